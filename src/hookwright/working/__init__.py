@@ -1,0 +1,1 @@
+"""The hook's rules: instructions worked over edges give rows, counts and evidence."""

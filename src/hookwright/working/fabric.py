@@ -1,0 +1,365 @@
+"""The fabric: places, stitches, edges, rows and parts.
+
+A *place* is somewhere a hook can go. A *stitch* uses up places of the edge it is worked
+over, sets its feet, and leaves heads that are the places of the next row. An *edge* is an
+ordered list of places that a row can be worked into, however it came about: by turning, by
+not turning, by joining, along the underside of the foundation, along row ends, over
+stitches left unworked, or by putting other edges together.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from hookwright.source import Span
+from hookwright.working.count import Count
+from hookwright.working.sequence import (
+    Group,
+    Line,
+    Piece,
+    Repeat,
+    Run,
+    convert,
+    join,
+    reverse,
+    tally,
+    total,
+    unrolled,
+)
+
+
+class PlaceKind(StrEnum):
+    """What a place is, apart from which stitch it belongs to."""
+
+    STITCH = "stitch"
+    CHAIN = "chain"
+    TURNING_CHAIN = "turning chain"
+    SPACE = "space"
+    RING = "ring"
+    ROW_END = "row end"
+    UNDERSIDE = "underside"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Somewhere a hook can go.
+
+    Attributes:
+        kind: What it is.
+        stitch: The stitch whose top it is, in the words of the pattern ("dc"); "" if none.
+        chains: How many chains a space, or a turning chain, is made of.
+        counts: How many stitches it counts as: 0 for a space or a chain that is not a stitch.
+    """
+
+    kind: PlaceKind
+    stitch: str = ""
+    chains: int = 0
+    counts: int = 1
+
+
+CHAIN = Place(PlaceKind.CHAIN, "ch")
+UNDERSIDE = Place(PlaceKind.UNDERSIDE, "ch")
+RING = Place(PlaceKind.RING, counts=0)
+ROW_END = Place(PlaceKind.ROW_END)
+
+
+def top(stitch: str) -> Place:
+    """The top of a stitch."""
+    return Place(PlaceKind.STITCH, stitch)
+
+
+def space(chains: int) -> Place:
+    """A space under `chains` chains."""
+    return Place(PlaceKind.SPACE, "", chains, 0)
+
+
+def turning_chain(chains: int, stitch: str, *, counts: bool) -> Place:
+    """The top of a beginning chain that does or does not stand for a stitch."""
+    return Place(PlaceKind.TURNING_CHAIN, stitch, chains, int(counts))
+
+
+class Into(StrEnum):
+    """Which part of a place the hook goes under."""
+
+    BOTH_LOOPS = "both loops"
+    FRONT_LOOP = "front loop"
+    BACK_LOOP = "back loop"
+    THIRD_LOOP = "third loop"
+    FRONT_POST = "front post"
+    BACK_POST = "back post"
+    WHOLE = "whole"
+    BEFORE = "before"
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """Where one leg of a stitch stands.
+
+    Attributes:
+        step: Places from the next unused one of the working edge: 0 is the next, -1 the one
+            just used, 2 the third ahead.
+        down: How many rows below the working edge, followed along the feet of the stitches
+            that stand on it.
+        into: The part of the place. BEFORE is the gap in front of the place.
+    """
+
+    step: int = 0
+    down: int = 0
+    into: Into = Into.BOTH_LOOPS
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """What one movement of the hook uses and makes.
+
+    Attributes:
+        kind: Its name in the words of the pattern: "dc", "dc3tog", "ch", "skip".
+        passes: How many stitches of the working edge it uses up.
+        feet: Where the hook goes, in working order.
+        heads: The tops and spaces it leaves, in working order.
+        spaces: How many chain spaces of the working edge it uses up.
+    """
+
+    kind: str
+    passes: int = 1
+    feet: tuple[Foot, ...] = (Foot(),)
+    heads: tuple[Place, ...] = ()
+    spaces: int = 0
+
+
+def plain(kind: str, into: Into = Into.BOTH_LOOPS, down: int = 0) -> Stitch:
+    """One stitch in one place: 1, that place, 1."""
+    return Stitch(kind, 1, (Foot(0, down, into),), (top(kind),))
+
+
+def same_place(kind: str) -> Stitch:
+    """One more stitch in the place just used: 0, the last foot, 1."""
+    return Stitch(kind, 0, (Foot(-1),), (top(kind),))
+
+
+def together(kind: str, legs: int) -> Stitch:
+    """Several places drawn into one top: n, n places, 1."""
+    return Stitch(kind, legs, tuple(Foot(step) for step in range(legs)), (top(kind),))
+
+
+def in_space(kind: str) -> Stitch:
+    """A stitch in the next chain space; the space is used up."""
+    return Stitch(kind, 0, (Foot(0, 0, Into.WHOLE),), (top(kind),), spaces=1)
+
+
+def chains(number: int) -> Stitch:
+    """Chains between stitches: no place used, one space made."""
+    return Stitch("ch", 0, (), (space(number),))
+
+
+SKIP = Stitch("skip", 1, (), ())
+PASS = Stitch("pass", 1, (), ())
+PASS_SPACE = Stitch("pass", 0, (), (), spaces=1)
+
+
+def counted(place: Place) -> int:
+    """How many stitches a place counts as."""
+    return place.counts
+
+
+def is_space(place: Place) -> int:
+    """1 for a chain space, else 0."""
+    return int(place.kind is PlaceKind.SPACE)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """What a row is worked into.
+
+    Attributes:
+        line: The places in the order they will be worked.
+        closed: Whether the last place is followed by the first, as in a round.
+        stitches: How many stitches it counts.
+        spaces: How many chain spaces lie along it.
+    """
+
+    line: Line[Place]
+    closed: bool = False
+    stitches: Count = field(init=False, compare=False)
+    spaces: Count = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "stitches", total(self.line, counted))
+        object.__setattr__(self, "spaces", total(self.line, is_space))
+
+    def turned(self) -> Edge:
+        """The edge as it lies after turning: read from its other end."""
+        return Edge(reverse(self.line), self.closed)
+
+    def then(self, other: Edge) -> Edge:
+        """This edge followed by another one."""
+        return Edge(join(self.line + other.line), self.closed)
+
+    def round(self) -> Edge:
+        """The edge closed into a round."""
+        return Edge(self.line, closed=True)
+
+    def kinds(self) -> dict[str, Count]:
+        """Stitches by the name of their stitch."""
+        return tally(self.line, lambda place: place.stitch if place.counts else "")
+
+
+def foundation(number: Count) -> Edge:
+    """A foundation chain, from the hook's end. The loop on the hook is never counted."""
+    return Edge((Run(CHAIN, number),))
+
+
+def underside(number: Count) -> Edge:
+    """The unused loops along the other side of a foundation chain."""
+    return Edge((Run(UNDERSIDE, number),))
+
+
+def row_ends(rows: Count, each: int = 1) -> Edge:
+    """The ends of `rows` rows, with `each` places in every one of them."""
+    return Edge((Run(ROW_END, rows * each),))
+
+
+def ring() -> Edge:
+    """The centre of a ring: one place that takes any number of stitches."""
+    return Edge((Run(RING),), closed=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row or round as worked: its stitches in order, never unrolled.
+
+    Attributes:
+        line: The stitches, skips and passes, with their words and yarn.
+        uses: Stitches of the edge below worked into, skipped and passed.
+        uses_spaces: Chain spaces of the edge below used or passed.
+        makes: Stitches made.
+        spaces: Chain spaces made.
+    """
+
+    line: Line[Stitch]
+    uses: Count = field(init=False, compare=False)
+    uses_spaces: Count = field(init=False, compare=False)
+    makes: Count = field(init=False, compare=False)
+    spaces: Count = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        put = object.__setattr__
+        put(self, "uses", total(self.line, lambda stitch: stitch.passes))
+        put(self, "uses_spaces", total(self.line, lambda stitch: stitch.spaces))
+        put(self, "makes", total(self.line, lambda s: sum(head.counts for head in s.heads)))
+        put(self, "spaces", total(self.line, lambda s: sum(map(is_space, s.heads))))
+
+    def edge(self, *, closed: bool = False) -> Edge:
+        """The tops and spaces the row leaves, in working order: turn it to work back."""
+        return Edge(convert(self.line, _heads), closed)
+
+    def closes_over(self, edge: Edge) -> bool:
+        """Whether it uses the stitches of an edge up, no more and no less."""
+        return bool(self.uses == edge.stitches and self.uses_spaces <= edge.spaces)
+
+    def kinds(self) -> dict[str, Count]:
+        """Stitches made, by kind."""
+        return self.edge().kinds()
+
+    def yarns(self) -> tuple[tuple[str | None, Count], ...]:
+        """Stitches made with each yarn, in the order the yarns come into play."""
+        result: dict[str | None, Count] = {}
+        _yarns_into(result, self.line, 1)
+        return tuple(result.items())
+
+
+def _heads(run: Run[Stitch]) -> Line[Place]:
+    heads = run.item.heads
+    if len(heads) == 1:
+        return (Run(heads[0], run.times),)
+    if not heads:
+        return ()
+    return join([Repeat(tuple(Run(head) for head in heads), run.times)])
+
+
+def _yarns_into(result: dict[str | None, Count], line: Line[Stitch], times: Count) -> None:
+    for piece in line:
+        if isinstance(piece, Run):
+            made = sum(head.counts for head in piece.item.heads)
+            if made:
+                result[piece.yarn] = result.get(piece.yarn, 0) + piece.times * times * made
+        elif isinstance(piece, Repeat):
+            _yarns_into(result, piece.body, piece.times * times)
+        else:
+            _yarns_into(result, piece.body, times)
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """One foot of one stitch, found again in a row.
+
+    Attributes:
+        stitch: The stitch.
+        head: The number of its first head along the row, from 0.
+        foot: The number of the place it stands on along the edge below, from 0.
+        down: How many rows below the edge.
+        span: The words it comes from.
+    """
+
+    stitch: Stitch
+    head: int
+    foot: int
+    down: int
+    span: Span | None
+
+
+def standings(row: Row, limit: int = 10_000) -> tuple[Standing, ...]:
+    """Every foot of the first `limit` movements of a row, for charts and pictures.
+
+    Feet are not stored with the fabric; they follow from the passes before them.
+    """
+    result: list[Standing] = []
+    head = place = 0
+    for run, stitch in _movements(row.line, limit):
+        result.extend(
+            Standing(stitch, head, place + foot.step, foot.down, run.span)
+            for foot in stitch.feet
+        )
+        head += len(stitch.heads)
+        place += stitch.passes + stitch.spaces
+    return tuple(result)
+
+
+def _movements(line: Line[Stitch], limit: int) -> list[tuple[Run[Stitch], Stitch]]:
+    marked: Line[Run[Stitch]] = _mark(line)
+    return [(run, run.item) for run in unrolled(marked, limit)]
+
+
+def _mark(line: Line[Stitch]) -> Line[Run[Stitch]]:
+    result: list[Piece[Run[Stitch]]] = []
+    for piece in line:
+        if isinstance(piece, Run):
+            result.append(Run(piece, piece.times))
+        elif isinstance(piece, Repeat):
+            result.append(Repeat(_mark(piece.body), piece.times))
+        else:
+            result.append(Group(_mark(piece.body), piece.name))
+    return tuple(result)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What is worked in one go: a body, an edging, a sleeve.
+
+    Attributes:
+        name: Its heading in the pattern; "" for a pattern in one part.
+        rows: Its rows in working order.
+        open_edges: Edges left for later, by name: "last row", "underside of the foundation",
+            "left of Row 12".
+        make: How many of it are made.
+    """
+
+    name: str
+    rows: tuple[Row, ...]
+    open_edges: tuple[tuple[str, Edge], ...] = ()
+    make: int = 1
+
+    def open_edge(self, name: str) -> Edge | None:
+        """An open edge by its name."""
+        return next((edge for own, edge in self.open_edges if own == name), None)

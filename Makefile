@@ -1,0 +1,89 @@
+# The commands of this repository. Each sets up what it needs in .venv on first use,
+# and again only when pyproject.toml or constraints-dev.txt has changed.
+
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+WANTED := pyproject.toml constraints-dev.txt
+DEMO := examples/turnstone-wave-throw-slip.md
+TESTS ?=
+
+.DEFAULT_GOAL := help
+.NOTPARALLEL:
+.PHONY: help demo test check format lint types coverage bench constraints clean
+
+help:
+	@echo "make demo         check a bundled pattern with a slip in it"
+	@echo "make test         run all tests (TESTS='-k wave' runs some of them)"
+	@echo "make check        format, lint, types, tests, branch coverage"
+	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
+	@echo "make constraints  renew constraints-dev.txt"
+	@echo "make clean        remove everything that make has made"
+
+# The slip is an error, so the check is right to end with status 1.
+demo: $(VENV)/installed
+	@echo "hookwright check $(DEMO)"
+	@echo
+	@$(BIN)/hookwright check $(DEMO); status=$$?; \
+	  if [ $$status -ne 1 ]; then \
+	    echo "The planted slip should end the check with status 1, not $$status." >&2; exit 1; \
+	  fi
+	@echo
+	@echo "The slip above is planted: $(DEMO), Top edging, Row 1."
+	@echo "examples/README.md names every slip and the right number."
+	@echo "For a pattern of your own: $(BIN)/hookwright check PATH"
+
+test: $(VENV)/installed-dev
+	$(BIN)/python -m pytest --cov --cov-report= $(TESTS)
+
+check: format lint types test coverage
+
+format: $(VENV)/installed-dev
+	$(BIN)/ruff format --check .
+
+lint: $(VENV)/installed-dev
+	$(BIN)/ruff check .
+
+types: $(VENV)/installed-dev
+	$(BIN)/mypy
+
+# Reads what the tests have just left; the two stages that prove counts have a threshold.
+coverage: $(VENV)/installed-dev test
+	$(BIN)/coverage report
+	$(BIN)/coverage report --include='src/hookwright/notation/*' --fail-under=95
+	$(BIN)/coverage report --include='src/hookwright/working/*' --fail-under=95
+
+bench: $(VENV)/installed
+	$(BIN)/python benchmarks/bench_check.py
+
+# Installs the newest versions that pyproject.toml allows and writes down which they were.
+constraints: $(VENV)/made
+	rm -rf $(VENV)/renewed
+	$(PYTHON) -m venv $(VENV)/renewed
+	$(VENV)/renewed/bin/python -m pip --disable-pip-version-check --quiet install -e '.[dev]'
+	{ echo '# Exact versions for the development environment; `make constraints` renews them.'; \
+	  $(VENV)/renewed/bin/python -m pip freeze --exclude-editable; } > $(VENV)/constraints.txt
+	mv $(VENV)/constraints.txt constraints-dev.txt
+	rm -rf $(VENV)/renewed
+
+clean:
+	rm -rf $(VENV) build dist htmlcov .coverage .coverage.* .hypothesis
+	rm -rf .mypy_cache .pytest_cache .ruff_cache
+
+$(VENV)/made:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
+	  { echo "hookwright needs Python 3.11 or newer: make PYTHON=python3.11" >&2; exit 1; }
+	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null || \
+	  { echo "Python cannot make environments here: apt-get install python3-venv" >&2; exit 1; }
+	$(PYTHON) -m venv $(VENV)
+	@touch $@
+
+$(VENV)/installed: $(VENV)/made $(WANTED)
+	$(PIP) install -c constraints-dev.txt -e .
+	@touch $@
+
+# Holds all that `installed` promises, so a demo after the tests sets nothing up.
+$(VENV)/installed-dev: $(VENV)/made $(WANTED)
+	$(PIP) install -c constraints-dev.txt -e '.[dev]'
+	@touch $(VENV)/installed $@

@@ -1,0 +1,159 @@
+"""How fast does hookwright read and check a pattern, beside the bare interpreter?
+
+Prints two tables. Reading: bytes a second of our parser, beside CPython's own parser on
+a Python text of the same size in the same run, so that the ratio holds on any machine.
+Start-up: wall time of whole commands from the shell, beside an interpreter that does
+nothing. Best and median of several runs; the best is the one least disturbed.
+"""
+
+from __future__ import annotations
+
+import ast
+import gc
+import importlib
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+ENTRY = ("hookwright.notation", "parse_text")  # the one place that names our reader
+READING_RUNS = 9
+COMMAND_RUNS = 15
+ROWS_TO_CHECK = 300
+BYTES_TO_READ = 500_000  # of plain ASCII, so a character is a byte
+
+HEADING = """# Long Wave
+
+US terms. Ch 2 at the start of a row does not count as a stitch.
+
+Ch 182.
+"""
+WAVE = "dc in next 8 {many}, 3 dc in next {one}, dc in next 8 {many}"
+
+
+@dataclass(frozen=True, slots=True)
+class Timing:
+    """Wall times of one thing done several times, in seconds."""
+
+    seconds: tuple[float, ...]
+
+    @property
+    def best(self) -> float:
+        """The run least disturbed by the rest of the machine."""
+        return min(self.seconds)
+
+    @property
+    def median(self) -> float:
+        """What one usually waits."""
+        return statistics.median(self.seconds)
+
+
+def wave_pattern(rows: int) -> str:
+    """A wave pattern of so many rows, every one written out and right."""
+    in_chains = WAVE.format(many="ch", one="ch")
+    in_stitches = WAVE.format(many="sts", one="st")
+    first = (
+        f"Row 1: Dc in 3rd ch from hook, {in_chains}, *dc3tog over next 3 ch, {in_chains};"
+        " rep from * to last 2 ch, dc2tog over last 2 ch. Turn. (181 sts)\n"
+    )
+    later = (
+        f"Ch 2, sk first st, dc in next st, {in_stitches}, *dc3tog over next 3 sts,"
+        f" {in_stitches}; rep from * to last 2 sts, dc2tog over last 2 sts. Turn."
+        " (181 sts)\n"
+    )
+    lines = [HEADING, first, *(f"Row {row}: {later}" for row in range(2, rows + 1))]
+    return "\n".join(lines)
+
+
+def python_text(size: int) -> str:
+    """Ordinary Python of at least so many bytes."""
+    function = (
+        "def stitches_of_row_{0}(repeats: int, edge: int = 2) -> int:\n"
+        '    """How many stitches the row makes."""\n'
+        "    if repeats < 1 or edge not in (1, 2):\n"
+        "        return 0\n"
+        "    waves = [8 + 3 + 8 + 1 for _ in range(repeats)]\n"
+        '    return sum(waves) + len({{"first": edge, "last": edge}}) - 1\n\n\n'
+    )
+    texts: list[str] = []
+    while size > 0:
+        texts.append(function.format(len(texts)))
+        size -= len(texts[-1])
+    return "".join(texts)
+
+
+def time_in_turn(tasks: list[Callable[[], object]], runs: int) -> list[Timing]:
+    """Time tasks in turn, so that a busy moment of the machine falls on all alike."""
+    for task in tasks:
+        task()
+    seconds: list[list[float]] = [[] for _ in tasks]
+    for _ in range(runs):
+        for task, taken in zip(tasks, seconds, strict=True):
+            gc.collect()
+            start = time.perf_counter()
+            task()
+            taken.append(time.perf_counter() - start)
+    return [Timing(tuple(taken)) for taken in seconds]
+
+
+def print_reading(read: Callable[[str], object]) -> None:
+    """Print bytes a second of our parser and of CPython's, and their ratio."""
+    row_size = len(wave_pattern(101)) - len(wave_pattern(100))
+    pattern = wave_pattern(BYTES_TO_READ // row_size)
+    program = python_text(len(pattern))
+    ours, theirs = time_in_turn(
+        [lambda: read(pattern), lambda: ast.parse(program)], READING_RUNS
+    )
+    print(f"{'reading':32}{'bytes':>12}{'best B/s':>14}{'median B/s':>14}")
+    for name, text, timing in (
+        (".".join(ENTRY), pattern, ours),
+        ("ast.parse", program, theirs),
+    ):
+        best, median = len(text) / timing.best, len(text) / timing.median
+        print(f"{name:32}{len(text):>12,}{best:>14,.0f}{median:>14,.0f}")
+    ratio = (len(pattern) / ours.median) / (len(program) / theirs.median)
+    print(f"{'ratio of the medians':32}{'':12}{'':14}{ratio:>14.3f}")
+
+
+def run(*command: str) -> None:
+    """Run a command and let nobody see what it prints; one that fails is no measurement."""
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+
+
+def print_commands(hookwright: str, pattern: str) -> None:
+    """Print wall times of whole commands, the bare interpreter first."""
+    commands = {
+        "python -c pass": (sys.executable, "-c", "pass"),
+        "hookwright --help": (hookwright, "--help"),
+        f"hookwright check, {ROWS_TO_CHECK} rows": (hookwright, "check", pattern),
+    }
+    timings = time_in_turn(
+        [partial(run, *command) for command in commands.values()],
+        COMMAND_RUNS,
+    )
+    print(f"{'command':32}{'best ms':>12}{'median ms':>14}{'bare x':>14}")
+    for name, timing in zip(commands, timings, strict=True):
+        best, median = timing.best * 1000, timing.median * 1000
+        bare = timing.median / timings[0].median
+        print(f"{name:32}{best:>12.1f}{median:>14.1f}{bare:>14.1f}")
+
+
+def main() -> None:
+    """Print both tables."""
+    module, function = ENTRY
+    print(f"Python {sys.version.split()[0]}, best and median of several runs\n")
+    print_reading(getattr(importlib.import_module(module), function))
+    print()
+    with tempfile.TemporaryDirectory() as folder:
+        pattern = Path(folder) / "long-wave.md"
+        pattern.write_text(wave_pattern(ROWS_TO_CHECK), encoding="utf-8")
+        print_commands(str(Path(sys.executable).with_name("hookwright")), str(pattern))
+
+
+if __name__ == "__main__":
+    main()

@@ -6,7 +6,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 WANTED := pyproject.toml constraints-dev.txt
-DEMO := examples/turnstone-wave-throw-slip.md
+DEMO := examples/turnstone-wave-throw
 TESTS ?=
 
 .DEFAULT_GOAL := help
@@ -21,17 +21,20 @@ help:
 	@echo "make constraints  renew constraints-dev.txt"
 	@echo "make clean        remove everything that make has made"
 
-# The slip is an error, so the check is right to end with status 1.
+# A slip is an error, so its check is right to end with status 1. A crash would end so too:
+# the same pattern without the slip must end with 0.
 demo: $(VENV)/installed
-	@echo "hookwright check $(DEMO)"
+	@$(BIN)/hookwright check --quiet $(DEMO).md || \
+	  { echo "$(DEMO).md should be clean." >&2; exit 1; }
+	@echo "hookwright check $(DEMO)-slip.md"
 	@echo
-	@$(BIN)/hookwright check $(DEMO); status=$$?; \
+	@$(BIN)/hookwright check $(DEMO)-slip.md; status=$$?; \
 	  if [ $$status -ne 1 ]; then \
 	    echo "The planted slip should end the check with status 1, not $$status." >&2; exit 1; \
 	  fi
 	@echo
-	@echo "The slip above is planted: $(DEMO), Top edging, Row 1."
-	@echo "examples/README.md names every slip and the right number."
+	@echo "The slip above is planted: $(DEMO)-slip.md, Top edging, Row 1."
+	@echo "examples/README.md names every slip and the right number; without it the pattern is clean."
 	@echo "For a pattern of your own: $(BIN)/hookwright check PATH"
 
 test: $(VENV)/installed-dev

@@ -68,7 +68,7 @@ class Linear:
         return hash((self.fixed, self.each))
 
     def __str__(self) -> str:
-        grows = "k" if self.each == 1 else f"{self.each}k"
+        grows = {1: "k", -1: "-k"}.get(self.each, f"{self.each}k")
         if not self.fixed:
             return grows
         return f"{grows} {'+' if self.fixed > 0 else '-'} {abs(self.fixed)}"

@@ -9,11 +9,12 @@ stitches left unworked, or by putting other edges together.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 from hookwright.source import Span
-from hookwright.working.count import Count
+from hookwright.working.count import Count, parts_of
 from hookwright.working.sequence import (
     Group,
     Line,
@@ -23,6 +24,7 @@ from hookwright.working.sequence import (
     convert,
     join,
     reverse,
+    split,
     tally,
     total,
     unrolled,
@@ -49,7 +51,7 @@ class Place:
         kind: What it is.
         stitch: The stitch whose top it is, in the words of the pattern ("dc"); "" if none.
         chains: How many chains a space, or a turning chain, is made of.
-        counts: How many stitches it counts as: 0 for a space or a chain that is not a stitch.
+        counts: How many stitches it counts as: 0 for a space or a chain that is not one.
     """
 
     kind: PlaceKind
@@ -69,9 +71,9 @@ def top(stitch: str) -> Place:
     return Place(PlaceKind.STITCH, stitch)
 
 
-def space(chains: int) -> Place:
-    """A space under `chains` chains."""
-    return Place(PlaceKind.SPACE, "", chains, 0)
+def space(chains: int, *, counts: int = 0) -> Place:
+    """A space under `chains` chains; in filet and moss its chains may count as stitches."""
+    return Place(PlaceKind.SPACE, "", chains, counts)
 
 
 def turning_chain(chains: int, stitch: str, *, counts: bool) -> Place:
@@ -119,6 +121,10 @@ class Stitch:
         feet: Where the hook goes, in working order.
         heads: The tops and spaces it leaves, in working order.
         spaces: How many chain spaces of the working edge it uses up.
+        places: How many places it moves along the working edge. None where every place it
+            uses up is one stitch or one space that counts as none: then passes and spaces
+            say it. A turning chain that does not count is a place but passes nothing; a
+            space of 2 chains that count is one place and passes 2.
     """
 
     kind: str
@@ -126,6 +132,12 @@ class Stitch:
     feet: tuple[Foot, ...] = (Foot(),)
     heads: tuple[Place, ...] = ()
     spaces: int = 0
+    places: int | None = None
+
+    @property
+    def along(self) -> int:
+        """How many places it moves along the working edge."""
+        return self.passes + self.spaces if self.places is None else self.places
 
 
 def plain(kind: str, into: Into = Into.BOTH_LOOPS, down: int = 0) -> Stitch:
@@ -133,14 +145,15 @@ def plain(kind: str, into: Into = Into.BOTH_LOOPS, down: int = 0) -> Stitch:
     return Stitch(kind, 1, (Foot(0, down, into),), (top(kind),))
 
 
-def same_place(kind: str) -> Stitch:
+def same_place(kind: str, into: Into = Into.BOTH_LOOPS) -> Stitch:
     """One more stitch in the place just used: 0, the last foot, 1."""
-    return Stitch(kind, 0, (Foot(-1),), (top(kind),))
+    return Stitch(kind, 0, (Foot(-1, 0, into),), (top(kind),))
 
 
-def together(kind: str, legs: int) -> Stitch:
+def together(kind: str, legs: int, into: Into = Into.BOTH_LOOPS) -> Stitch:
     """Several places drawn into one top: n, n places, 1."""
-    return Stitch(kind, legs, tuple(Foot(step) for step in range(legs)), (top(kind),))
+    feet = tuple(Foot(step, 0, into) for step in range(legs))
+    return Stitch(kind, legs, feet, (top(kind),))
 
 
 def in_space(kind: str) -> Stitch:
@@ -148,19 +161,34 @@ def in_space(kind: str) -> Stitch:
     return Stitch(kind, 0, (Foot(0, 0, Into.WHOLE),), (top(kind),), spaces=1)
 
 
-def chains(number: int) -> Stitch:
+def chains(number: int, *, counts: int = 0) -> Stitch:
     """Chains between stitches: no place used, one space made."""
-    return Stitch("ch", 0, (), (space(number),))
+    return Stitch("ch", 0, (), (space(number, counts=counts),))
 
 
+def slip_to_travel(kind: str = "sl st") -> Stitch:
+    """A slip stitch on the way to somewhere: its top is a place but counts as no stitch."""
+    return Stitch(kind, 1, (Foot(),), (Place(PlaceKind.STITCH, kind, counts=0),))
+
+
+SLIP_TO_JOIN = Stitch("sl st", 0, (), ())
+WORKED_CHAIN = Stitch("ch", 0, (), (CHAIN,))
+"""One chain of an underarm or a bridge between legs: the next round is worked into it."""
 SKIP = Stitch("skip", 1, (), ())
 PASS = Stitch("pass", 1, (), ())
 PASS_SPACE = Stitch("pass", 0, (), (), spaces=1)
+PASS_UNCOUNTED = Stitch("pass", 0, (), (), places=1)
+"""A turning chain or slip stitch that counts as no stitch, left behind."""
 
 
 def counted(place: Place) -> int:
     """How many stitches a place counts as."""
     return place.counts
+
+
+def counted_with_chains(place: Place) -> int:
+    """How many stitches a place counts as where the chains of a space are counted too."""
+    return max(place.counts, place.chains) if is_space(place) else place.counts
 
 
 def is_space(place: Place) -> int:
@@ -199,6 +227,23 @@ class Edge:
     def round(self) -> Edge:
         """The edge closed into a round."""
         return Edge(self.line, closed=True)
+
+    def cut(
+        self, count: Count, weight: Callable[[Place], int] = counted
+    ) -> tuple[Edge, Edge] | None:
+        """The first `count` stitches and the rest, both open; see `split` for None.
+
+        With `every` as weight the cut falls after `count` places instead of stitches.
+        """
+        halves = split(self.line, count, weight)
+        return halves and (Edge(halves[0]), Edge(halves[1]))
+
+    def rotated(
+        self, count: Count, weight: Callable[[Place], int] = counted
+    ) -> Edge | None:
+        """The same places begun `count` stitches further on; the first ones come last."""
+        halves = split(self.line, count, weight)
+        return halves and Edge(join(halves[1] + halves[0]), self.closed)
 
     def kinds(self) -> dict[str, Count]:
         """Stitches by the name of their stitch."""
@@ -281,9 +326,9 @@ def _heads(run: Run[Stitch]) -> Line[Place]:
 def _yarns_into(result: dict[str | None, Count], line: Line[Stitch], times: Count) -> None:
     for piece in line:
         if isinstance(piece, Run):
-            made = sum(head.counts for head in piece.item.heads)
+            made = piece.times * times * sum(head.counts for head in piece.item.heads)
             if made:
-                result[piece.yarn] = result.get(piece.yarn, 0) + piece.times * times * made
+                result[piece.yarn] = result.get(piece.yarn, 0) + made
         elif isinstance(piece, Repeat):
             _yarns_into(result, piece.body, piece.times * times)
         else:
@@ -296,7 +341,8 @@ class Standing:
 
     Attributes:
         stitch: The stitch.
-        head: The number of its first head along the row, from 0.
+        head: The number of a head along the row, from 0: the foot's own where the stitch
+            has as many heads as feet, as in a cable; else the stitch's first.
         foot: The number of the place it stands on along the edge below, from 0.
         down: How many rows below the edge.
         span: The words it comes from.
@@ -309,20 +355,25 @@ class Standing:
     span: Span | None
 
 
-def standings(row: Row, limit: int = 10_000) -> tuple[Standing, ...]:
-    """Every foot of the first `limit` movements of a row, for charts and pictures.
+def standings(row: Row, limit: int = 10_000, start: int = 0) -> tuple[Standing, ...]:
+    """Every foot of `limit` movements of a row, from number `start`, for charts.
 
-    Feet are not stored with the fabric; they follow from the passes before them.
+    Feet are not stored with the fabric; they follow from the passes before them. A window
+    far along a row costs no more than one at its beginning.
     """
+    before, line = split(row.line, start) or (row.line, ())
+    # What lies before a numbered movement never grows with k.
+    head, _ = parts_of(total(before, lambda stitch: len(stitch.heads)))
+    place, _ = parts_of(total(before, lambda stitch: stitch.along))
     result: list[Standing] = []
-    head = place = 0
-    for run, stitch in _movements(row.line, limit):
+    for run, stitch in _movements(line, limit):
+        paired = len(stitch.feet) == len(stitch.heads)
         result.extend(
-            Standing(stitch, head, place + foot.step, foot.down, run.span)
-            for foot in stitch.feet
+            Standing(stitch, head + number * paired, place + foot.step, foot.down, run.span)
+            for number, foot in enumerate(stitch.feet)
         )
         head += len(stitch.heads)
-        place += stitch.passes + stitch.spaces
+        place += stitch.along
     return tuple(result)
 
 
@@ -350,8 +401,8 @@ class Part:
     Attributes:
         name: Its heading in the pattern; "" for a pattern in one part.
         rows: Its rows in working order.
-        open_edges: Edges left for later, by name: "last row", "underside of the foundation",
-            "left of Row 12".
+        open_edges: Edges left for later, by name: "last row", "left of Row 12",
+            "underside of the foundation".
         make: How many of it are made.
     """
 

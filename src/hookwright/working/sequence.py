@@ -9,11 +9,11 @@ room of one worked twice.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 from hookwright.source import Span
-from hookwright.working.count import Count
+from hookwright.working.count import Count, whole_times
 
 T = TypeVar("T")
 S = TypeVar("S")
@@ -51,7 +51,8 @@ class Group(Generic[T]):
     Attributes:
         body: The items.
         name: What the pattern calls it; "" for a group without a name.
-        whole: False for the rest of a group of which a part has been passed.
+        whole: False for a part of a group: the rest after some of it has been passed, or
+            either side of a cut.
     """
 
     body: Line[T]
@@ -64,7 +65,7 @@ Line = tuple[Piece[T], ...]
 
 
 def total(line: Line[T], weight: Callable[[T], Count]) -> Count:
-    """The sum of `weight` over all items; the work grows with the writing, not the count."""
+    """The sum of `weight` over all items; the work grows with the writing only."""
     result: Count = 0
     for piece in line:
         if isinstance(piece, Run):
@@ -74,6 +75,11 @@ def total(line: Line[T], weight: Callable[[T], Count]) -> Count:
         else:
             result = result + total(piece.body, weight)
     return result
+
+
+def every(item: object) -> int:  # noqa: ARG001 - every item weighs the same
+    """1 for any item: the weight that numbers items."""
+    return 1
 
 
 def tally(line: Line[T], kind: Callable[[T], str]) -> dict[str, Count]:
@@ -89,8 +95,9 @@ def _tally_into(
     for piece in line:
         if isinstance(piece, Run):
             name = kind(piece.item)
-            if name:
-                result[name] = result.get(name, 0) + piece.times * times
+            number = piece.times * times
+            if name and number:
+                result[name] = result.get(name, 0) + number
         elif isinstance(piece, Repeat):
             _tally_into(result, piece.body, kind, piece.times * times)
         else:
@@ -136,10 +143,9 @@ def join(pieces: list[Piece[T]] | Line[T]) -> Line[T]:
 
 
 def _append(result: list[Piece[T]], piece: Piece[T]) -> None:
-    if isinstance(piece, Repeat):
-        piece = _plain(piece)
-    if isinstance(piece, tuple):
-        for one in piece:
+    simpler = _plain(piece) if isinstance(piece, Repeat) else None
+    if simpler is not None:
+        for one in simpler:
             _append(result, one)
         return
     if piece_times(piece) == 0:
@@ -151,17 +157,17 @@ def _append(result: list[Piece[T]], piece: Piece[T]) -> None:
         result[-1] = merged
 
 
-def _plain(piece: Repeat[T]) -> Piece[T] | Line[T]:
-    """A repeat in its simplest form: worked once it is its items, of one run it is a run."""
-    if piece.times == 1:
+def _plain(piece: Repeat[T]) -> Line[T] | None:
+    """A simpler writing: a repeat worked once is its items, a repeated run is a run."""
+    if piece.times == 1 or not piece.body:
         return piece.body
-    if len(piece.body) == 1:
-        only = piece.body[0]
-        if isinstance(only, Run):
-            return Run(only.item, only.times * piece.times, only.span, only.yarn)
-        if isinstance(only, Repeat):
-            return Repeat(only.body, only.times * piece.times)
-    return piece
+    only = piece.body[0]
+    if len(piece.body) > 1 or isinstance(only, Group):
+        return None
+    times = only.times * piece.times
+    if isinstance(only, Run):
+        return (Run(only.item, times, only.span, only.yarn),)
+    return (Repeat(only.body, times),)
 
 
 def piece_times(piece: Piece[T]) -> Count:
@@ -172,7 +178,8 @@ def piece_times(piece: Piece[T]) -> Count:
 def _merge(left: Piece[T], right: Piece[T]) -> Piece[T] | None:
     if isinstance(left, Run) and isinstance(right, Run):
         alike = (left.item, left.span, left.yarn) == (right.item, right.span, right.yarn)
-        return Run(left.item, left.times + right.times, left.span, left.yarn) if alike else None
+        times = left.times + right.times
+        return Run(left.item, times, left.span, left.yarn) if alike else None
     if isinstance(left, Repeat):
         if isinstance(right, Repeat) and left.body == right.body:
             return Repeat(left.body, left.times + right.times)
@@ -184,6 +191,77 @@ def _merge(left: Piece[T], right: Piece[T]) -> Piece[T] | None:
         if isinstance(right, Repeat) and right.body == (left,):
             return Repeat(right.body, right.times + 1)
     return None
+
+
+def split(
+    line: Line[T], count: Count, weight: Callable[[T], int] = every
+) -> tuple[Line[T], Line[T]] | None:
+    """The line cut in two where its items so far weigh `count`.
+
+    Items without weight that follow the cut go with the second half; a count past the end
+    leaves that half empty. None where the cut would go through an item, or through a repeat
+    at a place that is not the same for every k.
+    """
+    before: list[Piece[T]] = []
+    for number, piece in enumerate(line):
+        if count <= 0:
+            return join(before), line[number:]
+        size = total((piece,), weight)
+        if size >= count:
+            halves = _split_piece(piece, count, weight)
+            if halves is None:
+                return None
+            left, right = halves
+            return join((*before, *left)), join((*right, *line[number + 1 :]))
+        before.append(piece)
+        count = count - size
+    return join(before), ()
+
+
+def _split_piece(
+    piece: Piece[T], count: Count, weight: Callable[[T], int]
+) -> tuple[Line[T], Line[T]] | None:
+    if isinstance(piece, Run):
+        return _split_run(piece, count, weight(piece.item))
+    if isinstance(piece, Repeat):
+        return _split_repeat(piece, count, weight)
+    halves = split(piece.body, count, weight)
+    if halves is None:
+        return None
+    left, right = halves
+    if not right:
+        return (piece,), ()
+    name = piece.name
+    return (Group(left, name, whole=False),), (Group(right, name, whole=False),)
+
+
+def _split_run(run: Run[T], count: Count, each: int) -> tuple[Line[T], Line[T]] | None:
+    number = whole_times(count, each)
+    if number is None or number * each != count:
+        return None
+    left = replace(run, times=number)
+    right = replace(run, times=run.times - number)
+    return (left,), (right,) if right.times else ()
+
+
+def _split_repeat(
+    repeat: Repeat[T], count: Count, weight: Callable[[T], int]
+) -> tuple[Line[T], Line[T]] | None:
+    """Cut in the first body that reaches `count`: its weightless end follows the cut."""
+    body, times = repeat.body, repeat.times
+    size = total(body, weight)
+    whole = whole_times(count - 1, size) if isinstance(size, int) else None
+    if whole is None:
+        return None
+    halves = split(body, count - whole * size, weight)
+    if halves is None:
+        return None
+    left, right = halves
+    if not right:
+        left, whole = (), whole + 1
+    rest = times - whole - (1 if right else 0)
+    before = (Repeat(body, whole), *left)
+    return before, join((*right, Repeat(body, rest)))
 
 
 def unrolled(line: Line[T], limit: int) -> Iterator[T]:

@@ -41,6 +41,7 @@ class PlaceKind(StrEnum):
     RING = "ring"
     ROW_END = "row end"
     UNDERSIDE = "underside"
+    SPENT = "spent"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,8 @@ class Place:
 CHAIN = Place(PlaceKind.CHAIN, "ch")
 UNDERSIDE = Place(PlaceKind.UNDERSIDE, "ch")
 RING = Place(PlaceKind.RING, counts=0)
+GAP = Place(PlaceKind.SPENT, "gap", counts=0)
+"""The gap between stitches, or any place that is used up and worked into once more."""
 ROW_END = Place(PlaceKind.ROW_END)
 
 

@@ -1,0 +1,89 @@
+"""What a beginning chain is said to stand for: "(counts as dc and ch 1)", "not a stitch"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.targets import STITCH_NOUNS
+from hookwright.notation.tree import Role
+from hookwright.notation.vocabulary import Phrases
+
+_NOT = frozenset(
+    "not never n't don't doesn't isn't won't aren't ignored ignore ignoring uncounted no "
+    "without cannot".split()
+)
+_COUNTS = frozenset(
+    "counts count counted counting acts act acting stands stand standing equals equal is are "
+    "serves serve considered replaces represents as makes forms for".split()
+)
+_FIRST = frozenset("first 1st a an one 1".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a chain is said to be.
+
+    Attributes:
+        role: Whether it counts.
+        stands: The stitch named; "st" for any.
+        chains: Chains beyond that stitch.
+        stitches: How many stitches it is said to count as.
+    """
+
+    role: Role
+    stands: str = ""
+    chains: int = 0
+    stitches: int = 1
+
+
+def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
+    """The meaning some words give a chain; None where they speak of something else."""
+    words = {token.text for token in tokens}
+    stitch, number, chains = _named(tokens, own_words)
+    if words & _NOT:
+        about = words & {"count", "counts", "counted", "stitch", "st", "sts", "stitches"}
+        return Meaning(Role.COUNTS_NOT) if about or words & {"ignored", "ignore"} else None
+    if not stitch:
+        return None
+    if words & _COUNTS or tokens[0].kind is Kind.EQUALS:
+        return Meaning(Role.COUNTS, stitch, chains, number)
+    short = len(tokens) <= 8 and (words & {"first", "1st"} or tokens[0].text in ("a", "an"))
+    return Meaning(Role.COUNTS, stitch, chains, number) if short else None
+
+
+def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
+    """The stitch named, how many of it, and the chains named with it."""
+    cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0, False)], own_words=own_words)
+    stitch, number, chains, last = "", 1, 0, 0
+    while not cursor.done():
+        token = cursor.token
+        if token.kind is Kind.NUMBER:
+            last = token.value
+            cursor.step()
+            if cursor.token.text in ("ch", "chain", "chs") and stitch:
+                chains = last
+                cursor.step()
+            continue
+        if token.text in ("ch", "chain"):
+            cursor.step()
+            cursor.take_kind(Kind.DASH)
+            if cursor.token.kind is Kind.NUMBER and stitch:
+                chains = cursor.token.value
+            elif cursor.token.kind is Kind.NUMBER:
+                cursor.step()
+            continue
+        found = _stitch_or_noun(cursor)
+        if found and not stitch:
+            stitch, number = found, last or 1
+        last = 0
+    return stitch, max(1, min(number, 9)), chains
+
+
+def _stitch_or_noun(cursor: Cursor) -> str:
+    stitch = cursor.stitch()
+    if stitch is not None:
+        return stitch.id
+    token = cursor.step()
+    return "st" if token.text in STITCH_NOUNS else ""

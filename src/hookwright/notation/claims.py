@@ -1,0 +1,192 @@
+"""Printed counts: "(24 sc)", "— 24 sts", "(2 dc, 6 shells, 5 ch-1 sps)", "= 12 sc"."""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.targets import GAP_NOUNS, GROUP_NOUNS, SPACE_NOUNS, STITCH_NOUNS
+from hookwright.notation.tree import Claim, Figure
+
+_BEFORE = (
+    "you should now have", "you should have", "you now have", "you will have", "you have",
+    "should now have", "should have", "will have", "there are now", "there are", "you get",
+    "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
+    "that is", "giving", "st count", "stitch count", "count", "you made", "that you made",
+    "you will find that you made", "i have", "gives", "about", "now have", "have", "you'll get",
+    "a total of", "sts", "stitches", "=",
+)  # fmt: skip
+_AFTER = (
+    "in all", "in total", "total", "altogether", "made", "around", "on each side", "left",
+    "completed", "in each pineapple", "in the row", "now", "across", "for this row", "remain",
+    "remaining", "on hook", "when done", "done", "at end of row", "worked", "each side",
+)  # fmt: skip
+_ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
+
+
+def read_claim(cursor: Cursor) -> Claim | None:
+    """A count that stands here up to a stop, a bracket or a line end; None where none does."""
+    start = cursor.at
+    cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
+    cursor.take_phrase(*_BEFORE)
+    cursor.take_kind(Kind.EQUALS, Kind.COLON)
+    figures = []
+    while True:
+        figure = read_figure(cursor)
+        if figure is None:
+            break
+        figures.append(figure)
+        cursor.take_phrase(*_AFTER)
+        at = cursor.at
+        if not _joined(cursor) or not cursor.attempt(read_figure):
+            cursor.at = at
+            _passing_remark(cursor)
+            break
+    if not figures or not _ends(cursor):
+        cursor.at = start
+        return None
+    rows = any(figure.unit in _ROWS for figure in figures)
+    return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _passing_remark(cursor: Cursor) -> None:
+    """ "(18 tr, a ch 1 in every gap.)": a comma and words that are no figure."""
+    at = cursor.at
+    if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH):
+        return
+    if cursor.token.kind is not Kind.WORD or cursor.stitch() is not None:
+        cursor.at = at
+        return
+    while cursor.token.kind not in (Kind.CLOSE, Kind.END, Kind.LINE, Kind.OPEN):
+        cursor.step()
+    if cursor.token.kind is not Kind.CLOSE:
+        cursor.at = at
+
+
+def _joined(cursor: Cursor) -> bool:
+    found = False
+    while cursor.take_kind(Kind.COMMA, Kind.PLUS, Kind.SEMICOLON) or cursor.take_word(
+        "and", "plus", "&"
+    ):
+        found = True
+    cursor.skip_lines() if found else None
+    return found
+
+
+def _ends(cursor: Cursor) -> bool:
+    """Whether a count could end here."""
+    token = cursor.token
+    if token.kind in (Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE, Kind.SEMICOLON):
+        return True
+    if token.kind in (Kind.OPEN, Kind.STAR):
+        return True
+    if token.kind is Kind.COMMA:
+        return cursor.peek().text in ("turn", "ch", "join", "fasten", "then", "and", "chain", "do",
+                                      "with", "change", "not", "cut", "end")
+    return cursor.is_word("turn", "join", "fasten", "ch", "finish", "end", "cut", "break")
+
+
+def read_figure(cursor: Cursor) -> Figure | None:
+    """One number with its unit: "22 dc", "5 ch-1 sps", "24", "13tr", "9 v-stitches"."""
+    start = cursor.at
+    cursor.take_phrase("each with", "with", "the", "about")
+    amount = cursor.number()
+    if amount is None:
+        cursor.at = start
+        return None
+    cursor.take_word("linen", "single-crochet", "new", "open", "solid", "big", "more") if not _own(
+        cursor
+    ) else None
+    unit, chains = _unit(cursor)
+    if unit is None:
+        cursor.at = start
+        return None
+    return Figure(amount, unit, chains)
+
+
+def _own(cursor: Cursor) -> bool:
+    return cursor.token.text in cursor.own_words
+
+
+def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
+    token = cursor.token
+    if token.kind is Kind.NUMBER:  # "9 3-dc groups", "6 5-ch loops"
+        return _measured_unit(cursor)
+    if token.kind is not Kind.WORD:
+        return ("st", None) if _ends(cursor) or _joins(cursor) else (None, None)
+    if token.text in ("ch", "chs", "chain", "chains", "underarm"):
+        return _chain_unit(cursor)
+    if token.text in STITCH_NOUNS and not _own(cursor):
+        cursor.step()
+        return "st", None
+    if token.text in SPACE_NOUNS:
+        cursor.step()
+        return "sp", None
+    stitch = cursor.stitch()
+    if stitch is not None:
+        cursor.take_kind(Kind.DASH)
+        if cursor.take_word(*GROUP_NOUNS):
+            return "group", None
+        cursor.take_word(*STITCH_NOUNS)
+        return stitch.id, None
+    if token.text in GROUP_NOUNS | GAP_NOUNS:
+        cursor.step()
+        return "group", None
+    if token.text in _ROWS:
+        cursor.step()
+        return token.text, None
+    return _other_unit(cursor)
+
+
+def _joins(cursor: Cursor) -> bool:
+    return cursor.token.kind in (Kind.COMMA, Kind.PLUS)
+
+
+def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
+    """A unit that is named nowhere else: only inside a bracket, closing it."""
+    if cursor.is_word("in", "of", "turn", "join", "fasten"):
+        return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
+    at = cursor.at
+    word = cursor.step().text
+    if cursor.token.kind in (Kind.CLOSE, Kind.COMMA) and len(word) > 2 and not word.endswith(
+        "size"
+    ):
+        return word, None
+    cursor.at = at
+    return None, None
+
+
+def _measured_unit(cursor: Cursor) -> tuple[str | None, int | None]:
+    at = cursor.at
+    value = cursor.step().value
+    cursor.take_kind(Kind.DASH)
+    if cursor.take_word("ch", "chain"):
+        cursor.take_kind(Kind.DASH)
+        if cursor.take_word(*SPACE_NOUNS):
+            return "sp", value
+    elif cursor.stitch() is not None:
+        cursor.take_kind(Kind.DASH)
+        if cursor.take_word(*GROUP_NOUNS, "shells", "shell", "fans", "fan"):
+            return "group", None
+    cursor.at = at
+    return None, None
+
+
+def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
+    cursor.take_word("underarm")
+    cursor.take_word("ch", "chs", "chain", "chains")
+    chains = None
+    at = cursor.at
+    cursor.take_kind(Kind.DASH)
+    if cursor.token.kind is Kind.NUMBER:
+        chains = cursor.step().value
+        cursor.take_kind(Kind.DASH)
+    else:
+        at = cursor.at
+    if cursor.take_word(*SPACE_NOUNS):
+        return "sp", chains
+    if chains is not None:
+        cursor.at = at
+    if cursor.is_word("of") and cursor.peek().kind is Kind.NUMBER:
+        cursor.step()
+        cursor.number()
+    return "ch", None

@@ -1,0 +1,255 @@
+"""A place in the tokens of a row, with the small questions every reader asks there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+from hookwright.finding import Finding
+from hookwright.notation.lexer import TOO_LARGE, Kind, Token
+from hookwright.notation.tree import Amount
+from hookwright.notation.vocabulary import (
+    Phrases,
+    StitchWord,
+    compound,
+    singular,
+    standard_words,
+)
+from hookwright.source import Span
+
+SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
+
+
+@dataclass(slots=True)
+class Cursor:
+    """Tokens and a position among them.
+
+    Attributes:
+        tokens: Ended by an END token.
+        at: The position of the next token.
+        own_words: The stitches the pattern itself defines.
+        sizes: How many sizes the pattern has; 1 for one.
+        findings: What was found wrong so far.
+    """
+
+    tokens: Sequence[Token]
+    at: int = 0
+    own_words: Phrases = field(default_factory=dict)
+    sizes: int = 1
+    findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def token(self) -> Token:
+        """The next token."""
+        return self.tokens[self.at]
+
+    def peek(self, ahead: int = 1) -> Token:
+        """A token further on; the END token where there is none."""
+        return self.tokens[min(self.at + ahead, len(self.tokens) - 1)]
+
+    def step(self) -> Token:
+        """Take the next token."""
+        token = self.tokens[self.at]
+        if self.at < len(self.tokens) - 1:
+            self.at += 1
+        return token
+
+    def done(self) -> bool:
+        """Whether nothing is left."""
+        return self.tokens[self.at].kind is Kind.END
+
+    def is_word(self, *words: str) -> bool:
+        """Whether the next token is one of some words."""
+        token = self.tokens[self.at]
+        return token.kind is Kind.WORD and token.text in words
+
+    def take_word(self, *words: str) -> bool:
+        """Take the next token if it is one of some words."""
+        if self.is_word(*words):
+            self.step()
+            return True
+        return False
+
+    def is_phrase(self, phrase: str) -> int:
+        """How many tokens some words in a row take up here; 0 if they do not stand here."""
+        at = self.at
+        for word in phrase.split():
+            while self.tokens[at].kind is Kind.LINE:
+                at += 1
+            if self.tokens[at].text != word:
+                return 0
+            at = min(at + 1, len(self.tokens) - 1)
+        return at - self.at
+
+    def take_phrase(self, *phrases: str) -> bool:
+        """Take the first of some phrases that stands here."""
+        for phrase in phrases:
+            taken = self.is_phrase(phrase)
+            if taken:
+                self.at += taken
+                return True
+        return False
+
+    def take_kind(self, *kinds: Kind) -> bool:
+        """Take the next token if it is of some kind."""
+        if self.tokens[self.at].kind in kinds:
+            self.step()
+            return True
+        return False
+
+    def skip_lines(self) -> None:
+        """Pass soft line ends: a new line does not end a row."""
+        while self.tokens[self.at].kind is Kind.LINE:
+            self.step()
+
+    def span_from(self, start: int) -> Span:
+        """From the token at a position to the last one taken."""
+        last = max(start, self.at - 1)
+        return Span(self.tokens[start].start, self.tokens[last].end)
+
+    def attempt(self, read: Callable[[Cursor], object]) -> bool:
+        """Whether a reader finds something here; the position stays where it was."""
+        at = self.at
+        found = read(self) is not None
+        self.at = at
+        return found
+
+    def number(self) -> Amount | None:
+        """A number, or a list with one number a size; None where none stands here."""
+        token = self.tokens[self.at]
+        if token.kind is Kind.OPEN:
+            return self._size_list(None)
+        if token.kind is not Kind.NUMBER or token.value == TOO_LARGE:
+            return None
+        start = self.at
+        self.step()
+        if token.text in ("twenty", "thirty", "forty", "fifty", "sixty"):
+            return self._compound_number(token.value, start)
+        listed = self._size_list(token.value)
+        if listed is not None:
+            return Amount(listed.values, self.span_from(start))
+        return Amount((token.value,), token.span)
+
+    def _compound_number(self, tens: int, start: int) -> Amount:
+        ahead = self.peek() if self.token.kind is Kind.DASH else self.token
+        if ahead.kind is Kind.NUMBER and ahead.spelled and 0 < ahead.value < 10:
+            while self.token is not ahead:
+                self.step()
+            self.step()
+            return Amount((tens + ahead.value,), self.span_from(start))
+        return Amount((tens,), self.tokens[start].span)
+
+    def _size_list(self, first: int | None) -> Amount | None:
+        """The rest of `58 (64, 70)`, or `(52, 58, 64)`; None where no list stands here."""
+        start = self.at
+        if self.sizes == 1:
+            return None
+        if first is not None and self.token.kind is Kind.COMMA:
+            self.step()
+        values = self._bracketed_values()
+        if values is None or len(values) < self._fewest_values(first):
+            self.at = start
+            return None
+        listed = values if first is None else [first, *values]
+        return Amount(tuple(listed), self.span_from(start))
+
+    def _fewest_values(self, first: int | None) -> int:
+        return 2 if first is None or self.sizes > 2 else 1
+
+    def _bracketed_values(self) -> list[int | None] | None:
+        """Numbers and dashes inside brackets of any shape, also nested or one after another."""
+        values: list[int | None] = []
+        opened = 0
+        while True:
+            token = self.token
+            if token.kind is Kind.OPEN:
+                opened += 1
+            elif not opened:
+                return values or None
+            elif token.kind is Kind.CLOSE:
+                opened -= 1
+            elif token.kind is Kind.NUMBER and token.value != TOO_LARGE:
+                values.append(token.value)
+            elif self._is_no_value():
+                values.append(None)
+            elif token.kind not in SIZE_MARKS:
+                return None
+            self.step()
+
+    def _is_no_value(self) -> bool:
+        before = self.tokens[self.at - 1].kind
+        after = self.peek().kind
+        alone = before in (Kind.OPEN, Kind.COMMA) and after in (Kind.COMMA, Kind.CLOSE)
+        return self.token.kind is Kind.DASH and alone
+
+    def stitch(self) -> StitchWord | None:
+        """A stitch by any of its names; None where none stands here."""
+        token = self.tokens[self.at]
+        if token.kind is not Kind.WORD:
+            return None
+        for index in (self.own_words, standard_words()):
+            found = self._longest(index)
+            if found is not None:
+                return found
+        made = compound(token.text)
+        if made is None:
+            return None
+        self.step()
+        return self._with_legs(made)
+
+    def _longest(self, index: Phrases) -> StitchWord | None:
+        for first in singular(self.token.text):
+            for words, stitch in index.get(first, ()):
+                taken = self._matches(words)
+                if taken:
+                    self.at += taken
+                    return self._with_legs(stitch)
+        return None
+
+    def _matches(self, words: tuple[str, ...]) -> int:
+        """How many tokens a spelling takes up here; hyphens and soft line ends may stand in it."""
+        at = self.at
+        for number, word in enumerate(words):
+            if number:
+                while self.tokens[at].kind in (Kind.DASH, Kind.LINE):
+                    at += 1
+            token = self.tokens[at]
+            if token.kind is Kind.NUMBER and word.isdigit() and token.value == int(word):
+                at += 1
+                continue
+            if token.kind is Kind.END or word not in singular(token.text):
+                return 0
+            at += 1
+        return at - self.at
+
+    def _with_legs(self, stitch: StitchWord) -> StitchWord:
+        """Reads "dc 2 tog", "2tog", "dec" and loop words glued on behind a plain stitch."""
+        if stitch.family != "plain":
+            return stitch
+        at = self.at
+        if self.token.kind is Kind.DASH and self.peek().kind is Kind.NUMBER:
+            self.step()
+        legs = self.token.value if self.token.kind is Kind.NUMBER else 0
+        if 1 < legs < 100 and self.peek().text in ("tog", "together"):
+            self.step()
+            self.step()
+            return _together(stitch, legs)
+        self.at = at
+        if self.is_word("dec", "decrease", "decs", "decreases", "tog"):
+            self.step()
+            return _together(stitch, 2)
+        if self.is_word("inc", "increase", "incs", "increases"):
+            self.step()
+            return StitchWord("inc", "increase", 1, 2, height=stitch.height)
+        if self.is_word("cluster", "cl", "bobble", "popcorn", "puff") and self.at:
+            name = self.token.text
+            self.step()
+            return StitchWord(name, "cluster")
+        return stitch
+
+
+def _together(stitch: StitchWord, legs: int) -> StitchWord:
+    return StitchWord(
+        f"{stitch.id}{legs}tog", "together", legs, 1, stitch.terms, stitch.height,
+        stitch.uk_height, "", stitch.loop, stitch.post, legs,
+    )

@@ -1,0 +1,210 @@
+"""Stitches the pattern defines: "Shell: 5 dc in same st", "inc = 2 sc in one st"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import fold
+from hookwright.notation.hook_motions import read_motions
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.rows import Reader, read_items
+from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, Repeat
+from hookwright.notation.vocabulary import Phrases, StitchWord, phrases
+from hookwright.source import Span
+
+_LONGEST_NAME = 5
+_NOT_NAMES = frozenset(
+    "row rows rnd rnds round rounds note notes tip gauge tension hook materials size sizes yarn "
+    "with using ch chain multiple finished skill level row1 foundation instructions pattern "
+    "rs ws beg rep repeat sk skip st sts sp sps lp lps yo tog rem begin repeat join "
+    "abbreviations body border edging pattern you turn fasten finishing dk fo mc cc".split()
+)
+
+
+def read_definition(
+    tokens: list[Token], text: str, own_words: Phrases, *, listed: bool
+) -> Definition | None:
+    """A definition that takes up these tokens (a line or an entry of a list).
+
+    `listed` is true inside a list of stitches or abbreviations, where the mark between name
+    and meaning may be a stop, a dash or missing.
+    """
+    name, body_at = _name(tokens, listed=listed)
+    if not name:
+        return None
+    body = tokens[body_at:]
+    if not body:
+        return None
+    end = Token(Kind.END, "", 0, body[-1].end, body[-1].end, False)
+    span = Span(tokens[0].start, body[-1].end)
+    return _meaning(name, [*body, end], text, own_words, span)
+
+
+def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
+    words: list[str] = []
+    for i, token in enumerate(tokens):
+        if token.kind in (Kind.COLON, Kind.EQUALS) and words:
+            return _checked(words), i + 1
+        if token.kind is Kind.DASH and words:
+            wide = not token.glued
+            if wide and (listed or _is_stitch_name(words)):
+                return _checked(words), i + 1
+            continue
+        if token.kind is Kind.STOP and listed and words:
+            return _checked(words), i + 1
+        if token.kind is Kind.OPEN and words:
+            at = _after_bracket(tokens, i)
+            if at is None:
+                return "", 0
+            mark = tokens[at] if at < len(tokens) else None
+            if mark is not None and mark.kind in (Kind.COLON, Kind.EQUALS, Kind.DASH):
+                return _checked(words), at + 1
+            return "", 0
+        if token.kind not in (Kind.WORD, Kind.NUMBER) or len(words) >= _LONGEST_NAME:
+            return "", 0
+        words.append(token.text)
+    return "", 0
+
+
+def _after_bracket(tokens: list[Token], at: int) -> int | None:
+    for i in range(at, min(len(tokens), at + 8)):
+        if tokens[i].kind is Kind.CLOSE:
+            return i + 1
+    return None
+
+
+def _is_stitch_name(words: list[str]) -> bool:
+    end = Token(Kind.END, "", 0, 0, 0, False)
+    cursor = Cursor([*(Token(Kind.WORD, w, 0, 0, 0, False) for w in words), end])
+    return cursor.stitch() is not None and cursor.done()
+
+
+def _checked(words: list[str]) -> str:
+    if words[0] in _NOT_NAMES and not (words[0] in ("st", "rs") and len(words) == 1):
+        return ""
+    return " ".join(word for word in words if not word.isdigit() or len(words) == 1)
+
+
+def _meaning(
+    name: str, body: list[Token], text: str, own_words: Phrases, span: Span
+) -> Definition | None:
+    names = _names(name)
+    whole = text[body[0].start : body[-1].end]
+    same = _plain_name(names, body, own_words)
+    if same is not None:
+        return Definition(names, span, stitch=same)
+    if _in_hook_motions(body):
+        motions = read_motions(whole, body[0].start)
+        if motions is not None and motions.heads + motions.chains > 0:
+            return Definition(names, span, (), motions.passes, motions.heads, stitch=motions.base)
+    cursor = Cursor(body, own_words=own_words)
+    reader = Reader(cursor, text)
+    while not cursor.done():
+        read_items(reader)
+        if not cursor.done():
+            cursor.step()
+    nodes = fold(reader.items)
+    return _listed(names, nodes, span, body)
+
+
+def _names(name: str) -> tuple[str, ...]:
+    return (name,)
+
+
+_MOTIONS = frozenset(
+    "yo yoh yrh yarn draw pull insert hook loop loops lps off hold holding leaving".split()
+)
+
+
+def _in_hook_motions(body: list[Token]) -> bool:
+    words = {token.text for token in body}
+    return bool(words & {"yo", "yoh", "yrh", "insert", "draw", "pull", "pulled", "holding", "drawn"}
+                or ({"loop", "hook"} <= words) or ({"work", "off"} <= words)
+                or ({"leaving", "last"} <= words) or ({"last", "loop"} <= words))
+
+
+def _plain_name(names: tuple[str, ...], body: list[Token], own_words: Phrases) -> str | None:
+    """ "st = single crochet", "W = 3 sc in one st" is not; "dc: double crochet" is."""
+    cursor = Cursor(body, own_words={})
+    stitch = cursor.stitch()
+    if stitch is None:
+        return None
+    cursor.take_word("stitch", "st", "stitches")
+    while cursor.token.kind in (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE, Kind.OTHER):
+        cursor.step()
+    if cursor.token.kind is Kind.OPEN or cursor.done():
+        return stitch.id
+    return None
+
+
+def _listed(
+    names: tuple[str, ...], nodes: tuple[Node, ...], span: Span, body: list[Token]
+) -> Definition | None:
+    """A definition written as instructions: "(2 dc, ch 2, 2 dc) in one sp"."""
+    work = tuple(node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat)))
+    if not work:
+        return None
+    if len(work) == 1 and isinstance(work[0], InOnePlace):
+        return Definition(names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True)
+    together = _together(names, body, work)
+    if together is not None:
+        return replace(together, span=span)
+    placed = any(_names_one_place(node) for node in work)
+    words = {token.text for token in body}
+    one = placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
+    bodies = tuple(_unplaced(node) for node in work)
+    return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+
+
+def _together(
+    names: tuple[str, ...], body: list[Token], work: tuple[Node, ...]
+) -> Definition | None:
+    """ "dec: sc2tog", "work next 2 sts together in dc"."""
+    words = [token.text for token in body]
+    legs = next(
+        (node.legs for node in work if isinstance(node, Make) and node.legs > 1), 0
+    )
+    if not legs and {"together", "tog"} & set(words):
+        legs = next((t.value for t in body if t.kind is Kind.NUMBER and 1 < t.value < 20), 0)
+    if not legs or len([n for n in work if isinstance(n, (Make, InOnePlace))]) > 1:
+        return None
+    return Definition(names, Span(0, 0), (), legs, 1, stitch="together")
+
+
+def _names_one_place(node: Node) -> bool:
+    return isinstance(node, Make) and node.target is not None
+
+
+def _unplaced(node: Node) -> Node:
+    return replace(node, target=None) if isinstance(node, Make) else node
+
+
+def _heads(body: tuple[Node, ...]) -> int:
+    total = 0
+    for node in body:
+        if isinstance(node, Make):
+            total += (node.amount.at(0) or 0) if node.amount else 1
+    return total
+
+
+def words_for(definitions: list[Definition]) -> Phrases:
+    """The own stitches of a pattern as vocabulary."""
+    rows: list[tuple[list[str], StitchWord]] = []
+    for definition in definitions:
+        for name in definition.names:
+            rows.append((name.split(), _word_for(name, definition)))
+    return phrases(rows)
+
+
+def _word_for(name: str, definition: Definition) -> StitchWord:
+    if definition.stitch and not definition.body and definition.passes is None:
+        return StitchWord(definition.stitch if name != definition.stitch else name, "plain", height=1)
+    passes = definition.passes if definition.passes is not None else 1
+    if definition.body:
+        return StitchWord(name, "own", passes, definition.heads)
+    if definition.heads == 1 and passes > 1:
+        return StitchWord(name, "together", passes, 1, legs=passes)
+    return StitchWord(name, "own", passes, definition.heads)
+
+

@@ -1,0 +1,600 @@
+"""A whole draft as a pattern: its parts, rows, conventions, definitions, sizes and colours.
+
+A draft is read line by line. A label begins a row, at the start of a line or inside a
+paragraph; what follows belongs to it until the next label, an unlabelled row, a heading or
+a gap. Everything else is searched for conventions, definitions and the foundation.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from dataclasses import dataclass, field
+
+from hookwright.finding import Finding, Severity
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.definitions import read_definition, words_for
+from hookwright.notation.labels import read_label
+from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, Token, tokens_of
+from hookwright.notation.rows import read_row, work_in
+from hookwright.notation.sections import Section, heading_name, is_heading, make_of, section_of
+from hookwright.notation.statements import statements_in, terms_of
+from hookwright.notation.tree import (
+    Chain,
+    Claim,
+    Definition,
+    FinishOff,
+    InOnePlace,
+    Join,
+    Label,
+    Loops,
+    Make,
+    Multiple,
+    Node,
+    PartText,
+    Pattern,
+    Recall,
+    Remark,
+    Repeat,
+    RowText,
+    Skip,
+    Statement,
+    Tail,
+    Turn,
+    Unread,
+    Yarn,
+)
+from hookwright.notation.vocabulary import Phrases
+from hookwright.source import Source, Span
+
+LONGEST_LINE = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A pattern as read, with what was found wrong in reading it."""
+
+    pattern: Pattern
+    findings: tuple[Finding, ...]
+
+
+@dataclass(slots=True)
+class _Line:
+    """One line of the draft: its tokens from `first` up to `last`."""
+
+    first: int
+    last: int
+    text: str
+    start: int
+    gap: bool
+
+
+@dataclass(slots=True)
+class _Open:
+    """A row that is still being collected."""
+
+    label: Label | None
+    first: int
+    last: int
+    start: int
+
+
+@dataclass(slots=True)
+class _Draft:
+    """Everything collected on the way through a draft."""
+
+    source: Source
+    tokens: list[Token]
+    lines: list[_Line]
+    sizes: tuple[str, ...] = ()
+    own_words: Phrases = field(default_factory=dict)
+    yarns: frozenset[str] = frozenset()
+    steps: bool = False
+    section: Section = Section.INTRODUCTION
+    parts: list[PartText] = field(default_factory=list)
+    part_name: str = ""
+    part_make: int = 1
+    part_span: Span = Span(0, 0)  # noqa: RUF009 (a span is a frozen value)
+    rows: list[RowText] = field(default_factory=list)
+    outside: list[tuple[int, int]] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    row_sizes: tuple[str, ...] = ()
+
+
+def read_pattern(source: Source) -> Reading:
+    """Reads a draft. Never fails: what is not understood is a finding or a remark."""
+    tokens = tokens_of(source.text)
+    draft = _Draft(source, tokens, _lines(source, tokens))
+    _limits(draft)
+    draft.sizes = _sizes(draft)
+    draft.steps = _numbered_steps(draft)
+    definitions = _definitions(draft)
+    draft.own_words = words_for(definitions)
+    draft.yarns = _yarn_names(draft)
+    _walk(draft)
+    return Reading(_pattern(draft, definitions), tuple(draft.findings))
+
+
+def _lines(source: Source, tokens: list[Token]) -> list[_Line]:
+    result: list[_Line] = []
+    first = 0
+    gap = True
+    for i, token in enumerate(tokens):
+        if token.kind not in (Kind.LINE, Kind.END):
+            continue
+        if i > first:
+            start = tokens[first].start
+            text = source.text[start : tokens[i - 1].end]
+            result.append(_Line(first, i, text[:LONGEST_LINE], start, gap))
+            gap = token.value > 1
+        elif token.value > 1:
+            gap = True
+        first = i + 1
+    return result
+
+
+def _limits(draft: _Draft) -> None:
+    """Numbers nobody can work are findings at their place."""
+    for token in draft.tokens:
+        if token.value == TOO_LARGE and token.kind in (Kind.NUMBER, Kind.ORDINAL):
+            draft.findings.append(
+                Finding(
+                    "unknown-word", Severity.ERROR, token.span,
+                    f"This number has more than {MOST_DIGITS} digits.",
+                    "Check the number: it cannot be worked.",
+                )
+            )  # fmt: skip
+            if len(draft.findings) > 20:
+                return
+
+
+_SIZE_NAME = r"(?:\d*X{1,4}[SL]|\dX|[SML]|XS|small|medium|large|[\w/½-]+)"
+_SIZE_LINE = re.compile(
+    r"\bsizes?\b[^\n(\[]{0,40}?[:\s]\s*(?P<first>[\w/½-]+)?\s*[(\[](?P<rest>[^)\]\n]+)[)\]]",
+    re.IGNORECASE,
+)
+
+
+def _sizes(draft: _Draft) -> tuple[str, ...]:
+    """The names of the sizes, from a line that lists them, or numbered where none does."""
+    for line in _joined_lines(draft):
+        found = _SIZE_LINE.search(line)
+        if found is None:
+            continue
+        names = [found["first"]] if found["first"] else []
+        if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
+            names = []
+        rest = re.split(r"\s*[,:;/]\s*|\s*-\s*", found["rest"].strip())
+        names += [name.strip() for name in rest if name.strip()]
+        if len(names) > 1 and all(len(name) < 16 for name in names):
+            return tuple(names)
+    return _sizes_by_lists(draft)
+
+
+def _joined_lines(draft: _Draft) -> list[str]:
+    """Lines, each with the next one behind it: "Size:" may stand above its list."""
+    texts = [line.text for line in draft.lines]
+    joined = [f"{a} {b}" for a, b in zip(texts, [*texts[1:], ""], strict=True)]
+    return [text for text in joined if "size" in text.lower() or "fits" in text.lower()]
+
+
+_LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
+
+
+def _sizes_by_lists(draft: _Draft) -> tuple[str, ...]:
+    lengths = Counter(
+        len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
+    )
+    if not lengths:
+        return ()
+    length, often = lengths.most_common(1)[0]
+    return tuple(str(n + 1) for n in range(length)) if often >= 3 else ()
+
+
+def _numbered_steps(draft: _Draft) -> bool:
+    """Whether rows are told by bare numbers ("1. ", "2. ") and by nothing better."""
+    steps = better = 0
+    for line in draft.lines:
+        bare = Cursor(draft.tokens, line.first, sizes=max(1, len(draft.sizes)))
+        if read_label(bare, draft.source.text, inline=False) is not None:
+            better += 1
+        elif read_label(bare, draft.source.text, inline=False, steps=True) is not None:
+            steps += 1
+    return steps >= 2 and steps > better
+
+
+def _definitions(draft: _Draft) -> list[Definition]:
+    """All definitions, wherever they stand: a stitch may be defined after its use."""
+    result: list[Definition] = []
+    seen: set[str] = set()
+    for _ in range(2):  # a definition may use a stitch that is defined after it
+        words = words_for(result)
+        result, seen = [], set()
+        section = Section.INTRODUCTION
+        for line in draft.lines:
+            section = _section_after(draft, line, section)
+            for first, last in _entries(draft, line, section):
+                definition = _definition(draft, first, last, words, section)
+                if definition is not None and definition.names[0] not in seen:
+                    seen.update(definition.names)
+                    result.append(definition)
+    return result
+
+
+def _section_after(draft: _Draft, line: _Line, section: Section) -> Section:
+    name = line.text.strip()
+    found = section_of(name)
+    if found is None and ":" in name:
+        found = section_of(name.partition(":")[0])
+        if found is not Section.WORDS:
+            found = None
+    return found or section
+
+
+def _entries(draft: _Draft, line: _Line, section: Section) -> list[tuple[int, int]]:
+    """The entries of a line that may define something: split at "/" and ";" in lists."""
+    cursor = Cursor(draft.tokens, line.first, sizes=max(1, len(draft.sizes)))
+    if read_label(cursor, draft.source.text, inline=False, steps=draft.steps) is not None:
+        return []
+    first = line.first
+    colon = next(
+        (i for i in range(line.first, min(line.last, line.first + 8))
+         if draft.tokens[i].kind is Kind.COLON),
+        None,
+    )  # fmt: skip
+    if colon is not None and _section_after(draft, line, Section.ROWS) is Section.WORDS:
+        first = colon + 1
+    slashes = [i for i in range(first, line.last) if _splits(draft.tokens[i], section)]
+    commas = _comma_list(draft, first, line.last)
+    cuts = [first - 1, *(slashes or commas), line.last]
+    return [(a + 1, b) for a, b in zip(cuts, cuts[1:], strict=False) if b > a + 1]
+
+
+def _splits(token: Token, section: Section) -> bool:
+    return token.text == "/" or (token.kind is Kind.SEMICOLON and section is Section.WORDS)
+
+
+def _comma_list(draft: _Draft, first: int, last: int) -> list[int]:
+    """ "ch = chain, dc = double crochet, tr = treble": commas part the entries."""
+    equals = [i for i in range(first, last) if draft.tokens[i].kind is Kind.EQUALS]
+    if len(equals) < 2:
+        return []
+    commas = [
+        i for i in range(first, last) if draft.tokens[i].kind in (Kind.COMMA, Kind.SEMICOLON)
+    ]
+    return [i for i in commas if any(i < e <= i + 4 for e in equals)]
+
+
+def _definition(
+    draft: _Draft, first: int, last: int, words: Phrases, section: Section
+) -> Definition | None:
+    tokens = draft.tokens[first:last]
+    listed = section is Section.WORDS
+    return read_definition(tokens, draft.source.text, words, listed=listed)
+
+
+_YARN_WORD = re.compile(
+    r"(?:\bwith|\busing|\bchange(?:\s+(?:colou?r|yarn))?\s+to|\bjoin|\bswitch\s+to|\bin|"
+    r"\byarn|\bcolou?r|\bshade|\battach)\s+"
+    r"(?:(?:yarn|colou?r|shade)\s+)?(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b"
+)
+_TABLE_LINE = re.compile(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+(?P<name>[A-Z][a-z]+)\s*$", re.MULTILINE)
+
+
+def _yarn_names(draft: _Draft) -> frozenset[str]:
+    """Names of yarns and colours, lower case, from where they are put to use or listed."""
+    names: set[str] = set()
+    for found in (*_YARN_WORD.finditer(draft.source.text), *_TABLE_LINE.finditer(draft.source.text)):
+        names.update(word.lower() for word in found["name"].split())
+    plain = {"row", "rnd", "round", "the", "ch", "sc", "dc", "rs", "ws", "pattern", "next", "each",
+             "loop", "us", "uk", "sl", "st", "i"}
+    return frozenset(name for name in names if name not in plain)
+
+
+def _walk(draft: _Draft) -> None:
+    """Through the lines, collecting rows and what stands outside them."""
+    opened: _Open | None = None
+    for number, line in enumerate(draft.lines):
+        label, at = _label_at(draft, line)
+        if label is not None:
+            _close(draft, opened)
+            draft.section = Section.ROWS
+            opened = _Open(label, at, line.last, label.span.start)
+        elif _goes_on(draft, opened, line):
+            assert opened is not None
+            opened.last = line.last
+        else:
+            _close(draft, opened)
+            opened = _other_line(draft, line, number)
+        opened = _inline_labels(draft, opened)
+    _close(draft, opened)
+    _end_part(draft)
+
+
+def _label_at(draft: _Draft, line: _Line) -> tuple[Label | None, int]:
+    """The label at the start of a line, and where its row begins."""
+    cursor = _cursor(draft, line.first)
+    while cursor.token.kind in (Kind.STAR, Kind.DASH) or cursor.token.text in ("•", "#", "|"):
+        cursor.step()
+    prefix = _part_prefix(draft, cursor, line) or _size_prefix(draft, cursor, line)
+    label = read_label(cursor, draft.source.text, inline=False, steps=draft.steps)
+    if label is None:
+        return None, line.first
+    if prefix:
+        draft.row_sizes = draft.row_sizes or ()
+    return label, cursor.at
+
+
+def _cursor(draft: _Draft, at: int) -> Cursor:
+    return Cursor(
+        draft.tokens, at, draft.own_words, max(1, len(draft.sizes)), draft.findings
+    )
+
+
+def _part_prefix(draft: _Draft, cursor: Cursor, line: _Line) -> bool:
+    return False
+
+
+def _size_prefix(draft: _Draft, cursor: Cursor, line: _Line) -> bool:
+    return False
+
+
+def _goes_on(draft: _Draft, opened: _Open | None, line: _Line) -> bool:
+    """Whether an unlabelled line belongs to the row before it."""
+    if opened is None:
+        return False
+    body = draft.tokens[opened.first : opened.last]
+    empty = not any(token.kind in (Kind.WORD, Kind.NUMBER) for token in body)
+    if empty:
+        return not is_heading(
+            draft.tokens[line.first : line.last], line.text, marked=False
+        ) or not line.gap
+    if line.gap or _is_section(line):
+        return False
+    first = draft.tokens[line.first]
+    own = draft.source.text[first.start : first.end]
+    if _recalls(draft, line) or _is_note(line):
+        return False
+    if own[:1].islower() or first.kind in (Kind.STAR, Kind.NUMBER, Kind.CLOSE, Kind.DASH):
+        return not (first.kind is Kind.NUMBER and _table_row(line))
+    if first.kind is Kind.OPEN and not _complete(draft, opened):
+        return True
+    if body[-1].kind in (Kind.COMMA, Kind.SEMICOLON) or _unfinished(body):
+        return True
+    if _complete(draft, opened):
+        return False
+    return _is_instruction(draft, line) or own.lower() == "total"
+
+
+_TABLE = re.compile(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+[A-Z][a-z]+")
+
+
+def _table_row(line: _Line) -> bool:
+    return bool(_TABLE.match(line.text)) and len(line.text) < 60
+
+
+def _unfinished(body: list[Token]) -> bool:
+    """Whether a line breaks off in the middle of a phrase."""
+    last = body[-1]
+    opens = sum((t.kind is Kind.OPEN) - (t.kind is Kind.CLOSE) for t in body)
+    return opens > 0 or last.text in ("in", "and", "next", "each", "the", "of", "to", "from", "st")
+
+
+def _is_section(line: _Line) -> bool:
+    return section_of(line.text) is not None
+
+
+_NOTE = re.compile(r"^\s*(?:note|tip|hint|nb|n\.b\.|remember|stuff|eyes|pop|optional|important)\b",
+                   re.IGNORECASE)
+
+
+def _is_note(line: _Line) -> bool:
+    return bool(_NOTE.match(line.text))
+
+
+def _recalls(draft: _Draft, line: _Line) -> bool:
+    """Whether a line of its own repeats earlier rows."""
+    nodes, _ = _parsed(draft, line.first, line.last)
+    return bool(nodes) and isinstance(nodes[0], Recall) and not any(
+        isinstance(node, (Make, Repeat, InOnePlace)) for node in nodes
+    )
+
+
+def _complete(draft: _Draft, opened: _Open) -> bool:
+    """Whether a row has come to its end: a count, the yarn cut, or a turn behind its work."""
+    nodes, claims = _parsed(draft, opened.first, opened.last)
+    worked = [node for node in nodes if not isinstance(node, Remark)]
+    if not work_in(worked):
+        return False
+    return bool(claims) or isinstance(worked[-1], (FinishOff, Turn, Recall))
+
+
+def _parsed(
+    draft: _Draft, first: int, last: int
+) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
+    end = draft.tokens[last - 1].end if last > first else draft.tokens[first].start
+    tokens = [*draft.tokens[first:last], Token(Kind.END, "", 0, end, end, False)]
+    cursor = Cursor(tokens, 0, draft.own_words, max(1, len(draft.sizes)))
+    return read_row(cursor, draft.source.text, draft.yarns)
+
+
+def _is_instruction(draft: _Draft, line: _Line) -> bool:
+    """Whether a line is work to be done rather than words about it."""
+    nodes, claims = _parsed(draft, line.first, line.last)
+    return _score(nodes) > 0
+
+
+def _score(nodes: tuple[Node, ...]) -> int:
+    """Instructions against remarks, in rough numbers: above 0 it is an instruction."""
+    good = sum(
+        2 if isinstance(node, (Repeat, InOnePlace)) or (isinstance(node, Make) and node.target)
+        else 1
+        for node in nodes
+        if isinstance(node, (Make, Chain, Repeat, InOnePlace, Skip, Join, Recall, Tail))
+    )
+    poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
+    return good - poor if good else 0
+
+
+def _inline_labels(draft: _Draft, opened: _Open | None) -> _Open | None:
+    """Splits a row at the labels inside its lines."""
+    while opened is not None:
+        cut = _next_inline(draft, opened)
+        if cut is None:
+            return opened
+        at, label, after = cut
+        _close(draft, _Open(opened.label, opened.first, at, opened.start))
+        draft.section = Section.ROWS
+        opened = _Open(label, after, opened.last, label.span.start)
+    return opened
+
+
+def _next_inline(draft: _Draft, opened: _Open) -> tuple[int, Label, int] | None:
+    tokens = draft.tokens
+    for i in range(opened.first + 1, opened.last):
+        before = tokens[i - 1]
+        starts = before.kind in (Kind.STOP, Kind.CLOSE, Kind.LINE) or (
+            before.kind is Kind.COLON and False
+        )
+        if not starts or tokens[i].kind not in (Kind.WORD, Kind.ORDINAL):
+            continue
+        cursor = _cursor(draft, i)
+        label = read_label(cursor, draft.source.text, inline=True)
+        if label is not None:
+            return i, label, cursor.at
+    return None
+
+
+def _close(draft: _Draft, opened: _Open | None) -> None:
+    """Ends the row being collected and keeps it."""
+    if opened is None:
+        return
+    nodes, claims = _parsed(draft, opened.first, opened.last)
+    last = draft.tokens[max(opened.first, opened.last) - 1]
+    span = Span(opened.start, max(opened.start, last.end))
+    if opened.label is None and not work_in(nodes):
+        draft.outside.append((opened.first, opened.last))
+        return
+    draft.outside.append((opened.first, opened.last))
+    draft.rows.append(RowText(opened.label, nodes, claims, span))
+
+
+def _other_line(draft: _Draft, line: _Line, number: int) -> _Open | None:
+    """A line that belongs to no row: a heading, a note, or instructions without a label."""
+    tokens = draft.tokens[line.first : line.last]
+    section = section_of(line.text)
+    if section is not None:
+        draft.section = section
+        draft.outside.append((line.first, line.last))
+        return None
+    marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith("#") or (
+        line.text.startswith("#")
+    )
+    if is_heading(tokens, line.text, marked=marked):
+        if _heads_part(draft, number):
+            _begin_part(draft, line)
+        return None
+    if _unlabelled_row(draft, line):
+        return _Open(None, line.first, line.last, line.start)
+    draft.outside.append((line.first, line.last))
+    return None
+
+
+def _heads_part(draft: _Draft, number: int) -> bool:
+    """Whether a heading is followed by rows or a foundation within a few lines."""
+    for line in draft.lines[number + 1 : number + 4]:
+        if section_of(line.text) is not None:
+            return False
+        label, _ = _label_at(draft, line)
+        if label is not None:
+            return True
+        nodes, _ = _parsed(draft, line.first, line.last)
+        if any(isinstance(node, Chain) for node in nodes[:3]):
+            return True
+        if is_heading(draft.tokens[line.first : line.last], line.text, marked=False):
+            return False
+    return False
+
+
+def _begin_part(draft: _Draft, line: _Line) -> None:
+    _end_part(draft)
+    draft.part_name = heading_name(line.text)
+    draft.part_make = make_of(line.text)
+    draft.part_span = Span(line.start, line.start + len(line.text))
+    draft.section = Section.ROWS
+
+
+def _end_part(draft: _Draft) -> None:
+    if draft.rows:
+        span = draft.part_span if draft.part_name else draft.rows[0].span
+        draft.parts.append(
+            PartText(draft.part_name, span, tuple(draft.rows), draft.part_make)
+        )
+    draft.rows = []
+    draft.part_name, draft.part_make = "", 1
+
+
+def _unlabelled_row(draft: _Draft, line: _Line) -> bool:
+    """Whether a line outside the rows holds a foundation, a row, or rows to repeat."""
+    if draft.section in (Section.WORDS, Section.NOTES, Section.MATERIALS):
+        if not _begins_with_chain(draft, line):
+            return False
+    nodes, _ = _parsed(draft, line.first, line.last)
+    if any(isinstance(node, Recall) for node in nodes) and draft.rows:
+        return True
+    if _begins_with_chain(draft, line):
+        return True
+    if draft.section is not Section.ROWS or not draft.rows:
+        return False
+    work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
+    return bool(work) and _score(nodes) > 0 and not _is_prose(draft, line, nodes)
+
+
+def _is_prose(draft: _Draft, line: _Line, nodes: tuple[Node, ...]) -> bool:
+    """ "A row of sc along the other three sides is nice but not needed."""
+    poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
+    good = sum(
+        isinstance(node, (Repeat, InOnePlace, Chain)) or (isinstance(node, Make) and node.target is not None)
+        for node in nodes
+    )
+    return poor >= good
+
+
+def _begins_with_chain(draft: _Draft, line: _Line) -> bool:
+    nodes, _ = _parsed(draft, line.first, line.last)
+    work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
+    return bool(work) and isinstance(work[0], Chain) and (work[0].amount.at(0) or 0) > 0
+
+
+_MULTIPLE = re.compile(
+    r"(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)[^+\n.\d]{0,24}?"
+    r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches))?",
+    re.IGNORECASE,
+)
+
+
+def _multiples(source: Source) -> tuple[Multiple, ...]:
+    return tuple(
+        Multiple(int(m["each"][:9]), int(m["extra"][:9]), Span(m.start(), m.end()), bool(m["unit"]))
+        for m in _MULTIPLE.finditer(source.text)
+    )
+
+
+def _pattern(draft: _Draft, definitions: list[Definition]) -> Pattern:
+    terms, said, _ = terms_of(draft.tokens)
+    statements: list[Statement] = []
+    inside = sorted((row.span.start, row.span.end) for part in draft.parts for row in part.rows)
+    for statement in statements_in(draft.tokens):
+        if not _inside_row(inside, statement.span):
+            statements.append(statement)
+    return Pattern(
+        tuple(draft.parts), tuple(statements), tuple(definitions), terms, said, draft.sizes,
+        _multiples(draft.source),
+    )  # fmt: skip
+
+
+def _inside_row(rows: list[tuple[int, int]], span: Span) -> bool:
+    """Whether a sentence lies inside a row, where its words were read already."""
+    i = bisect_left(rows, (span.start, span.end))
+    return i > 0 and rows[i - 1][1] >= span.end and rows[i - 1][0] <= span.start

@@ -1,0 +1,203 @@
+"""Stars, brackets and "rep from *" folded into repeats.
+
+A row is first read as a flat list in which stars and "rep from *" are marks; here every
+mark finds its group. A mark without its other half is a repeat to the end of what is known,
+or is passed: nothing is lost.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    Join,
+    Loops,
+    Node,
+    Often,
+    Remark,
+    Repeat,
+    Times,
+    Turn,
+    Yarn,
+)
+from hookwright.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Star:
+    """One or more stars."""
+
+    count: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """ "rep from * ...": which mark it goes back to, and how often.
+
+    Attributes:
+        mark: The stars it names; 0 for "repeat to the end" without a star.
+        to: The stars it stops at; 0 where it names none.
+        times: How often, as far as it is said.
+    """
+
+    mark: int
+    to: int
+    times: Times | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class TimesMark:
+    """A number of times that stands after a closing star."""
+
+    times: Times
+
+
+@dataclass(frozen=True, slots=True)
+class EndAt:
+    """ "ending last rep at **"."""
+
+    mark: int
+    span: Span
+
+
+Item = Node | Star | Again | TimesMark | EndAt
+
+
+def fold(items: Sequence[Item]) -> tuple[Node, ...]:
+    """The nodes of a row, with every mark folded into a repeat."""
+    left = list(items)
+    for _ in range(len(items) + 1):
+        place = next((i for i, item in enumerate(left) if isinstance(item, Again)), None)
+        if place is None:
+            break
+        left = _fold_again(left, place)
+    left = _fold_pairs(left)
+    return tuple(item for item in left if not _is_mark(item))
+
+
+def _is_mark(item: Item) -> bool:
+    return isinstance(item, (Star, Again, TimesMark, EndAt))
+
+
+def _fold_again(items: list[Item], place: int) -> list[Item]:
+    """Folds the first "rep from *" with the group it goes back to."""
+    again = items[place]
+    assert isinstance(again, Again)
+    opening = _opening(items, place, again.mark)
+    before, inside = items[:opening], items[opening:place]
+    after = items[place + 1 :]
+    stars = [i for i, item in enumerate(inside) if isinstance(item, Star)]
+    if inside and isinstance(inside[0], Star):
+        inside, stars = inside[1:], [i - 1 for i in stars[1:]]
+    end_at, after = _end_at(after)
+    closing = _closing(inside, stars, again, end_at)
+    times = again.times or Times(Often.ACROSS, again.span)
+    if closing is None:
+        return [*before, _repeat(_without_stars(inside), times, again.span, None), *after]
+    group = _without_stars(inside[:closing])
+    rest = _without_stars(inside[closing + 1 :])
+    if end_at:
+        whole = (*group, *rest)
+        return [*before, _repeat(whole, times, again.span, len(group)), *after]
+    if not rest or not again.to:
+        return [*before, _repeat((*group, *rest), times, again.span, None), *after]
+    repeat = _repeat(group, _from_second(times), again.span, None)
+    return [*before, *group, *rest, repeat, *after]
+
+
+def _from_second(times: Times) -> Times:
+    """A group that has been worked once by hand is then worked as often as it says."""
+    return replace(times, often=Often.TIMES) if times.often is Often.UNCLEAR else times
+
+
+def _opening(items: list[Item], place: int, mark: int) -> int:
+    """Where the group begins: the star named, or the first star, or the start of the row."""
+    stars = [i for i in range(place) if isinstance(items[i], Star)]
+    for i in stars:
+        star = items[i]
+        if isinstance(star, Star) and star.count == mark:
+            return i
+    if stars:
+        return stars[0]
+    return _after_beginning(items, place)
+
+
+def _after_beginning(items: list[Item], place: int) -> int:
+    """Without a star the group is all of the row but the chain it begins with."""
+    begin = 0
+    while begin < place and isinstance(items[begin], (Chain, Turn, Loops, Remark, Yarn, Join)):
+        begin += 1
+    return begin if begin < place else 0
+
+
+def _end_at(after: list[Item]) -> tuple[bool, list[Item]]:
+    for i, item in enumerate(after):
+        if isinstance(item, EndAt):
+            return True, [*after[:i], *after[i + 1 :]]
+        if isinstance(item, (Again, Star)):
+            break
+    return False, after
+
+
+def _closing(
+    inside: list[Item], stars: list[int], again: Again, end_at: bool
+) -> int | None:
+    """The mark inside the group that closes it or that the last working stops at."""
+    if not stars:
+        return None
+    if again.to:
+        for i in stars:
+            star = inside[i]
+            if isinstance(star, Star) and star.count == again.to:
+                return i
+    return stars[0] if end_at or again.to else stars[-1]
+
+
+def _without_stars(items: list[Item]) -> tuple[Node, ...]:
+    return fold([item for item in items if not isinstance(item, Star)])
+
+
+def _repeat(body: tuple[Node, ...], times: Times, span: Span, split: int | None) -> Repeat:
+    if not body:
+        return Repeat((), Times(Often.TIMES, span, Amount((1,), span)), span)
+    return Repeat(body, times, Span(body[0].span.start, max(span.end, body[-1].span.end)), split)
+
+
+def _fold_pairs(items: list[Item]) -> list[Item]:
+    """Folds "*A* 3 times" and "*A* around"; a pair without a number goes round."""
+    result: list[Item] = []
+    opened: int | None = None
+    i = 0
+    while i < len(items):
+        item = items[i]
+        if isinstance(item, Star) and opened is None:
+            opened = len(result)
+        elif isinstance(item, Star) and opened is not None:
+            body = fold(result[opened:])
+            del result[opened:]
+            opened = None
+            times, i = _times_after(items, i, item.span)
+            if body:
+                result.append(_repeat(body, times, item.span, None))
+        elif isinstance(item, TimesMark) and opened is not None:
+            body = fold(result[opened:])
+            del result[opened:]
+            opened = None
+            if body:
+                result.append(_repeat(body, item.times, item.times.span, None))
+        else:
+            result.append(item)
+        i += 1
+    return result
+
+
+def _times_after(items: list[Item], i: int, span: Span) -> tuple[Times, int]:
+    following = items[i + 1] if i + 1 < len(items) else None
+    if isinstance(following, TimesMark):
+        return following.times, i + 1
+    return Times(Often.ACROSS, span), i

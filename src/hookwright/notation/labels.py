@@ -1,0 +1,320 @@
+"""What a row is called: "Row 4 (RS):", "2nd Rnd -", "R6-R9:", "Foundation Row:", "3-6."."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.tree import Label
+from hookwright.source import Span
+
+_ROW = frozenset("row rows".split())
+_ROUND = frozenset("rnd rnds round rounds".split())
+_NAMED = frozenset(
+    "foundation starting start set setup base next dec decrease inc increase pattern divide "
+    "dividing body edging border first last final beginning buttonhole crown brim joining "
+    "eyelet shell mesh rib picot closing straight ending neck sleeve cuff heel sole top bottom "
+    "yoke lace turning increasing decreasing preparation prep plain return filler ground "
+    "underarm hem setting end center centre trim heading chain".split()
+)
+_MOST = 10_000
+_MARKS = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.CLOSE)
+
+
+@dataclass(slots=True)
+class _Draft:
+    numbers: list[int]
+    is_round: bool = False
+    name: str = ""
+    side: str = ""
+    yarn: str = ""
+    ranged: bool = False
+    every: str = ""
+    by_size: tuple[tuple[int, ...], ...] = ()
+    end: int = 0
+
+
+def read_label(
+    cursor: Cursor, text: str, *, inline: bool, steps: bool = False
+) -> Label | None:
+    """The label that begins here; None, with the position kept, where none does.
+
+    `inline` labels stand inside a paragraph and need a mark after them; `steps` lets a bare
+    number with a mark ("3.") be a label.
+    """
+    start = cursor.at
+    draft = _ordinal_label(cursor) or _row_label(cursor) or _named_label(cursor)
+    if draft is None and steps and not inline:
+        draft = _step_label(cursor)
+    if draft is None or not _ended(cursor, draft, inline=inline):
+        cursor.at = start
+        return None
+    last = cursor.tokens[draft.end - 1]
+    span = Span(cursor.tokens[start].start, last.end)
+    return Label(
+        text[span.start : span.end].strip(" .:-–—="),
+        tuple(draft.numbers), span, draft.is_round, draft.name, draft.side, draft.yarn,
+        draft.ranged, draft.by_size, every=draft.every,
+    )  # fmt: skip
+
+
+def _ordinal_label(cursor: Cursor) -> _Draft | None:
+    """ "2nd Row", "4th and 5th rows", "10th to 12th rnds"."""
+    start = cursor.at
+    if cursor.token.kind is not Kind.ORDINAL:
+        return None
+    numbers = [cursor.step().value]
+    ranged = False
+    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "thru", "&"):
+        joint = cursor.step()
+        cursor.take_word("and")
+        if cursor.token.kind is not Kind.ORDINAL:
+            break
+        last = cursor.step().value
+        through = joint.kind is Kind.DASH or joint.text in ("to", "thru")
+        numbers.extend(_through(numbers[-1], last) if through else [last])
+        ranged = True
+    word = cursor.token.text
+    if word in _ROW | _ROUND:
+        cursor.step()
+        draft = _Draft(numbers, word in _ROUND, ranged=ranged)
+        draft.end = cursor.at
+        return draft
+    cursor.at = start
+    return None
+
+
+def _through(first: int, last: int) -> list[int]:
+    return list(range(first + 1, last + 1)) if last - first <= _MOST else []
+
+
+def _row_label(cursor: Cursor) -> _Draft | None:
+    """ "Row 4", "Rows 2, 4 and 6", "Rnd 4 to Rnd 6", "R6-R9", "Rnds 3-5 (5, 6, 6)"."""
+    start = cursor.at
+    word = cursor.token.text
+    letter = word == "r" and cursor.peek().kind is Kind.NUMBER
+    if not (word in _ROW | _ROUND or letter):
+        return None
+    cursor.step()
+    if cursor.token.text in (".", "#") and cursor.peek().kind is Kind.NUMBER:
+        cursor.step()
+    cursor.take_word("no", "number")
+    draft = _Draft([], word in _ROUND or letter)
+    if not _numbers(cursor, draft):
+        cursor.at = start
+        return None
+    draft.end = cursor.at
+    return draft
+
+
+def _numbers(cursor: Cursor, draft: _Draft) -> bool:
+    first = _number_by_size(cursor, draft)
+    if first is None:
+        return False
+    draft.numbers.extend(first)
+    while True:
+        at = cursor.at
+        ranged = cursor.take_word("to", "through", "thru") or (
+            cursor.token.kind is Kind.DASH and _number_next(cursor) and bool(cursor.step())
+        )
+        listed = not ranged and (
+            cursor.take_kind(Kind.COMMA) | cursor.take_word("and") | _ampersand(cursor)
+        )
+        if not (ranged or listed):
+            return True
+        cursor.take_word("row", "rows", "rnd", "rnds", "round", "rounds", "r")
+        sized = _number_by_size(cursor, draft)
+        if sized is None:
+            cursor.at = at
+            return True
+        draft.ranged = True
+        if ranged:
+            draft.numbers.extend(_through(draft.numbers[-1], sized[0]))
+        else:
+            draft.numbers.extend(sized)
+
+
+def _ampersand(cursor: Cursor) -> bool:
+    return cursor.token.text == "&" and bool(cursor.step())
+
+
+def _number_next(cursor: Cursor) -> bool:
+    """Whether a range goes on after a dash: "4-7", "R6-R9", "4 - (21, 23, 25)"."""
+    following = cursor.peek()
+    if following.kind is Kind.NUMBER:
+        wide = not cursor.token.glued and not following.glued
+        after = cursor.peek(2)
+        stitch_follows = wide and after.kind is Kind.WORD and after.text not in ("and", "to")
+        return not (stitch_follows and cursor.peek(2).kind is Kind.WORD and not _marked(cursor, 2))
+    if following.kind is Kind.WORD and following.text in ("r", "row", "rnd", "round"):
+        return cursor.peek(2).kind is Kind.NUMBER
+    return following.kind is Kind.OPEN and cursor.peek(2).kind is Kind.NUMBER and cursor.sizes > 1
+
+
+def _marked(cursor: Cursor, ahead: int) -> bool:
+    return cursor.peek(ahead).kind in _MARKS
+
+
+def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
+    """A number, which may be a list with one a size; the first size's numbers are kept."""
+    if cursor.token.kind is Kind.NUMBER and cursor.token.spelled:
+        return None
+    amount = cursor.number()
+    if amount is None:
+        return None
+    if len(amount.values) > 1:
+        first = draft.numbers[-1] + 1 if draft.numbers else None
+        draft.by_size = tuple(
+            tuple(range(first or value or 0, (value or 0) + 1)) for value in amount.values
+        )
+    value = amount.values[0]
+    return [value] if value is not None else [max(v or 0 for v in amount.values)]
+
+
+def _named_label(cursor: Cursor) -> _Draft | None:
+    """ "Foundation Row", "Dec Rnd", "Foundation ch & row 1", "Body Rnd 1", "Next row"."""
+    start = cursor.at
+    words = []
+    while cursor.token.kind in (Kind.WORD, Kind.ORDINAL, Kind.DASH, Kind.NUMBER) or (
+        cursor.token.text == "&"
+    ):
+        token = cursor.token
+        if token.text in _ROW | _ROUND and words:
+            return _finish_named(cursor, words, token)
+        known = token.text in _NAMED or token.kind in (Kind.DASH,) or token.text in (
+            "&", "and", "ch", "up", "2", "each", "size", "sizes"
+        )
+        if not known or len(words) > 4:
+            break
+        words.append(token.text)
+        cursor.step()
+    cursor.at = start
+    return None
+
+
+def _finish_named(cursor: Cursor, words: list[str], token: Token) -> _Draft:
+    cursor.step()
+    draft = _Draft([], token.text in _ROUND)
+    draft.name = " ".join([*(word for word in words if word != "-"), token.text])
+    draft.every = "next" if words == ["next"] else ""
+    if cursor.token.kind is Kind.NUMBER and not cursor.token.spelled:
+        _numbers(cursor, draft)
+    draft.end = cursor.at
+    return draft
+
+
+def _step_label(cursor: Cursor) -> _Draft | None:
+    """ "1.", "3-6.", "4)": a number with a mark at the start of a line."""
+    if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
+        return None
+    start = cursor.at
+    draft = _Draft([])
+    if not _numbers(cursor, draft):
+        return None
+    token = cursor.token
+    if token.kind not in (Kind.STOP, Kind.CLOSE, Kind.COLON) and token.text != "|":
+        cursor.at = start
+        return None
+    draft.end = cursor.at
+    return draft
+
+
+def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
+    """Takes side, colour and mark after a label; false where what follows makes it none."""
+    marked = _take_marks(cursor)
+    bracketed = _take_brackets(cursor, draft)
+    marked = _take_marks(cursor) or marked
+    if marked:
+        return True
+    if inline or draft.name:
+        return bracketed and not inline and not draft.name
+    return _goes_on(cursor)
+
+
+def _take_marks(cursor: Cursor) -> bool:
+    found = False
+    while cursor.token.kind in _MARKS or cursor.token.text == "|":
+        cursor.step()
+        found = True
+    return found
+
+
+_NOT_AFTER = frozenset(
+    "form forms again are is should have has make makes set of in for only was were and above "
+    "below on from with if may to".split()
+)
+
+
+def _goes_on(cursor: Cursor) -> bool:
+    """Whether a label without a mark is one: an instruction follows, not a sentence about it."""
+    token = cursor.token
+    if token.kind in (Kind.END,):
+        return False
+    if token.kind is Kind.LINE:
+        return True
+    return not (token.kind is Kind.WORD and token.text in _NOT_AFTER)
+
+
+def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:
+    """ "(RS)", "(color A)", "(4 rounds)", "(in BLO, edges excepted)" behind a label."""
+    found = False
+    while cursor.token.kind is Kind.OPEN:
+        start = cursor.at
+        words = _bracket_words(cursor)
+        about = _read_bracket(words, draft)
+        if not about and not _mark_follows(cursor, draft):
+            cursor.at = start
+            return found
+        if not about and _is_work(words):
+            cursor.at = start
+            return found
+        draft.end = cursor.at if about else draft.end
+        found = True
+    if cursor.token.text in ("rs", "ws") and cursor.peek().kind in _MARKS:
+        draft.side = cursor.step().text.upper()
+        draft.end = cursor.at
+    return found
+
+
+def _mark_follows(cursor: Cursor, draft: _Draft) -> bool:
+    return cursor.token.kind is Kind.COLON and bool(draft.numbers or draft.name)
+
+
+def _is_work(words: list[str]) -> bool:
+    """A bracket that may hold instructions is left for the row, unless it names loops."""
+    return "ch" in words and not {"blo", "flo", "loops", "loop"} & set(words)
+
+
+def _bracket_words(cursor: Cursor) -> list[str]:
+    depth = 0
+    words = []
+    while not cursor.done():
+        token = cursor.step()
+        depth += (token.kind is Kind.OPEN) - (token.kind is Kind.CLOSE)
+        if not depth:
+            break
+        words.append(token.text)
+    return words[1:]
+
+
+_SIDES = {"rs": "RS", "ws": "WS", "right": "RS", "wrong": "WS"}
+_COLOURS = frozenset("color colour yarn mc cc col".split())
+
+
+def _read_bracket(words: list[str], draft: _Draft) -> bool:
+    """Whether a bracket is about the row: its side, its colour, how many rows it stands for."""
+    side = next((_SIDES[word] for word in words if word in _SIDES), "")
+    if side and len(words) <= 6:
+        draft.side = side
+        return True
+    if words and words[0] in _COLOURS:
+        draft.yarn = " ".join(words[1:]) or words[0]
+        return True
+    if "odd" in words or "even" in words:
+        draft.every = "odd" if "odd" in words else "even"
+        return True
+    rows = {"row", "rows", "rnd", "rnds", "round", "rounds"}
+    if len(words) == 2 and words[0].isdigit() and words[1] in rows:
+        return True
+    return words in (["foundation"],)

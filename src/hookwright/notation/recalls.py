@@ -1,0 +1,234 @@
+"""Rows that are other rows again: "Rep Row 2", "as Row 3, in B", "rep rows 2-5 9 more times"."""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.times import read_times
+from hookwright.notation.tree import Amount, Often, Recall, Times
+from hookwright.source import Span
+
+ROW_WORDS = frozenset("row rows rnd rnds round rounds r rs rw".split())
+_REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating".split())
+_LEADS = (
+    "same as for", "same as in", "the same as", "same as", "work same as", "work as for",
+    "work as given for", "work as in", "worked as", "work as", "as given for", "as for",
+    "as in", "as", "like", "as per", "work like", "exactly as", "work rows", "work row",
+    "work rnds", "work rnd", "just like", "is the same as", "are the same as", "follow",
+)  # fmt: skip
+_MOST_ROWS = 10_000
+
+
+def read_recall(cursor: Cursor) -> Recall | None:
+    """Rows recalled here; None, with the position kept, where the words are of another kind."""
+    start = cursor.at
+    cursor.take_kind(Kind.OPEN)
+    cursor.take_word("then", "now", "and", "next", "continue", "cont", "work", "by", "to")
+    led = _lead(cursor)
+    if led and not cursor.is_word("i", "you"):
+        recall = _rows_named(cursor, start) or _rows_before(cursor, start)
+        if recall is not None:
+            return recall
+    cursor.at = start
+    return _rows_first(cursor, start)
+
+
+def _lead(cursor: Cursor) -> bool:
+    led = cursor.take_word(*_REPEAT)
+    led = cursor.take_phrase(*_LEADS) or led
+    cursor.take_phrase("from the beginning of", "from beginning of", "from the start of",
+                       "from start of", "from", "between", "the instructions for", "instructions for",
+                       "the", "all of", "both", "pattern")
+    return led
+
+
+def _rows_named(cursor: Cursor, start: int) -> Recall | None:
+    """ "Row 2", "rows 2-5", "2nd and 3rd rows", "row 5 with dark"."""
+    rows = _row_numbers(cursor)
+    if not rows:
+        return None
+    return _rest(cursor, rows, start)
+
+
+def _rest(cursor: Cursor, rows: tuple[int, ...], start: int) -> Recall:
+    cursor.take_word("alternately", "continuously", "consecutively", "again", "in turn", "throughout")
+    cursor.take_kind(Kind.CLOSE)
+    times = read_times(cursor)
+    if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
+        times = None
+    then = _then(cursor)
+    open_length = "" if times else _open_length(cursor)
+    return Recall(rows, cursor.span_from(start), "", times, then, open_length)
+
+
+def _then(cursor: Cursor) -> tuple[int, ...]:
+    """ "then row 2 once", ", then work row 2 a last time", "ending with Row 3"."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.STOP)
+    if not cursor.take_phrase("then", "and then", "ending with", "and end with", "end with",
+                              "ending with a", "and finish with", "and", "finishing with"):
+        cursor.at = at
+        return ()
+    cursor.take_word("work", "rep", "repeat", "do", "again")
+    cursor.take_word("work", "rep", "repeat", "do")
+    rows = _row_numbers(cursor)
+    if not rows:
+        cursor.at = at
+        return ()
+    cursor.take_phrase("once more", "once", "a last time", "one last time", "one more time",
+                       "again", "one time", "1 more time", "one time more", "1 time")
+    return rows
+
+
+def _row_numbers(cursor: Cursor) -> tuple[int, ...]:
+    at = cursor.at
+    cursor.take_word("the", "all", "of")
+    if cursor.token.kind is Kind.ORDINAL:
+        rows = _ordinal_rows(cursor)
+        if rows:
+            return rows
+        cursor.at = at
+        return ()
+    if not cursor.take_word(*ROW_WORDS):
+        cursor.at = at
+        return ()
+    rows = read_numbers(cursor)
+    if not rows:
+        cursor.at = at
+    return rows
+
+
+def _ordinal_rows(cursor: Cursor) -> tuple[int, ...]:
+    numbers = [cursor.step().value]
+    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "&", "thru"):
+        joint = cursor.step()
+        cursor.take_word("and", "the")
+        if cursor.token.kind is not Kind.ORDINAL:
+            return ()
+        last = cursor.step().value
+        ranged = joint.kind is Kind.DASH or joint.text in ("to", "thru")
+        numbers.extend(_between(numbers[-1], last) if ranged else [last])
+    if not cursor.take_word(*ROW_WORDS):
+        return ()
+    return tuple(numbers)
+
+
+def read_numbers(cursor: Cursor) -> tuple[int, ...]:
+    """ "2-5", "2 and 3", "2, 4 and 6", "7 through 10", "3&4"."""
+    if cursor.token.kind is not Kind.NUMBER:
+        return ()
+    numbers = [max(0, cursor.step().value)]
+    while True:
+        at = cursor.at
+        ranged = _range_mark(cursor)
+        listed = not ranged and _list_mark(cursor)
+        if not (ranged or listed):
+            return tuple(numbers)
+        cursor.take_word(*ROW_WORDS)
+        following = cursor.peek().text in ("more", "times", "time", "x")
+        if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
+            cursor.at = at
+            return tuple(numbers)
+        last = max(0, cursor.step().value)
+        numbers.extend(_between(numbers[-1], last) if ranged else [last])
+
+
+def _range_mark(cursor: Cursor) -> bool:
+    if cursor.token.kind is Kind.DASH and cursor.peek().kind in (Kind.NUMBER, Kind.WORD):
+        cursor.step()
+        return True
+    return cursor.take_word("to", "through", "thru", "until")
+
+
+def _list_mark(cursor: Cursor) -> bool:
+    found = cursor.take_kind(Kind.COMMA)
+    found = cursor.take_word("and") or found
+    if cursor.token.text == "&":
+        cursor.step()
+        found = True
+    return found
+
+
+def _between(first: int, last: int) -> list[int]:
+    if last - first > _MOST_ROWS:
+        return []
+    return list(range(first + 1, last + 1))
+
+
+def _rows_before(cursor: Cursor, start: int) -> Recall | None:
+    """ "last 2 rows", "this row", "these 4 rows", "previous round"."""
+    cursor.take_word("the", "these", "those")
+    if cursor.take_word("this", "that") and cursor.take_word(*ROW_WORDS):
+        return _rest(cursor, (-1,), start)
+    if cursor.take_word("last", "previous", "prev", "above", "preceding", "these", "past"):
+        amount = cursor.number()
+        if cursor.take_word(*ROW_WORDS):
+            number = (amount.at(0) if amount else 1) or 1
+            if number > _MOST_ROWS:
+                return None
+            return _rest(cursor, tuple(range(-number, 0)), start)
+        return None
+    amount = cursor.number()
+    if amount and cursor.take_word(*ROW_WORDS):
+        number = amount.at(0) or 1
+        return _rest(cursor, tuple(range(-min(number, _MOST_ROWS), 0)), start)
+    return None
+
+
+_FORMS = (
+    "form the pattern", "form pattern", "forms the pattern", "form the patt", "make the pattern",
+    "establish the pattern", "are the pattern", "set the pattern", "set pattern",
+    "are repeated for pattern", "form one pattern", "make up the pattern",
+)  # fmt: skip
+_AGAIN = (
+    "again and again", "are repeated", "is repeated", "again", "once more", "over and over",
+    "repeat", "alternately", "are then repeated", "repeated",
+)  # fmt: skip
+
+
+def _rows_first(cursor: Cursor, start: int) -> Recall | None:
+    """ "Rows 2 and 3 again and again", "these 2 rows form the pattern"."""
+    rows = _row_numbers(cursor)
+    if not rows:
+        rows = _these_rows(cursor)
+    if not rows:
+        cursor.at = start
+        return None
+    if cursor.take_phrase(*_FORMS):
+        return Recall(rows, cursor.span_from(start), forms_pattern=True)
+    if cursor.take_phrase(*_AGAIN):
+        return _rest(cursor, rows, start)
+    cursor.at = start
+    return None
+
+
+def _these_rows(cursor: Cursor) -> tuple[int, ...]:
+    if not cursor.take_word("these", "those", "last"):
+        return ()
+    amount = cursor.number()
+    if not cursor.take_word(*ROW_WORDS):
+        return ()
+    number = (amount.at(0) if amount else 2) or 2
+    return tuple(range(-min(number, _MOST_ROWS), 0))
+
+
+_OPEN = frozenset("until till til for as to".split())
+
+
+def _open_length(cursor: Cursor) -> str:
+    """The words of a length or a wish: they make the number of rows open."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.STOP)
+    cursor.take_word("over", "and", "again")
+    if cursor.token.text not in _OPEN and not cursor.is_phrase("throughout"):
+        cursor.at = at
+        return ""
+    words = []
+    while cursor.token.kind not in (Kind.STOP, Kind.END, Kind.LINE, Kind.SEMICOLON, Kind.CLOSE):
+        words.append(cursor.step().text)
+    return " ".join(words)
+
+
+def times_over(number: int, span: Span) -> Times:
+    """A number of whole sets."""
+    return Times(Often.TIMES, span, Amount((number,), span))

@@ -1,0 +1,114 @@
+"""What a line of a draft is: a heading, a list entry, a row, a note or chatter."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+
+from hookwright.notation.lexer import Kind, Token
+
+
+class Section(StrEnum):
+    """What a stretch of the draft holds."""
+
+    INTRODUCTION = "introduction"
+    MATERIALS = "materials"
+    NOTES = "notes"
+    WORDS = "abbreviations and stitches"
+    ROWS = "instructions"
+    FINISHING = "finishing"
+
+
+_HEADINGS = {
+    Section.MATERIALS: (
+        "materials", "you will need", "what you need", "yarn", "supplies", "hook", "gauge",
+        "tension", "size", "sizes", "finished size", "measurements", "finished measurements",
+        "notions", "skill level", "level", "stripe sequence", "colours", "colors", "colour key",
+        "rows and colours", "rows and colors", "color sequence", "colour sequence", "care",
+        "equipment", "colour order", "stripes",
+    ),
+    Section.NOTES: (
+        "notes", "note", "pattern notes", "tips", "tip", "hints", "good to know", "before you start",
+        "a few notes", "notes on the pattern",
+    ),
+    Section.WORDS: (
+        "abbreviations", "special stitches", "special stitch", "special terms", "stitches",
+        "stitches used", "stitch guide", "uk terms used", "us terms used", "terms used", "stitch key",
+        "special abbreviations", "abbreviations used", "stitch glossary", "terms", "uk terms",
+        "us terms", "special stitch instructions", "stitch definitions", "key", "glossary",
+        "pattern stitch", "pattern stitches", "stitches and terms", "abbreviations uk",
+    ),
+    Section.ROWS: (
+        "instructions", "directions", "pattern", "method", "to make", "how to", "how to make it",
+        "the pattern", "let's begin", "start here", "working instructions", "main pattern",
+        "written instructions", "pattern instructions", "work", "begin",
+    ),
+    Section.FINISHING: (
+        "finishing", "to finish", "making up", "assembly", "blocking", "to make up", "finish",
+        "sewing up",
+    ),
+}  # fmt: skip
+_KNOWN = {name: section for section, names in _HEADINGS.items() for name in names}
+
+
+def section_of(words: str) -> Section | None:
+    """The section some words head; None where they head a part, or nothing."""
+    key = re.sub(r"[^a-z' ]+", " ", words.lower()).strip()
+    return _KNOWN.get(re.sub(r"\s+", " ", key))
+
+
+_MAKE = re.compile(
+    r"[(\[]\s*(?:make\s+)?(?:x\s*)?(?P<n>\d+|two|three|four|five|six)\s*(?:x|times)?\s*[)\]]"
+    r"|\bmake\s+(?P<m>\d+|two|three|four|five|six)\b|\bx\s?(?P<x>\d)\b",
+    re.IGNORECASE,
+)
+_SPELLED = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+
+
+def make_of(line: str) -> int:
+    """How many of a part are made: "(Make 2)", "Arms (2)", "LEGS (x2)"."""
+    found = _MAKE.search(line)
+    if not found:
+        return 1
+    number = (found["n"] or found["m"] or found["x"] or "1").lower()
+    return max(1, min(_SPELLED.get(number) or int(number), 999))
+
+
+def heading_name(line: str) -> str:
+    """The name in a heading, without its marks and its "make 2"."""
+    bare = re.sub(r"[#*_:]+", " ", _MAKE.sub("", line))
+    return re.sub(r"\s+", " ", re.sub(r"[\[(]\s*[\])]", "", bare)).strip(" .-–—,")
+
+
+_VERBS = frozenset(
+    "is are was were have has had will would can could should may i you we it they this that "
+    "used work worked make made finish fasten weave sew join add cut leave repeat rep turn "
+    "here tell".split()
+)
+
+
+def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
+    """Whether a short line is a heading rather than a sentence or an instruction."""
+    words = [t for t in tokens if t.kind is Kind.WORD]
+    if marked:
+        return bool(words)
+    bare = _MAKE.sub("", line)
+    if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):
+        return False
+    ends = line.rstrip()
+    if ends.endswith((".", ",", ";", "!", "?")):
+        return False
+    if ends.endswith(":"):
+        return len(words) <= 5
+    if any(word.text in _VERBS for word in words):
+        return False
+    letters = re.sub(r"[^A-Za-z]", "", bare)
+    return letters.isupper() or ends[:1].isupper() or bool(_MAKE.search(line))
+
+
+_LIST_MARK = re.compile(r"^\s*(?:[-•·◦▪*]\s+)?")
+
+
+def without_mark(line: str) -> str:
+    """A line without the bullet of a list."""
+    return _LIST_MARK.sub("", line, count=1)

@@ -1,0 +1,240 @@
+"""Conventions a pattern states in a sentence: what counts, which loops, when to turn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.targets import STITCH_NOUNS
+from hookwright.notation.tree import Statement, Topic
+from hookwright.source import Span
+
+_NOT = frozenset(
+    "not never don't doesn't isn't won't aren't ignored ignore ignoring uncounted no nor "
+    "without cannot can't".split()
+)
+_CHAIN = frozenset("ch chs chain chains tch".split())
+_BEGINS = frozenset(
+    "turning turn beginning beg starting start starts opening opens open first row rnd round "
+    "throughout always turns tch head edge begin begins beginnings stands".split()
+)
+_COUNT = frozenset("count counts counted counting is are acts act stands stand equals = "
+                   "ignored ignore considered as too".split())
+_SPACES = frozenset("sp sps space spaces hole holes".split())
+
+
+def statements_in(tokens: list[Token]) -> Iterator[Statement]:
+    """The conventions stated in some tokens, sentence by sentence."""
+    for sentence in sentences(tokens):
+        yield from _of_sentence(sentence)
+
+
+def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
+    """Tokens up to each stop, line end with a gap, or semicolon."""
+    sentence: list[Token] = []
+    for token in tokens:
+        ends = token.kind in (Kind.STOP, Kind.END) or (
+            token.kind is Kind.LINE and token.value > 1
+        )
+        if ends:
+            if sentence:
+                yield sentence
+            sentence = []
+        elif token.kind is not Kind.LINE:
+            sentence.append(token)
+    if sentence:
+        yield sentence
+
+
+def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
+    words = [token.text for token in tokens]
+    known = set(words)
+    span = Span(tokens[0].start, tokens[-1].end)
+    chain = _turning_chain(tokens, known, span)
+    if chain is not None:
+        yield chain
+    space = _space_counts(words, known, span)
+    if space is not None:
+        yield space
+    yield from _turning(words, known, span)
+    if "spiral" in known and not known & {"not"}:
+        yield Statement(Topic.SPIRAL, holds=True, span=span)
+    behind = known & {"behind"} and known & {"skip", "skipped", "sk", "miss", "missed"}
+    if behind:
+        yield Statement(Topic.STITCH_BEHIND, holds=True, span=span)
+
+
+def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
+    """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch stands for tr"."""
+    if not known & _CHAIN or not known & _COUNT:
+        return None
+    length = _chain_length(tokens)
+    begins = bool(known & _BEGINS)
+    if length is None and not begins:
+        return None
+    negative = bool(known & _NOT)
+    about = known & ({"count", "counts", "counted", "counting", "stands", "stand", "acts",
+                      "ignored", "ignore", "ignoring", "equals", "="} | STITCH_NOUNS)
+    stitch = _stitch_named(tokens)
+    if known & _SPACES and not known & {"turning", "beginning", "beg", "t"}:
+        return None
+    if negative:
+        if not about:
+            return None
+        return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
+    if not stitch and not known & {"count", "counts", "counted"}:
+        return None
+    if not (begins or known & {"counts", "count", "stands", "acts", "="}):
+        return None
+    return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def _chain_length(tokens: list[Token]) -> int | None:
+    for i, token in enumerate(tokens):
+        if token.text not in _CHAIN:
+            continue
+        ahead = [t for t in tokens[i + 1 : i + 3] if t.kind is not Kind.DASH]
+        if ahead and ahead[0].kind is Kind.NUMBER:
+            return ahead[0].value
+        before = [t for t in tokens[max(0, i - 2) : i] if t.kind is not Kind.DASH]
+        if before and before[-1].kind is Kind.NUMBER:
+            return before[-1].value
+    return None
+
+
+_PLAIN = {
+    "sc": "sc", "hdc": "hdc", "dc": "dc", "htr": "htr", "tr": "tr", "dtr": "dtr", "double": "dc",
+    "single": "sc", "treble": "tr", "st": "st", "stitch": "st", "sts": "st", "stitches": "st",
+}  # fmt: skip
+
+
+def _stitch_named(tokens: list[Token]) -> str:
+    half = False
+    for token in tokens:
+        if token.text == "half":
+            half = True
+        elif token.text in _PLAIN:
+            name = _PLAIN[token.text]
+            if half:
+                return {"dc": "hdc", "tr": "htr"}.get(name, name)
+            if name != "st" or token.text in ("st", "stitch"):
+                return name
+    return ""
+
+
+def _space_counts(words: list[str], known: set[str], span: Span) -> Statement | None:
+    """ "Each ch-1 space counts as a stitch", "when you come to a hole, it is one st"."""
+    if not known & (_SPACES | {"ch-1"}) and "ch" not in known:
+        return None
+    if not known & STITCH_NOUNS:
+        return None
+    if not known & _SPACES and not ("ch" in known and "1" in known):
+        return None
+    if not known & {"count", "counts", "counted", "is", "one", "as"}:
+        return None
+    if not known & {"counts", "counted", "count"} and "hole" not in known:
+        return None
+    return Statement(Topic.SPACES, holds=not known & _NOT, span=span)
+
+
+def _turning(words: list[str], known: set[str], span: Span) -> Iterator[Statement]:
+    if "turn" not in known and "turned" not in known and "turning" not in known:
+        return
+    about_rows = known & {"row", "rows", "rnd", "rounds", "round", "every", "each", "never",
+                          "always", "after", "without"}
+    if not about_rows or known & _CHAIN - {"chains"}:
+        return
+    if known & _NOT:
+        yield Statement(Topic.NO_TURN, holds=True, span=span)
+    elif known & {"every", "each", "always", "after"} and len(words) < 14:
+        yield Statement(Topic.TURN, holds=True, span=span)
+
+
+_UK_CLUES = frozenset("htr tension miss ttr yrh".split())
+_US_CLUES = frozenset("sc hdc gauge skip sc2tog scblo fpsc".split())
+
+
+def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
+    """The terms a pattern is written in: US or UK, whether it says so, and where."""
+    said = _terms_said(tokens)
+    if said is not None:
+        return said[0], True, said[1]
+    words = {token.text for token in tokens}
+    legend = _legend_terms(tokens)
+    if legend:
+        return legend, False, None
+    if words & {"sc", "hdc", "esc", "scblo", "sc2tog", "fpsc"} or _has(tokens, "single", "crochet"):
+        return "US", False, None
+    if words & {"htr", "ttr"} or _has(tokens, "half", "treble"):
+        return "UK", False, None
+    if _custom_terms(tokens) == "UK":
+        return "UK", False, None
+    if words & {"tension", "yrh"} and not words & {"gauge"}:
+        return "UK", False, None
+    if words & {"dc", "tr", "double", "fpdc", "bpdc", "treble"}:
+        return "US", False, None
+    return None, False, None
+
+
+def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
+    told = {"terms", "term", "terminology", "abbreviations", "instructions", "notation", "pattern",
+            "version", "names", "readers", "crochet"}
+    for i, token in enumerate(tokens):
+        if token.text not in ("uk", "us", "british", "american", "english", "usa"):
+            continue
+        near = {t.text for t in tokens[i + 1 : i + 5]}
+        us = token.text in ("us", "american", "usa")
+        ours = token.text == "us" and not _capital_context(tokens, i)
+        if near & told and not ours and not _is_equivalent(tokens, i):
+            return ("US" if us else "UK"), token.span
+    return None
+
+
+def _capital_context(tokens: list[Token], i: int) -> bool:
+    """Whether "us" can be the country: "US terms", not "tell us"."""
+    before = tokens[i - 1].text if i else ""
+    return before not in ("tell", "let", "give", "send", "of", "to", "show", "contact", "with")
+
+
+def _is_equivalent(tokens: list[Token], i: int) -> bool:
+    """ "sc = UK dc" explains a word; it does not name the terms."""
+    return i > 0 and tokens[i - 1].kind is Kind.EQUALS
+
+
+def _has(tokens: list[Token], first: str, second: str) -> bool:
+    return any(
+        a.text == first and b.text == second for a, b in zip(tokens, tokens[1:], strict=False)
+    )
+
+
+def _legend_terms(tokens: list[Token]) -> str | None:
+    """ "sc = UK dc" is written in US terms, "dc (US sc)" in UK ones."""
+    for i, token in enumerate(tokens[:-1]):
+        if token.kind is Kind.EQUALS and tokens[i + 1].text in ("uk", "us") and i:
+            return "US" if tokens[i + 1].text == "uk" else "UK"
+    return None
+
+
+_SHORT_CHAINS = {("dc", 1): "UK", ("tr", 3): "UK", ("dc", 3): "US", ("tr", 4): "US",
+                 ("dc", 2): "US", ("tr", 2): "UK"}
+
+
+def _custom_terms(tokens: list[Token]) -> str | None:
+    """What custom tells: a chain of 3 goes with the US dc and the UK tr."""
+    votes = {"US": 0, "UK": 0}
+    length = None
+    since = 0
+    for i, token in enumerate(tokens):
+        if token.text in ("ch", "chain"):
+            length = _chain_length(tokens[max(0, i - 2) : i + 3])
+            since = 0
+        elif token.text in ("dc", "tr") and length is not None:
+            since += 1
+            vote = _SHORT_CHAINS.get((token.text, length))
+            if vote and since == 1 and i and tokens[i - 1].text not in ("of",):
+                votes[vote] += 1
+        elif token.kind is Kind.LINE:
+            length = None
+    if votes["UK"] > votes["US"]:
+        return "UK"
+    return "US" if votes["US"] else None

@@ -1,0 +1,125 @@
+"""How often: "9 more times", "twice", "across", "to last 4 sts", "until 3 sts are left"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.targets import across, read_target
+from hookwright.notation.tree import Amount, Often, Times, Which
+
+_WORDS = {"once": 1, "twice": 2, "thrice": 3}
+_TIME_WORDS = ("time", "times", "x", "xs", "tms")
+_MORE = ("more", "further", "extra", "additional")
+_TOTAL = ("in all", "in total", "altogether", "total", "all together", "overall")
+
+
+def read_times(cursor: Cursor) -> Times | None:
+    """The words for how often, if they stand here; else None with the position kept."""
+    start = cursor.at
+    cursor.skip_lines()
+    times = _numbered(cursor, start) or _to_last(cursor, start) or _goal(cursor, start)
+    if times is not None:
+        return times
+    if across(cursor):
+        at = cursor.at
+        cursor.take_kind(Kind.COMMA)
+        last = _to_last(cursor, start)
+        if last is not None:
+            return last
+        cursor.at = at
+        return Times(Often.ACROSS, cursor.span_from(start))
+    cursor.at = start
+    return None
+
+
+def _numbered(cursor: Cursor, start: int) -> Times | None:
+    cursor.take_phrase("another", "a further", "for", "about")
+    total = cursor.take_phrase("a total of", "in all", "total of", "total", "altogether")
+    amount, more = _how_many(cursor)
+    if amount is None:
+        cursor.at = start
+        return None
+    more = more or cursor.take_word(*_MORE)
+    total = total or cursor.take_phrase(*_TOTAL, "(in all)", "( in all )")
+    often = Often.MORE if more else Often.TIMES
+    times = Times(often, cursor.span_from(start), amount)
+    return replace(times, noun="in all") if total else times
+
+
+def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
+    """A number of times and whether it says "more"."""
+    at = cursor.at
+    token = cursor.token
+    if token.text in _WORDS:
+        cursor.step()
+        return Amount((_WORDS[token.text],), token.span), False
+    if cursor.take_word("x", "×") or (token.text == "×" and cursor.step()):
+        amount = cursor.number()
+        if amount is not None:
+            cursor.take_word(*_TIME_WORDS)
+            return amount, False
+        cursor.at = at
+        return None, False
+    amount = cursor.number()
+    if amount is None:
+        return None, False
+    more = cursor.take_word(*_MORE)
+    if cursor.take_word(*_TIME_WORDS) or (cursor.token.text == "×" and cursor.step()):
+        return amount, more
+    cursor.at = at
+    return None, False
+
+
+def _to_last(cursor: Cursor, start: int) -> Times | None:
+    """ "to last 4 sts", "to within 3 sts of end", "as far as the last one"."""
+    at = cursor.at
+    if not cursor.take_phrase("to within", "until", "till", "til", "to", "up to", "as far as",
+                              "before", "over to"):
+        return None
+    cursor.take_phrase("there are only", "there are", "there is", "you have", "you are left with",
+                       "you reach", "you get to", "you come to", "only", "about", "within")
+    cursor.take_word("the")
+    last = cursor.take_word("last", "final")
+    amount = cursor.number()
+    noun_at = cursor.at
+    target = read_target(cursor)
+    noun = target.noun if target is not None else "st"
+    if target is None and (last or amount):
+        cursor.take_word("one", "ones")
+    left = cursor.take_phrase(
+        "are left", "is left", "remain", "remains", "left", "rem", "remaining", "of end",
+        "of the end", "from end", "from the end", "are reached", "before end", "unworked",
+        "of row", "are still unworked",
+    )  # fmt: skip
+    if target is not None and target.which is Which.LAST:
+        last, amount = True, amount or target.amount
+    if target is not None and target.noun == "tch" and not amount:
+        return _to_turning_chain(cursor, start)
+    if (last or left) and noun != "gap":
+        amount = amount or Amount((1,), cursor.tokens[noun_at].span)
+        across(cursor)
+        return Times(Often.TO_LAST, cursor.span_from(start), amount, noun)
+    cursor.at = at
+    return None
+
+
+def _to_turning_chain(cursor: Cursor, start: int) -> Times:
+    span = cursor.span_from(start)
+    return Times(Often.TO_LAST, span, Amount((1,), span), "tch")
+
+
+def _goal(cursor: Cursor, start: int) -> Times | None:
+    """ "until you meet your starting chain": up to the turning chain."""
+    for phrase in ("until you meet", "until you reach", "until you come to", "until reaching"):
+        if cursor.take_phrase(phrase):
+            target = read_target(cursor)
+            if target is None:
+                cursor.take_word("your", "the")
+                target = read_target(cursor)
+            if target is not None and target.noun in ("tch", "ch"):
+                return _to_turning_chain(cursor, start)
+            break
+    cursor.at = start
+    return None

@@ -1,0 +1,542 @@
+"""What a written pattern says, as a tree of values with a span on every node.
+
+The tree keeps the words of the designer apart from what they come to: a stitch is named
+as it is written ("dc" in either terms), a number may be a list with one value a size, and
+what could not be read is there as well, at its place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from hookwright.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number in the text, or a list with one number a size.
+
+    Attributes:
+        values: One value, or one a size; None where a size has none (a dash).
+        span: The digits or words.
+    """
+
+    values: tuple[int | None, ...]
+    span: Span
+
+    def at(self, size: int) -> int | None:
+        """The number for a size. A list that is too short has none for the last sizes."""
+        if len(self.values) == 1:
+            return self.values[0]
+        return self.values[size] if size < len(self.values) else None
+
+    def __str__(self) -> str:
+        first, *others = ("-" if value is None else str(value) for value in self.values)
+        return f"{first} ({', '.join(others)})" if others else first
+
+
+class Which(StrEnum):
+    """Which of the places of a kind is meant."""
+
+    NEXT = "next"
+    FIRST = "first"
+    LAST = "last"
+    EACH = "each"
+    SAME = "same"
+    CENTRE = "centre"
+    NTH = "nth"
+    SKIPPED = "skipped"
+    ANY = "any"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Where a stitch is worked.
+
+    Attributes:
+        noun: What is worked into: "st" for any stitch, a stitch's name, "ch", "sp", "gap",
+            "tch" (a turning or beginning chain), "base", "ring", "row end", "here".
+        which: Which of them.
+        amount: How many of them ("next 4 sts"); None for one, or all where `which` is EACH.
+        chains: The chains of a space or of a turning chain, if named ("ch-2 sp").
+        ordinal: Counted from the hook or within a group ("4th ch from hook", "3rd dc of").
+        from_hook: Whether the ordinal counts chains from the hook.
+        loop: The part of the place: "", "front", "back", "third".
+        rows_below: How many rows below the working edge; 0 for the edge itself.
+        of: The thing it is part of ("centre dc of next shell").
+        also: Other kinds taken as well ("each dc and each ch-1 sp").
+        until: Where "each" stops ("to the last st").
+        left_out: How many of the last ones "each" leaves ("except the last").
+        spaced: True where only every second one is taken.
+    """
+
+    noun: str
+    which: Which
+    span: Span
+    amount: Amount | None = None
+    chains: int | None = None
+    ordinal: int | None = None
+    from_hook: bool = False
+    loop: str = ""
+    rows_below: int = 0
+    of: Target | None = None
+    also: tuple[Target, ...] = ()
+    until: Target | None = None
+    left_out: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Make:
+    """Stitches of one kind: "3 dc in next st", "sc in next 4 sts", "sc 5", "dc across".
+
+    Attributes:
+        stitch: The stitch, as the pattern names it.
+        amount: The number before or after the stitch; None where there is none.
+        target: Where; None for a bare stitch, worked in the next place.
+        loop: The part of the place, where the stitch says it ("scblo").
+        legs: How many places are drawn together ("dc3tog"); 1 for a plain stitch.
+        post: "front" or "back" for a post stitch.
+    """
+
+    stitch: str
+    span: Span
+    amount: Amount | None = None
+    target: Target | None = None
+    loop: str = ""
+    legs: int = 1
+    post: str = ""
+
+
+class Role(StrEnum):
+    """What a chain stands for."""
+
+    UNSAID = "unsaid"
+    COUNTS = "counts"
+    COUNTS_NOT = "counts not"
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Chains made.
+
+    Attributes:
+        amount: How many.
+        role: Whether the text says at this place that they count as a stitch.
+        stands: The stitch they are said to stand for.
+        stands_chains: The chains beyond that stitch: "counts as dc and ch 1" has 1.
+    """
+
+    amount: Amount
+    span: Span
+    role: Role = Role.UNSAID
+    stands: str = ""
+    stands_chains: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What the chains skipped at the hook, or a chain before it, are said to stand for.
+
+    Attributes:
+        role: Whether they count.
+        stands: The stitch they stand for.
+        stands_chains: The chains beyond that stitch.
+        stitches: How many stitches they are said to count as.
+    """
+
+    span: Span
+    role: Role
+    stands: str = ""
+    stands_chains: int = 0
+    stitches: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """Places passed over by word."""
+
+    target: Target
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class InOnePlace:
+    """A list worked in one place: "(2 dc, ch 2, 2 dc) in next sp"."""
+
+    body: tuple[Node, ...]
+    target: Target
+    span: Span
+    name: str = ""
+
+
+class Often(StrEnum):
+    """How the end of a repeat is told."""
+
+    TIMES = "times"
+    MORE = "more times"
+    UNCLEAR = "times, in all or more"
+    ACROSS = "across"
+    TO_LAST = "to last"
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """How often a group is worked.
+
+    Attributes:
+        often: How its end is told.
+        span: The words that tell it.
+        amount: The number, for TIMES, MORE, UNCLEAR and TO_LAST.
+        noun: What TO_LAST counts: "st", "ch", "sp" or a stitch.
+    """
+
+    often: Often
+    span: Span
+    amount: Amount | None = None
+    noun: str = "st"
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A group worked over and over.
+
+    Attributes:
+        body: The group.
+        times: How often.
+        split: Where the last working stops, as an index into the body ("ending at **").
+        mark: The mark it is known by: "*", "**", "(" or "[".
+    """
+
+    body: tuple[Node, ...]
+    times: Times
+    span: Span
+    split: int | None = None
+    mark: str = "*"
+
+
+@dataclass(frozen=True, slots=True)
+class Tail:
+    """What "ending ..." says of the last working of the repeat before it.
+
+    Attributes:
+        body: The words after "ending".
+        replaces: True where the text says it takes the place of the repeat's own end, False
+            where it follows it, None where only the count can tell.
+        dropped: How many of the repeat's last instructions it says are left out.
+    """
+
+    body: tuple[Node, ...]
+    span: Span
+    replaces: bool | None = None
+    dropped: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The work is turned, or expressly not."""
+
+    span: Span
+    turned: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """The end is joined, with a slip stitch or another stitch, to a place.
+
+    Attributes:
+        target: Where; None where it is not said.
+        stitch: What joins: "sl st", or a stitch that makes the last half of a loop.
+        to_ring: Whether a chain is closed into a ring.
+    """
+
+    span: Span
+    target: Target | None = None
+    stitch: str = "sl st"
+    to_ring: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """The yarn in use from here on.
+
+    Attributes:
+        name: Its name or letter; "" where a yarn is only cut.
+        target: Where it is joined, if said.
+        standing: The stitch it begins with, if said.
+    """
+
+    name: str
+    span: Span
+    target: Target | None = None
+    standing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FinishOff:
+    """The yarn is cut."""
+
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Loops:
+    """Stitches from here on go under one loop only.
+
+    Attributes:
+        loop: "front", "back" or "third"; "" for both again.
+    """
+
+    loop: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Recall:
+    """Other rows worked again: "Rep Row 2", "as Row 3, in B".
+
+    Attributes:
+        rows: The numbers recalled, in order; negative ones count back from here (-1 is the
+            row before). Empty where a row is recalled by name.
+        label: The name of a row recalled by name.
+        times: How often the whole set is worked; None for once through, or as many rows as
+            the label stands for.
+        then: Rows worked once after that ("then row 2 once").
+        open_length: The words of a length or wish: "until piece measures 40 in".
+        forms_pattern: Whether the text only says that the rows form the pattern.
+    """
+
+    rows: tuple[int, ...]
+    span: Span
+    label: str = ""
+    times: Times | None = None
+    then: tuple[int, ...] = ()
+    open_length: str = ""
+    forms_pattern: bool = False
+    last_rows: Amount | None = None
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Words that are not an instruction: a comment, a hint, where the eyes go."""
+
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """Words that should be an instruction but were not understood."""
+
+    span: Span
+    likely: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Unworked:
+    """What exists in the trade but is read only: "at the same time", "evenly"."""
+
+    span: Span
+    what: str
+
+
+Node = (
+    Make
+    | Chain
+    | Means
+    | Skip
+    | InOnePlace
+    | Repeat
+    | Tail
+    | Turn
+    | Join
+    | Yarn
+    | FinishOff
+    | Loops
+    | Recall
+    | Remark
+    | Unread
+    | Unworked
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number of a printed count with what it counts: "22 dc", "9 ch-1 sps", "24"."""
+
+    amount: Amount
+    unit: str
+    chains: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """A printed count.
+
+    Attributes:
+        figures: Its numbers; more than one where it counts by kind.
+        span: The whole count, brackets and all.
+        of_rows: True where the number is a number of rows ("22 rows in all").
+    """
+
+    figures: tuple[Figure, ...]
+    span: Span
+    of_rows: bool = False
+    words_span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What a row is called.
+
+    Attributes:
+        text: As printed, without the mark after it.
+        numbers: The row numbers it stands for, in printed order; empty for a named row. In
+            a pattern of several sizes these are the numbers of the first size.
+        span: Where it stands.
+        is_round: Whether it says round.
+        name: The words of a named row ("Foundation Row"), lower case; "" otherwise.
+        side: "RS", "WS" or "".
+        yarn: A colour named in the label.
+        ranged: Whether it was printed as a range or list.
+        by_size: Numbers for each size where they differ.
+        sizes: Names of the only sizes the row is worked in.
+    """
+
+    text: str
+    numbers: tuple[int, ...]
+    span: Span
+    is_round: bool = False
+    name: str = ""
+    side: str = ""
+    yarn: str = ""
+    ranged: bool = False
+    by_size: tuple[tuple[int, ...], ...] = ()
+    sizes: tuple[str, ...] = ()
+    every: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RowText:
+    """One labelled row, or a line of instructions without a label.
+
+    Attributes:
+        label: Its label; None for an unlabelled row.
+        body: Its instructions in order.
+        claims: The counts printed with it.
+        span: The whole of it.
+    """
+
+    label: Label | None
+    body: tuple[Node, ...]
+    claims: tuple[Claim, ...]
+    span: Span
+
+    @property
+    def nodes_worked(self) -> tuple[Node, ...]:
+        """Its instructions, without remarks."""
+        return tuple(node for node in self.body if not isinstance(node, Remark))
+
+
+@dataclass(frozen=True, slots=True)
+class PartText:
+    """A part of the pattern with its rows in printed order.
+
+    Attributes:
+        name: Its heading.
+        make: How many of it are made.
+        rows: Labelled rows, and unlabelled lines that hold instructions.
+    """
+
+    name: str
+    span: Span
+    rows: tuple[RowText, ...]
+    make: int = 1
+
+
+class Topic(StrEnum):
+    """What a sentence outside the rows settles."""
+
+    TURNING_CHAIN = "turning chain"
+    SPACES = "chain spaces"
+    TERMS = "terms"
+    LOOPS = "loops"
+    NO_TURN = "no turn"
+    TURN = "turn"
+    SPIRAL = "spiral"
+    STITCH_BEHIND = "stitch behind"
+    EDGE_LOOPS = "edge loops"
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """A convention that the pattern states in a sentence.
+
+    Attributes:
+        topic: What it settles.
+        holds: Which way.
+        chains: The chain it speaks of, where it names a number.
+        word: The stitch or terms it names.
+    """
+
+    topic: Topic
+    holds: bool
+    span: Span
+    chains: int | None = None
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """A special stitch the pattern defines.
+
+    Attributes:
+        name: What it is called, lower case, and its other names.
+        body: What it is made of, where it is written as instructions.
+        passes: Places of the working edge it uses; None where the words do not tell.
+        heads: Tops it leaves.
+        in_one_place: Whether it is a list worked in one place.
+    """
+
+    names: tuple[str, ...]
+    span: Span
+    body: tuple[Node, ...] = ()
+    passes: int | None = None
+    heads: int = 1
+    in_one_place: bool = False
+    stitch: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Multiple:
+    """A stated multiple: "multiple of 8 + 3"."""
+
+    each: int
+    extra: int
+    span: Span
+    of_stitches: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A whole pattern as read.
+
+    Attributes:
+        parts: Its parts in printed order.
+        statements: Conventions stated in sentences.
+        definitions: Special stitches.
+        terms: "US", "UK" or None where nothing tells.
+        terms_said: Whether the text says so itself.
+        sizes: The names of its sizes; empty for one size.
+        multiples: Multiples it states.
+        stripes: Rows and their yarns, from a stripe line or table.
+    """
+
+    parts: tuple[PartText, ...]
+    statements: tuple[Statement, ...] = ()
+    definitions: tuple[Definition, ...] = ()
+    terms: str | None = None
+    terms_said: bool = False
+    sizes: tuple[str, ...] = ()
+    multiples: tuple[Multiple, ...] = ()
+    stripes: tuple[tuple[int, str], ...] = field(default=())

@@ -1,0 +1,159 @@
+"""Which words are stitches, and how each stitch is worked.
+
+The table stands in `vocabulary.toml`; a pattern adds its own stitches by defining them. A
+compound is read from its parts: "FPdc" is a dc around the front post, "scblo" an sc in the
+back loop, "dc3tog" three dc drawn together.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class StitchWord:
+    """A stitch as a pattern names it.
+
+    Attributes:
+        id: The name kept in the tree.
+        family: How it is worked: "plain", "slip", "increase", "together", "cluster",
+            "group", "picot", "foundation".
+        passes: Places used.
+        heads: Tops left.
+        terms: "US" or "UK" where the name exists in one of them only.
+        height: The usual turning chain, read as US.
+        uk_height: The same, read as UK.
+        uk_means: The US stitch the name stands for in UK terms.
+        loop: The loop named with it: "front", "back", "third".
+        post: The post named with it: "front", "back".
+        legs: Places drawn together.
+    """
+
+    id: str
+    family: str
+    passes: int = 1
+    heads: int = 1
+    terms: str = ""
+    height: int = 0
+    uk_height: int = 0
+    uk_means: str = ""
+    loop: str = ""
+    post: str = ""
+    legs: int = 1
+
+
+Phrases = Mapping[str, tuple[tuple[tuple[str, ...], StitchWord], ...]]
+
+_COMPOUND = re.compile(
+    r"""(?P<post>fp|bp|rf|rb)?
+        (?P<base>sc|hdc|dc|htr|trtr|dtr|tr|esc|edc|st)
+        (?P<legs>\d+tog|tog)?
+        (?P<after>blo?|flo?|fp|bp|blonly|flonly)?$""",
+    re.VERBOSE,
+)
+_LOOP = {"bl": "back", "blo": "back", "fl": "front", "flo": "front"}
+_POST = {"fp": "front", "rf": "front", "bp": "back", "rb": "back"}
+
+
+@cache
+def standard_words() -> Phrases:
+    """The stitches everybody may use, by the first word of each spelling, longest first."""
+    table = tomllib.loads(
+        files("hookwright.notation").joinpath("vocabulary.toml").read_text("utf-8")
+    )
+    return phrases(
+        (words.split(), _stitch(row)) for row in table["stitch"] for words in row["words"]
+    )
+
+
+def _stitch(row: Mapping[str, Any]) -> StitchWord:
+    return StitchWord(
+        row["id"],
+        row["family"],
+        row.get("passes", 1),
+        row.get("heads", 1),
+        row.get("terms", ""),
+        row.get("height", 0),
+        row.get("uk_height", row.get("height", 0)),
+        row.get("uk", ""),
+        legs=row.get("passes", 1) if row["family"] == "together" else 1,
+    )
+
+
+def phrases(rows: Iterable[tuple[list[str], StitchWord]]) -> Phrases:
+    """An index of spellings by their first word."""
+    index: dict[str, list[tuple[tuple[str, ...], StitchWord]]] = {}
+    for words, stitch in rows:
+        index.setdefault(words[0], []).append((tuple(words), stitch))
+    return {
+        first: tuple(sorted(found, key=lambda row: -len(row[0])))
+        for first, found in index.items()
+    }
+
+
+def singular(word: str) -> Iterable[str]:
+    """A word and what it may be the plural of."""
+    yield word
+    if word.endswith("es") and len(word) > 4:
+        yield word[:-2]
+    if word.endswith("s") and len(word) > 2:
+        yield word[:-1]
+
+
+@cache
+def compound(word: str) -> StitchWord | None:
+    """A stitch put together from a post, a base, a number of legs and a loop."""
+    for form in singular(word):
+        match = _COMPOUND.match(form)
+        if match is None or form in ("st", "sttog"):
+            continue
+        base = base_stitch(match["base"])
+        after = match["after"] or ""
+        post = _POST.get(match["post"] or "", _POST.get(after, ""))
+        legs = _legs(match["legs"])
+        if base is None or (match["base"] == "st" and legs == 1):
+            continue
+        name = _name(base.id, post, legs)
+        family = "together" if legs > 1 else "plain"
+        return replace(
+            base, id=name, family=family, passes=legs, legs=legs, post=post,
+            loop=_LOOP.get(after[:3], ""),
+        )
+    return None
+
+
+def _name(base: str, post: str, legs: int) -> str:
+    prefix = {"front": "fp", "back": "bp", "": ""}[post]
+    return f"{prefix}{base}{f'{legs}tog' if legs > 1 else ''}"
+
+
+def _legs(written: str | None) -> int:
+    if not written:
+        return 1
+    digits = written[:-3]
+    return max(1, min(int(digits), 999)) if digits else 2
+
+
+def base_stitch(name: str) -> StitchWord | None:
+    """A stitch of the table by its shortest spelling."""
+    if name == "st":
+        return StitchWord("st", "plain", height=1, uk_height=1)
+    found = standard_words().get(name, ())
+    return next((stitch for words, stitch in found if len(words) == 1), None)
+
+
+def height_of(stitch_id: str, terms: str | None) -> int:
+    """The usual turning chain of a stitch; 0 where custom says nothing."""
+    name = stitch_id.removeprefix("fp").removeprefix("bp")
+    name = re.sub(r"\d+tog$", "", name)
+    for found in standard_words().values():
+        for _, stitch in found:
+            if stitch.id == name:
+                return stitch.uk_height if terms == "UK" else stitch.height
+    return 0

@@ -1,0 +1,90 @@
+"""A pattern in a .md file: plain text with very little Markdown in it.
+
+Headings with "#", images, and a bold label at the start of a line are Markdown. Every other
+star, bracket, dash or underscore belongs to the pattern. The marks are blanked out, not
+removed, so that every offset of the text is also one of the file.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hookwright.reading.draft import Draft, Heading
+from hookwright.reading.labels import begins_a_row
+from hookwright.reading.plain import decoded, plain_draft, with_plain_line_ends
+from hookwright.source import Span
+
+_HEADING = re.compile(r"^ {0,3}(?P<mark>#{1,6})(?:[ \t]+(?P<words>.*)|$)")
+_CLOSING_MARK = re.compile(r"(?:^|[ \t])#+[ \t]*$")
+_IMAGE = re.compile(r"!\[[^\[\]\n]*\]\([^()\n]*\)")
+_BOLD_LABEL = re.compile(
+    r"^[ \t]*(?P<item>[-+*] +|\d{1,3}[.)] +)?\*\*(?P<label>[^*\s][^*\n]*)\*\*(?P<after>.?)"
+)
+_LABEL_ENDS = (":", ".", ")", "-", "\u2013", "\u2014")
+_ESCAPE = re.compile(r"\\(?=[*_\[\]().#+-])")
+
+
+def read_markdown(data: bytes, name: str) -> Draft:
+    """Read a .md file."""
+    return markdown_draft(with_plain_line_ends(decoded(data).text), name)
+
+
+def markdown_draft(text: str, name: str) -> Draft:
+    """The draft whose text is this one with its Markdown marks blanked out."""
+    lines: list[str] = []
+    headings: list[Heading] = []
+    at = 0
+    for line in text.split("\n"):
+        plain, level = _without_marks(line)
+        if level:
+            headings.append(Heading(_span_of_words(plain, at), level))
+        lines.append(plain)
+        at += len(line) + 1
+    return replace(plain_draft("\n".join(lines), name), headings=tuple(headings))
+
+
+def _without_marks(line: str) -> tuple[str, int]:
+    """The line, as long as before, and the level of a heading or 0."""
+    heading = _HEADING.match(line)
+    if heading:
+        line = _blanked(line, heading.start("mark"), heading.end("mark"))
+        closing = _CLOSING_MARK.search(line)
+        if closing:
+            line = _blanked(line, closing.start(), closing.end())
+    line = _IMAGE.sub(lambda image: " " * len(image[0]), line)
+    line = _without_bold_label(line, in_heading=heading is not None)
+    line = _ESCAPE.sub(" ", line)
+    level = len(heading["mark"]) if heading and line.strip() else 0
+    return line, level
+
+
+def _without_bold_label(line: str, *, in_heading: bool) -> str:
+    bold = _BOLD_LABEL.match(line)
+    if not bold or not (in_heading or _is_label(bold, line)):
+        return line
+    start, end = bold.span("label")
+    line = _blanked(_blanked(line, start - 2, start), end, end + 2)
+    if bold["item"] and bold["item"].startswith("*"):
+        # "* **Row 1:**": a star before a label is a list's mark, never a repeat's.
+        line = _blanked(line, bold.start("item"), bold.end("item"))
+    return line
+
+
+def _is_label(bold: re.Match[str], line: str) -> bool:
+    """Whether bold words name the line, and are not a repeat between double stars."""
+    label = bold["label"].rstrip()
+    if begins_a_row(label) or label.endswith(":") or bold["after"] == ":":
+        return True
+    if "," in label or ";" in label:
+        return False
+    whole_line = not line[bold.end("label") + 2 :].strip()
+    return whole_line or label.endswith(_LABEL_ENDS)
+
+
+def _blanked(line: str, start: int, end: int) -> str:
+    return line[:start] + " " * (end - start) + line[end:]
+
+
+def _span_of_words(line: str, at: int) -> Span:
+    return Span(at + len(line) - len(line.lstrip()), at + len(line.rstrip()))

@@ -1,0 +1,185 @@
+"""What lies ahead on the working edge, and taking places from its front.
+
+The unused part of an edge is a line like any other, so the front is taken off without
+unrolling what is behind it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from hookwright.working.count import Count
+from hookwright.working.fabric import Place, PlaceKind, counted, is_space
+from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, total
+
+Ahead = Line[Place]
+
+
+class Taken(NamedTuple):
+    """Places taken from the front.
+
+    Attributes:
+        place: What they are.
+        number: How many like ones were taken.
+        rest: What is left.
+    """
+
+    place: Place
+    number: Count
+    rest: Ahead
+
+
+def take(ahead: Ahead, most: Count = 1) -> Taken | None:
+    """Up to `most` like places from the front; None where nothing is left."""
+    while ahead:
+        piece = ahead[0]
+        if isinstance(piece, Run):
+            number = min(most, piece.times)
+            left = piece.times - number
+            rest: Ahead = ahead[1:]
+            if left:
+                rest = (Run(piece.item, left), *rest)
+            return Taken(piece.item, number, rest)
+        if isinstance(piece, Group):
+            inner = take(piece.body, most)
+            if inner is None:
+                ahead = ahead[1:]
+                continue
+            rest = ahead[1:]
+            if inner.rest:
+                rest = (Group(inner.rest, piece.name, whole=False), *rest)
+            return Taken(inner.place, inner.number, rest)
+        ahead = opened(ahead)
+    return None
+
+
+def opened(ahead: Ahead) -> Ahead:
+    """The same places with one working of a leading repeat written out."""
+    piece = ahead[0]
+    if not isinstance(piece, Repeat):
+        return ahead
+    left = piece.times - 1
+    again: Ahead = (Repeat(piece.body, left),) if left else ()
+    return (*piece.body, *again, *ahead[1:])
+
+
+def holds(line: Ahead, wanted: Callable[[Place], bool]) -> bool:
+    """Whether a wanted place lies anywhere along a line."""
+    return any(
+        wanted(piece.item) if isinstance(piece, Run) else holds(piece.body, wanted)
+        for piece in line
+    )
+
+
+def holds_group(line: Ahead, wanted: Callable[[Group[Place]], bool]) -> bool:
+    """Whether a wanted group lies anywhere along a line."""
+    for piece in line:
+        if isinstance(piece, Group) and wanted(piece):
+            return True
+        if not isinstance(piece, Run) and holds_group(piece.body, wanted):
+            return True
+    return False
+
+
+class Passed(NamedTuple):
+    """What lies before a place that was sought.
+
+    Attributes:
+        line: The places passed.
+        rest: What is left; the place sought is its first.
+    """
+
+    line: Ahead
+    rest: Ahead
+
+
+def seek(ahead: Ahead, wanted: Callable[[Place], bool]) -> Passed | None:
+    """Goes forward to the next wanted place; None where there is none."""
+    passed: list[Piece[Place]] = []
+    while ahead:
+        piece = ahead[0]
+        if isinstance(piece, Run):
+            if wanted(piece.item):
+                return Passed(tuple(passed), ahead)
+            passed.append(piece)
+            ahead = ahead[1:]
+        elif not holds(piece.body, wanted):
+            passed.append(piece)
+            ahead = ahead[1:]
+        elif isinstance(piece, Repeat):
+            ahead = opened(ahead)
+        else:
+            inner = seek(piece.body, wanted)
+            if inner is None:  # cannot be: the body holds one
+                return None
+            passed.extend(inner.line)
+            whole = piece.whole and not inner.line
+            ahead = (Group(inner.rest, piece.name, whole=whole), *ahead[1:])
+            return Passed(tuple(passed), ahead)
+    return None
+
+
+def seek_group(ahead: Ahead, wanted: Callable[[Group[Place]], bool]) -> Passed | None:
+    """Goes forward to the next whole group of a kind; None where there is none."""
+    passed: list[Piece[Place]] = []
+    while ahead:
+        piece = ahead[0]
+        if isinstance(piece, Group) and piece.whole and wanted(piece):
+            return Passed(tuple(passed), ahead)
+        inside = not isinstance(piece, Run) and holds_group(piece.body, wanted)
+        if isinstance(piece, Repeat) and inside:
+            ahead = opened(ahead)
+        elif isinstance(piece, Group) and inside:
+            ahead = (*piece.body, *ahead[1:])
+        else:
+            passed.append(piece)
+            ahead = ahead[1:]
+    return None
+
+
+def stitches(line: Ahead) -> Count:
+    """How many stitches lie along a line."""
+    return total(line, counted)
+
+
+def spaces(line: Ahead) -> Count:
+    """How many chain spaces lie along a line."""
+    return total(line, is_space)
+
+
+def ungrouped(line: Ahead) -> Ahead:
+    """The same places, no longer in groups."""
+    result: list[Piece[Place]] = []
+    for piece in line:
+        if isinstance(piece, Group):
+            result.extend(ungrouped(piece.body))
+        elif isinstance(piece, Repeat):
+            result.append(Repeat(ungrouped(piece.body), piece.times))
+        else:
+            result.append(piece)
+    return tuple(result)
+
+
+def grouped(line: Ahead) -> int:
+    """How many pieces of a line are groups, however often they stand."""
+    return sum(
+        1 if isinstance(piece, Group) else 0 if isinstance(piece, Run) else grouped(piece.body)
+        for piece in line
+    )
+
+
+def is_beginning(place: Place) -> bool:
+    """Whether a place is the top of a turning or beginning chain."""
+    return place.kind is PlaceKind.TURNING_CHAIN
+
+
+def last_place(line: Ahead) -> Place | None:
+    """The last place of a line; None where it is empty."""
+    for piece in reversed(line):
+        if isinstance(piece, Run):
+            return piece.item
+        found = last_place(piece.body)
+        if found is not None:
+            return found
+    return None

@@ -1,0 +1,147 @@
+"""How a row begins: chains skipped at the hook, the beginning chain, the implied start.
+
+A beginning chain that counts stands on the first place, which is then used; one that does
+not leaves the hook before it.
+"""
+
+from __future__ import annotations
+
+from hookwright.notation.tree import Chain, Role
+from hookwright.source import Span
+from hookwright.working import ahead
+from hookwright.working.fabric import Foot, Place, PlaceKind, Stitch, space, turning_chain
+from hookwright.working.hook import Hook, reach, is_stitch
+from hookwright.working.sequence import Run
+from hookwright.working.stitches import height
+
+
+
+def begin(hook: Hook, chain: Chain, number: int) -> None:
+    """A chain at the start of a row: a stitch, a stitch and a space, a loop, or nothing."""
+    counts = counts_as_stitch(hook, chain, number)
+    hook.chains = number
+    if counts:
+        _stand(hook, chain, number)
+        return
+    place = turning_chain(number, hook.task.main, counts=False)
+    if number > height(hook.task.main, hook.task.terms) + 1 and chain.role is Role.UNSAID:
+        place = space(number)
+    hook.emit(Stitch("tch", 0, (), (place,)), 1, chain.span)
+
+
+def counts_as_stitch(hook: Hook, chain: Chain, number: int) -> bool:
+    """Whether a beginning chain counts: the text's word, else the pattern's convention."""
+    if chain.role is not Role.UNSAID:
+        return chain.role is Role.COUNTS
+    return number in hook.task.conventions.counting_chains
+
+
+def _stand(hook: Hook, chain: Chain, number: int) -> None:
+    """The chain is a stitch: in the place the hook has gone to, or on the first one."""
+    stitch = chain.stands if chain.stands not in ("", "st") else hook.task.main
+    extra = chain.stands_chains
+    if chain.role is Role.UNSAID or (not extra and chain.stands in ("", "st")):
+        extra = max(0, number - max(height(stitch, hook.task.terms), 1))
+        extra = extra if extra > 0 and number > 3 and _chains_follow(hook) else 0
+    heads: tuple[Place, ...] = (turning_chain(number - extra, stitch, counts=True),)
+    if extra:
+        heads = (*heads, _space(hook, extra))
+    if hook.last is not None and hook.began:
+        hook.emit(Stitch("tch", 0, (Foot(-1),), heads), 1, chain.span)
+        return
+    if not reach(hook, is_stitch, chain.span):
+        hook.emit(Stitch("tch", 0, (), heads), 1, chain.span)
+        return
+    taken = ahead.take(hook.ahead)
+    if taken is None:
+        return
+    hook.ahead, hook.last = taken.rest, taken.place
+    hook.stands_on_first = True
+    hook.emit(Stitch("tch", taken.place.counts, (Foot(),), heads, 0, 1), 1, chain.span)
+
+
+def _chains_follow(hook: Hook) -> bool:
+    return hook.task.lacy
+
+
+def _space(hook: Hook, chains: int) -> Place:
+    return space(chains, counts=chains if hook.task.conventions.spaces_count else 0)
+
+
+def chain_between(hook: Hook, chain: Chain, number: int) -> None:
+    """Chains between stitches: a space, whose chains may count as stitches."""
+    hook.began = True
+    hook.emit(Stitch("ch", 0, (), (_space(hook, number),)), 1, chain.span)
+
+
+def skipped_chains(hook: Hook, number: int, span: Span) -> None:
+    """The chains before the first stitch, and what they stand for."""
+    if number <= 0:
+        return
+    heads = _skipped_heads(hook, number)
+    passed = 0
+    while passed < number:
+        taken = ahead.take(hook.ahead, number - passed)
+        if taken is None or not isinstance(taken.number, int) or not is_stitch(taken.place):
+            break
+        hook.ahead = taken.rest
+        passed += taken.number
+    if passed < number:
+        hook.missing = hook.missing + (number - passed)
+    hook.emit(Stitch("tch", passed, (), heads, 0, passed), 1, span)
+    hook.chains = 0
+
+
+def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
+    means = hook.skip_meaning
+    terms, main = hook.task.terms, hook.task.main
+    tall = height(main, terms)
+    if means is not None:
+        if means.role is Role.COUNTS_NOT:
+            return (turning_chain(number, main, counts=False),)
+        return _as_said(hook, number)
+    extra = number - tall
+    if number > 3 and extra > 0 and tall >= 2:
+        return _stitch_and_space(hook, number, tall, main)
+    if tall <= 1 and extra > 0:
+        return (space(number),) if number > 2 else ()
+    if number in hook.task.conventions.counting_chains:
+        return (turning_chain(number, main, counts=True),)
+    return (turning_chain(number, main, counts=False),)
+
+
+def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
+    """ "(counts as dc and ch 1)"; "counts as 2 dc" is the chain and the stitch just made."""
+    means = hook.skip_meaning
+    assert means is not None
+    stitch = means.stands if means.stands not in ("", "st") else hook.task.main
+    heads: tuple[Place, ...] = (turning_chain(number, stitch, counts=True),)
+    if means.stands_chains:
+        heads = (*heads, _space(hook, means.stands_chains))
+    return heads
+
+
+def _stitch_and_space(hook: Hook, number: int, tall: int, main: str) -> tuple[Place, ...]:
+    """A mesh start: so many chains are the stitch, the others the top of a hole."""
+    extra = number - tall
+    counting = tall in hook.task.conventions.counting_chains or tall >= 3
+    top = turning_chain(tall, main, counts=counting)
+    if not hook.task.lacy:
+        return (top,)
+    above = max(1, extra // 2) if extra > 1 else 1
+    return (top, _space(hook, above))
+
+
+def implied_start(hook: Hook, span: Span) -> None:
+    """ "Sc across" over a new chain begins in the chain that custom says."""
+    number = height(hook.task.main, hook.task.terms)
+    number = {1: 1, 2: 2}.get(number, 3)
+    skipped_chains(hook, number, span)
+
+
+def on_new_chain(hook: Hook) -> bool:
+    """Whether the hook stands at the beginning of a foundation chain."""
+    front = hook.ahead[0] if hook.ahead else None
+    return isinstance(front, Run) and front.item.kind is PlaceKind.CHAIN
+
+

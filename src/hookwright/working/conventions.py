@@ -1,0 +1,40 @@
+"""What a pattern leaves to custom: what counts, and how often "times" means.
+
+Conventions hold for the whole pattern. A *reading* settles one phrase within one row.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+@dataclass(frozen=True, slots=True)
+class Conventions:
+    """One way to take what the pattern does not say.
+
+    Attributes:
+        counting_chains: Lengths of beginning chains that count as a stitch.
+        spaces_count: Whether the chains of a space count as stitches.
+        times_are_more: Whether "rep from * 5 times" is five more (six in all).
+    """
+
+    counting_chains: frozenset[int]
+    spaces_count: bool = False
+    times_are_more: bool = True
+
+
+class Choice(StrEnum):
+    """A question within one row that only counting settles."""
+
+    LOOSE_NOUNS = "the stitch named is only what lies next"
+    EACH_TAKES_SPACES = "each stitch takes in the chain spaces"
+    OTHER_TIMES = "times in the other sense"
+    SEVERAL_IN_ONE = "several in one place"
+    SKIP_UNDER_CHAIN = "the stitch skipped is the one under the chain"
+    CHAIN_IN_FIRST = "the beginning chain stands in the first stitch beside another"
+    SPACES_ARE_PASSED = "chain spaces are passed"
+
+
+Readings = frozenset[Choice]
+PLAIN_READING: Readings = frozenset()

@@ -1,0 +1,175 @@
+"""Which reading the text itself supports.
+
+Conventions hold for the whole pattern: each way to take them is a whole working, sixteen at
+most. Within a row each question that only counting settles is answered both ways, at most
+thirty-two answers a row, and at most four readings go on to the next. What they cost, highest
+first: the text's own sentence contradicted, a printed count denied, places left over or
+missing, a row that departs from the pattern, custom.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import combinations, product
+
+from hookwright.notation.tree import Chain, Pattern, Role, Statement, Topic
+from hookwright.working.conventions import Choice, Conventions, Readings
+from hookwright.working.plan import Step
+from hookwright.working.row import WorkedRow, main_stitch
+from hookwright.working.stitches import height
+
+MOST_WORKINGS = 16
+MOST_READINGS = 32
+MOST_STATES = 4
+
+CONTRADICTED = 1000
+DENIED = 100
+NOT_CLOSED = 60
+MOST_FOR_PLACES = 20
+LEAPT = 30
+AGAINST_CUSTOM = 2
+
+DEPARTING = {
+    Choice.OTHER_TIMES: 12,
+    Choice.LOOSE_NOUNS: 4,
+    Choice.EACH_TAKES_SPACES: 5,
+    Choice.SEVERAL_IN_ONE: 6,
+    Choice.SKIP_UNDER_CHAIN: 6,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """One way to take the whole pattern, what it costs, and why it is open.
+
+    Attributes:
+        conventions: What is taken for granted.
+        cost: How far it goes against custom.
+        open_chains: Lengths of beginning chains on which the text is silent.
+    """
+
+    conventions: Conventions
+    cost: int
+    open_chains: frozenset[int]
+
+
+def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Assumption]:
+    """The whole workings to be tried, customary ones first."""
+    said, open_chains = _beginning_chains(pattern, list(steps), terms)
+    spaces = _spaces_said(pattern.statements)
+    asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
+    ways = []
+    for counts in product(*((_custom(n, open_chains), not _custom(n, open_chains)) for n in asked)):
+        counting = said | {n for n, yes in zip(asked, counts, strict=True) if yes}
+        against = sum(
+            AGAINST_CUSTOM + open_chains[n] for n, yes in zip(asked, counts, strict=True)
+            if yes != _custom(n, open_chains)
+        )  # fmt: skip
+        for spaced in (spaces,) if spaces is not None else (False, True):
+            cost = against + (8 if spaced and spaces is None else 0)
+            conventions = Conventions(frozenset(counting), spaces_count=spaced)
+            ways.append(Assumption(conventions, cost, frozenset(asked)))
+    ways.sort(key=lambda way: way.cost)
+    return ways[:MOST_WORKINGS]
+
+
+def _custom(number: int, lean: dict[int, int]) -> bool:
+    """Whether custom counts a chain of this length: from three up, where dc follows."""
+    return number >= 3
+
+
+def _spaces_said(statements: Iterable[Statement]) -> bool | None:
+    return next((s.holds for s in statements if s.topic is Topic.SPACES), None)
+
+
+def _beginning_chains(
+    pattern: Pattern, steps: list[Step], terms: str
+) -> tuple[set[int], dict[int, int]]:
+    """Lengths said to count, and those left open with how strong custom is about them."""
+    lengths: dict[int, int] = {}
+    for step in steps:
+        for chain, main in _chains_of(step, pattern):
+            number = chain.amount.at(0) or 0
+            if chain.role is Role.UNSAID and 0 < number <= 12:
+                lengths[number] = 0
+    said: set[int] = set()
+    for statement in pattern.statements:
+        if statement.topic is not Topic.TURNING_CHAIN:
+            continue
+        for number in list(lengths):
+            if _speaks_of(statement, number, terms):
+                lengths.pop(number)
+                if statement.holds:
+                    said.add(number)
+    roles = _roles_given(steps)
+    for number in list(lengths):
+        if number in roles:
+            lengths.pop(number)
+            if roles[number]:
+                said.add(number)
+        elif number >= 4:
+            lengths.pop(number)
+            said.add(number)
+    if 1 in lengths:
+        lengths[1] = 6
+    return said, lengths
+
+
+def _chains_of(step: Step, pattern: Pattern) -> Iterator[tuple[Chain, str]]:
+    """The beginning chain of a step, and the chain at its end, with the stitch they go with."""
+    main = main_stitch(step.nodes, {})
+    chains = [node for node in step.nodes if isinstance(node, Chain)]
+    for chain in (chains[:1] + chains[-1:]):
+        yield chain, main
+
+
+def _speaks_of(statement: Statement, number: int, terms: str) -> bool:
+    """Whether a sentence about turning chains is about one of this length."""
+    if statement.chains is not None:
+        return statement.chains == number
+    if not statement.holds:
+        return True
+    if statement.word in ("", "st"):
+        return number > 1 or not statement.holds
+    tall = height(statement.word, terms)
+    return number in (tall, tall - 1, tall + 1) and number > 1
+
+
+def _roles_given(steps: list[Step]) -> dict[int, bool]:
+    """What chains of a length are said to be in the row where they first stand: so from then on."""
+    roles: dict[int, bool] = {}
+    for step in steps:
+        for node in step.nodes:
+            if isinstance(node, Chain) and node.role is not Role.UNSAID:
+                number = node.amount.at(0) or 0
+                if not node.stands_chains:
+                    roles.setdefault(number, node.role is Role.COUNTS)
+    return roles
+
+
+def readings_to_try(asked: frozenset[Choice]) -> Iterator[Readings]:
+    """Answers to a row's questions other than the plain ones: single ones, then pairs."""
+    questions = sorted(asked, key=lambda choice: DEPARTING.get(choice, 5))
+    for size in (1, 2, 3):
+        for some in combinations(questions, size):
+            yield frozenset(some)
+
+
+def departing(readings: Readings) -> int:
+    """What a reading costs for itself."""
+    return sum(DEPARTING.get(choice, 5) for choice in readings)
+
+
+def unclosed(worked: WorkedRow, *, meant: bool) -> int:
+    """What a row costs for places left over or missing."""
+    amiss = worked.missing + (0 if meant else worked.left)
+    cost = 0
+    if amiss:
+        number = amiss if isinstance(amiss, int) else MOST_FOR_PLACES
+        cost += NOT_CLOSED + min(number, MOST_FOR_PLACES)
+    if worked.leapt and not meant:
+        cost += LEAPT
+    if worked.left_spaces and not meant:
+        cost += 10
+    return cost + worked.oddness + (2 if worked.cut_short else 0)

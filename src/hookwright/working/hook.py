@@ -1,0 +1,259 @@
+"""The hook at work: what lies ahead, what has been made, and what was wanting.
+
+All movements come down to a few here: take the next place of a kind, passing what lies
+before it; stay in the place just used; make something that uses none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
+
+from hookwright.source import Span
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.conventions import Choice, Conventions, Readings
+from hookwright.working.count import Count
+from hookwright.notation.tree import Means
+from hookwright.working.fabric import (
+    GAP,
+    RING,
+    Foot,
+    Into,
+    Place,
+    PlaceKind,
+    Row,
+    Stitch,
+    is_space,
+    top,
+)
+from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, join
+
+LOOPS = {
+    "": Into.BOTH_LOOPS,
+    "front": Into.FRONT_LOOP,
+    "back": Into.BACK_LOOP,
+    "third": Into.THIRD_LOOP,
+}
+POSTS = {"front": Into.FRONT_POST, "back": Into.BACK_POST}
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Something that could not be done as written.
+
+    Attributes:
+        rule: The identifier of the finding it may become.
+        span: The words.
+        what: What was wanted, in the words of the trade.
+    """
+
+    rule: str
+    span: Span
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """What holds for a whole row.
+
+    Attributes:
+        size: Which size is worked.
+        conventions: What is taken for granted.
+        readings: How the row's own questions are answered.
+        terms: "US" or "UK".
+        main: The stitch a beginning chain stands for, and "inc" doubles, in this row.
+
+        is_round: Whether the row is a round.
+        lacy: Whether the row holds chains between stitches.
+    """
+
+    size: int
+    conventions: Conventions
+    readings: Readings
+    terms: str
+    main: str
+    is_round: bool
+    lacy: bool = False
+
+
+@dataclass(slots=True)
+class Hook:
+    """The state of a row being worked.
+
+    Attributes:
+        task: What holds for the row.
+        ahead: Places of the edge that are not used yet.
+        made: What has been made so far, in working order.
+        last: The place just used.
+        missing: Places that were wanted when none was left.
+        began: Whether a stitch or chain has been made.
+        stands_on_first: Whether a counting chain stands on the first place.
+        loop: The loop that stitches go under.
+        yarn: The yarn in use.
+        inside: The place of a group being worked in one place.
+        leapt: Stitches passed in silence on the way to "the last".
+        edge_line: The whole edge, for "the centre space".
+        inside_group: The name of the group whose place the hook is in.
+        skip_meaning: What the chains skipped at the hook are said to stand for.
+        asked: Questions met on the way, for the search of readings.
+        oddness: How far words were stretched: a noun that did not fit.
+        troubles: What could not be done.
+        chains: Chains made at the start of this row: a first row may be worked into them.
+        used_space: Whether the place used last was a space, a gap or a group.
+    """
+
+    task: Task
+    ahead: Ahead
+    made: list[Piece[Stitch]] = field(default_factory=list)
+    last: Place | None = None
+    missing: Count = 0
+    began: bool = False
+    stands_on_first: bool = False
+    loop: str = ""
+    yarn: str | None = None
+    inside: Place | None = None
+    asked: set[Choice] = field(default_factory=set)
+    oddness: int = 0
+    troubles: list[Trouble] = field(default_factory=list)
+    chains: int = 0
+    used_space: bool = False
+    worked_spaces: bool = False
+    skipped: bool = False
+    cut_short: bool = False
+    leapt: Count = 0
+    edge_line: Ahead = ()
+    inside_group: str = ""
+    skip_meaning: Means | None = None
+
+    def fork(self) -> Hook:
+        """The same state, to try something on."""
+        return Hook(
+            self.task, self.ahead, list(self.made), self.last, self.missing, self.began,
+            self.stands_on_first, self.loop, self.yarn, self.inside, self.asked, self.oddness,
+            list(self.troubles), self.chains, self.used_space, self.worked_spaces, self.skipped,
+            self.cut_short, self.leapt, self.edge_line, self.inside_group,
+            self.skip_meaning,
+        )  # fmt: skip
+
+    def become(self, other: Hook) -> None:
+        """Takes over the state of a fork."""
+        for name in self.__slots__:
+            setattr(self, name, getattr(other, name))
+
+    def put_back(self, place: Place) -> None:
+        """Makes a place that is used up the next one again: it passes nothing twice."""
+        spent = GAP if place.kind is PlaceKind.RING else replace(
+            place, kind=PlaceKind.SPENT, counts=0
+        )
+        self.ahead = (Run(spent), *self.ahead)
+
+    def asks(self, choice: Choice) -> bool:
+        """Whether a question is answered the other way in this reading."""
+        self.asked.add(choice)
+        return choice in self.task.readings
+
+    def emit(self, stitch: Stitch, times: Count, span: Span | None) -> None:
+        """Adds stitches to the row."""
+        if times:
+            self.made.append(Run(stitch, times, span, self.yarn))
+
+    def trouble(self, rule: str, span: Span, what: str) -> None:
+        """Notes what could not be done."""
+        if len(self.troubles) < 50:
+            self.troubles.append(Trouble(rule, span, what))
+
+    def row(self) -> Row:
+        """What has been made, as a row."""
+        return Row(join(self.made))
+
+    def left(self) -> Count:
+        """Stitches of the edge that are not used."""
+        return ahead.stitches(self.ahead)
+
+    def left_spaces(self) -> Count:
+        """Chain spaces of the edge that are not used."""
+        return ahead.spaces(self.ahead)
+
+
+def pass_over(hook: Hook, line: Ahead, span: Span | None, kind: str = "pass") -> None:
+    """Leaves places behind, by word ("skip") or in silence ("pass")."""
+    if line:
+        hook.made.extend(_passes(line, kind, span))
+
+
+def _passes(line: Ahead, kind: str, span: Span | None) -> list[Piece[Stitch]]:
+    result: list[Piece[Stitch]] = []
+    for piece in line:
+        if isinstance(piece, Run):
+            result.append(Run(passing(piece.item, kind), piece.times, span))
+        elif isinstance(piece, Repeat):
+            result.append(Repeat(tuple(_passes(piece.body, kind, span)), piece.times))
+        else:
+            result.extend(_passes(piece.body, kind, span))
+    return result
+
+
+def passing(place: Place, kind: str) -> Stitch:
+    """The movement that leaves a place behind."""
+    return Stitch(kind, place.counts, (), (), is_space(place), 1)
+
+
+Wanted = Callable[[Place], bool]
+
+
+def is_stitch(place: Place) -> bool:
+    """Whether a place counts as a stitch."""
+    return place.counts > 0
+
+
+def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
+    """Goes forward to the next wanted place, passing what lies before it."""
+    found = ahead.seek(hook.ahead, wanted)
+    if found is None:
+        return False
+    pass_over(hook, found.line, span)
+    hook.ahead = found.rest
+    return True
+
+
+def use(hook: Hook, wanted: Wanted, number: Count, span: Span) -> Iterable[tuple[Place, Count]]:
+    """The next `number` wanted places, in runs; ends early where they run out."""
+    left = number
+    while left > 0:
+        if not reach(hook, wanted, span):
+            return
+        taken = ahead.take(hook.ahead, left)
+        if taken is None:
+            return
+        hook.ahead = taken.rest
+        hook.last = taken.place
+        hook.began = True
+        left = left - taken.number * max(1, taken.place.counts)
+        yield taken.place, taken.number
+
+
+def foot_in(place: Place, into: Into) -> Foot:
+    """The foot of a stitch worked in the place that is next."""
+    return Foot(0, 0, Into.WHOLE if is_space(place) else into)
+
+
+def onto(place: Place, kind: str, heads: tuple[Place, ...], into: Into, down: int = 0) -> Stitch:
+    """A stitch that uses one place up."""
+    foot = Foot(0, down, Into.WHOLE if is_space(place) else into)
+    return Stitch(kind, place.counts, (foot,), heads, is_space(place), 1)
+
+
+def beside(kind: str, heads: tuple[Place, ...], into: Into) -> Stitch:
+    """One more stitch in the place just used."""
+    return Stitch(kind, 0, (Foot(-1, 0, into),), heads)
+
+
+def grouped(pieces: Line[Stitch], name: str = "") -> Group[Stitch]:
+    """Stitches that share a place."""
+    return Group(join(pieces), name)
+
+
+def tops(kind: str, number: int = 1) -> tuple[Place, ...]:
+    """The tops a stitch leaves."""
+    return (top(kind),) * number

@@ -1,0 +1,330 @@
+"""Which rows are worked, in which order: ranges, cycles and recalls written out.
+
+A pattern says "Rows 4-18: Rep Rows 2 and 3"; the plan says which words are worked as
+Row 4, Row 5 and so on. Rows are listed one by one, but share the nodes of the row they
+recall.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from hookwright.notation.tree import (
+    Claim,
+    Label,
+    Node,
+    Often,
+    PartText,
+    Recall,
+    RowText,
+    Yarn,
+)
+from hookwright.source import Span
+from hookwright.working.row import QUIET
+
+MOST_ROWS = 5_000
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One row to be worked.
+
+    Attributes:
+        part: Number of its part.
+        number: Its row number; None for a row without one.
+        label: The label as printed.
+        nodes: Its instructions, those of the row it recalls where it recalls one.
+        claims: Counts printed for it.
+        span: Where it stands.
+        is_round: Whether its label says round.
+        text: The row of the tree it comes from.
+        recalled: The number of the row it recalls.
+        side: "RS", "WS" or "".
+    """
+
+    part: int
+    number: int | None
+    label: str
+    nodes: tuple[Node, ...]
+    claims: tuple[Claim, ...]
+    span: Span
+    is_round: bool
+    text: RowText
+    recalled: int | None = None
+    side: str = ""
+
+
+@dataclass(slots=True)
+class _Planner:
+    """The rows of one part so far."""
+
+    part: int
+    size: int
+    sizes: tuple[str, ...]
+    known: dict[int, tuple[Node, ...]] = field(default_factory=dict)
+    named: dict[str, tuple[Node, ...]] = field(default_factory=dict)
+    order: list[tuple[Node, ...]] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    waiting: dict[int, Step] = field(default_factory=dict)
+    every: list[tuple[int, Step]] = field(default_factory=list)
+    last: int = 0
+    problems: list[tuple[str, Span, str]] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """All rows of a pattern for one size.
+
+    Attributes:
+        steps: The rows in working order.
+        problems: (rule, span, what) of references that do not fit.
+    """
+
+    steps: tuple[Step, ...]
+    problems: tuple[tuple[str, Span, str], ...]
+
+
+def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Plan:
+    """The plan of a pattern for one size."""
+    steps: list[Step] = []
+    problems: list[tuple[str, Span, str]] = []
+    before: _Planner | None = None
+    for number, part in enumerate(parts):
+        planner = _Planner(number, size, sizes)
+        if before is not None and _continues(part, before):
+            planner.known, planner.order = before.known, before.order
+            planner.last = before.last
+        for row in part.rows:
+            _add_row(planner, row)
+        _release(planner, None)
+        steps.extend(planner.steps)
+        problems.extend(planner.problems)
+        before = planner
+    return Plan(tuple(steps[:MOST_ROWS]), tuple(problems))
+
+
+def _continues(part: PartText, before: _Planner) -> bool:
+    """Whether the labels of a part go on where the part before stopped."""
+    first = next(
+        (row.label for row in part.rows if row.label), None
+    )
+    return first is not None and bool(first.numbers) and first.numbers[0] == before.last + 1
+
+
+def _add_row(planner: _Planner, row: RowText) -> None:
+    label = row.label
+    if label is None:
+        _add_unlabelled(planner, row)
+        return
+    numbers = _numbers(label, planner.size)
+    if not numbers:
+        _add_named(planner, row, label)
+        return
+    _restart(planner, numbers)
+    recall = _recall_in(row.nodes_worked)
+    for i, number in enumerate(numbers):
+        step = _step(planner, row, number, recall, i, len(numbers))
+        if step is None:
+            continue
+        if number > planner.last + 1 and label.ranged and not _is_run(numbers) and i:
+            planner.waiting[number] = step
+            continue
+        _release(planner, number)
+        _keep(planner, step)
+    if label.every in ("odd", "even"):
+        planner.every.append((numbers[0], planner.steps[-1]))
+
+
+def _numbers(label: Label, size: int) -> tuple[int, ...]:
+    if label.by_size and size < len(label.by_size):
+        own = label.by_size[size]
+        if label.ranged and label.numbers:
+            return tuple(range(label.numbers[0], max(own, default=label.numbers[0]) + 1))
+        return own
+    return label.numbers
+
+
+def _is_run(numbers: Sequence[int]) -> bool:
+    return all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
+
+
+def _restart(planner: _Planner, numbers: Sequence[int]) -> None:
+    """Labels that begin again leave the earlier rows behind."""
+    if numbers[0] <= planner.last and numbers[0] in planner.known and numbers[0] == 1:
+        _release(planner, None)
+        planner.known = {}
+        planner.last = 0
+
+
+def _release(planner: _Planner, number: int | None) -> None:
+    """Works the rows that were told ahead ("Rows 2, 4 and 6" before "Row 3")."""
+    for waiting in sorted(planner.waiting):
+        if number is None or waiting < number:
+            step = planner.waiting.pop(waiting)
+            _fill(planner, waiting)
+            _keep(planner, step)
+    if number is not None:
+        _fill(planner, number)
+
+
+def _fill(planner: _Planner, number: int) -> None:
+    """Works "all odd rows" that stand between the last row and this one."""
+    for first, step in planner.every:
+        for n in range(planner.last + 1, min(number, planner.last + 50)):
+            if n % 2 == first % 2 and n == planner.last + 1:
+                _keep(planner, replace(step, number=n, claims=step.claims, label=step.label))
+
+
+def _keep(planner: _Planner, step: Step) -> None:
+    if len(planner.steps) >= MOST_ROWS:
+        return
+    planner.steps.append(step)
+    if step.number is not None:
+        planner.known[step.number] = step.nodes
+        planner.last = max(planner.last, step.number)
+    planner.order.append(step.nodes)
+
+
+def _step(
+    planner: _Planner, row: RowText, number: int, recall: Recall | None, at: int, of: int
+) -> Step | None:
+    label = row.label
+    assert label is not None
+    nodes: tuple[Node, ...] | None = row.body
+    recalled = None
+    if recall is not None:
+        recalled = _recalled(planner, recall, number, at)
+        found = planner.known.get(recalled) if recalled is not None else None
+        if found is None and recall.label:
+            found = planner.named.get(recall.label)
+        if found is None and recalled is not None and recalled < 0:
+            found = _before(planner, recalled, at)
+        if found is None:
+            planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
+            found = ()
+        nodes = _with_changes(row.body, recall, found)
+    claims = row.claims if at == of - 1 else ()
+    return Step(
+        planner.part, number, label.text, nodes or (), claims, row.span, label.is_round, row,
+        recalled, label.side,
+    )  # fmt: skip
+
+
+def _named_rows(recall: Recall) -> str:
+    return ", ".join(str(n) for n in recall.rows[:6]) or recall.label
+
+
+def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
+    """The row so many rows before the first of this entry."""
+    index = len(planner.order) - at + back
+    cycle = -back
+    if cycle and at >= cycle:
+        index = len(planner.order) - cycle
+    return planner.order[index] if 0 <= index < len(planner.order) else None
+
+
+def _recalled(planner: _Planner, recall: Recall, number: int, at: int) -> int | None:
+    """Which row number is recalled by the row at a place of a range."""
+    rows = [n for n in recall.rows if n < number - at or n < 0] or list(recall.rows)
+    if not rows:
+        return None
+    return rows[at % len(rows)]
+
+
+def _recall_in(nodes: Iterable[Node]) -> Recall | None:
+    return next(
+        (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern), None
+    )
+
+
+def _with_changes(
+    body: Sequence[Node], recall: Recall, found: tuple[Node, ...]
+) -> tuple[Node, ...]:
+    """The recalled words with what the row says besides: a yarn, a first or last stitch."""
+    at = next(i for i, node in enumerate(body) if node is recall)
+    before = [node for node in body[:at] if isinstance(node, Yarn)]
+    yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
+    kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
+    return (*before, *yarns, *kept)
+
+
+def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
+    """A row told by a name: "Foundation Row", "Next row"."""
+    recall = _recall_in(row.nodes_worked)
+    nodes = row.body
+    if recall is not None:
+        number = planner.last + 1
+        recalled = _recalled(planner, recall, number, 0)
+        found = planner.known.get(recalled) if recalled is not None else None
+        if found is None and recalled is not None and recalled < 0:
+            found = _before(planner, recalled, 0)
+        if found is not None:
+            nodes = _with_changes(row.body, recall, found)
+    number_given = planner.last + 1 if label.every == "next" else None
+    step = Step(
+        planner.part, number_given, label.text, nodes, row.claims, row.span, label.is_round, row,
+        None, label.side,
+    )  # fmt: skip
+    planner.named[label.name] = nodes
+    _keep(planner, step)
+    rest = [n for n in row.body if isinstance(n, Recall) and n is not recall]
+    for again in rest:
+        _add_recall(planner, row, again)
+
+
+def _add_unlabelled(planner: _Planner, row: RowText) -> None:
+    recalls = [node for node in row.body if isinstance(node, Recall)]
+    work = [node for node in row.body if not isinstance(node, (*QUIET,))]
+    if recalls and not work:
+        for recall in recalls:
+            if not recall.forms_pattern:
+                _add_recall(planner, row, recall)
+        return
+    step = Step(planner.part, None, "", row.body, row.claims, row.span, is_round=False, text=row)
+    _keep(planner, step)
+
+
+def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
+    """ "Repeat rows 2-5 four more times, then Row 2 once", "Rep Row 2 until ..."."""
+    rows = _absolute(planner, recall)
+    number = _sets(planner, recall)
+    sequence = [*(rows * number), *recall.then]
+    if not rows or len(sequence) > MOST_ROWS:
+        if not rows:
+            planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
+        return
+    label = ""
+    first = True
+    for source in sequence:
+        nodes = planner.known.get(source)
+        if nodes is None:
+            planner.problems.append(("missing-target", recall.span, str(source)))
+            return
+        step = Step(
+            planner.part, planner.last + 1, label, nodes, (), recall.span, is_round=False,
+            text=row, recalled=source,
+        )  # fmt: skip
+        _keep(planner, step)
+        first = False
+    if row.claims and not first and planner.steps:
+        counts = tuple(claim for claim in row.claims if not claim.of_rows)
+        planner.steps[-1] = replace(planner.steps[-1], claims=counts)
+
+
+def _absolute(planner: _Planner, recall: Recall) -> list[int]:
+    """Row numbers recalled; "last 2 rows" counts back from here."""
+    if recall.rows and recall.rows[0] < 0:
+        return [
+            planner.last + 1 + back for back in recall.rows if planner.last + 1 + back in planner.known
+        ]
+    return [n for n in recall.rows if n in planner.known]
+
+
+def _sets(planner: _Planner, recall: Recall) -> int:
+    """How many times the set is worked; once where only a length or a wish is told."""
+    if recall.times is None or recall.times.amount is None:
+        return 1
+    if recall.times.often in (Often.ACROSS, Often.TO_LAST):
+        return 1
+    return min(recall.times.amount.at(planner.size) or 0, MOST_ROWS)

@@ -1,0 +1,181 @@
+"""Does a printed count agree with the row?
+
+Patterns count in more than one habit: every stitch, the beginning chain apart, or the chain
+spaces as well. A pattern keeps to one, so agreement is told for each and settled over all
+its rows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import IntEnum
+
+from hookwright.notation.tree import Claim, Figure
+from hookwright.working.count import Count
+from hookwright.working.fabric import Edge, Place, PlaceKind
+from hookwright.working.sequence import Group, Line, Repeat, Run, total
+from hookwright.working.stitches import same_kind
+
+
+class Habit(IntEnum):
+    """How a pattern counts."""
+
+    ALL = 0
+    CHAIN_APART = 1
+    SPACES_TOO = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What a row leaves, by everything a pattern may count.
+
+    Attributes:
+        stitches: All stitches.
+        beginning: 1 where a beginning chain is one of them.
+        spaces: Chain spaces, and the chains in them.
+        kinds: Stitches by name.
+        lengths: Chain spaces by their number of chains.
+        groups: Groups by name; "" for all of them.
+        beginning_chains: The chains of the beginning chain.
+    """
+
+    stitches: Count
+    beginning: Count
+    spaces: Count
+    chains: Count
+    kinds: dict[str, Count]
+    lengths: dict[int, Count]
+    groups: dict[str, Count]
+    beginning_chains: int
+    beginning_stitch: str
+
+
+def tally_of(edge: Edge) -> Tally:
+    """Everything along an edge that may be counted."""
+    groups: dict[str, Count] = {}
+    _groups_into(groups, edge.line, 1)
+    begins = [place for place in _beginnings(edge.line)]
+    return Tally(
+        edge.stitches,
+        total(edge.line, lambda p: p.counts if p.kind is PlaceKind.TURNING_CHAIN else 0),
+        edge.spaces,
+        total(edge.line, lambda p: p.chains if p.kind is PlaceKind.SPACE else 0),
+        edge.kinds(),
+        _lengths(edge.line),
+        groups,
+        begins[0].chains if begins else 0,
+        begins[0].stitch if begins else "",
+    )
+
+
+def _beginnings(line: Line[Place]) -> Iterable[Place]:
+    for piece in line:
+        if isinstance(piece, Run):
+            if piece.item.kind is PlaceKind.TURNING_CHAIN:
+                yield piece.item
+        else:
+            yield from _beginnings(piece.body)
+
+
+def _lengths(line: Line[Place]) -> dict[int, Count]:
+    result: dict[int, Count] = {}
+    _lengths_into(result, line, 1)
+    return result
+
+
+def _lengths_into(result: dict[int, Count], line: Line[Place], times: Count) -> None:
+    for piece in line:
+        if isinstance(piece, Run):
+            if piece.item.kind is PlaceKind.SPACE:
+                chains = piece.item.chains
+                result[chains] = result.get(chains, 0) + piece.times * times
+        elif isinstance(piece, Repeat):
+            _lengths_into(result, piece.body, piece.times * times)
+        else:
+            _lengths_into(result, piece.body, times)
+
+
+def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> None:
+    for piece in line:
+        if isinstance(piece, Group):
+            result[""] = result.get("", 0) + times
+            if piece.name:
+                result[piece.name] = result.get(piece.name, 0) + times
+            _groups_into(result, tuple(p for p in piece.body if isinstance(p, Group)), times)
+        elif isinstance(piece, Repeat):
+            _groups_into(result, piece.body, piece.times * times)
+
+
+def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
+    """Whether a count agrees, in each habit."""
+    apart = any(figure.unit == "ch" for figure in claim.figures) and tally.beginning
+    result = tuple(
+        all(
+            _agrees(figure, tally, size, habit, alone=len(claim.figures) == 1, apart=bool(apart))
+            for figure in claim.figures
+        )
+        for habit in Habit
+    )
+    return (result[0], result[1], result[2])
+
+
+def _agrees(
+    figure: Figure, tally: Tally, size: int, habit: Habit, *, alone: bool, apart: bool
+) -> bool:
+    number = figure.amount.at(size)
+    if number is None:
+        return True
+    return any(number == answer for answer in _answers(figure, tally, habit, alone, apart))
+
+
+def _answers(
+    figure: Figure, tally: Tally, habit: Habit, alone: bool, apart: bool
+) -> Iterable[Count]:
+    """The numbers a unit may stand for in a habit."""
+    minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
+    unit = figure.unit
+    if unit in ("st", "stitch"):
+        yield tally.stitches - minus
+        if habit is Habit.SPACES_TOO:
+            yield tally.stitches + tally.spaces
+            yield tally.stitches + tally.chains
+        return
+    if unit in ("sp", "ch"):
+        yield from _spaces(figure, tally)
+        return
+    if unit in tally.groups or unit in ("group",):
+        yield tally.groups.get("" if unit == "group" else unit, 0)
+        return
+    yield from _of_kind(unit, tally, minus, habit, alone=alone)
+
+
+def _spaces(figure: Figure, tally: Tally) -> Iterable[Count]:
+    if figure.chains is not None and figure.unit == "sp":
+        yield tally.lengths.get(figure.chains, 0)
+        return
+    yield tally.spaces
+    if figure.unit == "ch":
+        yield tally.chains
+        yield tally.beginning_chains
+
+
+def _of_kind(
+    unit: str, tally: Tally, minus: Count, habit: Habit, *, alone: bool
+) -> Iterable[Count]:
+    named: Count = 0
+    for kind, number in tally.kinds.items():
+        if same_kind(unit, kind):
+            named = named + number
+    known = any(same_kind(unit, kind) for kind in tally.kinds)
+    begins = minus if known and same_kind(unit, tally.beginning_stitch) else 0
+    if known:
+        yield named - begins
+    if alone:
+        yield tally.stitches - minus
+        if habit is Habit.SPACES_TOO:
+            yield tally.stitches + tally.spaces
+    elif not known:
+        yield 0
+    if not known:
+        yield tally.groups.get("", 0)

@@ -1,0 +1,82 @@
+"""How each stitch of a pattern is worked: how many places it uses and what it leaves."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from hookwright.notation.tree import Definition, Node
+from hookwright.notation.vocabulary import StitchWord, height_of, standard_words
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What a stitch uses and makes.
+
+    Attributes:
+        family: "plain", "slip", "together", "increase", "group", "picot", "foundation" or
+            "cluster".
+        passes: Places used.
+        heads: Tops left.
+        body: What a group is made of.
+        known: False where a stitch stands for itself because nothing defines it.
+    """
+
+    family: str
+    passes: int = 1
+    heads: int = 1
+    body: tuple[Node, ...] = ()
+    known: bool = True
+
+
+_SINGLE = frozenset({"plain", "cluster", "slip", "picot", "foundation", "increase", "together"})
+
+
+@cache
+def _standard() -> Mapping[str, StitchWord]:
+    rows = (stitch for found in standard_words().values() for _, stitch in found)
+    return {stitch.id: stitch for stitch in rows}
+
+
+def facts_of(stitch: str, legs: int, own: Mapping[str, Definition]) -> Facts:
+    """The facts of a stitch as the pattern names it."""
+    definition = own.get(stitch)
+    if definition is not None:
+        return _defined(definition)
+    if legs > 1:
+        return Facts("together", legs, 1)
+    word = _standard().get(stitch)
+    if word is None:
+        return Facts("plain", known=not stitch.startswith("?"))
+    if word.family == "group":
+        return Facts("group", 1, 1, (), known=False)
+    return Facts(word.family, word.passes, word.heads)
+
+
+def _defined(definition: Definition) -> Facts:
+    if definition.body and definition.passes in (None, 1):
+        return Facts("group", 1, definition.heads, definition.body)
+    passes = definition.passes if definition.passes is not None else 1
+    if passes > 1 and definition.heads == 1:
+        return Facts("together", passes, 1)
+    return Facts("cluster", passes, definition.heads)
+
+
+def base_of(stitch: str) -> str:
+    """The plain stitch a name goes back to: "fpdc", "dc3tog" and "dc" are all dc."""
+    name = re.sub(r"\d+tog$", "", stitch)
+    return re.sub(r"^[fb]p", "", name)
+
+
+def same_kind(noun: str, stitch: str) -> bool:
+    """Whether a stitch may be called by a noun: "next dc" may be a post dc or a dc3tog."""
+    if noun == stitch:
+        return True
+    return base_of(noun) == base_of(stitch)
+
+
+def height(stitch: str, terms: str) -> int:
+    """The usual turning chain of a stitch; 1 where custom says nothing."""
+    return height_of(stitch, terms) or 1

@@ -11,7 +11,7 @@ _BEFORE = (
     "you should now have", "you should have", "you now have", "you will have", "you have",
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
-    "that is", "giving", "st count", "stitch count", "count", "you made", "that you made",
+    "that is", "that's", "giving", "st count", "stitch count", "count", "you made", "that you made",
     "you will find that you made", "i have", "gives", "about", "now have", "have", "you'll get",
     "a total of", "sts", "stitches", "=",
 )  # fmt: skip
@@ -65,7 +65,7 @@ def _passing_remark(cursor: Cursor) -> None:
 def _joined(cursor: Cursor) -> bool:
     found = False
     while cursor.take_kind(Kind.COMMA, Kind.PLUS, Kind.SEMICOLON) or cursor.take_word(
-        "and", "plus", "&"
+        "and", "plus", "&", "then"
     ):
         found = True
     cursor.skip_lines() if found else None

@@ -10,7 +10,7 @@ from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rows import Reader, read_items
 from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, Repeat
-from hookwright.notation.vocabulary import Phrases, StitchWord, phrases
+from hookwright.notation.vocabulary import Phrases, StitchWord, base_stitch, phrases
 from hookwright.source import Span
 
 _LONGEST_NAME = 5
@@ -98,7 +98,7 @@ def _meaning(
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
             return Definition(names, span, (), motions.passes, motions.heads, stitch=motions.base)
-    cursor = Cursor(body, own_words=own_words)
+    cursor = Cursor(_first_sentence(body), own_words=own_words)
     reader = Reader(cursor, text)
     while not cursor.done():
         read_items(reader)
@@ -106,6 +106,14 @@ def _meaning(
             cursor.step()
     nodes = fold(reader.items)
     return _listed(names, nodes, span, body)
+
+
+def _first_sentence(body: list[Token]) -> list[Token]:
+    """What a stitch is stands in the first sentence; more of them explain it."""
+    for i, token in enumerate(body):
+        if token.kind is Kind.STOP and i > 1:
+            return [*body[:i], Token(Kind.END, "", 0, token.start, token.start, False)]
+    return body
 
 
 def _names(name: str) -> tuple[str, ...]:
@@ -198,8 +206,8 @@ def words_for(definitions: list[Definition]) -> Phrases:
 
 
 def _word_for(name: str, definition: Definition) -> StitchWord:
-    if definition.stitch and not definition.body and definition.passes is None:
-        return StitchWord(definition.stitch if name != definition.stitch else name, "plain", height=1)
+    if definition.is_alias:
+        return base_stitch(definition.stitch) or StitchWord(definition.stitch, "plain", height=1)
     passes = definition.passes if definition.passes is not None else 1
     if definition.body:
         return StitchWord(name, "own", passes, definition.heads)

@@ -19,8 +19,10 @@ from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, Token, tokens_of
 from hookwright.notation.rows import read_row, work_in
 from hookwright.notation.sections import Section, heading_name, is_heading, make_of, section_of
+from hookwright.notation.customs import terms_by_height
 from hookwright.notation.statements import statements_in, terms_of
 from hookwright.notation.tree import (
+    Amount,
     Chain,
     Claim,
     Definition,
@@ -41,6 +43,7 @@ from hookwright.notation.tree import (
     Skip,
     Statement,
     Tail,
+    Topic,
     Turn,
     Unread,
     Yarn,
@@ -583,15 +586,78 @@ def _multiples(source: Source) -> tuple[Multiple, ...]:
 
 def _pattern(draft: _Draft, definitions: list[Definition]) -> Pattern:
     terms, said, _ = terms_of(draft.tokens)
-    statements: list[Statement] = []
-    inside = sorted((row.span.start, row.span.end) for part in draft.parts for row in part.rows)
-    for statement in statements_in(draft.tokens):
-        if not _inside_row(inside, statement.span):
-            statements.append(statement)
+    if not said and terms == "US" and not _has_us_words(draft):
+        terms = terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
     return Pattern(
-        tuple(draft.parts), tuple(statements), tuple(definitions), terms, said, draft.sizes,
-        _multiples(draft.source),
+        tuple(draft.parts), tuple(_statements(draft)), tuple(definitions), terms, said,
+        draft.sizes, _multiples(draft.source), foundation_hint=_foundation_hint(draft),
     )  # fmt: skip
+
+
+def _has_us_words(draft: _Draft) -> bool:
+    words = {token.text for token in draft.tokens}
+    return bool(words & {"sc", "hdc", "esc", "scblo", "sc2tog", "fpsc"})
+
+
+def _statements(draft: _Draft) -> list[Statement]:
+    """Conventions told outside the rows, and in brackets inside them."""
+    rows = sorted(
+        (row.span.start, row.span.end)
+        for part in draft.parts for row in part.rows if row.label is not None or row.claims
+    )  # fmt: skip
+    result: list[Statement] = []
+    outside: list[Token] = []
+    bracket: list[Token] = []
+    depth = 0
+    for token in draft.tokens:
+        if not _inside_row(rows, token.span):
+            outside.append(token)
+            continue
+        if outside and outside[-1].kind is not Kind.STOP:
+            outside.append(Token(Kind.STOP, ".", 0, token.start, token.start, False))
+        if token.kind is Kind.OPEN:
+            depth += 1
+        elif token.kind is Kind.CLOSE and depth:
+            depth -= 1
+            if not depth:
+                result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
+                bracket = []
+        elif depth:
+            bracket.append(token)
+    result.extend(statements_in(outside))
+    return sorted(result, key=lambda statement: statement.span)
+
+
+_LASTING = frozenset(
+    "throughout always never all here later every each rows through now whole".split()
+)
+
+
+def _lasts(statement: Statement, tokens: list[Token]) -> bool:
+    """Whether a remark in a row speaks of more than this row."""
+    return bool({token.text for token in tokens} & _LASTING) or statement.topic in (
+        Topic.STITCH_BEHIND, Topic.SPIRAL
+    )
+
+
+_HINT = re.compile(
+    r"\b(?:chain(?:ed)?|ch)\s+(?P<a>\d{1,5})\b(?!\s*(?:sp|loop|from))|\b(?P<b>\d{1,5})\s*(?:ch|chains?)\b"
+    r"(?!\s*(?:sp|loop|from))|=\s*(?P<c>\d{1,5})\b",
+    re.IGNORECASE,
+)
+
+
+def _foundation_hint(draft: _Draft) -> Amount | None:
+    """The last chain told before the first row, for a text that gives only a multiple."""
+    first = next((row for part in draft.parts for row in part.rows if row.label), None)
+    before = draft.source.text[: first.span.start] if first else ""
+    found = None
+    for found in _HINT.finditer(before):
+        pass
+    if found is None:
+        return None
+    digits = found["a"] or found["b"] or found["c"]
+    return Amount((int(digits),), Span(found.start(), found.end()))
 
 
 def _inside_row(rows: list[tuple[int, int]], span: Span) -> bool:

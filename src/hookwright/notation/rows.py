@@ -13,6 +13,7 @@ from hookwright.notation import makes
 from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.fold import Again, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import TOO_LARGE, Kind, Token
 from hookwright.notation.recalls import read_recall
@@ -317,7 +318,20 @@ def _claim_bracket(reader: Reader, start: int) -> bool:
         cursor.at = at
         return False
     reader.claims.append(replace(claim, span=cursor.span_from(start)))
+    _meaning_in_claim(reader, start)
     return True
+
+
+def _meaning_in_claim(reader: Reader, start: int) -> None:
+    """ "(16 linen stitches - the chains you skipped are number one)"."""
+    cursor = reader.cursor
+    tokens = [t for t in cursor.tokens[start + 1 : cursor.at - 1]]
+    words = {token.text for token in tokens}
+    if not words & {"skipped", "missed"} or not words & {"ch", "chs", "chain", "chains"}:
+        return
+    meaning = meaning_of(tokens, cursor.own_words)
+    if meaning is not None:
+        reader.add(Means(cursor.span_from(start), meaning.role, meaning.stands))
 
 
 def _closes(cursor: Cursor) -> bool:
@@ -742,7 +756,8 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
     own = reader.text[token.start : token.end]
     known = token.text in reader.yarns or token.text in ("mc", "cc")
     capital = own[:1].isupper() and token.kind is Kind.WORD
-    if token.kind is Kind.WORD and (known or generic or capital or not must):
+    plain = at and cursor.tokens[at - 1].text == "with" and cursor.peek().text in (",", "ch", ":")
+    if token.kind is Kind.WORD and (known or generic or capital or plain or not must):
         if cursor.stitch() is None and token.text not in _NOT_YARNS:
             cursor.step()
             return _second_word(reader, token)
@@ -868,12 +883,23 @@ def _skip(reader: Reader) -> bool:
 def _make(reader: Reader) -> bool:
     """Stitches, with their place; several places joined by "and" give several nodes."""
     cursor = reader.cursor
+    joined = cursor.at and cursor.tokens[cursor.at - 1].text in ("and", "&")
     made = makes.read_make(cursor)
     if made is None:
         return False
     for node in made:
         reader.add(node)
+    target = made[0].target
+    if joined and len(made) == 1 and target is not None and _is_one_space(target):
+        reader.items[-1] = replace(made[0], target=None)
+        _gather(reader, target)
+        return True
     return _all_in_one(reader)
+
+
+def _is_one_space(target: Target) -> bool:
+    """A single chain space: "1 sc, 5 dc and 1 sc in next loop" all go into it."""
+    return target.noun == "sp" and target.amount is None and target.which is not Which.EACH
 
 
 def _all_in_one(reader: Reader) -> bool:
@@ -901,12 +927,33 @@ def _gather(reader: Reader, target: Target) -> None:
             break
         begin -= 1
     body = fold(reader.items[begin:])
-    if body:
+    only = body[0] if len(body) == 1 else None
+    if isinstance(only, Make):
+        reader.items[begin:] = [replace(only, target=target)]
+    elif body:
         span = body[0].span.to(target.span)
         reader.items[begin:] = [InOnePlace(body, target, span)]
 
 
 _WORKED = ("make", "work", "do", "put", "place", "worked")
+
+
+def _start_in(reader: Reader) -> bool:
+    """ "from the 2nd ch on", "starting in the 2nd chain from hook": chains are passed."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_phrase("from", "starting in", "starting from", "starting with",
+                              "beginning in", "beginning with", "begin in", "start in",
+                              "beginning from", "starting at", "beginning at", "start with"):
+        return False
+    target = read_target(cursor)
+    if target is None or target.noun != "ch" or not target.ordinal:
+        cursor.at = start
+        return False
+    cursor.take_word("on", "onwards", "onward")
+    span = cursor.span_from(start)
+    place = replace(target, ordinal=target.ordinal, from_hook=True, span=span)
+    return reader.add(Skip(place, span))
 
 
 def _place_first(reader: Reader) -> bool:
@@ -971,6 +1018,32 @@ def _put_in_place(
     return reader.add(InOnePlace(body, target, span))
 
 
+_MOTION_WORDS = frozenset("yo yoh yrh pull draw insert".split())
+
+
+def _motions(reader: Reader) -> bool:
+    """ "pull up a loop in each of the 3 sts, yo and off with all 4 loops": run on the hook."""
+    cursor = reader.cursor
+    if not cursor.is_word(*_MOTION_WORDS):
+        return False
+    start = cursor.at
+    at = start
+    while cursor.tokens[at].kind not in (Kind.STOP, Kind.END, Kind.SEMICOLON, Kind.STAR):
+        at += 1
+    words = {token.text for token in cursor.tokens[start:at]}
+    if not words & {"loop", "loops", "lp", "lps"}:
+        return False
+    first, last = cursor.tokens[start], cursor.tokens[at - 1]
+    motions = read_motions(reader.text[first.start : last.end], first.start)
+    if motions is None or not motions.heads:
+        return False
+    cursor.at = at
+    span = Span(first.start, last.end)
+    legs = motions.passes
+    name = f"{motions.base}{legs}tog" if legs > 1 else motions.base
+    return reader.add(Make(name, span, legs=max(1, legs)))
+
+
 def _bare_across(reader: Reader) -> bool:
     """ "Hdc across" was read with its stitch; "across" alone goes on with the last one."""
     cursor = reader.cursor
@@ -1032,6 +1105,8 @@ def _unknown_stitch(reader: Reader) -> bool:
     cursor.step()
     likely = likely_word(word.text, cursor.own_words)
     short = len(word.text) <= 6
+    figure = amount is not None and not cursor.tokens[start].spelled
+    short = short and (bool(likely) or figure or not set(word.text) & set("aeiou"))
     placed = short and cursor.is_word("in", "into", "around") and cursor.attempt(_place)
     if not placed and not (amount and likely):
         cursor.at = start
@@ -1093,6 +1168,7 @@ _READERS = (
     _recall,
     _ending,
     _claim,
+    _motions,
     _turn,
     _finish,
     _join,
@@ -1101,6 +1177,7 @@ _READERS = (
     _skip,
     _make,
     _yarn,
+    _start_in,
     _place_first,
     _unworked,
     _bare_across,

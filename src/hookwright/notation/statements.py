@@ -167,8 +167,6 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
         return "US", False, None
     if words & {"htr", "ttr"} or _has(tokens, "half", "treble"):
         return "UK", False, None
-    if _custom_terms(tokens) == "UK":
-        return "UK", False, None
     if words & {"tension", "yrh"} and not words & {"gauge"}:
         return "UK", False, None
     if words & {"dc", "tr", "double", "fpdc", "bpdc", "treble"}:
@@ -213,28 +211,3 @@ def _legend_terms(tokens: list[Token]) -> str | None:
         if token.kind is Kind.EQUALS and tokens[i + 1].text in ("uk", "us") and i:
             return "US" if tokens[i + 1].text == "uk" else "UK"
     return None
-
-
-_SHORT_CHAINS = {("dc", 1): "UK", ("tr", 3): "UK", ("dc", 3): "US", ("tr", 4): "US",
-                 ("dc", 2): "US", ("tr", 2): "UK"}
-
-
-def _custom_terms(tokens: list[Token]) -> str | None:
-    """What custom tells: a chain of 3 goes with the US dc and the UK tr."""
-    votes = {"US": 0, "UK": 0}
-    length = None
-    since = 0
-    for i, token in enumerate(tokens):
-        if token.text in ("ch", "chain"):
-            length = _chain_length(tokens[max(0, i - 2) : i + 3])
-            since = 0
-        elif token.text in ("dc", "tr") and length is not None:
-            since += 1
-            vote = _SHORT_CHAINS.get((token.text, length))
-            if vote and since == 1 and i and tokens[i - 1].text not in ("of",):
-                votes[vote] += 1
-        elif token.kind is Kind.LINE:
-            length = None
-    if votes["UK"] > votes["US"]:
-        return "UK"
-    return "US" if votes["US"] else None

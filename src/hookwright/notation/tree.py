@@ -506,6 +506,11 @@ class Definition:
     in_one_place: bool = False
     stitch: str = ""
 
+    @property
+    def is_alias(self) -> bool:
+        """Whether it only gives a stitch of the trade another name."""
+        return bool(self.stitch) and not self.body and self.passes is None
+
 
 @dataclass(frozen=True, slots=True)
 class Multiple:
@@ -530,6 +535,7 @@ class Pattern:
         sizes: The names of its sizes; empty for one size.
         multiples: Multiples it states.
         stripes: Rows and their yarns, from a stripe line or table.
+        foundation_hint: The chain told in passing ("I chained 106"), if no row makes one.
     """
 
     parts: tuple[PartText, ...]
@@ -540,3 +546,4 @@ class Pattern:
     sizes: tuple[str, ...] = ()
     multiples: tuple[Multiple, ...] = ()
     stripes: tuple[tuple[int, str], ...] = field(default=())
+    foundation_hint: Amount | None = None

@@ -251,7 +251,7 @@ class _Page(HTMLParser):
             self._write(words, place)
 
     def parse_starttag(self, i: int) -> int:
-        """Read a start tag; the parser's own way is slow where a tag has many attributes."""
+        """Read a start tag; the parser's own way is slow on tags with many attributes."""
         found = _START_TAG.match(self.rawdata, i)
         if found is None:
             return -1

@@ -19,6 +19,8 @@ _DESCENT, _ASCENT = 0.22, 0.78
 _SAME_BASELINE = 0.3
 _WIDE = 1.0
 _BACKWARDS = 0.6
+_FAR_PT = 50_000.0
+"""Three times as far as the largest sheet a PDF may have."""
 _SPACE = 0x20
 _REPLACEMENT = 0xFFFD
 _LEVEL = frozenset({0, 180})
@@ -85,7 +87,7 @@ class Letters:
                 self.unknown += 1
             else:
                 letter = self._letter(at, code)
-                if letter.box.right > letter.box.left or letter.text.strip():
+                if _is_on_a_sheet(letter):
                     yield letter
 
     def _is_known(self, at: int, code: int) -> bool:
@@ -123,6 +125,12 @@ class Letters:
         bold = _BOLD_NAME.search(name.value.decode("utf-8", "replace")) is not None
         straight = abs(angle - turn) <= _ASKEW
         return Style(max(size, 0.1), bold, turn % 360 if straight else None)
+
+
+def _is_on_a_sheet(letter: Letter) -> bool:
+    """Whether a letter stands where paper can be; scaled without end, it may stand nowhere."""
+    edges = (letter.box.left, letter.box.bottom, letter.box.right, letter.box.top)
+    return all(abs(edge) < _FAR_PT for edge in (*edges, letter.baseline, letter.style.size))
 
 
 def runs_of(letters: Iterable[Letter | None]) -> Iterator[Run]:

@@ -61,8 +61,8 @@ def measured(pages: Sequence[Sequence[Block]]) -> Measures:
 
 
 def half_points(points: float) -> float:
-    """A length rounded to half a point, so that like sizes are the same."""
-    return round(points * 2) / 2
+    """A length rounded to half a point and never none, so that like sizes are the same."""
+    return max(0.5, round(points * 2) / 2)
 
 
 def _usual_gap(gaps: Sequence[float], size: float) -> float:

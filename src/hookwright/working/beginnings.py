@@ -18,8 +18,9 @@ from hookwright.working.stitches import height
 
 def begin(hook: Hook, chain: Chain, number: int) -> None:
     """A chain at the start of a row: a stitch, a stitch and a space, a loop, or nothing."""
-    counts = counts_as_stitch(hook, chain, number)
+    counts = counts_as_stitch(hook, chain, number) and not _is_loop(hook, chain, number)
     hook.chains = number
+    hook.chained = True
     if counts:
         _stand(hook, chain, number)
         return
@@ -27,6 +28,12 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
     if number > height(hook.task.main, hook.task.terms) + 1 and chain.role is Role.UNSAID:
         place = space(number)
     hook.emit(Stitch("tch", 0, (), (place,)), 1, chain.span)
+
+
+def _is_loop(hook: Hook, chain: Chain, number: int) -> bool:
+    """A long chain before a short stitch is a loop at the edge, not a stitch."""
+    short = height(hook.task.main, hook.task.terms) <= 1
+    return chain.role is Role.UNSAID and short and number > 3
 
 
 def counts_as_stitch(hook: Hook, chain: Chain, number: int) -> bool:
@@ -70,7 +77,6 @@ def _space(hook: Hook, chains: int) -> Place:
 
 def chain_between(hook: Hook, chain: Chain, number: int) -> None:
     """Chains between stitches: a space, whose chains may count as stitches."""
-    hook.began = True
     hook.emit(Stitch("ch", 0, (), (_space(hook, number),)), 1, chain.span)
 
 

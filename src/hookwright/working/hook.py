@@ -35,6 +35,7 @@ LOOPS = {
     "back": Into.BACK_LOOP,
     "third": Into.THIRD_LOOP,
 }
+QUIET_KINDS = frozenset({"sl st", "tch", "pass", "skip"})
 POSTS = {"front": Into.FRONT_POST, "back": Into.BACK_POST}
 
 
@@ -100,6 +101,9 @@ class Hook:
         oddness: How far words were stretched: a noun that did not fit.
         troubles: What could not be done.
         chains: Chains made at the start of this row: a first row may be worked into them.
+        worked: Whether more than slip stitches and a beginning chain has been made.
+        chained: Whether the beginning chain has been made.
+        in_gaps: Whether the row has been worked between stitches.
         used_space: Whether the place used last was a space, a gap or a group.
     """
 
@@ -121,6 +125,9 @@ class Hook:
     worked_spaces: bool = False
     skipped: bool = False
     cut_short: bool = False
+    worked: bool = False
+    chained: bool = False
+    in_gaps: bool = False
     leapt: Count = 0
     edge_line: Ahead = ()
     inside_group: str = ""
@@ -132,7 +139,8 @@ class Hook:
             self.task, self.ahead, list(self.made), self.last, self.missing, self.began,
             self.stands_on_first, self.loop, self.yarn, self.inside, self.asked, self.oddness,
             list(self.troubles), self.chains, self.used_space, self.worked_spaces, self.skipped,
-            self.cut_short, self.leapt, self.edge_line, self.inside_group,
+            self.cut_short, self.worked, self.chained, self.in_gaps,
+            self.leapt, self.edge_line, self.inside_group,
             self.skip_meaning,
         )  # fmt: skip
 
@@ -156,6 +164,7 @@ class Hook:
     def emit(self, stitch: Stitch, times: Count, span: Span | None) -> None:
         """Adds stitches to the row."""
         if times:
+            self.worked = self.worked or stitch.kind not in QUIET_KINDS
             self.made.append(Run(stitch, times, span, self.yarn))
 
     def trouble(self, rule: str, span: Span, what: str) -> None:

@@ -169,6 +169,7 @@ def _stack(
     number = each * facts.heads
     hook.used_space = is_space(place) > 0
     hook.worked_spaces = hook.worked_spaces or hook.used_space
+    hook.worked = True
     first = onto(place, node.stitch, heads, into, _down(node))
     if place.kind is PlaceKind.SPENT:
         first = beside(node.stitch, heads, into)
@@ -316,7 +317,26 @@ def in_next(
         _missing(hook, node, facts, 1, number)
         return
     hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
-    hook.made.extend(_stack(hook, node, facts, taken.place, 1, number))
+    made = _stack(hook, node, facts, taken.place, 1, number)
+    if taken.place.kind is PlaceKind.SPENT and taken.place.stitch != "gap":
+        _join_group(hook, made)
+    else:
+        hook.made.extend(made)
+
+
+def _join_group(hook: Hook, made: Line[Stitch]) -> None:
+    """Stitches in the place just used share a foot with the one before them."""
+    before = hook.made.pop() if hook.made else None
+    if before is None:
+        hook.made.extend(made)
+    elif isinstance(before, Group) and not before.name:
+        hook.made.append(grouped((*before.body, *made)))
+    elif isinstance(before, Run) and before.item.heads:
+        if before.times != 1:
+            hook.made.append(replace(before, times=before.times - 1))
+        hook.made.append(grouped((replace(before, times=1), *made)))
+    else:
+        hook.made.extend((before, *made))
 
 
 def _together_placed(
@@ -349,7 +369,7 @@ def _in_several(
     if facts.family in ("together", "cluster") and target.which is not Which.EACH:
         if _over_several(hook, node, facts, number, places, target):
             return
-    if target.which is Which.FIRST and hook.stands_on_first and not _past_first(hook):
+    if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
         places = max(1, places - 1)
     if target.noun == "gap":
         for _ in range(min(places, 10_000)):
@@ -363,12 +383,6 @@ def _in_several(
 def _is_each(number: int, target: Target, places: int) -> bool:
     """ "3 dc in next 3 sts" is one in each; "2 dc in each of next 3" is two in each."""
     return target.which is Which.EACH or number != places
-
-
-def _past_first(hook: Hook) -> bool:
-    return any(
-        isinstance(piece, Run) and piece.item.kind not in ("tch",) for piece in hook.made
-    )
 
 
 def _over_several(
@@ -474,7 +488,7 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_group(hook, target, span)
     if which is Which.FIRST and not hook.began:
         return reach(hook, wanted_by(hook, target), span)
-    if which is Which.FIRST and hook.stands_on_first and not _past_first(hook):
+    if which is Which.FIRST and hook.stands_on_first and not hook.worked:
         return _stay(hook, span)
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
@@ -485,23 +499,21 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
 
 def _stay(hook: Hook, span: Span) -> bool:
     """In the place just used: it is put back in front, used up already."""
-    if hook.last is None or not hook.began:
+    if hook.last is None:
         return reach(hook, is_stitch, span)
     hook.put_back(hook.last)
     return True
 
 
 def _is_group_name(hook: Hook, noun: str) -> bool:
-    return ahead.holds_group(hook.ahead, lambda group: group.name == noun) or (
-        hook.inside_group == noun
-    )
+    return ahead.holds_group(hook.edge_line, lambda group: group.name == noun)
 
 
 def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
     """ "in next shell": its middle space, or its middle stitch."""
     found = _seek_group(hook, target)
     if found is None:
-        return reach(hook, is_stitch, span)
+        return False
     pass_over(hook, found.line, span)
     return _to_middle(hook, found.rest, span)
 
@@ -524,7 +536,7 @@ def _seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
             at = found.rest[1:]
         return last
     found = ahead.seek_group(hook.ahead, wanted)
-    if found is None and name != "group":
+    if found is None and name != "group" and not ahead.holds_group(hook.edge_line, wanted):
         found = ahead.seek_group(hook.ahead, lambda group: True)
     return found
 
@@ -678,6 +690,7 @@ def _go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def _stand_in_gap(hook: Hook) -> None:
+    hook.in_gaps = True
     hook.put_back(GAP)
     hook.used_space = True
 
@@ -829,7 +842,7 @@ def skip(hook: Hook, node: Skip) -> None:
         hook.stands_on_first = False
         return
     hook.skipped = True
-    if target.noun == "gap" or (target.noun == "sp" and not hook.left_spaces()):
+    if target.noun == "gap" or _is_gap(hook, target):
         pass_one_foot(hook, node.span)
         return
     if target.noun == "group" or _is_group_name(hook, target.noun):
@@ -843,6 +856,8 @@ def skip(hook: Hook, node: Skip) -> None:
     if target.noun == "ch" and target.which is not Which.NTH:
         wanted = _chain_or_stitch(hook, number or 1)
     left: Count = number or 1
+    if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
+        left = left - 1
     for place, taken in use(hook, wanted, left, node.span):
         pass_over(hook, (Run(place, taken),), node.span, "skip")
         left = left - taken * max(1, place.counts)
@@ -850,6 +865,13 @@ def skip(hook: Hook, node: Skip) -> None:
         hook.missing = hook.missing + left
         if target.noun == "sp":
             hook.missing = hook.missing - left
+
+
+def _is_gap(hook: Hook, target: Target) -> bool:
+    """Whether a "space" is a gap: in a row worked between stitches, or where no chain is."""
+    if target.noun != "sp" or target.chains is not None:
+        return False
+    return hook.in_gaps or not hook.left_spaces()
 
 
 def _chain_or_stitch(hook: Hook, number: int) -> Wanted:
@@ -860,7 +882,7 @@ def _chain_or_stitch(hook: Hook, number: int) -> Wanted:
 
 def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
     """Whether the first stitch skipped is the one a counting chain stands on already."""
-    if not hook.stands_on_first or _past_first(hook) or hook.skipped or (number or 1) != 1:
+    if not hook.stands_on_first or hook.worked or hook.skipped or (number or 1) != 1:
         return False
     if target.which is Which.FIRST:
         return True
@@ -883,7 +905,7 @@ def _slip(hook: Hook, node: Make) -> Node | None:
     number = _amount(hook, node.amount)
     if target is not None and _joins(hook, target):
         return None
-    travels = not _has_worked(hook)
+    travels = not hook.worked
     counts = 0 if travels else 1
     head = Place(PlaceKind.STITCH, "sl st", 0, counts)
     if target is None:
@@ -924,17 +946,9 @@ def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wante
         hook.missing = hook.missing + (number - done)
 
 
-def _has_worked(hook: Hook) -> bool:
-    """Whether anything but slip stitches and the beginning chain has been made."""
-    return any(
-        not (isinstance(piece, Run) and piece.item.kind in ("sl st", "tch", "pass", "skip"))
-        for piece in hook.made
-    )
-
-
 def _joins(hook: Hook, target: Target) -> bool:
     """Whether a slip stitch closes the round: into its first stitch or beginning chain."""
-    if not _has_worked(hook) and not hook.stands_on_first:
+    if not hook.worked and not hook.stands_on_first:
         return False
     if target.noun in ("tch", "ring"):
         return True

@@ -171,7 +171,9 @@ class _Search:
     memo: dict[object, WorkedRow] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.own = {name: d for d in self.pattern.definitions for name in d.names}
+        self.own = {
+            name: d for d in self.pattern.definitions for name in d.names if not d.is_alias
+        }
         topics = {s.topic for s in self.pattern.statements}
         self.turning = False if Topic.NO_TURN in topics else None
         self.spiral = Topic.SPIRAL in topics
@@ -204,10 +206,21 @@ class _Search:
             state = _founded(state, chain, self.size)
             if not _has_work(rest):
                 return [_with_foundation(state, step, chain, self.size)]
+        state = self._with_hint(state, rest)
         results = []
         for edge in self._edges(state, rest):
             results.extend(self._row_readings(state, step, rest, edge))
         return results
+
+    def _with_hint(self, state: _State, nodes: Sequence[Node]) -> _State:
+        """A text that only tells in passing how many chains it takes."""
+        hint = self.pattern.foundation_hint
+        if state.edge is not NOTHING or hint is None or state.has_chain:
+            return state
+        if not _next_is_from_hook(nodes) and not _begins_on_chain(nodes):
+            return state
+        number = hint.at(self.size) or 0
+        return replace(state, edge=foundation(number), has_chain=True)
 
     def _edges(self, state: _State, nodes: Sequence[Node]) -> list[Edge]:
         """The edges a row may be worked into: the last one, or one left earlier."""
@@ -405,6 +418,13 @@ def _next_is_from_hook(nodes: Sequence[Node]) -> bool:
     first = next((node for node in nodes if not isinstance(node, QUIET)), None)
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.from_hook
+    return False
+
+
+def _begins_on_chain(nodes: Sequence[Node]) -> bool:
+    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
+        return first.target.noun == "ch"
     return False
 
 

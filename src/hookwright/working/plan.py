@@ -12,11 +12,14 @@ from dataclasses import dataclass, field, replace
 
 from hookwright.notation.tree import (
     Claim,
+    InOnePlace,
     Label,
+    Make,
     Node,
     Often,
     PartText,
     Recall,
+    Repeat,
     RowText,
     Yarn,
 )
@@ -281,7 +284,11 @@ def _add_unlabelled(planner: _Planner, row: RowText) -> None:
             if not recall.forms_pattern:
                 _add_recall(planner, row, recall)
         return
-    step = Step(planner.part, None, "", row.body, row.claims, row.span, is_round=False, text=row)
+    makes = any(isinstance(node, (Make, InOnePlace, Repeat)) for node in row.body)
+    number = planner.last + 1 if makes else None
+    step = Step(
+        planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
+    )  # fmt: skip
     _keep(planner, step)
 
 

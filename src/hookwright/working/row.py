@@ -326,7 +326,7 @@ class _Worker:
             return
         if _hooks_first(after):
             hook.chains = number
-        elif _made_anything(hook) or hook.inside is not None:
+        elif hook.worked or hook.chained or hook.inside is not None:
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)
@@ -350,7 +350,7 @@ class _Worker:
 
     def _join(self, hook: Hook, node: Join) -> None:
         """The join makes nothing; at the beginning of a row it goes to its place."""
-        if _made_anything(hook) or node.target is None or node.to_ring:
+        if hook.worked or hook.chained or node.target is None or node.to_ring:
             return
         if go_to(hook, node.target, node.span):
             front = ahead.take(hook.ahead)
@@ -409,14 +409,6 @@ def _each_place(node: InOnePlace, number: int | None) -> Node:
     else:
         times = Times(Often.ACROSS, node.span)
     return Repeat((one,), times, node.span)
-
-
-def _made_anything(hook: Hook) -> bool:
-    """Whether more than travel and passing has been done."""
-    return any(
-        not (isinstance(piece, Run) and piece.item.kind in ("sl st", "pass", "skip"))
-        for piece in hook.made
-    )
 
 
 def _from_hook(node: Node) -> bool:

@@ -8,10 +8,10 @@ its rows.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
-from hookwright.notation.tree import Claim, Figure
+from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Place, PlaceKind
 from hookwright.working.sequence import Group, Line, Repeat, Run, total
@@ -37,6 +37,7 @@ class Tally:
         kinds: Stitches by name.
         lengths: Chain spaces by their number of chains.
         groups: Groups by name; "" for all of them.
+        edge: The edge itself.
         beginning_chains: The chains of the beginning chain.
     """
 
@@ -47,6 +48,7 @@ class Tally:
     kinds: dict[str, Count]
     lengths: dict[int, Count]
     groups: dict[str, Count]
+    edge: Edge
     beginning_chains: int
     beginning_stitch: str
 
@@ -64,6 +66,7 @@ def tally_of(edge: Edge) -> Tally:
         edge.kinds(),
         _lengths(edge.line),
         groups,
+        edge,
         begins[0].chains if begins else 0,
         begins[0].stitch if begins else "",
     )
@@ -96,10 +99,36 @@ def _lengths_into(result: dict[int, Count], line: Line[Place], times: Count) -> 
             _lengths_into(result, piece.body, times)
 
 
+def _loose(line: Line[Place], named: frozenset[str]) -> dict[str, Count]:
+    """Stitches by name, without those in groups that are counted as groups."""
+    result: dict[str, Count] = {}
+    _loose_into(result, line, 1, named)
+    return result
+
+
+def _loose_into(
+    result: dict[str, Count], line: Line[Place], times: Count, named: frozenset[str]
+) -> None:
+    for piece in line:
+        if isinstance(piece, Run):
+            if piece.item.counts:
+                kind = piece.item.stitch
+                result[kind] = result.get(kind, 0) + piece.times * times * piece.item.counts
+        elif isinstance(piece, Repeat):
+            _loose_into(result, piece.body, piece.times * times, named)
+        elif piece.name not in named and not ("group" in named and _is_big(piece)):
+            _loose_into(result, piece.body, times, named)
+
+
+def _is_big(group: Group[Place]) -> bool:
+    return bool(group.name) or total(group.body, lambda place: place.counts) >= 3
+
+
 def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> None:
     for piece in line:
         if isinstance(piece, Group):
-            result[""] = result.get("", 0) + times
+            if _is_big(piece):
+                result[""] = result.get("", 0) + times
             if piece.name:
                 result[piece.name] = result.get(piece.name, 0) + times
             _groups_into(result, tuple(p for p in piece.body if isinstance(p, Group)), times)
@@ -110,14 +139,39 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
 def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
     apart = any(figure.unit == "ch" for figure in claim.figures) and tally.beginning
+    figures = _summed(claim.figures)
+    named = frozenset(f.unit for f in figures if f.unit in tally.groups or f.unit == "group")
+    if named:
+        tally = replace(tally, kinds=_loose(tally.edge.line, named))
     result = tuple(
         all(
-            _agrees(figure, tally, size, habit, alone=len(claim.figures) == 1, apart=bool(apart))
-            for figure in claim.figures
+            _agrees(figure, tally, size, habit, alone=len(figures) == 1, apart=bool(apart))
+            for figure in figures
         )
         for habit in Habit
     )
     return (result[0], result[1], result[2])
+
+
+def _summed(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """ "1 tr, 14 groups, 1 tr": figures of one unit are added up."""
+    units = [(figure.unit, figure.chains) for figure in figures]
+    if len(set(units)) == len(units):
+        return figures
+    result: dict[tuple[str, int | None], Figure] = {}
+    for figure in figures:
+        key = (figure.unit, figure.chains)
+        before = result.get(key)
+        result[key] = figure if before is None else replace(
+            before, amount=_sum(before.amount, figure.amount)
+        )
+    return tuple(result.values())
+
+
+def _sum(a: Amount, b: Amount) -> Amount:
+    size = max(len(a.values), len(b.values))
+    values = tuple((a.at(i) or 0) + (b.at(i) or 0) for i in range(size))
+    return Amount(values, a.span.to(b.span))
 
 
 def _agrees(

@@ -41,6 +41,10 @@ def read_claim(cursor: Cursor) -> Claim | None:
             cursor.at = at
             _passing_remark(cursor)
             break
+    if figures and cursor.token.kind is Kind.EQUALS:
+        cursor.step()
+        sum_of_all = read_figure(cursor)
+        figures = [sum_of_all] if sum_of_all is not None else figures
     if not figures or not _ends(cursor):
         cursor.at = start
         return None

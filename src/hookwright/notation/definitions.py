@@ -90,6 +90,8 @@ def _meaning(
     name: str, body: list[Token], text: str, own_words: Phrases, span: Span
 ) -> Definition | None:
     names = _names(name)
+    if _is_known(name):
+        return None
     whole = text[body[0].start : body[-1].end]
     same = _plain_name(names, body, own_words)
     if same is not None:
@@ -106,6 +108,17 @@ def _meaning(
             cursor.step()
     nodes = fold(reader.items)
     return _listed(names, nodes, span, body)
+
+
+def _is_known(name: str) -> bool:
+    """Whether a name is a stitch everybody knows: its definition only explains it."""
+    end = Token(Kind.END, "", 0, 0, 0, False)
+    words = [Token(Kind.WORD, word, 0, 0, 0, False) for word in name.split()]
+    cursor = Cursor([*words, end])
+    stitch = cursor.stitch()
+    if stitch is None or not cursor.done():
+        return name in ("ch", "chain", "turn", "skip")
+    return stitch.family in ("plain", "slip", "foundation") or stitch.legs > 1 and name != "dec"
 
 
 def _first_sentence(body: list[Token]) -> list[Token]:
@@ -151,7 +164,7 @@ def _listed(
 ) -> Definition | None:
     """A definition written as instructions: "(2 dc, ch 2, 2 dc) in one sp"."""
     work = tuple(node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat)))
-    if not work:
+    if not work or all(isinstance(node, Chain) for node in work):
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True)

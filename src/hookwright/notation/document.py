@@ -152,9 +152,14 @@ def _limits(draft: _Draft) -> None:
                 return
 
 
-_SIZE_NAME = r"(?:\d*X{1,4}[SL]|\dX|[SML]|XS|small|medium|large|[\w/½-]+)"
 _SIZE_LINE = re.compile(
-    r"\bsizes?\b[^\n(\[]{0,40}?[:\s]\s*(?P<first>[\w/½-]+)?\s*[(\[](?P<rest>[^)\]\n]+)[)\]]",
+    r"^\W*(?:[\w\-]+ ){0,2}?(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*(?P<first>[\w/½-]+)?\s*"
+    r"[(\[](?P<rest>[^)\]\n]+)[)\]]",
+    re.IGNORECASE,
+)
+_SIZE_NAME = re.compile(
+    r"(?:\d*X*(?:S|M|L)|\dX|small|medium|large|newborn|preemie|baby|toddler|child|teen|adult|"
+    r"extra[ -]?(?:small|large)|youth|women|men|\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
     re.IGNORECASE,
 )
 
@@ -170,7 +175,7 @@ def _sizes(draft: _Draft) -> tuple[str, ...]:
             names = []
         rest = re.split(r"\s*[,:;/]\s*|\s*-\s*", found["rest"].strip())
         names += [name.strip() for name in rest if name.strip()]
-        if len(names) > 1 and all(len(name) < 16 for name in names):
+        if len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names):
             return tuple(names)
     return _sizes_by_lists(draft)
 
@@ -565,9 +570,19 @@ def _is_prose(draft: _Draft, line: _Line, nodes: tuple[Node, ...]) -> bool:
 
 
 def _begins_with_chain(draft: _Draft, line: _Line) -> bool:
+    """Whether a line begins a piece with a chain, rather than saying what a chain counts as."""
     nodes, _ = _parsed(draft, line.first, line.last)
     work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
-    return bool(work) and isinstance(work[0], Chain) and (work[0].amount.at(0) or 0) > 0
+    if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
+        return False
+    if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
+        return True
+    told = statements_in(draft.tokens[line.first : line.last])
+    return not any(statement.topic is Topic.TURNING_CHAIN for statement in told)
+
+
+def _is_placed(node: Node) -> bool:
+    return isinstance(node, Make) and node.target is not None
 
 
 _MULTIPLE = re.compile(

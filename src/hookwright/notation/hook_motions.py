@@ -1,8 +1,8 @@
 """What does a definition in hook motions do, run as loops on the hook?
 
 "Yo, insert hook in next st, yo and pull up a loop, (yo and pull through 2 loops) twice"
-begins with one loop on the hook and must end with one. What is used of the edge, what stands
-on it afterwards and how tall it is follow from the run.
+begins with one loop on the hook and must end with one. What is used of the edge, what
+stands on it afterwards and how tall it is follow from the run.
 
 "Rep from * 4 times" is tried as four more and as four in all; the one under which the loops
 agree with the words is taken, else four more. Stitch words are read as US names.

@@ -197,7 +197,7 @@ _LOOPS = {
     "tbl": "back", "blp": "back", "flp": "front",
 }  # fmt: skip
 _LOOP_WORDS = {"back": "back", "front": "front", "third": "third", "bk": "back", "frt": "front",
-               "3rd": "third"}
+               "3rd": "third", "both": "both"}
 
 
 def _loop_behind(cursor: Cursor, make: Make) -> Make:
@@ -221,6 +221,7 @@ def _loop_behind(cursor: Cursor, make: Make) -> Make:
         return make
     cursor.take_word("only")
     cursor.take_word("of", "in", "on")
+    loop = loop.replace("both", "")
     if cursor.attempt(read_target):
         return replace(make, loop=loop, target=read_target(cursor))
     return replace(make, loop=loop)

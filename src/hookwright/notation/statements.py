@@ -66,7 +66,7 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
 
 def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch stands for tr"."""
-    if not known & _CHAIN or not known & _COUNT:
+    if not known & _CHAIN or not known & _COUNT or "between" in known:
         return None
     length = _chain_length(tokens)
     begins = bool(known & _BEGINS)

@@ -317,14 +317,32 @@ def _elliptic(cursor: Cursor, draft: _Draft, start: int) -> Target | None:
         cursor.step()
     if cursor.take_word("after"):
         draft.which = draft.which or Which.NEXT
-    if draft.which is None and draft.amount is None and not draft.top:
+    if draft.which is None and draft.amount is None:
         return None
-    if draft.which is None and draft.top:
-        return None
+    if draft.which is not None and _unknown_noun(cursor):
+        cursor.step()
+        return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
     if draft.which is Which.EACH and draft.amount is not None and not draft.rest:
         which = Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
+
+
+_NO_NOUNS = frozenset(
+    "row rnd round rows rounds side end hook time times way one ones and or then turn join with "
+    "to in from of until as work working across around along rep repeat for but last next that "
+    "loop loops edge corner place after before left more total only together sc dc ch".split()
+)
+_AFTER_NOUN = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR, Kind.END)
+
+
+def _unknown_noun(cursor: Cursor) -> bool:
+    """A name of the writer's own for a group: "each tuft", "next petal"."""
+    token = cursor.token
+    if token.kind is not Kind.WORD or token.text in _NO_NOUNS or len(token.text) < 3:
+        return False
+    following = cursor.peek()
+    return following.kind in _AFTER_NOUN or following.text in ("across", "around", "and")
 
 
 def _ordinal_chain(cursor: Cursor, draft: _Draft, start: int) -> Target:
@@ -389,10 +407,18 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
             if inner.noun in ("tch",) and target.noun == "st":
                 return replace(target, noun="tch", chains=inner.chains)
             return replace(target, of=inner)
+        if inner is not None and _is_space_of(target, inner):
+            return replace(target, noun="sp", of=inner)
         if inner is not None and inner.noun == "tch" and target.noun in ("st", "ch"):
             return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
     cursor.at = at
     return target
+
+
+def _is_space_of(target: Target, inner: Target) -> bool:
+    """ "ch-2 sp of next shell", "ch-1 of each V"."""
+    named = inner.noun not in ("st", "sp", "ch", "tch")
+    return named and (target.noun == "sp" or (target.noun == "tch" and target.chains is not None))
 
 
 def _take_chain_name(cursor: Cursor) -> None:
@@ -512,7 +538,11 @@ def _until(cursor: Cursor, target: Target) -> Target:
         cursor.take_phrase("you reach", "you get to", "you come to", "within", "before", "there are")
         until = read_target(cursor)
         if until is not None and (until.which is not Which.EACH):
-            cursor.take_phrase("are left", "is left", "remain", "remains", "left", "are reached")
+            left = cursor.take_phrase(
+                "are left", "is left", "remain", "remains", "left", "are reached"
+            )
+            if left and until.which is Which.NEXT:
+                until = replace(until, which=Which.LAST)
             return replace(target, until=until)
     cursor.at = at
     return target

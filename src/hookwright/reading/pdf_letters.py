@@ -128,7 +128,7 @@ class Letters:
 
 
 def _is_on_a_sheet(letter: Letter) -> bool:
-    """Whether a letter stands where paper can be; scaled without end, it may stand nowhere."""
+    """Whether a letter stands where paper can be; some are scaled out of all measure."""
     edges = (letter.box.left, letter.box.bottom, letter.box.right, letter.box.top)
     return all(abs(edge) < _FAR_PT for edge in (*edges, letter.baseline, letter.style.size))
 

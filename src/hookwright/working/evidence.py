@@ -13,10 +13,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import combinations, product
 
-from hookwright.notation.tree import Chain, Pattern, Role, Statement, Topic
+from hookwright.notation.tree import Amount, Chain, Pattern, Role, Statement, Topic
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.plan import Step
-from hookwright.working.row import WorkedRow, main_stitch
+from hookwright.working.row import QUIET, WorkedRow, is_from_hook_node, main_stitch
 from hookwright.working.stitches import height
 
 MOST_WORKINGS = 16
@@ -102,13 +102,12 @@ def _beginning_chains(
                 lengths.pop(number)
                 if statement.holds:
                     said.add(number)
-    roles = _roles_given(steps)
+    for number, counts in _roles_given(steps).items():
+        lengths.pop(number, None)
+        if counts:
+            said.add(number)
     for number in list(lengths):
-        if number in roles:
-            lengths.pop(number)
-            if roles[number]:
-                said.add(number)
-        elif number >= 4:
+        if number >= 4:
             lengths.pop(number)
             said.add(number)
     if 1 in lengths:
@@ -119,9 +118,17 @@ def _beginning_chains(
 def _chains_of(step: Step, pattern: Pattern) -> Iterator[tuple[Chain, str]]:
     """The beginning chain of a step, and the chain at its end, with the stitch they go with."""
     main = main_stitch(step.nodes, {})
-    chains = [node for node in step.nodes if isinstance(node, Chain)]
-    for chain in (chains[:1] + chains[-1:]):
-        yield chain, main
+    nodes = [node for node in step.nodes if not isinstance(node, QUIET)]
+    for at in {0, len(nodes) - 1} if nodes else set():
+        node = nodes[at]
+        following = nodes[at + 1] if at + 1 < len(nodes) else None
+        if isinstance(node, Chain) and not is_from_hook_node(following):
+            yield node, main
+    first = nodes[0] if nodes else None
+    target = getattr(first, "target", None)
+    if target is not None and is_from_hook_node(first) and target.ordinal:
+        span = target.span
+        yield Chain(Amount((target.ordinal - 1,), span), span), main
 
 
 def _speaks_of(statement: Statement, number: int, terms: str) -> bool:

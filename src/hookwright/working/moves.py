@@ -246,9 +246,13 @@ def _placed(
 ) -> Node | None:
     """Stitches with a place named."""
     places = _amount(hook, target.amount)
-    if target.from_hook or _is_first_chain(hook, target):
+    if is_from_hook(hook, target):
         from_hook(hook, target, node.span)
         return _in_one(hook, node, facts, number or 1)
+    if target.of is not None and target.of.which is Which.EACH:
+        inner = replace(target.of, which=Which.NEXT)
+        one = replace(node, target=replace(target, of=inner, which=_single(target)))
+        return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
     if target.which is Which.EACH and places is None:
         return _in_each(hook, node, facts, number, target)
     if facts.family == "group":
@@ -269,8 +273,14 @@ def _placed(
     return _in_one(hook, node, facts, number or 1)
 
 
-def _is_first_chain(hook: Hook, target: Target) -> bool:
-    """ "in third ch" at the start of a foundation counts from the hook."""
+def _single(target: Target) -> Which:
+    return Which.NEXT if target.which is Which.EACH else target.which
+
+
+def is_from_hook(hook: Hook, target: Target) -> bool:
+    """Whether chains are counted from the hook: "in third ch" at the start of a foundation too."""
+    if target.from_hook:
+        return True
     front = ahead.take(hook.ahead)
     on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
     return bool(
@@ -576,16 +586,18 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     inner = target.of
     assert inner is not None
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
-    found = _seek_group(hook, replace(group, which=Which.NEXT))
+    if inner.which is not Which.LAST:
+        group = replace(group, which=Which.NEXT)
+    found = _seek_group(hook, group)
     if found is None:
-        return reach(hook, wanted_by(hook, target), span)
+        return False
     pass_over(hook, found.line, span)
     body = found.rest[0]
     hook.ahead = found.rest
     number = ahead.stitches(body.body) if isinstance(body, Group) else 0
+    if target.noun == "sp":
+        return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
     if target.which is Which.CENTRE and isinstance(number, int):
-        if target.noun == "sp":
-            return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
         _pass_stitches(hook, (number - 1) // 2, span)
     elif target.which is Which.LAST and isinstance(number, int):
         _pass_stitches(hook, number - 1, span)
@@ -786,7 +798,10 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         return cut or (hook.ahead, ())
     if until.noun == "tch":
         found = ahead.seek(hook.ahead, ahead.is_beginning)
-        return (found.line, found.rest) if found else (hook.ahead, ())
+        if found is not None:
+            return found.line, found.rest
+        cut = _cut_before(hook.ahead, max(0, _number_of(hook.ahead, is_stitch) - 1), is_stitch)
+        return cut or (hook.ahead, ())
     if until.which is Which.CENTRE or until.of is not None:
         trial = hook.fork()
         mark = len(trial.made)

@@ -18,8 +18,9 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count, whole_times
 from hookwright.working.fabric import PlaceKind, Stitch
 from hookwright.working.hook import Hook
-from hookwright.working.sequence import Piece, Run, join
+from hookwright.working.sequence import Group, Piece, Run, join, total
 from hookwright.working.sequence import Repeat as Repeated
+from hookwright.working.stitches import same_kind
 
 LONGEST_PERIOD = 10_000
 
@@ -316,7 +317,39 @@ def _stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     if times.noun == "tch":
         counts = _turning_chain_counts(hook.ahead)
         return lambda trial: trial.left() - counts
-    return lambda trial: trial.left() - keep
+    if times.noun in ("st", "ch"):
+        return lambda trial: trial.left() - keep
+    if times.noun == "group" or ahead.holds_group(hook.ahead, lambda g: g.name == times.noun):
+        return lambda trial: _groups_left(trial, times.noun) - keep
+    if _is_one_kind(hook, times.noun):
+        return lambda trial: trial.left() - keep
+    return lambda trial: _kind_left(trial, times.noun) - keep
+
+
+def _groups_left(hook: Hook, name: str) -> Count:
+    """Whole groups of a name that are still ahead."""
+    return _count_groups(hook.ahead, name, 1)
+
+
+def _count_groups(line: Ahead, name: str, times: Count) -> Count:
+    result: Count = 0
+    for piece in line:
+        if isinstance(piece, Repeated):
+            result = result + _count_groups(piece.body, name, 1) * piece.times
+        elif isinstance(piece, Group) and piece.whole:
+            named = piece.name == name or name == "group" or not piece.name
+            result = result + (1 if named else _count_groups(piece.body, name, 1))
+    return result * times
+
+
+def _is_one_kind(hook: Hook, noun: str) -> bool:
+    """Whether every stitch ahead may be called by a noun, or none of them."""
+    number = _kind_left(hook, noun)
+    return number in (0, hook.left())
+
+
+def _kind_left(hook: Hook, noun: str) -> Count:
+    return total(hook.ahead, lambda p: p.counts if same_kind(noun, p.stitch) else 0)
 
 
 def _turning_chain_counts(line: Ahead) -> int:

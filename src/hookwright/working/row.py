@@ -42,7 +42,7 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, PlaceKind, Row, Stitch, is_space
 from hookwright.working.hook import Hook, Task, Trouble, grouped, is_stitch, pass_over
-from hookwright.working.moves import Own, go_to, make, skip
+from hookwright.working.moves import Own, from_hook, go_to, is_from_hook, make, skip
 from hookwright.working.repeats import unworked, work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.stitches import facts_of
@@ -283,7 +283,7 @@ class _Worker:
         """Whether the first stitch goes into a new chain without saying into which."""
         if not on_new_chain(self.hook) or self.setting.is_round:
             return False
-        return not _from_hook(node)
+        return not is_from_hook_node(node)
 
     def work_list(self, hook: Hook, nodes: Sequence[Node], *, top: bool = False) -> None:
         """Works nodes in order; an open repeat tries its ends with the nodes after it."""
@@ -292,6 +292,7 @@ class _Worker:
                 if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
                     return
                 continue
+            node = _up_to_next(node, nodes[i + 1 :])
             follow = self.one(hook, node, i, nodes)
             if follow is not None:
                 self.work_list(hook, [follow, *nodes[i + 1 :]], top=top)
@@ -361,9 +362,15 @@ class _Worker:
         """A list worked in one place; in "each" place it is a repeat of one of them."""
         target = node.target
         number = target.amount.at(hook.task.size) if target.amount else None
+        if target.of is not None and target.of.which is Which.EACH:
+            inner = replace(target.of, which=Which.NEXT)
+            one = replace(node, target=replace(target, of=inner))
+            return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
         if target.which is Which.EACH or (number or 1) > 1:
             return _each_place(node, number)
-        if hook.inside is None and not go_to(hook, target, node.span):
+        if hook.inside is None and is_from_hook(hook, target):
+            from_hook(hook, target, node.span)
+        elif hook.inside is None and not go_to(hook, target, node.span):
             hook.missing = hook.missing + 1
             return None
         self._work_in_place(hook, node)
@@ -389,6 +396,22 @@ class _Worker:
         hook.inside = outer
 
 
+def _up_to_next(node: Node, after: Sequence[Node]) -> Node:
+    """ "each st across, last dc in top of ch": "each" stops before the last one named."""
+    if not isinstance(node, Make) or node.target is None:
+        return node
+    target = node.target
+    if target.which is not Which.EACH or target.amount or target.until or target.left_out:
+        return node
+    follow = next((n for n in after if not isinstance(n, QUIET)), None)
+    if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
+        return node
+    last = follow.target
+    if last.noun == "tch" or (last.which is Which.LAST and last.noun not in ("sp", "gap")):
+        return replace(node, target=replace(target, until=replace(last, of=None)))
+    return node
+
+
 def _uses(place: ahead.Place) -> Line[Stitch]:
     """The movement that uses the place of a group up; its stitches then add none."""
 
@@ -411,14 +434,15 @@ def _each_place(node: InOnePlace, number: int | None) -> Node:
     return Repeat((one,), times, node.span)
 
 
-def _from_hook(node: Node) -> bool:
+def is_from_hook_node(node: Node | None) -> bool:
+    """Whether a node works into a chain counted from the hook."""
     if isinstance(node, (Make, Skip, InOnePlace)):
         target = node.target
         if target is None:
             return False
         return target.from_hook or (target.ordinal is not None and target.noun == "ch")
     if isinstance(node, Repeat) and node.body:
-        return _from_hook(node.body[0])
+        return is_from_hook_node(node.body[0])
     return isinstance(node, Skip)
 
 

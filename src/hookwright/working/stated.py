@@ -198,6 +198,9 @@ def _answers(
     if unit in ("sp", "ch"):
         yield from _spaces(figure, tally)
         return
+    if unit == "group" and not tally.groups:
+        yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
+        return
     if unit in tally.groups or unit in ("group",):
         yield tally.groups.get("" if unit == "group" else unit, 0)
         return

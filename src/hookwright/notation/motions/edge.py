@@ -31,26 +31,30 @@ class WorkingEdge:
                 and "same ch" are its own and not the edge.
         """
         place = place or Place()
-        if place.is_next:
-            return 1 if self.worked_here else self._use(place.count, place.count)
-        if place.from_hook and not own_chains:
-            return self._use(place.legs, place.legs)
-        if place.where is Where.NTH and place.count > self.passes:
-            return self._use(place.count - self.passes, place.legs)
-        in_use = place.where in {Where.HERE, Where.NTH}
-        if in_use and self._fresh and not (place.chain and own_chains):
-            legs = self._use(1, 1)
-            self._unnamed = 1
-            return legs
-        if place.where is Where.USED:
+        places = self._new_places(place, own_chains=own_chains)
+        if places or place.where is Where.USED:
             self._fresh, self._tops_here = False, 0
-            return place.count
-        return place.legs
+        if places:
+            self.passes += places
+            self._unnamed = places if place.where is Where.HERE else 0
+        if place.is_next:
+            return max(places, 1)
+        return place.count if place.where is Where.USED else place.legs
 
-    def _use(self, places: int, legs: int) -> int:
-        self.passes += places
-        self._fresh, self._unnamed, self._tops_here = False, 0, 0
-        return legs
+    def _new_places(self, place: Place, *, own_chains: bool) -> int:
+        """How many places of the edge are used for the first time."""
+        if place.is_next:
+            return 0 if self.worked_here else place.count
+        if place.chain and own_chains:
+            return 0
+        if place.from_hook:
+            return place.legs
+        if place.where is Where.NTH and place.count > self.passes:
+            return place.count - self.passes
+        first = place.where in {Where.HERE, Where.NTH}
+        return int(
+            self._fresh and (first or (place.where is Where.LAST and self.passes > 0))
+        )
 
     def take_named(self, place: Place, *, own_chains: bool) -> None:
         """Take the place of an insertion that is named only when the loop is drawn up."""

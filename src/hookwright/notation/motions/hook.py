@@ -1,7 +1,7 @@
 """What is on the hook after each step?
 
 A yarn over before the hook goes in adds a loop, a loop drawn up adds one, a draw through so
-many loops leaves one in their place. Where the words give another number, that is a problem.
+many loops leaves one in their place. Where the words give another number is a problem.
 """
 
 from __future__ import annotations
@@ -114,7 +114,7 @@ class Hook:
             self._draw_up(self._each * step.count)
 
     def _up_from_place(self, step: Step) -> None:
-        """Draw up loops with no word of going in: "draw up a loop in each of next 2 sts"."""
+        """Draw up loops without a word of going in: "draw up a loop in next 2 sts"."""
         if not (step.place or self._yarn) and (self._drawn_up or step.name == "same"):
             return  # the loop is only made longer
         self._insert(step)

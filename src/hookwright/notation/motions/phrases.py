@@ -31,8 +31,9 @@ _HELD = frozenset(
      "named", "link", "same"}
 )  # fmt: skip
 _SKIPPED = frozenset(
-    {"article", "next", "number", "each", "noun", "stitch", "chain", "ordinal"}
-)
+    {"article", "next", "number", "each", "noun", "stitch", "chain", "ordinal", "own",
+     "last", "same"}
+)  # fmt: skip
 _FINISHED = frozenset({"article", "same", "as", "stitch", "noun", "whole"})
 _ON_HOOK = frozenset(
     {"on", "from", "left", "remaining", "remain", "remains", "now", "still", "are", "is"}
@@ -40,6 +41,7 @@ _ON_HOOK = frozenset(
 _ACTION = frozenset(
     {"yo", "insert", "pull", "stitch", "number", "open", "chain", "unfinished"}
 )
+_PAIR = 2
 _MARKS = frozenset({"", "comma", "stop", "open", "close"})
 
 
@@ -222,14 +224,25 @@ class _PhraseReader:
             count, name = 1, name or "top"
         if "but" in kinds:
             count, name = max(count, 1), "but"
-        by_twos = [self.words.text(ahead) for ahead in range(3)] == ["at", "a", "time"]
+        by_twos = self._take_by_twos()
+        count = _PAIR if by_twos else count
         whole = bool(kinds & {"whole", "last"}) and "both" not in texts and not by_twos
         self.writer.holding = False
         self.writer.add(Step("through", self.words.since(first), count, None, name, whole))
         if by_twos:
-            self.words.at += 3
             end = len(self.writer.steps)
             self.writer.add(Repeat(self.words.since(first), end - 1, end, until=1))
+
+    def _take_by_twos(self) -> bool:
+        """Take "at a time" or "in twos": loops are worked off until one is left."""
+        words = self.words
+        if words.text() in {"in", "by"} and words.kind(1) == "pairs":
+            words.at += 2
+        elif [words.text(ahead) for ahead in range(3)] == ["at", "a", "time"]:
+            words.at += 3
+        else:
+            return False
+        return True
 
     def _finish(self, word: Word) -> None:
         taken = self.words.stretch(

@@ -17,6 +17,7 @@ class Where(StrEnum):
     NTH = "a place counted from the first one of the definition"
     USED = "a place used before: a skipped stitch, the same st as the last leg"
     OWN = "a stitch or chain of the definition's own making"
+    LAST = "the last stitch: the one just made or, after a skip, the one ahead"
     LINK = "the bar or side of a stitch beside it"
     CLOTH = "the fabric, away from any edge"
 
@@ -118,7 +119,7 @@ def _ends(words: Words, taken: Sequence[Word]) -> bool:
 
 
 def _names_place(taken: Sequence[Word]) -> bool:
-    """Whether a place is named since the last "of" or "in"; what follows is another thing."""
+    """Whether a place is named since the last "of" or "in", so that no other may follow."""
     for word in reversed(taken):
         if word.kind in {"where", "through", "as"} or word.text == "of":
             return False
@@ -145,7 +146,7 @@ def _classified(taken: Sequence[Word]) -> Place:
     )
     fresh = "next" in kinds or "each" in kinds or count > 1
     chain = "chain" in kinds and not texts & _SPACE
-    own = kinds & {"own", "made", "last", "dropped"} or (chain and ordinals)
+    own = kinds & {"own", "made", "dropped"} or (chain and ordinals)
     tests = (
         ("cloth" in kinds, Place(Where.CLOTH)),
         ("skipped" in kinds or ("same" in kinds and "as" in texts),
@@ -156,6 +157,7 @@ def _classified(taken: Sequence[Word]) -> Place:
         (chain and "hook" in kinds,
          Place(Where.OWN, legs=max(len(ordinals), 1), chain=True, from_hook=True)),
         (own, Place(Where.OWN, chain=chain)),
+        ("last" in kinds, Place(Where.LAST)),
         (ordinals and "loop" not in kinds,
          Place(Where.NTH, max(ordinals, default=1), legs=len(ordinals))),
     )  # fmt: skip

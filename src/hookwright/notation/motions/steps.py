@@ -17,11 +17,11 @@ class Step:
     """One motion, or one stitch named whole.
 
     Attributes:
-        does: "yo", "insert", "up" (draw up loops), "through" (draw through loops), "stitch",
-            "chain", "skip", "drop" (take the hook out), "gather" (draw the dropped loop
-            through), "count" (the text counts loops), "finish", "tall" (the text says how
-            tall), "go" (a place named before the work), "all in" (one named after it),
-            "open" (a bracket or star).
+        does: "yo", "insert", "up" (draw up loops), "through" (draw through loops),
+            "stitch", "chain", "skip", "drop" (take the hook out), "gather" (draw the
+            dropped loop through), "count" (the text counts loops), "finish", "tall" (the
+            text says how tall), "go" (a place named before the work), "all in" (one named
+            after it), "open" (a bracket or star).
         span: The words.
         count: How many; 0 for a draw that says no number.
         place: Where the hook goes in, if the words say it.
@@ -167,7 +167,7 @@ class StepWriter:
         start, end = self._group
         self._set_place(start, replace(place, count=1))
         if place.is_next and place.count > 1:
-            self.add(Repeat(span, start, end, place.count - 1, place=place))
+            self.add(Repeat(span, start + 1, end, place.count - 1, place=place))
 
     def _place_repeat(self, repeat: Repeat, place: Place) -> None:
         """Say where repeats are worked; "rep in each of next 2 sts" also says how often."""
@@ -181,6 +181,11 @@ class StepWriter:
             changed = replace(changed, place=Place())
         self.steps[-1] = changed
         self._counting = False
+
+    def _place_opening(self, repeat: Repeat, place: Place) -> None:
+        opening = self.steps[repeat.start - 1] if repeat.start else None
+        if isinstance(opening, Step) and opening.does == "open":
+            self._set_place(repeat.start - 1, place)
 
     # Loops held back
 
@@ -254,15 +259,15 @@ class StepWriter:
             self._starred = self._group = (self._star, len(self.steps))
 
     def repeat(self, span: Span, *, starred: bool) -> None:
-        """Repeat from the star, the group just closed, or all so far; once, if no more is said."""
+        """Repeat from the star, or the group just closed, or all so far."""
         if self._star is not None and (starred or not self._after_group):
             self._starred = self._starred or (self._star, len(self.steps))
             start, end = self._starred
         elif self._after_group:
             start, end = self._group
         else:
-            start, end = self._enclosing, len(self.steps)
-        self.add(Repeat(span, start, end))
+            start, end = self._enclosing - 1, len(self.steps)
+        self.add(Repeat(span, start + 1, end))
         self._counting = True
 
     def times(self, span: Span, count: int, *, more: bool, total: bool) -> None:
@@ -277,7 +282,7 @@ class StepWriter:
             )
             self._counting = False
         elif self._after_group:
-            self.add(Repeat(span, *self._group, extra))
+            self.add(self._group_again(span, extra))
         elif isinstance(last, Step) and last.does == "yo":
             self.steps[-1] = replace(
                 last, count=last.count + extra, span=last.span.to(span)
@@ -286,17 +291,21 @@ class StepWriter:
             self.add(Repeat(span, self._motion_start(last), len(self.steps), extra))
 
     def until(self, span: Span, loops: int) -> None:
-        """Repeat until so many loops are on the hook; where nothing is repeated, a count."""
+        """Repeat until so many loops are on the hook; if nothing is repeated, a count."""
         last = self.steps[-1] if self.steps else None
         if isinstance(last, Repeat):
             self.steps[-1] = replace(last, until=loops)
             self._counting = False
         elif self._after_group:
-            self.add(Repeat(span, *self._group, until=loops))
+            self.add(replace(self._group_again(span), until=loops))
         elif last and last.does == "through":
             self.add(Repeat(span, self._motion_start(last), len(self.steps), until=loops))
         else:
             self.add(Step("count", span, loops))
+
+    def _group_again(self, span: Span, count: int = 1) -> Repeat:
+        start, end = self._group
+        return Repeat(span, start + 1, end, count)  # after the bracket or star
 
     def _motion_start(self, last: Step) -> int:
         """Where the last motion begins: its yarn overs and insertion belong to it."""

@@ -25,7 +25,7 @@ from hookwright.source import Span
 __all__ = ["Motions", "Problem", "read_motions"]
 
 _NAME = re.compile(r"[^,.;:=]{1,60}?(?:[:=]|\s[-\u2013\u2014]\s)")
-_WORK = re.compile(r"\b(?:in|into|over|yo|insert)\b", re.IGNORECASE)
+_WORK = re.compile(r"\b(?:in|into|yo|insert|(?P<frame>over|across))\b", re.IGNORECASE)
 _TOO_LONG = re.compile(rf"\d{{{LONGEST_NUMBER + 1},}}")
 
 
@@ -81,9 +81,19 @@ def read_motions(text: str, offset: int = 0) -> Motions | None:
 
 def _words_after_name(text: str, offset: int) -> list[Word]:
     """The words after the stitch's name: "5-dc bobble (bob): yo, ..."."""
-    name = _NAME.match(text)
-    skipped = name.end() if name and not _WORK.search(name.group()) else 0
+    skipped = _end_of_name(text)
     return list(read_words(text[skipped:], offset + skipped))
+
+
+def _end_of_name(text: str) -> int:
+    """Where the work begins; of "Cl over 3 sts: ..." the place is kept."""
+    name = _NAME.match(text)
+    if name is None:
+        return 0
+    work = _WORK.search(name.group())
+    if work is None:
+        return name.end()
+    return work.start() if work["frame"] else 0
 
 
 def _is_definition(steps: Sequence[Step | Repeat], words: Sequence[Word]) -> bool:

@@ -160,9 +160,7 @@ def test_where_a_definition_stands_changes_nothing_but_its_spans(text: str) -> N
 )  # fmt: skip
 def test_a_long_text_takes_no_longer_than_its_length(piece: str) -> None:
     begun = time.perf_counter()
-    read_motions(
-        "insert hook in st, yo, draw up a loop, " + piece * (60_000 // len(piece))
-    )
+    read_motions("insert hook in st, yo, draw up a loop, " + piece * (60_000 // len(piece)))
     assert time.perf_counter() - begun < 10  # half a second; a square would take minutes
 
 

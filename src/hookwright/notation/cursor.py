@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookwright.finding import Finding
 from hookwright.notation.lexer import TOO_LARGE, Kind, Token
@@ -191,11 +191,36 @@ class Cursor:
             found = self._longest(index)
             if found is not None:
                 return found
+        post = self._post_stitch()
+        if post is not None:
+            return post
         made = compound(token.text)
         if made is None:
             return None
         self.step()
         return self._with_legs(made)
+
+    def _post_stitch(self) -> StitchWord | None:
+        """ "front post dc", "back post double crochet", "fp dc", "raised dc"; a bare "fp" is a dc."""
+        start = self.at
+        post = ""
+        if self.take_word("fp") or self.take_phrase("front post", "front raised", "raised front"):
+            post = "front"
+        elif self.take_word("bp") or self.take_phrase("back post", "back raised", "raised back"):
+            post = "back"
+        elif self.take_word("raised"):
+            post = "front"
+        if not post:
+            return None
+        self.take_kind(Kind.DASH)
+        base = self.stitch() if self.token.kind is Kind.WORD else None
+        if base is None and self.tokens[start].text in ("fp", "bp"):
+            base = compound("dc")
+        if base is None or base.family not in ("plain", "together"):
+            self.at = start
+            return None
+        prefix = "fp" if post == "front" else "bp"
+        return replace(base, id=prefix + base.id, post=post)
 
     def _longest(self, index: Phrases) -> StitchWord | None:
         for first in singular(self.token.text):

@@ -44,7 +44,7 @@ def _lead(cursor: Cursor) -> bool:
 
 def _rows_named(cursor: Cursor, start: int) -> Recall | None:
     """ "Row 2", "rows 2-5", "2nd and 3rd rows", "row 5 with dark"."""
-    rows = _row_numbers(cursor)
+    rows = _row_numbers(cursor, bare=True)
     if not rows:
         return None
     return _rest(cursor, rows, start)
@@ -80,11 +80,11 @@ def _then(cursor: Cursor) -> tuple[int, ...]:
     return rows
 
 
-def _row_numbers(cursor: Cursor) -> tuple[int, ...]:
+def _row_numbers(cursor: Cursor, *, bare: bool = False) -> tuple[int, ...]:
     at = cursor.at
     cursor.take_word("the", "all", "of")
     if cursor.token.kind is Kind.ORDINAL:
-        rows = _ordinal_rows(cursor)
+        rows = _ordinal_rows(cursor, bare=bare)
         if rows:
             return rows
         cursor.at = at
@@ -98,7 +98,8 @@ def _row_numbers(cursor: Cursor) -> tuple[int, ...]:
     return rows
 
 
-def _ordinal_rows(cursor: Cursor) -> tuple[int, ...]:
+def _ordinal_rows(cursor: Cursor, *, bare: bool) -> tuple[int, ...]:
+    """ "2nd and 3rd rows"; after "as" the word "rows" may be left out."""
     numbers = [cursor.step().value]
     while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "&", "thru"):
         joint = cursor.step()
@@ -109,7 +110,8 @@ def _ordinal_rows(cursor: Cursor) -> tuple[int, ...]:
         ranged = joint.kind is Kind.DASH or joint.text in ("to", "thru")
         numbers.extend(_between(numbers[-1], last) if ranged else [last])
     if not cursor.take_word(*ROW_WORDS):
-        return ()
+        ends = cursor.token.kind in (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.END, Kind.LINE)
+        return tuple(numbers) if bare and ends else ()
     return tuple(numbers)
 
 

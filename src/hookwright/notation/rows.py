@@ -152,7 +152,7 @@ def _dash(reader: Reader) -> None:
 
 def _some_work(reader: Reader) -> bool:
     """Whether anything has been worked: a count needs something to count."""
-    return any(not isinstance(item, (Remark, Loops, Yarn)) for item in reader.items)
+    return any(isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail)) for item in reader.items)
 
 
 def _star(reader: Reader) -> None:
@@ -212,7 +212,7 @@ def _bracket(reader: Reader) -> None:
     start = cursor.at
     if _too_deep(reader):
         return
-    if _meaning(reader) or _recall_bracket(reader):
+    if _meaning(reader) or _recall_bracket(reader) or _naming(reader):
         return
     amount_at = cursor.at
     if makes.starts_with_size_list(cursor) and _element(reader):
@@ -256,7 +256,7 @@ def _inside(cursor: Cursor) -> tuple[list[Token], int]:
 def _meaning(reader: Reader) -> bool:
     """ "(counts as dc)", "(the skipped 3 ch count as st)" after a chain or a first stitch."""
     cursor = reader.cursor
-    if not reader.items or not isinstance(reader.items[-1], (Chain, Make, Turn)):
+    if not reader.items or not isinstance(reader.items[-1], (Chain, Make, Turn, Skip)):
         return False
     tokens, after = _inside(cursor)
     if not tokens or not _speaks_of_chain(reader, tokens):
@@ -274,7 +274,7 @@ def _speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
     if isinstance(last, Chain):
         return tokens[0].kind is not Kind.NUMBER
     words = {token.text for token in tokens}
-    if isinstance(last, Turn):
+    if isinstance(last, (Turn, Skip)) and not words & {"ch", "chain", "chs", "chains"}:
         return bool(words & {"counts", "count", "counting", "acts", "stands"})
     return bool(words & {"ch", "chs", "chain", "chains"}) and bool(
         words & {"count", "counts", "counting", "are", "is", "counted", "form", "forms", "as",
@@ -292,6 +292,29 @@ def _give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
     return reader.add(
         Means(span, meaning.role, meaning.stands, meaning.chains, meaning.stitches)
     )
+
+
+_NAMES = frozenset({"made", "completed", "formed"})
+
+
+def _naming(reader: Reader) -> bool:
+    """ "7 dc in next ch (fan made)": the group has a name from here on."""
+    tokens, after = _inside(reader.cursor)
+    words = [t.text for t in tokens if t.kind is not Kind.STOP]
+    if len(words) < 2 or words[-1] not in _NAMES or not reader.items:
+        return False
+    inner = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0, False)], own_words=reader.cursor.own_words)
+    inner.take_word("a", "an", "one", "1", "first")
+    stitch = inner.stitch()
+    name = stitch.id if stitch is not None else words[-2]
+    last = reader.items[-1]
+    if isinstance(last, InOnePlace) and not last.name:
+        reader.items[-1] = replace(last, name=name)
+    elif isinstance(last, Make) and last.amount and last.target and last.target.amount is None:
+        bare = replace(last, target=None)
+        reader.items[-1] = InOnePlace((bare,), last.target, last.span, name)
+    reader.cursor.at = after
+    return True
 
 
 def _recall_bracket(reader: Reader) -> bool:
@@ -532,6 +555,24 @@ def _ending(reader: Reader) -> bool:
     if omit:
         return _omission(reader, start)
     return _tail(reader, start, replaces=True if named else None)
+
+
+def _working_last(reader: Reader) -> bool:
+    """ "..., working the last sc in the 3rd ch of the ch 4": of a repeat before it."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not reader.items or not isinstance(reader.items[-1], (Again, TimesMark, Repeat)):
+        return False
+    cursor.take_word("working", "placing", "making", "with", "work")
+    cursor.take_word("the")
+    if not cursor.take_word("last", "final"):
+        cursor.at = start
+        return False
+    made = makes.read_make(cursor)
+    if made is None or made[0].target is None:
+        cursor.at = start
+        return False
+    return reader.add(Tail(tuple(made), cursor.span_from(start), None))
 
 
 def _omission(reader: Reader, start: int) -> bool:
@@ -1167,6 +1208,7 @@ _READERS = (
     _repeat_phrase,
     _recall,
     _ending,
+    _working_last,
     _claim,
     _motions,
     _turn,

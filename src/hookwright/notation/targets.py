@@ -122,6 +122,8 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     which = draft.which or (Which.NTH if draft.ordinal else Which.NEXT)
     if draft.centre:
         which = Which.CENTRE
+    if name == "tch" and draft.amount is not None and chain_count is None:
+        chain_count, draft.amount = draft.amount.at(0), None
     return Target(
         name, which, cursor.span_from(start), draft.amount, chain_count, draft.ordinal
     )
@@ -379,6 +381,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     """What may follow the noun: "of next shell", "2 rows below", "and each sp", "to last st"."""
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
         target = replace(target, noun="ch", which=Which.NTH, from_hook=True)
+    _same_as(cursor, target)
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
@@ -386,6 +389,18 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = _until(cursor, target)
     target = _left_out(cursor, target)
     return replace(target, span=cursor.span_from(start))
+
+
+def _same_as(cursor: Cursor, target: Target) -> None:
+    """ "in same st as ch 3", "in same place as join": the words add nothing."""
+    at = cursor.at
+    if target.which is not Which.SAME or not cursor.take_word("as"):
+        return
+    cursor.take_word("the", "last", "previous")
+    if cursor.take_phrase("join", "joining", "sl st", "slip st", "ss", "slst", "last st", "before"):
+        return
+    if read_target(cursor) is None:
+        cursor.at = at
 
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
@@ -460,6 +475,12 @@ def _rows_below(cursor: Cursor, target: Target) -> Target:
 def _gaps(cursor: Cursor, target: Target) -> Target:
     """ "the gap between the groups", "every space between the groups"."""
     at = cursor.at
+    if target.noun in ("sp", "gap") and cursor.is_word("before", "after"):
+        which = Which.FIRST if cursor.step().text == "before" else Which.LAST
+        inner = read_target(cursor)
+        if inner is not None and inner.which in (Which.FIRST, Which.LAST):
+            return replace(target, noun="gap", which=which, of=inner)
+        cursor.at = at
     if cursor.take_word("between") and target.noun in ("sp", "gap"):
         cursor.take_word("the")
         inner = read_target(cursor)

@@ -124,7 +124,7 @@ def _chains_of(step: Step, pattern: Pattern) -> Iterator[tuple[Chain, str]]:
         following = nodes[at + 1] if at + 1 < len(nodes) else None
         if isinstance(node, Chain) and not is_from_hook_node(following):
             yield node, main
-    first = nodes[0] if nodes else None
+    first = next((node for node in nodes if not isinstance(node, Chain)), None)
     target = getattr(first, "target", None)
     if target is not None and is_from_hook_node(first) and target.ordinal:
         span = target.span

@@ -496,10 +496,10 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_turning_chain(hook, target, span)
     if noun == "group" or _is_group_name(hook, noun):
         return _go_to_group(hook, target, span)
-    if which is Which.FIRST and not hook.began:
-        return reach(hook, wanted_by(hook, target), span)
     if which is Which.FIRST and hook.stands_on_first and not hook.worked:
         return _stay(hook, span)
+    if which is Which.FIRST and not hook.began:
+        return reach(hook, wanted_by(hook, target), span)
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
     if which is Which.CENTRE:
@@ -585,6 +585,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     """ "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
     inner = target.of
     assert inner is not None
+    if _in_group(hook) and _just_skipped(hook) and target.ordinal:
+        return reach(hook, is_stitch, span)
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
     if inner.which is not Which.LAST:
         group = replace(group, which=Which.NEXT)
@@ -604,6 +606,17 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     elif target.ordinal:
         _pass_stitches(hook, target.ordinal - 1, span)
     return True
+
+
+def _in_group(hook: Hook) -> bool:
+    front = hook.ahead[0] if hook.ahead else None
+    return isinstance(front, Group) and not front.whole
+
+
+def _just_skipped(hook: Hook) -> bool:
+    """Whether the way into a group was told as a skip: "sk 3 dc, sc in 4th dc of fan"."""
+    last = hook.made[-1] if hook.made else None
+    return isinstance(last, Run) and last.item.kind == "skip"
 
 
 def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:
@@ -693,6 +706,10 @@ def _cut_before(line: Ahead, count: int, wanted: Wanted) -> tuple[Ahead, Ahead] 
 
 def _go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
     """The gap before the next group: what shares a foot is passed as one."""
+    at_edge = hook.stands_on_first and not hook.worked and not _in_group(hook)
+    if target.which is Which.FIRST and at_edge:
+        _stand_in_gap(hook)
+        return True
     if target.which is Which.LAST:
         return _go_to_last_gap(hook, span)
     if not pass_one_foot(hook, span) or not hook.left():
@@ -852,6 +869,10 @@ def skip(hook: Hook, node: Skip) -> None:
     number = _amount(hook, target.amount)
     if target.from_hook:
         from_hook(hook, target, node.span)
+        return
+    beginning = target.which is Which.FIRST or target.noun == "ch"
+    if beginning and is_from_hook(hook, replace(target, noun="ch", ordinal=number or 1)):
+        from_hook(hook, replace(target, ordinal=(number or 1) + 1), node.span)
         return
     if _skips_under_chain(hook, target, number):
         hook.stands_on_first = False

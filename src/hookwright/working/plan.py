@@ -294,6 +294,9 @@ def _add_unlabelled(planner: _Planner, row: RowText) -> None:
 
 def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     """ "Repeat rows 2-5 four more times, then Row 2 once", "Rep Row 2 until ..."."""
+    if recall.rows and recall.rows[0] < 0:
+        _add_last(planner, row, recall)
+        return
     rows = _absolute(planner, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
@@ -319,12 +322,27 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
         planner.steps[-1] = replace(planner.steps[-1], claims=counts)
 
 
+def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
+    """ "Rep last 2 rows 5 more times": counted back from here, whatever they are called."""
+    before = [step for step in planner.steps if step.part == planner.part]
+    some = before[recall.rows[0] :]
+    if not some or len(some) < -recall.rows[0]:
+        planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
+        return
+    for _ in range(_sets(planner, recall)):
+        for step in some:
+            again = replace(
+                step, number=planner.last + 1, label="", claims=(), span=recall.span, text=row,
+                recalled=step.number, side="",
+            )  # fmt: skip
+            _keep(planner, again)
+    if row.claims:
+        counts = tuple(claim for claim in row.claims if not claim.of_rows)
+        planner.steps[-1] = replace(planner.steps[-1], claims=counts)
+
+
 def _absolute(planner: _Planner, recall: Recall) -> list[int]:
-    """Row numbers recalled; "last 2 rows" counts back from here."""
-    if recall.rows and recall.rows[0] < 0:
-        return [
-            planner.last + 1 + back for back in recall.rows if planner.last + 1 + back in planner.known
-        ]
+    """The row numbers recalled that are known."""
     return [n for n in recall.rows if n in planner.known]
 
 

@@ -364,22 +364,29 @@ def _ends(
     if node.split is not None:
         return [_worked(end, node.body[: node.split], work) for end in ends]
     if tail is not None:
-        result = []
-        for i, end in enumerate(ends):
-            if tail.replaces is not True:
-                result.append(_worked(end, tail.body, work))
-            if tail.replaces is not False:
-                result.extend(_replaced(end, node, tail, work, i))
-        return result
+        return _tailed(ends, node, tail, work)
     return [*ends[:1], *_unsaid_end(ends[0], node, work), *ends[1:]]
 
 
-def _replaced(end: Hook, node: Repeat, tail: Tail, work: Work, number: int) -> list[Hook]:
+def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook]:
+    """The tail behind the last working, or in place of its end; fullest first."""
+    result = []
+    for end, before in zip(ends, [*ends[1:], None], strict=True):
+        if tail.replaces is not True:
+            result.append(_worked(end, tail.body, work))
+        if tail.replaces is not False and before is not None:
+            result.extend(_replaced(before, node, tail, work))
+    if tail.replaces is True:
+        result.extend(_replaced(ends[0], node, tail, work))
+    return result
+
+
+def _replaced(before: Hook, node: Repeat, tail: Tail, work: Work) -> list[Hook]:
+    """One more working with its end cut, and the tail in its place."""
     most = len(node.body)
     drops = [tail.dropped] if tail.dropped else list(range(1, min(most, 5) + 1))
-    del number
     return [
-        _worked(_worked(end, node.body[: max(0, most - drop)], work), tail.body, work)
+        _worked(_worked(before, node.body[: max(0, most - drop)], work), tail.body, work)
         for drop in drops
     ]
 

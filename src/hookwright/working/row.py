@@ -265,7 +265,7 @@ class _Worker:
         pending = self.setting.pending
         begins = first is not None and isinstance(body[first], Chain)
         if pending is not None and not begins and not _hooks_first(body):
-            return [pending, *body]
+            return [_with_meaning(pending, body), *body]
         if pending is not None and _hooks_first(body):
             self.hook.chains = pending.amount.at(self.setting.size) or 0
         if pending is not None and begins and first is not None:
@@ -396,6 +396,16 @@ class _Worker:
         hook.inside = outer
 
 
+def _with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
+    """The chain of the row before, with what this row says of it: "(the ch 3 is a dc)"."""
+    means = next((node for node in body[:4] if isinstance(node, Means)), None)
+    if means is None or chain.role is not Role.UNSAID:
+        return chain
+    return replace(
+        chain, role=means.role, stands=means.stands, stands_chains=means.stands_chains
+    )
+
+
 def _up_to_next(node: Node, after: Sequence[Node]) -> Node:
     """ "each st across, last dc in top of ch": "each" stops before the last one named."""
     if not isinstance(node, Make) or node.target is None:
@@ -436,14 +446,16 @@ def _each_place(node: InOnePlace, number: int | None) -> Node:
 
 def is_from_hook_node(node: Node | None) -> bool:
     """Whether a node works into a chain counted from the hook."""
-    if isinstance(node, (Make, Skip, InOnePlace)):
+    if isinstance(node, Skip):
+        return True
+    if isinstance(node, (Make, InOnePlace)):
         target = node.target
         if target is None:
             return False
         return target.from_hook or (target.ordinal is not None and target.noun == "ch")
     if isinstance(node, Repeat) and node.body:
         return is_from_hook_node(node.body[0])
-    return isinstance(node, Skip)
+    return False
 
 
 def _hooks_first(nodes: Sequence[Node]) -> bool:

@@ -9,8 +9,9 @@ from hookwright.notation.fold import fold
 from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rows import Reader, read_items
+from hookwright.notation.sections import section_of
 from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, Repeat
-from hookwright.notation.vocabulary import Phrases, StitchWord, base_stitch, phrases
+from hookwright.notation.vocabulary import Phrases, StitchWord, base_stitch, compound, phrases
 from hookwright.source import Span
 
 _LONGEST_NAME = 5
@@ -90,7 +91,7 @@ def _meaning(
     name: str, body: list[Token], text: str, own_words: Phrases, span: Span
 ) -> Definition | None:
     names = _names(name)
-    if _is_known(name):
+    if _is_known(name) or section_of(name) is not None:
         return None
     whole = text[body[0].start : body[-1].end]
     same = _plain_name(names, body, own_words)
@@ -220,7 +221,7 @@ def words_for(definitions: list[Definition]) -> Phrases:
 
 def _word_for(name: str, definition: Definition) -> StitchWord:
     if definition.is_alias:
-        return base_stitch(definition.stitch) or StitchWord(definition.stitch, "plain", height=1)
+        return base_stitch(definition.stitch) or compound(definition.stitch) or StitchWord(definition.stitch, "plain", height=1)
     passes = definition.passes if definition.passes is not None else 1
     if definition.body:
         return StitchWord(name, "own", passes, definition.heads)

@@ -126,15 +126,42 @@ def _lines(source: Source, tokens: list[Token]) -> list[_Line]:
     for i, token in enumerate(tokens):
         if token.kind not in (Kind.LINE, Kind.END):
             continue
+        if i > first and _breaks_off(source, tokens, i):
+            continue
         if i > first:
             start = tokens[first].start
             text = source.text[start : tokens[i - 1].end]
+            head = _heading_before(source, tokens, first, i)
+            if head is not None:
+                result.append(_Line(first, head, source.slice(
+                    Span(start, tokens[head - 1].end)), start, gap))
+                first, start, gap = head, tokens[head].start, False
+                text = source.text[start : tokens[i - 1].end]
             result.append(_Line(first, i, text[:LONGEST_LINE], start, gap))
             gap = token.value > 1
         elif token.value > 1:
             gap = True
         first = i + 1
     return result
+
+
+def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
+    """Whether a line ends in the middle of a sentence that the next line goes on with."""
+    if tokens[at].value != 1 or tokens[at - 1].kind is not Kind.COMMA:
+        return False
+    following = tokens[min(at + 1, len(tokens) - 1)]
+    return source.text[following.start : following.start + 1].islower()
+
+
+def _heading_before(source: Source, tokens: list[Token], first: int, last: int) -> int | None:
+    """Where the words after "Directions:" begin, if a line opens with such a heading."""
+    for i in range(first, min(last - 1, first + 4)):
+        if tokens[i].kind is Kind.COLON:
+            name = source.text[tokens[first].start : tokens[i].start]
+            return i + 1 if section_of(name) is Section.ROWS else None
+        if tokens[i].kind is not Kind.WORD:
+            return None
+    return None
 
 
 def _limits(draft: _Draft) -> None:
@@ -662,6 +689,10 @@ _HINT = re.compile(
 )
 
 
+# "Ch a multiple of 3 plus 2; the sample used 38."
+_USED = re.compile(r"multiple[^\n]*?\b(?:used|is|has|for|takes|with)\s+(\d{2,5})\b", re.IGNORECASE)
+
+
 def _foundation_hint(draft: _Draft) -> Amount | None:
     """The last chain told before the first row, for a text that gives only a multiple."""
     first = next((row for part in draft.parts for row in part.rows if row.label), None)
@@ -670,8 +701,10 @@ def _foundation_hint(draft: _Draft) -> Amount | None:
     for found in _HINT.finditer(before):
         pass
     if found is None:
-        return None
-    digits = found["a"] or found["b"] or found["c"]
+        found = next(iter(_USED.finditer(before)), None)
+        if found is None:
+            return None
+    digits = next(group for group in found.groups() if group)
     return Amount((int(digits),), Span(found.start(), found.end()))
 
 

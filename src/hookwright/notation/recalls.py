@@ -77,7 +77,7 @@ def _then(cursor: Cursor) -> tuple[int, ...]:
         return ()
     cursor.take_phrase("once more", "once", "a last time", "one last time", "one more time",
                        "again", "one time", "1 more time", "one time more", "1 time")
-    return rows
+    return (*rows, *_then(cursor))
 
 
 def _row_numbers(cursor: Cursor, *, bare: bool = False) -> tuple[int, ...]:

@@ -274,6 +274,8 @@ def _speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
     if isinstance(last, Chain):
         return tokens[0].kind is not Kind.NUMBER
     words = {token.text for token in tokens}
+    if isinstance(last, Turn) and tokens[0].kind in (Kind.NUMBER, Kind.OPEN):
+        return False
     if isinstance(last, (Turn, Skip)) and not words & {"ch", "chain", "chs", "chains"}:
         return bool(words & {"counts", "count", "counting", "acts", "stands"})
     return bool(words & {"ch", "chs", "chain", "chains"}) and bool(
@@ -557,22 +559,62 @@ def _ending(reader: Reader) -> bool:
     return _tail(reader, start, replaces=True if named else None)
 
 
+def _when_left(reader: Reader) -> bool:
+    """ "..., and when one ch is left put only 2 dc there": the end of the repeat before it."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but")
+    if not cursor.take_word("when", "once") or not reader.items:
+        cursor.at = start
+        return False
+    cursor.take_phrase("there is", "there are", "only", "you have", "just")
+    number = cursor.number()
+    target = read_target(cursor)
+    if number is None or target is None or not cursor.take_phrase(
+        "is left", "are left", "left", "remains", "remain"
+    ):
+        cursor.at = start
+        return False
+    inner = reader.inner()
+    while not cursor.done() and cursor.token.kind not in (Kind.COMMA, Kind.STOP, Kind.CLOSE):
+        before = cursor.at
+        _read_item(inner)
+        if cursor.at == before:
+            cursor.step()
+    last = replace(target, which=Which.LAST, amount=number)
+    body = tuple(_in_last(node, last) for node in fold(inner.items) if isinstance(node, Make))
+    return reader.add(Tail(body, cursor.span_from(start), None))
+
+
+def _in_last(node: Make, last: Target) -> Make:
+    here = node.target is None or node.target.noun == "here"
+    single = replace(last, amount=None) if last.amount and last.amount.values == (1,) else last
+    return replace(node, target=single) if here else node
+
+
 def _working_last(reader: Reader) -> bool:
     """ "..., working the last sc in the 3rd ch of the ch 4": of a repeat before it."""
     cursor = reader.cursor
     start = cursor.at
     if not reader.items or not isinstance(reader.items[-1], (Again, TimesMark, Repeat)):
         return False
-    cursor.take_word("working", "placing", "making", "with", "work")
+    cursor.take_word("working", "placing", "making", "with", "work", "putting")
     cursor.take_word("the")
     if not cursor.take_word("last", "final"):
         cursor.at = start
         return False
-    made = makes.read_make(cursor)
-    if made is None or made[0].target is None:
+    stitch = cursor.stitch()
+    if stitch is None:
         cursor.at = start
         return False
-    return reader.add(Tail(tuple(made), cursor.span_from(start), None))
+    cursor.take_word("going", "goes", "worked", "being", "placed", "falls", "falling", "made")
+    target = read_target(cursor) if cursor.take_word(*INTO, "on") else None
+    if target is None:
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    made = Make(stitch.id, span, None, target, stitch.loop, stitch.legs, stitch.post)
+    return reader.add(Tail((made,), span, None))
 
 
 def _omission(reader: Reader, start: int) -> bool:
@@ -756,6 +798,8 @@ def _yarn(reader: Reader) -> bool:
                                                 "pick", "up", "attach"))
         if name:
             target, standing = _yarn_place(reader)
+            if lead in ("to", "drop"):  # "change to B in the last st" goes nowhere
+                target = None
             return reader.add(Yarn(name, cursor.span_from(start), target, standing))
     cursor.at = start
     return _hook_words(reader, start)
@@ -924,7 +968,8 @@ def _skip(reader: Reader) -> bool:
 def _make(reader: Reader) -> bool:
     """Stitches, with their place; several places joined by "and" give several nodes."""
     cursor = reader.cursor
-    joined = cursor.at and cursor.tokens[cursor.at - 1].text in ("and", "&")
+    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    joined = "and" in (before, cursor.token.text) or "&" in (before, cursor.token.text)
     made = makes.read_make(cursor)
     if made is None:
         return False
@@ -979,6 +1024,26 @@ def _gather(reader: Reader, target: Target) -> None:
 _WORKED = ("make", "work", "do", "put", "place", "worked")
 
 
+def _and_in(reader: Reader) -> bool:
+    """ "dc in 4th ch (counts as dc) and in each ch across": the same stitch again."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = next((i for i in reversed(reader.items) if not isinstance(i, (Means, Remark))), None)
+    if not isinstance(last, Make) or last.target is None or not cursor.take_word("and", "then"):
+        return False
+    cursor.take_word("then", "also")
+    if not cursor.take_word("in", "into", "on", "over", "around"):
+        cursor.at = start
+        return False
+    target = read_target(cursor)
+    if target is None or cursor.is_word(*_WORKED):
+        cursor.at = start
+        return False
+    again = replace(last, target=target, amount=None, span=cursor.span_from(start))
+    across(cursor)
+    return reader.add(again)
+
+
 def _start_in(reader: Reader) -> bool:
     """ "from the 2nd ch on", "starting in the 2nd chain from hook": chains are passed."""
     cursor = reader.cursor
@@ -1014,7 +1079,7 @@ def _place_first(reader: Reader) -> bool:
     listed = cursor.take_word(*_WORKED) or listed
     inner = reader.inner()
     body = _list_for_place(inner, listed=listed)
-    if not body:
+    if not any(isinstance(node, (Make, InOnePlace, Repeat)) for node in body):
         cursor.at = start
         return False
     return _put_in_place(reader, body, target, cursor.span_from(start))
@@ -1209,6 +1274,7 @@ _READERS = (
     _recall,
     _ending,
     _working_last,
+    _when_left,
     _claim,
     _motions,
     _turn,
@@ -1220,6 +1286,7 @@ _READERS = (
     _make,
     _yarn,
     _start_in,
+    _and_in,
     _place_first,
     _unworked,
     _bare_across,

@@ -19,9 +19,7 @@ SPACE_NOUNS = frozenset(
     "sp sps space spaces hole holes loop loops lp lps arch arches mesh meshes arc arcs".split()
 )
 GAP_NOUNS = frozenset("gap gaps".split())
-GROUP_NOUNS = frozenset(
-    "group groups grp grps clusters block blocks cluster trio trios".split()
-)
+GROUP_NOUNS = frozenset("group groups grp grps block blocks trio trios".split())
 EACH_WORDS = frozenset("each every ea all".split())
 NEXT_WORDS = frozenset("next following foll nearest nxt follow subsequent".split())
 LAST_WORDS = frozenset("last final".split())
@@ -319,6 +317,14 @@ def _elliptic(cursor: Cursor, draft: _Draft, start: int) -> Target | None:
         cursor.step()
     if cursor.take_word("after"):
         draft.which = draft.which or Which.NEXT
+    if draft.ordinal and cursor.is_word("of"):
+        at = cursor.at
+        cursor.step()
+        inner = read_target(cursor)
+        if inner is not None and inner.noun in ("tch", "ch"):
+            span = cursor.span_from(start)
+            return Target("tch", Which.NTH, span, chains=inner.chains, ordinal=draft.ordinal)
+        cursor.at = at
     if draft.which is None and draft.amount is None:
         return None
     if draft.which is not None and _unknown_noun(cursor):
@@ -418,8 +424,8 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
         if inner is not None and (target.ordinal or target.which in (Which.CENTRE, Which.FIRST,
                                                                     Which.LAST)):
             if inner.noun in ("tch", "ch") and target.noun == "ch":
-                return replace(target, noun="tch", ordinal=target.ordinal, chains=inner.chains)
-            if inner.noun in ("tch",) and target.noun == "st":
+                return replace(target, noun="tch", chains=inner.chains)
+            if inner.noun in ("tch", "ch") and target.noun == "st" and target.ordinal:
                 return replace(target, noun="tch", chains=inner.chains)
             return replace(target, of=inner)
         if inner is not None and _is_space_of(target, inner):

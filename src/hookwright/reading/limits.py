@@ -28,7 +28,7 @@ HTML_DEPTH = 120
 DOCX_ENTRIES = 4_000
 """Files inside a .docx, which is a zip folder."""
 
-DOCX_PART_BYTES = 32 * 1024 * 1024
+DOCX_PART_BYTES = 24 * 1024 * 1024
 """One part of a .docx, unpacked."""
 
 DOCX_RATIO = 250
@@ -40,9 +40,9 @@ DOCX_RATIO_FROM_BYTES = 1024 * 1024
 XML_DEPTH = 100
 """Elements inside one another; a text box in a table in a table needs about forty."""
 
-XML_ELEMENTS = 1_500_000
+XML_ELEMENTS = 500_000
 
 PDF_PAGES = 400
-PDF_CHARACTERS = 1_000_000
+PDF_CHARACTERS = 500_000
 PDF_PAGE_LINES = 2_000
 """Lines on one page; beyond that, its columns are not looked for."""

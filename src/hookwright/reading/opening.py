@@ -115,8 +115,8 @@ def _kind_of(data: bytes, kind: str) -> str:
     """
     if len(data) > limits.FILE_BYTES:
         raise UnreadableDraft(_TOO_LARGE)
-    found = _content_of(data)
     asked = kind.lower().removeprefix(".")
+    found = _content_of(data, asked)
     if not asked and found not in {"rtf", "ole"}:
         return found or ("html" if _looks_like_a_page(data) else "txt")
     if asked and asked not in _KINDS:
@@ -137,15 +137,20 @@ def _kind_of(data: bytes, kind: str) -> str:
     return wanted
 
 
-def _content_of(data: bytes) -> str:
-    """What the first bytes tell for certain; nothing for text of any sort."""
+def _content_of(data: bytes, asked: str) -> str:
+    """What the first bytes tell for certain; nothing for text of any sort.
+
+    A PDF may begin with something else, as long as its mark comes soon; a text that speaks
+    of that mark is still a text.
+    """
     if data.startswith((b"PK\x03\x04", b"PK\x05\x06")):
         return "docx"
     if data.startswith(_OLE):
         return "ole"
     if data.startswith(b"{\\rtf"):
         return "rtf"
-    return "pdf" if b"%PDF-" in data[:_PDF_WITHIN] else ""
+    begins = b"%PDF-" in data[:_PDF_WITHIN] if asked == "pdf" else data.startswith(b"%PDF-")
+    return "pdf" if begins else ""
 
 
 def _looks_like_a_page(data: bytes) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from threading import Lock
 from typing import Any
 
@@ -16,7 +16,7 @@ from hookwright.reading import limits
 from hookwright.reading.column_order import blocks_in_order
 from hookwright.reading.draft import Box, Draft, UnreadableDraft
 from hookwright.reading.lines import draft_of
-from hookwright.reading.pdf_letters import Letter, Letters, runs_of
+from hookwright.reading.pdf_letters import Letters, origin_shift, runs_of
 from hookwright.reading.printed import PrintedLine, lines_of
 from hookwright.reading.running_lines import without_running_lines
 from hookwright.reading.wrapped_rows import rejoined
@@ -136,44 +136,13 @@ def _read_page(
     turns = Counter(letter.style.turn for letter in letters if letter)
     del turns[None]
     turn = max(turns, key=lambda each: turns[each], default=0) or 0
+    upright = [each for each in letters if each is None or each.style.turn == turn]
     sheet = Box(*visible)
-    upright = [
-        letter and _turned(letter, turn, sheet)
-        for letter in letters
-        if letter is None or letter.style.turn == turn
-    ]
-    seen = _turned_box(sheet, turn, sheet)
+    on_its_side = turn in {90, 270}
     return _Page(
-        lines_of(number, list(runs_of(upright))),
-        seen.top,
+        lines_of(number, list(runs_of(upright, origin_shift(turn, sheet)))),
+        sheet.right - sheet.left if on_its_side else sheet.top - sheet.bottom,
         sum(letter is not None for letter in upright),
         found.unknown,
         has_sideways=len(upright) < len(letters),
     )
-
-
-def _turned(letter: Letter, turn: int, sheet: Box) -> Letter:
-    box = letter.box
-    feet = {
-        0: Box(box.left, letter.baseline, box.right, letter.baseline),
-        180: Box(box.left, letter.baseline, box.right, letter.baseline),
-    }.get(turn, Box(letter.baseline, box.bottom, letter.baseline, box.top))
-    return replace(
-        letter,
-        box=_turned_box(box, turn, sheet),
-        baseline=_turned_box(feet, turn, sheet).bottom,
-    )
-
-
-def _turned_box(box: Box, turn: int, sheet: Box) -> Box:
-    """A box on a sheet that is turned clockwise until its letters are upright."""
-    left, right = box.left - sheet.left, box.right - sheet.left
-    bottom, top = box.bottom - sheet.bottom, box.top - sheet.bottom
-    width, height = sheet.right - sheet.left, sheet.top - sheet.bottom
-    if turn == 90:  # noqa: PLR2004 - degrees
-        return Box(bottom, width - right, top, width - left)
-    if turn == 180:  # noqa: PLR2004
-        return Box(width - right, height - top, width - left, height - bottom)
-    if turn == 270:  # noqa: PLR2004
-        return Box(height - top, left, height - bottom, right)
-    return Box(left, bottom, right, top)

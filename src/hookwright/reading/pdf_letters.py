@@ -7,10 +7,10 @@ import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from hookwright.reading.draft import Box
-from hookwright.reading.printed import HYPHEN, Run
+from hookwright.reading.printed import Run
 
 _ASKEW = 3
 """Degrees up to which a line of letters is taken as straight."""
@@ -23,7 +23,6 @@ _FAR_PT = 50_000.0
 """Three times as far as the largest sheet a PDF may have."""
 _SPACE = 0x20
 _REPLACEMENT = 0xFFFD
-_LEVEL = frozenset({0, 180})
 _PRIVATE_USE = range(0xE000, 0xF900)
 _LIGATURES = str.maketrans(
     {"\ufb00": "ff", "\ufb01": "fi", "\ufb02": "fl", "\ufb03": "ffi", "\ufb04": "ffl"}
@@ -45,19 +44,20 @@ class Style:
     turn: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
-    """A letter at its place on the page.
+class Letter(NamedTuple):
+    """A letter at its place on the page, seen in the direction of its line.
 
     Attributes:
         text: The letter, or the letters of a ligature.
-        box: Around its shape, as wide as it is.
-        baseline: Where it stands, in points above the page's edge.
+        left: Where its shape begins along the line, in points.
+        right: Where its shape ends.
+        baseline: Where the line stands, in points towards the letters' heads.
         style: How it is drawn.
     """
 
     text: str
-    box: Box
+    left: float
+    right: float
     baseline: float
     style: Style
 
@@ -95,15 +95,19 @@ class Letters:
         return known and self._raw.FPDFText_HasUnicodeMapError(self._page, at) != 1
 
     def _letter(self, at: int, code: int) -> Letter:
-        raw, page = self._raw, self._page
-        left, right, bottom, top = self._edges
-        raw.FPDFText_GetCharBox(page, at, left, right, bottom, top)
-        x, y = self._place
-        raw.FPDFText_GetCharOrigin(page, at, x, y)
         style = self._style_of(at)
-        text = HYPHEN if code == ord(HYPHEN) else chr(code).translate(_LIGATURES)
-        box = Box(left.value, bottom.value, right.value, top.value)
-        return Letter(text, box, y.value if style.turn in _LEVEL else x.value, style)
+        left, right, bottom, top = self._edges
+        self._raw.FPDFText_GetCharBox(self._page, at, left, right, bottom, top)
+        x, y = self._place
+        self._raw.FPDFText_GetCharOrigin(self._page, at, x, y)
+        text = chr(code).translate(_LIGATURES)
+        if style.turn == 90:  # noqa: PLR2004 - degrees
+            return Letter(text, bottom.value, top.value, -x.value, style)
+        if style.turn == 180:  # noqa: PLR2004
+            return Letter(text, -right.value, -left.value, -y.value, style)
+        if style.turn == 270:  # noqa: PLR2004
+            return Letter(text, -top.value, -bottom.value, x.value, style)
+        return Letter(text, left.value, right.value, y.value, style)
 
     def _style_of(self, at: int) -> Style:
         """The style of a letter; the letters of one text object share theirs."""
@@ -129,14 +133,30 @@ class Letters:
 
 def _is_on_a_sheet(letter: Letter) -> bool:
     """Whether a letter stands where paper can be; some are scaled out of all measure."""
-    edges = (letter.box.left, letter.box.bottom, letter.box.right, letter.box.top)
-    return all(abs(edge) < _FAR_PT for edge in (*edges, letter.baseline, letter.style.size))
+    return (
+        -_FAR_PT < letter.left <= letter.right < _FAR_PT
+        and -_FAR_PT < letter.baseline < _FAR_PT
+        and letter.style.size < _FAR_PT
+    )
 
 
-def runs_of(letters: Iterable[Letter | None]) -> Iterator[Run]:
+def origin_shift(turn: int, sheet: Box) -> tuple[float, float]:
+    """What to add along a line and across it to measure from the turned sheet's corner."""
+    return {
+        90: (-sheet.bottom, sheet.right),
+        180: (sheet.right, sheet.top),
+        270: (sheet.top, -sheet.left),
+    }.get(turn, (-sheet.left, -sheet.bottom))
+
+
+def runs_of(letters: Iterable[Letter | None], shift: tuple[float, float]) -> Iterator[Run]:
     """Words drawn together: letters that follow one another closely on one baseline.
 
     Where the library has a gap between words, it hands over a letter without a place.
+
+    Args:
+        letters: Letters of one direction, in the order in which they are drawn.
+        shift: What to add along the line and across it.
     """
     run: list[Letter] = []
     words: list[str] = []
@@ -145,32 +165,34 @@ def runs_of(letters: Iterable[Letter | None]) -> Iterator[Run]:
             words.append(" ")
             continue
         if run and not _follows(run[-1], letter):
-            yield _run(run, words)
+            yield _run(run, words, shift)
             run, words = [], []
         run.append(letter)
         words.append(letter.text)
     if run:
-        yield _run(run, words)
+        yield _run(run, words, shift)
 
 
 def _follows(last: Letter, letter: Letter) -> bool:
     size = min(last.style.size, letter.style.size)
     return (
         abs(letter.baseline - last.baseline) < _SAME_BASELINE * size
-        and letter.box.left > last.box.left - _BACKWARDS * size
-        and letter.box.left < last.box.right + _WIDE * size
+        and letter.left > last.left - _BACKWARDS * size
+        and letter.left < last.right + _WIDE * size
     )
 
 
-def _run(letters: Sequence[Letter], words: Sequence[str]) -> Run:
-    size = max(letters, key=lambda letter: letter.style.size).style.size
-    foot = letters[0].baseline
-    inked = [letter.box for letter in letters if letter.text.strip()]
-    boxes = inked or [letter.box for letter in letters]
+def _run(
+    letters: Sequence[Letter], words: Sequence[str], shift: tuple[float, float]
+) -> Run:
+    along, across = shift
+    size = max(letter.style.size for letter in letters)
+    inked = [letter for letter in letters if letter.text.strip()] or letters
+    foot = letters[0].baseline + across
     box = Box(
-        min(box.left for box in boxes),
+        min(letter.left for letter in inked) + along,
         foot - _DESCENT * size,
-        max(box.right for box in boxes),
+        max(letter.right for letter in inked) + along,
         foot + _ASCENT * size,
     )
     return Run("".join(words), box, size, all(letter.style.bold for letter in letters))

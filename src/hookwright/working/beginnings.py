@@ -48,8 +48,10 @@ def _stand(hook: Hook, chain: Chain, number: int) -> None:
     stitch = chain.stands if chain.stands not in ("", "st") else hook.task.main
     extra = chain.stands_chains
     if chain.role is Role.UNSAID or (not extra and chain.stands in ("", "st")):
-        extra = max(0, number - max(height(stitch, hook.task.terms), 1))
-        extra = extra if extra > 0 and number > 3 and _chains_follow(hook) else 0
+        tall = max(height(stitch, hook.task.terms), 1)
+        extra = max(0, number - tall)
+        tall_enough = number > 3 or (tall == 1 and number == 2)
+        extra = extra if extra > 0 and tall_enough and _chains_follow(hook) else 0
     heads: tuple[Place, ...] = (turning_chain(number - extra, stitch, counts=True),)
     if extra:
         heads = (*heads, _space(hook, extra))
@@ -122,8 +124,12 @@ def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
     assert means is not None
     stitch = means.stands if means.stands not in ("", "st") else hook.task.main
     heads: tuple[Place, ...] = (turning_chain(number, stitch, counts=True),)
-    if means.stands_chains:
-        heads = (*heads, _space(hook, means.stands_chains))
+    extra = means.stands_chains
+    if not extra and means.stands in ("", "st") and hook.task.lacy:
+        tall = height(hook.task.main, hook.task.terms)
+        extra = max(0, number - tall - 1)
+    if extra:
+        heads = (*heads, _space(hook, extra))
     return heads
 
 

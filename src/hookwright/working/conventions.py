@@ -32,8 +32,7 @@ class Choice(StrEnum):
     OTHER_TIMES = "times in the other sense"
     SEVERAL_IN_ONE = "several in one place"
     SKIP_UNDER_CHAIN = "the stitch skipped is the one under the chain"
-    CHAIN_IN_FIRST = "the beginning chain stands in the first stitch beside another"
-    SPACES_ARE_PASSED = "chain spaces are passed"
+    AS_MANY_AS_FIT = "as many repeats as fit"
 
 
 Readings = frozenset[Choice]

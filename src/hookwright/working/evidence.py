@@ -13,7 +13,18 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import combinations, product
 
-from hookwright.notation.tree import Amount, Chain, Pattern, Role, Statement, Topic
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    InOnePlace,
+    Node,
+    Often,
+    Pattern,
+    Repeat,
+    Role,
+    Statement,
+    Topic,
+)
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.plan import Step
 from hookwright.working.row import QUIET, WorkedRow, is_from_hook_node, main_stitch
@@ -31,11 +42,12 @@ LEAPT = 30
 AGAINST_CUSTOM = 2
 
 DEPARTING = {
-    Choice.OTHER_TIMES: 12,
+    Choice.OTHER_TIMES: 75,
     Choice.LOOSE_NOUNS: 4,
     Choice.EACH_TAKES_SPACES: 5,
     Choice.SEVERAL_IN_ONE: 6,
     Choice.SKIP_UNDER_CHAIN: 6,
+    Choice.AS_MANY_AS_FIT: 60,
 }
 
 
@@ -56,7 +68,8 @@ class Assumption:
 
 def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Assumption]:
     """The whole workings to be tried, customary ones first."""
-    said, open_chains = _beginning_chains(pattern, list(steps), terms)
+    steps = list(steps)
+    said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     ways = []
@@ -67,11 +80,26 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             if yes != _custom(n, open_chains)
         )  # fmt: skip
         for spaced in (spaces,) if spaces is not None else (False, True):
-            cost = against + (8 if spaced and spaces is None else 0)
-            conventions = Conventions(frozenset(counting), spaces_count=spaced)
-            ways.append(Assumption(conventions, cost, frozenset(asked)))
+            for more in (True, False) if _times_open(steps) else (True,):
+                cost = against + (8 if spaced and spaces is None else 0) + (0 if more else 3)
+                conventions = Conventions(frozenset(counting), spaced, more)
+                ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]
+
+
+def _times_open(steps: Iterable[Step]) -> bool:
+    """Whether the pattern says "rep from * 5 times" anywhere: five in all, or five more."""
+    return any(_unclear_times(step.nodes) for step in steps)
+
+
+def _unclear_times(nodes: Iterable[Node]) -> bool:
+    return any(
+        isinstance(node, (Repeat, InOnePlace))
+        and ((isinstance(node, Repeat) and node.times.often is Often.UNCLEAR)
+             or _unclear_times(node.body))
+        for node in nodes
+    )  # fmt: skip
 
 
 def _custom(number: int, lean: dict[int, int]) -> bool:
@@ -163,9 +191,16 @@ def readings_to_try(asked: frozenset[Choice]) -> Iterator[Readings]:
             yield frozenset(some)
 
 
-def departing(readings: Readings) -> int:
+UNPROVEN = 60
+"""For a reading that is only worth its cost where a printed count bears it out."""
+
+
+def departing(readings: Readings, *, proven: bool) -> int:
     """What a reading costs for itself."""
-    return sum(DEPARTING.get(choice, 5) for choice in readings)
+    cost = sum(DEPARTING.get(choice, 5) for choice in readings)
+    if Choice.SEVERAL_IN_ONE in readings and not proven:
+        cost += UNPROVEN
+    return cost
 
 
 def unclosed(worked: WorkedRow, *, meant: bool) -> int:

@@ -52,7 +52,7 @@ from hookwright.working.hook import (
 )
 from hookwright.working.sequence import Group, Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
-from hookwright.working.stitches import Facts, facts_of, same_kind
+from hookwright.working.stitches import Facts, facts_of, may_be_called
 
 Own = Mapping[str, Definition]
 
@@ -462,7 +462,7 @@ def _named(hook: Hook, noun: str) -> Wanted:
     """Places whose stitch bears the name. A noun that fits nothing here is only a word."""
 
     def fits(place: Place) -> bool:
-        return place.counts > 0 and same_kind(noun, place.stitch)
+        return place.counts > 0 and may_be_called(noun, place.stitch)
 
     front = ahead.seek(hook.ahead, is_stitch)
     if front is None:
@@ -502,6 +502,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return reach(hook, wanted_by(hook, target), span)
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
+    if target.ordinal and which is Which.NTH:
+        return _go_to_nth(hook, target, span)
     if which is Which.CENTRE:
         return _go_to_centre(hook, target, span)
     return reach(hook, wanted_by(hook, target), span)
@@ -529,26 +531,30 @@ def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def _seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
+    """The next, or the last, group of a name; of any name where the edge knows none of it."""
     name = target.noun
 
-    def wanted(group: Group[Place]) -> bool:
+    def named(group: Group[Place]) -> bool:
         return name == "group" or group.name == name
 
-    if target.which is Which.LAST:
-        last = None
-        at: Ahead = hook.ahead
-        for _ in range(10_000):
-            found = ahead.seek_group(at, wanted)
-            if found is None:
-                return last
-            line = (*(last.line if last else ()), *(last.rest[:1] if last else ()), *found.line)
-            last = ahead.Passed(tuple(line), found.rest)
-            at = found.rest[1:]
-        return last
+    def any_group(group: Group[Place]) -> bool:
+        return bool(group)
+
+    known = name == "group" or ahead.holds_group(hook.edge_line, named)
+    wanted = named if known else any_group
     found = ahead.seek_group(hook.ahead, wanted)
-    if found is None and name != "group" and not ahead.holds_group(hook.edge_line, wanted):
-        found = ahead.seek_group(hook.ahead, lambda group: True)
-    return found
+    if target.which is not Which.LAST:
+        return found
+    passed: list[Piece[Place]] = []
+    for _ in range(10_000):
+        if found is None:
+            return None
+        following = ahead.seek_group(found.rest[1:], wanted)
+        if following is None:
+            return ahead.Passed((*passed, *found.line), found.rest)
+        passed.extend((*found.line, found.rest[0]))
+        found = following
+    return None
 
 
 def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
@@ -608,6 +614,21 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     return True
 
 
+def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
+    """ "in 2nd sc": counted along the whole edge, or from here where that lies behind."""
+    wanted = wanted_by(hook, target)
+    used = _number_of(hook.edge_line, wanted) - _number_of(hook.ahead, wanted)
+    before = (target.ordinal or 1) - 1
+    for _ in range(before - used if before >= used else before):
+        found = ahead.seek(hook.ahead, wanted)
+        taken = ahead.take(found.rest) if found else None
+        if found is None or taken is None:
+            return False
+        pass_over(hook, (*found.line, Run(taken.place, 1)), span)
+        hook.ahead = taken.rest
+    return reach(hook, wanted, span)
+
+
 def _in_group(hook: Hook) -> bool:
     front = hook.ahead[0] if hook.ahead else None
     return isinstance(front, Group) and not front.whole
@@ -664,13 +685,17 @@ def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:
     """The top of a turning chain, whether it counts or not; else the last stitch."""
     found = ahead.seek(hook.ahead, ahead.is_beginning)
     if found is not None:
+        hook.leapt = hook.leapt + _leapt(hook, found.line)
         pass_over(hook, found.line, span)
         hook.ahead = found.rest
-        taken = ahead.take(hook.ahead)
-        if taken is not None and not taken.place.counts:
-            return True
         return True
     return go_to_last(hook, target, span, 1)
+
+
+def _leapt(hook: Hook, line: Ahead) -> Count:
+    """Stitches passed on the way, but for the rest of a group or beside a space."""
+    number = ahead.stitches(line)
+    return 0 if hook.used_space and number <= 6 else number
 
 
 def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
@@ -686,9 +711,7 @@ def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
     if before is None:
         return reach(hook, wanted, span)
     passed, rest = before
-    if ahead.stitches(passed):
-        hook.trouble("stitches-left", span, "passed to the last")
-        hook.leapt = hook.leapt + ahead.stitches(passed)
+    hook.leapt = hook.leapt + _leapt(hook, passed)
     pass_over(hook, passed, span)
     hook.ahead = rest
     return reach(hook, wanted, span)
@@ -781,6 +804,44 @@ def _in_each(
     if last is not None:
         hook.last, hook.began = last, True
     return None
+
+
+def each_of_kinds(hook: Hook, nodes: list[Make], own: Own) -> None:
+    """ "1 tr in each tr and 2 tr in each space": places of several kinds, as they come."""
+    works = []
+    for node in nodes:
+        assert node.target is not None
+        facts = facts_of(node.stitch, node.legs, own)
+        works.append((node, facts, _each_wanted(hook, node.target), _amount(hook, node.amount) or 1))
+    made: list[Piece[Stitch]] = []
+    last = _work_kinds(hook, ahead.ungrouped(hook.ahead), works, made)
+    hook.made.extend(made)
+    hook.ahead = ()
+    if last is not None:
+        hook.last, hook.began = last, True
+
+
+Works = list[tuple[Make, Facts, Wanted, int]]
+
+
+def _work_kinds(
+    hook: Hook, line: Ahead, works: Works, made: list[Piece[Stitch]]
+) -> Place | None:
+    last = None
+    for piece in line:
+        if isinstance(piece, Run):
+            found = next((work for work in works if work[2](piece.item)), None)
+            if found is None:
+                made.append(Run(passing(piece.item, "pass"), piece.times))
+                continue
+            node, facts, _, each = found
+            made.extend(_stack(hook, node, facts, piece.item, piece.times, each))
+            last = piece.item
+        elif isinstance(piece, Repeated):
+            inner: list[Piece[Stitch]] = []
+            last = _work_kinds(hook, piece.body, works, inner) or last
+            made.append(Repeated(tuple(inner), piece.times))
+    return last
 
 
 def _each_by_turns(node: Make, target: Target) -> Node:

@@ -26,7 +26,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Source
 from hookwright.working import evidence
-from hookwright.working.conventions import PLAIN_READING, Conventions, Readings
+from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.evidence import Assumption
 from hookwright.working.fabric import Edge, foundation, ring
@@ -63,6 +63,7 @@ class Outcome:
     foundation: int | None = None
     resized: bool = False
     readings: Readings = PLAIN_READING
+    literal_missing: Count = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,15 +237,19 @@ class _Search:
         plain = self._worked(state, step, nodes, edge, PLAIN_READING)
         first = self._next(state, step, nodes, edge, plain, PLAIN_READING)
         results = [first]
-        if first.total() <= state.total():
+        if first.total() <= state.total() + 2:
             return self._with_printed(results, step)
         for number, readings in enumerate(evidence.readings_to_try(plain.asked)):
             if number >= evidence.MOST_READINGS:
                 break
             worked = self._worked(state, step, nodes, edge, readings)
             new = self._next(state, step, nodes, edge, worked, readings)
+            if Choice.AS_MANY_AS_FIT in readings:
+                if not plain.missing:
+                    continue
+                new = _with_literal(new, plain.missing)
             results.append(new)
-            if new.total() <= state.total() + evidence.departing(readings):
+            if new.total() <= state.total() + evidence.departing(readings, proven=True):
                 break
         return self._with_printed(results, step)
 
@@ -276,7 +281,9 @@ class _Search:
         denied = tuple(
             state.denied[h] + sum(not agreed[h] for agreed in agrees) for h in Habit
         )
-        cost = state.cost + evidence.unclosed(worked, meant=meant) + evidence.departing(readings)
+        proven = bool(agrees) and all(any(agreed) for agreed in agrees)
+        cost = state.cost + evidence.unclosed(worked, meant=meant)
+        cost += evidence.departing(readings, proven=proven)
         outcome = Outcome(
             step, worked, tally, agrees, edge.stitches, meant, None, state.resized, readings
         )
@@ -320,6 +327,12 @@ class _Search:
         return result
 
 
+def _with_literal(state: _State, missing: Count) -> _State:
+    """Keeps how many places the words would have wanted."""
+    last = replace(state.outcomes[-1], literal_missing=missing)
+    return replace(state, outcomes=(*state.outcomes[:-1], last))
+
+
 def _enter(state: _State, step: Step) -> _State:
     """A new part begins with nothing on the hook, unless it goes on from the one before."""
     if state.part in (-1, step.part):
@@ -330,6 +343,10 @@ def _enter(state: _State, step: Step) -> _State:
 def _printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
     """The printed count of stitches, where it is a plain number that the row denies."""
     claims = [claim for claim in step.claims if not claim.of_rows]
+    worked = outcome.worked
+    if not claims and worked is not None and not outcome.meant:
+        meant = worked.row.makes + worked.left - worked.missing
+        return meant if isinstance(meant, int) and meant != worked.row.makes else None
     if not claims or any(any(agreed) for agreed in outcome.agrees):
         return None
     figures = [f for f in claims[0].figures if f.unit not in ("sp", "ch", "group")]

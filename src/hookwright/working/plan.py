@@ -229,7 +229,8 @@ def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
 
 def _recalled(planner: _Planner, recall: Recall, number: int, at: int) -> int | None:
     """Which row number is recalled by the row at a place of a range."""
-    rows = [n for n in recall.rows if n < number - at or n < 0] or list(recall.rows)
+    listed = recall.rows if recall.times else (*recall.rows, *recall.then)
+    rows = [n for n in listed if n < number - at or n < 0] or list(listed)
     if not rows:
         return None
     return rows[at % len(rows)]

@@ -223,6 +223,8 @@ def work_repeat(
     if not node.body:
         return False
     number = _number_of_times(hook, node.times)
+    if number is not None and at_end and hook.asks(Choice.AS_MANY_AS_FIT):
+        number = None
     tail = after[0] if after and isinstance(after[0], Tail) else None
     if number is not None:
         return _work_number(hook, node, number, tail, after, work, at_end=at_end)

@@ -18,6 +18,7 @@ from hookwright.notation.tree import (
     Unread,
 )
 from hookwright.source import Source, Span
+from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.pattern import Outcome, WorkedPattern, Working
 from hookwright.working.plan import Step
@@ -186,7 +187,9 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
         return []
     result: list[Problem] = []
     step = outcome.step
-    if worked.missing:
+    if Choice.AS_MANY_AS_FIT in outcome.readings:
+        result.append(Problem("past-the-end", _work_span(step), outcome.literal_missing))
+    elif worked.missing:
         result.append(Problem("past-the-end", _work_span(step), worked.missing))
     elif worked.left and not outcome.meant:
         result.append(Problem("stitches-left", _work_span(step), worked.left))
@@ -289,7 +292,7 @@ def _words(
     worked = outcome.worked
     assert worked is not None
     if problem.rule == "past-the-end":
-        wanted = worked.row.uses + worked.missing
+        wanted = outcome.below + problem.number
         return (
             f"{name} needs {wanted} stitches but only {outcome.below} are there: "
             f"{problem.number} too few.",

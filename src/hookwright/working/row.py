@@ -42,7 +42,7 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, PlaceKind, Row, Stitch, is_space
 from hookwright.working.hook import Hook, Task, Trouble, grouped, is_stitch, pass_over
-from hookwright.working.moves import Own, from_hook, go_to, is_from_hook, make, skip
+from hookwright.working.moves import Own, each_of_kinds, from_hook, go_to, is_from_hook, make, skip
 from hookwright.working.repeats import unworked, work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.stitches import facts_of
@@ -292,6 +292,11 @@ class _Worker:
                 if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
                     return
                 continue
+            several = _each_row(nodes[i:])
+            if len(several) > 1:
+                each_of_kinds(hook, several, self.own)
+                self.work_list(hook, nodes[i + len(several) :], top=top)
+                return
             node = _up_to_next(node, nodes[i + 1 :])
             follow = self.one(hook, node, i, nodes)
             if follow is not None:
@@ -404,6 +409,21 @@ def _with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
     return replace(
         chain, role=means.role, stands=means.stands, stands_chains=means.stands_chains
     )
+
+
+def _each_row(nodes: Sequence[Node]) -> list[Make]:
+    """Makes in a row that take every place of one kind each: they are worked side by side."""
+    result: list[Make] = []
+    for node in nodes:
+        if not isinstance(node, Make) or node.target is None or node.legs > 1:
+            break
+        target = node.target
+        if target.which is not Which.EACH or target.amount or target.until or target.left_out:
+            break
+        if target.noun in [made.target.noun for made in result if made.target]:
+            break
+        result.append(node)
+    return result if any(n.target and n.target.noun == "sp" for n in result) else result[:1]
 
 
 def _up_to_next(node: Node, after: Sequence[Node]) -> Node:

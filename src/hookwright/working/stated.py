@@ -15,7 +15,7 @@ from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Place, PlaceKind
 from hookwright.working.sequence import Group, Line, Repeat, Run, total
-from hookwright.working.stitches import same_kind
+from hookwright.working.stitches import may_be_called
 
 
 class Habit(IntEnum):
@@ -145,12 +145,17 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
         tally = replace(tally, kinds=_loose(tally.edge.line, named))
     result = tuple(
         all(
-            _agrees(figure, tally, size, habit, alone=len(figures) == 1, apart=bool(apart))
+            _agrees(figure, tally, size, habit, _others(figure, figures), apart=bool(apart))
             for figure in figures
         )
         for habit in Habit
     )
     return (result[0], result[1], result[2])
+
+
+def _others(figure: Figure, figures: tuple[Figure, ...]) -> tuple[str, ...]:
+    """The units of the other figures of a count."""
+    return tuple(other.unit for other in figures if other is not figure)
 
 
 def _summed(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:
@@ -175,16 +180,16 @@ def _sum(a: Amount, b: Amount) -> Amount:
 
 
 def _agrees(
-    figure: Figure, tally: Tally, size: int, habit: Habit, *, alone: bool, apart: bool
+    figure: Figure, tally: Tally, size: int, habit: Habit, others: tuple[str, ...], *, apart: bool
 ) -> bool:
     number = figure.amount.at(size)
     if number is None:
         return True
-    return any(number == answer for answer in _answers(figure, tally, habit, alone, apart))
+    return any(number == answer for answer in _answers(figure, tally, habit, others, apart=apart))
 
 
 def _answers(
-    figure: Figure, tally: Tally, habit: Habit, alone: bool, apart: bool
+    figure: Figure, tally: Tally, habit: Habit, others: tuple[str, ...], *, apart: bool
 ) -> Iterable[Count]:
     """The numbers a unit may stand for in a habit."""
     minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
@@ -204,7 +209,7 @@ def _answers(
     if unit in tally.groups or unit in ("group",):
         yield tally.groups.get("" if unit == "group" else unit, 0)
         return
-    yield from _of_kind(unit, tally, minus, habit, alone=alone)
+    yield from _of_kind(unit, tally, minus, habit, others)
 
 
 def _spaces(figure: Figure, tally: Tally) -> Iterable[Count]:
@@ -218,21 +223,23 @@ def _spaces(figure: Figure, tally: Tally) -> Iterable[Count]:
 
 
 def _of_kind(
-    unit: str, tally: Tally, minus: Count, habit: Habit, *, alone: bool
+    unit: str, tally: Tally, minus: Count, habit: Habit, others: tuple[str, ...]
 ) -> Iterable[Count]:
-    named: Count = 0
-    for kind, number in tally.kinds.items():
-        if same_kind(unit, kind):
-            named = named + number
-    known = any(same_kind(unit, kind) for kind in tally.kinds)
-    begins = minus if known and same_kind(unit, tally.beginning_stitch) else 0
-    if known:
-        yield named - begins
-    if alone:
+    kinds = {k: n for k, n in tally.kinds.items() if may_be_called(unit, k)}
+    if kinds:
+        named: Count = sum(kinds.values())
+        yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
+    if not others:
         yield tally.stitches - minus
         if habit is Habit.SPACES_TOO:
             yield tally.stitches + tally.spaces
-    elif not known:
-        yield 0
-    if not known:
+    if not kinds:
         yield tally.groups.get("", 0)
+        yield from _unnamed(tally, others)
+
+
+def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
+    """Stitches that the count calls by a name of its own: "5 bobbles" for what is made with MB."""
+    for kind, number in tally.kinds.items():
+        if not any(may_be_called(other, kind) for other in others):
+            yield number

@@ -80,3 +80,15 @@ def same_kind(noun: str, stitch: str) -> bool:
 def height(stitch: str, terms: str) -> int:
     """The usual turning chain of a stitch; 1 where custom says nothing."""
     return height_of(stitch, terms) or 1
+
+
+def may_be_called(noun: str, stitch: str) -> bool:
+    """Whether a noun may name a stitch: a "cluster" may be any stitch drawn together."""
+    if noun == "cluster":
+        return stitch == noun or "tog" in stitch or _family(stitch) == "cluster"
+    return same_kind(noun, stitch)
+
+
+def _family(stitch: str) -> str:
+    word = _standard().get(stitch)
+    return word.family if word is not None else ""

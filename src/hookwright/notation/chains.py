@@ -62,6 +62,7 @@ def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
         if token.kind is Kind.NUMBER:
             last = token.value
             cursor.step()
+            cursor.take_kind(Kind.DASH)
             if cursor.token.text in ("ch", "chain", "chs") and stitch:
                 chains = last
                 cursor.step()

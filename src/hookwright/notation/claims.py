@@ -5,18 +5,18 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.targets import GAP_NOUNS, GROUP_NOUNS, SPACE_NOUNS, STITCH_NOUNS
-from hookwright.notation.tree import Claim, Figure
+from hookwright.notation.tree import Amount, Claim, Figure
 
 _BEFORE = (
     "you should now have", "you should have", "you now have", "you will have", "you have",
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
-    "that is", "that's", "giving", "st count", "stitch count", "count", "you made", "that you made",
+    "that is", "that's", "that makes", "which makes", "there should be", "giving", "st count", "stitch count", "count", "you made", "that you made",
     "you will find that you made", "i have", "gives", "about", "now have", "have", "you'll get",
     "a total of", "sts", "stitches", "=",
 )  # fmt: skip
 _AFTER = (
-    "in all", "in total", "total", "altogether", "made", "around", "on each side", "left",
+    "at each edge", "at each end", "at either end", "in all", "in total", "total", "altogether", "made", "around", "on each side", "left",
     "completed", "in each pineapple", "in the row", "now", "across", "for this row", "remain",
     "remaining", "on hook", "when done", "done", "at end of row", "worked", "each side",
 )  # fmt: skip
@@ -27,7 +27,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
     """A count that stands here up to a stop, a bracket or a line end; None where none does."""
     start = cursor.at
     cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
-    cursor.take_phrase(*_BEFORE)
+    said = cursor.take_phrase(*_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
     figures = []
     while True:
@@ -45,7 +45,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.step()
         sum_of_all = read_figure(cursor)
         figures = [sum_of_all] if sum_of_all is not None else figures
-    if not figures or not _ends(cursor):
+    if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
         cursor.at = start
         return None
     rows = any(figure.unit in _ROWS for figure in figures)
@@ -69,11 +69,16 @@ def _passing_remark(cursor: Cursor) -> None:
 def _joined(cursor: Cursor) -> bool:
     found = False
     while cursor.take_kind(Kind.COMMA, Kind.PLUS, Kind.SEMICOLON) or cursor.take_word(
-        "and", "plus", "&", "then"
+        "and", "plus", "then", "with"
     ):
         found = True
     cursor.skip_lines() if found else None
     return found
+
+
+def _breaks(cursor: Cursor) -> bool:
+    """Whether a count that was announced in words may stop here."""
+    return cursor.token.kind is Kind.COMMA or cursor.is_word("and", "because", "which", "with", "so")
 
 
 def _ends(cursor: Cursor) -> bool:
@@ -92,8 +97,8 @@ def _ends(cursor: Cursor) -> bool:
 def read_figure(cursor: Cursor) -> Figure | None:
     """One number with its unit: "22 dc", "5 ch-1 sps", "24", "13tr", "9 v-stitches"."""
     start = cursor.at
-    cursor.take_phrase("each with", "with", "the", "about")
-    amount = cursor.number()
+    cursor.take_phrase("each with", "the", "about")
+    amount = _article(cursor) or cursor.number()
     if amount is None:
         cursor.at = start
         return None
@@ -105,6 +110,15 @@ def read_figure(cursor: Cursor) -> Figure | None:
         cursor.at = start
         return None
     return Figure(amount, unit, chains)
+
+
+def _article(cursor: Cursor) -> Amount | None:
+    """ "8 ch-3 sps and a ch-1 sp"."""
+    token = cursor.token
+    if token.text in ("a", "an") and cursor.peek().text in ("ch", "single", "half"):
+        cursor.step()
+        return Amount((1,), token.span)
+    return None
 
 
 def _own(cursor: Cursor) -> bool:

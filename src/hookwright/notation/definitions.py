@@ -10,7 +10,7 @@ from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rows import Reader, read_items
 from hookwright.notation.sections import section_of
-from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, Repeat
+from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, Repeat, Which
 from hookwright.notation.vocabulary import Phrases, StitchWord, base_stitch, compound, phrases
 from hookwright.source import Span
 
@@ -18,7 +18,7 @@ _LONGEST_NAME = 5
 _NOT_NAMES = frozenset(
     "row rows rnd rnds round rounds note notes tip gauge tension hook materials size sizes yarn "
     "with using ch chain multiple finished skill level row1 foundation instructions pattern "
-    "rs ws beg rep repeat sk skip st sts sp sps lp lps yo tog rem begin repeat join "
+    "rs ws beg rep repeat sk skip st sts lp lps yo tog rem begin repeat join "
     "abbreviations body border edging pattern you turn fasten finishing dk fo mc cc".split()
 )
 
@@ -47,6 +47,8 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
     for i, token in enumerate(tokens):
         if token.kind in (Kind.COLON, Kind.EQUALS) and words:
             return _checked(words), i + 1
+        if token.text in ("is", "means") and i > 1 and tokens[0].text in ("a", "an", "each", "one"):
+            return _checked(words[1:]), i + 1
         if token.kind is Kind.DASH and words:
             wide = not token.glued
             if wide and (listed or _is_stitch_name(words)):
@@ -172,11 +174,21 @@ def _listed(
     together = _together(names, body, work)
     if together is not None:
         return replace(together, span=span)
+    if _is_sequence(work):
+        return Definition(names, span, work, None, _heads(work))
     placed = any(_names_one_place(node) for node in work)
     words = {token.text for token in body}
     one = placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
     bodies = tuple(_unplaced(node) for node in work)
     return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+
+
+def _is_sequence(work: tuple[Node, ...]) -> bool:
+    """A unit worked along the row, like a mesh: "ch 2, 1 dc in next dc"."""
+    placed = [n.target for n in work if isinstance(n, Make) and n.target is not None]
+    return len(work) > 1 and any(
+        t.which is Which.NEXT and t.noun not in ("st", "sp") and not t.of for t in placed
+    )
 
 
 def _together(
@@ -187,6 +199,9 @@ def _together(
     legs = next(
         (node.legs for node in work if isinstance(node, Make) and node.legs > 1), 0
     )
+    one = {"one", "same"} & set(words) and not {"next", "each"} & set(words)
+    if not legs and one and {"together", "tog"} & set(words):
+        return Definition(names, Span(0, 0), (), 1, 1, stitch="cluster")
     if not legs and {"together", "tog"} & set(words):
         legs = next((t.value for t in body if t.kind is Kind.NUMBER and 1 < t.value < 20), 0)
     if not legs or len([n for n in work if isinstance(n, (Make, InOnePlace))]) > 1:

@@ -31,6 +31,7 @@ class _Draft:
     yarn: str = ""
     ranged: bool = False
     every: str = ""
+    until: int = 0
     by_size: tuple[tuple[int, ...], ...] = ()
     end: int = 0
 
@@ -55,7 +56,7 @@ def read_label(
     return Label(
         text[span.start : span.end].strip(" .:-–—="),
         tuple(draft.numbers), span, draft.is_round, draft.name, draft.side, draft.yarn,
-        draft.ranged, draft.by_size, every=draft.every,
+        draft.ranged, draft.by_size, every=draft.every, until=draft.until,
     )  # fmt: skip
 
 
@@ -123,6 +124,8 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
         )
         if not (ranged or listed):
             return True
+        if not ranged and _all_following(cursor, draft):
+            return True
         cursor.take_word("row", "rows", "rnd", "rnds", "round", "rounds", "r")
         sized = _number_by_size(cursor, draft)
         if sized is None:
@@ -130,9 +133,55 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
             return True
         draft.ranged = True
         if ranged:
-            draft.numbers.extend(_through(draft.numbers[-1], sized[0]))
+            begin = draft.numbers[-1]
+            draft.numbers.extend(_through(begin, sized[0]))
+            _ranges_by_size(cursor, draft, begin)
         else:
             draft.numbers.extend(sized)
+
+
+def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
+    """ "Rows 5-8 [5-10, 5-12]": a range for each further size."""
+    if cursor.sizes == 1 or cursor.token.kind is not Kind.OPEN or draft.by_size:
+        return
+    at = cursor.at
+    cursor.step()
+    ranges = [tuple(range(begin, draft.numbers[-1] + 1))]
+    while cursor.token.kind is Kind.NUMBER:
+        first = cursor.step().value
+        if not cursor.take_kind(Kind.DASH) or cursor.token.kind is not Kind.NUMBER:
+            break
+        last = cursor.step().value
+        ranges.append(tuple(range(first, min(last, first + _MOST) + 1)))
+        cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.COLON)
+    if len(ranges) < 2 or not cursor.take_kind(Kind.CLOSE):
+        cursor.at = at
+        return
+    draft.by_size = tuple(ranges)
+
+
+def _all_following(cursor: Cursor, draft: _Draft) -> bool:
+    """ "Row 3 and all following odd rows to row 9", "Rows 2, 4 and all even rows"."""
+    at = cursor.at
+    cursor.take_word("all", "every", "each", "the")
+    cursor.take_word("following", "other", "foll", "later", "remaining")
+    every = cursor.token.text
+    if every not in ("odd", "even") and not cursor.is_word("ws", "rs", "alternate", "alt"):
+        cursor.at = at
+        return False
+    cursor.step()
+    cursor.take_word("numbered")
+    if not cursor.take_word("row", "rows", "rnd", "rnds", "round", "rounds"):
+        cursor.at = at
+        return False
+    if every not in ("odd", "even"):
+        every = "odd" if draft.numbers[0] % 2 else "even"
+    draft.every = every
+    if cursor.take_word("to", "until", "through") or cursor.take_phrase("up to"):
+        cursor.take_word("row", "rnd", "round")
+        if cursor.token.kind is Kind.NUMBER:
+            draft.until = cursor.step().value
+    return True
 
 
 def _ampersand(cursor: Cursor) -> bool:
@@ -190,7 +239,19 @@ def _named_label(cursor: Cursor) -> _Draft | None:
         words.append(token.text)
         cursor.step()
     cursor.at = start
-    return None
+    return _lone_name(cursor)
+
+
+def _lone_name(cursor: Cursor) -> _Draft | None:
+    """ "Foundation:", "Base (Ink):": a first row that is not called a row."""
+    if not cursor.is_word("foundation", "base"):
+        return None
+    following = cursor.peek().kind
+    if following not in (Kind.COLON, Kind.OPEN):
+        return None
+    draft = _Draft([], name=cursor.step().text)
+    draft.end = cursor.at
+    return draft
 
 
 def _finish_named(cursor: Cursor, words: list[str], token: Token) -> _Draft:

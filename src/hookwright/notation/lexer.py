@@ -102,6 +102,7 @@ _TOKEN = re.compile(
   | (?P<dash>--+|[-–—−‐‑])
   | (?P<equals>=)
   | (?P<plus>\+)
+  | (?P<and>&)
   | (?P<other>.)
     """,
     re.VERBOSE | re.IGNORECASE,
@@ -122,6 +123,7 @@ _KINDS = {
     "dash": Kind.DASH,
     "equals": Kind.EQUALS,
     "plus": Kind.PLUS,
+    "and": Kind.WORD,
     "other": Kind.OTHER,
 }
 
@@ -181,6 +183,7 @@ def _token(kind: Kind, piece: str, start: int, end: int, glued: bool) -> Token:
         value = int(number) if len(number) <= MOST_DIGITS else TOO_LARGE
         return Token(kind, lower, value, start, end, glued)
     if kind is Kind.WORD:
+        lower = "and" if lower == "&" else lower
         if lower in NUMBER_WORDS:
             return Token(Kind.NUMBER, lower, NUMBER_WORDS[lower], start, end, glued, True)
         if lower in ORDINAL_WORDS:

@@ -19,6 +19,7 @@ from hookwright.notation.targets import (
     everything,
     read_between,
     read_ordinal_from_hook,
+    read_rows_below,
     read_target,
 )
 from hookwright.notation.tree import Amount, Chain, Make, Skip, Target, Which
@@ -153,7 +154,7 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
         cursor.at = at
         return make
     amount = cursor.number()
-    if amount is None:
+    if amount is None or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds"):
         cursor.at = at
         return make
     if cursor.take_word("x", "×", "times", "time"):
@@ -241,7 +242,7 @@ def _placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         return make
     cursor.take_word("together", "tog", "evenly", "only", "each", "all", "both", "worked", "made",
                      "st", "sts") if _preposition(cursor, 1) else None
-    target = _place(cursor, make)
+    target = _place(cursor, make) or read_rows_below(cursor)
     if target is None and cursor.token.kind is Kind.WORD and cursor.token.text in _BARE_PLACE:
         target = read_target(cursor)
     if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
@@ -326,6 +327,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             cursor.at = at
             return result
         cursor.take_word("then", "also")
+        again = _number_then_place(cursor)
         prepared = cursor.take_word("in", "into", "on", "over", "around")
         bare = cursor.token.text in _BARE_PLACE or cursor.token.text in ("the", "all")
         target = read_target(cursor) if prepared or bare else None
@@ -334,8 +336,18 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             return result
         _across_after(cursor, target)
         result.append(
-            replace(make, target=target, span=cursor.span_from(at), amount=_carried(make))
+            replace(make, target=target, span=cursor.span_from(at), amount=again or _carried(make))
         )
+
+
+def _number_then_place(cursor: Cursor) -> Amount | None:
+    """ "and one in the top of the chain": the stitch is not named again."""
+    at = cursor.at
+    amount = cursor.number()
+    if amount is not None and cursor.is_word("in", "into", "on"):
+        return amount
+    cursor.at = at
+    return None
 
 
 def _carried(make: Make) -> Amount | None:

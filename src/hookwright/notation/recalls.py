@@ -26,7 +26,7 @@ def read_recall(cursor: Cursor) -> Recall | None:
     cursor.take_word("then", "now", "and", "next", "continue", "cont", "work", "by", "to")
     led = _lead(cursor)
     if led and not cursor.is_word("i", "you"):
-        recall = _rows_named(cursor, start) or _rows_before(cursor, start)
+        recall = _rows_named(cursor, start) or _rows_before(cursor, start) or _part(cursor, start)
         if recall is not None:
             return recall
     cursor.at = start
@@ -48,6 +48,18 @@ def _rows_named(cursor: Cursor, start: int) -> Recall | None:
     if not rows:
         return None
     return _rest(cursor, rows, start)
+
+
+def _part(cursor: Cursor, start: int) -> Recall | None:
+    """ "as for the first tab", "same as left front": the same rows of another part."""
+    if cursor.tokens[cursor.at - 1].text not in ("for", "as", "the", "like"):
+        return None
+    words = []
+    while cursor.token.kind in (Kind.WORD, Kind.ORDINAL) and len(words) < 5:
+        words.append(cursor.step().text)
+    if not words or not _ends(cursor) or words[0] in ("before", "above", "a", "you", "it"):
+        return None
+    return Recall((), cursor.span_from(start), part=" ".join(words))
 
 
 def _rest(cursor: Cursor, rows: tuple[int, ...], start: int) -> Recall:
@@ -89,13 +101,19 @@ def _row_numbers(cursor: Cursor, *, bare: bool = False) -> tuple[int, ...]:
             return rows
         cursor.at = at
         return ()
-    if not cursor.take_word(*ROW_WORDS):
+    named = cursor.take_word(*ROW_WORDS)
+    if not named and not bare:
         cursor.at = at
         return ()
     rows = read_numbers(cursor)
-    if not rows:
+    if not rows or not (named or _ends(cursor)):
         cursor.at = at
+        return ()
     return rows
+
+
+def _ends(cursor: Cursor) -> bool:
+    return cursor.token.kind in (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.END, Kind.LINE)
 
 
 def _ordinal_rows(cursor: Cursor, *, bare: bool) -> tuple[int, ...]:
@@ -110,8 +128,7 @@ def _ordinal_rows(cursor: Cursor, *, bare: bool) -> tuple[int, ...]:
         ranged = joint.kind is Kind.DASH or joint.text in ("to", "thru")
         numbers.extend(_between(numbers[-1], last) if ranged else [last])
     if not cursor.take_word(*ROW_WORDS):
-        ends = cursor.token.kind in (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.END, Kind.LINE)
-        return tuple(numbers) if bare and ends else ()
+        return tuple(numbers) if bare and _ends(cursor) else ()
     return tuple(numbers)
 
 

@@ -297,18 +297,22 @@ def _give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
 
 
 _NAMES = frozenset({"made", "completed", "formed"})
+_CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
 
 
 def _naming(reader: Reader) -> bool:
     """ "7 dc in next ch (fan made)": the group has a name from here on."""
     tokens, after = _inside(reader.cursor)
     words = [t.text for t in tokens if t.kind is not Kind.STOP]
-    if len(words) < 2 or words[-1] not in _NAMES or not reader.items:
+    called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
+    if len(words) < 2 or not reader.items or not (words[-1] in _NAMES or called):
         return False
+    tokens = tokens[len(called) :]
     inner = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0, False)], own_words=reader.cursor.own_words)
     inner.take_word("a", "an", "one", "1", "first")
     stitch = inner.stitch()
-    name = stitch.id if stitch is not None else words[-2]
+    unnamed = words[-1] if called else words[-2]
+    name = stitch.id if stitch is not None else unnamed
     last = reader.items[-1]
     if isinstance(last, InOnePlace) and not last.name:
         reader.items[-1] = replace(last, name=name)

@@ -176,7 +176,7 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
 
 def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
     told = {"terms", "term", "terminology", "abbreviations", "instructions", "notation", "pattern",
-            "version", "names", "readers", "crochet"}
+            "version", "names", "readers", "crochet", "words"}
     for i, token in enumerate(tokens):
         if token.text not in ("uk", "us", "british", "american", "english", "usa"):
             continue

@@ -28,7 +28,7 @@ SAME_WORDS = frozenset("same".split())
 CENTRE_WORDS = frozenset("center centre middle central".split())
 UNUSED_WORDS = frozenset("skipped unused unworked free missed".split())
 SMALL_WORDS = frozenset(
-    "the a an of both top this these those that your its very single lonely other own "
+    "the a an of both top this these those that your its very lonely other own "
     "previous prev turning turn beg beginning begin starting start initial opening joining "
     "underarm corner side top-most".split()
 )
@@ -183,6 +183,8 @@ def _take_modifier_word(cursor: Cursor, draft: _Draft) -> bool:
         draft.corner = draft.corner or word == "corner"
         if word == "t" and cursor.peek().kind is not Kind.DASH:
             return False
+    elif word == "single" and cursor.peek().text != "crochet":
+        pass
     else:
         return False
     cursor.step()
@@ -465,7 +467,7 @@ def _rows_below(cursor: Cursor, target: Target) -> Target:
     amount = cursor.number()
     if amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round"):
         if cursor.take_word(*_NEARBY):
-            return replace(target, rows_below=max(0, (amount.at(0) or 1) - 1))
+            return _over(cursor, target, max(0, (amount.at(0) or 1) - 1))
         if cursor.take_phrase("before last"):
             return replace(target, rows_below=1)
     cursor.at = at
@@ -476,6 +478,30 @@ def _rows_below(cursor: Cursor, target: Target) -> Target:
     cursor.at = at
     cursor.take_word("below", "beneath", "behind")
     return target
+
+
+def _over(cursor: Cursor, target: Target, down: int) -> Target:
+    """ "the tr 2 rows below next dc": the place of the working edge is the one named last."""
+    at = cursor.at
+    cursor.take_word("in", "over", "under", "of")
+    above = read_target(cursor) if cursor.token.text in NEXT_WORDS | EACH_WORDS else None
+    if above is not None:
+        return replace(above, rows_below=down)
+    cursor.at = at
+    return replace(target, noun="st", rows_below=down)
+
+
+def read_rows_below(cursor: Cursor) -> Target | None:
+    """ "spike sc 1 row below next st": a place told only by how far down it lies."""
+    start = cursor.at
+    amount = cursor.number()
+    if amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round"):
+        if cursor.take_word(*_NEARBY):
+            here = Target("st", Which.NEXT, cursor.span_from(start))
+            found = _over(cursor, here, max(0, (amount.at(0) or 1) - 1))
+            return replace(found, span=cursor.span_from(start))
+    cursor.at = start
+    return None
 
 
 def _gaps(cursor: Cursor, target: Target) -> Target:

@@ -401,6 +401,9 @@ class Label:
         ranged: Whether it was printed as a range or list.
         by_size: Numbers for each size where they differ.
         sizes: Names of the only sizes the row is worked in.
+        every: "odd" or "even" where it also stands for those rows further on, "next" for a
+            row that is only called the next one.
+        until: The last row it stands for so; 0 where it does not say.
     """
 
     text: str
@@ -414,6 +417,7 @@ class Label:
     by_size: tuple[tuple[int, ...], ...] = ()
     sizes: tuple[str, ...] = ()
     every: str = ""
+    until: int = 0
 
 
 @dataclass(frozen=True, slots=True)

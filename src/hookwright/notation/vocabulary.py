@@ -100,6 +100,8 @@ def phrases(rows: Iterable[tuple[list[str], StitchWord]]) -> Phrases:
 def singular(word: str) -> Iterable[str]:
     """A word and what it may be the plural of."""
     yield word
+    if word.endswith("'s"):
+        yield word[:-2]
     if word.endswith("es") and len(word) > 4:
         yield word[:-2]
     if word.endswith("s") and len(word) > 2:

@@ -72,7 +72,9 @@ class _Planner:
     waiting: dict[int, Step] = field(default_factory=dict)
     every: list[tuple[int, Step]] = field(default_factory=list)
     last: int = 0
+    ends: int = 0
     problems: list[tuple[str, Span, str]] = field(default_factory=list)
+    parts: list[tuple[str, dict[int, tuple[Node, ...]]]] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,13 +95,16 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
     steps: list[Step] = []
     problems: list[tuple[str, Span, str]] = []
     before: _Planner | None = None
+    done: list[tuple[str, dict[int, tuple[Node, ...]]]] = []
     for number, part in enumerate(parts):
         planner = _Planner(number, size, sizes)
         if before is not None and _continues(part, before):
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
+        planner.parts = done
         for row in part.rows:
             _add_row(planner, row)
+        done.append((part.name.lower(), planner.known))
         _release(planner, None)
         steps.extend(planner.steps)
         problems.extend(planner.problems)
@@ -137,6 +142,8 @@ def _add_row(planner: _Planner, row: RowText) -> None:
         _keep(planner, step)
     if label.every in ("odd", "even"):
         planner.every.append((numbers[0], planner.steps[-1]))
+        if label.until:
+            planner.ends = max(planner.ends, label.until)
 
 
 def _numbers(label: Label, size: int) -> tuple[int, ...]:
@@ -169,12 +176,18 @@ def _release(planner: _Planner, number: int | None) -> None:
             _keep(planner, step)
     if number is not None:
         _fill(planner, number)
+    elif planner.every:
+        for n in range(planner.last + 1, planner.ends + 2):
+            _fill(planner, n + 1)
 
 
 def _fill(planner: _Planner, number: int) -> None:
     """Works "all odd rows" that stand between the last row and this one."""
     for first, step in planner.every:
         for n in range(planner.last + 1, min(number, planner.last + 50)):
+            label = step.text.label
+            if label is not None and label.until and n > label.until:
+                break
             if n % 2 == first % 2 and n == planner.last + 1:
                 _keep(planner, replace(step, number=n, claims=step.claims, label=step.label))
 
@@ -203,6 +216,8 @@ def _step(
             found = planner.named.get(recall.label)
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, at)
+        if found is None and recall.part:
+            found = _of_part(planner, recall.part, number)
         if found is None:
             planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
             found = ()
@@ -212,6 +227,14 @@ def _step(
         planner.part, number, label.text, nodes or (), claims, row.span, label.is_round, row,
         recalled, label.side,
     )  # fmt: skip
+
+
+def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | None:
+    """The row of the same number in another part."""
+    for part, known in planner.parts:
+        if part and (part in name or name in part):
+            return known.get(number)
+    return None
 
 
 def _named_rows(recall: Recall) -> str:

@@ -332,7 +332,7 @@ class _Worker:
             return
         if _hooks_first(after):
             hook.chains = number
-        elif hook.worked or hook.chained or hook.inside is not None:
+        elif hook.worked or hook.chained:
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)

@@ -13,9 +13,9 @@ from enum import IntEnum
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
-from hookwright.working.fabric import Edge, Place, PlaceKind
+from hookwright.working.fabric import Edge, Place, PlaceKind, is_space
 from hookwright.working.sequence import Group, Line, Repeat, Run, total
-from hookwright.working.stitches import may_be_called
+from hookwright.working.stitches import is_stitch_name, may_be_called
 
 
 class Habit(IntEnum):
@@ -116,12 +116,13 @@ def _loose_into(
                 result[kind] = result.get(kind, 0) + piece.times * times * piece.item.counts
         elif isinstance(piece, Repeat):
             _loose_into(result, piece.body, piece.times * times, named)
-        elif piece.name not in named and not ("group" in named and _is_big(piece)):
+        elif piece.name not in named and not (named - {piece.name} and _is_big(piece)):
             _loose_into(result, piece.body, times, named)
 
 
 def _is_big(group: Group[Place]) -> bool:
-    return bool(group.name) or total(group.body, lambda place: place.counts) >= 3
+    several = total(group.body, lambda place: place.counts) >= 3
+    return bool(group.name) or several or bool(total(group.body, is_space))
 
 
 def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> None:
@@ -140,7 +141,7 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
     apart = any(figure.unit == "ch" for figure in claim.figures) and tally.beginning
     figures = _summed(claim.figures)
-    named = frozenset(f.unit for f in figures if f.unit in tally.groups or f.unit == "group")
+    named = frozenset(f.unit for f in figures if _is_group_unit(f.unit, tally))
     if named:
         tally = replace(tally, kinds=_loose(tally.edge.line, named))
     result = tuple(
@@ -151,6 +152,13 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
         for habit in Habit
     )
     return (result[0], result[1], result[2])
+
+
+def _is_group_unit(unit: str, tally: Tally) -> bool:
+    """Whether a unit counts groups: by their name, or by a word that is no stitch."""
+    if unit in tally.groups or unit == "group":
+        return True
+    return not is_stitch_name(unit) and bool(tally.groups)
 
 
 def _others(figure: Figure, figures: tuple[Figure, ...]) -> tuple[str, ...]:
@@ -236,6 +244,8 @@ def _of_kind(
     if not kinds:
         yield tally.groups.get("", 0)
         yield from _unnamed(tally, others)
+        if not is_stitch_name(unit):
+            yield tally.spaces
 
 
 def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:

@@ -8,7 +8,12 @@ from dataclasses import dataclass
 from functools import cache
 
 from hookwright.notation.tree import Definition, Node
-from hookwright.notation.vocabulary import StitchWord, height_of, standard_words
+from hookwright.notation.vocabulary import (
+    StitchWord,
+    compound,
+    height_of,
+    standard_words,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,3 +97,8 @@ def may_be_called(noun: str, stitch: str) -> bool:
 def _family(stitch: str) -> str:
     word = _standard().get(stitch)
     return word.family if word is not None else ""
+
+
+def is_stitch_name(word: str) -> bool:
+    """Whether a word is a stitch of the trade, or one put together from it."""
+    return word in ("st", "sp", "ch") or word in _standard() or compound(word) is not None

@@ -1,12 +1,16 @@
-"""What `check --json` prints: rows and findings as plain values."""
+"""What `check --json` prints: a checked pattern as plain values for programs.
+
+Spans count characters of the text as read, which `check --text` prints; lines and columns
+are counted from 1 in the same text.
+"""
 
 from __future__ import annotations
 
 from typing import Any
 
 from hookwright.checking import Checked
-from hookwright.finding import Finding
-from hookwright.source import Source
+from hookwright.finding import Edit, Finding, Related
+from hookwright.listing.assumed import assumed
 from hookwright.working.count import Count
 from hookwright.working.report import Line
 
@@ -14,45 +18,54 @@ from hookwright.working.report import Line
 def answer(checked: Checked) -> dict[str, Any]:
     """One pattern as an object for programs."""
     return {
+        "name": checked.source.name,
         "terms": checked.terms,
-        "sizes": list(checked.reading.pattern.sizes),
-        "rows": [_row(line, checked.source) for line in checked.lines],
-        "findings": [_finding(finding, checked.source) for finding in checked.findings],
+        "sizes": list(checked.sizes),
+        "rows": [_row(line, checked) for line in checked.lines],
+        "findings": [_finding(finding, checked) for finding in checked.findings],
+        "assumed": list(assumed(checked)),
+        "notes": list(checked.draft.notes),
     }
 
 
-def _row(line: Line, source: Source) -> dict[str, Any]:
+def _row(line: Line, checked: Checked) -> dict[str, Any]:
     return {
         "part": line.part,
         "printed": line.printed,
         "first": _one_or_list(line.first),
         "last": _one_or_list(line.last),
         "times": line.times,
-        "line": source.line_of(line.span.start),
+        "line": checked.source.line_of(line.span.start),
+        "start": line.span.start,
+        "end": line.span.end,
         "stitches": [_number(count) for count in line.stitches],
         "uses": [_number(count) for count in line.uses],
         "spaces": [_number(count) for count in line.spaces],
         "stated": list(line.stated),
         "colours": [[name, _number(count)] for name, count in line.colours],
+        "agrees": line.agrees,
     }
 
 
-def _one_or_list(values: tuple[int | None, ...]) -> Any:  # noqa: ANN401 (as printed)
-    return values[0] if len(set(values)) == 1 else list(values)
+def _one_or_list(numbers: tuple[int | None, ...]) -> int | list[int | None] | None:
+    return numbers[0] if len(set(numbers)) == 1 else list(numbers)
 
 
 def _number(count: Count | None) -> int | None:
     return count if isinstance(count, int) else None
 
 
-def _finding(finding: Finding, source: Source) -> dict[str, Any]:
-    line, column = source.position(finding.span.start)
+def _finding(finding: Finding, checked: Checked) -> dict[str, Any]:
+    line, column = checked.source.position(finding.span.start)
     first, last = finding.numbers or (None, None)
     return {
         "rule": finding.rule,
         "severity": str(finding.severity),
         "line": line,
         "column": column,
+        "start": finding.span.start,
+        "end": finding.span.end,
+        "place": checked.draft.origin_of(finding.span.start).describe(),
         "row": finding.row,
         "first": first,
         "last": last,
@@ -60,4 +73,25 @@ def _finding(finding: Finding, source: Source) -> dict[str, Any]:
         "sizes": list(finding.sizes),
         "message": finding.message,
         "why": finding.why,
+        "related": [_related(related) for related in finding.related],
+        "edit": _edit(finding.edit),
+    }
+
+
+def _related(related: Related) -> dict[str, Any]:
+    return {
+        "start": related.span.start,
+        "end": related.span.end,
+        "message": related.message,
+    }
+
+
+def _edit(edit: Edit | None) -> dict[str, Any] | None:
+    if edit is None:
+        return None
+    return {
+        "start": edit.span.start,
+        "end": edit.span.end,
+        "replacement": edit.replacement,
+        "safe": edit.safe,
     }

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation import Reading, read_pattern
+from hookwright.reading import Draft
+from hookwright.reading.draft import SameLines
 from hookwright.source import Source
 from hookwright.working.pattern import WorkedPattern, work_pattern
 from hookwright.working.report import Line, findings_of, lines_of
@@ -17,35 +19,54 @@ class Checked:
     """A pattern that has been read and worked.
 
     Attributes:
-        source: Its text.
+        draft: Its text, with the way back to the file.
         reading: Its tree.
         worked: Its rows in every size.
         lines: Its rows as printed, with their numbers.
         findings: What is wrong, in reading order.
-        terms: The terms it was read in.
+        terms: The terms it was read in; None where nothing tells them.
     """
 
-    source: Source
+    draft: Draft
     reading: Reading
     worked: WorkedPattern
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
     terms: str | None
 
+    @property
+    def source(self) -> Source:
+        """The text that every span counts characters of."""
+        return self.draft.source
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of its sizes; empty for a pattern in one size."""
+        return self.reading.pattern.sizes
+
     def has_errors(self) -> bool:
         """Whether anything contradicts the text itself."""
         return any(finding.severity is Severity.ERROR for finding in self.findings)
 
 
-def check(source: Source, terms: str | None = None) -> Checked:
-    """Reads and works a pattern."""
+def check(draft: Draft | Source, terms: str | None = None) -> Checked:
+    """Read and work a pattern.
+
+    Args:
+        draft: A draft, or a text that stands for itself.
+        terms: "US" or "UK", whatever the text says of itself.
+    """
+    if isinstance(draft, Source):
+        draft = Draft(draft, SameLines(draft))
+    source = draft.source
     reading = read_pattern(source)
     used = terms or reading.pattern.terms
     worked = work_pattern(reading.pattern, source, used)
     findings = [
+        *draft.findings,
         *reading.findings,
         *findings_of(worked, source),
         *mixed_terms(reading.pattern, source, used),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))
-    return Checked(source, reading, worked, lines_of(worked), tuple(findings), used)
+    return Checked(draft, reading, worked, lines_of(worked), tuple(findings), used)

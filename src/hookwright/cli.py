@@ -1,48 +1,58 @@
-"""The commands."""
+"""The commands and their options; what each does stands in `commands/`.
+
+A command's module is imported when it is called, so that `--help` answers at once.
+"""
 
 from __future__ import annotations
 
-import json
 import sys
-from pathlib import Path
 
 import click
 
 from hookwright import __version__
 
 
-@click.group()
-@click.version_option(__version__)
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="%(prog)s %(version)s")
 def main() -> None:
-    """Reads written crochet patterns and proves their counts."""
+    """Read written crochet patterns and prove their counts."""
 
 
 @main.command()
-@click.argument("paths", nargs=-1, required=True)
-@click.option("--json", "as_json", is_flag=True, help="One JSON object for programs.")
-@click.option("--quiet", is_flag=True, help="Only the findings.")
-@click.option("--all-rows", is_flag=True, help="Every row, also those alike.")
-@click.option("--terms", type=click.Choice(["us", "uk"]), help="Read in these terms.")
-@click.option("--text", is_flag=True, help="Print the text as it was read.")
-def check(
-    paths: tuple[str, ...], *, as_json: bool, quiet: bool, all_rows: bool, terms: str | None, text: bool
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...")
+@click.option("--quiet", is_flag=True, help="Findings and summary, without the rows.")
+@click.option("--all-rows", is_flag=True, help="A line for every row, also where rows are alike.")
+@click.option(
+    "--terms",
+    type=click.Choice(["us", "uk"], case_sensitive=False),
+    help="Read the pattern in these terms, whatever it says of itself.",
+)
+@click.option("--text", "as_text", is_flag=True, help="Print the text as it is read, and stop.")
+@click.option("--json", "as_json", is_flag=True, help="Print an object for programs, one a line.")
+def check(  # noqa: PLR0913 - one for every option
+    paths: tuple[str, ...],
+    *,
+    quiet: bool,
+    all_rows: bool,
+    terms: str | None,
+    as_text: bool,
+    as_json: bool,
 ) -> None:
-    """Read patterns, work every stitch, and say whether the counts add up."""
-    from hookwright.checking import check as check_source  # noqa: PLC0415
-    from hookwright.source import Source  # noqa: PLC0415
+    """Work every stitch of a pattern and say whether its counts add up.
 
-    status = 0
-    for path in paths:
-        source = Source(Path(path).read_text(), path)
-        checked = check_source(source, terms.upper() if terms else None)
-        if as_json:
-            from hookwright.answer import answer  # noqa: PLC0415
+    PATH is a draft (.md .txt .html .docx .pdf), a project folder with its pattern.md, or a
+    dash for what is piped in.
 
-            click.echo(json.dumps(answer(checked), ensure_ascii=False))
-        else:
-            from hookwright.listing import listing  # noqa: PLC0415
+    The exit status is 0 for a clean pattern, 1 where something has to be mended, and 2 where
+    a draft could not be read.
+    """
+    from hookwright.commands.check import CheckOptions, check_each  # noqa: PLC0415
 
-            click.echo(listing(checked, quiet=quiet, all_rows=all_rows))
-        status = max(status, int(checked.has_errors()))
-    del text
-    sys.exit(status)
+    options = CheckOptions(
+        terms=terms.upper() if terms else None,
+        quiet=quiet,
+        all_rows=all_rows,
+        as_text=as_text,
+        as_json=as_json,
+    )
+    sys.exit(check_each(paths, options))

@@ -115,7 +115,7 @@ def read_figure(cursor: Cursor) -> Figure | None:
 def _article(cursor: Cursor) -> Amount | None:
     """ "8 ch-3 sps and a ch-1 sp"."""
     token = cursor.token
-    if token.text in ("a", "an") and cursor.peek().text in ("ch", "single", "half"):
+    if token.text in ("a", "an") and cursor.peek().text in ("ch", "single"):
         cursor.step()
         return Amount((1,), token.span)
     return None
@@ -126,6 +126,10 @@ def _own(cursor: Cursor) -> bool:
 
 
 def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
+    at = cursor.at
+    cursor.skip_lines()
+    if cursor.token.kind is not Kind.WORD:
+        cursor.at = at
     token = cursor.token
     if token.kind is Kind.NUMBER:  # "9 3-dc groups", "6 5-ch loops"
         return _measured_unit(cursor)
@@ -200,6 +204,7 @@ def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         cursor.take_kind(Kind.DASH)
     else:
         at = cursor.at
+    cursor.skip_lines()
     if cursor.take_word(*SPACE_NOUNS):
         return "sp", chains
     if chains is not None:

@@ -200,6 +200,13 @@ class Cursor:
         self.step()
         return self._with_legs(made)
 
+    def stitch_at(self) -> StitchWord | None:
+        """The stitch here, without taking it."""
+        at = self.at
+        found = self.stitch()
+        self.at = at
+        return found
+
     def _post_stitch(self) -> StitchWord | None:
         """ "front post dc", "back post double crochet", "fp dc", "raised dc"; a bare "fp" is a dc."""
         start = self.at

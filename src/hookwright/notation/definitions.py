@@ -199,7 +199,10 @@ def _together(
     legs = next(
         (node.legs for node in work if isinstance(node, Make) and node.legs > 1), 0
     )
-    one = {"one", "same"} & set(words) and not {"next", "each"} & set(words)
+    one = any(
+        a in ("in", "into") and b in ("one", "same", "the") and (b != "the" or c == "same")
+        for a, b, c in zip(words, words[1:], words[2:], strict=False)
+    )
     if not legs and one and {"together", "tog"} & set(words):
         return Definition(names, Span(0, 0), (), 1, 1, stitch="cluster")
     if not legs and {"together", "tog"} & set(words):

@@ -100,9 +100,9 @@ class _Draft:
     part_make: int = 1
     part_span: Span = Span(0, 0)  # noqa: RUF009 (a span is a frozen value)
     rows: list[RowText] = field(default_factory=list)
-    outside: list[tuple[int, int]] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
-    row_sizes: tuple[str, ...] = ()
+    lead: tuple[int, int] | None = None
+    stripes: list[tuple[int, str]] = field(default_factory=list)
 
 
 def read_pattern(source: Source) -> Reading:
@@ -204,7 +204,14 @@ def _sizes(draft: _Draft) -> tuple[str, ...]:
         names += [name.strip() for name in rest if name.strip()]
         if len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names):
             return tuple(names)
+    for line in draft.lines:
+        found = _BARE_SIZES.fullmatch(line.text.strip())
+        if found is not None:
+            return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
     return _sizes_by_lists(draft)
+
+
+_BARE_SIZES = re.compile(r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]\.?")
 
 
 def _joined_lines(draft: _Draft) -> list[str]:
@@ -282,12 +289,27 @@ def _entries(draft: _Draft, line: _Line, section: Section) -> list[tuple[int, in
         first = colon + 1
     slashes = [i for i in range(first, line.last) if _splits(draft.tokens[i], section)]
     commas = _comma_list(draft, first, line.last)
-    cuts = [first - 1, *(slashes or commas), line.last]
+    stops = _sentence_starts(draft, first, line.last)
+    cuts = [first - 1, *(slashes or commas or stops), line.last]
     return [(a + 1, b) for a, b in zip(cuts, cuts[1:], strict=False) if b > a + 1]
 
 
 def _splits(token: Token, section: Section) -> bool:
     return token.text == "/" or (token.kind is Kind.SEMICOLON and section is Section.WORDS)
+
+
+def _sentence_starts(draft: _Draft, first: int, last: int) -> list[int]:
+    """Stops before a further definition: "V = ...; a pair is 2 tr in one place."""
+    tokens = draft.tokens
+    result = []
+    for i in range(first + 1, last - 2):
+        if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
+            continue
+        article = tokens[i + 1].text in ("a", "an") and tokens[i + 3].text in ("is", "means")
+        marked = tokens[i + 2].kind in (Kind.EQUALS, Kind.COLON)
+        if article or (marked and tokens[i + 1].kind is Kind.WORD):
+            result.append(i)
+    return result
 
 
 def _comma_list(draft: _Draft, first: int, last: int) -> list[int]:
@@ -314,13 +336,18 @@ _YARN_WORD = re.compile(
     r"\byarn|\bcolou?r|\bshade|\battach)\s+"
     r"(?:(?:yarn|colou?r|shade)\s+)?(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b"
 )
-_TABLE_LINE = re.compile(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+(?P<name>[A-Z][a-z]+)\s*$", re.MULTILINE)
+_TABLE_LINE = re.compile(
+    r"^[ \t]*(?:(?:rows?|rnds?|rounds?)[ \t]+)?\d+(?:[ \t]*[-–][ \t]*\d+)?[ \t]*[:.]?[ \t]+"
+    r"(?P<name>[A-Z][a-z]+(?: [A-Z][a-z]+)?)[ \t]*$",
+    re.MULTILINE | re.IGNORECASE,
+)
 
 
 def _yarn_names(draft: _Draft) -> frozenset[str]:
     """Names of yarns and colours, lower case, from where they are put to use or listed."""
     names: set[str] = set()
-    for found in (*_YARN_WORD.finditer(draft.source.text), *_TABLE_LINE.finditer(draft.source.text)):
+    tables = [m for m in _TABLE_LINE.finditer(draft.source.text) if m["name"][:1].isupper()]
+    for found in (*_YARN_WORD.finditer(draft.source.text), *tables):
         names.update(word.lower() for word in found["name"].split())
     plain = {"row", "rnd", "round", "the", "ch", "sc", "dc", "rs", "ws", "pattern", "next", "each",
              "loop", "us", "uk", "sl", "st", "i"}
@@ -352,27 +379,14 @@ def _label_at(draft: _Draft, line: _Line) -> tuple[Label | None, int]:
     cursor = _cursor(draft, line.first)
     while cursor.token.kind in (Kind.STAR, Kind.DASH) or cursor.token.text in ("•", "#", "|"):
         cursor.step()
-    prefix = _part_prefix(draft, cursor, line) or _size_prefix(draft, cursor, line)
     label = read_label(cursor, draft.source.text, inline=False, steps=draft.steps)
-    if label is None:
-        return None, line.first
-    if prefix:
-        draft.row_sizes = draft.row_sizes or ()
-    return label, cursor.at
+    return (None, line.first) if label is None else (label, cursor.at)
 
 
 def _cursor(draft: _Draft, at: int) -> Cursor:
     return Cursor(
         draft.tokens, at, draft.own_words, max(1, len(draft.sizes)), draft.findings
     )
-
-
-def _part_prefix(draft: _Draft, cursor: Cursor, line: _Line) -> bool:
-    return False
-
-
-def _size_prefix(draft: _Draft, cursor: Cursor, line: _Line) -> bool:
-    return False
 
 
 def _goes_on(draft: _Draft, opened: _Open | None, line: _Line) -> bool:
@@ -508,11 +522,50 @@ def _close(draft: _Draft, opened: _Open | None) -> None:
     nodes, claims = _parsed(draft, opened.first, opened.last)
     last = draft.tokens[max(opened.first, opened.last) - 1]
     span = Span(opened.start, max(opened.start, last.end))
-    if opened.label is None and not work_in(nodes):
-        draft.outside.append((opened.first, opened.last))
+    if opened.label is not None and _stripe_line(draft, opened, nodes):
         return
-    draft.outside.append((opened.first, opened.last))
+    if draft.lead is not None:
+        lead, _ = _parsed(draft, *draft.lead)
+        nodes = (*lead, *nodes)
+        draft.lead = None
     draft.rows.append(RowText(opened.label, nodes, claims, span))
+
+
+def _stripe_line(draft: _Draft, opened: _Open, nodes: tuple[Node, ...]) -> bool:
+    """ "Rows 3-4: Slate" tells the colour of rows; it is not a row."""
+    label = opened.label
+    if label is None or work_in(nodes):
+        return False
+    words = [t for t in draft.tokens[opened.first : opened.last] if t.kind is not Kind.LINE]
+    if not words or len(words) > 3 or not all(t.text in draft.yarns for t in words):
+        return False
+    name = draft.source.text[words[0].start : words[-1].end]
+    draft.stripes.extend((number, name) for number in label.numbers)
+    return True
+
+
+_OPTIONAL = re.compile(
+    r"\b(?:if you (?:like|want|wish|prefer)|optional|would be nice|is nice|not needed|"
+    r"feel free|you (?:can|could|may) (?:also|add))\b",
+    re.IGNORECASE,
+)
+
+
+def _is_lead(draft: _Draft, line: _Line) -> bool:
+    """ "Miss 8 htr and join yarn in the next": where the next row begins, told before it."""
+    nodes, _ = _parsed(draft, line.first, line.last)
+    joins = any(
+        (isinstance(node, Yarn) and node.target is not None)
+        or (isinstance(node, Join) and node.target is not None)
+        or (isinstance(node, Make) and node.stitch == "sl st")
+        for node in nodes
+    )  # fmt: skip
+    other = any(isinstance(n, (Repeat, InOnePlace, Chain)) or _is_stitch(n) for n in nodes)
+    return joins and not other
+
+
+def _is_stitch(node: Node) -> bool:
+    return isinstance(node, Make) and node.stitch != "sl st"
 
 
 def _other_line(draft: _Draft, line: _Line, number: int) -> _Open | None:
@@ -521,7 +574,6 @@ def _other_line(draft: _Draft, line: _Line, number: int) -> _Open | None:
     section = section_of(line.text)
     if section is not None:
         draft.section = section
-        draft.outside.append((line.first, line.last))
         return None
     marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith("#") or (
         line.text.startswith("#")
@@ -530,9 +582,11 @@ def _other_line(draft: _Draft, line: _Line, number: int) -> _Open | None:
         if _heads_part(draft, number):
             _begin_part(draft, line)
         return None
-    if _unlabelled_row(draft, line):
+    if (draft.rows or draft.parts) and _is_lead(draft, line):
+        draft.lead = (line.first, line.last)
+        return None
+    if not _OPTIONAL.search(line.text) and _unlabelled_row(draft, line):
         return _Open(None, line.first, line.last, line.start)
-    draft.outside.append((line.first, line.last))
     return None
 
 
@@ -593,7 +647,8 @@ def _is_prose(draft: _Draft, line: _Line, nodes: tuple[Node, ...]) -> bool:
         isinstance(node, (Repeat, InOnePlace, Chain)) or (isinstance(node, Make) and node.target is not None)
         for node in nodes
     )
-    return poor >= good
+    chained = any(isinstance(node, Chain) for node in nodes) and good > 1
+    return poor >= good and not chained
 
 
 def _begins_with_chain(draft: _Draft, line: _Line) -> bool:
@@ -632,7 +687,7 @@ def _pattern(draft: _Draft, definitions: list[Definition]) -> Pattern:
         terms = terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
     return Pattern(
         tuple(draft.parts), tuple(_statements(draft)), tuple(definitions), terms, said,
-        draft.sizes, _multiples(draft.source), foundation_hint=_foundation_hint(draft),
+        draft.sizes, _multiples(draft.source), tuple(draft.stripes), foundation_hint=_foundation_hint(draft),
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.tree import Label
+from hookwright.notation.tree import Amount, Label
 from hookwright.source import Span
 
 _ROW = frozenset("row rows".split())
@@ -119,6 +119,11 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
         ranged = cursor.take_word("to", "through", "thru") or (
             cursor.token.kind is Kind.DASH and _number_next(cursor) and bool(cursor.step())
         )
+        if not ranged and cursor.token.kind is Kind.DASH and cursor.peek().kind is Kind.LINE:
+            ranged = cursor.peek(2).kind is Kind.NUMBER and _marked(cursor, 3)
+            if ranged:
+                cursor.step()
+                cursor.step()
         listed = not ranged and (
             cursor.take_kind(Kind.COMMA) | cursor.take_word("and") | _ampersand(cursor)
         )
@@ -209,7 +214,7 @@ def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
     """A number, which may be a list with one a size; the first size's numbers are kept."""
     if cursor.token.kind is Kind.NUMBER and cursor.token.spelled:
         return None
-    amount = cursor.number()
+    amount = _plain_before_ranges(cursor) or cursor.number()
     if amount is None:
         return None
     if len(amount.values) > 1:
@@ -219,6 +224,18 @@ def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
         )
     value = amount.values[0]
     return [value] if value is not None else [max(v or 0 for v in amount.values)]
+
+
+def _plain_before_ranges(cursor: Cursor) -> Amount | None:
+    """The 8 of "5-8 [5-10, 5-12]": what follows are ranges, not numbers."""
+    token = cursor.token
+    ranged = cursor.peek().kind is Kind.OPEN and cursor.peek(3).kind is Kind.DASH
+    if token.kind is not Kind.NUMBER or not ranged or cursor.peek(4).kind is not Kind.NUMBER:
+        return None
+    if cursor.peek(5).kind not in (Kind.COMMA, Kind.CLOSE, Kind.SEMICOLON):
+        return None
+    cursor.step()
+    return Amount((token.value,), token.span)
 
 
 def _named_label(cursor: Cursor) -> _Draft | None:
@@ -330,7 +347,7 @@ def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:
         if not about and _is_work(words):
             cursor.at = start
             return found
-        draft.end = cursor.at if about else draft.end
+        draft.end = cursor.at if about or len(words) <= 4 else draft.end
         found = True
     if cursor.token.text in ("rs", "ws") and cursor.peek().kind in _MARKS:
         draft.side = cursor.step().text.upper()

@@ -11,6 +11,7 @@ from hookwright.notation.targets import (
     EACH_WORDS,
     LAST_WORDS,
     NEXT_WORDS,
+    PREPOSITIONS,
     REST_WORDS,
     SAME_WORDS,
     SPACE_NOUNS,
@@ -99,7 +100,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     stitch = _stitch(cursor, likely)
     if stitch is None:
         cursor.at = start
-        return None
+        return _square(cursor, likely)
     make = Make(
         stitch.id, cursor.span_from(start), amount, None, stitch.loop, stitch.legs, stitch.post
     )
@@ -109,6 +110,33 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
+
+
+_OPEN_SQUARES = frozenset("sp sps space spaces mesh meshes hole holes".split())
+_SOLID_SQUARES = frozenset("block blocks bl bls blk blks".split())
+
+
+def _square(cursor: Cursor, likely: str) -> list[Make] | None:
+    """ "7 blocks", "4 open meshes", "9 sps": squares of filet, where they are what is worked."""
+    start = cursor.at
+    before = cursor.tokens[start - 1] if start else cursor.token
+    amount = None if before.kind is Kind.DASH or before.text == "ch" else cursor.number()
+    if amount is None or likely:
+        cursor.at = start
+        return None
+    solid = cursor.take_word("solid", "filled", "closed")
+    opened = cursor.take_word("open")
+    word = cursor.token.text
+    cursor.step()
+    known = word in _SOLID_SQUARES or word in _OPEN_SQUARES
+    ends = cursor.token.kind in (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.LINE,
+                                 Kind.CLOSE, Kind.STAR) or cursor.is_word("and", "turn")
+    if not known or not ends:
+        cursor.at = start
+        return None
+    solid = solid or (word in _SOLID_SQUARES and not opened)
+    name = "solid mesh" if solid else "open mesh"
+    return [Make(name, cursor.span_from(start), amount)]
 
 
 def _article(cursor: Cursor) -> Amount:
@@ -242,6 +270,8 @@ def _placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         return make
     cursor.take_word("together", "tog", "evenly", "only", "each", "all", "both", "worked", "made",
                      "st", "sts") if _preposition(cursor, 1) else None
+    if stitch.family == "slip" and _colour_between(cursor):
+        cursor.step()
     target = _place(cursor, make) or read_rows_below(cursor)
     if target is None and cursor.token.kind is Kind.WORD and cursor.token.text in _BARE_PLACE:
         target = read_target(cursor)
@@ -255,6 +285,13 @@ def _placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         return replace(make, target=_all_or_until(cursor, start))
     cursor.at = at
     return make
+
+
+def _colour_between(cursor: Cursor) -> bool:
+    """ "sl st rose into the st after it": the yarn is named in passing."""
+    word = cursor.token
+    plain = word.kind is Kind.WORD and word.text not in PREPOSITIONS
+    return plain and cursor.peek().text in ("in", "into") and cursor.stitch_at() is None
 
 
 def _all_or_until(cursor: Cursor, start: int) -> Target:

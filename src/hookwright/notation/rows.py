@@ -596,6 +596,36 @@ def _in_last(node: Make, last: Target) -> Make:
     return replace(node, target=single) if here else node
 
 
+def _conditional(reader: Reader) -> bool:
+    """ "if the next st is a sc, dc in it": what is worked goes by what is met."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but", "or", "then")
+    if not cursor.take_word("if", "where", "when"):
+        cursor.at = start
+        return False
+    cursor.take_phrase("you come to", "you meet", "the next st is", "the next stitch is",
+                       "next st is", "next stitch is", "it is", "it's", "the st is",
+                       "the next st was", "next st was", "it was", "the next is")
+    cursor.take_word("a", "an", "the")
+    met = read_target(cursor)
+    if met is None:
+        cursor.at = start
+        return False
+    cursor.take_word("instead")
+    cursor.take_kind(Kind.COMMA)
+    made = makes.read_make(cursor)
+    if made is None:
+        cursor.at = start
+        return False
+    cursor.take_phrase("around it", "in it", "into it", "in that", "too", "on it")
+    across(cursor)
+    span = cursor.span_from(start)
+    return reader.add(
+        replace(made[0], target=replace(met, which=Which.EACH, amount=None, span=span), span=span)
+    )
+
+
 def _working_last(reader: Reader) -> bool:
     """ "..., working the last sc in the 3rd ch of the ch 4": of a repeat before it."""
     cursor = reader.cursor
@@ -682,11 +712,13 @@ def _claim(reader: Reader) -> bool:
     said = cursor.is_word("total", "you", "should", "there", "makes", "making", "for", "giving",
                           "now", "st", "stitch", "count")
     last = reader.items[-1] if reader.items else None
-    placed = reader.mark in _COUNT_AFTER or isinstance(last, (Join, FinishOff, Turn))
+    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    unmarked = before in ("across", "around", "end", "all") and isinstance(last, (Make, Repeat))
+    placed = reader.mark in _COUNT_AFTER or unmarked or isinstance(last, (Join, FinishOff, Turn))
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
         return False
-    before = cursor.tokens[cursor.at - 1].kind if cursor.at else Kind.LINE
-    if not said and before is Kind.WORD and not isinstance(last, (Join, FinishOff, Turn)):
+    word = cursor.at and cursor.tokens[cursor.at - 1].kind is Kind.WORD
+    if not said and word and not unmarked and not isinstance(last, (Join, FinishOff, Turn)):
         return False
     claim = read_claim(cursor)
     if claim is None:
@@ -954,7 +986,8 @@ def _comma_meaning(reader: Reader) -> None:
     start = cursor.at
     while cursor.token.kind not in (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.LINE,
                                     Kind.OPEN, Kind.STAR, Kind.CLOSE, Kind.COLON):
-        if tokens and cursor.is_word("turn", "and") and not cursor.is_phrase("and ch"):
+        ends = cursor.is_word("turn") or (cursor.is_word("and") and not _chains_too(cursor))
+        if tokens and ends:
             break
         tokens.append(cursor.step())
     meaning = meaning_of(tokens, cursor.own_words)
@@ -962,6 +995,12 @@ def _comma_meaning(reader: Reader) -> None:
         cursor.at = at
         return
     _give_meaning(reader, meaning, cursor.span_from(start))
+
+
+def _chains_too(cursor: Cursor) -> bool:
+    """Whether "and" goes on with chains: "counts as dc and ch 1", "a treble and 2 chain"."""
+    ahead = cursor.peek(2) if cursor.peek().kind is Kind.NUMBER else cursor.peek()
+    return ahead.text in ("ch", "chain", "chs", "chains", "a")
 
 
 def _skip(reader: Reader) -> bool:
@@ -989,7 +1028,8 @@ def _make(reader: Reader) -> bool:
 
 def _is_one_space(target: Target) -> bool:
     """A single chain space: "1 sc, 5 dc and 1 sc in next loop" all go into it."""
-    return target.noun == "sp" and target.amount is None and target.which is not Which.EACH
+    single = target.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.CENTRE, Which.NTH)
+    return target.noun == "sp" and target.amount is None and single
 
 
 def _all_in_one(reader: Reader) -> bool:
@@ -1218,7 +1258,9 @@ def _unknown_stitch(reader: Reader) -> bool:
     figure = amount is not None and not cursor.tokens[start].spelled
     short = short and (bool(likely) or figure or not set(word.text) & set("aeiou"))
     placed = short and cursor.is_word("in", "into", "around") and cursor.attempt(_place)
-    if not placed and not (amount and likely):
+    listed = reader.depth > 0 and bool(likely) and cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
+    listed = listed and reader.mark is Kind.COMMA and bool(reader.items)
+    if not (placed or listed) and not (amount and likely):
         cursor.at = start
         return False
     made = None
@@ -1277,6 +1319,7 @@ _READERS = (
     _repeat_phrase,
     _recall,
     _ending,
+    _conditional,
     _working_last,
     _when_left,
     _claim,

@@ -92,6 +92,8 @@ def _special(cursor: Cursor, start: int) -> Target | None:
     if cursor.is_word("there", "it", "them", "here") and not _names_more(cursor):
         cursor.step()
         return Target("here", Which.SAME, span)
+    if cursor.take_phrase("the top of it", "top of it", "the top of that", "top of this chain"):
+        return Target("tch", Which.NEXT, cursor.span_from(start))
     if cursor.take_phrase("where you are", "the st you are in"):
         return Target("base", Which.SAME, cursor.span_from(start))
     if cursor.take_word("mr", "mc") or cursor.take_phrase(
@@ -142,7 +144,7 @@ def _take_modifiers(cursor: Cursor, draft: _Draft) -> None:
             else:
                 draft.ordinal = token.value
         elif token.kind in (Kind.NUMBER, Kind.OPEN) and draft.amount is None:
-            if _is_chain_length(cursor):
+            if is_chain_length(cursor):
                 return
             amount = cursor.number()
             if amount is None:
@@ -178,6 +180,8 @@ def _take_modifier_word(cursor: Cursor, draft: _Draft) -> bool:
     elif word == "that":
         draft.which = draft.which or Which.SAME
     elif word in SMALL_WORDS:
+        if word == "of" and draft.ordinal:
+            return False
         draft.beginning = draft.beginning or word in BEGINNING_WORDS
         draft.top = draft.top or word == "top"
         draft.corner = draft.corner or word == "corner"
@@ -195,7 +199,7 @@ def _is_chain_noun(cursor: Cursor) -> bool:
     return cursor.token.text in CHAIN_NOUNS
 
 
-def _is_chain_length(cursor: Cursor) -> bool:
+def is_chain_length(cursor: Cursor) -> bool:
     """Whether a number begins "2-ch sp" or "3ch": the length of a chain, not how many."""
     if cursor.token.kind is not Kind.NUMBER:
         return False
@@ -209,7 +213,7 @@ def _noun(cursor: Cursor, draft: _Draft) -> tuple[str, int | None] | None:
     """The noun here: its name and, for spaces and beginning chains, the chains named."""
     cursor.skip_lines() if draft.words else None
     token = cursor.token
-    if token.kind is Kind.NUMBER and _is_chain_length(cursor):
+    if token.kind is Kind.NUMBER and is_chain_length(cursor):
         return _space_of_chains(cursor, token.value)
     if token.kind is not Kind.WORD:
         return None
@@ -264,6 +268,7 @@ def _chain_noun(cursor: Cursor, draft: _Draft) -> tuple[str, int | None] | None:
     at = cursor.at
     length = _hyphen_number(cursor)
     cursor.take_kind(Kind.DASH)
+    cursor.skip_lines()
     if cursor.token.text in SPACE_NOUNS:
         cursor.step()
         return "sp", length

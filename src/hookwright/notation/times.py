@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.targets import across, read_target
+from hookwright.notation.targets import across, is_chain_length, read_target
 from hookwright.notation.tree import Amount, Often, Times, Which
 
 _WORDS = {"once": 1, "twice": 2, "thrice": 3}
@@ -25,7 +25,7 @@ def read_times(cursor: Cursor) -> Times | None:
     if across(cursor):
         at = cursor.at
         cursor.take_kind(Kind.COMMA)
-        last = _to_last(cursor, start)
+        last = _to_last(cursor, start) or _goal(cursor, start)
         if last is not None:
             return last
         cursor.at = at
@@ -82,7 +82,7 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
                        "you reach", "you get to", "you come to", "only", "about", "within")
     cursor.take_word("the")
     last = cursor.take_word("last", "final")
-    amount = cursor.number()
+    amount = None if is_chain_length(cursor) else cursor.number()
     noun_at = cursor.at
     target = read_target(cursor)
     noun = target.noun if target is not None else "st"
@@ -112,6 +112,7 @@ def _to_turning_chain(cursor: Cursor, start: int) -> Times:
 
 def _goal(cursor: Cursor, start: int) -> Times | None:
     """ "until you meet your starting chain": up to the turning chain."""
+    at = cursor.at
     for phrase in ("until you meet", "until you reach", "until you come to", "until reaching"):
         if cursor.take_phrase(phrase):
             target = read_target(cursor)
@@ -121,5 +122,5 @@ def _goal(cursor: Cursor, start: int) -> Times | None:
             if target is not None and target.noun in ("tch", "ch"):
                 return _to_turning_chain(cursor, start)
             break
-    cursor.at = start
+    cursor.at = at
     return None

@@ -104,6 +104,8 @@ class Hook:
         worked: Whether more than slip stitches and a beginning chain has been made.
         chained: Whether the beginning chain has been made.
         in_gaps: Whether the row has been worked between stitches.
+        sought: Whether stitches have been passed in silence on the way to a named place.
+        beside_chain: Whether the hook is in the gap right beside the beginning chain.
         used_space: Whether the place used last was a space, a gap or a group.
     """
 
@@ -128,6 +130,8 @@ class Hook:
     worked: bool = False
     chained: bool = False
     in_gaps: bool = False
+    beside_chain: bool = False
+    sought: bool = False
     leapt: Count = 0
     edge_line: Ahead = ()
     inside_group: str = ""
@@ -140,6 +144,7 @@ class Hook:
             self.stands_on_first, self.loop, self.yarn, self.inside, self.asked, self.oddness,
             list(self.troubles), self.chains, self.used_space, self.worked_spaces, self.skipped,
             self.cut_short, self.worked, self.chained, self.in_gaps,
+            self.beside_chain, self.sought,
             self.leapt, self.edge_line, self.inside_group,
             self.skip_meaning,
         )  # fmt: skip
@@ -188,6 +193,7 @@ class Hook:
 def pass_over(hook: Hook, line: Ahead, span: Span | None, kind: str = "pass") -> None:
     """Leaves places behind, by word ("skip") or in silence ("pass")."""
     if line:
+        hook.sought = hook.sought or (kind == "pass" and ahead.stitches(line) > 0)
         hook.made.extend(_passes(line, kind, span))
 
 

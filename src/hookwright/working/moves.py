@@ -50,11 +50,14 @@ from hookwright.working.hook import (
     tops,
     use,
 )
+from hookwright.working.mesh import square
 from hookwright.working.sequence import Group, Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of, may_be_called
 
 Own = Mapping[str, Definition]
+LONGEST_PASS = 6
+"""Stitches that may lie in silence before the last place of a lace row: a group's half."""
 
 
 def make(hook: Hook, node: Make, own: Own) -> Node | None:
@@ -62,6 +65,8 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     facts = facts_of(node.stitch, node.legs, own)
     if facts.family == "slip":
         return _slip(hook, node)
+    if facts.family == "mesh":
+        return _squares(hook, node)
     number = _amount(hook, node.amount)
     if number == 0:
         return None
@@ -77,6 +82,16 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     if node.target is None:
         return _bare(hook, node, facts, number or 1)
     return _placed(hook, node, facts, number, node.target)
+
+
+def _squares(hook: Hook, node: Make) -> Node | None:
+    number = _amount(hook, node.amount) or 1
+    if number == 1:
+        square(hook, node)
+        return None
+    amount = Amount((number,), node.span)
+    one = replace(node, amount=None)
+    return Repeat((one,), Times(Often.TIMES, node.span, amount), node.span)
 
 
 def _amount(hook: Hook, amount: Amount | None) -> int | None:
@@ -326,9 +341,11 @@ def in_next(
     if taken is None:
         _missing(hook, node, facts, 1, number)
         return
+    hook.in_gaps = hook.in_gaps or taken.place.stitch == "gap"
     hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
+    beside_chain, hook.beside_chain = hook.beside_chain, False
     made = _stack(hook, node, facts, taken.place, 1, number)
-    if taken.place.kind is PlaceKind.SPENT and taken.place.stitch != "gap":
+    if taken.place.kind is PlaceKind.SPENT and (taken.place.stitch != "gap" or beside_chain):
         _join_group(hook, made)
     else:
         hook.made.extend(made)
@@ -470,10 +487,10 @@ def _named(hook: Hook, noun: str) -> Wanted:
     taken = ahead.take(front.rest)
     if taken is not None and fits(taken.place):
         return fits
-    if not ahead.holds(hook.ahead, fits):
+    known = ahead.holds(hook.edge_line, fits)
+    if not known:
         hook.oddness += 1
-        return is_stitch
-    if hook.asks(Choice.LOOSE_NOUNS):
+    if not known or hook.asks(Choice.LOOSE_NOUNS):
         return is_stitch
     return fits
 
@@ -695,7 +712,8 @@ def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:
 def _leapt(hook: Hook, line: Ahead) -> Count:
     """Stitches passed on the way, but for the rest of a group or beside a space."""
     number = ahead.stitches(line)
-    return 0 if hook.used_space and number <= 6 else number
+    normal = hook.used_space or hook.sought
+    return 0 if normal and number <= LONGEST_PASS else number
 
 
 def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
@@ -732,6 +750,7 @@ def _go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
     at_edge = hook.stands_on_first and not hook.worked and not _in_group(hook)
     if target.which is Which.FIRST and at_edge:
         _stand_in_gap(hook)
+        hook.beside_chain = True
         return True
     if target.which is Which.LAST:
         return _go_to_last_gap(hook, span)
@@ -742,7 +761,6 @@ def _go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def _stand_in_gap(hook: Hook) -> None:
-    hook.in_gaps = True
     hook.put_back(GAP)
     hook.used_space = True
 
@@ -806,17 +824,24 @@ def _in_each(
     return None
 
 
-def each_of_kinds(hook: Hook, nodes: list[Make], own: Own) -> None:
-    """ "1 tr in each tr and 2 tr in each space": places of several kinds, as they come."""
+def each_of_kinds(hook: Hook, nodes: list[Make], last_node: Node, own: Own) -> None:
+    """ "1 tr in each tr and 2 tr in each space": places of several kinds, as they come.
+
+    `last_node` is the last of them with the place that "each" stops before, if any.
+    """
+    rest: Ahead = ()
+    region = hook.ahead
+    if isinstance(last_node, Make) and last_node.target is not None:
+        region, rest = _region(hook, last_node.target, last_node.span)
     works = []
     for node in nodes:
         assert node.target is not None
         facts = facts_of(node.stitch, node.legs, own)
         works.append((node, facts, _each_wanted(hook, node.target), _amount(hook, node.amount) or 1))
     made: list[Piece[Stitch]] = []
-    last = _work_kinds(hook, ahead.ungrouped(hook.ahead), works, made)
+    last = _work_kinds(hook, ahead.ungrouped(region), works, made)
     hook.made.extend(made)
-    hook.ahead = ()
+    hook.ahead = rest
     if last is not None:
         hook.last, hook.began = last, True
 

@@ -207,20 +207,35 @@ class _Search:
             state = _founded(state, chain, self.size)
             if not _has_work(rest):
                 return [_with_foundation(state, step, chain, self.size)]
-        state = self._with_hint(state, rest)
+        state = self._with_hint(state, step, rest)
         results = []
         for edge in self._edges(state, rest):
             results.extend(self._row_readings(state, step, rest, edge))
         return results
 
-    def _with_hint(self, state: _State, nodes: Sequence[Node]) -> _State:
+    def _from_count(self, step: Step, nodes: Sequence[Node]) -> int | None:
+        """The chain that the count of a plain first row makes it: nobody says it."""
+        work = [node for node in nodes if not isinstance(node, QUIET)]
+        first = work[0] if work else None
+        plain = all(isinstance(node, Make) and node.target is not None for node in work)
+        target = getattr(first, "target", None)
+        if not plain or len(work) != 2 or target is None or not step.claims:
+            return None
+        printed = step.claims[0].figures[0].amount.at(self.size)
+        skipped = (target.ordinal or 2) - 1
+        stands = 1 if skipped in self.conventions.counting_chains else 0
+        return None if printed is None else printed + skipped - stands
+
+    def _with_hint(self, state: _State, step: Step, nodes: Sequence[Node]) -> _State:
         """A text that only tells in passing how many chains it takes."""
-        hint = self.pattern.foundation_hint
-        if state.edge is not NOTHING or hint is None or state.has_chain:
+        if state.edge is not NOTHING or state.has_chain:
             return state
         if not _next_is_from_hook(nodes) and not _begins_on_chain(nodes):
             return state
-        number = hint.at(self.size) or 0
+        hint = self.pattern.foundation_hint
+        number = hint.at(self.size) if hint is not None else self._from_count(step, nodes)
+        if not number:
+            return state
         return replace(state, edge=foundation(number), has_chain=True)
 
     def _edges(self, state: _State, nodes: Sequence[Node]) -> list[Edge]:

@@ -21,6 +21,8 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     RowText,
+    Tail,
+    Which,
     Yarn,
 )
 from hookwright.source import Span
@@ -273,7 +275,37 @@ def _with_changes(
     before = [node for node in body[:at] if isinstance(node, Yarn)]
     yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
     kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
+    first = [node for node in body[:at] if isinstance(node, Make)]
+    last = [node for node in body[at + 1 :] if isinstance(node, Make)]
+    if first and all(node.target is not None for node in first):
+        kept = (*first, *_without_first(kept))
+    if last and all(_is_last(node) for node in last):
+        kept = (*_without_last(kept), *last)
     return (*before, *yarns, *kept)
+
+
+def _without_first(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """A row without its own first stitch, which the row that recalls it gives anew."""
+    at = next((i for i, node in enumerate(nodes) if isinstance(node, (Make, Repeat))), None)
+    if at is None or not isinstance(nodes[at], Make):
+        return nodes
+    return (*nodes[:at], *nodes[at + 1 :])
+
+
+def _without_last(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """A row without its own end, which the row that recalls it gives anew."""
+    kept = list(nodes)
+    while kept and not isinstance(kept[-1], (Make, Repeat, InOnePlace, Tail)):
+        kept.pop()
+    if kept and (isinstance(kept[-1], Tail) or _is_last(kept[-1])):
+        kept.pop()
+    return tuple(kept)
+
+
+def _is_last(node: Node) -> bool:
+    if not isinstance(node, Make) or node.target is None:
+        return False
+    return node.target.which is Which.LAST or node.target.noun == "tch"
 
 
 def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
@@ -308,7 +340,10 @@ def _add_unlabelled(planner: _Planner, row: RowText) -> None:
             if not recall.forms_pattern:
                 _add_recall(planner, row, recall)
         return
-    makes = any(isinstance(node, (Make, InOnePlace, Repeat)) for node in row.body)
+    makes = any(
+        isinstance(node, (InOnePlace, Repeat)) or (isinstance(node, Make) and node.stitch != "sl st")
+        for node in row.body
+    )  # fmt: skip
     number = planner.last + 1 if makes else None
     step = Step(
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row

@@ -422,7 +422,7 @@ def _best(
         work(trial, rest, top=at_end)
         amiss = trial.missing - base + trial.leapt
         left = unworked(trial) if at_end else 0
-        cost = (amiss + left, amiss, rank)
+        cost = (amiss * 3 + left, amiss, rank)
         if best is None or cost < best[0]:
             best = (cost, trial)
         if cost[0] == 0:

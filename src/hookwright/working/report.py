@@ -61,39 +61,43 @@ class Line:
 
 def lines_of(worked: WorkedPattern) -> tuple[Line, ...]:
     """The rows of a pattern, as they are printed, with their numbers in every size."""
-    per_size = [list(_lines_of_size(worked, working)) for working in worked.sizes]
-    if len(per_size) == 1:
-        return tuple(per_size[0])
-    return _merged(per_size)
+    per_size = [
+        [_line(worked.pattern, working, outcome) for outcome in working.outcomes]
+        for working in worked.sizes
+    ]
+    rows = per_size[0] if len(per_size) == 1 else _merged(per_size)
+    return tuple(_folded(rows))
 
 
-def _lines_of_size(worked: WorkedPattern, working: Working) -> Iterator[Line]:
+def _folded(rows: Iterable[Line]) -> Iterator[Line]:
+    """Rows of one label that are alike in every number share a line."""
     waiting: Line | None = None
-    origin: RowText | None = None
-    for outcome in working.outcomes:
-        line = _line(worked.pattern, working, outcome)
-        if waiting is not None and _alike(waiting, line) and origin is outcome.step.text:
-            last = line.last
+    for line in rows:
+        if waiting is not None and _alike(waiting, line):
             waiting = replace(
-                waiting, last=last, times=waiting.times + 1, stated=_later(waiting, line),
+                waiting, last=line.last, times=waiting.times + 1, stated=_later(waiting, line),
                 agrees=waiting.agrees and line.agrees,
             )  # fmt: skip
             continue
         if waiting is not None:
             yield waiting
-        waiting, origin = line, outcome.step.text
+        waiting = line
     if waiting is not None:
         yield waiting
 
 
 def _later(waiting: Line, line: Line) -> tuple[int | None, ...]:
-    return line.stated if line.stated != (None,) else waiting.stated
+    return line.stated if any(n is not None for n in line.stated) else waiting.stated
 
 
 def _alike(a: Line, b: Line) -> bool:
-    numbers = (a.stitches, a.uses, a.spaces, a.printed, a.part)
-    follows = a.last[0] is not None and b.first[0] == (a.last[0] or 0) + 1
-    return numbers == (b.stitches, b.uses, b.spaces, b.printed, b.part) and follows
+    numbers = (a.stitches, a.uses, a.spaces, a.printed, a.part, a.span)
+    follows = all(
+        (x is None and y is None) or (x is not None and y == x + 1)
+        for x, y in zip(a.last, b.first, strict=True)
+    )
+    some = any(x is not None for x in a.last)
+    return numbers == (b.stitches, b.uses, b.spaces, b.printed, b.part, b.span) and follows and some
 
 
 def _line(pattern: Pattern, working: Working, outcome: Outcome) -> Line:
@@ -128,9 +132,8 @@ def stated_number(claims: Sequence[Claim], working: Working, outcome: Outcome) -
     return None
 
 
-def _merged(per_size: list[list[Line]]) -> tuple[Line, ...]:
+def _merged(per_size: list[list[Line]]) -> list[Line]:
     """One line for every printed row, with a number for each size it is worked in."""
-    keys: list[tuple[int, str, int]] = []
     found: list[dict[tuple[int, str, int], Line]] = []
     for lines in per_size:
         own: dict[tuple[int, str, int], Line] = {}
@@ -140,13 +143,12 @@ def _merged(per_size: list[list[Line]]) -> tuple[Line, ...]:
             seen[base] = seen.get(base, -1) + 1
             own[(*base, seen[base])] = line
         found.append(own)
-        keys.extend(key for key in own if key not in keys)
-    keys.sort(key=lambda key: _order(key, found))
-    return tuple(_across(key, found) for key in keys)
-
-
-def _order(key: tuple[int, str, int], found: list[dict[tuple[int, str, int], Line]]) -> int:
-    return max(list(own).index(key) for own in found if key in own)
+    places: dict[tuple[int, str, int], int] = {}
+    for own in found:
+        for place, key in enumerate(own):
+            places[key] = max(place, places.get(key, 0))
+    keys = sorted(places, key=lambda key: places[key])
+    return [_across(key, found) for key in keys]
 
 
 def _across(key: tuple[int, str, int], found: list[dict[tuple[int, str, int], Line]]) -> Line:

@@ -275,6 +275,9 @@ class _Worker:
                 said = replace(own, role=pending.role, stands=pending.stands,
                                stands_chains=pending.stands_chains)
                 return [*body[:first], said, *body[first + 1 :]]
+        late = next((n for n in body if isinstance(n, Skip) and n.target.from_hook), None)
+        if late is not None and first is not None and body[first] is not late:
+            return [late, *(node for node in body if node is not late)]
         if first is not None and not begins and self._starts_unsaid(body[first]):
             implied_start(self.hook, body[first].span)
         return body
@@ -294,8 +297,9 @@ class _Worker:
                 continue
             several = _each_row(nodes[i:])
             if len(several) > 1:
-                each_of_kinds(hook, several, self.own)
-                self.work_list(hook, nodes[i + len(several) :], top=top)
+                rest = nodes[i + _reach_of(nodes[i:], len(several)) :]
+                each_of_kinds(hook, several, _up_to_next(several[-1], rest), self.own)
+                self.work_list(hook, rest, top=top)
                 return
             node = _up_to_next(node, nodes[i + 1 :])
             follow = self.one(hook, node, i, nodes)
@@ -415,15 +419,30 @@ def _each_row(nodes: Sequence[Node]) -> list[Make]:
     """Makes in a row that take every place of one kind each: they are worked side by side."""
     result: list[Make] = []
     for node in nodes:
+        if isinstance(node, Remark) and result:
+            continue
         if not isinstance(node, Make) or node.target is None or node.legs > 1:
             break
         target = node.target
+        if result and target.noun == "sp" and target.which is Which.NEXT and not target.amount:
+            target = replace(target, which=Which.EACH)  # "each tr, and 2 dc in the space"
+            node = replace(node, target=target)  # noqa: PLW2901
         if target.which is not Which.EACH or target.amount or target.until or target.left_out:
             break
         if target.noun in [made.target.noun for made in result if made.target]:
             break
         result.append(node)
-    return result if any(n.target and n.target.noun == "sp" for n in result) else result[:1]
+    return result
+
+
+def _reach_of(nodes: Sequence[Node], makes: int) -> int:
+    """How many nodes hold the first so many makes."""
+    seen = 0
+    for i, node in enumerate(nodes):
+        seen += isinstance(node, Make)
+        if seen == makes:
+            return i + 1
+    return len(nodes)
 
 
 def _up_to_next(node: Node, after: Sequence[Node]) -> Node:

@@ -18,6 +18,10 @@ from hookwright.working.sequence import Group, Line, Repeat, Run, total
 from hookwright.working.stitches import is_stitch_name, may_be_called
 
 
+SQUARES = frozenset({"group", "block", "mesh", "square", "window", "pane"})
+"""Units of the writer's own that nothing here can count unless groups bear the name."""
+
+
 class Habit(IntEnum):
     """How a pattern counts."""
 
@@ -211,7 +215,7 @@ def _answers(
     if unit in ("sp", "ch"):
         yield from _spaces(figure, tally)
         return
-    if unit == "group" and not tally.groups:
+    if unit in SQUARES and unit not in tally.groups:
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
     if unit in tally.groups or unit in ("group",):

@@ -48,6 +48,8 @@ def _standard() -> Mapping[str, StitchWord]:
 def facts_of(stitch: str, legs: int, own: Mapping[str, Definition]) -> Facts:
     """The facts of a stitch as the pattern names it."""
     definition = own.get(stitch)
+    if stitch in ("open mesh", "solid mesh"):
+        return Facts("mesh")
     if definition is not None:
         return _defined(definition)
     if legs > 1:

@@ -1,0 +1,110 @@
+"""`hookwright check`: does the pattern add up?"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import IntEnum
+from pathlib import Path
+
+from hookwright.answer import answer
+from hookwright.checking import Checked
+from hookwright.checking import check as check_draft
+from hookwright.listing import Choices, heading, listing
+from hookwright.reading import Draft, UnreadableDraft, read_bytes, read_draft
+from hookwright.terminal import ReaderGone, ink, say, say_aside, width
+
+_PATTERN_FILE = "pattern.md"
+
+
+class Status(IntEnum):
+    """How the command ends; of several drafts, the worst counts."""
+
+    CLEAN = 0
+    TO_MEND = 1
+    NOT_READ = 2
+
+
+@dataclass(frozen=True, slots=True)
+class CheckOptions:
+    """What was asked for.
+
+    Attributes:
+        terms: "US" or "UK", whatever the text says of itself.
+        quiet: Findings and summary only.
+        all_rows: A line for every row.
+        as_text: The text as read, and nothing else.
+        as_json: An object for programs.
+    """
+
+    terms: str | None = None
+    quiet: bool = False
+    all_rows: bool = False
+    as_text: bool = False
+    as_json: bool = False
+
+
+def check_each(paths: Sequence[str], options: CheckOptions) -> Status:
+    """Check each draft; one that cannot be read does not keep the others waiting."""
+    with_headings = len(paths) > 1 and not (options.as_json and not options.as_text)
+    status = Status.CLEAN
+    for number, path in enumerate(paths):
+        try:
+            if with_headings:
+                say(("\n" if number else "") + heading(path, ink()))
+            status = max(status, _shown(draft_at(path), options))
+        except UnreadableDraft as refusal:
+            say_aside(str(refusal))
+            status = Status.NOT_READ
+        except ReaderGone:
+            break
+    return status
+
+
+def draft_at(path: str) -> Draft:
+    """The draft at a path: a file, a project folder, or "-" for standard input.
+
+    Raises:
+        UnreadableDraft: If there is none, or it cannot be read.
+    """
+    if path == "-":
+        return read_bytes(sys.stdin.buffer.read(), "", "-")
+    if _is_folder(Path(path)):
+        return _pattern_in(Path(path))
+    return read_draft(path)
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
+
+
+def _pattern_in(folder: Path) -> Draft:
+    pattern = folder / _PATTERN_FILE
+    try:
+        return read_draft(pattern)
+    except UnreadableDraft as refusal:
+        if pattern.exists():
+            raise
+        raise UnreadableDraft(f"There is no {_PATTERN_FILE} in the folder {folder}.") from refusal
+
+
+def _shown(draft: Draft, options: CheckOptions) -> Status:
+    if options.as_text:
+        say(draft.source.text.removesuffix("\n"))
+        return Status.CLEAN
+    checked = check_draft(draft, options.terms)
+    if options.as_json:
+        say(json.dumps(answer(checked)))
+    else:
+        say(_listing(checked, options))
+    return Status.TO_MEND if checked.has_errors() else Status.CLEAN
+
+
+def _listing(checked: Checked, options: CheckOptions) -> str:
+    choices = Choices(width(), ink(), quiet=options.quiet, all_rows=options.all_rows)
+    return listing(checked, choices)

@@ -1,0 +1,109 @@
+"""What is written to the screen or into a pipe: its colours, its width, its end.
+
+Two colours, as an editor's pencil has two ends: red for what does not close, blue for what
+to write. Nothing is said by colour alone.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from dataclasses import dataclass
+from io import TextIOWrapper
+
+_PIPE_WIDTH = 92
+_LEAST_WIDTH = 40
+_MOST_WIDTH = 120
+
+
+class ReaderGone(Exception):  # noqa: N818 - nothing is wrong: whoever reads has seen enough
+    """Nobody reads on what is written to standard output."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """The colours, where they may be used.
+
+    Attributes:
+        on: Whether anything is coloured at all.
+    """
+
+    on: bool = False
+
+    def red(self, words: str) -> str:
+        """What does not close."""
+        return self._marked("31", words)
+
+    def blue(self, words: str) -> str:
+        """What to write."""
+        return self._marked("94", words)
+
+    def strong(self, words: str) -> str:
+        """A heading."""
+        return self._marked("1", words)
+
+    def quiet(self, words: str) -> str:
+        """What is only there to find one's way."""
+        return self._marked("2", words)
+
+    def _marked(self, code: str, words: str) -> str:
+        return f"\x1b[{code}m{words}\x1b[0m" if self.on and words else words
+
+
+def ink() -> Ink:
+    """Colours on a terminal, unless NO_COLOR is set.
+
+    Source: no-color.org, "when present and not an empty string (regardless of its value)".
+    """
+    plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
+    return Ink(on=sys.stdout.isatty() and not plain)
+
+
+def width() -> int:
+    """How many columns there are to write in; in a pipe, enough for a row and its marks."""
+    columns = _PIPE_WIDTH
+    if sys.stdout.isatty():
+        columns = shutil.get_terminal_size((_PIPE_WIDTH, 24)).columns
+    return max(_LEAST_WIDTH, min(columns, _MOST_WIDTH))
+
+
+def say(text: str) -> None:
+    """Write a text and a line end to standard output.
+
+    Letters that the output's encoding does not have are spelled out as codes.
+
+    Raises:
+        ReaderGone: If the other end of the pipe has been closed.
+    """
+    try:
+        sys.stdout.write(_writable(text, sys.stdout.encoding) + "\n")
+        sys.stdout.flush()
+    except BrokenPipeError as error:
+        _write_nowhere()
+        raise ReaderGone from error
+
+
+def _writable(text: str, encoding: str | None) -> str:
+    wanted = encoding or "utf-8"
+    try:
+        text.encode(wanted)
+    except UnicodeEncodeError:
+        return text.encode(wanted, "backslashreplace").decode(wanted)
+    return text
+
+
+def say_aside(text: str) -> None:
+    """Write a sentence to standard error, where it does not mix with what was asked for."""
+    try:
+        sys.stderr.write(_writable(text, sys.stderr.encoding) + "\n")
+        sys.stderr.flush()
+    except BrokenPipeError:
+        sys.stderr = None  # type: ignore[assignment]
+
+
+def _write_nowhere() -> None:
+    """Let the interpreter's own last flush find an open end, or it would complain."""
+    if isinstance(sys.stdout, TextIOWrapper):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())

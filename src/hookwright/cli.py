@@ -21,14 +21,20 @@ def main() -> None:
 @main.command()
 @click.argument("paths", nargs=-1, required=True, metavar="PATH...")
 @click.option("--quiet", is_flag=True, help="Findings and summary, without the rows.")
-@click.option("--all-rows", is_flag=True, help="A line for every row, also where rows are alike.")
+@click.option(
+    "--all-rows", is_flag=True, help="A line for every row, also where rows are alike."
+)
 @click.option(
     "--terms",
     type=click.Choice(["us", "uk"], case_sensitive=False),
     help="Read the pattern in these terms, whatever it says of itself.",
 )
-@click.option("--text", "as_text", is_flag=True, help="Print the text as it is read, and stop.")
-@click.option("--json", "as_json", is_flag=True, help="Print an object for programs, one a line.")
+@click.option(
+    "--text", "as_text", is_flag=True, help="Print the text as it is read, and stop."
+)
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print an object for programs, one a line."
+)
 def check(  # noqa: PLR0913 - one for every option
     paths: tuple[str, ...],
     *,
@@ -43,8 +49,8 @@ def check(  # noqa: PLR0913 - one for every option
     PATH is a draft (.md .txt .html .docx .pdf), a project folder with its pattern.md, or a
     dash for what is piped in.
 
-    The exit status is 0 for a clean pattern, 1 where something has to be mended, and 2 where
-    a draft could not be read.
+    The exit status is 0 for a clean pattern, 1 where something has to be mended, 2 where a
+    draft could not be read.
     """
     from hookwright.commands.check import CheckOptions, check_each  # noqa: PLC0415
 

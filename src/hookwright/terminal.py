@@ -51,6 +51,9 @@ class Ink:
         return f"\x1b[{code}m{words}\x1b[0m" if self.on and words else words
 
 
+NO_INK = Ink()
+
+
 def ink() -> Ink:
     """Colours on a terminal, unless NO_COLOR is set.
 

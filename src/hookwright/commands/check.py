@@ -12,7 +12,7 @@ from pathlib import Path
 from hookwright.answer import answer
 from hookwright.checking import Checked
 from hookwright.checking import check as check_draft
-from hookwright.listing import Choices, heading, listing
+from hookwright.listing import Layout, heading, listing
 from hookwright.reading import Draft, UnreadableDraft, read_bytes, read_draft
 from hookwright.terminal import ReaderGone, ink, say, say_aside, width
 
@@ -90,7 +90,9 @@ def _pattern_in(folder: Path) -> Draft:
     except UnreadableDraft as refusal:
         if pattern.exists():
             raise
-        raise UnreadableDraft(f"There is no {_PATTERN_FILE} in the folder {folder}.") from refusal
+        raise UnreadableDraft(
+            f"There is no {_PATTERN_FILE} in the folder {folder}."
+        ) from refusal
 
 
 def _shown(draft: Draft, options: CheckOptions) -> Status:
@@ -106,5 +108,5 @@ def _shown(draft: Draft, options: CheckOptions) -> Status:
 
 
 def _listing(checked: Checked, options: CheckOptions) -> str:
-    choices = Choices(width(), ink(), quiet=options.quiet, all_rows=options.all_rows)
-    return listing(checked, choices)
+    layout = Layout(width(), ink(), quiet=options.quiet, all_rows=options.all_rows)
+    return listing(checked, layout)

@@ -57,7 +57,8 @@ def _passing_remark(cursor: Cursor) -> None:
     at = cursor.at
     if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH):
         return
-    if cursor.token.kind is not Kind.WORD or cursor.stitch() is not None:
+    works = cursor.is_word("ch", "chain", "sk", "skip", "miss", "turn", "sl", "ss", "inc", "dec")
+    if cursor.token.kind is not Kind.WORD or works or cursor.stitch() is not None:
         cursor.at = at
         return
     while cursor.token.kind not in (Kind.CLOSE, Kind.END, Kind.LINE, Kind.OPEN):

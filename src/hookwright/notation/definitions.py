@@ -10,7 +10,20 @@ from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rows import Reader, read_items
 from hookwright.notation.sections import section_of
-from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, Repeat, Which
+from hookwright.notation.tree import (
+    Chain,
+    Definition,
+    FinishOff,
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Recall,
+    Repeat,
+    Turn,
+    Which,
+    Yarn,
+)
 from hookwright.notation.vocabulary import Phrases, StitchWord, base_stitch, compound, phrases
 from hookwright.source import Span
 
@@ -85,6 +98,8 @@ def _is_stitch_name(words: list[str]) -> bool:
 
 def _checked(words: list[str]) -> str:
     if words[0] in _NOT_NAMES and not (words[0] in ("st", "rs") and len(words) == 1):
+        return ""
+    if {"uk", "us", "terms", "written", "pattern", "row", "rnd"} & set(words):
         return ""
     return " ".join(word for word in words if not word.isdigit() or len(words) == 1)
 
@@ -167,7 +182,7 @@ def _listed(
 ) -> Definition | None:
     """A definition written as instructions: "(2 dc, ch 2, 2 dc) in one sp"."""
     work = tuple(node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat)))
-    if not work or all(isinstance(node, Chain) for node in work):
+    if not work or all(isinstance(node, Chain) for node in work) or _is_row(nodes):
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True)
@@ -181,6 +196,19 @@ def _listed(
     one = placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
     bodies = tuple(_unplaced(node) for node in work)
     return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+
+
+def _is_row(nodes: tuple[Node, ...]) -> bool:
+    """Whether the words work a row of their own: a yarn, a ring, a turn, a chain from the hook."""
+    for node in nodes:
+        if isinstance(node, (Yarn, Join, Turn, Recall, FinishOff)):
+            return True
+        target = getattr(node, "target", None)
+        if target is not None and (target.from_hook or target.noun == "ring"):
+            return True
+        if isinstance(node, Make) and node.stitch == "sl st" and node.target is not None:
+            return True
+    return False
 
 
 def _is_sequence(work: tuple[Node, ...]) -> bool:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.cursor import Cursor
@@ -102,6 +102,7 @@ class _Draft:
     rows: list[RowText] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     lead: tuple[int, int] | None = None
+    row_sizes: tuple[str, ...] = ()
     stripes: list[tuple[int, str]] = field(default_factory=list)
 
 
@@ -379,8 +380,59 @@ def _label_at(draft: _Draft, line: _Line) -> tuple[Label | None, int]:
     cursor = _cursor(draft, line.first)
     while cursor.token.kind in (Kind.STAR, Kind.DASH) or cursor.token.text in ("•", "#", "|"):
         cursor.step()
+    own = _size_prefix(draft, cursor)
     label = read_label(cursor, draft.source.text, inline=False, steps=draft.steps)
-    return (None, line.first) if label is None else (label, cursor.at)
+    if label is None:
+        return None, line.first
+    if own is not None:
+        label = replace(label, sizes=own)
+    elif draft.row_sizes:
+        label = replace(label, sizes=draft.row_sizes)
+    return label, cursor.at
+
+
+def _size_prefix(draft: _Draft, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Size 3 only:", "Sizes M and L only:", "All sizes:" before a row; () for all of them."""
+    start = cursor.at
+    cursor.take_word("for")
+    if cursor.take_phrase("all sizes") or cursor.take_phrase("every size"):
+        named: tuple[str, ...] = ()
+    elif cursor.take_word("size", "sizes") or _is_size(draft, cursor):
+        named = _names_of_sizes(draft, cursor)
+        if not named:
+            cursor.at = start
+            return None
+    else:
+        cursor.at = start
+        return None
+    cursor.take_word("only", "continue", "alone")
+    while cursor.take_kind(Kind.COLON, Kind.DASH, Kind.COMMA, Kind.STOP):
+        pass
+    return named
+
+
+def _is_size(draft: _Draft, cursor: Cursor) -> bool:
+    """Whether a name of a size stands here alone, with "only" after it."""
+    own = draft.source.text[cursor.token.start : cursor.token.end]
+    return own in draft.sizes and any(cursor.peek(n).text == "only" for n in (1, 2, 3, 4))
+
+
+def _names_of_sizes(draft: _Draft, cursor: Cursor) -> tuple[str, ...]:
+    names = []
+    by_lower = {name.lower(): name for name in draft.sizes}
+    initials = {"small": "s", "medium": "m", "large": "l"}
+    while True:
+        word = cursor.token.text
+        name = by_lower.get(word) or by_lower.get(initials.get(word, ""))
+        if name is None:
+            name = next((n for n in draft.sizes if initials.get(n.lower()) == word), None)
+        if name is not None:
+            names.append(name)
+        elif word not in ("and", ",", "only"):
+            return tuple(names)
+        if word == "only":
+            return tuple(names)
+        cursor.step()
 
 
 def _cursor(draft: _Draft, at: int) -> Cursor:
@@ -571,6 +623,10 @@ def _is_stitch(node: Node) -> bool:
 def _other_line(draft: _Draft, line: _Line, number: int) -> _Open | None:
     """A line that belongs to no row: a heading, a note, or instructions without a label."""
     tokens = draft.tokens[line.first : line.last]
+    alone = _size_prefix(draft, _cursor(draft, line.first)) if draft.sizes else None
+    if alone is not None and len(tokens) <= 8:
+        draft.row_sizes = alone
+        return None
     section = section_of(line.text)
     if section is not None:
         draft.section = section
@@ -632,7 +688,7 @@ def _unlabelled_row(draft: _Draft, line: _Line) -> bool:
     nodes, _ = _parsed(draft, line.first, line.last)
     if any(isinstance(node, Recall) for node in nodes) and draft.rows:
         return True
-    if _begins_with_chain(draft, line):
+    if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
         return True
     if draft.section is not Section.ROWS or not draft.rows:
         return False
@@ -649,6 +705,13 @@ def _is_prose(draft: _Draft, line: _Line, nodes: tuple[Node, ...]) -> bool:
     )
     chained = any(isinstance(node, Chain) for node in nodes) and good > 1
     return poor >= good and not chained
+
+
+def _begins_with_ring(draft: _Draft, line: _Line) -> bool:
+    nodes, _ = _parsed(draft, line.first, line.last)
+    work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
+    first = work[0] if work else None
+    return isinstance(first, Make) and first.target is not None and first.target.noun == "ring"
 
 
 def _begins_with_chain(draft: _Draft, line: _Line) -> bool:

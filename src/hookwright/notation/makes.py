@@ -324,8 +324,7 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
     start = cursor.at
     word = cursor.token.text
     if cursor.take_word("between"):
-        target = read_between(cursor) or Target("gap", Which.NEXT, cursor.span_from(start))
-        return target
+        return read_between(cursor) or Target("gap", Which.SAME, cursor.span_from(start))
     if cursor.take_word("in", "into", "on", "onto", "over", "at", "under", "to", "inside", "through"):
         cursor.take_word("to") if word == "in" else None
         if cursor.take_word("between"):

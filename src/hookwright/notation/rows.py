@@ -372,7 +372,7 @@ def _closes(cursor: Cursor) -> bool:
 def _used_as_repeat(reader: Reader) -> bool:
     """Whether the words after a bracket make it a group: "(24 sc) in ring", "(2 dc) twice"."""
     cursor = reader.cursor
-    if cursor.is_word("in", "into", "all"):
+    if cursor.is_word("in", "into", "all", "there"):
         return True
     return cursor.attempt(lambda c: None if c.is_word("around", "across") else read_times(c))
 
@@ -1008,6 +1008,18 @@ def _skip(reader: Reader) -> bool:
     return node is not None and reader.add(node)
 
 
+def _last_of_repeat(reader: Reader, node: Make) -> Make:
+    """ "... to last tr, 1 tr in it": "it" is what the repeat has left."""
+    before = reader.items[-1] if reader.items else None
+    times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
+    named = node.target is not None and node.target.noun == "here"
+    if times is None or times.often is not Often.TO_LAST or not named:
+        return node
+    amount = times.amount if times.amount and times.amount.values != (1,) else None
+    place = Target("st", Which.LAST, node.span, amount)
+    return replace(node, target=place)
+
+
 def _make(reader: Reader) -> bool:
     """Stitches, with their place; several places joined by "and" give several nodes."""
     cursor = reader.cursor
@@ -1016,6 +1028,7 @@ def _make(reader: Reader) -> bool:
     made = makes.read_make(cursor)
     if made is None:
         return False
+    made[0] = _last_of_repeat(reader, made[0])
     for node in made:
         reader.add(node)
     target = made[0].target
@@ -1166,6 +1179,42 @@ def _put_in_place(
     if len(body) == 1 and isinstance(first, Make):
         return reader.add(replace(first, target=target, span=span))
     return reader.add(InOnePlace(body, target, span))
+
+
+_RINGS = (
+    "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring", "sliding loop",
+    "slip ring", "magic adjustable ring",
+)  # fmt: skip
+
+
+def _ring(reader: Reader) -> bool:
+    """ "make a magic loop with 6 dc", "MR7", "magic ring, 6 sc": a round into a ring."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("make", "work", "start", "begin", "into", "in", "form", "using")
+    cursor.take_word("with", "in", "into")
+    cursor.take_word("a", "an", "the")
+    if not cursor.take_phrase(*_RINGS):
+        cursor.at = start
+        return False
+    place = Target("ring", Which.SAME, cursor.span_from(start))
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.COLON, Kind.DASH)
+    cursor.take_word("with", "of", "work", "and", "put")
+    amount = cursor.number()
+    if amount is None:
+        cursor.at = at
+        if cursor.token.kind is Kind.OPEN:
+            cursor.at = start
+            return False
+        return reader.add(Remark(place.span))
+    stitch = cursor.stitch()
+    if stitch is not None and stitch.family != "plain":
+        cursor.at = start
+        return False
+    name = stitch.id if stitch is not None else "sc"
+    cursor.take_phrase("in it", "into it", "in ring", "in the ring")
+    return reader.add(Make(name, cursor.span_from(start), amount, place))
 
 
 _MOTION_WORDS = frozenset("yo yoh yrh pull draw insert".split())
@@ -1324,6 +1373,7 @@ _READERS = (
     _when_left,
     _claim,
     _motions,
+    _ring,
     _turn,
     _finish,
     _join,

@@ -81,6 +81,7 @@ def heading_name(line: str) -> str:
 
 
 _VERBS = frozenset(
+    "stuff stuffing fill insert pop pull attach close sew pin block embroider magic with change "
     "is are was were have has had will would can could should may i you we it they this that "
     "used work worked make made finish fasten weave sew join add cut leave repeat rep turn "
     "here tell".split()

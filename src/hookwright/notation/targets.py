@@ -94,6 +94,17 @@ def _special(cursor: Cursor, start: int) -> Target | None:
         return Target("here", Which.SAME, span)
     if cursor.take_phrase("the top of it", "top of it", "the top of that", "top of this chain"):
         return Target("tch", Which.NEXT, cursor.span_from(start))
+    if cursor.take_phrase(
+        "the joining sp", "joining sp", "the joining st", "joining st", "the joining stitch",
+        "joining stitch", "the joining space", "joining space", "the st of the join",
+        "the same st as join", "st of last join", "the st of the last join",
+    ):  # fmt: skip
+        return Target("base", Which.SAME, cursor.span_from(start))
+    if cursor.take_phrase(
+        "the other side of the ch", "the other side of ch", "other side of the ch",
+        "other side of ch", "the other side of the chain", "other side of the chain",
+    ) or _leg(cursor):  # fmt: skip
+        return Target("elsewhere", Which.SAME, cursor.span_from(start))
     if cursor.take_phrase("where you are", "the st you are in"):
         return Target("base", Which.SAME, cursor.span_from(start))
     if cursor.take_word("mr", "mc") or cursor.take_phrase(
@@ -104,6 +115,20 @@ def _special(cursor: Cursor, start: int) -> Target | None:
     ):  # fmt: skip
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
+
+
+def _leg(cursor: Cursor) -> bool:
+    """ "the 1st leg", "the other leg", "leg two": another part's open edge."""
+    at = cursor.at
+    cursor.take_word("the", "each")
+    while cursor.token.kind is Kind.ORDINAL or cursor.is_word("other", "second", "next", "left",
+                                                             "right"):
+        cursor.step()
+    if cursor.take_word("leg", "legs", "foot"):
+        cursor.take_kind(Kind.NUMBER)
+        return True
+    cursor.at = at
+    return False
 
 
 def _names_more(cursor: Cursor) -> bool:
@@ -167,6 +192,8 @@ def _take_modifier_word(cursor: Cursor, draft: _Draft) -> bool:
         draft.which = draft.which or Which.NEXT
     elif word in LAST_WORDS:
         draft.which = draft.which if draft.which is Which.EACH else Which.LAST
+    elif word == "end" and cursor.peek().text in CHAIN_NOUNS | STITCH_NOUNS:
+        draft.which = Which.LAST
     elif word in REST_WORDS:
         draft.which, draft.rest = Which.EACH, True
     elif word in SAME_WORDS:
@@ -532,11 +559,16 @@ def _gaps(cursor: Cursor, target: Target) -> Target:
 def read_between(cursor: Cursor) -> Target | None:
     """After "between": "next 2 groups", "the first two groups and in each gap after that"."""
     start = cursor.at
-    cursor.take_word("it") and cursor.take_word("and")
+    from_chain = cursor.take_word("it") and cursor.take_word("and")
     inner = read_target(cursor)
     if inner is None:
         cursor.at = start
         return None
+    if from_chain:
+        return Target("gap", Which.FIRST, cursor.span_from(start), of=inner)
+    if inner.noun == "tch" and cursor.take_word("and"):
+        read_target(cursor)
+        return Target("gap", Which.FIRST, cursor.span_from(start), of=inner)
     if cursor.take_word("and"):
         after = cursor.at
         cursor.take_word("in", "into")

@@ -9,7 +9,15 @@ from __future__ import annotations
 from hookwright.notation.tree import Chain, Role
 from hookwright.source import Span
 from hookwright.working import ahead
-from hookwright.working.fabric import Foot, Place, PlaceKind, Stitch, space, turning_chain
+from hookwright.working.fabric import (
+    Foot,
+    Place,
+    PlaceKind,
+    Stitch,
+    space,
+    turning_chain,
+    underside,
+)
 from hookwright.working.hook import Hook, reach, is_stitch
 from hookwright.working.sequence import Run
 from hookwright.working.stitches import height
@@ -98,6 +106,16 @@ def skipped_chains(hook: Hook, number: int, span: Span) -> None:
         hook.missing = hook.missing + (number - passed)
     hook.emit(Stitch("tch", passed, (), heads, 0, passed), 1, span)
     hook.chains = 0
+    if hook.task.is_round:
+        _go_round(hook)
+
+
+def _go_round(hook: Hook) -> None:
+    """A round on a chain goes on along its other side: all but the far end, which is shared."""
+    front = hook.ahead[0] if hook.ahead else None
+    if isinstance(front, Run) and front.item.kind is PlaceKind.CHAIN and len(hook.ahead) == 1:
+        hook.ahead = (front, *underside(front.times - 1).line)
+        hook.edge_line = hook.ahead
 
 
 def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:

@@ -104,6 +104,7 @@ class Hook:
         worked: Whether more than slip stitches and a beginning chain has been made.
         chained: Whether the beginning chain has been made.
         in_gaps: Whether the row has been worked between stitches.
+        elsewhere: Whether the row is worked along other parts as well ("around the 1st leg").
         sought: Whether stitches have been passed in silence on the way to a named place.
         beside_chain: Whether the hook is in the gap right beside the beginning chain.
         used_space: Whether the place used last was a space, a gap or a group.
@@ -132,6 +133,7 @@ class Hook:
     in_gaps: bool = False
     beside_chain: bool = False
     sought: bool = False
+    elsewhere: bool = False
     leapt: Count = 0
     edge_line: Ahead = ()
     inside_group: str = ""
@@ -144,7 +146,7 @@ class Hook:
             self.stands_on_first, self.loop, self.yarn, self.inside, self.asked, self.oddness,
             list(self.troubles), self.chains, self.used_space, self.worked_spaces, self.skipped,
             self.cut_short, self.worked, self.chained, self.in_gaps,
-            self.beside_chain, self.sought,
+            self.beside_chain, self.sought, self.elsewhere,
             self.leapt, self.edge_line, self.inside_group,
             self.skip_meaning,
         )  # fmt: skip

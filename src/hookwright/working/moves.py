@@ -79,9 +79,19 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     if facts.family == "picot":
         hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
         return None
+    if node.target is None and _on_ring(hook):
+        _in_here(hook, node, facts, number or 1)
+        return None
     if node.target is None:
         return _bare(hook, node, facts, number or 1)
+    if node.target.noun == "elsewhere" or (hook.elsewhere and node.target.noun == "ch"):
+        _in_here(hook, node, facts, number or 1)
+        return None
     return _placed(hook, node, facts, number, node.target)
+
+
+def _on_ring(hook: Hook) -> bool:
+    return ahead.holds(hook.edge_line, lambda place: place.kind is PlaceKind.RING)
 
 
 def _squares(hook: Hook, node: Make) -> Node | None:
@@ -456,12 +466,24 @@ def wanted_by(hook: Hook, target: Target) -> Wanted:
 def _space_wanted(hook: Hook, target: Target) -> Wanted:
     chains = target.chains
 
+    if not ahead.holds(hook.edge_line, lambda p: p.kind is PlaceKind.SPACE):
+        if ahead.holds(hook.ahead, _is_underside):
+            return _is_underside
+
     def exact(place: Place) -> bool:
         return place.kind is PlaceKind.SPACE and place.chains == chains
 
     if chains is not None and ahead.holds(hook.ahead, exact):
         return exact
     return lambda place: place.kind is PlaceKind.SPACE
+
+
+def _is_underside(place: Place) -> bool:
+    return place.kind is PlaceKind.UNDERSIDE
+
+
+def _is_chain(place: Place) -> bool:
+    return place.kind is PlaceKind.CHAIN
 
 
 def _chain_wanted(hook: Hook) -> Wanted:
@@ -498,10 +520,13 @@ def _named(hook: Hook, noun: str) -> Wanted:
 def go_to(hook: Hook, target: Target, span: Span) -> bool:
     """Brings one named place to the front, or makes it the place the hook is in."""
     which, noun = target.which, target.noun
-    if noun == "ring":
+    if noun == "ring" or (noun == "sp" and _on_ring(hook)):
         hook.put_back(RING)
         return True
     if noun == "front":
+        return True
+    if which is Which.SAME and noun == "gap":
+        _stand_in_gap(hook)
         return True
     if which is Which.SAME or noun in ("base", "here"):
         return _stay(hook, span)
@@ -719,7 +744,9 @@ def _leapt(hook: Hook, line: Ahead) -> Count:
 def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
     """Passes everything before the last `number` wanted places."""
     wanted = wanted_by(hook, target)
-    if target.noun in ("st", "ch"):
+    if target.noun == "ch" and ahead.holds(hook.ahead, _is_chain):
+        wanted = _is_chain
+    elif target.noun in ("st", "ch"):
         wanted = is_stitch if not _only_spaces(hook) else wanted
     line, weight = hook.ahead, wanted
     count = _number_of(line, weight)

@@ -29,7 +29,7 @@ from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.evidence import Assumption
-from hookwright.working.fabric import Edge, foundation, ring
+from hookwright.working.fabric import Edge, PlaceKind, foundation, ring
 from hookwright.working.plan import Plan, Step, plan_of
 from hookwright.working.row import QUIET, Setting, WorkedRow, trailing_chain, work_row
 from hookwright.working.sequence import Group, Line, Piece, Run
@@ -240,7 +240,9 @@ class _Search:
 
     def _edges(self, state: _State, nodes: Sequence[Node]) -> list[Edge]:
         """The edges a row may be worked into: the last one, or one left earlier."""
-        if _works_in_ring(nodes):
+        if _works_in_ring(nodes) or (_is_chain_ring(state.edge) and _works_in_space(nodes)):
+            return [ring()]
+        if state.edge is NOTHING and not _next_is_from_hook(nodes) and _only_bare(nodes):
             return [ring()]
         if _goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
@@ -507,6 +509,28 @@ def _works_in_ring(nodes: Sequence[Node]) -> bool:
         if isinstance(node, (Make, Skip)):
             return False
     return False
+
+
+def _is_chain_ring(edge: Edge) -> bool:
+    """Whether an edge is a chain joined into a ring."""
+    return edge.closed and all(
+        isinstance(piece, Run) and piece.item.kind is PlaceKind.CHAIN for piece in edge.line
+    )
+
+
+def _works_in_space(nodes: Sequence[Node]) -> bool:
+    """Whether the first place named is a "loop" or "space": the ring, where nothing else is."""
+    for node in nodes:
+        target = getattr(node, "target", None)
+        if target is not None and not (isinstance(node, Make) and node.stitch == "sl st"):
+            return bool(target.noun == "sp")
+    return False
+
+
+def _only_bare(nodes: Sequence[Node]) -> bool:
+    """Whether a round names no place at all: "9 hdc" with nothing below it is in a ring."""
+    makes = [node for node in nodes if isinstance(node, Make) and node.stitch != "sl st"]
+    return bool(makes) and all(node.target is None for node in makes)
 
 
 def _goes_back(nodes: Sequence[Node], state: _State) -> bool:

@@ -127,6 +127,8 @@ def _add_row(planner: _Planner, row: RowText) -> None:
     if label is None:
         _add_unlabelled(planner, row)
         return
+    if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
+        return
     numbers = _numbers(label, planner.size)
     if not numbers:
         _add_named(planner, row, label)

@@ -439,6 +439,10 @@ def unworked(hook: Hook) -> Count:
     worked into is not left over.
     """
     left = hook.left()
+    if hook.task.is_round and not ahead.holds(hook.ahead, lambda p: p.kind is not PlaceKind.UNDERSIDE):
+        whole = total(hook.edge_line, lambda p: int(p.kind is PlaceKind.UNDERSIDE))
+        if left == whole:  # the other side of the chain is only there when it is worked
+            return 0
     if not left or not hook.used_space:
         return left
     if hook.left_spaces() and ahead.holds(hook.ahead, lambda p: p.kind is PlaceKind.SPACE):

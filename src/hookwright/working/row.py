@@ -126,13 +126,18 @@ def work_row(
         _is_lacy(body),
     )  # fmt: skip
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)
+    hook.elsewhere = any(_is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
     _Worker(setting.own, hook, setting).start(body)
     return _result(hook, nodes, trailing, setting)
 
 
+def _is_elsewhere(node: Node) -> bool:
+    return isinstance(node, Make) and node.target is not None and node.target.noun == "elsewhere"
+
+
 def _result(hook: Hook, nodes: Sequence[Node], trailing: int, setting: Setting) -> WorkedRow:
-    left = unworked(hook)
+    left = 0 if hook.elsewhere else unworked(hook)
     if not left and hook.left():
         pass_over(hook, hook.ahead, None)
         rest: ahead.Ahead = ()
@@ -334,6 +339,8 @@ class _Worker:
         number = node.amount.at(hook.task.size)
         if not number:
             return
+        if hook.elsewhere:
+            return
         if _hooks_first(after):
             hook.chains = number
         elif hook.worked or hook.chained:
@@ -454,6 +461,8 @@ def _up_to_next(node: Node, after: Sequence[Node]) -> Node:
         return node
     follow = next((n for n in after if not isinstance(n, QUIET)), None)
     if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
+        return node
+    if isinstance(follow, Make) and follow.stitch == "sl st":
         return node
     last = follow.target
     if last.noun == "tch" or (last.which is Which.LAST and last.noun not in ("sp", "gap")):

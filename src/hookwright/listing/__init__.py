@@ -1,0 +1,67 @@
+"""A checked pattern as text for people: its rows, its findings, and what they come to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from hookwright.checking import Checked
+from hookwright.listing.assumed import assumed
+from hookwright.listing.columns import columns_of, wrapped, writable
+from hookwright.listing.findings import told
+from hookwright.listing.row_table import row_table
+from hookwright.listing.summary import summary
+from hookwright.terminal import NO_INK, Ink
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How a listing is set.
+
+    Attributes:
+        width: Columns to write in.
+        ink: The colours.
+        quiet: Findings and summary only.
+        all_rows: A line for every row.
+    """
+
+    width: int = 92
+    ink: Ink = NO_INK
+    quiet: bool = False
+    all_rows: bool = False
+
+
+def listing(checked: Checked, layout: Layout) -> str:
+    """All there is to say about a pattern; paragraphs are parted by blank lines."""
+    return "\n\n".join(_paragraphs(checked, layout))
+
+
+def _paragraphs(checked: Checked, layout: Layout) -> Iterator[str]:
+    if not layout.quiet:
+        notes = [
+            line for note in checked.draft.notes for line in wrapped(note, layout.width)
+        ]
+        if notes:
+            yield "\n".join(notes)
+        table = row_table(checked, layout.width, layout.ink, all_rows=layout.all_rows)
+        if table:
+            yield table
+    for finding in checked.findings:
+        yield told(finding, checked, layout.width, layout.ink)
+    yield "\n".join(_conclusion(checked, layout))
+
+
+def _conclusion(checked: Checked, layout: Layout) -> Iterator[str]:
+    words = summary(checked)
+    yield layout.ink.red(words) if checked.has_errors() else layout.ink.strong(words)
+    for sentence in assumed(checked):
+        yield from wrapped(sentence, layout.width)
+
+
+def heading(name: str, ink: Ink) -> str:
+    """The name of a draft over what is said of it, where there are several."""
+    shown = writable("What was piped in" if name == "-" else name)
+    return f"{ink.strong(shown)}\n{ink.quiet('-' * columns_of(shown))}\n"
+
+
+__all__ = ["Layout", "heading", "listing"]

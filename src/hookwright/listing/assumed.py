@@ -1,0 +1,118 @@
+"""What the text leaves open, and how it was taken: a sentence each.
+
+A convention that no row turns on is passed over in silence.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+
+from hookwright.checking import Checked
+from hookwright.notation.tree import Topic
+from hookwright.source import Span
+from hookwright.working.conventions import Conventions
+from hookwright.working.pattern import Working
+from hookwright.working.stated import Habit
+
+
+def assumed(checked: Checked) -> tuple[str, ...]:
+    """The sentences, each once, with the size where sizes differ."""
+    if not checked.lines:
+        return ()
+    by_size = [tuple(_of_size(checked, working)) for working in checked.worked.sizes]
+    if len(set(by_size)) == 1:
+        return (*_of_terms(checked), *by_size[0])
+    named = zip(checked.sizes, by_size, strict=True)
+    return (
+        *_of_terms(checked),
+        *(f"Size {name}: {_low(sentence)}" for name, own in named for sentence in own),
+    )
+
+
+def _low(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:]
+
+
+def _of_terms(checked: Checked) -> Iterator[str]:
+    pattern = checked.reading.pattern
+    terms = checked.terms
+    if terms is None:
+        yield "Nothing tells US from UK terms; read in US terms."
+    elif pattern.terms not in {None, terms}:
+        yield f"Read in {terms} terms, as asked; its own words are {pattern.terms} terms."
+    elif pattern.terms == terms and not pattern.terms_said:
+        yield f"Read in {terms} terms by its stitches; the pattern does not say which."
+
+
+def _of_size(checked: Checked, working: Working) -> Iterator[str]:
+    taken = list(_taken(checked, working))
+    if taken:
+        yield f"Read with {_joined(taken)}{_borne_out(working)}"
+    for rival in working.rivals[:1]:
+        ours = working.assumption.conventions
+        other = list(_differing(ours, rival.conventions, _chain_at_start(working)))
+        if other:
+            yield f"With {_joined(other)} it would close as well."
+
+
+def _taken(checked: Checked, working: Working) -> Iterator[str]:
+    """Every convention that was open, as it was taken."""
+    way, chain = working.assumption, _chain_at_start(working)
+    counting = way.conventions.counting_chains
+    yield from _chains(chain, way.open_chains & counting, count=True)
+    yield from _chains(chain, way.open_chains - counting, count=False)
+    said = any(s.topic is Topic.SPACES for s in checked.reading.pattern.statements)
+    if way.conventions.spaces_count and not said:
+        yield "the chains of a space counted as stitches"
+    if not way.conventions.times_are_more:
+        yield 'the "times" of a repeat as the number in all'
+    if working.habit is Habit.CHAIN_APART:
+        yield f"the {chain} left out of the printed counts"
+    if working.habit is Habit.SPACES_TOO:
+        yield "the chain spaces taken into the printed counts"
+
+
+def _chain_at_start(working: Working) -> str:
+    """What the trade calls the chain that a row or round begins with."""
+    rounds = [outcome.step.is_round for outcome in working.outcomes if outcome.worked]
+    return "beginning chain" if rounds and all(rounds) else "turning chain"
+
+
+def _chains(chain: str, lengths: Collection[int], *, count: bool) -> Iterator[str]:
+    """Name the lengths: "the turning chain of 3 counted as a stitch"."""
+    if not lengths:
+        return
+    numbers = _joined([str(length) for length in sorted(lengths)])
+    if len(lengths) == 1:
+        yield f"the {chain} of {numbers} {'counted as a stitch' if count else 'not counted'}"
+    else:
+        yield f"{chain}s of {numbers} {'counted as stitches' if count else 'not counted'}"
+
+
+def _differing(ours: Conventions, other: Conventions, chain: str) -> Iterator[str]:
+    """How another way differs from the one taken."""
+    yield from _chains(chain, other.counting_chains - ours.counting_chains, count=True)
+    yield from _chains(chain, ours.counting_chains - other.counting_chains, count=False)
+    if other.spaces_count != ours.spaces_count:
+        how = "counted as stitches" if other.spaces_count else "not counted"
+        yield f"the chains of a space {how}"
+    if other.times_are_more != ours.times_are_more:
+        how = "so many more" if other.times_are_more else "the number in all"
+        yield f'the "times" of a repeat as {how}'
+
+
+def _borne_out(working: Working) -> str:
+    """How many of the printed counts agree with this way of counting."""
+    agrees: dict[Span, bool] = {}
+    for outcome in working.outcomes:
+        claims = [claim for claim in outcome.step.claims if not claim.of_rows]
+        for claim, agreed in zip(claims, outcome.agrees, strict=False):
+            agrees[claim.span] = agrees.get(claim.span, True) and agreed[working.habit]
+    if not agrees:
+        return "."
+    return f": {sum(agrees.values())} of {len(agrees)} printed counts agree."
+
+
+def _joined(words: Sequence[str]) -> str:
+    """Words as a sentence lists them: "a, b and c"."""
+    return " and ".join(part for part in (", ".join(words[:-1]), words[-1]) if part)

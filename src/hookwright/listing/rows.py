@@ -1,0 +1,240 @@
+"""Which rows share a line of the table, and what such a line says.
+
+A printed label is one line where all its rows are alike or change evenly; rows that come
+round again ("Rows 7-166: Rep Rows 3-6") are a line for each row of the set.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby, pairwise
+
+from hookwright.checking import Checked
+from hookwright.listing.columns import beginning, columns_of, writable
+from hookwright.listing.verdicts import Verdict, is_foundation, verdicts_of
+from hookwright.source import Source
+from hookwright.working.count import Count
+from hookwright.working.report import Line
+
+_LONGEST_LABEL = 26
+_LONGEST_SET = 24
+_FEW = 3
+_NOT_WORKED = "-"
+_ROW_WORD = re.compile(r"\b(row|round|rnd)s?\b", re.IGNORECASE)
+
+Numbers = tuple[Count | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number of a line of the table, for the first and the last row that share the line.
+
+    Attributes:
+        first: One a size; None where the size does not work the row or nothing is printed.
+        last: The same for the last row; equal to the first where all rows are alike.
+    """
+
+    first: Numbers = ()
+    last: Numbers = ()
+
+    @property
+    def says_nothing(self) -> bool:
+        """Whether there is no number in it but 0."""
+        return not any(self.first) and not any(self.last)
+
+    def in_line(self) -> str:
+        """All sizes as patterns print them: "31 (35, 39) to 25"."""
+        first, last = sized(self.first), sized(self.last)
+        return first if first == last else f"{first} to {last}"
+
+    def of_size(self, size: int) -> str:
+        """One size alone."""
+        return replace(
+            self, first=self.first[size:][:1], last=self.last[size:][:1]
+        ).in_line()
+
+
+NO_FIGURE = Figure()
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """A line of the table: a row, or rows that share a line."""
+
+    part: str
+    label: str
+    uses: Figure
+    makes: Figure
+    spaces: Figure
+    printed: Figure
+    verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    """One row with its verdict."""
+
+    line: Line
+    verdict: Verdict
+
+    @property
+    def numbers(self) -> tuple[Numbers, ...]:
+        """What is the same in rows that are alike."""
+        return self.line.uses, self.line.stitches, self.line.spaces
+
+
+def table_rows(checked: Checked, *, all_rows: bool) -> Iterator[TableRow]:
+    """The lines of the table in working order."""
+    for _, printed in groupby(
+        checked.lines, lambda line: (line.part, line.printed, line.span)
+    ):
+        lines = [row for line in printed for row in _one_by_one(line)]
+        verdicts = verdicts_of(lines, checked.findings)
+        rows = [_Judged(*pair) for pair in zip(lines, verdicts, strict=True)]
+        shares = [[row] for row in rows] if all_rows else _shares(rows)
+        for share in shares:
+            yield _table_row(share, _label(share, checked.source, whole=len(shares) == 1))
+
+
+def _one_by_one(line: Line) -> Iterator[Line]:
+    """Each row of a line; a size with fewer rows does not work the last ones."""
+    if line.times == 1:
+        yield line
+        return
+    for later in range(line.times):
+        numbers = tuple(
+            None if first is None or first + later > (last or first) else first + later
+            for first, last in zip(line.first, line.last, strict=True)
+        )
+        yield replace(
+            line,
+            times=1,
+            first=numbers,
+            last=numbers,
+            uses=_where_worked(numbers, line.uses),
+            stitches=_where_worked(numbers, line.stitches),
+            spaces=_where_worked(numbers, line.spaces),
+            below=_where_worked(numbers, line.below),
+        )
+
+
+def _where_worked(rows: Sequence[int | None], numbers: Numbers) -> Numbers:
+    return tuple(None if row is None else n for row, n in zip(rows, numbers, strict=False))
+
+
+def _shares(rows: Sequence[_Judged]) -> list[list[_Judged]]:
+    """The rows of one printed label, those together that share a line."""
+    if _are_alike(rows) or _change_evenly(rows):
+        return [list(rows)]
+    length = _length_of_set(rows)
+    if length:
+        return [list(rows[at::length]) for at in range(length)]
+    return [list(run) for _, run in groupby(rows, lambda row: (row.numbers, row.verdict))]
+
+
+def _are_alike(rows: Sequence[_Judged]) -> bool:
+    return all(row.numbers == rows[0].numbers for row in rows)
+
+
+def _change_evenly(rows: Sequence[_Judged]) -> bool:
+    """Whether the numbers only grow or only shrink, so that the first and last tell all."""
+    if len(rows) <= _FEW:
+        return False
+    by_kind = zip(*(row.numbers for row in rows), strict=True)
+    return all(
+        _only_grows_or_shrinks(column)
+        for numbers in by_kind
+        for column in zip(*numbers, strict=True)
+    )
+
+
+def _only_grows_or_shrinks(column: Numbers) -> bool:
+    steps = list(pairwise(number for number in column if number is not None))
+    return all(a <= b for a, b in steps) or all(a >= b for a, b in steps)
+
+
+def _length_of_set(rows: Sequence[_Judged]) -> int:
+    """After how many rows they come round again; 0 where they do not do so twice."""
+    kinds = [(row.numbers, row.verdict) for row in rows]
+    for length in range(2, min(_LONGEST_SET, len(rows) // 2) + 1):
+        if all(a == b for a, b in zip(kinds, kinds[length:], strict=False)):
+            return length
+    return 0
+
+
+def _table_row(rows: Sequence[_Judged], label: str) -> TableRow:
+    lines = [row.line for row in rows]
+    amiss = [row.verdict for row in rows if row.verdict.amiss]
+    worked = not is_foundation(lines[0])
+    return TableRow(
+        lines[0].part,
+        label,
+        _figure([line.uses for line in lines]) if worked else NO_FIGURE,
+        _figure([line.stitches for line in lines]),
+        _figure([line.spaces for line in lines]) if worked else NO_FIGURE,
+        _printed([line.stated for line in lines]),
+        (amiss or [rows[0].verdict])[0],
+    )
+
+
+def _figure(numbers: Sequence[Numbers]) -> Figure:
+    known = [[n for n in column if n is not None] for column in zip(*numbers, strict=True)]
+    return Figure(
+        tuple(column[0] if column else None for column in known),
+        tuple(column[-1] if column else None for column in known),
+    )
+
+
+def _printed(stated: Sequence[tuple[int | None, ...]]) -> Figure:
+    """A count printed after a range is that of its last row."""
+    last = _figure(stated).last
+    return Figure(last, last)
+
+
+def _label(rows: Sequence[_Judged], source: Source, *, whole: bool) -> str:
+    line = rows[0].line
+    if not line.printed:
+        return "foundation" if is_foundation(line) else _first_words(line, source)
+    numbers = [sized(row.line.first) for row in rows]
+    if whole or "" in numbers:
+        return _cut(line.printed)
+    return f"{_row_or_rows(line.printed, len(rows))} {_listed(rows, numbers)}"
+
+
+def _first_words(line: Line, source: Source) -> str:
+    """A row without a label is called by how it begins."""
+    return _cut(source.slice(line.span)[: _LONGEST_LABEL * 4].strip())
+
+
+def _cut(words: str) -> str:
+    shown = writable(words)
+    if columns_of(shown) <= _LONGEST_LABEL:
+        return shown
+    return beginning(shown, _LONGEST_LABEL - 3).rstrip() + "..."
+
+
+def _row_or_rows(printed: str, number: int) -> str:
+    """The word of the printed label, for one row or several."""
+    found = _ROW_WORD.search(printed)
+    word = found[1] if found else "Row"
+    return word if number == 1 else word + "s"
+
+
+def _listed(rows: Sequence[_Judged], numbers: Sequence[str]) -> str:
+    """Row numbers in few words: "7", "7-12", "7, 11", "7, 11 ... 163"."""
+    firsts = [row.line.first[0] for row in rows]
+    if len(rows) > 1 and all(a is not None and b == a + 1 for a, b in pairwise(firsts)):
+        return f"{numbers[0]}-{numbers[-1]}"
+    if len(rows) <= _FEW:
+        return ", ".join(numbers)
+    return f"{numbers[0]}, {numbers[1]} ... {numbers[-1]}"
+
+
+def sized(numbers: Sequence[Count | str | None]) -> str:
+    """Numbers for sizes as patterns print them, "33 (37, 41)"; once where they are the same."""
+    if all(number is None for number in numbers):
+        return ""
+    words = [_NOT_WORKED if number is None else str(number) for number in numbers]
+    return words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"

@@ -1,0 +1,201 @@
+"""One instruction in words: stitches, chains, skips, joins, yarns, rows worked again."""
+
+from __future__ import annotations
+
+from hookwright.notation.printing.places import noun_phrase, place
+from hookwright.notation.printing.wording import Wording
+from hookwright.notation.printing.words import (
+    amount_words,
+    number_list,
+    sentence,
+    spelled,
+    stitch_word,
+    stitch_words,
+    times_words,
+)
+from hookwright.notation.tree import (
+    Chain,
+    FinishOff,
+    Join,
+    Loops,
+    Make,
+    Means,
+    Often,
+    Recall,
+    Remark,
+    Role,
+    Skip,
+    Target,
+    Times,
+    Turn,
+    Unread,
+    Unworked,
+    Which,
+    Yarn,
+)
+
+Simple = (
+    Make
+    | Chain
+    | Means
+    | Skip
+    | Turn
+    | Join
+    | Yarn
+    | FinishOff
+    | Loops
+    | Recall
+    | Remark
+    | Unread
+    | Unworked
+)
+
+_LOOPS = {
+    "back": "in back loops only",
+    "front": "in front loops only",
+    "third": "in third loop only",
+    "": "in both loops",
+}
+_SHORT_LOOPS = {"back": "BLO", "front": "FLO", "third": "third loop"}
+
+
+def instruction(node: Simple, wording: Wording, *, first: bool = False) -> str:
+    """One instruction; "" for words that are none. `first` is the first of its row."""
+    match node:
+        case Make():
+            return made(node, wording)
+        case Chain():
+            return f"ch {amount_words(node.amount)}{_chain_meaning(node)}"
+        case Means():
+            return _skipped_meaning(node)
+        case Skip():
+            return _skipped(node, wording)
+        case Turn():
+            return "turn" if node.turned else "do not turn"
+        case Join():
+            return _joined(node, wording)
+        case Yarn():
+            return _yarn(node, wording, first=first)
+        case FinishOff():
+            return "fasten off"
+        case Loops():
+            return _LOOPS[node.loop]
+        case Recall():
+            return recalled(node, wording)
+        case Unworked():
+            return node.what
+        case Remark() | Unread():
+            return ""
+
+
+def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:
+    """ "3 dc in next st", "sc in BLO of each st across", "FPdc around next dc", "5 sc".
+
+    `number_behind` is for a bare stitch where a number first would read as a count.
+    """
+    words = stitch_words(make.stitch, make.amount)
+    if make.amount is not None:
+        number = amount_words(make.amount)
+        words = f"{stitch_word(make.stitch)} {number}" if number_behind else f"{number} {words}"
+    return f"{words}{_where(make, wording)}"
+
+
+def _where(make: Make, wording: Wording) -> str:
+    target = make.target
+    if target is None:
+        return f" in {_SHORT_LOOPS[make.loop]}" if make.loop else ""
+    if make.loop:
+        return f" in {_SHORT_LOOPS[make.loop]} of {noun_phrase(target, wording)}"
+    all_of_them = f" {wording.to_the_end}" if _runs_to_the_end(target) else ""
+    return f" {place(target, wording, around_post=bool(make.post))}{all_of_them}"
+
+
+def _runs_to_the_end(target: Target) -> bool:
+    """Whether "each" has no other end than that of the row."""
+    ended = target.until is not None or target.left_out or target.amount is not None
+    return target.which is Which.EACH and not ended
+
+
+def _chain_meaning(chain: Chain) -> str:
+    if chain.role is Role.COUNTS:
+        return f" (counts as {_stands_for(chain.stands, chain.stands_chains, 1)})"
+    return " (does not count as a st)" if chain.role is Role.COUNTS_NOT else ""
+
+
+def _stands_for(stitch: str, chains: int, number: int) -> str:
+    words = "a st" if stitch == "st" and number == 1 else stitch_word(stitch)
+    counted = f"{number} {words}" if number > 1 else words
+    return f"{counted} and ch {chains}" if chains else counted
+
+
+def _skipped_meaning(means: Means) -> str:
+    if means.role is Role.COUNTS_NOT:
+        return "(skipped ch does not count as a st)"
+    stands = _stands_for(means.stands, means.stands_chains, means.stitches)
+    return f"(skipped ch counts as {stands})"
+
+
+def _skipped(skip: Skip, wording: Wording) -> str:
+    if skip.target.from_hook:
+        return f"starting in {noun_phrase(skip.target, wording)}"
+    return f"{wording.skip} {noun_phrase(skip.target, wording)}"
+
+
+def _joined(join: Join, wording: Wording) -> str:
+    words = f"join with {stitch_word(join.stitch)}"
+    if join.target is not None:
+        words += f" {place(join.target, wording)}"
+    return f"{words} to form a ring" if join.to_ring else words
+
+
+def _yarn(yarn: Yarn, wording: Wording, *, first: bool) -> str:
+    where = "" if yarn.target is None else f" {place(yarn.target, wording)}"
+    if yarn.standing == "sl st":
+        return f"join {yarn.name} with sl st{where}"
+    if yarn.standing:
+        return f"join {yarn.name} with a standing {stitch_word(yarn.standing)}{where}"
+    if where:
+        return f"join {yarn.name}{where}"
+    return f"with {yarn.name}" if first else f"change to {yarn.name}"
+
+
+def recalled(recall: Recall, wording: Wording) -> str:
+    """ "rep Rows 2-5 nine more times, then Row 2", "rep last 2 rows", "as for left front"."""
+    if recall.part:
+        return f"as for {recall.part}"
+    if recall.forms_pattern:
+        return f"{sentence(_rows(recall.rows, wording))} form the pattern"
+    words = f"rep {_rows(recall.rows, wording)}"
+    if recall.times is not None:
+        words += f" {_recall_times(recall.times)}"
+    if recall.then:
+        words += f", then {_rows(recall.then, wording)}"
+    return f"{words} {recall.open_length}" if recall.open_length else words
+
+
+def _rows(numbers: tuple[int, ...], wording: Wording) -> str:
+    """ "Rows 2 and 3"; numbers below 0 count back from here: "last 2 rows"."""
+    word = wording.row
+    if numbers[0] < 0:
+        back = f"last {len(numbers)} {word.lower()}s"
+        return f"last {word.lower()}" if len(numbers) == 1 else back
+    plural = "s" if len(numbers) > 1 else ""
+    return f"{word}{plural} {number_list(numbers)}"
+
+
+def _recall_times(times: Times) -> str:
+    """Numbers in letters, since row numbers in figures stand before them."""
+    amount = times.amount
+    if amount is None:
+        return ""
+    value = amount.values[0]
+    if len(amount.values) > 1 or value is None:
+        number = amount_words(amount)
+    else:
+        number = spelled(value)
+    if times.often is not Often.MORE:
+        words = times_words(amount) if value in (1, 2) else f"{number} times"
+        return f"{words} in all" if times.noun == "in all" else words
+    if value in (1, 2) and len(amount.values) == 1:
+        return f"{'once' if value == 1 else 'twice'} more"
+    return f"{number} more times"

@@ -1,0 +1,67 @@
+"""What a row is called, and the counts printed behind it."""
+
+from __future__ import annotations
+
+from hookwright.notation.printing.places import counted_noun
+from hookwright.notation.printing.wording import Wording
+from hookwright.notation.printing.words import amount_words, number_list, sentence
+from hookwright.notation.tree import Claim, Figure, Label
+
+_ROW_WORDS = frozenset("row rows rnd rnds round rounds stripe stripes".split())
+_NOUNS = frozenset({"st", "sp", "ch", "group"})
+
+
+def label_words(label: Label, wording: Wording) -> str:
+    """A label with its mark: "Rows 3-6 (WS):", "Size M only: Rnd 4 (5, 6):"."""
+    sizes = _sizes(label)
+    side = f" ({label.side})" if label.side else ""
+    yarn = f" ({wording.colour} {_yarn_name(label.yarn)})" if label.yarn else ""
+    return f"{sizes}{_called(label, wording)}{side}{yarn}:"
+
+
+def _sizes(label: Label) -> str:
+    if not label.sizes:
+        return ""
+    named = " and ".join(label.sizes)
+    return f"Size{'s' if len(label.sizes) > 1 else ''} {named} only: "
+
+
+def _yarn_name(name: str) -> str:
+    """A yarn with its capital: "Sea Glass"; of a letter or two, all of them: "MC"."""
+    return name.upper() if name in ("mc", "cc") else name.title()
+
+
+def _called(label: Label, wording: Wording) -> str:
+    numbers = _numbers(label)
+    if label.name:
+        return f"{sentence(label.name)} {numbers}".rstrip()
+    several = "s" if len(label.numbers) > 1 else ""
+    words = f"{wording.row}{several} {numbers}"
+    if label.every not in ("odd", "even"):
+        return words
+    to = f" to {wording.row.lower()} {label.until}" if label.until else ""
+    return f"{words} and all following {label.every} {wording.row.lower()}s{to}"
+
+
+def _numbers(label: Label) -> str:
+    if not label.by_size:
+        return number_list(label.numbers) if label.numbers else ""
+    first = label.numbers[0]
+    if len(label.numbers) > 1 and label.by_size[0][:1] == (first,):
+        ranges = [f"{numbers[0]}-{numbers[-1]}" for numbers in label.by_size]
+        return f"{ranges[0]} [{', '.join(ranges[1:])}]"
+    ends = [str(numbers[-1]) if numbers else "-" for numbers in label.by_size]
+    listed = f"{ends[0]} ({', '.join(ends[1:])})"
+    return f"{first}-{listed}" if len(label.numbers) > 1 else listed
+
+
+def claim_words(claim: Claim) -> str:
+    """A printed count: "(24 dc)", "(2 dc, 6 shells, 5 ch-1 sps)"."""
+    return f"({', '.join(_figure(figure) for figure in claim.figures)})"
+
+
+def _figure(figure: Figure) -> str:
+    number = amount_words(figure.amount)
+    if figure.unit in _ROW_WORDS:
+        return f"{number} {figure.unit}"
+    return f"{number} {counted_noun(figure.unit, figure.amount, figure.chains)}"

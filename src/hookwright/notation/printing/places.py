@@ -1,0 +1,132 @@
+"""Where a stitch is worked, in words: "in next 4 sts", "between first 2 groups", "in ring"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.printing.wording import Wording
+from hookwright.notation.printing.words import (
+    amount_words,
+    is_one,
+    ordinal,
+    plural,
+    stitch_words,
+)
+from hookwright.notation.tree import Amount, Target, Which
+
+_PHRASES = {"base": "base of ch", "here": "there", "ring": "ring"}
+_ENDS = (Which.FIRST, Which.LAST)
+_PASSED_ON = (*_ENDS, Which.EACH)
+_POSTLESS = ("tch", "ring", "gap")
+
+
+def place(target: Target, wording: Wording, *, around_post: bool = False) -> str:
+    """A place with the word before it: "in next dc", "around next dc", "between next 2 dc"."""
+    if _is_between(target) and target.of is not None:
+        return f"between {noun_phrase(target.of, wording)}"
+    around = around_post and target.noun not in _POSTLESS
+    return f"{'around' if around else 'in'} {noun_phrase(target, wording)}"
+
+
+def _is_between(target: Target) -> bool:
+    """Whether "between" alone says which gap: that of the things it lies between."""
+    of = target.of
+    if target.noun != "gap" or of is None or target.amount is not None or _is_beside(of):
+        return False
+    passed_on = of.which in _PASSED_ON or of.amount is None
+    return target.which is (of.which if passed_on else Which.NEXT)
+
+
+def _is_beside(of: Target) -> bool:
+    """Whether a gap is told by one thing beside it: "the gap before the first group"."""
+    return of.which in _ENDS and of.amount is None
+
+
+def noun_phrase(target: Target, wording: Wording) -> str:
+    """A place without the word before it: "next 4 sts", "3rd dc of next shell"."""
+    if target.rows_below:
+        return _below(target, wording)
+    words = _PHRASES.get(target.noun) or _named(target, wording)
+    for other in target.also:
+        words += f" and {noun_phrase(other, wording)}"
+    if target.until is not None:
+        words += f" to {noun_phrase(target.until, wording)}"
+    if target.left_out:
+        words += f" except last {_left_out(target.left_out)}"
+    return words
+
+
+def _left_out(number: int) -> str:
+    return "st" if number == 1 else f"{number} sts"
+
+
+def _below(target: Target, wording: Wording) -> str:
+    """ "st 2 rows below next dc": the row below the working edge is the first of them."""
+    down = f"{target.rows_below + 1} rows below"
+    above = noun_phrase(replace(target, rows_below=0), wording)
+    if target.which in (Which.NEXT, Which.EACH):
+        return f"st {down} {above}"
+    return f"{above} {down}"
+
+
+def _named(target: Target, wording: Wording) -> str:
+    if target.noun == "tch":
+        return _turning_chain(target, wording)
+    if target.noun == "gap" and target.of is not None:
+        return _gap(target, target.of, wording)
+    if target.from_hook:
+        return f"{ordinal(target.ordinal or 1)} ch from hook"
+    loop = f"{target.loop} loop of " if target.loop else ""
+    words = f"{loop}{_which(target, wording)}{_noun(target)}"
+    return words if target.of is None else f"{words} of {noun_phrase(target.of, wording)}"
+
+
+def _turning_chain(target: Target, wording: Wording) -> str:
+    """ "tch", "top of beg ch-3", "3rd ch of beg ch-4"."""
+    chain = "tch" if target.chains is None else f"beg ch-{target.chains}"
+    if target.ordinal:
+        return f"{ordinal(target.ordinal)} ch of {chain}"
+    if target.which is Which.NEXT:
+        return chain if target.chains is None else f"top of {chain}"
+    return f"{_which(target, wording)}{chain}"
+
+
+def _gap(target: Target, of: Target, wording: Wording) -> str:
+    """ "gap before first group", "each gap between groups"."""
+    if _is_beside(of) and target.which in _ENDS and target.amount is None:
+        side = "before" if target.which is Which.FIRST else "after"
+        return f"gap {side} {noun_phrase(of, wording)}"
+    between = noun_phrase(of, wording)
+    return f"{_which(target, wording)}{_noun(target)} between {between}"
+
+
+def _which(target: Target, wording: Wording) -> str:
+    """The words before the noun: "next 4 ", "each of next 5 ", "each ", "3rd "."""
+    amount = "" if target.amount is None else f"{amount_words(target.amount)} "
+    if target.which is Which.NTH:
+        return f"{amount}{ordinal(target.ordinal or 1)} "
+    nth = f"{ordinal(target.ordinal)} " if target.ordinal else ""
+    if target.which is Which.EACH and amount:
+        return f"each of next {amount}{nth}"
+    if target.which is Which.NEXT and target.noun == "sp" and target.of and not amount:
+        return nth
+    word = wording.centre if target.which is Which.CENTRE else target.which.value
+    return f"{word} {amount}{nth}"
+
+
+def _noun(target: Target) -> str:
+    if target.noun == "ch":
+        return "ch"
+    if target.noun == "sp":
+        return counted_noun("sp", target.amount, target.chains)
+    return counted_noun(target.noun, target.amount)
+
+
+def counted_noun(noun: str, amount: Amount | None, chains: int | None = None) -> str:
+    """What is counted or worked into: "sts", "ch-2 sp", "row ends", "3 shells"."""
+    if noun == "ch":
+        return noun
+    if noun in ("st", "sp", "group", "gap", "row end"):
+        length = "" if chains is None else f"ch-{chains} "
+        return f"{length}{noun if is_one(amount) else plural(noun)}"
+    return stitch_words(noun, amount)

@@ -1,0 +1,188 @@
+"""Instructions in a row: commas, stars, brackets, and what the last repeat ends with.
+
+Each group has the marks that lead a reader back to it: the first "rep from *" of a row has
+one star, a group inside it two; a group worked a number of times in all stands in brackets,
+a list for one place in round ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from hookwright.notation.printing.instructions import instruction, made
+from hookwright.notation.printing.places import counted_noun, noun_phrase
+from hookwright.notation.printing.wording import Wording
+from hookwright.notation.printing.words import (
+    amount_words,
+    is_one,
+    more_times_words,
+    sentence,
+    stitch_word,
+    times_words,
+)
+from hookwright.notation.tree import (
+    FinishOff,
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Often,
+    Recall,
+    Remark,
+    Repeat,
+    Tail,
+    Times,
+    Turn,
+    Unread,
+)
+
+_WORDLESS = (Remark, Unread)
+_CLOSES_TAIL = (Turn, Join, FinishOff)
+_BEFORE_COUNT = (Turn, Join, FinishOff)
+
+
+def phrases(nodes: Sequence[Node], wording: Wording) -> str:
+    """Instructions in order, with commas between them and no stop at the end."""
+    return _Level(wording).written(nodes)
+
+
+@dataclass(slots=True)
+class _Level:
+    """What stands inside one pair of brackets, or in the row outside all of them.
+
+    Attributes:
+        wording: How things are called.
+        inside: Whether there is a bracket around it.
+        stars: Marks written so far: a pair of stars must begin with an odd one.
+        paired: Whether a pair of stars stands before; a "rep from" must not go back to it.
+        begun: Whether anything is written.
+    """
+
+    wording: Wording
+    inside: bool = False
+    stars: int = 0
+    paired: bool = False
+    begun: bool = False
+
+    def written(self, nodes: Sequence[Node], nesting: int = 1, *, stopped: bool = False) -> str:
+        """The nodes in words; `nesting` is the number of stars a group here begins with."""
+        text = ""
+        before: Node | None = None
+        for node in nodes:
+            if isinstance(node, _WORDLESS):
+                continue
+            stopped = stopped if before is None else _stops(before, node)
+            counted = stopped or isinstance(before, _BEFORE_COUNT)
+            words = self._words(node, nesting, after_count=counted and not self.inside)
+            if text:
+                text += ". " + sentence(words) if stopped else _comma(words) + words
+            else:
+                text = words
+            before, self.begun = node, True
+        return text
+
+    def _words(self, node: Node, nesting: int, *, after_count: bool) -> str:
+        match node:
+            case Repeat():
+                return self._repeat(node, nesting, stopped=after_count)
+            case InOnePlace():
+                return self._in_one_place(node, nesting)
+            case Tail():
+                return self._tail(node, nesting)
+            case Make() if after_count and node.target is None:
+                return made(node, self.wording, number_behind=True)
+            case _:
+                return instruction(node, self.wording, first=not self.begun)
+
+    def _bracketed(self, nodes: Sequence[Node], nesting: int) -> str:
+        return _Level(self.wording, inside=True, begun=True).written(nodes, nesting)
+
+    def _in_one_place(self, group: InOnePlace, nesting: int) -> str:
+        name = f" ({stitch_word(group.name)} made)" if group.name else ""
+        where = noun_phrase(group.target, self.wording)
+        return f"({self._bracketed(group.body, nesting)}) in {where}{name}"
+
+    def _repeat(self, repeat: Repeat, nesting: int, *, stopped: bool) -> str:
+        if repeat.mark != "*" or self._needs_brackets(repeat, nesting):
+            return self._bracketed_repeat(repeat, nesting)
+        if _is_pair(repeat):
+            return self._pair(repeat, stopped=stopped)
+        return self._starred(repeat, nesting + self.paired, stopped=stopped)
+
+    def _bracketed_repeat(self, repeat: Repeat, nesting: int) -> str:
+        """ "[A] 3 times"; "[3 sc] across" could be a count, "to end" is none."""
+        across = repeat.times.often is Often.ACROSS
+        how_often = "to end" if across else _how_often(repeat.times, self.wording)
+        return f"[{self._bracketed(repeat.body, nesting)}] {how_often}"
+
+    def _needs_brackets(self, repeat: Repeat, nesting: int) -> bool:
+        """A pair of stars is told from others by their number, so it cannot stand everywhere."""
+        return _is_pair(repeat) and (nesting > 1 or self.stars % 2 == 1)
+
+    def _pair(self, repeat: Repeat, *, stopped: bool) -> str:
+        self.stars += 1
+        body = self.written(repeat.body, nesting=2, stopped=stopped)
+        self.stars += 1
+        self.paired = True
+        return f"*{body}* {_how_often(repeat.times, self.wording)}"
+
+    def _starred(self, repeat: Repeat, nesting: int, *, stopped: bool) -> str:
+        """ "*A**, B; rep from * across, ending last rep at **"."""
+        mark, stop_mark = "*" * nesting, "*" * (nesting + 1)
+        self.stars += 1
+        split = len(repeat.body) if repeat.split is None else repeat.split
+        body = self.written(repeat.body[:split], nesting + 1, stopped=stopped)
+        ending = ""
+        if repeat.split is not None:
+            self.stars += 1
+            rest = self.written(repeat.body[split:], nesting + 1)
+            body = f"{body}{stop_mark}, {rest}" if rest else f"{body}{stop_mark}"
+            ending = f", ending last rep at {stop_mark}"
+        how_often = _how_often(repeat.times, self.wording)
+        return f"{mark}{body}; rep from {mark} {how_often}{ending}"
+
+    def _tail(self, tail: Tail, nesting: int) -> str:
+        if not tail.body:
+            return "omitting last st on last rep"
+        body = self._bracketed(tail.body, nesting)
+        words = f"ending last rep with {body}" if tail.replaces else f"ending with {body}"
+        return f"{words} instead of last st" if tail.dropped else words
+
+
+def _comma(words: str) -> str:
+    """A remark in brackets follows what it explains without a comma."""
+    return " " if words.startswith("(skipped ch") else ", "
+
+
+def _stops(before: Node, node: Node) -> bool:
+    """Whether a sentence ends between two instructions: after a tail or rows recalled."""
+    if isinstance(before, Recall):
+        return True
+    return isinstance(before, Tail) and not isinstance(node, _CLOSES_TAIL)
+
+
+def _is_pair(repeat: Repeat) -> bool:
+    """Whether a group was written between two stars: "*A* 3 times"."""
+    times = repeat.times
+    return times.often is Often.TIMES and times.noun != "in all" and repeat.split is None
+
+
+def _how_often(times: Times, wording: Wording) -> str:
+    amount = times.amount
+    if times.often is Often.ACROSS or amount is None:
+        return wording.to_the_end
+    if times.often is Often.TO_LAST:
+        return _to_last(times, wording)
+    if times.often is Often.MORE:
+        return more_times_words(amount)
+    words = times_words(amount)
+    return f"{words} in all" if times.noun == "in all" else words
+
+
+def _to_last(times: Times, wording: Wording) -> str:
+    amount = times.amount
+    if amount is None or times.noun == "tch":
+        return "to tch"
+    number = "" if is_one(amount) else f"{amount_words(amount)} "
+    return f"to last {number}{counted_noun(times.noun, amount)}"

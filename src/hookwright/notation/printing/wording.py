@@ -1,0 +1,49 @@
+"""The few words of a printed pattern, beside its stitches, that US and UK writers differ in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """How a pattern is worded.
+
+    Attributes:
+        terms: "US" or "UK": skip or miss, center or centre.
+        in_rounds: Whether the row at hand is a round, which one goes around, not across.
+        sizes: How many sizes the pattern has; 1 for one.
+    """
+
+    terms: str = "US"
+    in_rounds: bool = False
+    sizes: int = 1
+
+    @property
+    def skip(self) -> str:
+        """To pass over a place."""
+        return "miss" if self.terms == "UK" else "sk"
+
+    @property
+    def centre(self) -> str:
+        """The middle one."""
+        return "centre" if self.terms == "UK" else "center"
+
+    @property
+    def colour(self) -> str:
+        """What a yarn is told by."""
+        return "colour" if self.terms == "UK" else "color"
+
+    @property
+    def to_the_end(self) -> str:
+        """Until the places run out."""
+        return "around" if self.in_rounds else "across"
+
+    @property
+    def row(self) -> str:
+        """What a labelled line of instructions is called."""
+        return "Rnd" if self.in_rounds else "Row"
+
+    def for_rounds(self, *, in_rounds: bool) -> Wording:
+        """The same wording for a row, or for a round."""
+        return replace(self, in_rounds=in_rounds)

@@ -10,7 +10,7 @@ import os
 import shutil
 import sys
 from dataclasses import dataclass
-from io import TextIOWrapper
+from typing import TextIO
 
 _PIPE_WIDTH = 92
 _LEAST_WIDTH = 40
@@ -60,13 +60,13 @@ def ink() -> Ink:
     Source: no-color.org, "when present and not an empty string (regardless of its value)".
     """
     plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
-    return Ink(on=sys.stdout.isatty() and not plain)
+    return Ink(on=_is_terminal(sys.stdout) and not plain)
 
 
 def width() -> int:
     """How many columns there are to write in; in a pipe, enough for a row and its marks."""
     columns = _PIPE_WIDTH
-    if sys.stdout.isatty():
+    if _is_terminal(sys.stdout):
         columns = shutil.get_terminal_size((_PIPE_WIDTH, 24)).columns
     return max(_LEAST_WIDTH, min(columns, _MOST_WIDTH))
 
@@ -80,11 +80,29 @@ def say(text: str) -> None:
         ReaderGone: If the other end of the pipe has been closed.
     """
     try:
-        sys.stdout.write(_writable(text, sys.stdout.encoding) + "\n")
-        sys.stdout.flush()
+        _write(sys.stdout, text)
     except BrokenPipeError as error:
-        _write_nowhere()
+        _let_go_of(sys.stdout)
         raise ReaderGone from error
+
+
+def say_aside(text: str) -> None:
+    """Write a sentence to standard error, where it does not mix with what was asked for."""
+    try:
+        _write(sys.stderr, text)
+    except BrokenPipeError:
+        _let_go_of(sys.stderr)
+
+
+def _is_terminal(stream: TextIO | None) -> bool:
+    return stream is not None and stream.isatty()
+
+
+def _write(stream: TextIO | None, text: str) -> None:
+    if stream is None:  # the command was started with this output closed
+        return
+    stream.write(_writable(text, stream.encoding) + "\n")
+    stream.flush()
 
 
 def _writable(text: str, encoding: str | None) -> str:
@@ -96,17 +114,8 @@ def _writable(text: str, encoding: str | None) -> str:
     return text
 
 
-def say_aside(text: str) -> None:
-    """Write a sentence to standard error, where it does not mix with what was asked for."""
-    try:
-        sys.stderr.write(_writable(text, sys.stderr.encoding) + "\n")
-        sys.stderr.flush()
-    except BrokenPipeError:
-        sys.stderr = None  # type: ignore[assignment]
-
-
-def _write_nowhere() -> None:
+def _let_go_of(stream: TextIO) -> None:
     """Let the interpreter's own last flush find an open end, or it would complain."""
-    if isinstance(sys.stdout, TextIOWrapper):
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, stream.fileno())
+    os.close(nowhere)

@@ -13,7 +13,7 @@ from hookwright.answer import answer
 from hookwright.checking import Checked
 from hookwright.checking import check as check_draft
 from hookwright.listing import Layout, heading, listing
-from hookwright.reading import Draft, UnreadableDraft, read_bytes, read_draft
+from hookwright.reading import Draft, UnreadableDraft, limits, read_bytes, read_draft
 from hookwright.terminal import ReaderGone, ink, say, say_aside, width
 
 _PATTERN_FILE = "pattern.md"
@@ -70,10 +70,20 @@ def draft_at(path: str) -> Draft:
         UnreadableDraft: If there is none, or it cannot be read.
     """
     if path == "-":
-        return read_bytes(sys.stdin.buffer.read(), "", "-")
+        return read_bytes(_piped_in(), "", "-")
     if _is_folder(Path(path)):
         return _pattern_in(Path(path))
     return read_draft(path)
+
+
+def _piped_in() -> bytes:
+    """Standard input as bytes: what is in it, and how it is encoded, is told from them."""
+    if sys.stdin is None:
+        return b""
+    try:
+        return sys.stdin.buffer.read(limits.FILE_BYTES + 1)
+    except OSError as error:
+        raise UnreadableDraft("What is piped in could not be read.") from error
 
 
 def _is_folder(path: Path) -> bool:

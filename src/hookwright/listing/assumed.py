@@ -84,9 +84,11 @@ def _chains(chain: str, lengths: Collection[int], *, count: bool) -> Iterator[st
         return
     numbers = _joined([str(length) for length in sorted(lengths)])
     if len(lengths) == 1:
-        yield f"the {chain} of {numbers} {'counted as a stitch' if count else 'not counted'}"
+        counted = "counted as a stitch" if count else "not counted"
+        yield f"the {chain} of {numbers} {counted}"
     else:
-        yield f"{chain}s of {numbers} {'counted as stitches' if count else 'not counted'}"
+        counted = "counted as stitches" if count else "not counted"
+        yield f"{chain}s of {numbers} {counted}"
 
 
 def _differing(ours: Conventions, other: Conventions, chain: str) -> Iterator[str]:

@@ -233,7 +233,7 @@ def _listed(rows: Sequence[_Judged], numbers: Sequence[str]) -> str:
 
 
 def sized(numbers: Sequence[Count | str | None]) -> str:
-    """Numbers for sizes as patterns print them, "33 (37, 41)"; once where they are the same."""
+    """Numbers for sizes as patterns print them, "33 (37, 41)"; once where all are alike."""
     if all(number is None for number in numbers):
         return ""
     words = [_NOT_WORKED if number is None else str(number) for number in numbers]

@@ -24,7 +24,13 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
-from hookwright.notation.vocabulary import Phrases, StitchWord, base_stitch, compound, phrases
+from hookwright.notation.vocabulary import (
+    Phrases,
+    StitchWord,
+    base_stitch,
+    compound,
+    phrases,
+)
 from hookwright.source import Span
 
 _LONGEST_NAME = 5
@@ -32,7 +38,8 @@ _NOT_NAMES = frozenset(
     "row rows rnd rnds round rounds note notes tip gauge tension hook materials size sizes yarn "
     "with using ch chain multiple finished skill level row1 foundation instructions pattern "
     "rs ws beg rep repeat sk skip st sts lp lps yo tog rem begin repeat join "
-    "abbreviations body border edging pattern you turn fasten finishing dk fo mc cc".split()
+    "abbreviations body border edging pattern you turn fasten finishing dk fo mc cc so then now "
+    "start begin here size total next last first after before also but and".split()
 )
 
 
@@ -60,7 +67,11 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
     for i, token in enumerate(tokens):
         if token.kind in (Kind.COLON, Kind.EQUALS) and words:
             return _checked(words), i + 1
-        if token.text in ("is", "means") and i > 1 and tokens[0].text in ("a", "an", "each", "one"):
+        if (
+            token.text in ("is", "means")
+            and i > 1
+            and tokens[0].text in ("a", "an", "each", "one")
+        ):
             return _checked(words[1:]), i + 1
         if token.kind is Kind.DASH and words:
             wide = not token.glued
@@ -117,7 +128,9 @@ def _meaning(
     if _in_hook_motions(body):
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
-            return Definition(names, span, (), motions.passes, motions.heads, stitch=motions.base)
+            return Definition(
+                names, span, (), motions.passes, motions.heads, stitch=motions.base
+            )
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     reader = Reader(cursor, text)
     while not cursor.done():
@@ -136,7 +149,11 @@ def _is_known(name: str) -> bool:
     stitch = cursor.stitch()
     if stitch is None or not cursor.done():
         return name in ("ch", "chain", "turn", "skip")
-    return stitch.family in ("plain", "slip", "foundation") or stitch.legs > 1 and name != "dec"
+    return (
+        stitch.family in ("plain", "slip", "foundation")
+        or stitch.legs > 1
+        and name != "dec"
+    )
 
 
 def _first_sentence(body: list[Token]) -> list[Token]:
@@ -158,19 +175,31 @@ _MOTIONS = frozenset(
 
 def _in_hook_motions(body: list[Token]) -> bool:
     words = {token.text for token in body}
-    return bool(words & {"yo", "yoh", "yrh", "insert", "draw", "pull", "pulled", "holding", "drawn"}
-                or ({"loop", "hook"} <= words) or ({"work", "off"} <= words)
-                or ({"leaving", "last"} <= words) or ({"last", "loop"} <= words))
+    return bool(
+        words & {"yo", "yoh", "yrh", "insert", "draw", "pull", "pulled", "holding", "drawn"}
+        or ({"loop", "hook"} <= words)
+        or ({"work", "off"} <= words)
+        or ({"leaving", "last"} <= words)
+        or ({"last", "loop"} <= words)
+    )
 
 
-def _plain_name(names: tuple[str, ...], body: list[Token], own_words: Phrases) -> str | None:
+def _plain_name(
+    names: tuple[str, ...], body: list[Token], own_words: Phrases
+) -> str | None:
     """ "st = single crochet", "W = 3 sc in one st" is not; "dc: double crochet" is."""
     cursor = Cursor(body, own_words={})
     stitch = cursor.stitch()
     if stitch is None:
         return None
     cursor.take_word("stitch", "st", "stitches")
-    while cursor.token.kind in (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE, Kind.OTHER):
+    while cursor.token.kind in (
+        Kind.STOP,
+        Kind.COMMA,
+        Kind.SEMICOLON,
+        Kind.LINE,
+        Kind.OTHER,
+    ):
         cursor.step()
     if cursor.token.kind is Kind.OPEN or cursor.done():
         return stitch.id
@@ -181,11 +210,15 @@ def _listed(
     names: tuple[str, ...], nodes: tuple[Node, ...], span: Span, body: list[Token]
 ) -> Definition | None:
     """A definition written as instructions: "(2 dc, ch 2, 2 dc) in one sp"."""
-    work = tuple(node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat)))
+    work = tuple(
+        node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat))
+    )
     if not work or all(isinstance(node, Chain) for node in work) or _is_row(nodes):
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
-        return Definition(names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True)
+        return Definition(
+            names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True
+        )
     together = _together(names, body, work)
     if together is not None:
         return replace(together, span=span)
@@ -193,7 +226,9 @@ def _listed(
         return Definition(names, span, work, None, _heads(work))
     placed = any(_names_one_place(node) for node in work)
     words = {token.text for token in body}
-    one = placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
+    one = (
+        placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
+    )
     bodies = tuple(_unplaced(node) for node in work)
     return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
 
@@ -224,9 +259,7 @@ def _together(
 ) -> Definition | None:
     """ "dec: sc2tog", "work next 2 sts together in dc"."""
     words = [token.text for token in body]
-    legs = next(
-        (node.legs for node in work if isinstance(node, Make) and node.legs > 1), 0
-    )
+    legs = next((node.legs for node in work if isinstance(node, Make) and node.legs > 1), 0)
     one = any(
         a in ("in", "into") and b in ("one", "same", "the") and (b != "the" or c == "same")
         for a, b, c in zip(words, words[1:], words[2:], strict=False)
@@ -234,7 +267,9 @@ def _together(
     if not legs and one and {"together", "tog"} & set(words):
         return Definition(names, Span(0, 0), (), 1, 1, stitch="cluster")
     if not legs and {"together", "tog"} & set(words):
-        legs = next((t.value for t in body if t.kind is Kind.NUMBER and 1 < t.value < 20), 0)
+        legs = next(
+            (t.value for t in body if t.kind is Kind.NUMBER and 1 < t.value < 20), 0
+        )
     if not legs or len([n for n in work if isinstance(n, (Make, InOnePlace))]) > 1:
         return None
     return Definition(names, Span(0, 0), (), legs, 1, stitch="together")
@@ -267,12 +302,14 @@ def words_for(definitions: list[Definition]) -> Phrases:
 
 def _word_for(name: str, definition: Definition) -> StitchWord:
     if definition.is_alias:
-        return base_stitch(definition.stitch) or compound(definition.stitch) or StitchWord(definition.stitch, "plain", height=1)
+        return (
+            base_stitch(definition.stitch)
+            or compound(definition.stitch)
+            or StitchWord(definition.stitch, "plain", height=1)
+        )
     passes = definition.passes if definition.passes is not None else 1
     if definition.body:
         return StitchWord(name, "own", passes, definition.heads)
     if definition.heads == 1 and passes > 1:
         return StitchWord(name, "together", passes, 1, legs=passes)
     return StitchWord(name, "own", passes, definition.heads)
-
-

@@ -14,12 +14,18 @@ from dataclasses import dataclass, field, replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.customs import terms_by_height
 from hookwright.notation.definitions import read_definition, words_for
 from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, Token, tokens_of
 from hookwright.notation.rows import read_row, work_in
-from hookwright.notation.sections import Section, heading_name, is_heading, make_of, section_of
-from hookwright.notation.customs import terms_by_height
+from hookwright.notation.sections import (
+    Section,
+    heading_name,
+    is_heading,
+    make_of,
+    section_of,
+)
 from hookwright.notation.statements import statements_in, terms_of
 from hookwright.notation.tree import (
     Amount,
@@ -134,8 +140,15 @@ def _lines(source: Source, tokens: list[Token]) -> list[_Line]:
             text = source.text[start : tokens[i - 1].end]
             head = _heading_before(source, tokens, first, i)
             if head is not None:
-                result.append(_Line(first, head, source.slice(
-                    Span(start, tokens[head - 1].end)), start, gap))
+                result.append(
+                    _Line(
+                        first,
+                        head,
+                        source.slice(Span(start, tokens[head - 1].end)),
+                        start,
+                        gap,
+                    )
+                )
                 first, start, gap = head, tokens[head].start, False
                 text = source.text[start : tokens[i - 1].end]
             result.append(_Line(first, i, text[:LONGEST_LINE], start, gap))
@@ -154,7 +167,9 @@ def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
     return source.text[following.start : following.start + 1].islower()
 
 
-def _heading_before(source: Source, tokens: list[Token], first: int, last: int) -> int | None:
+def _heading_before(
+    source: Source, tokens: list[Token], first: int, last: int
+) -> int | None:
     """Where the words after "Directions:" begin, if a line opens with such a heading."""
     for i in range(first, min(last - 1, first + 4)):
         if tokens[i].kind is Kind.COLON:
@@ -212,7 +227,9 @@ def _sizes(draft: _Draft) -> tuple[str, ...]:
     return _sizes_by_lists(draft)
 
 
-_BARE_SIZES = re.compile(r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]\.?")
+_BARE_SIZES = re.compile(
+    r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]\.?"
+)
 
 
 def _joined_lines(draft: _Draft) -> list[str]:
@@ -306,7 +323,10 @@ def _sentence_starts(draft: _Draft, first: int, last: int) -> list[int]:
     for i in range(first + 1, last - 2):
         if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
             continue
-        article = tokens[i + 1].text in ("a", "an") and tokens[i + 3].text in ("is", "means")
+        article = tokens[i + 1].text in ("a", "an") and tokens[i + 3].text in (
+            "is",
+            "means",
+        )
         marked = tokens[i + 2].kind in (Kind.EQUALS, Kind.COLON)
         if article or (marked and tokens[i + 1].kind is Kind.WORD):
             result.append(i)
@@ -319,7 +339,9 @@ def _comma_list(draft: _Draft, first: int, last: int) -> list[int]:
     if len(equals) < 2:
         return []
     commas = [
-        i for i in range(first, last) if draft.tokens[i].kind in (Kind.COMMA, Kind.SEMICOLON)
+        i
+        for i in range(first, last)
+        if draft.tokens[i].kind in (Kind.COMMA, Kind.SEMICOLON)
     ]
     return [i for i in commas if any(i < e <= i + 4 for e in equals)]
 
@@ -350,8 +372,26 @@ def _yarn_names(draft: _Draft) -> frozenset[str]:
     tables = [m for m in _TABLE_LINE.finditer(draft.source.text) if m["name"][:1].isupper()]
     for found in (*_YARN_WORD.finditer(draft.source.text), *tables):
         names.update(word.lower() for word in found["name"].split())
-    plain = {"row", "rnd", "round", "the", "ch", "sc", "dc", "rs", "ws", "pattern", "next", "each",
-             "loop", "us", "uk", "sl", "st", "i"}
+    plain = {
+        "row",
+        "rnd",
+        "round",
+        "the",
+        "ch",
+        "sc",
+        "dc",
+        "rs",
+        "ws",
+        "pattern",
+        "next",
+        "each",
+        "loop",
+        "us",
+        "uk",
+        "sl",
+        "st",
+        "i",
+    }
     return frozenset(name for name in names if name not in plain)
 
 
@@ -378,7 +418,11 @@ def _walk(draft: _Draft) -> None:
 def _label_at(draft: _Draft, line: _Line) -> tuple[Label | None, int]:
     """The label at the start of a line, and where its row begins."""
     cursor = _cursor(draft, line.first)
-    while cursor.token.kind in (Kind.STAR, Kind.DASH) or cursor.token.text in ("•", "#", "|"):
+    while cursor.token.kind in (Kind.STAR, Kind.DASH) or cursor.token.text in (
+        "•",
+        "#",
+        "|",
+    ):
         cursor.step()
     own = _size_prefix(draft, cursor)
     label = read_label(cursor, draft.source.text, inline=False, steps=draft.steps)
@@ -448,9 +492,10 @@ def _goes_on(draft: _Draft, opened: _Open | None, line: _Line) -> bool:
     body = draft.tokens[opened.first : opened.last]
     empty = not any(token.kind in (Kind.WORD, Kind.NUMBER) for token in body)
     if empty:
-        return not is_heading(
-            draft.tokens[line.first : line.last], line.text, marked=False
-        ) or not line.gap
+        return (
+            not is_heading(draft.tokens[line.first : line.last], line.text, marked=False)
+            or not line.gap
+        )
     if line.gap or _is_section(line):
         return False
     first = draft.tokens[line.first]
@@ -465,7 +510,19 @@ def _goes_on(draft: _Draft, opened: _Open | None, line: _Line) -> bool:
         return True
     if _complete(draft, opened):
         return False
-    return _is_instruction(draft, line) or own.lower() == "total"
+    return (
+        _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
+    )
+
+
+def _closes_round(draft: _Draft, line: _Line) -> bool:
+    """ "Pull the ring closed; ss in top of 4 ch": the end of a round told among other words."""
+    nodes, _ = _parsed(draft, line.first, line.last)
+    return any(
+        isinstance(node, Join)
+        or (isinstance(node, Make) and node.stitch == "sl st" and node.target)
+        for node in nodes
+    )
 
 
 _TABLE = re.compile(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+[A-Z][a-z]+")
@@ -479,15 +536,27 @@ def _unfinished(body: list[Token]) -> bool:
     """Whether a line breaks off in the middle of a phrase."""
     last = body[-1]
     opens = sum((t.kind is Kind.OPEN) - (t.kind is Kind.CLOSE) for t in body)
-    return opens > 0 or last.text in ("in", "and", "next", "each", "the", "of", "to", "from", "st")
+    return opens > 0 or last.text in (
+        "in",
+        "and",
+        "next",
+        "each",
+        "the",
+        "of",
+        "to",
+        "from",
+        "st",
+    )
 
 
 def _is_section(line: _Line) -> bool:
     return section_of(line.text) is not None
 
 
-_NOTE = re.compile(r"^\s*(?:note|tip|hint|nb|n\.b\.|remember|stuff|eyes|pop|optional|important)\b",
-                   re.IGNORECASE)
+_NOTE = re.compile(
+    r"^\s*(?:note|tip|hint|nb|n\.b\.|remember|stuff|eyes|pop|optional|important)\b",
+    re.IGNORECASE,
+)
 
 
 def _is_note(line: _Line) -> bool:
@@ -497,8 +566,10 @@ def _is_note(line: _Line) -> bool:
 def _recalls(draft: _Draft, line: _Line) -> bool:
     """Whether a line of its own repeats earlier rows."""
     nodes, _ = _parsed(draft, line.first, line.last)
-    return bool(nodes) and isinstance(nodes[0], Recall) and not any(
-        isinstance(node, (Make, Repeat, InOnePlace)) for node in nodes
+    return (
+        bool(nodes)
+        and isinstance(nodes[0], Recall)
+        and not any(isinstance(node, (Make, Repeat, InOnePlace)) for node in nodes)
     )
 
 
@@ -529,7 +600,9 @@ def _is_instruction(draft: _Draft, line: _Line) -> bool:
 def _score(nodes: tuple[Node, ...]) -> int:
     """Instructions against remarks, in rough numbers: above 0 it is an instruction."""
     good = sum(
-        2 if isinstance(node, (Repeat, InOnePlace)) or (isinstance(node, Make) and node.target)
+        2
+        if isinstance(node, (Repeat, InOnePlace))
+        or (isinstance(node, Make) and node.target)
         else 1
         for node in nodes
         if isinstance(node, (Make, Chain, Repeat, InOnePlace, Skip, Join, Recall, Tail))
@@ -609,9 +682,9 @@ def _is_lead(draft: _Draft, line: _Line) -> bool:
     joins = any(
         (isinstance(node, Yarn) and node.target is not None)
         or (isinstance(node, Join) and node.target is not None)
-        or (isinstance(node, Make) and node.stitch == "sl st")
+        or (isinstance(node, Make) and node.stitch == "sl st" and node.target is not None)
         for node in nodes
-    )  # fmt: skip
+    ) and not any(isinstance(node, FinishOff) for node in nodes)  # fmt: skip
     other = any(isinstance(n, (Repeat, InOnePlace, Chain)) or _is_stitch(n) for n in nodes)
     return joins and not other
 
@@ -631,9 +704,9 @@ def _other_line(draft: _Draft, line: _Line, number: int) -> _Open | None:
     if section is not None:
         draft.section = section
         return None
-    marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith("#") or (
-        line.text.startswith("#")
-    )
+    marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith(
+        "#"
+    ) or (line.text.startswith("#"))
     if is_heading(tokens, line.text, marked=marked):
         if _heads_part(draft, number):
             _begin_part(draft, line)
@@ -700,7 +773,8 @@ def _is_prose(draft: _Draft, line: _Line, nodes: tuple[Node, ...]) -> bool:
     """ "A row of sc along the other three sides is nice but not needed."""
     poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
     good = sum(
-        isinstance(node, (Repeat, InOnePlace, Chain)) or (isinstance(node, Make) and node.target is not None)
+        isinstance(node, (Repeat, InOnePlace, Chain))
+        or (isinstance(node, Make) and node.target is not None)
         for node in nodes
     )
     chained = any(isinstance(node, Chain) for node in nodes) and good > 1
@@ -711,7 +785,9 @@ def _begins_with_ring(draft: _Draft, line: _Line) -> bool:
     nodes, _ = _parsed(draft, line.first, line.last)
     work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
     first = work[0] if work else None
-    return isinstance(first, Make) and first.target is not None and first.target.noun == "ring"
+    return (
+        isinstance(first, Make) and first.target is not None and first.target.noun == "ring"
+    )
 
 
 def _begins_with_chain(draft: _Draft, line: _Line) -> bool:
@@ -739,7 +815,12 @@ _MULTIPLE = re.compile(
 
 def _multiples(source: Source) -> tuple[Multiple, ...]:
     return tuple(
-        Multiple(int(m["each"][:9]), int(m["extra"][:9]), Span(m.start(), m.end()), bool(m["unit"]))
+        Multiple(
+            int(m["each"][:9]),
+            int(m["extra"][:9]),
+            Span(m.start(), m.end()),
+            bool(m["unit"]),
+        )
         for m in _MULTIPLE.finditer(source.text)
     )
 
@@ -747,7 +828,9 @@ def _multiples(source: Source) -> tuple[Multiple, ...]:
 def _pattern(draft: _Draft, definitions: list[Definition]) -> Pattern:
     terms, said, _ = terms_of(draft.tokens)
     if not said and terms == "US" and not _has_us_words(draft):
-        terms = terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
+        terms = (
+            terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
+        )
     return Pattern(
         tuple(draft.parts), tuple(_statements(draft)), tuple(definitions), terms, said,
         draft.sizes, _multiples(draft.source), tuple(draft.stripes), foundation_hint=_foundation_hint(draft),
@@ -796,7 +879,8 @@ _LASTING = frozenset(
 def _lasts(statement: Statement, tokens: list[Token]) -> bool:
     """Whether a remark in a row speaks of more than this row."""
     return bool({token.text for token in tokens} & _LASTING) or statement.topic in (
-        Topic.STITCH_BEHIND, Topic.SPIRAL
+        Topic.STITCH_BEHIND,
+        Topic.SPIRAL,
     )
 
 
@@ -808,7 +892,9 @@ _HINT = re.compile(
 
 
 # "Ch a multiple of 3 plus 2; the sample used 38."
-_USED = re.compile(r"multiple[^\n]*?\b(?:used|is|has|for|takes|with)\s+(\d{2,5})\b", re.IGNORECASE)
+_USED = re.compile(
+    r"multiple[^\n]*?\b(?:used|is|has|for|takes|with)\s+(\d{2,5})\b", re.IGNORECASE
+)
 
 
 def _foundation_hint(draft: _Draft) -> Amount | None:

@@ -26,10 +26,34 @@ from hookwright.notation.targets import (
 from hookwright.notation.tree import Amount, Chain, Make, Skip, Target, Which
 from hookwright.notation.vocabulary import StitchWord
 
-_LEAD_WORDS = ("work", "make", "then", "and", "now", "do", "place", "put", "just", "also",
-               "followed", "by")
-_KIND_WORDS = ("standing", "beg", "beginning", "starting", "first", "half", "start", "ending",
-               "small", "full", "plain", "end")
+_LEAD_WORDS = (
+    "work",
+    "make",
+    "then",
+    "and",
+    "now",
+    "do",
+    "place",
+    "put",
+    "just",
+    "also",
+    "followed",
+    "by",
+)
+_KIND_WORDS = (
+    "standing",
+    "beg",
+    "beginning",
+    "starting",
+    "first",
+    "half",
+    "start",
+    "ending",
+    "small",
+    "full",
+    "plain",
+    "end",
+)
 _MORE_WORDS = ("more", "other", "further")
 _SKIP = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
 
@@ -58,7 +82,12 @@ def read_chain(cursor: Cursor) -> Chain | None:
     cursor.take_kind(Kind.DASH)
     one = cursor.take_word("a", "an") and not cursor.take_word("multiple")
     amount = cursor.number()
-    if amount is None or one or (named and _names_place(cursor, 0)) or _names_place(cursor, 0):
+    if (
+        amount is None
+        or one
+        or (named and _names_place(cursor, 0))
+        or _names_place(cursor, 0)
+    ):
         cursor.at = start
         return None
     return Chain(amount, cursor.span_from(start))
@@ -77,7 +106,11 @@ def read_skip(cursor: Cursor) -> Skip | None:
     start = cursor.at
     cursor.take_word("and", "then", "but")
     left = cursor.take_phrase("leave", "leaving") and cursor.token.kind is Kind.NUMBER
-    if not left and not cursor.take_word(*_SKIP) and not cursor.take_phrase("pass over", "passing over"):
+    if (
+        not left
+        and not cursor.take_word(*_SKIP)
+        and not cursor.take_phrase("pass over", "passing over")
+    ):
         cursor.at = start
         return None
     cursor.take_word("over")
@@ -102,7 +135,13 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
         cursor.at = start
         return _square(cursor, likely)
     make = Make(
-        stitch.id, cursor.span_from(start), amount, None, stitch.loop, stitch.legs, stitch.post
+        stitch.id,
+        cursor.span_from(start),
+        amount,
+        None,
+        stitch.loop,
+        stitch.legs,
+        stitch.post,
     )
     make = _number_behind(cursor, make)
     make = _loop_behind(cursor, make)
@@ -129,8 +168,15 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
     word = cursor.token.text
     cursor.step()
     known = word in _SOLID_SQUARES or word in _OPEN_SQUARES
-    ends = cursor.token.kind in (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.LINE,
-                                 Kind.CLOSE, Kind.STAR) or cursor.is_word("and", "turn")
+    ends = cursor.token.kind in (
+        Kind.COMMA,
+        Kind.STOP,
+        Kind.SEMICOLON,
+        Kind.END,
+        Kind.LINE,
+        Kind.CLOSE,
+        Kind.STAR,
+    ) or cursor.is_word("and", "turn")
     if not known or not ends:
         cursor.at = start
         return None
@@ -164,7 +210,9 @@ def _stitch(cursor: Cursor, likely: str) -> StitchWord | None:
 
 def _likely_stitch(cursor: Cursor, likely: str) -> StitchWord | None:
     word = Token(Kind.WORD, likely, 0, 0, 0, False)
-    return Cursor([word, Token(Kind.END, "", 0, 0, 0, False)], own_words=cursor.own_words).stitch()
+    return Cursor(
+        [word, Token(Kind.END, "", 0, 0, 0, False)], own_words=cursor.own_words
+    ).stitch()
 
 
 def _number_behind(cursor: Cursor, make: Make) -> Make:
@@ -187,7 +235,10 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
         return make
     if cursor.take_word("x", "×", "times", "time"):
         return replace(make, amount=amount)
-    if cursor.token.text in ("more", "st", "sts") and cursor.peek().text in ("times", "time"):
+    if cursor.token.text in ("more", "st", "sts") and cursor.peek().text in (
+        "times",
+        "time",
+    ):
         cursor.at = at
         return make
     return replace(make, amount=amount)
@@ -225,8 +276,20 @@ _LOOPS = {
     "blo": "back", "bl": "back", "flo": "front", "fl": "front", "blonly": "back",
     "tbl": "back", "blp": "back", "flp": "front",
 }  # fmt: skip
-_LOOP_WORDS = {"back": "back", "front": "front", "third": "third", "bk": "back", "frt": "front",
-               "3rd": "third", "both": "both"}
+_LOOP_WORDS = {
+    "back": "back",
+    "front": "front",
+    "third": "third",
+    "bk": "back",
+    "frt": "front",
+    "3rd": "third",
+    "both": "both",
+    "under": "both",
+    "bottom": "both",
+    "unused": "both",
+    "free": "both",
+    "other": "both",
+}
 
 
 def _loop_behind(cursor: Cursor, make: Make) -> Make:
@@ -239,7 +302,13 @@ def _loop_behind(cursor: Cursor, make: Make) -> Make:
     if loop:
         cursor.step()
     elif token.text in _LOOP_WORDS and cursor.peek().text in (
-        "loop", "loops", "lp", "lps", "ridge", "bump", "bar"
+        "loop",
+        "loops",
+        "lp",
+        "lps",
+        "ridge",
+        "bump",
+        "bar",
     ):
         loop = _LOOP_WORDS[token.text]
         cursor.step()
@@ -268,12 +337,27 @@ def _placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if make.target is not None:
         across(cursor)
         return make
-    cursor.take_word("together", "tog", "evenly", "only", "each", "all", "both", "worked", "made",
-                     "st", "sts") if _preposition(cursor, 1) else None
+    cursor.take_word(
+        "together",
+        "tog",
+        "evenly",
+        "only",
+        "each",
+        "all",
+        "both",
+        "worked",
+        "made",
+        "st",
+        "sts",
+    ) if _preposition(cursor, 1) else None
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
     target = _place(cursor, make) or read_rows_below(cursor)
-    if target is None and cursor.token.kind is Kind.WORD and cursor.token.text in _BARE_PLACE:
+    if (
+        target is None
+        and cursor.token.kind is Kind.WORD
+        and cursor.token.text in _BARE_PLACE
+    ):
         target = read_target(cursor)
     if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
         target = read_target(cursor)
@@ -313,7 +397,15 @@ def _across_after(cursor: Cursor, target: Target) -> None:
 
 
 def _preposition(cursor: Cursor, ahead: int) -> bool:
-    return cursor.peek(ahead).text in ("in", "into", "over", "around", "round", "on", "between")
+    return cursor.peek(ahead).text in (
+        "in",
+        "into",
+        "over",
+        "around",
+        "round",
+        "on",
+        "between",
+    )
 
 
 def _names_post(cursor: Cursor) -> bool:
@@ -325,7 +417,19 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
     word = cursor.token.text
     if cursor.take_word("between"):
         return read_between(cursor) or Target("gap", Which.SAME, cursor.span_from(start))
-    if cursor.take_word("in", "into", "on", "onto", "over", "at", "under", "to", "inside", "through"):
+    if cursor.take_word(
+        "in",
+        "into",
+        "on",
+        "onto",
+        "over",
+        "at",
+        "under",
+        "to",
+        "inside",
+        "through",
+        "along",
+    ):
         cursor.take_word("to") if word == "in" else None
         if cursor.take_word("between"):
             return read_between(cursor)
@@ -337,10 +441,16 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
         cursor.at = start
         return None
     if cursor.take_word("around", "round", "from", "across"):
-        cursor.take_phrase("the post of", "post of", "the posts of", "posts of", "the post", "post")
+        cursor.take_phrase(
+            "the post of", "post of", "the posts of", "posts of", "the post", "post"
+        )
         target = read_target(cursor)
         specific = target is not None and (target.noun != "here")
-        if specific and (make.post or word in ("around", "round")) and _is_post_place(target):
+        if (
+            specific
+            and (make.post or word in ("around", "round"))
+            and _is_post_place(target)
+        ):
             return target
     cursor.at = start
     return None
@@ -372,7 +482,12 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             return result
         _across_after(cursor, target)
         result.append(
-            replace(make, target=target, span=cursor.span_from(at), amount=again or _carried(make))
+            replace(
+                make,
+                target=target,
+                span=cursor.span_from(at),
+                amount=again or _carried(make),
+            )
         )
 
 

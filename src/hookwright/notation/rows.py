@@ -13,8 +13,8 @@ from hookwright.notation import makes
 from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.fold import Again, EndAt, Item, Star, TimesMark, fold
+from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import TOO_LARGE, Kind, Token
 from hookwright.notation.recalls import read_recall
 from hookwright.notation.spelling import likely_word
@@ -87,7 +87,11 @@ class Reader:
     def inner(self) -> Reader:
         """A reader for what stands inside brackets here."""
         return Reader(
-            self.cursor, self.text, claims=self.claims, depth=self.depth + 1, yarns=self.yarns
+            self.cursor,
+            self.text,
+            claims=self.claims,
+            depth=self.depth + 1,
+            yarns=self.yarns,
         )
 
 
@@ -152,7 +156,9 @@ def _dash(reader: Reader) -> None:
 
 def _some_work(reader: Reader) -> bool:
     """Whether anything has been worked: a count needs something to count."""
-    return any(isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail)) for item in reader.items)
+    return any(
+        isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail)) for item in reader.items
+    )
 
 
 def _star(reader: Reader) -> None:
@@ -179,8 +185,17 @@ def _times_after_mark(reader: Reader) -> Times | None:
         cursor.at = at
         return None
     start = cursor.at
-    repeated = cursor.take_phrase("keep repeating", "rep", "repeat", "repeated", "repeating",
-                                  "work", "worked", "all the way", "over and over")
+    repeated = cursor.take_phrase(
+        "keep repeating",
+        "rep",
+        "repeat",
+        "repeated",
+        "repeating",
+        "work",
+        "worked",
+        "all the way",
+        "over and over",
+    )
     if repeated and cursor.token.kind is Kind.STAR:
         cursor.at = at
         return None
@@ -279,8 +294,21 @@ def _speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
     if isinstance(last, (Turn, Skip)) and not words & {"ch", "chain", "chs", "chains"}:
         return bool(words & {"counts", "count", "counting", "acts", "stands"})
     return bool(words & {"ch", "chs", "chain", "chains"}) and bool(
-        words & {"count", "counts", "counting", "are", "is", "counted", "form", "forms", "as",
-                 "linen", "stand", "stands"}
+        words
+        & {
+            "count",
+            "counts",
+            "counting",
+            "are",
+            "is",
+            "counted",
+            "form",
+            "forms",
+            "as",
+            "linen",
+            "stand",
+            "stands",
+        }
     )
 
 
@@ -308,7 +336,9 @@ def _naming(reader: Reader) -> bool:
     if len(words) < 2 or not reader.items or not (words[-1] in _NAMES or called):
         return False
     tokens = tokens[len(called) :]
-    inner = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0, False)], own_words=reader.cursor.own_words)
+    inner = Cursor(
+        [*tokens, Token(Kind.END, "", 0, 0, 0, False)], own_words=reader.cursor.own_words
+    )
     inner.take_word("a", "an", "one", "1", "first")
     stitch = inner.stitch()
     unnamed = words[-1] if called else words[-2]
@@ -316,7 +346,12 @@ def _naming(reader: Reader) -> bool:
     last = reader.items[-1]
     if isinstance(last, InOnePlace) and not last.name:
         reader.items[-1] = replace(last, name=name)
-    elif isinstance(last, Make) and last.amount and last.target and last.target.amount is None:
+    elif (
+        isinstance(last, Make)
+        and last.amount
+        and last.target
+        and last.target.amount is None
+    ):
         bare = replace(last, target=None)
         reader.items[-1] = InOnePlace((bare,), last.target, last.span, name)
     reader.cursor.at = after
@@ -374,7 +409,9 @@ def _used_as_repeat(reader: Reader) -> bool:
     cursor = reader.cursor
     if cursor.is_word("in", "into", "all", "there"):
         return True
-    return cursor.attempt(lambda c: None if c.is_word("around", "across") else read_times(c))
+    return cursor.attempt(
+        lambda c: None if c.is_word("around", "across") else read_times(c)
+    )
 
 
 def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> None:
@@ -388,8 +425,12 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     at = cursor.at
     cursor.skip_lines()
     glued_star = cursor.token.kind is Kind.STAR and cursor.peek().kind is Kind.NUMBER
-    if glued_star and not cursor.token.glued or glued_star and cursor.peek(2).kind in (
-        Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN
+    if (
+        glued_star
+        and not cursor.token.glued
+        or glued_star
+        and cursor.peek(2).kind
+        in (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
     ):  # "(inc, sc) * 3"
         cursor.step()
         amount = cursor.number()
@@ -464,13 +505,35 @@ def _repeat_phrase(reader: Reader) -> bool:
     cursor.take_word("and", "then")
     cursor.skip_lines()
     said = cursor.take_word("rep", "repeat", "rpt", "repeating", "repeats", "reps") or (
-        cursor.take_phrase("go on", "continue", "carry on", "keep repeating", "keep on",
-                           "work again", "cont", "keep going")
+        cursor.take_phrase(
+            "go on",
+            "continue",
+            "carry on",
+            "keep repeating",
+            "keep on",
+            "work again",
+            "cont",
+            "keep going",
+        )
     )
     at = cursor.at
-    cursor.take_phrase("this pattern", "the pattern", "this patt", "pattern", "working", "work",
-                       "the above", "this", "these", "in this way", "like this", "in this manner",
-                       "in pattern", "in patt", "once")
+    cursor.take_phrase(
+        "this pattern",
+        "the pattern",
+        "this patt",
+        "pattern",
+        "working",
+        "work",
+        "the above",
+        "this",
+        "these",
+        "in this way",
+        "like this",
+        "in this manner",
+        "in pattern",
+        "in patt",
+        "once",
+    )
     from_word = cursor.take_word("from", "between")
     cursor.take_phrase("instructions", "instruction", "the", "first", "what is between")
     if cursor.token.kind is Kind.STAR:
@@ -536,9 +599,17 @@ def _ending(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("but", "and", "noting", "only")
     cursor.take_phrase("that", "on", "work")
-    named = cursor.take_phrase("the last rep", "last rep", "last repeat", "the last repeat",
-                               "for last rep", "on last rep", "on the last repeat",
-                               "in last rep", "in the last repeat")
+    named = cursor.take_phrase(
+        "the last rep",
+        "last rep",
+        "last repeat",
+        "the last repeat",
+        "for last rep",
+        "on last rep",
+        "on the last repeat",
+        "in last rep",
+        "in the last repeat",
+    )
     cursor.take_kind(Kind.COLON, Kind.COMMA) if named else None
     omit = cursor.take_word("omit", "omitting", "leaving")
     if omit and not cursor.take_phrase("out"):
@@ -552,9 +623,22 @@ def _ending(reader: Reader) -> bool:
     if cursor.is_word("off"):
         cursor.at = start
         return False
-    named = cursor.take_phrase("last rep", "the last rep", "last repeat", "the last repeat",
-                               "final repeat", "the final repeat", "final rep") or named
-    if cursor.take_phrase("at", "with", "on", "after", "in") and cursor.token.kind is Kind.STAR:
+    named = (
+        cursor.take_phrase(
+            "last rep",
+            "the last rep",
+            "last repeat",
+            "the last repeat",
+            "final repeat",
+            "the final repeat",
+            "final rep",
+        )
+        or named
+    )
+    if (
+        cursor.take_phrase("at", "with", "on", "after", "in")
+        and cursor.token.kind is Kind.STAR
+    ):
         mark = cursor.step().value
         return reader.add(EndAt(mark, cursor.span_from(start)))
     cursor.take_word("with", "by", "in", "on")
@@ -574,25 +658,35 @@ def _when_left(reader: Reader) -> bool:
     cursor.take_phrase("there is", "there are", "only", "you have", "just")
     number = cursor.number()
     target = read_target(cursor)
-    if number is None or target is None or not cursor.take_phrase(
-        "is left", "are left", "left", "remains", "remain"
+    if (
+        number is None
+        or target is None
+        or not cursor.take_phrase("is left", "are left", "left", "remains", "remain")
     ):
         cursor.at = start
         return False
     inner = reader.inner()
-    while not cursor.done() and cursor.token.kind not in (Kind.COMMA, Kind.STOP, Kind.CLOSE):
+    while not cursor.done() and cursor.token.kind not in (
+        Kind.COMMA,
+        Kind.STOP,
+        Kind.CLOSE,
+    ):
         before = cursor.at
         _read_item(inner)
         if cursor.at == before:
             cursor.step()
     last = replace(target, which=Which.LAST, amount=number)
-    body = tuple(_in_last(node, last) for node in fold(inner.items) if isinstance(node, Make))
+    body = tuple(
+        _in_last(node, last) for node in fold(inner.items) if isinstance(node, Make)
+    )
     return reader.add(Tail(body, cursor.span_from(start), None))
 
 
 def _in_last(node: Make, last: Target) -> Make:
     here = node.target is None or node.target.noun == "here"
-    single = replace(last, amount=None) if last.amount and last.amount.values == (1,) else last
+    single = (
+        replace(last, amount=None) if last.amount and last.amount.values == (1,) else last
+    )
     return replace(node, target=single) if here else node
 
 
@@ -604,9 +698,21 @@ def _conditional(reader: Reader) -> bool:
     if not cursor.take_word("if", "where", "when"):
         cursor.at = start
         return False
-    cursor.take_phrase("you come to", "you meet", "the next st is", "the next stitch is",
-                       "next st is", "next stitch is", "it is", "it's", "the st is",
-                       "the next st was", "next st was", "it was", "the next is")
+    cursor.take_phrase(
+        "you come to",
+        "you meet",
+        "the next st is",
+        "the next stitch is",
+        "next st is",
+        "next stitch is",
+        "it is",
+        "it's",
+        "the st is",
+        "the next st was",
+        "next st was",
+        "it was",
+        "the next is",
+    )
     cursor.take_word("a", "an", "the")
     met = read_target(cursor)
     if met is None:
@@ -622,7 +728,11 @@ def _conditional(reader: Reader) -> bool:
     across(cursor)
     span = cursor.span_from(start)
     return reader.add(
-        replace(made[0], target=replace(met, which=Which.EACH, amount=None, span=span), span=span)
+        replace(
+            made[0],
+            target=replace(met, which=Which.EACH, amount=None, span=span),
+            span=span,
+        )
     )
 
 
@@ -641,8 +751,14 @@ def _working_last(reader: Reader) -> bool:
     if stitch is None:
         cursor.at = start
         return False
-    cursor.take_word("going", "goes", "worked", "being", "placed", "falls", "falling", "made")
-    target = read_target(cursor) if cursor.take_word(*INTO, "on") else None
+    cursor.take_word(
+        "going", "goes", "worked", "being", "placed", "falls", "falling", "made"
+    )
+    if cursor.take_word("between"):
+        target = read_between(cursor)
+        target = replace(target, which=Which.LAST) if target is not None else None
+    else:
+        target = read_target(cursor) if cursor.take_word(*INTO, "on") else None
     if target is None:
         cursor.at = start
         return False
@@ -660,8 +776,14 @@ def _omission(reader: Reader, start: int) -> bool:
     _read_item(inner)
     if cursor.at == before:
         cursor.step()
-    cursor.take_phrase("on last rep", "on the last rep", "on last repeat", "in last rep",
-                       "at end of last rep", "at the end")
+    cursor.take_phrase(
+        "on last rep",
+        "on the last rep",
+        "on last repeat",
+        "in last rep",
+        "at end of last rep",
+        "at the end",
+    )
     return reader.add(Tail((), cursor.span_from(start), replaces=True, dropped=1))
 
 
@@ -709,12 +831,28 @@ def _claim(reader: Reader) -> bool:
     cursor = reader.cursor
     if not _some_work(reader) or reader.depth:
         return False
-    said = cursor.is_word("total", "you", "should", "there", "makes", "making", "for", "giving",
-                          "now", "st", "stitch", "count")
+    said = cursor.is_word(
+        "total",
+        "you",
+        "should",
+        "there",
+        "makes",
+        "making",
+        "for",
+        "giving",
+        "now",
+        "st",
+        "stitch",
+        "count",
+    )
     last = reader.items[-1] if reader.items else None
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
-    unmarked = before in ("across", "around", "end", "all") and isinstance(last, (Make, Repeat))
-    placed = reader.mark in _COUNT_AFTER or unmarked or isinstance(last, (Join, FinishOff, Turn))
+    unmarked = before in ("across", "around", "end", "all") and isinstance(
+        last, (Make, Repeat)
+    )
+    placed = (
+        reader.mark in _COUNT_AFTER or unmarked or isinstance(last, (Join, FinishOff, Turn))
+    )
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
         return False
     word = cursor.at and cursor.tokens[cursor.at - 1].kind is Kind.WORD
@@ -731,11 +869,27 @@ def _turn(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and")
-    if cursor.take_phrase("do not turn", "don't turn", "without turning", "never turn",
-                          "no turn", "not turn", "do not rotate"):
+    if cursor.take_phrase(
+        "do not turn",
+        "don't turn",
+        "without turning",
+        "never turn",
+        "no turn",
+        "not turn",
+        "do not rotate",
+    ):
         return reader.add(Turn(cursor.span_from(start), turned=False))
-    if cursor.take_phrase("turn round", "turn the work", "turn your work", "turn work", "turn over",
-                          "turn", "turning", "to turn", "turned"):
+    if cursor.take_phrase(
+        "turn round",
+        "turn the work",
+        "turn your work",
+        "turn work",
+        "turn over",
+        "turn",
+        "turning",
+        "to turn",
+        "turned",
+    ):
         return reader.add(Turn(cursor.span_from(start)))
     if cursor.is_word("to") and cursor.peek().kind in (Kind.END, Kind.STOP):
         cursor.step()
@@ -774,7 +928,9 @@ def _join(reader: Reader) -> bool:
     if _joins_yarn(reader):
         cursor.at = start
         return False
-    cursor.take_phrase("the last", "last", "round", "rnd", "the round", "this round", "the rnd", "up")
+    if cursor.take_phrase("the last", "last") and cursor.is_word("ch", "chain"):
+        read_target(cursor)
+    cursor.take_phrase("round", "rnd", "the round", "this round", "the rnd", "up")
     stitch = "sl st"
     cursor.take_kind(Kind.COMMA)
     cursor.take_word("with", "by", "using")
@@ -786,8 +942,17 @@ def _join(reader: Reader) -> bool:
     cursor.take_phrase("to join", "to close", "to form ring", "to form a ring")
     ring = any(
         cursor.take_phrase(p)
-        for p in ("to make a ring", "to form a ring", "to form ring", "for a ring", "into a ring",
-                  "in a ring", "for a loop", "in ring", "to make ring")
+        for p in (
+            "to make a ring",
+            "to form a ring",
+            "to form ring",
+            "for a ring",
+            "into a ring",
+            "in a ring",
+            "for a loop",
+            "in ring",
+            "to make ring",
+        )
     )
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))
 
@@ -830,8 +995,11 @@ def _yarn(reader: Reader) -> bool:
     ):  # fmt: skip
         lead = cursor.tokens[cursor.at - 1].text
         cursor.take_word("the", "new")
-        name = _yarn_name(reader, must=lead in ("in", "now", "with", "using", "join", "drop",
-                                                "pick", "up", "attach"))
+        name = _yarn_name(
+            reader,
+            must=lead
+            in ("in", "now", "with", "using", "join", "drop", "pick", "up", "attach"),
+        )
         if name:
             target, standing = _yarn_place(reader)
             if lead in ("to", "drop"):  # "change to B in the last st" goes nowhere
@@ -865,11 +1033,28 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
     cursor = reader.cursor
     at = cursor.at
     generic = False
-    if cursor.token.text in ("yarn", "colour", "color", "shade", "main", "contrast", "contrasting"):
+    if cursor.token.text in ("yarn", "thread", "wool") and cursor.peek().text in (
+        "in",
+        "to",
+        "with",
+    ):
+        return cursor.step().text
+    if cursor.token.text in (
+        "yarn",
+        "colour",
+        "color",
+        "shade",
+        "main",
+        "contrast",
+        "contrasting",
+    ):
         generic = True
         first = cursor.step()
         if first.text in ("main", "contrast", "contrasting") and cursor.token.text in (
-            "shade", "colour", "color", "yarn"
+            "shade",
+            "colour",
+            "color",
+            "yarn",
         ):
             second = cursor.step()
             return reader.text[first.start : second.end]
@@ -877,7 +1062,11 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
     own = reader.text[token.start : token.end]
     known = token.text in reader.yarns or token.text in ("mc", "cc")
     capital = own[:1].isupper() and token.kind is Kind.WORD
-    plain = at and cursor.tokens[at - 1].text == "with" and cursor.peek().text in (",", "ch", ":")
+    plain = (
+        at
+        and cursor.tokens[at - 1].text == "with"
+        and cursor.peek().text in (",", "ch", ":")
+    )
     if token.kind is Kind.WORD and (known or generic or capital or plain or not must):
         if cursor.stitch() is None and token.text not in _NOT_YARNS:
             cursor.step()
@@ -978,14 +1167,36 @@ def _comma_meaning(reader: Reader) -> None:
     cursor = reader.cursor
     at = cursor.at
     cursor.take_kind(Kind.COMMA, Kind.DASH, Kind.COLON)
-    if not cursor.is_word("counts", "counting", "count", "does", "not", "to", "for", "as",
-                          "acts", "stands", "doesn't", "counted", "which"):
+    if not cursor.is_word(
+        "counts",
+        "counting",
+        "count",
+        "does",
+        "not",
+        "to",
+        "for",
+        "as",
+        "acts",
+        "stands",
+        "doesn't",
+        "counted",
+        "which",
+    ):
         cursor.at = at
         return
     tokens = []
     start = cursor.at
-    while cursor.token.kind not in (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.LINE,
-                                    Kind.OPEN, Kind.STAR, Kind.CLOSE, Kind.COLON):
+    while cursor.token.kind not in (
+        Kind.COMMA,
+        Kind.STOP,
+        Kind.SEMICOLON,
+        Kind.END,
+        Kind.LINE,
+        Kind.OPEN,
+        Kind.STAR,
+        Kind.CLOSE,
+        Kind.COLON,
+    ):
         ends = cursor.is_word("turn") or (cursor.is_word("and") and not _chains_too(cursor))
         if tokens and ends:
             break
@@ -1066,7 +1277,9 @@ def _gather(reader: Reader, target: Target) -> None:
     begin = len(reader.items)
     while begin > reader.sentence:
         item = reader.items[begin - 1]
-        if not (isinstance(item, Chain) or (isinstance(item, Make) and item.target is None)):
+        if not (
+            isinstance(item, Chain) or (isinstance(item, Make) and item.target is None)
+        ):
             break
         begin -= 1
     body = fold(reader.items[begin:])
@@ -1085,8 +1298,14 @@ def _and_in(reader: Reader) -> bool:
     """ "dc in 4th ch (counts as dc) and in each ch across": the same stitch again."""
     cursor = reader.cursor
     start = cursor.at
-    last = next((i for i in reversed(reader.items) if not isinstance(i, (Means, Remark))), None)
-    if not isinstance(last, Make) or last.target is None or not cursor.take_word("and", "then"):
+    last = next(
+        (i for i in reversed(reader.items) if not isinstance(i, (Means, Remark))), None
+    )
+    if (
+        not isinstance(last, Make)
+        or last.target is None
+        or not cursor.take_word("and", "then")
+    ):
         return False
     cursor.take_word("then", "also")
     if not cursor.take_word("in", "into", "on", "over", "around"):
@@ -1105,9 +1324,20 @@ def _start_in(reader: Reader) -> bool:
     """ "from the 2nd ch on", "starting in the 2nd chain from hook": chains are passed."""
     cursor = reader.cursor
     start = cursor.at
-    if not cursor.take_phrase("from", "starting in", "starting from", "starting with",
-                              "beginning in", "beginning with", "begin in", "start in",
-                              "beginning from", "starting at", "beginning at", "start with"):
+    if not cursor.take_phrase(
+        "from",
+        "starting in",
+        "starting from",
+        "starting with",
+        "beginning in",
+        "beginning with",
+        "begin in",
+        "start in",
+        "beginning from",
+        "starting at",
+        "beginning at",
+        "start with",
+    ):
         return False
     target = read_target(cursor)
     if target is None or target.noun != "ch" or not target.ordinal:
@@ -1146,7 +1376,10 @@ def _list_for_place(inner: Reader, *, listed: bool) -> tuple[Node, ...]:
     """What is worked in a place named first: a bracket, a list, or one phrase."""
     cursor = inner.cursor
     while not cursor.done() and cursor.token.kind not in (
-        Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR
+        Kind.SEMICOLON,
+        Kind.STOP,
+        Kind.CLOSE,
+        Kind.STAR,
     ):
         if cursor.is_word("rep", "repeat", "turn", "join", "skip", "sk", "miss"):
             break
@@ -1164,11 +1397,13 @@ def _list_for_place(inner: Reader, *, listed: bool) -> tuple[Node, ...]:
 
 
 def _has_place(item: Item) -> bool:
-    placed = isinstance(item, Make) and item.target is not None and item.target.which not in (
-        Which.SAME,
+    placed = (
+        isinstance(item, Make)
+        and item.target is not None
+        and item.target.which not in (Which.SAME,)
     )
-    return placed or isinstance(item, (InOnePlace, Repeat)) and not (
-        isinstance(item, Repeat)
+    return (
+        placed or isinstance(item, (InOnePlace, Repeat)) and not (isinstance(item, Repeat))
     )
 
 
@@ -1307,7 +1542,9 @@ def _unknown_stitch(reader: Reader) -> bool:
     figure = amount is not None and not cursor.tokens[start].spelled
     short = short and (bool(likely) or figure or not set(word.text) & set("aeiou"))
     placed = short and cursor.is_word("in", "into", "around") and cursor.attempt(_place)
-    listed = reader.depth > 0 and bool(likely) and cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
+    listed = (
+        reader.depth > 0 and bool(likely) and cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
+    )
     listed = listed and reader.mark is Kind.COMMA and bool(reader.items)
     if not (placed or listed) and not (amount and likely):
         cursor.at = start
@@ -1333,7 +1570,15 @@ def _place(cursor: Cursor) -> Target | None:
     return read_target(cursor)
 
 
-_STOPS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.OPEN, Kind.STAR, Kind.COLON)
+_STOPS = (
+    Kind.COMMA,
+    Kind.SEMICOLON,
+    Kind.STOP,
+    Kind.CLOSE,
+    Kind.OPEN,
+    Kind.STAR,
+    Kind.COLON,
+)
 
 
 def _remark(reader: Reader) -> bool:
@@ -1393,4 +1638,3 @@ _READERS = (
 def work_in(nodes: Sequence[Node]) -> bool:
     """Whether some nodes hold any work at all."""
     return any(_is_work(node) or isinstance(node, (Tail, Join)) for node in nodes)
-

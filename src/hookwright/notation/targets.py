@@ -92,7 +92,9 @@ def _special(cursor: Cursor, start: int) -> Target | None:
     if cursor.is_word("there", "it", "them", "here") and not _names_more(cursor):
         cursor.step()
         return Target("here", Which.SAME, span)
-    if cursor.take_phrase("the top of it", "top of it", "the top of that", "top of this chain"):
+    if cursor.take_phrase(
+        "the top of it", "top of it", "the top of that", "top of this chain"
+    ):
         return Target("tch", Which.NEXT, cursor.span_from(start))
     if cursor.take_phrase(
         "the joining sp", "joining sp", "the joining st", "joining st", "the joining stitch",
@@ -121,8 +123,9 @@ def _leg(cursor: Cursor) -> bool:
     """ "the 1st leg", "the other leg", "leg two": another part's open edge."""
     at = cursor.at
     cursor.take_word("the", "each")
-    while cursor.token.kind is Kind.ORDINAL or cursor.is_word("other", "second", "next", "left",
-                                                             "right"):
+    while cursor.token.kind is Kind.ORDINAL or cursor.is_word(
+        "other", "second", "next", "left", "right"
+    ):
         cursor.step()
     if cursor.take_word("leg", "legs", "foot"):
         cursor.take_kind(Kind.NUMBER)
@@ -145,6 +148,8 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     if name == "ch" and draft.ordinal is not None:
         return _ordinal_chain(cursor, draft, start)
     which = draft.which or (Which.NTH if draft.ordinal else Which.NEXT)
+    if draft.beginning and draft.which is None and name not in ("tch", "sp", "ch"):
+        which = Which.FIRST
     if draft.centre:
         which = Which.CENTRE
     if name == "tch" and draft.amount is not None and chain_count is None:
@@ -199,7 +204,7 @@ def _take_modifier_word(cursor: Cursor, draft: _Draft) -> bool:
     elif word in SAME_WORDS:
         draft.which = Which.SAME
     elif word in CENTRE_WORDS:
-        draft.centre = True
+        draft.centre = cursor.peek().text != "of"
     elif word in UNUSED_WORDS:
         draft.which = Which.SKIPPED
     elif word == "any":
@@ -303,12 +308,17 @@ def _chain_noun(cursor: Cursor, draft: _Draft) -> tuple[str, int | None] | None:
     length = _hyphen_number(cursor)
     if draft.beginning or draft.top or (length is not None and draft.which is None):
         return "tch", length
+    if length is not None:  # "in each ch-6 around"
+        return "sp", length
     return "ch", None
 
 
 def _hyphen_number(cursor: Cursor) -> int | None:
     """The length in "ch-2", "ch 2", "ch2"; None, with the position kept, where there is none."""
     at = cursor.at
+    dash = cursor.token
+    if dash.kind is Kind.DASH and (not dash.glued or len(dash.text) > 1):
+        return None
     cursor.take_kind(Kind.DASH)
     if cursor.token.kind is Kind.NUMBER:
         return cursor.step().value
@@ -357,7 +367,9 @@ def _elliptic(cursor: Cursor, draft: _Draft, start: int) -> Target | None:
         inner = read_target(cursor)
         if inner is not None and inner.noun in ("tch", "ch"):
             span = cursor.span_from(start)
-            return Target("tch", Which.NTH, span, chains=inner.chains, ordinal=draft.ordinal)
+            return Target(
+                "tch", Which.NTH, span, chains=inner.chains, ordinal=draft.ordinal
+            )
         cursor.at = at
     if draft.which is None and draft.amount is None:
         return None
@@ -437,7 +449,9 @@ def _same_as(cursor: Cursor, target: Target) -> None:
     if target.which is not Which.SAME or not cursor.take_word("as"):
         return
     cursor.take_word("the", "last", "previous")
-    if cursor.take_phrase("join", "joining", "sl st", "slip st", "ss", "slst", "last st", "before"):
+    if cursor.take_phrase(
+        "join", "joining", "sl st", "slip st", "ss", "slst", "last st", "before"
+    ):
         return
     if read_target(cursor) is None:
         cursor.at = at
@@ -455,8 +469,9 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
         return target
     if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):
         inner = read_target(cursor)
-        if inner is not None and (target.ordinal or target.which in (Which.CENTRE, Which.FIRST,
-                                                                    Which.LAST)):
+        if inner is not None and (
+            target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST)
+        ):
             if inner.noun in ("tch", "ch") and target.noun == "ch":
                 return replace(target, noun="tch", chains=inner.chains)
             if inner.noun in ("tch", "ch") and target.noun == "st" and target.ordinal:
@@ -473,7 +488,9 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
 def _is_space_of(target: Target, inner: Target) -> bool:
     """ "ch-2 sp of next shell", "ch-1 of each V"."""
     named = inner.noun not in ("st", "sp", "ch", "tch")
-    return named and (target.noun == "sp" or (target.noun == "tch" and target.chains is not None))
+    return named and (
+        target.noun == "sp" or (target.noun == "tch" and target.chains is not None)
+    )
 
 
 def _take_chain_name(cursor: Cursor) -> None:
@@ -549,9 +566,13 @@ def _gaps(cursor: Cursor, target: Target) -> Target:
         cursor.take_word("the")
         inner = read_target(cursor)
         if inner is not None or cursor.take_word("it", "them"):
-            if cursor.take_word("and"):
-                read_target(cursor)
-            return replace(target, noun="gap", of=inner)
+            other = read_target(cursor) if cursor.take_word("and") else None
+            which = target.which
+            if other is not None and inner is not None and inner.noun in ("tch", "ch"):
+                which = Which.FIRST
+            elif other is not None and other.noun in ("tch", "ch"):
+                which = Which.LAST
+            return replace(target, noun="gap", which=which, of=inner)
     cursor.at = at
     return target
 
@@ -623,9 +644,12 @@ def _until(cursor: Cursor, target: Target) -> Target:
     cursor.skip_lines()
     across(cursor)
     cursor.skip_lines()
-    if cursor.take_phrase("up to", "until", "to", "till", "til", "as far as", "up until",
-                          "down to"):
-        cursor.take_phrase("you reach", "you get to", "you come to", "within", "before", "there are")
+    if cursor.take_phrase(
+        "up to", "until", "to", "till", "til", "as far as", "up until", "down to"
+    ):
+        cursor.take_phrase(
+            "you reach", "you get to", "you come to", "within", "before", "there are"
+        )
         until = read_target(cursor)
         if until is not None and (until.which is not Which.EACH):
             left = cursor.take_phrase(
@@ -643,8 +667,14 @@ def _left_out(cursor: Cursor, target: Target) -> Target:
         return target
     at = cursor.at
     across(cursor)
-    if cursor.take_phrase("except the last", "except for the last", "but the last",
-                          "except last", "excluding the last", "leaving the last"):
+    if cursor.take_phrase(
+        "except the last",
+        "except for the last",
+        "but the last",
+        "except last",
+        "excluding the last",
+        "leaving the last",
+    ):
         amount = cursor.number()
         cursor.take_word("one", "st", "sts", "stitch", "sp", "space")
         return replace(target, left_out=(amount.at(0) if amount else 1) or 1)

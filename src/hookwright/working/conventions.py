@@ -32,6 +32,7 @@ class Choice(StrEnum):
     OTHER_TIMES = "times in the other sense"
     SEVERAL_IN_ONE = "several in one place"
     SKIP_UNDER_CHAIN = "the stitch skipped is the one under the chain"
+    START_WORKED_LAST = "the space the round starts in is worked into at its end"
     AS_MANY_AS_FIT = "as many repeats as fit"
 
 

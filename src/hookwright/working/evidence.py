@@ -47,6 +47,7 @@ DEPARTING = {
     Choice.EACH_TAKES_SPACES: 5,
     Choice.SEVERAL_IN_ONE: 6,
     Choice.SKIP_UNDER_CHAIN: 6,
+    Choice.START_WORKED_LAST: 5,
     Choice.AS_MANY_AS_FIT: 60,
 }
 
@@ -73,7 +74,9 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     ways = []
-    for counts in product(*((_custom(n, open_chains), not _custom(n, open_chains)) for n in asked)):
+    for counts in product(
+        *((_custom(n, open_chains), not _custom(n, open_chains)) for n in asked)
+    ):
         counting = said | {n for n, yes in zip(asked, counts, strict=True) if yes}
         against = sum(
             AGAINST_CUSTOM + open_chains[n] for n, yes in zip(asked, counts, strict=True)
@@ -81,7 +84,9 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
         )  # fmt: skip
         for spaced in (spaces,) if spaces is not None else (False, True):
             for more in (True, False) if _times_open(steps) else (True,):
-                cost = against + (8 if spaced and spaces is None else 0) + (0 if more else 3)
+                cost = (
+                    against + (8 if spaced and spaces is None else 0) + (0 if more else 3)
+                )
                 conventions = Conventions(frozenset(counting), spaced, more)
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 
+from hookwright.notation.tree import Means
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
-from hookwright.notation.tree import Means
 from hookwright.working.fabric import (
     GAP,
     RING,
@@ -104,6 +104,7 @@ class Hook:
         worked: Whether more than slip stitches and a beginning chain has been made.
         chained: Whether the beginning chain has been made.
         in_gaps: Whether the row has been worked between stitches.
+        lengths: The chains of the spaces that have been worked into.
         elsewhere: Whether the row is worked along other parts as well ("around the 1st leg").
         sought: Whether stitches have been passed in silence on the way to a named place.
         beside_chain: Whether the hook is in the gap right beside the beginning chain.
@@ -134,6 +135,7 @@ class Hook:
     beside_chain: bool = False
     sought: bool = False
     elsewhere: bool = False
+    lengths: frozenset[int] = frozenset()
     leapt: Count = 0
     edge_line: Ahead = ()
     inside_group: str = ""
@@ -147,6 +149,7 @@ class Hook:
             list(self.troubles), self.chains, self.used_space, self.worked_spaces, self.skipped,
             self.cut_short, self.worked, self.chained, self.in_gaps,
             self.beside_chain, self.sought, self.elsewhere,
+            self.lengths,
             self.leapt, self.edge_line, self.inside_group,
             self.skip_meaning,
         )  # fmt: skip
@@ -158,8 +161,10 @@ class Hook:
 
     def put_back(self, place: Place) -> None:
         """Makes a place that is used up the next one again: it passes nothing twice."""
-        spent = GAP if place.kind is PlaceKind.RING else replace(
-            place, kind=PlaceKind.SPENT, counts=0
+        spent = (
+            GAP
+            if place.kind is PlaceKind.RING
+            else replace(place, kind=PlaceKind.SPENT, counts=0)
         )
         self.ahead = (Run(spent), *self.ahead)
 
@@ -234,7 +239,9 @@ def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
     return True
 
 
-def use(hook: Hook, wanted: Wanted, number: Count, span: Span) -> Iterable[tuple[Place, Count]]:
+def use(
+    hook: Hook, wanted: Wanted, number: Count, span: Span
+) -> Iterable[tuple[Place, Count]]:
     """The next `number` wanted places, in runs; ends early where they run out."""
     left = number
     while left > 0:
@@ -255,7 +262,9 @@ def foot_in(place: Place, into: Into) -> Foot:
     return Foot(0, 0, Into.WHOLE if is_space(place) else into)
 
 
-def onto(place: Place, kind: str, heads: tuple[Place, ...], into: Into, down: int = 0) -> Stitch:
+def onto(
+    place: Place, kind: str, heads: tuple[Place, ...], into: Into, down: int = 0
+) -> Stitch:
     """A stitch that uses one place up."""
     foot = Foot(0, down, Into.WHOLE if is_space(place) else into)
     return Stitch(kind, place.counts, (foot,), heads, is_space(place), 1)

@@ -193,7 +193,9 @@ def _stack(
     heads = tops(_kind(hook, node))
     number = each * facts.heads
     hook.used_space = is_space(place) > 0
-    hook.worked_spaces = hook.worked_spaces or hook.used_space
+    if hook.used_space:
+        hook.worked_spaces = True
+        hook.lengths = hook.lengths | {place.chains}
     hook.worked = True
     first = onto(place, node.stitch, heads, into, _down(node))
     if place.kind is PlaceKind.SPENT:
@@ -212,7 +214,11 @@ def _missing(hook: Hook, node: Make, facts: Facts, places: Count, each: int) -> 
     """Stitches the words ask for when no place is left."""
     hook.missing = hook.missing + places * max(1, facts.passes if facts.passes > 1 else 1)
     heads = tops(_kind(hook, node))
-    hook.emit(beside(node.stitch, heads, _into(hook, node)), places * each * facts.heads, node.span)
+    hook.emit(
+        beside(node.stitch, heads, _into(hook, node)),
+        places * each * facts.heads,
+        node.span,
+    )
 
 
 def _together(hook: Hook, node: Make, facts: Facts, number: Count, wanted: Wanted) -> None:
@@ -260,7 +266,9 @@ def _together_one(hook: Hook, node: Make, legs: int, wanted: Wanted) -> None:
         spaces += is_space(place) * number
         places += number
     hook.used_space = False
-    stitch = Stitch(node.stitch, passes, _feet(hook, node, places), tops(node.stitch), spaces, places)
+    stitch = Stitch(
+        node.stitch, passes, _feet(hook, node, places), tops(node.stitch), spaces, places
+    )
     hook.emit(stitch, 1, node.span)
     if places < legs:
         hook.missing = hook.missing + (legs - places)
@@ -355,7 +363,9 @@ def in_next(
     hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
     beside_chain, hook.beside_chain = hook.beside_chain, False
     made = _stack(hook, node, facts, taken.place, 1, number)
-    if taken.place.kind is PlaceKind.SPENT and (taken.place.stitch != "gap" or beside_chain):
+    if taken.place.kind is PlaceKind.SPENT and (
+        taken.place.stitch != "gap" or beside_chain
+    ):
         _join_group(hook, made)
     else:
         hook.made.extend(made)
@@ -385,7 +395,12 @@ def _together_placed(
 
 
 def _groups(
-    hook: Hook, node: Make, facts: Facts, number: int | None, target: Target, places: int | None
+    hook: Hook,
+    node: Make,
+    facts: Facts,
+    number: int | None,
+    target: Target,
+    places: int | None,
 ) -> Node:
     """Shells and the like: each in a place of its own, or over several places."""
     one = own_group(node, facts, replace(target, amount=None))
@@ -435,8 +450,13 @@ def _over_several(
     if facts.heads > 1 and facts.passes > 1:
         _whole_unit(hook, node, facts, count, target)
         return True
-    _together(hook, node, replace(facts, family="together", passes=legs), count,
-              wanted_by(hook, target))
+    _together(
+        hook,
+        node,
+        replace(facts, family="together", passes=legs),
+        count,
+        wanted_by(hook, target),
+    )
     return True
 
 
@@ -447,8 +467,11 @@ def _whole_unit(hook: Hook, node: Make, facts: Facts, count: int, target: Target
         _together(hook, node, replace(facts, family="together"), 1, wanted_by(hook, target))
         if hook.missing > before:
             return
-        hook.emit(beside(node.stitch, tops(node.stitch, 1), Into.BOTH_LOOPS), facts.heads - 1,
-                  node.span)
+        hook.emit(
+            beside(node.stitch, tops(node.stitch, 1), Into.BOTH_LOOPS),
+            facts.heads - 1,
+            node.span,
+        )
 
 
 def wanted_by(hook: Hook, target: Target) -> Wanted:
@@ -781,7 +804,7 @@ def _go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if target.which is Which.LAST:
         return _go_to_last_gap(hook, span)
-    if not pass_one_foot(hook, span) or not hook.left():
+    if not pass_one_foot(hook, span) or not (hook.left() or hook.task.is_round):
         return False
     _stand_in_gap(hook)
     return True
@@ -795,11 +818,11 @@ def _stand_in_gap(hook: Hook) -> None:
 def _go_to_last_gap(hook: Hook, span: Span) -> bool:
     for _ in range(100_000):
         trial = hook.fork()
-        if not pass_one_foot(trial, span) or not trial.left():
+        if not pass_one_foot(trial, span) or not (trial.left() or hook.task.is_round):
             return False
         further = trial.fork()
         hook.become(trial)
-        if not pass_one_foot(further, span) or not further.left():
+        if not pass_one_foot(further, span) or not (further.left() or hook.task.is_round):
             _stand_in_gap(hook)
             return True
     return False
@@ -843,7 +866,10 @@ def _in_each(
     wanted = _each_wanted(hook, target)
     each = number or 1
     made: list[Piece[Stitch]] = []
-    last = _work_line(hook, node, facts, ahead.ungrouped(region), wanted, each, made)
+    chainwise = "ch" in (target.noun, *(also.noun for also in target.also))
+    last = _work_line(
+        hook, node, facts, ahead.ungrouped(region), wanted, each, made, chainwise=chainwise
+    )
     hook.made.extend(made)
     hook.ahead = rest
     if last is not None:
@@ -864,7 +890,9 @@ def each_of_kinds(hook: Hook, nodes: list[Make], last_node: Node, own: Own) -> N
     for node in nodes:
         assert node.target is not None
         facts = facts_of(node.stitch, node.legs, own)
-        works.append((node, facts, _each_wanted(hook, node.target), _amount(hook, node.amount) or 1))
+        works.append(
+            (node, facts, _each_wanted(hook, node.target), _amount(hook, node.amount) or 1)
+        )
     made: list[Piece[Stitch]] = []
     last = _work_kinds(hook, ahead.ungrouped(region), works, made)
     hook.made.extend(made)
@@ -898,7 +926,9 @@ def _work_kinds(
 
 def _each_by_turns(node: Make, target: Target) -> Node:
     """Groups and decreases in each place are a repeat of one of them."""
-    one = replace(node, target=replace(target, which=Which.NEXT, until=None), amount=node.amount)
+    one = replace(
+        node, target=replace(target, which=Which.NEXT, until=None), amount=node.amount
+    )
     if target.noun == "st" and node.legs > 1:
         one = replace(one, target=None)
     times = Times(Often.ACROSS, node.span)
@@ -909,7 +939,9 @@ def _each_by_turns(node: Make, target: Target) -> Node:
 
 
 def _each_wanted(hook: Hook, target: Target) -> Wanted:
-    nouns = [wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)]
+    nouns = [
+        wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)
+    ]
     if target.noun == "st" and not target.also and hook.left_spaces():
         if hook.asks(Choice.EACH_TAKES_SPACES):
             nouns.append(lambda place: place.kind is PlaceKind.SPACE)
@@ -930,7 +962,9 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         found = ahead.seek(hook.ahead, ahead.is_beginning)
         if found is not None:
             return found.line, found.rest
-        cut = _cut_before(hook.ahead, max(0, _number_of(hook.ahead, is_stitch) - 1), is_stitch)
+        cut = _cut_before(
+            hook.ahead, max(0, _number_of(hook.ahead, is_stitch) - 1), is_stitch
+        )
         return cut or (hook.ahead, ())
     if until.which is Which.CENTRE or until.of is not None:
         trial = hook.fork()
@@ -958,20 +992,30 @@ def _leave_out(region: Ahead, target: Target, hook: Hook) -> tuple[Ahead, Ahead]
 
 def _work_line(
     hook: Hook, node: Make, facts: Facts, line: Ahead, wanted: Wanted, each: int,
-    made: list[Piece[Stitch]],
+    made: list[Piece[Stitch]], *, chainwise: bool = False,
 ) -> Place | None:  # fmt: skip
-    """Works every wanted place of a line and passes the others; repeats stay repeats."""
+    """Works every wanted place of a line and passes the others; repeats stay repeats.
+
+    `chainwise` takes every chain of a space for itself ("in each underarm ch").
+    """
     last = None
     for piece in line:
         if isinstance(piece, Run):
             if wanted(piece.item):
-                made.extend(_stack(hook, node, facts, piece.item, piece.times, each))
+                by_chain = chainwise and is_space(piece.item) and piece.item.chains > 1
+                number = each * piece.item.chains if by_chain else each
+                made.extend(_stack(hook, node, facts, piece.item, piece.times, number))
                 last = piece.item
             else:
                 made.append(Run(passing(piece.item, "pass"), piece.times, node.span))
         elif isinstance(piece, Repeated):
             inner: list[Piece[Stitch]] = []
-            last = _work_line(hook, node, facts, piece.body, wanted, each, inner) or last
+            last = (
+                _work_line(
+                    hook, node, facts, piece.body, wanted, each, inner, chainwise=chainwise
+                )
+                or last
+            )
             made.append(Repeated(tuple(inner), piece.times))
     return last
 
@@ -1035,7 +1079,11 @@ def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
         return False
     if target.which is Which.FIRST:
         return True
-    return target.which is Which.NEXT and target.noun != "sp" and hook.asks(Choice.SKIP_UNDER_CHAIN)
+    return (
+        target.which is Which.NEXT
+        and target.noun != "sp"
+        and hook.asks(Choice.SKIP_UNDER_CHAIN)
+    )
 
 
 def _skip_groups(hook: Hook, node: Skip, number: int) -> None:
@@ -1075,6 +1123,8 @@ def _slip(hook: Hook, node: Make) -> Node | None:
                 hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
                 hook.emit(onto(taken.place, "sl st", (), Into.BOTH_LOOPS), 1, node.span)
                 hook.worked_spaces = True
+                if hook.task.is_round and hook.asks(Choice.START_WORKED_LAST):
+                    hook.ahead = (*hook.ahead, Run(taken.place))
         return None
     if go_to(hook, target, node.span):
         taken = ahead.take(hook.ahead)
@@ -1104,5 +1154,3 @@ def _joins(hook: Hook, target: Target) -> bool:
     if target.which is Which.FIRST or target.noun == "base":
         return True
     return target.noun == "ch" and target.ordinal is not None
-
-

@@ -11,8 +11,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from hookwright.notation.tree import (
+    Chain,
     Claim,
     InOnePlace,
+    Join,
     Label,
     Make,
     Node,
@@ -21,6 +23,7 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     RowText,
+    Skip,
     Tail,
     Which,
     Yarn,
@@ -108,17 +111,55 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
             _add_row(planner, row)
         done.append((part.name.lower(), planner.known))
         _release(planner, None)
-        steps.extend(planner.steps)
+        steps.extend(_carried(planner.steps))
         problems.extend(planner.problems)
         before = planner
     return Plan(tuple(steps[:MOST_ROWS]), tuple(problems))
 
 
+def _carried(steps: list[Step]) -> list[Step]:
+    """Slip stitches behind the join of a round travel to where the next one begins."""
+    result: list[Step] = []
+    carry: tuple[Node, ...] = ()
+    for step in steps:
+        nodes = (*carry, *step.nodes)
+        kept, carry = _split_travel(nodes)
+        result.append(replace(step, nodes=kept) if kept != step.nodes else step)
+    return result
+
+
+def _split_travel(nodes: tuple[Node, ...]) -> tuple[tuple[Node, ...], tuple[Node, ...]]:
+    joins = [i for i, node in enumerate(nodes) if _closes(node)]
+    if not joins:
+        return nodes, ()
+    after = nodes[joins[-1] + 1 :]
+    slips = [node for node in after if isinstance(node, Make)]
+    travel = slips and all(n.stitch == "sl st" and n.target is not None for n in slips)
+    others = any(isinstance(node, (Chain, Repeat, InOnePlace, Skip)) for node in after)
+    if (
+        not travel
+        or others
+        or not any(
+            isinstance(n, (Make, Repeat, InOnePlace)) and not _closes(n)
+            for n in nodes[: joins[-1]]
+        )
+    ):
+        return nodes, ()
+    return nodes[: joins[-1] + 1], tuple(slips)
+
+
+def _closes(node: Node) -> bool:
+    """Whether a node joins the end of a round to its beginning."""
+    if isinstance(node, Join):
+        return True
+    if not isinstance(node, Make) or node.stitch != "sl st" or node.target is None:
+        return False
+    return node.target.noun == "tch" or node.target.which is Which.FIRST
+
+
 def _continues(part: PartText, before: _Planner) -> bool:
     """Whether the labels of a part go on where the part before stopped."""
-    first = next(
-        (row.label for row in part.rows if row.label), None
-    )
+    first = next((row.label for row in part.rows if row.label), None)
     return first is not None and bool(first.numbers) and first.numbers[0] == before.last + 1
 
 
@@ -193,7 +234,9 @@ def _fill(planner: _Planner, number: int) -> None:
             if label is not None and label.until and n > label.until:
                 break
             if n % 2 == first % 2 and n == planner.last + 1:
-                _keep(planner, replace(step, number=n, claims=step.claims, label=step.label))
+                _keep(
+                    planner, replace(step, number=n, claims=step.claims, label=step.label)
+                )
 
 
 def _keep(planner: _Planner, step: Step) -> None:
@@ -265,7 +308,8 @@ def _recalled(planner: _Planner, recall: Recall, number: int, at: int) -> int | 
 
 def _recall_in(nodes: Iterable[Node]) -> Recall | None:
     return next(
-        (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern), None
+        (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern),
+        None,
     )
 
 
@@ -279,6 +323,11 @@ def _with_changes(
     kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
     first = [node for node in body[:at] if isinstance(node, Make)]
     last = [node for node in body[at + 1 :] if isinstance(node, Make)]
+    tail = next(
+        (node for node in body[at + 1 :] if isinstance(node, Tail) and node.body), None
+    )
+    if tail is not None:
+        kept = (*_without_last(kept), *tail.body, *(n for n in kept if isinstance(n, Join)))
     if first and all(node.target is not None for node in first):
         kept = (*first, *_without_first(kept))
     if last and all(_is_last(node) for node in last):
@@ -347,6 +396,8 @@ def _add_unlabelled(planner: _Planner, row: RowText) -> None:
         for node in row.body
     )  # fmt: skip
     number = planner.last + 1 if makes else None
+    if not makes and not any(isinstance(node, Chain) for node in row.body):
+        return  # "sl st in next st, fasten off" ends a spiral; it is no row
     step = Step(
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
     )  # fmt: skip

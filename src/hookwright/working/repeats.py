@@ -114,7 +114,9 @@ def _keep(keep: list[Hook], hook: Hook, loop: _Loop) -> None:
     del keep[:-4]
 
 
-def _jump(loop: _Loop, hook: Hook, seen: dict[Hashable, _Mark], left: Callable[[Count], Count]) -> None:
+def _jump(
+    loop: _Loop, hook: Hook, seen: dict[Hashable, _Mark], left: Callable[[Count], Count]
+) -> None:
     """Jumps whole cycles when this state has been met before."""
     for at, key, times in _states(hook):
         mark = seen.get(key)
@@ -197,9 +199,11 @@ def _cycle_pieces(loop: _Loop, cycle: int) -> list[tuple[Piece[Stitch], ...]]:
         if not left > 0:
             break
     result.reverse()
-    return [result[0]] if len(set(map(id, result))) == 1 or all(
-        made == result[0] for made in result
-    ) else result
+    return (
+        [result[0]]
+        if len(set(map(id, result))) == 1 or all(made == result[0] for made in result)
+        else result
+    )
 
 
 def _less(line: Ahead, at: int, used: Count) -> Ahead:
@@ -321,7 +325,9 @@ def _stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
         return lambda trial: trial.left() - counts
     if times.noun in ("st", "ch"):
         return lambda trial: trial.left() - keep
-    if times.noun == "group" or ahead.holds_group(hook.ahead, lambda g: g.name == times.noun):
+    if times.noun == "group" or ahead.holds_group(
+        hook.ahead, lambda g: g.name == times.noun
+    ):
         return lambda trial: _groups_left(trial, times.noun) - keep
     if _is_one_kind(hook, times.noun):
         return lambda trial: trial.left() - keep
@@ -359,9 +365,7 @@ def _turning_chain_counts(line: Ahead) -> int:
     return last.counts if last is not None else 0
 
 
-def _ends(
-    ends: list[Hook], node: Repeat, tail: Tail | None, work: Work
-) -> list[Hook]:
+def _ends(ends: list[Hook], node: Repeat, tail: Tail | None, work: Work) -> list[Hook]:
     """The states the repeat may end in, likeliest first."""
     if node.split is not None:
         return [_worked(end, node.body[: node.split], work) for end in ends]
@@ -439,14 +443,16 @@ def unworked(hook: Hook) -> Count:
     worked into is not left over.
     """
     left = hook.left()
-    if hook.task.is_round and not ahead.holds(hook.ahead, lambda p: p.kind is not PlaceKind.UNDERSIDE):
+    if hook.task.is_round and not ahead.holds(
+        hook.ahead, lambda p: p.kind is not PlaceKind.UNDERSIDE
+    ):
         whole = total(hook.edge_line, lambda p: int(p.kind is PlaceKind.UNDERSIDE))
         if left == whole:  # the other side of the chain is only there when it is worked
             return 0
     if not left or not hook.used_space:
         return left
-    if hook.left_spaces() and ahead.holds(hook.ahead, lambda p: p.kind is PlaceKind.SPACE):
+    if ahead.holds(
+        hook.ahead, lambda p: p.kind is PlaceKind.SPACE and p.chains in hook.lengths
+    ):
         return left
     return 0 if left <= 6 else left
-
-

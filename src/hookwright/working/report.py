@@ -97,7 +97,11 @@ def _alike(a: Line, b: Line) -> bool:
         for x, y in zip(a.last, b.first, strict=True)
     )
     some = any(x is not None for x in a.last)
-    return numbers == (b.stitches, b.uses, b.spaces, b.printed, b.part, b.span) and follows and some
+    return (
+        numbers == (b.stitches, b.uses, b.spaces, b.printed, b.part, b.span)
+        and follows
+        and some
+    )
 
 
 def _line(pattern: Pattern, working: Working, outcome: Outcome) -> Line:
@@ -119,13 +123,17 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome) -> Line:
     )  # fmt: skip
 
 
-def stated_number(claims: Sequence[Claim], working: Working, outcome: Outcome) -> int | None:
+def stated_number(
+    claims: Sequence[Claim], working: Working, outcome: Outcome
+) -> int | None:
     """The printed count as one number; by kind it is their sum."""
     del working, outcome
     for claim in claims:
         if claim.of_rows:
             continue
-        figures = [f for f in claim.figures if f.unit not in ("sp", "ch")] or list(claim.figures)
+        figures = [f for f in claim.figures if f.unit not in ("sp", "ch")] or list(
+            claim.figures
+        )
         numbers = [figure.amount.at(0) for figure in figures]
         if all(number is not None for number in numbers):
             return sum(number for number in numbers if number is not None)
@@ -136,13 +144,14 @@ def _merged(per_size: list[list[Line]]) -> list[Line]:
     """One line for every printed row, with a number for each size it is worked in."""
     found: list[dict[tuple[int, str, int], Line]] = []
     for lines in per_size:
+        # Counted from the end: the last round of "Rnds 3-5 (5, 6, 6)" is one in every size.
         own: dict[tuple[int, str, int], Line] = {}
         seen: dict[tuple[int, str], int] = {}
-        for line in lines:
+        for line in reversed(lines):
             base = (line.span.start, line.printed)
             seen[base] = seen.get(base, -1) + 1
             own[(*base, seen[base])] = line
-        found.append(own)
+        found.append(dict(reversed(own.items())))
     places: dict[tuple[int, str, int], int] = {}
     for own in found:
         for place, key in enumerate(own):
@@ -151,7 +160,9 @@ def _merged(per_size: list[list[Line]]) -> list[Line]:
     return [_across(key, found) for key in keys]
 
 
-def _across(key: tuple[int, str, int], found: list[dict[tuple[int, str, int], Line]]) -> Line:
+def _across(
+    key: tuple[int, str, int], found: list[dict[tuple[int, str, int], Line]]
+) -> Line:
     lines = [own.get(key) for own in found]
     first = next(line for line in lines if line is not None)
     stated = _stated_by_size(first, lines)

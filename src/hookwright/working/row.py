@@ -42,7 +42,15 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, PlaceKind, Row, Stitch, is_space
 from hookwright.working.hook import Hook, Task, Trouble, grouped, is_stitch, pass_over
-from hookwright.working.moves import Own, each_of_kinds, from_hook, go_to, is_from_hook, make, skip
+from hookwright.working.moves import (
+    Own,
+    each_of_kinds,
+    from_hook,
+    go_to,
+    is_from_hook,
+    make,
+    skip,
+)
 from hookwright.working.repeats import unworked, work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.stitches import facts_of
@@ -133,10 +141,16 @@ def work_row(
 
 
 def _is_elsewhere(node: Node) -> bool:
-    return isinstance(node, Make) and node.target is not None and node.target.noun == "elsewhere"
+    return (
+        isinstance(node, Make)
+        and node.target is not None
+        and node.target.noun == "elsewhere"
+    )
 
 
-def _result(hook: Hook, nodes: Sequence[Node], trailing: int, setting: Setting) -> WorkedRow:
+def _result(
+    hook: Hook, nodes: Sequence[Node], trailing: int, setting: Setting
+) -> WorkedRow:
     left = 0 if hook.elsewhere else unworked(hook)
     if not left and hook.left():
         pass_over(hook, hook.ahead, None)
@@ -173,14 +187,14 @@ def _slip_joins(nodes: Sequence[Node], setting: Setting) -> bool:
         return False
     if facts_of(last.stitch, last.legs, setting.own).family != "slip":
         return False
-    return last.target.which is Which.FIRST or last.target.noun in ("tch", "base") or (
-        last.target.noun == "ch" and last.target.ordinal is not None
+    return (
+        last.target.which is Which.FIRST
+        or last.target.noun in ("tch", "base")
+        or (last.target.noun == "ch" and last.target.ordinal is not None)
     )
 
 
-def _without_trailing(
-    nodes: Sequence[Node], setting: Setting
-) -> tuple[list[Node], int]:
+def _without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node], int]:
     """The row without the chain at its end that belongs to the next row, and its length."""
     at = len(nodes)
     turned = any(isinstance(node, Turn) and node.turned for node in nodes)
@@ -266,7 +280,9 @@ class _Worker:
 
     def _beginning(self, body: Sequence[Node]) -> Sequence[Node]:
         """Puts the beginning chain where it belongs: first, and once."""
-        first = next((i for i, node in enumerate(body) if not isinstance(node, QUIET)), None)
+        first = next(
+            (i for i, node in enumerate(body) if not isinstance(node, QUIET)), None
+        )
         pending = self.setting.pending
         begins = first is not None and isinstance(body[first], Chain)
         if pending is not None and not begins and not _hooks_first(body):
@@ -277,8 +293,12 @@ class _Worker:
             own = body[first]
             assert isinstance(own, Chain)
             if own.role is Role.UNSAID and pending.role is not Role.UNSAID:
-                said = replace(own, role=pending.role, stands=pending.stands,
-                               stands_chains=pending.stands_chains)
+                said = replace(
+                    own,
+                    role=pending.role,
+                    stands=pending.stands,
+                    stands_chains=pending.stands_chains,
+                )
                 return [*body[:first], said, *body[first + 1 :]]
         late = next((n for n in body if isinstance(n, Skip) and n.target.from_hook), None)
         if late is not None and first is not None and body[first] is not late:
@@ -351,7 +371,11 @@ class _Worker:
     def _yarn(self, hook: Hook, node: Yarn) -> None:
         if node.name:
             hook.yarn = node.name
-        if node.target is not None and not hook.began and go_to(hook, node.target, node.span):
+        if (
+            node.target is not None
+            and not hook.began
+            and go_to(hook, node.target, node.span)
+        ):
             self._stand_there(hook, node)
 
     def _stand_there(self, hook: Hook, node: Yarn) -> None:
@@ -404,7 +428,9 @@ class _Worker:
             hook.ahead, hook.last, hook.began = front.rest, front.place, True
             hook.inside = front.place
             hook.used_space = not is_stitch(front.place)
-            hook.worked_spaces = hook.worked_spaces or hook.used_space
+            if hook.used_space:
+                hook.worked_spaces = True
+                hook.lengths = hook.lengths | {front.place.chains}
             hook.made.extend(_uses(front.place))
         self.work_list(hook, node.body, top=False)
         group = grouped(tuple(hook.made), node.name)
@@ -431,10 +457,20 @@ def _each_row(nodes: Sequence[Node]) -> list[Make]:
         if not isinstance(node, Make) or node.target is None or node.legs > 1:
             break
         target = node.target
-        if result and target.noun == "sp" and target.which is Which.NEXT and not target.amount:
+        if (
+            result
+            and target.noun == "sp"
+            and target.which is Which.NEXT
+            and not target.amount
+        ):
             target = replace(target, which=Which.EACH)  # "each tr, and 2 dc in the space"
             node = replace(node, target=target)  # noqa: PLW2901
-        if target.which is not Which.EACH or target.amount or target.until or target.left_out:
+        if (
+            target.which is not Which.EACH
+            or target.amount
+            or target.until
+            or target.left_out
+        ):
             break
         if target.noun in [made.target.noun for made in result if made.target]:
             break
@@ -484,9 +520,16 @@ def _each_place(node: InOnePlace, number: int | None) -> Node:
     if number is not None:
         times = Times(Often.TIMES, node.span, Amount((number,), node.span))
     elif node.target.until is not None and node.target.until.which is Which.LAST:
-        times = Times(Often.TO_LAST, node.span, node.target.until.amount or Amount((1,), node.span))
+        times = Times(
+            Often.TO_LAST, node.span, node.target.until.amount or Amount((1,), node.span)
+        )
     elif node.target.left_out:
-        times = Times(Often.TO_LAST, node.span, Amount((node.target.left_out,), node.span), node.target.noun)
+        times = Times(
+            Often.TO_LAST,
+            node.span,
+            Amount((node.target.left_out,), node.span),
+            node.target.noun,
+        )
     else:
         times = Times(Often.ACROSS, node.span)
     return Repeat((one,), times, node.span)
@@ -509,6 +552,8 @@ def is_from_hook_node(node: Node | None) -> bool:
 def _hooks_first(nodes: Sequence[Node]) -> bool:
     """Whether a row begins by working into the chain just made."""
     first = next((node for node in nodes if not isinstance(node, QUIET)), None)
-    return first is not None and isinstance(first, (Make, Skip, InOnePlace)) and bool(
-        first.target and first.target.from_hook
+    return (
+        first is not None
+        and isinstance(first, (Make, Skip, InOnePlace))
+        and bool(first.target and first.target.from_hook)
     )

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from hookwright.notation.printing.places import counted_noun
+from hookwright.notation.printing.places import counted_noun, is_noun
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import amount_words, number_list, sentence
 from hookwright.notation.tree import Claim, Figure, Label
 
-_ROW_WORDS = frozenset("row rows rnd rnds round rounds stripe stripes".split())
-_NOUNS = frozenset({"st", "sp", "ch", "group"})
 
 
 def label_words(label: Label, wording: Wording) -> str:
@@ -55,13 +53,14 @@ def _numbers(label: Label) -> str:
     return f"{first}-{listed}" if len(label.numbers) > 1 else listed
 
 
-def claim_words(claim: Claim) -> str:
+def claim_words(claim: Claim, wording: Wording) -> str:
     """A printed count: "(24 dc)", "(2 dc, 6 shells, 5 ch-1 sps)"."""
-    return f"({', '.join(_figure(figure) for figure in claim.figures)})"
+    return f"({', '.join(_figure(figure, wording) for figure in claim.figures)})"
 
 
-def _figure(figure: Figure) -> str:
+def _figure(figure: Figure, wording: Wording) -> str:
+    """ "24 dc"; a word that is nobody's stitch stands as it was found."""
     number = amount_words(figure.amount)
-    if figure.unit in _ROW_WORDS:
+    if not (is_noun(figure.unit) or figure.unit in wording.own_words):
         return f"{number} {figure.unit}"
     return f"{number} {counted_noun(figure.unit, figure.amount, figure.chains)}"

@@ -8,13 +8,20 @@ from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import (
     amount_words,
     is_one,
+    is_trade_stitch,
     ordinal,
     plural,
     stitch_words,
 )
 from hookwright.notation.tree import Amount, Target, Which
 
-_PHRASES = {"base": "base of ch", "here": "there", "ring": "ring"}
+_PHRASES = {
+    "base": "base of ch",
+    "elsewhere": "other side of ch",
+    "here": "there",
+    "ring": "ring",
+}
+_NOUNS = frozenset({"st", "sp", "group", "gap", "row end"})
 _ENDS = (Which.FIRST, Which.LAST)
 _PASSED_ON = (*_ENDS, Which.EACH)
 _POSTLESS = ("tch", "ring", "gap")
@@ -126,7 +133,12 @@ def counted_noun(noun: str, amount: Amount | None, chains: int | None = None) ->
     """What is counted or worked into: "sts", "ch-2 sp", "row ends", "3 shells"."""
     if noun == "ch":
         return noun
-    if noun in ("st", "sp", "group", "gap", "row end"):
+    if noun in _NOUNS:
         length = "" if chains is None else f"ch-{chains} "
         return f"{length}{noun if is_one(amount) else plural(noun)}"
     return stitch_words(noun, amount)
+
+
+def is_noun(word: str) -> bool:
+    """Whether a word names a kind of place, or a stitch of the trade."""
+    return word == "ch" or word in _NOUNS or is_trade_stitch(word)

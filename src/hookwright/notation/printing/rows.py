@@ -30,4 +30,5 @@ def row_words(row: RowText, wording: Wording) -> str:
     label = [label_words(row.label, here)] if row.label is not None else []
     body = phrases(row.body, here)
     work = [f"{sentence(body)}."] if body else []
-    return " ".join([*label, *work, *(claim_words(claim) for claim in row.claims)])
+    counts = [claim_words(claim, here) for claim in row.claims]
+    return " ".join([*label, *work, *counts])

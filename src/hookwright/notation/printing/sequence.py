@@ -37,7 +37,6 @@ from hookwright.notation.tree import (
     Unread,
 )
 
-_WORDLESS = (Remark, Unread)
 _CLOSES_TAIL = (Turn, Join, FinishOff)
 _BEFORE_COUNT = (Turn, Join, FinishOff)
 
@@ -65,12 +64,14 @@ class _Level:
     paired: bool = False
     begun: bool = False
 
-    def written(self, nodes: Sequence[Node], nesting: int = 1, *, stopped: bool = False) -> str:
+    def written(
+        self, nodes: Sequence[Node], nesting: int = 1, *, stopped: bool = False
+    ) -> str:
         """The nodes in words; `nesting` is the number of stars a group here begins with."""
         text = ""
         before: Node | None = None
         for node in nodes:
-            if isinstance(node, _WORDLESS):
+            if _is_wordless(node):
                 continue
             stopped = stopped if before is None else _stops(before, node)
             counted = stopped or isinstance(before, _BEFORE_COUNT)
@@ -148,6 +149,11 @@ class _Level:
         body = self._bracketed(tail.body, nesting)
         words = f"ending last rep with {body}" if tail.replaces else f"ending with {body}"
         return f"{words} instead of last st" if tail.dropped else words
+
+
+def _is_wordless(node: Node) -> bool:
+    """Remarks are not kept in the tree; a repeat that found nothing to repeat is none."""
+    return isinstance(node, (Remark, Unread)) or (isinstance(node, Repeat) and not node.body)
 
 
 def _comma(words: str) -> str:

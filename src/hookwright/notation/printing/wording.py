@@ -12,12 +12,12 @@ class Wording:
     Attributes:
         terms: "US" or "UK": skip or miss, center or centre.
         in_rounds: Whether the row at hand is a round, which one goes around, not across.
-        sizes: How many sizes the pattern has; 1 for one.
+        own_words: Names of the stitches the pattern defines, which are nouns like any other.
     """
 
     terms: str = "US"
     in_rounds: bool = False
-    sizes: int = 1
+    own_words: frozenset[str] = frozenset()
 
     @property
     def skip(self) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cache
 
 from hookwright.notation.tree import Amount
 from hookwright.notation.vocabulary import compound, standard_words
@@ -32,20 +33,26 @@ def stitch_words(stitch: str, amount: Amount | None) -> str:
 
 
 def _has_no_plural(stitch: str) -> bool:
-    families = {
-        word.family
-        for words in standard_words().values()
-        for _, word in words
-        if word.id == stitch
-    }
-    return bool(families & _WITHOUT_PLURAL) or compound(stitch) is not None
+    return _family(stitch) in _WITHOUT_PLURAL or compound(stitch) is not None
+
+
+def is_trade_stitch(stitch: str) -> bool:
+    """Whether a name in the tree is that of a stitch everybody may use."""
+    return bool(_family(stitch)) or compound(stitch) is not None
+
+
+@cache
+def _family(stitch: str) -> str:
+    """How a stitch of the trade is worked; "" for another word."""
+    rows = (word for words in standard_words().values() for _, word in words)
+    return next((word.family for word in rows if word.id == stitch), "")
 
 
 def plural(word: str) -> str:
     """More than one of something: "shells", "V-sts", "pinches"."""
-    if word.endswith(("ch", "sh", "x")):
-        return f"{word}es"
-    return word if word.endswith("s") else f"{word}s"
+    if len(word) == 1 or word.endswith("s"):
+        return word
+    return f"{word}es" if word.endswith(("ch", "sh", "x")) else f"{word}s"
 
 
 def is_one(amount: Amount | None) -> bool:

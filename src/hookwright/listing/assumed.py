@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from hookwright.checking import Checked
+from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import Topic
 from hookwright.source import Span
 from hookwright.working.conventions import Conventions
@@ -17,7 +18,7 @@ from hookwright.working.stated import Habit
 
 def assumed(checked: Checked) -> tuple[str, ...]:
     """The sentences, each once, with the size where sizes differ."""
-    if not checked.lines:
+    if all(map(is_foundation, checked.lines)):
         return ()
     by_size = [tuple(_of_size(checked, working)) for working in checked.worked.sizes]
     if len(set(by_size)) == 1:

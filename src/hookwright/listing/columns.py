@@ -34,6 +34,11 @@ def _writable_letter(letter: str) -> str:
     return "" if category == "Cf" else _NOT_WRITABLE
 
 
+def in_a_line(text: str) -> str:
+    """The words of a label, which a table's cells may have parted by tabs."""
+    return " ".join(writable(text).split())
+
+
 def columns_of(text: str) -> int:
     """How many columns a writable text takes."""
     if text.isascii():

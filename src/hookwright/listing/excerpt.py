@@ -76,7 +76,8 @@ def _around(before: str, words: str, after: str, columns: int) -> Excerpt:
         return Excerpt(_BEFORE if before else "", beginning(words, most).rstrip(), _AFTER)
     room = columns - columns_of(words)
     wanted_before, wanted_after = columns_of(before), columns_of(after)
-    room_before = min(wanted_before, max(room * 2 // 3, room - wanted_after))
+    share = min(room * 2 // 3, room - len(_AFTER))
+    room_before = min(wanted_before, max(share, room - wanted_after))
     return Excerpt(
         before if room_before == wanted_before else _ending(before, room_before),
         words,

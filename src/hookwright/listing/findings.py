@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hookwright.checking import Checked
 from hookwright.finding import Edit, Finding, Severity
-from hookwright.listing.columns import wrapped, writable
+from hookwright.listing.columns import in_a_line, wrapped
 from hookwright.listing.excerpt import excerpt
 from hookwright.reading import LinePlace
 from hookwright.source import Span
@@ -45,7 +45,7 @@ def _heading(finding: Finding, checked: Checked) -> str:
     """Where and how loud: "Top edging, Row 1 (RS), line 57: to mend (stitches-left)"."""
     where = ", ".join(_where(finding, checked))
     where = where[0].upper() + where[1:]
-    return writable(f"{where}: {LOUDNESS[finding.severity]} ({finding.rule})")
+    return in_a_line(f"{where}: {LOUDNESS[finding.severity]} ({finding.rule})")
 
 
 def _where(finding: Finding, checked: Checked) -> Iterator[str]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from hookwright.checking import Checked
-from hookwright.listing.columns import beginning, columns_of, writable
+from hookwright.listing.columns import beginning, columns_of, in_a_line
 from hookwright.listing.verdicts import Verdict, is_foundation, verdicts_of
 from hookwright.source import Source
 from hookwright.working.count import Count
@@ -205,11 +205,11 @@ def _label(rows: Sequence[_Judged], source: Source, *, whole: bool) -> str:
 
 def _first_words(line: Line, source: Source) -> str:
     """A row without a label is called by how it begins."""
-    return _cut(source.slice(line.span)[: _LONGEST_LABEL * 4].strip())
+    return _cut(source.slice(line.span)[: _LONGEST_LABEL * 4])
 
 
 def _cut(words: str) -> str:
-    shown = writable(words)
+    shown = in_a_line(words)
     if columns_of(shown) <= _LONGEST_LABEL:
         return shown
     return beginning(shown, _LONGEST_LABEL - 3).rstrip() + "..."

@@ -17,7 +17,7 @@ _BEFORE = (
 )  # fmt: skip
 _AFTER = (
     "at each edge", "at each end", "at either end", "in all", "in total", "total", "altogether", "made", "around", "on each side", "left",
-    "completed", "in each pineapple", "in the row", "now", "across", "for this row", "remain",
+    "completed", "in the row", "now", "across", "for this row", "remain",
     "remaining", "on hook", "when done", "done", "at end of row", "worked", "each side",
 )  # fmt: skip
 _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
@@ -29,13 +29,18 @@ def read_claim(cursor: Cursor) -> Claim | None:
     cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_phrase(*_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
-    figures = []
+    figures: list[Figure] = []
+    since = 0
     while True:
         figure = read_figure(cursor)
         if figure is None:
             break
         figures.append(figure)
         cursor.take_phrase(*_AFTER)
+        if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
+            del figures[since:]
+        if cursor.token.kind is Kind.COMMA:
+            since = len(figures)
         at = cursor.at
         if not _joined(cursor) or not cursor.attempt(read_figure):
             cursor.at = at
@@ -50,6 +55,15 @@ def read_claim(cursor: Cursor) -> Claim | None:
         return None
     rows = any(figure.unit in _ROWS for figure in figures)
     return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _in_each(cursor: Cursor) -> bool:
+    at = cursor.at
+    if cursor.take_phrase("in each", "in every", "per", "on each") and cursor.token.kind is Kind.WORD:
+        cursor.step()
+        return True
+    cursor.at = at
+    return False
 
 
 def _passing_remark(cursor: Cursor) -> None:

@@ -1154,9 +1154,12 @@ def _loops(reader: Reader) -> bool:
 
 def _chain(reader: Reader) -> bool:
     """Chains, with what they are said to stand for."""
+    start = reader.cursor.at
     node = makes.read_chain(reader.cursor)
     if node is None:
         return False
+    if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
+        return reader.add(Remark(reader.cursor.span_from(start)))
     reader.add(node)
     _comma_meaning(reader)
     return True

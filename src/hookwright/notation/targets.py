@@ -462,7 +462,7 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     if cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",
-        "of previous round", "of previous rnd", "of prev rnd", "of the previous round",
+        "of all", "of previous round", "of previous rnd", "of prev rnd", "of the previous round",
         "from previous row", "of the rnd below", "from the row below", "of the block below",
         "made", "of row", "of this round", "of the corner",
     ):  # fmt: skip

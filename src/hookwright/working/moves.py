@@ -553,7 +553,7 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if which is Which.SAME or noun in ("base", "here"):
         return _stay(hook, span)
-    if noun == "gap":
+    if noun == "gap" or _only_gaps(hook, target):
         return _go_to_gap(hook, target, span)
     if target.of is not None:
         return _go_within(hook, target, span)
@@ -1065,6 +1065,14 @@ def _is_gap(hook: Hook, target: Target) -> bool:
     if target.noun != "sp" or target.chains is not None:
         return False
     return hook.in_gaps or not hook.left_spaces()
+
+
+def _only_gaps(hook: Hook, target: Target) -> bool:
+    """A "space" on an edge without any chain is the gap between stitches."""
+    if target.noun != "sp" or target.chains is not None:
+        return False
+    known = (PlaceKind.SPACE, PlaceKind.UNDERSIDE, PlaceKind.RING)
+    return not ahead.holds(hook.edge_line, lambda place: place.kind in known)
 
 
 def _chain_or_stitch(hook: Hook, number: int) -> Wanted:

@@ -331,7 +331,9 @@ def _with_changes(
     if first and all(node.target is not None for node in first):
         kept = (*first, *_without_first(kept))
     if last and all(_is_last(node) for node in last):
-        kept = (*_without_last(kept), *last)
+        tailed = any(isinstance(node, Tail) for node in kept)
+        end = (Tail(tuple(last), last[0].span),) if tailed else tuple(last)
+        kept = (*_without_last(kept), *end)
     return (*before, *yarns, *kept)
 
 

@@ -42,6 +42,7 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, PlaceKind, Row, Stitch, is_space
 from hookwright.working.hook import Hook, Task, Trouble, grouped, is_stitch, pass_over
+from hookwright.working.mesh import OPEN
 from hookwright.working.moves import (
     Own,
     each_of_kinds,
@@ -255,6 +256,8 @@ def _is_lacy(nodes: Sequence[Node]) -> bool:
     """Whether chains stand between the stitches of a row."""
     for i, node in enumerate(nodes):
         if isinstance(node, Chain) and i > 0:
+            return True
+        if isinstance(node, Make) and node.stitch == OPEN:
             return True
         if isinstance(node, (Repeat, InOnePlace)) and any(
             isinstance(inner, (Chain,)) or _is_lacy((inner,)) for inner in node.body

@@ -103,25 +103,26 @@ def _lengths_into(result: dict[int, Count], line: Line[Place], times: Count) -> 
             _lengths_into(result, piece.body, times)
 
 
-def _loose(line: Line[Place], named: frozenset[str]) -> dict[str, Count]:
+def _loose(line: Line[Place], named: frozenset[str], *, any_name: bool) -> dict[str, Count]:
     """Stitches by name, without those in groups that are counted as groups."""
     result: dict[str, Count] = {}
-    _loose_into(result, line, 1, named)
+    _loose_into(result, line, 1, named, any_name=any_name)
     return result
 
 
 def _loose_into(
-    result: dict[str, Count], line: Line[Place], times: Count, named: frozenset[str]
-) -> None:
+    result: dict[str, Count], line: Line[Place], times: Count, named: frozenset[str],
+    *, any_name: bool,
+) -> None:  # fmt: skip
     for piece in line:
         if isinstance(piece, Run):
             if piece.item.counts:
                 kind = piece.item.stitch
                 result[kind] = result.get(kind, 0) + piece.times * times * piece.item.counts
         elif isinstance(piece, Repeat):
-            _loose_into(result, piece.body, piece.times * times, named)
-        elif piece.name not in named and not (named - {piece.name} and _is_big(piece)):
-            _loose_into(result, piece.body, times, named)
+            _loose_into(result, piece.body, piece.times * times, named, any_name=any_name)
+        elif piece.name not in named and not (any_name and _is_big(piece)):
+            _loose_into(result, piece.body, times, named, any_name=any_name)
 
 
 def _is_big(group: Group[Place]) -> bool:
@@ -145,9 +146,11 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
     apart = any(figure.unit == "ch" for figure in claim.figures) and tally.beginning
     figures = _summed(claim.figures)
-    named = frozenset(f.unit for f in figures if _is_group_unit(f.unit, tally))
-    if named:
-        tally = replace(tally, kinds=_loose(tally.edge.line, named))
+    units = [f.unit for f in figures if _is_group_unit(f.unit, tally)]
+    if units:
+        named = frozenset(unit for unit in units if unit in tally.groups)
+        loose = _loose(tally.edge.line, named, any_name=len(named) < len(set(units)))
+        tally = replace(tally, kinds=loose)
     result = tuple(
         all(
             _agrees(figure, tally, size, habit, _others(figure, figures), apart=bool(apart))

@@ -9,8 +9,10 @@ from hookwright.notation import Reading, read_pattern
 from hookwright.reading import Draft
 from hookwright.reading.draft import SameLines
 from hookwright.source import Source
-from hookwright.working.pattern import WorkedPattern, work_pattern
-from hookwright.working.report import Line, findings_of, lines_of
+from hookwright.working.findings import findings_of
+from hookwright.working.outcome import WorkedPattern
+from hookwright.working.pattern import work_pattern
+from hookwright.working.printed_lines import Line, lines_of
 from hookwright.working.terms import mixed_terms
 
 

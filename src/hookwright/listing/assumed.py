@@ -12,7 +12,7 @@ from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import Topic
 from hookwright.source import Span
 from hookwright.working.conventions import Conventions
-from hookwright.working.pattern import Working
+from hookwright.working.outcome import Working
 from hookwright.working.stated import Habit
 
 

@@ -16,7 +16,7 @@ from hookwright.listing.columns import beginning, columns_of, in_a_line
 from hookwright.listing.verdicts import Verdict, is_foundation, verdicts_of
 from hookwright.source import Source
 from hookwright.working.count import Count
-from hookwright.working.report import Line
+from hookwright.working.printed_lines import Line
 
 _LONGEST_LABEL = 26
 _LONGEST_SET = 24

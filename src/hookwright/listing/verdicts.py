@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from hookwright.finding import Finding, Severity
-from hookwright.working.report import Line
+from hookwright.working.printed_lines import Line
 
 _WORDS = {
     "stated-count": "count differs",

@@ -164,7 +164,11 @@ def ungrouped(line: Ahead) -> Ahead:
 def grouped(line: Ahead) -> int:
     """How many pieces of a line are groups, however often they stand."""
     return sum(
-        1 if isinstance(piece, Group) else 0 if isinstance(piece, Run) else grouped(piece.body)
+        1
+        if isinstance(piece, Group)
+        else 0
+        if isinstance(piece, Run)
+        else grouped(piece.body)
         for piece in line
     )
 

@@ -6,7 +6,7 @@ not leaves the hook before it.
 
 from __future__ import annotations
 
-from hookwright.notation.tree import Chain, Role
+from hookwright.notation.tree import Chain, Role, Target
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.fabric import (
@@ -14,14 +14,14 @@ from hookwright.working.fabric import (
     Place,
     PlaceKind,
     Stitch,
+    foundation,
     space,
     turning_chain,
     underside,
 )
-from hookwright.working.hook import Hook, reach, is_stitch
+from hookwright.working.hook import Hook, is_stitch, reach
 from hookwright.working.sequence import Run
 from hookwright.working.stitches import height
-
 
 
 def begin(hook: Hook, chain: Chain, number: int) -> None:
@@ -113,7 +113,11 @@ def skipped_chains(hook: Hook, number: int, span: Span) -> None:
 def _go_round(hook: Hook) -> None:
     """A round on a chain goes on along its other side: all but the far end, which is shared."""
     front = hook.ahead[0] if hook.ahead else None
-    if isinstance(front, Run) and front.item.kind is PlaceKind.CHAIN and len(hook.ahead) == 1:
+    if (
+        isinstance(front, Run)
+        and front.item.kind is PlaceKind.CHAIN
+        and len(hook.ahead) == 1
+    ):
         hook.ahead = (front, *underside(front.times - 1).line)
         hook.edge_line = hook.ahead
 
@@ -175,3 +179,23 @@ def on_new_chain(hook: Hook) -> bool:
     return isinstance(front, Run) and front.item.kind is PlaceKind.CHAIN
 
 
+def is_from_hook(hook: Hook, target: Target) -> bool:
+    """Whether chains are counted from the hook: "in third ch" at the start of a foundation too."""
+    if target.from_hook:
+        return True
+    front = ahead.take(hook.ahead)
+    on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
+    return bool(
+        target.noun == "ch" and target.ordinal and on_chain and not hook.began
+        and target.of is None
+    )  # fmt: skip
+
+
+def from_hook(hook: Hook, target: Target, span: Span) -> None:
+    """Passes the chains before the nth from the hook; what they stand for is told before."""
+    ordinal = target.ordinal or 1
+    front = ahead.take(hook.ahead)
+    on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
+    if hook.chains and (not on_chain or hook.began):
+        hook.ahead = (*foundation(hook.chains).line, *hook.ahead)
+    skipped_chains(hook, ordinal - 1, span)

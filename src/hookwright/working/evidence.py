@@ -26,8 +26,9 @@ from hookwright.notation.tree import (
     Topic,
 )
 from hookwright.working.conventions import Choice, Conventions, Readings
-from hookwright.working.plan import Step
-from hookwright.working.row import QUIET, WorkedRow, is_from_hook_node, main_stitch
+from hookwright.working.nodes import QUIET, is_from_hook_node, main_stitch
+from hookwright.working.row import WorkedRow
+from hookwright.working.steps import Step
 from hookwright.working.stitches import height
 
 MOST_WORKINGS = 16

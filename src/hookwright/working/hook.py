@@ -17,7 +17,6 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import (
     GAP,
-    RING,
     Foot,
     Into,
     Place,

@@ -99,4 +99,3 @@ def _post(hook: Hook, stitch: str, span: Span) -> None:
 
 def _in_post(place: Place, stitch: str) -> Stitch:
     return onto(place, stitch, tops(stitch), Into.BOTH_LOOPS)
-

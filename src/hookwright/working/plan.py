@@ -7,14 +7,12 @@ recall.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from hookwright.notation.tree import (
     Chain,
-    Claim,
     InOnePlace,
-    Join,
     Label,
     Make,
     Node,
@@ -23,44 +21,11 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     RowText,
-    Skip,
-    Tail,
-    Which,
-    Yarn,
 )
 from hookwright.source import Span
-from hookwright.working.row import QUIET
-
-MOST_ROWS = 5_000
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One row to be worked.
-
-    Attributes:
-        part: Number of its part.
-        number: Its row number; None for a row without one.
-        label: The label as printed.
-        nodes: Its instructions, those of the row it recalls where it recalls one.
-        claims: Counts printed for it.
-        span: Where it stands.
-        is_round: Whether its label says round.
-        text: The row of the tree it comes from.
-        recalled: The number of the row it recalls.
-        side: "RS", "WS" or "".
-    """
-
-    part: int
-    number: int | None
-    label: str
-    nodes: tuple[Node, ...]
-    claims: tuple[Claim, ...]
-    span: Span
-    is_round: bool
-    text: RowText
-    recalled: int | None = None
-    side: str = ""
+from hookwright.working.nodes import QUIET
+from hookwright.working.recalled import named_rows, recall_in, with_changes
+from hookwright.working.steps import MOST_ROWS, Step, carried
 
 
 @dataclass(slots=True)
@@ -111,50 +76,10 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
             _add_row(planner, row)
         done.append((part.name.lower(), planner.known))
         _release(planner, None)
-        steps.extend(_carried(planner.steps))
+        steps.extend(carried(planner.steps))
         problems.extend(planner.problems)
         before = planner
     return Plan(tuple(steps[:MOST_ROWS]), tuple(problems))
-
-
-def _carried(steps: list[Step]) -> list[Step]:
-    """Slip stitches behind the join of a round travel to where the next one begins."""
-    result: list[Step] = []
-    carry: tuple[Node, ...] = ()
-    for step in steps:
-        nodes = (*carry, *step.nodes)
-        kept, carry = _split_travel(nodes)
-        result.append(replace(step, nodes=kept) if kept != step.nodes else step)
-    return result
-
-
-def _split_travel(nodes: tuple[Node, ...]) -> tuple[tuple[Node, ...], tuple[Node, ...]]:
-    joins = [i for i, node in enumerate(nodes) if _closes(node)]
-    if not joins:
-        return nodes, ()
-    after = nodes[joins[-1] + 1 :]
-    slips = [node for node in after if isinstance(node, Make)]
-    travel = slips and all(n.stitch == "sl st" and n.target is not None for n in slips)
-    others = any(isinstance(node, (Chain, Repeat, InOnePlace, Skip)) for node in after)
-    if (
-        not travel
-        or others
-        or not any(
-            isinstance(n, (Make, Repeat, InOnePlace)) and not _closes(n)
-            for n in nodes[: joins[-1]]
-        )
-    ):
-        return nodes, ()
-    return nodes[: joins[-1] + 1], tuple(slips)
-
-
-def _closes(node: Node) -> bool:
-    """Whether a node joins the end of a round to its beginning."""
-    if isinstance(node, Join):
-        return True
-    if not isinstance(node, Make) or node.stitch != "sl st" or node.target is None:
-        return False
-    return node.target.noun == "tch" or node.target.which is Which.FIRST
 
 
 def _continues(part: PartText, before: _Planner) -> bool:
@@ -175,7 +100,7 @@ def _add_row(planner: _Planner, row: RowText) -> None:
         _add_named(planner, row, label)
         return
     _restart(planner, numbers)
-    recall = _recall_in(row.nodes_worked)
+    recall = recall_in(row.nodes_worked)
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))
         if step is None:
@@ -266,9 +191,9 @@ def _step(
         if found is None and recall.part:
             found = _of_part(planner, recall.part, number)
         if found is None:
-            planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
+            planner.problems.append(("missing-target", recall.span, named_rows(recall)))
             found = ()
-        nodes = _with_changes(row.body, recall, found)
+        nodes = with_changes(row.body, recall, found)
     claims = row.claims if at == of - 1 else ()
     return Step(
         planner.part, number, label.text, nodes or (), claims, row.span, label.is_round, row,
@@ -282,10 +207,6 @@ def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | No
         if part and (part in name or name in part):
             return known.get(number)
     return None
-
-
-def _named_rows(recall: Recall) -> str:
-    return ", ".join(str(n) for n in recall.rows[:6]) or recall.label
 
 
 def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
@@ -306,64 +227,9 @@ def _recalled(planner: _Planner, recall: Recall, number: int, at: int) -> int | 
     return rows[at % len(rows)]
 
 
-def _recall_in(nodes: Iterable[Node]) -> Recall | None:
-    return next(
-        (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern),
-        None,
-    )
-
-
-def _with_changes(
-    body: Sequence[Node], recall: Recall, found: tuple[Node, ...]
-) -> tuple[Node, ...]:
-    """The recalled words with what the row says besides: a yarn, a first or last stitch."""
-    at = next(i for i, node in enumerate(body) if node is recall)
-    before = [node for node in body[:at] if isinstance(node, Yarn)]
-    yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
-    kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
-    first = [node for node in body[:at] if isinstance(node, Make)]
-    last = [node for node in body[at + 1 :] if isinstance(node, Make)]
-    tail = next(
-        (node for node in body[at + 1 :] if isinstance(node, Tail) and node.body), None
-    )
-    if tail is not None:
-        kept = (*_without_last(kept), *tail.body, *(n for n in kept if isinstance(n, Join)))
-    if first and all(node.target is not None for node in first):
-        kept = (*first, *_without_first(kept))
-    if last and all(_is_last(node) for node in last):
-        tailed = any(isinstance(node, Tail) for node in kept)
-        end = (Tail(tuple(last), last[0].span),) if tailed else tuple(last)
-        kept = (*_without_last(kept), *end)
-    return (*before, *yarns, *kept)
-
-
-def _without_first(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
-    """A row without its own first stitch, which the row that recalls it gives anew."""
-    at = next((i for i, node in enumerate(nodes) if isinstance(node, (Make, Repeat))), None)
-    if at is None or not isinstance(nodes[at], Make):
-        return nodes
-    return (*nodes[:at], *nodes[at + 1 :])
-
-
-def _without_last(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
-    """A row without its own end, which the row that recalls it gives anew."""
-    kept = list(nodes)
-    while kept and not isinstance(kept[-1], (Make, Repeat, InOnePlace, Tail)):
-        kept.pop()
-    if kept and (isinstance(kept[-1], Tail) or _is_last(kept[-1])):
-        kept.pop()
-    return tuple(kept)
-
-
-def _is_last(node: Node) -> bool:
-    if not isinstance(node, Make) or node.target is None:
-        return False
-    return node.target.which is Which.LAST or node.target.noun == "tch"
-
-
 def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     """A row told by a name: "Foundation Row", "Next row"."""
-    recall = _recall_in(row.nodes_worked)
+    recall = recall_in(row.nodes_worked)
     nodes = row.body
     if recall is not None:
         number = planner.last + 1
@@ -372,7 +238,7 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, 0)
         if found is not None:
-            nodes = _with_changes(row.body, recall, found)
+            nodes = with_changes(row.body, recall, found)
     number_given = planner.last + 1 if label.every == "next" else None
     step = Step(
         planner.part, number_given, label.text, nodes, row.claims, row.span, label.is_round, row,
@@ -416,7 +282,7 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     sequence = [*(rows * number), *recall.then]
     if not rows or len(sequence) > MOST_ROWS:
         if not rows:
-            planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
+            planner.problems.append(("missing-target", recall.span, named_rows(recall)))
         return
     label = ""
     first = True
@@ -441,7 +307,7 @@ def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
     before = [step for step in planner.steps if step.part == planner.part]
     some = before[recall.rows[0] :]
     if not some or len(some) < -recall.rows[0]:
-        planner.problems.append(("missing-target", recall.span, _named_rows(recall)))
+        planner.problems.append(("missing-target", recall.span, named_rows(recall)))
         return
     for _ in range(_sets(planner, recall)):
         for step in some:

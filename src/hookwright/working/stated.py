@@ -17,7 +17,6 @@ from hookwright.working.fabric import Edge, Place, PlaceKind, is_space
 from hookwright.working.sequence import Group, Line, Repeat, Run, total
 from hookwright.working.stitches import is_stitch_name, may_be_called
 
-
 SQUARES = frozenset({"group", "block", "mesh", "square", "window", "pane"})
 """Units of the writer's own that nothing here can count unless groups bear the name."""
 
@@ -137,7 +136,9 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
                 result[""] = result.get("", 0) + times
             if piece.name:
                 result[piece.name] = result.get(piece.name, 0) + times
-            _groups_into(result, tuple(p for p in piece.body if isinstance(p, Group)), times)
+            _groups_into(
+                result, tuple(p for p in piece.body if isinstance(p, Group)), times
+            )
         elif isinstance(piece, Repeat):
             _groups_into(result, piece.body, piece.times * times)
 
@@ -182,8 +183,10 @@ def _summed(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:
     for figure in figures:
         key = (figure.unit, figure.chains)
         before = result.get(key)
-        result[key] = figure if before is None else replace(
-            before, amount=_sum(before.amount, figure.amount)
+        result[key] = (
+            figure
+            if before is None
+            else replace(before, amount=_sum(before.amount, figure.amount))
         )
     return tuple(result.values())
 
@@ -195,12 +198,20 @@ def _sum(a: Amount, b: Amount) -> Amount:
 
 
 def _agrees(
-    figure: Figure, tally: Tally, size: int, habit: Habit, others: tuple[str, ...], *, apart: bool
+    figure: Figure,
+    tally: Tally,
+    size: int,
+    habit: Habit,
+    others: tuple[str, ...],
+    *,
+    apart: bool,
 ) -> bool:
     number = figure.amount.at(size)
     if number is None:
         return True
-    return any(number == answer for answer in _answers(figure, tally, habit, others, apart=apart))
+    return any(
+        number == answer for answer in _answers(figure, tally, habit, others, apart=apart)
+    )
 
 
 def _answers(

@@ -36,7 +36,9 @@ class Facts:
     known: bool = True
 
 
-_SINGLE = frozenset({"plain", "cluster", "slip", "picot", "foundation", "increase", "together"})
+_SINGLE = frozenset(
+    {"plain", "cluster", "slip", "picot", "foundation", "increase", "together"}
+)
 
 
 @cache

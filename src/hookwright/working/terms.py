@@ -43,7 +43,10 @@ def mixed_terms(pattern: Pattern, source: Source, terms: str | None) -> Iterator
                 )  # fmt: skip
 
 
-_OTHER = {"UK": {"sc": "dc", "hdc": "htr", "esc": "exdc"}, "US": {"htr": "hdc", "trtr": "dtr"}}
+_OTHER = {
+    "UK": {"sc": "dc", "hdc": "htr", "esc": "exdc"},
+    "US": {"htr": "hdc", "trtr": "dtr"},
+}
 
 
 def _meant(base: str, terms: str) -> str:

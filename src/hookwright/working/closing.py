@@ -1,0 +1,90 @@
+"""What is left on the edge: at the end of a row, and before "to last 4 sts"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from hookwright.notation.tree import Often, Times
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.count import Count
+from hookwright.working.fabric import PlaceKind
+from hookwright.working.hook import Hook
+from hookwright.working.sequence import Group, total
+from hookwright.working.sequence import Repeat as Repeated
+from hookwright.working.stitches import same_kind
+
+
+def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
+    """How many places are left before "to last n" is reached."""
+    if times.often is not Often.TO_LAST:
+        return None
+    number = times.amount.at(hook.task.size) if times.amount else 1
+    keep = number or 0
+    if times.noun == "sp":
+        return lambda trial: trial.left_spaces() - keep
+    if times.noun == "tch":
+        counts = _turning_chain_counts(hook.ahead)
+        return lambda trial: trial.left() - counts
+    if times.noun in ("st", "ch"):
+        return lambda trial: trial.left() - keep
+    if times.noun == "group" or ahead.holds_group(
+        hook.ahead, lambda g: g.name == times.noun
+    ):
+        return lambda trial: _groups_left(trial, times.noun) - keep
+    if _is_one_kind(hook, times.noun):
+        return lambda trial: trial.left() - keep
+    return lambda trial: _kind_left(trial, times.noun) - keep
+
+
+def _groups_left(hook: Hook, name: str) -> Count:
+    """Whole groups of a name that are still ahead."""
+    return _count_groups(hook.ahead, name, 1)
+
+
+def _count_groups(line: Ahead, name: str, times: Count) -> Count:
+    result: Count = 0
+    for piece in line:
+        if isinstance(piece, Repeated):
+            result = result + _count_groups(piece.body, name, 1) * piece.times
+        elif isinstance(piece, Group) and piece.whole:
+            named = piece.name == name or name == "group" or not piece.name
+            result = result + (1 if named else _count_groups(piece.body, name, 1))
+    return result * times
+
+
+def _is_one_kind(hook: Hook, noun: str) -> bool:
+    """Whether every stitch ahead may be called by a noun, or none of them."""
+    number = _kind_left(hook, noun)
+    return number in (0, hook.left())
+
+
+def _kind_left(hook: Hook, noun: str) -> Count:
+    return total(hook.ahead, lambda p: p.counts if same_kind(noun, p.stitch) else 0)
+
+
+def _turning_chain_counts(line: Ahead) -> int:
+    last = ahead.last_place(line)
+    return last.counts if last is not None else 0
+
+
+def unworked(hook: Hook) -> Count:
+    """Stitches left on the edge that a row should have used.
+
+    Beside a space the stitches are passed in silence, so what follows the last space
+    worked into is not left over.
+    """
+    left = hook.left()
+    if hook.task.is_round and not ahead.holds(
+        hook.ahead, lambda p: p.kind is not PlaceKind.UNDERSIDE
+    ):
+        whole = total(hook.edge_line, lambda p: int(p.kind is PlaceKind.UNDERSIDE))
+        if left == whole:  # the other side of the chain is only there when it is worked
+            return 0
+    if not left or not hook.used_space:
+        return left
+    if ahead.holds(
+        hook.ahead, lambda p: p.kind is PlaceKind.SPACE and p.chains in hook.lengths
+    ):
+        return left
+    return 0 if left <= 6 else left

@@ -1,0 +1,191 @@
+""" "In each st across": one place after the other, up to the end or to a place named."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.tree import Amount, Make, Node, Often, Repeat, Target, Times, Which
+from hookwright.source import Span
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.conventions import Choice
+from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
+from hookwright.working.going import go_to
+from hookwright.working.hook import Hook, Wanted, is_stitch, passing
+from hookwright.working.making import Own, number_at, stack
+from hookwright.working.sequence import Piece, Run, every, split, total
+from hookwright.working.sequence import Repeat as Repeated
+from hookwright.working.stitches import Facts, facts_of
+from hookwright.working.wanted import cut_before, is_group_name, number_of, wanted_by
+
+Works = list[tuple[Make, Facts, Wanted, int]]
+
+
+def in_each(
+    hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
+) -> Node | None:
+    """ "in each st across": one after the other up to the end, or up to a place named."""
+    region, rest = _region(hook, target, node.span)
+    looped = facts.family in ("group", "together") or target.noun in ("gap", "group")
+    if looped or is_group_name(hook, target.noun):
+        return _each_by_turns(node, target)
+    if target.left_out:
+        region, back = _leave_out(region, target, hook)
+        rest = (*back, *rest)
+    wanted = _each_wanted(hook, target)
+    each = number or 1
+    made: list[Piece[Stitch]] = []
+    chainwise = "ch" in (target.noun, *(also.noun for also in target.also))
+    last = _work_line(
+        hook, node, facts, ahead.ungrouped(region), wanted, each, made, chainwise=chainwise
+    )
+    hook.made.extend(made)
+    hook.ahead = rest
+    if last is not None:
+        hook.last, hook.began = last, True
+    return None
+
+
+def each_of_kinds(hook: Hook, nodes: list[Make], last_node: Node, own: Own) -> None:
+    """ "1 tr in each tr and 2 tr in each space": places of several kinds, as they come.
+
+    `last_node` is the last of them with the place that "each" stops before, if any.
+    """
+    rest: Ahead = ()
+    region = hook.ahead
+    if isinstance(last_node, Make) and last_node.target is not None:
+        region, rest = _region(hook, last_node.target, last_node.span)
+    works = []
+    for node in nodes:
+        assert node.target is not None
+        facts = facts_of(node.stitch, node.legs, own)
+        works.append(
+            (
+                node,
+                facts,
+                _each_wanted(hook, node.target),
+                number_at(hook, node.amount) or 1,
+            )
+        )
+    made: list[Piece[Stitch]] = []
+    last = _work_kinds(hook, ahead.ungrouped(region), works, made)
+    hook.made.extend(made)
+    hook.ahead = rest
+    if last is not None:
+        hook.last, hook.began = last, True
+
+
+def _work_kinds(
+    hook: Hook, line: Ahead, works: Works, made: list[Piece[Stitch]]
+) -> Place | None:
+    last = None
+    for piece in line:
+        if isinstance(piece, Run):
+            found = next((work for work in works if work[2](piece.item)), None)
+            if found is None:
+                made.append(Run(passing(piece.item, "pass"), piece.times))
+                continue
+            node, facts, _, each = found
+            made.extend(stack(hook, node, facts, piece.item, piece.times, each))
+            last = piece.item
+        elif isinstance(piece, Repeated):
+            inner: list[Piece[Stitch]] = []
+            last = _work_kinds(hook, piece.body, works, inner) or last
+            made.append(Repeated(tuple(inner), piece.times))
+    return last
+
+
+def _each_by_turns(node: Make, target: Target) -> Node:
+    """Groups and decreases in each place are a repeat of one of them."""
+    one = replace(
+        node, target=replace(target, which=Which.NEXT, until=None), amount=node.amount
+    )
+    if target.noun == "st" and node.legs > 1:
+        one = replace(one, target=None)
+    times = Times(Often.ACROSS, node.span)
+    if target.until is not None and target.until.which is Which.LAST:
+        amount = target.until.amount or Amount((1,), node.span)
+        times = Times(Often.TO_LAST, node.span, amount)
+    return Repeat((one,), times, node.span)
+
+
+def _each_wanted(hook: Hook, target: Target) -> Wanted:
+    nouns = [
+        wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)
+    ]
+    if target.noun == "st" and not target.also and hook.left_spaces():
+        if hook.asks(Choice.EACH_TAKES_SPACES):
+            nouns.append(lambda place: place.kind is PlaceKind.SPACE)
+    return lambda place: any(wanted(place) for wanted in nouns)
+
+
+def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
+    """The places "each" runs over, and the rest."""
+    until = target.until
+    if until is None:
+        return hook.ahead, ()
+    if until.which is Which.LAST:
+        number = number_at(hook, until.amount) or 1
+        count = number_of(hook.ahead, is_stitch)
+        cut = cut_before(hook.ahead, max(0, count - number), is_stitch)
+        return cut or (hook.ahead, ())
+    if until.noun == "tch":
+        found = ahead.seek(hook.ahead, ahead.is_beginning)
+        if found is not None:
+            return found.line, found.rest
+        cut = cut_before(
+            hook.ahead, max(0, number_of(hook.ahead, is_stitch) - 1), is_stitch
+        )
+        return cut or (hook.ahead, ())
+    if until.which is Which.CENTRE or until.of is not None:
+        trial = hook.fork()
+        mark = len(trial.made)
+        if go_to(trial, until, span):
+            return _difference(hook.ahead, trial, mark)
+        return hook.ahead, ()
+    found = ahead.seek(hook.ahead, wanted_by(hook, until))
+    return (found.line, found.rest) if found else (hook.ahead, ())
+
+
+def _difference(line: Ahead, trial: Hook, mark: int) -> tuple[Ahead, Ahead]:
+    """The part of a line that a trial has passed."""
+    count = total(line, every) - total(trial.ahead, every)
+    del mark
+    return split(line, count, every) or (line, ())
+
+
+def _leave_out(region: Ahead, target: Target, hook: Hook) -> tuple[Ahead, Ahead]:
+    wanted = wanted_by(hook, target)
+    count = number_of(region, wanted)
+    cut = cut_before(region, max(0, count - target.left_out), wanted)
+    return cut or (region, ())
+
+
+def _work_line(
+    hook: Hook, node: Make, facts: Facts, line: Ahead, wanted: Wanted, each: int,
+    made: list[Piece[Stitch]], *, chainwise: bool = False,
+) -> Place | None:  # fmt: skip
+    """Works every wanted place of a line and passes the others; repeats stay repeats.
+
+    `chainwise` takes every chain of a space for itself ("in each underarm ch").
+    """
+    last = None
+    for piece in line:
+        if isinstance(piece, Run):
+            if wanted(piece.item):
+                by_chain = chainwise and is_space(piece.item) and piece.item.chains > 1
+                number = each * piece.item.chains if by_chain else each
+                made.extend(stack(hook, node, facts, piece.item, piece.times, number))
+                last = piece.item
+            else:
+                made.append(Run(passing(piece.item, "pass"), piece.times, node.span))
+        elif isinstance(piece, Repeated):
+            inner: list[Piece[Stitch]] = []
+            last = (
+                _work_line(
+                    hook, node, facts, piece.body, wanted, each, inner, chainwise=chainwise
+                )
+                or last
+            )
+            made.append(Repeated(tuple(inner), piece.times))
+    return last

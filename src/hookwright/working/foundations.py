@@ -1,0 +1,118 @@
+"""A chain that begins a piece, told apart from the row worked into it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import (
+    Chain,
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Skip,
+    Target,
+    Which,
+)
+from hookwright.working.fabric import foundation
+from hookwright.working.nodes import QUIET
+from hookwright.working.outcome import Outcome
+from hookwright.working.reading_state import NOTHING, State, yarn_after
+from hookwright.working.stated import tally_of
+from hookwright.working.steps import Step
+
+
+def has_work(nodes: Sequence[Node]) -> bool:
+    return any(not isinstance(node, QUIET) for node in nodes)
+
+
+def split_foundation(
+    step: Step, state: State, size: int, following: Step | None
+) -> tuple[_Foundation | None, Sequence[Node]]:
+    """A chain that begins a piece, told apart from the row worked into it."""
+    nodes = step.nodes
+    at = next((i for i, node in enumerate(nodes) if not isinstance(node, QUIET)), None)
+    if at is None or not isinstance(nodes[at], Chain):
+        return None, nodes
+    chain = nodes[at]
+    assert isinstance(chain, Chain)
+    rest = nodes[at + 1 :]
+    join = _ring_join(rest)
+    if join is not None:
+        after = [*nodes[:at], *rest[join + 1 :]]
+        return _Foundation(chain, ring=True), after
+    if not has_work(rest):
+        if state.edge is NOTHING or (chain.amount.at(size) or 0) > 3 or step.number is None:
+            fresh = state.edge is NOTHING or state.part != -1
+            return (_Foundation(chain, ring=False), rest) if fresh else (None, nodes)
+        return None, nodes
+    if _new_piece(step, state) and next_is_from_hook(rest):
+        return _Foundation(chain, ring=False, inside=True), [*nodes[:at], *rest]
+    return None, nodes
+
+
+@dataclass(frozen=True, slots=True)
+class _Foundation:
+    chain: Chain
+    ring: bool
+    inside: bool = False
+
+
+def _new_piece(step: Step, state: State) -> bool:
+    return state.edge is NOTHING or step.label == "" or step.number in (0, 1, None)
+
+
+def next_is_from_hook(nodes: Sequence[Node]) -> bool:
+    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
+        return first.target.from_hook
+    return False
+
+
+def begins_on_chain(nodes: Sequence[Node]) -> bool:
+    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
+        return first.target.noun == "ch"
+    return False
+
+
+def _ring_join(nodes: Sequence[Node]) -> int | None:
+    """Where the chain is joined into a ring, if that is the next thing done."""
+    for i, node in enumerate(nodes):
+        if isinstance(node, Join) and (
+            node.to_ring or _to_first(node.target) or node.target is None
+        ):
+            return i
+        if isinstance(node, Make) and node.stitch == "sl st" and _to_first(node.target):
+            return i
+        if not isinstance(node, QUIET):
+            return None
+    return None
+
+
+def _to_first(target: Target | None) -> bool:
+    if target is None:
+        return False
+    return (
+        target.which is Which.FIRST or target.from_hook or target.noun == "ring"
+        or (target.noun in ("tch", "ch") and target.which in (Which.FIRST, Which.NTH, Which.NEXT))
+    )  # fmt: skip
+
+
+def founded(state: State, chain: _Foundation, size: int) -> State:
+    """The state with a new foundation chain on the hook."""
+    number = chain.chain.amount.at(size) or 0
+    edge = foundation(number)
+    return replace(
+        state, edge=edge.round() if chain.ring else edge, pending=None, in_rounds=chain.ring,
+        has_chain=True, finished=False,
+    )  # fmt: skip
+
+
+def with_foundation(state: State, step: Step, chain: _Foundation, size: int) -> State:
+    number = chain.chain.amount.at(size) or 0
+    outcome = Outcome(step, None, tally_of(NOTHING), (), 0, meant=True, foundation=number)
+    return replace(
+        state, outcomes=(*state.outcomes, outcome), yarn=yarn_after(step.nodes, state)
+    )

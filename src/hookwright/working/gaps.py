@@ -1,0 +1,87 @@
+"""Between stitches: what shares a foot is passed as one, and the hook goes in beside it."""
+
+from __future__ import annotations
+
+from hookwright.notation.tree import Target, Which
+from hookwright.source import Span
+from hookwright.working import ahead
+from hookwright.working.fabric import GAP, PlaceKind
+from hookwright.working.hook import Hook, pass_over
+from hookwright.working.sequence import Group, Run
+
+
+def in_group(hook: Hook) -> bool:
+    front = hook.ahead[0] if hook.ahead else None
+    return isinstance(front, Group) and not front.whole
+
+
+def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
+    """The gap before the next group: what shares a foot is passed as one."""
+    at_edge = hook.stands_on_first and not hook.worked and not in_group(hook)
+    if target.which is Which.FIRST and at_edge:
+        stand_in_gap(hook)
+        hook.beside_chain = True
+        return True
+    if target.which is Which.LAST:
+        return _go_to_last_gap(hook, span)
+    if not pass_one_foot(hook, span) or not (hook.left() or hook.task.is_round):
+        return False
+    stand_in_gap(hook)
+    return True
+
+
+def stand_in_gap(hook: Hook) -> None:
+    hook.put_back(GAP)
+    hook.used_space = True
+
+
+def _go_to_last_gap(hook: Hook, span: Span) -> bool:
+    for _ in range(100_000):
+        trial = hook.fork()
+        if not pass_one_foot(trial, span) or not (trial.left() or hook.task.is_round):
+            return False
+        further = trial.fork()
+        hook.become(trial)
+        if not pass_one_foot(further, span) or not (further.left() or hook.task.is_round):
+            stand_in_gap(hook)
+            return True
+    return False
+
+
+def pass_one_foot(hook: Hook, span: Span) -> bool:
+    """Passes the stitches that stand on the next foot: a group, or one stitch."""
+    line = hook.ahead
+    while line:
+        piece = line[0]
+        if isinstance(piece, Group):
+            pass_over(hook, piece.body, span)
+            hook.ahead = line[1:]
+            return True
+        if isinstance(piece, Run):
+            if not piece.item.counts:
+                pass_over(hook, (piece,), span)
+                line = hook.ahead = line[1:]
+                continue
+            taken = ahead.take(line)
+            if taken is None:
+                return False
+            pass_over(hook, (Run(taken.place, 1),), span)
+            hook.ahead = taken.rest
+            return True
+        line = ahead.opened(line)
+    return False
+
+
+def is_gap(hook: Hook, target: Target) -> bool:
+    """Whether a "space" is a gap: in a row worked between stitches, or where no chain is."""
+    if target.noun != "sp" or target.chains is not None:
+        return False
+    return hook.in_gaps or not hook.left_spaces()
+
+
+def only_gaps(hook: Hook, target: Target) -> bool:
+    """A "space" on an edge without any chain is the gap between stitches."""
+    if target.noun != "sp" or target.chains is not None:
+        return False
+    known = (PlaceKind.SPACE, PlaceKind.UNDERSIDE, PlaceKind.RING)
+    return not ahead.holds(hook.edge_line, lambda place: place.kind in known)

@@ -1,0 +1,259 @@
+"""The way to a named place: the next one, the last, the centre, the 3rd dc of a shell."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.tree import Target, Which
+from hookwright.source import Span
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.count import Count
+from hookwright.working.fabric import RING, Place, PlaceKind
+from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
+from hookwright.working.hook import Hook, Wanted, is_stitch, pass_over, reach
+from hookwright.working.sequence import Group, Piece, Run
+from hookwright.working.wanted import (
+    cut_before,
+    is_chain,
+    is_group_name,
+    number_of,
+    on_ring,
+    only_spaces,
+    space_wanted,
+    wanted_by,
+)
+
+LONGEST_PASS = 6
+"""Stitches that may lie in silence before the last place of a lace row: a group's half."""
+
+
+def go_to(hook: Hook, target: Target, span: Span) -> bool:
+    """Brings one named place to the front, or makes it the place the hook is in."""
+    which, noun = target.which, target.noun
+    if noun == "ring" or (noun == "sp" and on_ring(hook)):
+        hook.put_back(RING)
+        return True
+    if noun == "front":
+        return True
+    if which is Which.SAME and noun == "gap":
+        stand_in_gap(hook)
+        return True
+    if which is Which.SAME or noun in ("base", "here"):
+        return _stay(hook, span)
+    if noun == "gap" or only_gaps(hook, target):
+        return go_to_gap(hook, target, span)
+    if target.of is not None:
+        return _go_within(hook, target, span)
+    if noun == "tch":
+        return _go_to_turning_chain(hook, target, span)
+    if noun == "group" or is_group_name(hook, noun):
+        return _go_to_group(hook, target, span)
+    if which is Which.FIRST and hook.stands_on_first and not hook.worked:
+        return _stay(hook, span)
+    if which is Which.FIRST and not hook.began:
+        return reach(hook, wanted_by(hook, target), span)
+    if which is Which.LAST:
+        return go_to_last(hook, target, span, 1)
+    if target.ordinal and which is Which.NTH:
+        return _go_to_nth(hook, target, span)
+    if which is Which.CENTRE:
+        return _go_to_centre(hook, target, span)
+    return reach(hook, wanted_by(hook, target), span)
+
+
+def _stay(hook: Hook, span: Span) -> bool:
+    """In the place just used: it is put back in front, used up already."""
+    if hook.last is None:
+        return reach(hook, is_stitch, span)
+    hook.put_back(hook.last)
+    return True
+
+
+def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
+    """ "in next shell": its middle space, or its middle stitch."""
+    found = seek_group(hook, target)
+    if found is None:
+        return False
+    pass_over(hook, found.line, span)
+    return _to_middle(hook, found.rest, span)
+
+
+def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
+    """The next, or the last, group of a name; of any name where the edge knows none of it."""
+    name = target.noun
+
+    def named(group: Group[Place]) -> bool:
+        return name == "group" or group.name == name
+
+    def any_group(group: Group[Place]) -> bool:
+        return bool(group)
+
+    known = name == "group" or ahead.holds_group(hook.edge_line, named)
+    wanted = named if known else any_group
+    found = ahead.seek_group(hook.ahead, wanted)
+    if target.which is not Which.LAST:
+        return found
+    passed: list[Piece[Place]] = []
+    for _ in range(10_000):
+        if found is None:
+            return None
+        following = ahead.seek_group(found.rest[1:], wanted)
+        if following is None:
+            return ahead.Passed((*passed, *found.line), found.rest)
+        passed.extend((*found.line, found.rest[0]))
+        found = following
+    return None
+
+
+def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
+    group = rest[0]
+    if not isinstance(group, Group):
+        return False
+    if ahead.holds(group.body, lambda place: place.kind is PlaceKind.SPACE):
+        hook.ahead = rest
+        return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
+    number = ahead.stitches(group.body)
+    hook.ahead = rest
+    if isinstance(number, int):
+        _pass_stitches(hook, (number - 1) // 2, span)
+    return True
+
+
+def _pass_stitches(hook: Hook, number: int, span: Span) -> None:
+    """Passes so many stitches in silence."""
+    left: Count = number
+    while left > 0:
+        found = ahead.seek(hook.ahead, is_stitch)
+        if found is None:
+            return
+        pass_over(hook, found.line, span)
+        taken = ahead.take(found.rest, left)
+        if taken is None:
+            return
+        pass_over(hook, (Run(taken.place, taken.number),), span)
+        hook.ahead = taken.rest
+        left = left - taken.number * max(1, taken.place.counts)
+
+
+def _go_within(hook: Hook, target: Target, span: Span) -> bool:
+    """ "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
+    inner = target.of
+    assert inner is not None
+    if in_group(hook) and _just_skipped(hook) and target.ordinal:
+        return reach(hook, is_stitch, span)
+    group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
+    if inner.which is not Which.LAST:
+        group = replace(group, which=Which.NEXT)
+    found = seek_group(hook, group)
+    if found is None:
+        return False
+    pass_over(hook, found.line, span)
+    body = found.rest[0]
+    hook.ahead = found.rest
+    number = ahead.stitches(body.body) if isinstance(body, Group) else 0
+    if target.noun == "sp":
+        return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
+    if target.which is Which.CENTRE and isinstance(number, int):
+        _pass_stitches(hook, (number - 1) // 2, span)
+    elif target.which is Which.LAST and isinstance(number, int):
+        _pass_stitches(hook, number - 1, span)
+    elif target.ordinal:
+        _pass_stitches(hook, target.ordinal - 1, span)
+    return True
+
+
+def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
+    """ "in 2nd sc": counted along the whole edge, or from here where that lies behind."""
+    wanted = wanted_by(hook, target)
+    used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
+    before = (target.ordinal or 1) - 1
+    for _ in range(before - used if before >= used else before):
+        found = ahead.seek(hook.ahead, wanted)
+        taken = ahead.take(found.rest) if found else None
+        if found is None or taken is None:
+            return False
+        pass_over(hook, (*found.line, Run(taken.place, 1)), span)
+        hook.ahead = taken.rest
+    return reach(hook, wanted, span)
+
+
+def _just_skipped(hook: Hook) -> bool:
+    """Whether the way into a group was told as a skip: "sk 3 dc, sc in 4th dc of fan"."""
+    last = hook.made[-1] if hook.made else None
+    return isinstance(last, Run) and last.item.kind == "skip"
+
+
+def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:
+    """ "in centre sp", "in centre sc": the middle one of the edge, or of the next corner."""
+    if target.noun == "sp":
+        wanted = space_wanted(hook, target)
+        return _to_nth_of_whole(hook, wanted, span)
+    found = ahead.seek_group(hook.ahead, _is_corner)
+    if found is not None:
+        pass_over(hook, found.line, span)
+        return _to_middle(hook, found.rest, span)
+    return reach(hook, wanted_by(hook, target), span)
+
+
+def _is_corner(group: Group[Place]) -> bool:
+    number = ahead.stitches(group.body)
+    return isinstance(number, int) and number >= 3 and number % 2 == 1
+
+
+def _to_nth_of_whole(hook: Hook, wanted: Wanted, span: Span) -> bool:
+    """The middle one of all wanted places of the edge, counting those already used."""
+    total_line = hook.edge_line
+    count = number_of(total_line, wanted)
+    used = count - number_of(hook.ahead, wanted)
+    middle = (count - 1) // 2
+    for _ in range(max(0, middle - used)):
+        found = ahead.seek(hook.ahead, wanted)
+        if found is None:
+            return False
+        pass_over(hook, found.line, span)
+        taken = ahead.take(found.rest)
+        if taken is None:
+            return False
+        pass_over(hook, (Run(taken.place, 1),), span)
+        hook.ahead = taken.rest
+    return reach(hook, wanted, span)
+
+
+def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:
+    """The top of a turning chain, whether it counts or not; else the last stitch."""
+    found = ahead.seek(hook.ahead, ahead.is_beginning)
+    if found is not None:
+        hook.leapt = hook.leapt + _leapt(hook, found.line)
+        pass_over(hook, found.line, span)
+        hook.ahead = found.rest
+        return True
+    return go_to_last(hook, target, span, 1)
+
+
+def _leapt(hook: Hook, line: Ahead) -> Count:
+    """Stitches passed on the way, but for the rest of a group or beside a space."""
+    number = ahead.stitches(line)
+    normal = hook.used_space or hook.sought
+    return 0 if normal and number <= LONGEST_PASS else number
+
+
+def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
+    """Passes everything before the last `number` wanted places."""
+    wanted = wanted_by(hook, target)
+    if target.noun == "ch" and ahead.holds(hook.ahead, is_chain):
+        wanted = is_chain
+    elif target.noun in ("st", "ch"):
+        wanted = is_stitch if not only_spaces(hook) else wanted
+    line, weight = hook.ahead, wanted
+    count = number_of(line, weight)
+    if count < number:
+        return False
+    before = cut_before(line, count - number, weight)
+    if before is None:
+        return reach(hook, wanted, span)
+    passed, rest = before
+    hook.leapt = hook.leapt + _leapt(hook, passed)
+    pass_over(hook, passed, span)
+    hook.ahead = rest
+    return reach(hook, wanted, span)

@@ -1,0 +1,275 @@
+"""What the instructions of a row tell before they are worked: its stitch, its chain, its kind."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    FinishOff,
+    InOnePlace,
+    Join,
+    Loops,
+    Make,
+    Means,
+    Node,
+    Often,
+    Recall,
+    Remark,
+    Repeat,
+    Role,
+    Skip,
+    Times,
+    Turn,
+    Unread,
+    Unworked,
+    Which,
+    Yarn,
+)
+from hookwright.working.conventions import Conventions
+from hookwright.working.making import Own
+from hookwright.working.mesh import OPEN
+from hookwright.working.stitches import facts_of
+
+QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a row is worked under, apart from its edge.
+
+    Attributes:
+        own: Stitches the pattern defines.
+        conventions: What is taken for granted.
+        terms: "US" or "UK".
+        size: Which size.
+        is_round: Whether the row is a round.
+        pending: Chains made at the end of the row before.
+        yarn: The yarn in use.
+        main: The last stitch used before this row, for "inc" and "dec".
+    """
+
+    own: Own
+    conventions: Conventions
+    terms: str
+    size: int = 0
+    is_round: bool = False
+    pending: Chain | None = None
+    yarn: str | None = None
+    main: str = "sc"
+
+
+def is_elsewhere(node: Node) -> bool:
+    return (
+        isinstance(node, Make)
+        and node.target is not None
+        and node.target.noun == "elsewhere"
+    )
+
+
+def turned(nodes: Sequence[Node]) -> bool | None:
+    turns = [node.turned for node in nodes if isinstance(node, Turn)]
+    if not turns:
+        return None
+    return turns[-1]
+
+
+def slip_joins(nodes: Sequence[Node], setting: Setting) -> bool:
+    """Whether the row ends with a slip stitch into its own beginning."""
+    work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace, Join))]
+    last = work[-1] if work else None
+    if not isinstance(last, Make) or last.target is None or len(work) < 2:
+        return False
+    if facts_of(last.stitch, last.legs, setting.own).family != "slip":
+        return False
+    return (
+        last.target.which is Which.FIRST
+        or last.target.noun in ("tch", "base")
+        or (last.target.noun == "ch" and last.target.ordinal is not None)
+    )
+
+
+def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node], int]:
+    """The row without the chain at its end that belongs to the next row, and its length."""
+    at = len(nodes)
+    turned = any(isinstance(node, Turn) and node.turned for node in nodes)
+    while at > 0 and isinstance(nodes[at - 1], QUIET):
+        at -= 1
+    last = nodes[at - 1] if at else None
+    worked = any(_works(node) for node in nodes[: at - 1])
+    if isinstance(last, Chain) and worked and (turned or not setting.is_round):
+        if _turn_near(nodes, at) or (last.amount.at(setting.size) or 0) <= 6:
+            return [*nodes[: at - 1], *nodes[at:]], last.amount.at(setting.size) or 0
+    return list(nodes), 0
+
+
+def _turn_near(nodes: Sequence[Node], at: int) -> bool:
+    return any(isinstance(node, Turn) for node in nodes[max(0, at - 2) :])
+
+
+def _works(node: Node) -> bool:
+    return isinstance(node, (Make, InOnePlace, Repeat))
+
+
+def trailing_chain(nodes: Sequence[Node], setting: Setting) -> Chain | None:
+    """The chain at the end of a row that belongs to the next one, with what it is said to be."""
+    body, number = without_trailing(nodes, setting)
+    if not number:
+        return None
+    chains = [node for node in nodes if isinstance(node, Chain)]
+    return chains[-1] if len(body) < len(nodes) and chains else None
+
+
+def main_stitch(nodes: Sequence[Node], own: Own) -> str:
+    """The stitch a beginning chain stands for: the first plain one of the row."""
+    for node in nodes:
+        found = _main_of(node, own)
+        if found:
+            return found
+    return ""
+
+
+def _main_of(node: Node, own: Own) -> str:
+    if isinstance(node, Make):
+        facts = facts_of(node.stitch, node.legs, own)
+        if facts.family == "plain":
+            return node.stitch.removeprefix("fp").removeprefix("bp")
+        if facts.family == "together" and node.stitch not in ("dec",):
+            return node.stitch.rstrip("tog").rstrip("0123456789") or ""
+        if facts.body:
+            return main_stitch(facts.body, own)
+        if facts.family == "group":
+            return "dc"
+        return ""
+    if isinstance(node, (InOnePlace, Repeat)):
+        return main_stitch(node.body, own)
+    return ""
+
+
+def is_lacy(nodes: Sequence[Node]) -> bool:
+    """Whether chains stand between the stitches of a row."""
+    for i, node in enumerate(nodes):
+        if isinstance(node, Chain) and i > 0:
+            return True
+        if isinstance(node, Make) and node.stitch == OPEN:
+            return True
+        if isinstance(node, (Repeat, InOnePlace)) and any(
+            isinstance(inner, (Chain,)) or is_lacy((inner,)) for inner in node.body
+        ):
+            return True
+    return False
+
+
+def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
+    """The chain of the row before, with what this row says of it: "(the ch 3 is a dc)"."""
+    means = next((node for node in body[:4] if isinstance(node, Means)), None)
+    if means is None or chain.role is not Role.UNSAID:
+        return chain
+    return replace(
+        chain, role=means.role, stands=means.stands, stands_chains=means.stands_chains
+    )
+
+
+def each_row(nodes: Sequence[Node]) -> list[Make]:
+    """Makes in a row that take every place of one kind each: they are worked side by side."""
+    result: list[Make] = []
+    for node in nodes:
+        if isinstance(node, Remark) and result:
+            continue
+        if not isinstance(node, Make) or node.target is None or node.legs > 1:
+            break
+        target = node.target
+        if (
+            result
+            and target.noun == "sp"
+            and target.which is Which.NEXT
+            and not target.amount
+        ):
+            target = replace(target, which=Which.EACH)  # "each tr, and 2 dc in the space"
+            node = replace(node, target=target)  # noqa: PLW2901
+        if (
+            target.which is not Which.EACH
+            or target.amount
+            or target.until
+            or target.left_out
+        ):
+            break
+        if target.noun in [made.target.noun for made in result if made.target]:
+            break
+        result.append(node)
+    return result
+
+
+def reach_of(nodes: Sequence[Node], makes: int) -> int:
+    """How many nodes hold the first so many makes."""
+    seen = 0
+    for i, node in enumerate(nodes):
+        seen += isinstance(node, Make)
+        if seen == makes:
+            return i + 1
+    return len(nodes)
+
+
+def up_to_next(node: Node, after: Sequence[Node]) -> Node:
+    """ "each st across, last dc in top of ch": "each" stops before the last one named."""
+    if not isinstance(node, Make) or node.target is None:
+        return node
+    target = node.target
+    if target.which is not Which.EACH or target.amount or target.until or target.left_out:
+        return node
+    follow = next((n for n in after if not isinstance(n, QUIET)), None)
+    if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
+        return node
+    if isinstance(follow, Make) and follow.stitch == "sl st":
+        return node
+    last = follow.target
+    if last.noun == "tch" or (last.which is Which.LAST and last.noun not in ("sp", "gap")):
+        return replace(node, target=replace(target, until=replace(last, of=None)))
+    return node
+
+
+def each_place(node: InOnePlace, number: int | None) -> Node:
+    target = replace(node.target, which=Which.NEXT, amount=None, until=None)
+    one = replace(node, target=target)
+    if number is not None:
+        times = Times(Often.TIMES, node.span, Amount((number,), node.span))
+    elif node.target.until is not None and node.target.until.which is Which.LAST:
+        times = Times(
+            Often.TO_LAST, node.span, node.target.until.amount or Amount((1,), node.span)
+        )
+    elif node.target.left_out:
+        times = Times(
+            Often.TO_LAST,
+            node.span,
+            Amount((node.target.left_out,), node.span),
+            node.target.noun,
+        )
+    else:
+        times = Times(Often.ACROSS, node.span)
+    return Repeat((one,), times, node.span)
+
+
+def is_from_hook_node(node: Node | None) -> bool:
+    """Whether a node works into a chain counted from the hook."""
+    if isinstance(node, Skip):
+        return True
+    if isinstance(node, (Make, InOnePlace)):
+        target = node.target
+        if target is None:
+            return False
+        return target.from_hook or (target.ordinal is not None and target.noun == "ch")
+    if isinstance(node, Repeat) and node.body:
+        return is_from_hook_node(node.body[0])
+    return False
+
+
+def hooks_first(nodes: Sequence[Node]) -> bool:
+    """Whether a row begins by working into the chain just made."""
+    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    return (
+        first is not None
+        and isinstance(first, (Make, Skip, InOnePlace))
+        and bool(first.target and first.target.from_hook)
+    )

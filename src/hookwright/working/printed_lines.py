@@ -1,0 +1,172 @@
+"""The rows of a worked pattern as they are printed, with their numbers in every size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import Claim, Pattern
+from hookwright.source import Span
+from hookwright.working.count import Count
+from hookwright.working.outcome import Outcome, WorkedPattern, Working
+from hookwright.working.problems import problems_of
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A printed label with what it stands for: rows alike in every number share one.
+
+    Attributes:
+        part: The name of its part.
+        printed: The label as printed; "" for a row without one.
+        first: Its first row number, one a size.
+        last: Its last row number, one a size.
+        times: How many rows it stands for.
+        span: Where it stands.
+        stitches: Stitches made, one a size; None where it is not worked.
+        uses: Stitches of the edge below used, one a size.
+        spaces: Chain spaces made, one a size.
+        stated: The printed count, one a size.
+        colours: Stitches with each yarn, in the first size.
+        agrees: Whether it closes and its count agrees, in every size.
+        below: Stitches of the edge below, one a size.
+    """
+
+    part: str
+    printed: str
+    first: tuple[int | None, ...]
+    last: tuple[int | None, ...]
+    times: int
+    span: Span
+    stitches: tuple[Count | None, ...]
+    uses: tuple[Count | None, ...]
+    spaces: tuple[Count | None, ...]
+    stated: tuple[int | None, ...]
+    colours: tuple[tuple[str, Count], ...]
+    agrees: bool
+    below: tuple[Count | None, ...] = ()
+
+
+def lines_of(worked: WorkedPattern) -> tuple[Line, ...]:
+    """The rows of a pattern, as they are printed, with their numbers in every size."""
+    per_size = [
+        [_line(worked.pattern, working, outcome) for outcome in working.outcomes]
+        for working in worked.sizes
+    ]
+    rows = per_size[0] if len(per_size) == 1 else _merged(per_size)
+    return tuple(_folded(rows))
+
+
+def _folded(rows: Iterable[Line]) -> Iterator[Line]:
+    """Rows of one label that are alike in every number share a line."""
+    waiting: Line | None = None
+    for line in rows:
+        if waiting is not None and _alike(waiting, line):
+            waiting = replace(
+                waiting, last=line.last, times=waiting.times + 1, stated=_later(waiting, line),
+                agrees=waiting.agrees and line.agrees,
+            )  # fmt: skip
+            continue
+        if waiting is not None:
+            yield waiting
+        waiting = line
+    if waiting is not None:
+        yield waiting
+
+
+def _later(waiting: Line, line: Line) -> tuple[int | None, ...]:
+    return line.stated if any(n is not None for n in line.stated) else waiting.stated
+
+
+def _alike(a: Line, b: Line) -> bool:
+    numbers = (a.stitches, a.uses, a.spaces, a.printed, a.part, a.span)
+    follows = all(
+        (x is None and y is None) or (x is not None and y == x + 1)
+        for x, y in zip(a.last, b.first, strict=True)
+    )
+    some = any(x is not None for x in a.last)
+    return (
+        numbers == (b.stitches, b.uses, b.spaces, b.printed, b.part, b.span)
+        and follows
+        and some
+    )
+
+
+def _line(pattern: Pattern, working: Working, outcome: Outcome) -> Line:
+    step, worked = outcome.step, outcome.worked
+    number = step.number
+    stated = stated_number(step.claims, working, outcome)
+    part = pattern.parts[step.part].name
+    if worked is None:
+        made: Count | None = outcome.foundation
+        return Line(
+            part, step.label, (number,), (number,), 1, step.span, (made,), (0,), (0,), (stated,),
+            (), agrees=True,
+        )  # fmt: skip
+    yarns = tuple((name or "", count) for name, count in worked.row.yarns())
+    return Line(
+        part, step.label, (number,), (number,), 1, step.span, (worked.row.makes,),
+        (worked.row.uses,), (worked.row.spaces,), (stated,), yarns,
+        not problems_of(working, outcome), (outcome.below,),
+    )  # fmt: skip
+
+
+def stated_number(
+    claims: Sequence[Claim], working: Working, outcome: Outcome
+) -> int | None:
+    """The printed count as one number; by kind it is their sum."""
+    del working, outcome
+    for claim in claims:
+        if claim.of_rows:
+            continue
+        figures = [f for f in claim.figures if f.unit not in ("sp", "ch")] or list(
+            claim.figures
+        )
+        numbers = [figure.amount.at(0) for figure in figures]
+        if all(number is not None for number in numbers):
+            return sum(number for number in numbers if number is not None)
+    return None
+
+
+def _merged(per_size: list[list[Line]]) -> list[Line]:
+    """One line for every printed row, with a number for each size it is worked in."""
+    found: list[dict[tuple[int, str, int], Line]] = []
+    for lines in per_size:
+        # Counted from the end: the last round of "Rnds 3-5 (5, 6, 6)" is one in every size.
+        own: dict[tuple[int, str, int], Line] = {}
+        seen: dict[tuple[int, str], int] = {}
+        for line in reversed(lines):
+            base = (line.span.start, line.printed)
+            seen[base] = seen.get(base, -1) + 1
+            own[(*base, seen[base])] = line
+        found.append(dict(reversed(own.items())))
+    places: dict[tuple[int, str, int], int] = {}
+    for own in found:
+        for place, key in enumerate(own):
+            places[key] = max(place, places.get(key, 0))
+    keys = sorted(places, key=lambda key: places[key])
+    return [_across(key, found) for key in keys]
+
+
+def _across(
+    key: tuple[int, str, int], found: list[dict[tuple[int, str, int], Line]]
+) -> Line:
+    lines = [own.get(key) for own in found]
+    first = next(line for line in lines if line is not None)
+    stated = _stated_by_size(first, lines)
+    return replace(
+        first,
+        first=tuple(line.first[0] if line else None for line in lines),
+        last=tuple(line.last[0] if line else None for line in lines),
+        times=max(line.times for line in lines if line),
+        stitches=tuple(line.stitches[0] if line else None for line in lines),
+        uses=tuple(line.uses[0] if line else None for line in lines),
+        spaces=tuple(line.spaces[0] if line else None for line in lines),
+        stated=stated,
+        below=tuple(line.below[0] if line and line.below else None for line in lines),
+        agrees=all(line.agrees for line in lines if line),
+    )
+
+
+def _stated_by_size(first: Line, lines: list[Line | None]) -> tuple[int | None, ...]:
+    return tuple(line.stated[0] if line else None for line in lines)

@@ -1,0 +1,50 @@
+"""What is wrong with one row: its closing first, then its count."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hookwright.notation.tree import InOnePlace, Make, Repeat, Tail
+from hookwright.source import Span
+from hookwright.working.conventions import Choice
+from hookwright.working.count import Count
+from hookwright.working.outcome import Outcome, Working
+from hookwright.working.steps import Step
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A rule broken by a row, before it is put into words."""
+
+    rule: str
+    span: Span
+    number: Count = 0
+
+
+def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
+    """What is wrong with one row: its closing first, then its count."""
+    worked = outcome.worked
+    if worked is None:
+        return []
+    result: list[Problem] = []
+    step = outcome.step
+    if Choice.AS_MANY_AS_FIT in outcome.readings:
+        result.append(Problem("past-the-end", _work_span(step), outcome.literal_missing))
+    elif worked.missing:
+        result.append(Problem("past-the-end", _work_span(step), worked.missing))
+    elif worked.left and not outcome.meant:
+        result.append(Problem("stitches-left", _work_span(step), worked.left))
+    elif worked.leapt and not outcome.meant:
+        result.append(Problem("stitches-left", _work_span(step), worked.leapt))
+    claims = [claim for claim in step.claims if not claim.of_rows]
+    for claim, agrees in zip(claims, outcome.agrees, strict=False):
+        if not agrees[working.habit]:
+            result.append(Problem("stated-count", claim.span))
+    return result
+
+
+def _work_span(step: Step) -> Span:
+    """The words that work the end of the row."""
+    work = [n for n in step.nodes if isinstance(n, (Make, Repeat, InOnePlace, Tail))]
+    inside = [node for node in work if node.span in step.span]
+    return inside[-1].span if inside else step.span

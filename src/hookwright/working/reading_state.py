@@ -1,0 +1,65 @@
+"""One reading of the rows so far, with what it has cost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import Chain, Definition, Node, Yarn
+from hookwright.working import evidence
+from hookwright.working.count import Count
+from hookwright.working.fabric import Edge
+from hookwright.working.nodes import main_stitch
+from hookwright.working.outcome import Outcome
+from hookwright.working.steps import Step
+
+NOTHING = Edge(())
+
+
+@dataclass(slots=True)
+class State:
+    """One reading of the rows so far."""
+
+    edge: Edge = NOTHING
+    pending: Chain | None = None
+    yarn: str | None = None
+    main: str = "sc"
+    in_rounds: bool = False
+    finished: bool = False
+    part: int = -1
+    rests: tuple[Edge, ...] = ()
+    cost: int = 0
+    denied: tuple[int, int, int] = (0, 0, 0)
+    outcomes: tuple[Outcome, ...] = ()
+    resized: bool = False
+    has_chain: bool = False
+
+    def total(self) -> int:
+        """The cost with the counts denied in the best habit."""
+        return self.cost + evidence.DENIED * min(self.denied) + _habit_cost(self.denied)
+
+
+def _habit_cost(denied: tuple[int, int, int]) -> int:
+    return (0, 3, 4)[denied.index(min(denied))]
+
+
+def with_literal(state: State, missing: Count) -> State:
+    """Keeps how many places the words would have wanted."""
+    last = replace(state.outcomes[-1], literal_missing=missing)
+    return replace(state, outcomes=(*state.outcomes[:-1], last))
+
+
+def enter(state: State, step: Step) -> State:
+    """A new part begins with nothing on the hook, unless it goes on from the one before."""
+    if state.part in (-1, step.part):
+        return replace(state, part=step.part)
+    return replace(state, part=step.part, rests=state.rests)
+
+
+def yarn_after(nodes: Sequence[Node], state: State) -> str | None:
+    names = [node.name for node in nodes if isinstance(node, Yarn) and node.name]
+    return names[-1] if names else state.yarn
+
+
+def main_after(nodes: Sequence[Node], state: State, own: Mapping[str, Definition]) -> str:
+    return main_stitch(nodes, own) or state.main

@@ -1,0 +1,76 @@
+"""A row that is another row again, with the changes its own words make."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from hookwright.notation.tree import (
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Recall,
+    Repeat,
+    Tail,
+    Which,
+    Yarn,
+)
+
+
+def named_rows(recall: Recall) -> str:
+    return ", ".join(str(n) for n in recall.rows[:6]) or recall.label
+
+
+def recall_in(nodes: Iterable[Node]) -> Recall | None:
+    return next(
+        (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern),
+        None,
+    )
+
+
+def with_changes(
+    body: Sequence[Node], recall: Recall, found: tuple[Node, ...]
+) -> tuple[Node, ...]:
+    """The recalled words with what the row says besides: a yarn, a first or last stitch."""
+    at = next(i for i, node in enumerate(body) if node is recall)
+    before = [node for node in body[:at] if isinstance(node, Yarn)]
+    yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
+    kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
+    first = [node for node in body[:at] if isinstance(node, Make)]
+    last = [node for node in body[at + 1 :] if isinstance(node, Make)]
+    tail = next(
+        (node for node in body[at + 1 :] if isinstance(node, Tail) and node.body), None
+    )
+    if tail is not None:
+        kept = (*_without_last(kept), *tail.body, *(n for n in kept if isinstance(n, Join)))
+    if first and all(node.target is not None for node in first):
+        kept = (*first, *_without_first(kept))
+    if last and all(_is_last(node) for node in last):
+        tailed = any(isinstance(node, Tail) for node in kept)
+        end = (Tail(tuple(last), last[0].span),) if tailed else tuple(last)
+        kept = (*_without_last(kept), *end)
+    return (*before, *yarns, *kept)
+
+
+def _without_first(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """A row without its own first stitch, which the row that recalls it gives anew."""
+    at = next((i for i, node in enumerate(nodes) if isinstance(node, (Make, Repeat))), None)
+    if at is None or not isinstance(nodes[at], Make):
+        return nodes
+    return (*nodes[:at], *nodes[at + 1 :])
+
+
+def _without_last(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """A row without its own end, which the row that recalls it gives anew."""
+    kept = list(nodes)
+    while kept and not isinstance(kept[-1], (Make, Repeat, InOnePlace, Tail)):
+        kept.pop()
+    if kept and (isinstance(kept[-1], Tail) or _is_last(kept[-1])):
+        kept.pop()
+    return tuple(kept)
+
+
+def _is_last(node: Node) -> bool:
+    if not isinstance(node, Make) or node.target is None:
+        return False
+    return node.target.which is Which.LAST or node.target.noun == "tch"

@@ -1,0 +1,61 @@
+"""An edge with the number of stitches that was printed instead of the one that was worked."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.working.fabric import Edge
+from hookwright.working.outcome import Outcome
+from hookwright.working.sequence import Line, Run
+from hookwright.working.steps import Step
+
+
+def printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
+    """The printed count of stitches, where it is a plain number that the row denies."""
+    claims = [claim for claim in step.claims if not claim.of_rows]
+    worked = outcome.worked
+    if not claims and worked is not None and not outcome.meant:
+        meant = worked.row.makes + worked.left - worked.missing
+        return meant if isinstance(meant, int) and meant != worked.row.makes else None
+    if not claims or any(any(agreed) for agreed in outcome.agrees):
+        return None
+    figures = [f for f in claims[0].figures if f.unit not in ("sp", "ch", "group")]
+    numbers = [f.amount.at(size) for f in figures]
+    if not numbers or any(n is None for n in numbers):
+        return None
+    return sum(n for n in numbers if n is not None)
+
+
+def resized(edge: Edge, number: int) -> Edge | None:
+    """The same edge with another number of stitches, changed in its longest plain run."""
+    if not isinstance(edge.stitches, int) or number <= 0:
+        return None
+    change = number - edge.stitches
+    runs = [(i, p) for i, p in enumerate(edge.line) if isinstance(p, Run) and p.item.counts]
+    if not runs:
+        return _resized_deep(edge, change)
+    at, run = max(runs, key=lambda found: found[1].times)
+    times = run.times + change
+    if not times > 0:
+        return _resized_deep(edge, change)
+    line: Line = (*edge.line[:at], replace(run, times=times), *edge.line[at + 1 :])  # type: ignore[type-arg]
+    return Edge(line, edge.closed)
+
+
+def _resized_deep(edge: Edge, change: int) -> Edge | None:
+    if change <= 0 or not edge.line:
+        return None
+    last = _any_place(edge.line)
+    return None if last is None else Edge((*edge.line, Run(last, change)), edge.closed)
+
+
+def _any_place(line):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
+    for piece in line:
+        if isinstance(piece, Run):
+            if piece.item.counts:
+                return piece.item
+        else:
+            found = _any_place(piece.body)
+            if found is not None:
+                return found
+    return None

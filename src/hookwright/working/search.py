@@ -1,0 +1,248 @@
+"""The best readings of all rows under one set of conventions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from hookwright.notation.tree import Chain, Definition, Make, Node, Pattern, Topic
+from hookwright.source import Source
+from hookwright.working import evidence
+from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
+from hookwright.working.fabric import Edge, foundation, ring
+from hookwright.working.foundations import (
+    begins_on_chain,
+    founded,
+    has_work,
+    next_is_from_hook,
+    split_foundation,
+    with_foundation,
+)
+from hookwright.working.nodes import QUIET, Setting, trailing_chain
+from hookwright.working.outcome import Outcome
+from hookwright.working.reading_state import (
+    NOTHING,
+    State,
+    enter,
+    main_after,
+    with_literal,
+    yarn_after,
+)
+from hookwright.working.resizing import printed_stitches, resized
+from hookwright.working.row import WorkedRow, work_row
+from hookwright.working.stated import Habit, agreement, tally_of
+from hookwright.working.steps import Step
+from hookwright.working.surroundings import (
+    goes_back,
+    is_chain_ring,
+    left_on_purpose,
+    only_bare,
+    stays_round,
+    works_in_ring,
+    works_in_space,
+)
+
+
+@dataclass(slots=True)
+class Search:
+    """Works the rows of a plan under one set of conventions, keeping the best readings."""
+
+    pattern: Pattern
+    source: Source
+    size: int
+    terms: str
+    conventions: Conventions
+    own: Mapping[str, Definition] = field(default_factory=dict)
+    turning: bool | None = None
+    spiral: bool = False
+    memo: dict[object, WorkedRow] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.own = {
+            name: d for d in self.pattern.definitions for name in d.names if not d.is_alias
+        }
+        topics = {s.topic for s in self.pattern.statements}
+        self.turning = False if Topic.NO_TURN in topics else None
+        self.spiral = Topic.SPIRAL in topics
+
+    def run(self, steps: Sequence[Step], limit: int | None) -> State | None:
+        """The best reading of all rows; None where it costs more than `limit`."""
+        states = [State()]
+        for i, step in enumerate(steps):
+            following = steps[i + 1] if i + 1 < len(steps) else None
+            states = self._after(states, step, following)
+            if limit is not None and min(state.total() for state in states) > limit + 10:
+                return None
+        return min(states, key=State.total)
+
+    def _after(
+        self, states: list[State], step: Step, following: Step | None
+    ) -> list[State]:
+        nexts: dict[object, State] = {}
+        for state in states:
+            for new in self._readings(enter(state, step), step, following):
+                key = (new.edge, new.pending, new.in_rounds, new.rests)
+                old = nexts.get(key)
+                if old is None or new.total() < old.total():
+                    nexts[key] = new
+        return sorted(nexts.values(), key=State.total)[: evidence.MOST_STATES]
+
+    def _readings(self, state: State, step: Step, following: Step | None) -> list[State]:
+        chain, rest = split_foundation(step, state, self.size, following)
+        if chain is not None:
+            state = founded(state, chain, self.size)
+            if not has_work(rest):
+                return [with_foundation(state, step, chain, self.size)]
+        state = self._with_hint(state, step, rest)
+        results = []
+        for edge in self._edges(state, rest):
+            results.extend(self._row_readings(state, step, rest, edge))
+        return results
+
+    def _from_count(self, step: Step, nodes: Sequence[Node]) -> int | None:
+        """The chain that the count of a plain first row makes it: nobody says it."""
+        work = [node for node in nodes if not isinstance(node, QUIET)]
+        first = work[0] if work else None
+        plain = all(isinstance(node, Make) and node.target is not None for node in work)
+        target = getattr(first, "target", None)
+        if not plain or len(work) != 2 or target is None or not step.claims:
+            return None
+        printed = step.claims[0].figures[0].amount.at(self.size)
+        skipped = (target.ordinal or 2) - 1
+        stands = 1 if skipped in self.conventions.counting_chains else 0
+        return None if printed is None else printed + skipped - stands
+
+    def _with_hint(self, state: State, step: Step, nodes: Sequence[Node]) -> State:
+        """A text that only tells in passing how many chains it takes."""
+        if state.edge is not NOTHING or state.has_chain:
+            return state
+        if not next_is_from_hook(nodes) and not begins_on_chain(nodes):
+            return state
+        hint = self.pattern.foundation_hint
+        number = hint.at(self.size) if hint is not None else self._from_count(step, nodes)
+        if not number:
+            return state
+        return replace(state, edge=foundation(number), has_chain=True)
+
+    def _edges(self, state: State, nodes: Sequence[Node]) -> list[Edge]:
+        """The edges a row may be worked into: the last one, or one left earlier."""
+        if works_in_ring(nodes) or (is_chain_ring(state.edge) and works_in_space(nodes)):
+            return [ring()]
+        if state.edge is NOTHING and not next_is_from_hook(nodes) and only_bare(nodes):
+            return [ring()]
+        if goes_back(nodes, state) and state.rests:
+            return [*reversed(state.rests[-3:]), state.edge]
+        return [state.edge]
+
+    def _row_readings(
+        self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
+    ) -> list[State]:
+        plain = self._worked(state, step, nodes, edge, PLAIN_READING)
+        first = self._next(state, step, nodes, edge, plain, PLAIN_READING)
+        results = [first]
+        if first.total() <= state.total() + 2:
+            return self._with_printed(results, step)
+        for number, readings in enumerate(evidence.readings_to_try(plain.asked)):
+            if number >= evidence.MOST_READINGS:
+                break
+            worked = self._worked(state, step, nodes, edge, readings)
+            new = self._next(state, step, nodes, edge, worked, readings)
+            if Choice.AS_MANY_AS_FIT in readings:
+                if not plain.missing:
+                    continue
+                new = with_literal(new, plain.missing)
+            results.append(new)
+            if new.total() <= state.total() + evidence.departing(readings, proven=True):
+                break
+        return self._with_printed(results, step)
+
+    def _worked(
+        self,
+        state: State,
+        step: Step,
+        nodes: Sequence[Node],
+        edge: Edge,
+        readings: Readings,
+    ) -> WorkedRow:
+        key = (
+            id(step.text),
+            tuple(map(id, nodes)),
+            edge,
+            state.pending,
+            state.in_rounds,
+            readings,
+            state.yarn,
+            state.main,
+        )
+        found = self.memo.get(key)
+        if found is None:
+            rounds = step.is_round or state.in_rounds
+            setting = Setting(
+                self.own, self.conventions, self.terms, self.size, rounds, state.pending,
+                state.yarn, state.main,
+            )  # fmt: skip
+            found = work_row(nodes, edge, setting, readings)
+            self.memo[key] = found
+        return found
+
+    def _next(
+        self, state: State, step: Step, nodes: Sequence[Node], edge: Edge, worked: WorkedRow,
+        readings: Readings,
+    ) -> State:  # fmt: skip
+        tally = tally_of(worked.edge)
+        agrees = tuple(
+            agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
+        )
+        meant = left_on_purpose(nodes, self.source, worked, agrees)
+        denied = tuple(
+            state.denied[h] + sum(not agreed[h] for agreed in agrees) for h in Habit
+        )
+        proven = bool(agrees) and all(any(agreed) for agreed in agrees)
+        cost = state.cost + evidence.unclosed(worked, meant=meant)
+        cost += evidence.departing(readings, proven=proven)
+        outcome = Outcome(
+            step, worked, tally, agrees, edge.stitches, meant, None, state.resized, readings
+        )
+        rounds = stays_round(state, step, nodes, worked, self.spiral)
+        out = worked.edge
+        open_rests = state.rests
+        if worked.left:
+            open_rests = (*open_rests, worked.rest)
+        turned = self._turns(state, step, nodes, worked, rounds)
+        return State(
+            out.turned() if turned else out, self._pending(state, nodes, step), yarn_after(nodes, state),
+            main_after(nodes, state, self.own), rounds, worked.finished, step.part, open_rests, cost,
+            (denied[0], denied[1], denied[2]), (*state.outcomes, outcome), False,
+        )  # fmt: skip
+
+    def _pending(self, state: State, nodes: Sequence[Node], step: Step) -> Chain | None:
+        rounds = step.is_round or state.in_rounds
+        setting = Setting(self.own, self.conventions, self.terms, self.size, rounds)
+        return trailing_chain(nodes, setting)
+
+    def _turns(
+        self,
+        state: State,
+        step: Step,
+        nodes: Sequence[Node],
+        worked: WorkedRow,
+        rounds: bool,
+    ) -> bool:
+        if worked.turned is not None:
+            return worked.turned
+        if rounds:
+            return False
+        return self.turning is not False
+
+    def _with_printed(self, states: list[State], step: Step) -> list[State]:
+        """Where a count is denied, the next row is tried over the printed one as well."""
+        result = list(states)
+        for state in states:
+            outcome = state.outcomes[-1]
+            printed = printed_stitches(outcome, step, self.size)
+            if printed is None or outcome.worked is None:
+                continue
+            edge = resized(state.edge, printed)
+            if edge is not None:
+                result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
+        return result

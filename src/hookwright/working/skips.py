@@ -1,0 +1,77 @@
+"""Places passed by word: "sk 2 sts", "miss next ch-1 sp"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.tree import Skip, Target, Which
+from hookwright.working.beginnings import from_hook, is_from_hook
+from hookwright.working.conventions import Choice
+from hookwright.working.count import Count
+from hookwright.working.gaps import is_gap, pass_one_foot
+from hookwright.working.going import seek_group
+from hookwright.working.hook import Hook, pass_over, use
+from hookwright.working.making import number_at
+from hookwright.working.sequence import Run
+from hookwright.working.wanted import is_group_name, wanted_by
+
+
+def skip(hook: Hook, node: Skip) -> None:
+    """Places passed by word."""
+    target = node.target
+    number = number_at(hook, target.amount)
+    if target.from_hook:
+        from_hook(hook, target, node.span)
+        return
+    beginning = target.which is Which.FIRST or target.noun == "ch"
+    if beginning and is_from_hook(hook, replace(target, noun="ch", ordinal=number or 1)):
+        from_hook(hook, replace(target, ordinal=(number or 1) + 1), node.span)
+        return
+    if _skips_under_chain(hook, target, number):
+        hook.stands_on_first = False
+        return
+    hook.skipped = True
+    if target.noun == "gap" or is_gap(hook, target):
+        pass_one_foot(hook, node.span)
+        return
+    if target.noun == "group" or is_group_name(hook, target.noun):
+        _skip_groups(hook, node, number or 1)
+        return
+    if target.which is Which.EACH and number is None:
+        pass_over(hook, hook.ahead, node.span, "skip")
+        hook.ahead = ()
+        return
+    wanted = wanted_by(hook, target)
+    left: Count = number or 1
+    if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
+        left = left - 1
+    for place, taken in use(hook, wanted, left, node.span):
+        pass_over(hook, (Run(place, taken),), node.span, "skip")
+        left = left - taken * max(1, place.counts)
+    if left > 0:
+        hook.missing = hook.missing + left
+        if target.noun == "sp":
+            hook.missing = hook.missing - left
+
+
+def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
+    """Whether the first stitch skipped is the one a counting chain stands on already."""
+    if not hook.stands_on_first or hook.worked or hook.skipped or (number or 1) != 1:
+        return False
+    if target.which is Which.FIRST:
+        return True
+    return (
+        target.which is Which.NEXT
+        and target.noun != "sp"
+        and hook.asks(Choice.SKIP_UNDER_CHAIN)
+    )
+
+
+def _skip_groups(hook: Hook, node: Skip, number: int) -> None:
+    for _ in range(min(number, 10_000)):
+        found = seek_group(hook, replace(node.target, which=Which.NEXT))
+        if found is None:
+            return
+        pass_over(hook, (*found.line, found.rest[0]), node.span, "skip")
+        hook.ahead = found.rest[1:]
+    hook.began = True

@@ -1,0 +1,90 @@
+"""One row to be worked, with its label, words and counts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import (
+    Chain,
+    Claim,
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Repeat,
+    RowText,
+    Skip,
+    Which,
+)
+from hookwright.source import Span
+
+MOST_ROWS = 5_000
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One row to be worked.
+
+    Attributes:
+        part: Number of its part.
+        number: Its row number; None for a row without one.
+        label: The label as printed.
+        nodes: Its instructions, those of the row it recalls where it recalls one.
+        claims: Counts printed for it.
+        span: Where it stands.
+        is_round: Whether its label says round.
+        text: The row of the tree it comes from.
+        recalled: The number of the row it recalls.
+        side: "RS", "WS" or "".
+    """
+
+    part: int
+    number: int | None
+    label: str
+    nodes: tuple[Node, ...]
+    claims: tuple[Claim, ...]
+    span: Span
+    is_round: bool
+    text: RowText
+    recalled: int | None = None
+    side: str = ""
+
+
+def carried(steps: list[Step]) -> list[Step]:
+    """Slip stitches behind the join of a round travel to where the next one begins."""
+    result: list[Step] = []
+    carry: tuple[Node, ...] = ()
+    for step in steps:
+        nodes = (*carry, *step.nodes)
+        kept, carry = _split_travel(nodes)
+        result.append(replace(step, nodes=kept) if kept != step.nodes else step)
+    return result
+
+
+def _split_travel(nodes: tuple[Node, ...]) -> tuple[tuple[Node, ...], tuple[Node, ...]]:
+    joins = [i for i, node in enumerate(nodes) if _closes(node)]
+    if not joins:
+        return nodes, ()
+    after = nodes[joins[-1] + 1 :]
+    slips = [node for node in after if isinstance(node, Make)]
+    travel = slips and all(n.stitch == "sl st" and n.target is not None for n in slips)
+    others = any(isinstance(node, (Chain, Repeat, InOnePlace, Skip)) for node in after)
+    if (
+        not travel
+        or others
+        or not any(
+            isinstance(n, (Make, Repeat, InOnePlace)) and not _closes(n)
+            for n in nodes[: joins[-1]]
+        )
+    ):
+        return nodes, ()
+    return nodes[: joins[-1] + 1], tuple(slips)
+
+
+def _closes(node: Node) -> bool:
+    """Whether a node joins the end of a round to its beginning."""
+    if isinstance(node, Join):
+        return True
+    if not isinstance(node, Make) or node.stitch != "sl st" or node.target is None:
+        return False
+    return node.target.noun == "tch" or node.target.which is Which.FIRST

@@ -1,0 +1,251 @@
+"""Stitches with the places the words give them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    InOnePlace,
+    Make,
+    Node,
+    Often,
+    Repeat,
+    Target,
+    Times,
+    Which,
+)
+from hookwright.working.beginnings import from_hook, is_from_hook
+from hookwright.working.conventions import Choice
+from hookwright.working.each_place import in_each
+from hookwright.working.fabric import Into, Stitch
+from hookwright.working.going import go_to, go_to_last
+from hookwright.working.hook import Hook, beside, is_stitch, tops
+from hookwright.working.making import (
+    Own,
+    in_each_of,
+    in_here,
+    in_next,
+    number_at,
+    together_over,
+    want,
+)
+from hookwright.working.mesh import square
+from hookwright.working.slip_stitches import slip
+from hookwright.working.stitches import Facts, facts_of
+from hookwright.working.wanted import on_ring, wanted_by
+
+
+def make(hook: Hook, node: Make, own: Own) -> Node | None:
+    """Works stitches. Returns a node to be worked instead, where the words mean a repeat."""
+    facts = facts_of(node.stitch, node.legs, own)
+    if facts.family == "slip":
+        return slip(hook, node)
+    if facts.family == "mesh":
+        return _squares(hook, node)
+    number = number_at(hook, node.amount)
+    if number == 0:
+        return None
+    if hook.inside is not None and (node.target is None or node.target.which is Which.SAME):
+        in_here(hook, node, facts, number or 1)
+        return None
+    if facts.family == "foundation":
+        _foundation_stitches(hook, node, number or 1)
+        return None
+    if facts.family == "picot":
+        hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
+        return None
+    if node.target is None and on_ring(hook):
+        in_here(hook, node, facts, number or 1)
+        return None
+    if node.target is None:
+        return _bare(hook, node, facts, number or 1)
+    if node.target.noun == "elsewhere" or (hook.elsewhere and node.target.noun == "ch"):
+        in_here(hook, node, facts, number or 1)
+        return None
+    return _placed(hook, node, facts, number, node.target)
+
+
+def _squares(hook: Hook, node: Make) -> Node | None:
+    number = number_at(hook, node.amount) or 1
+    if number == 1:
+        square(hook, node)
+        return None
+    amount = Amount((number,), node.span)
+    one = replace(node, amount=None)
+    return Repeat((one,), Times(Often.TIMES, node.span, amount), node.span)
+
+
+def _foundation_stitches(hook: Hook, node: Make, number: int) -> None:
+    hook.began = True
+    hook.emit(Stitch(node.stitch, 0, (), tops(node.stitch)), number, node.span)
+
+
+def _bare(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
+    """ "3 sc", "sc 5", "inc": one in each of the next places."""
+    if facts.family == "group":
+        return _spread(node, number, own_group(node, facts))
+    several = 1 < number <= 9 and facts.family in ("plain", "cluster")
+    if several and hook.asks(Choice.SEVERAL_IN_ONE):
+        in_next(hook, node, facts, number)
+        return None
+    in_each_of(hook, node, facts, number, 1, is_stitch)
+    return None
+
+
+def _spread(node: Make, number: int, group: InOnePlace) -> Node:
+    """So many groups, one in each next place."""
+    if number == 1:
+        return group
+    amount = Amount((number,), node.span)
+    return Repeat((group,), Times(Often.TIMES, node.span, amount), node.span)
+
+
+def own_group(node: Make, facts: Facts, target: Target | None = None) -> InOnePlace:
+    """A stitch that is a group, as a list worked in one place."""
+    where = target or Target("st", Which.NEXT, node.span)
+    body = facts.body or _usual(node)
+    return InOnePlace(body, where, node.span, node.stitch)
+
+
+def _usual(node: Make) -> tuple[Node, ...]:
+    """What a shell or V-stitch is where the pattern does not say. Common practice."""
+    one = Make("dc", node.span)
+    if node.stitch == "v-st":
+        return (one, Chain(Amount((1,), node.span), node.span), one)
+    return (replace(one, amount=Amount((5,), node.span)),)
+
+
+def _placed(
+    hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
+) -> Node | None:
+    """Stitches with a place named."""
+    places = number_at(hook, target.amount)
+    if is_from_hook(hook, target):
+        from_hook(hook, target, node.span)
+        return _in_one(hook, node, facts, number or 1)
+    if target.of is not None and target.of.which is Which.EACH:
+        inner = replace(target.of, which=Which.NEXT)
+        one = replace(node, target=replace(target, of=inner, which=_single(target)))
+        return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
+    if target.which is Which.EACH and places is None:
+        return in_each(hook, node, facts, number, target)
+    if facts.family == "group":
+        return _groups(hook, node, facts, number, target, places)
+    if target.noun == "row end" and places is None:
+        places = None
+    if places is not None and places != 1:
+        _in_several(hook, node, facts, number, target, places)
+        return None
+    if places == 0:
+        return None
+    if facts.family == "together" and target.which in (Which.NEXT, Which.FIRST, Which.LAST):
+        _together_placed(hook, node, facts, number or 1, target)
+        return None
+    if not go_to(hook, target, node.span):
+        want(hook, node, facts, 1, number or 1)
+        return None
+    return _in_one(hook, node, facts, number or 1)
+
+
+def _single(target: Target) -> Which:
+    return Which.NEXT if target.which is Which.EACH else target.which
+
+
+def _in_one(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
+    """Stitches in the place the hook has gone to."""
+    if facts.family == "group":
+        return own_group(node, facts, Target("front", Which.SAME, node.span))
+    in_next(hook, node, facts, number, gone=True)
+    return None
+
+
+def _together_placed(
+    hook: Hook, node: Make, facts: Facts, number: int, target: Target
+) -> None:
+    if target.which is Which.LAST:
+        go_to_last(hook, target, node.span, max(2, facts.passes))
+    together_over(hook, node, facts, number, wanted_by(hook, target))
+
+
+def _groups(
+    hook: Hook,
+    node: Make,
+    facts: Facts,
+    number: int | None,
+    target: Target,
+    places: int | None,
+) -> Node:
+    """Shells and the like: each in a place of its own, or over several places."""
+    one = own_group(node, facts, replace(target, amount=None))
+    if target.which is Which.EACH or (places and places > 1 and target.which is Which.NEXT):
+        single = replace(one, target=replace(target, which=Which.NEXT, amount=None))
+        times = Times(Often.TIMES, node.span, Amount((places or 1,), node.span))
+        return Repeat((single,), times, node.span)
+    del number, hook
+    return one
+
+
+def _in_several(
+    hook: Hook, node: Make, facts: Facts, number: int | None, target: Target, places: int
+) -> None:
+    """ "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts", "in last 2 sts"."""
+    if target.which is Which.LAST:
+        go_to_last(hook, target, node.span, places)
+    if facts.family in ("together", "cluster") and target.which is not Which.EACH:
+        if _over_several(hook, node, facts, number, places, target):
+            return
+    if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
+        places = max(1, places - 1)
+    if target.noun == "gap":
+        for _ in range(min(places, 10_000)):
+            if go_to(hook, replace(target, amount=None), node.span):
+                in_next(hook, node, facts, number or 1, gone=True)
+        return
+    each = number if number is not None and _is_each(number, target, places) else 1
+    in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+
+
+def _is_each(number: int, target: Target, places: int) -> bool:
+    """ "3 dc in next 3 sts" is one in each; "2 dc in each of next 3" is two in each."""
+    return target.which is Which.EACH or number != places
+
+
+def _over_several(
+    hook: Hook, node: Make, facts: Facts, number: int | None, places: int, target: Target
+) -> bool:
+    """One stitch over all the places named, or several that share them."""
+    legs = facts.passes if facts.passes > 1 else places
+    if facts.family == "cluster" and facts.passes == 1 and number and number == places:
+        return False
+    if places % legs:
+        return False
+    count = number or places // legs
+    if facts.heads > 1 and facts.passes > 1:
+        _whole_unit(hook, node, facts, count, target)
+        return True
+    together_over(
+        hook,
+        node,
+        replace(facts, family="together", passes=legs),
+        count,
+        wanted_by(hook, target),
+    )
+    return True
+
+
+def _whole_unit(hook: Hook, node: Make, facts: Facts, count: int, target: Target) -> None:
+    """A cable or crossed pair: several places, several tops."""
+    for _ in range(min(count, 10_000)):
+        before = hook.missing
+        together_over(
+            hook, node, replace(facts, family="together"), 1, wanted_by(hook, target)
+        )
+        if hook.missing > before:
+            return
+        hook.emit(
+            beside(node.stitch, tops(node.stitch, 1), Into.BOTH_LOOPS),
+            facts.heads - 1,
+            node.span,
+        )

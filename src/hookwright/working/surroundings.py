@@ -1,0 +1,112 @@
+"""What lies around a row: a ring, a round, stitches left on purpose."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hookwright.notation.tree import (
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Remark,
+    Repeat,
+    Skip,
+    Which,
+    Yarn,
+)
+from hookwright.source import Source
+from hookwright.working.fabric import Edge, PlaceKind
+from hookwright.working.reading_state import State
+from hookwright.working.row import WorkedRow
+from hookwright.working.sequence import Run
+from hookwright.working.steps import Step
+
+
+def works_in_ring(nodes: Sequence[Node]) -> bool:
+    """Whether the first thing worked goes into a ring."""
+    for node in nodes:
+        if isinstance(node, (Make, InOnePlace)) and node.target is not None:
+            return node.target.noun == "ring"
+        if isinstance(node, (Repeat,)):
+            return works_in_ring(node.body)
+        if isinstance(node, (Make, Skip)):
+            return False
+    return False
+
+
+def is_chain_ring(edge: Edge) -> bool:
+    """Whether an edge is a chain joined into a ring."""
+    return edge.closed and all(
+        isinstance(piece, Run) and piece.item.kind is PlaceKind.CHAIN for piece in edge.line
+    )
+
+
+def works_in_space(nodes: Sequence[Node]) -> bool:
+    """Whether the first place named is a "loop" or "space": the ring, where nothing else is."""
+    for node in nodes:
+        target = getattr(node, "target", None)
+        if target is not None and not (isinstance(node, Make) and node.stitch == "sl st"):
+            return bool(target.noun == "sp")
+    return False
+
+
+def only_bare(nodes: Sequence[Node]) -> bool:
+    """Whether a round names no place at all: "9 hdc" with nothing below it is in a ring."""
+    makes = [node for node in nodes if isinstance(node, Make) and node.stitch != "sl st"]
+    return bool(makes) and all(node.target is None for node in makes)
+
+
+def goes_back(nodes: Sequence[Node], state: State) -> bool:
+    """Whether a row may be worked into stitches left earlier: the yarn was cut before it."""
+    if not state.finished or not state.rests:
+        return False
+    return any(
+        isinstance(node, (Yarn, Join, Skip))
+        or (isinstance(node, Make) and node.stitch == "sl st")
+        for node in nodes[:4]
+    )
+
+
+_PURPOSE = frozenset(
+    "unworked wait later leave leaving remaining rest unused free left others other".split()
+)
+
+
+def left_on_purpose(
+    nodes: Sequence[Node], source: Source, worked: WorkedRow,
+    agrees: tuple[tuple[bool, bool, bool], ...],
+) -> bool:  # fmt: skip
+    """Whether the text says that places are left, or plainly works only the first few."""
+    if not worked.left and not worked.leapt:
+        return False
+    for node in nodes:
+        if isinstance(node, Remark):
+            words = set(source.slice(node.span).lower().replace(",", " ").split())
+            if words & _PURPOSE:
+                return True
+        if isinstance(node, Skip) and node.target.which is Which.EACH:
+            return True
+    first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
+    only_first = (
+        first is not None
+        and first.target is not None
+        and (first.target.which is Which.FIRST and first.target.amount is not None)
+    )
+    return bool(only_first and agrees and all(any(a) for a in agrees))
+
+
+def stays_round(
+    state: State, step: Step, nodes: Sequence[Node], worked: WorkedRow, spiral: bool
+) -> bool:
+    """Whether the row is a round, so that the next one goes on in the same direction."""
+    joined = worked.closed
+    if worked.turned and not joined:
+        return False
+    if step.is_round or joined:
+        return True
+    if works_in_ring(nodes):
+        return True
+    if spiral:
+        return True
+    return state.in_rounds

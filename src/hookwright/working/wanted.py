@@ -1,0 +1,101 @@
+"""Which places of an edge a noun means: "st", "next dc", "ch-2 sp", "shell"."""
+
+from __future__ import annotations
+
+from hookwright.notation.tree import Target
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.conventions import Choice
+from hookwright.working.fabric import Place, PlaceKind
+from hookwright.working.hook import Hook, Wanted, is_stitch
+from hookwright.working.sequence import split, total
+from hookwright.working.stitches import may_be_called
+
+
+def on_ring(hook: Hook) -> bool:
+    return ahead.holds(hook.edge_line, lambda place: place.kind is PlaceKind.RING)
+
+
+def wanted_by(hook: Hook, target: Target) -> Wanted:
+    """Which places a target's noun means."""
+    noun = target.noun
+    if noun in ("st", "base", "here", "row end", "tch"):
+        return is_stitch
+    if noun == "sp":
+        return space_wanted(hook, target)
+    if noun == "ch":
+        return _chain_wanted(hook)
+    return _named(hook, noun)
+
+
+def space_wanted(hook: Hook, target: Target) -> Wanted:
+    chains = target.chains
+
+    if not ahead.holds(hook.edge_line, lambda p: p.kind is PlaceKind.SPACE):
+        if ahead.holds(hook.ahead, _is_underside):
+            return _is_underside
+
+    def exact(place: Place) -> bool:
+        return place.kind is PlaceKind.SPACE and place.chains == chains
+
+    if chains is not None and ahead.holds(hook.ahead, exact):
+        return exact
+    return lambda place: place.kind is PlaceKind.SPACE
+
+
+def _is_underside(place: Place) -> bool:
+    return place.kind is PlaceKind.UNDERSIDE
+
+
+def is_chain(place: Place) -> bool:
+    return place.kind is PlaceKind.CHAIN
+
+
+def _chain_wanted(hook: Hook) -> Wanted:
+    def chain(place: Place) -> bool:
+        return place.kind in (PlaceKind.CHAIN, PlaceKind.UNDERSIDE)
+
+    if ahead.holds(hook.ahead, chain):
+        return chain
+    if ahead.holds(hook.ahead, lambda place: place.kind is PlaceKind.SPACE):
+        return lambda place: place.kind is PlaceKind.SPACE
+    return is_stitch
+
+
+def _named(hook: Hook, noun: str) -> Wanted:
+    """Places whose stitch bears the name. A noun that fits nothing here is only a word."""
+
+    def fits(place: Place) -> bool:
+        return place.counts > 0 and may_be_called(noun, place.stitch)
+
+    front = ahead.seek(hook.ahead, is_stitch)
+    if front is None:
+        return is_stitch
+    taken = ahead.take(front.rest)
+    if taken is not None and fits(taken.place):
+        return fits
+    known = ahead.holds(hook.edge_line, fits)
+    if not known:
+        hook.oddness += 1
+    if not known or hook.asks(Choice.LOOSE_NOUNS):
+        return is_stitch
+    return fits
+
+
+def is_group_name(hook: Hook, noun: str) -> bool:
+    return ahead.holds_group(hook.edge_line, lambda group: group.name == noun)
+
+
+def number_of(line: Ahead, wanted: Wanted) -> int:
+    number = total(line, lambda place: int(wanted(place)))
+    return number if isinstance(number, int) else 0
+
+
+def only_spaces(hook: Hook) -> bool:
+    return not ahead.holds(hook.ahead, is_stitch)
+
+
+def cut_before(line: Ahead, count: int, wanted: Wanted) -> tuple[Ahead, Ahead] | None:
+    if not count:
+        return (), line
+    return split(line, count, lambda place: int(wanted(place)))

@@ -1,0 +1,239 @@
+"""Works the instructions of a row on a hook, one after the other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from hookwright.notation.tree import (
+    Chain,
+    InOnePlace,
+    Join,
+    Loops,
+    Make,
+    Node,
+    Often,
+    Repeat,
+    Role,
+    Skip,
+    Tail,
+    Target,
+    Times,
+    Which,
+    Yarn,
+)
+from hookwright.source import Span
+from hookwright.working import ahead
+from hookwright.working.beginnings import (
+    begin,
+    chain_between,
+    from_hook,
+    implied_start,
+    is_from_hook,
+    on_new_chain,
+)
+from hookwright.working.each_place import each_of_kinds
+from hookwright.working.fabric import PlaceKind, Stitch, is_space
+from hookwright.working.going import go_to
+from hookwright.working.hook import Hook, grouped, is_stitch
+from hookwright.working.making import Own
+from hookwright.working.nodes import (
+    QUIET,
+    Setting,
+    each_place,
+    each_row,
+    hooks_first,
+    is_from_hook_node,
+    reach_of,
+    up_to_next,
+    with_meaning,
+)
+from hookwright.working.repeats import work_repeat
+from hookwright.working.sequence import Line, Run
+from hookwright.working.skips import skip
+from hookwright.working.stitching import make
+
+_FRONT = Target("front", Which.SAME, Span(0, 0))
+
+
+@dataclass(slots=True)
+class Worker:
+    """Works nodes one after the other on a hook."""
+
+    own: Own
+    hook: Hook
+    setting: Setting
+    top: Sequence[Node] = field(default=())
+
+    def start(self, body: Sequence[Node]) -> None:
+        """Works a whole row, with the chain the row before made for it."""
+        body = self._beginning(body)
+        self.top = body
+        self.work_list(self.hook, body, top=True)
+
+    def _beginning(self, body: Sequence[Node]) -> Sequence[Node]:
+        """Puts the beginning chain where it belongs: first, and once."""
+        first = next(
+            (i for i, node in enumerate(body) if not isinstance(node, QUIET)), None
+        )
+        pending = self.setting.pending
+        begins = first is not None and isinstance(body[first], Chain)
+        if pending is not None and not begins and not hooks_first(body):
+            return [with_meaning(pending, body), *body]
+        if pending is not None and hooks_first(body):
+            self.hook.chains = pending.amount.at(self.setting.size) or 0
+        if pending is not None and begins and first is not None:
+            own = body[first]
+            assert isinstance(own, Chain)
+            if own.role is Role.UNSAID and pending.role is not Role.UNSAID:
+                said = replace(
+                    own,
+                    role=pending.role,
+                    stands=pending.stands,
+                    stands_chains=pending.stands_chains,
+                )
+                return [*body[:first], said, *body[first + 1 :]]
+        late = next((n for n in body if isinstance(n, Skip) and n.target.from_hook), None)
+        if late is not None and first is not None and body[first] is not late:
+            return [late, *(node for node in body if node is not late)]
+        if first is not None and not begins and self._starts_unsaid(body[first]):
+            implied_start(self.hook, body[first].span)
+        return body
+
+    def _starts_unsaid(self, node: Node) -> bool:
+        """Whether the first stitch goes into a new chain without saying into which."""
+        if not on_new_chain(self.hook) or self.setting.is_round:
+            return False
+        return not is_from_hook_node(node)
+
+    def work_list(self, hook: Hook, nodes: Sequence[Node], *, top: bool = False) -> None:
+        """Works nodes in order; an open repeat tries its ends with the nodes after it."""
+        for i, node in enumerate(nodes):
+            if isinstance(node, Repeat):
+                if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
+                    return
+                continue
+            several = each_row(nodes[i:])
+            if len(several) > 1:
+                rest = nodes[i + reach_of(nodes[i:], len(several)) :]
+                each_of_kinds(hook, several, up_to_next(several[-1], rest), self.own)
+                self.work_list(hook, rest, top=top)
+                return
+            node = up_to_next(node, nodes[i + 1 :])
+            follow = self.one(hook, node, i, nodes)
+            if follow is not None:
+                self.work_list(hook, [follow, *nodes[i + 1 :]], top=top)
+                return
+
+    def one(self, hook: Hook, node: Node, at: int, nodes: Sequence[Node]) -> Node | None:
+        """Works one node; returns another to be worked in its stead."""
+        match node:
+            case Make():
+                return make(hook, node, self.own)
+            case Chain():
+                self._chain(hook, node, nodes[at + 1 :])
+            case Skip():
+                skip(hook, node)
+            case InOnePlace():
+                return self._in_one_place(hook, node)
+            case Tail():
+                self.work_list(hook, node.body, top=False)
+            case Loops():
+                hook.loop = node.loop
+            case Yarn():
+                self._yarn(hook, node)
+            case Join():
+                self._join(hook, node)
+            case _:
+                pass
+        return None
+
+    def _chain(self, hook: Hook, node: Chain, after: Sequence[Node]) -> None:
+        number = node.amount.at(hook.task.size)
+        if not number:
+            return
+        if hook.elsewhere:
+            return
+        if hooks_first(after):
+            hook.chains = number
+        elif hook.worked or hook.chained:
+            chain_between(hook, node, number)
+        else:
+            begin(hook, node, number)
+
+    def _yarn(self, hook: Hook, node: Yarn) -> None:
+        if node.name:
+            hook.yarn = node.name
+        if (
+            node.target is not None
+            and not hook.began
+            and go_to(hook, node.target, node.span)
+        ):
+            self._stand_there(hook, node)
+
+    def _stand_there(self, hook: Hook, node: Yarn) -> None:
+        """New yarn joined at a place: the round starts there."""
+        if node.standing and node.standing != "sl st":
+            made = Make(node.standing, node.span)
+            make(hook, replace(made, target=replace(_FRONT, span=node.span)), self.own)
+            return
+        front = ahead.take(hook.ahead)
+        if front is not None and not is_stitch(front.place):
+            hook.ahead, hook.last, hook.began = front.rest, front.place, True
+            hook.worked_spaces = True
+
+    def _join(self, hook: Hook, node: Join) -> None:
+        """The join makes nothing; at the beginning of a row it goes to its place."""
+        if hook.worked or hook.chained or node.target is None or node.to_ring:
+            return
+        if go_to(hook, node.target, node.span):
+            front = ahead.take(hook.ahead)
+            if front is not None and not is_stitch(front.place):
+                hook.ahead, hook.last, hook.began = front.rest, front.place, True
+
+    def _in_one_place(self, hook: Hook, node: InOnePlace) -> Node | None:
+        """A list worked in one place; in "each" place it is a repeat of one of them."""
+        target = node.target
+        number = target.amount.at(hook.task.size) if target.amount else None
+        if target.of is not None and target.of.which is Which.EACH:
+            inner = replace(target.of, which=Which.NEXT)
+            one = replace(node, target=replace(target, of=inner))
+            return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
+        if target.which is Which.EACH or (number or 1) > 1:
+            return each_place(node, number)
+        if hook.inside is None and is_from_hook(hook, target):
+            from_hook(hook, target, node.span)
+        elif hook.inside is None and not go_to(hook, target, node.span):
+            hook.missing = hook.missing + 1
+            return None
+        self._work_in_place(hook, node)
+        return None
+
+    def _work_in_place(self, hook: Hook, node: InOnePlace) -> None:
+        outer = hook.inside
+        made, hook.made = hook.made, []
+        if outer is None:
+            front = ahead.take(hook.ahead)
+            if front is None:
+                hook.made = made
+                hook.missing = hook.missing + 1
+                return
+            hook.ahead, hook.last, hook.began = front.rest, front.place, True
+            hook.inside = front.place
+            hook.used_space = not is_stitch(front.place)
+            if hook.used_space:
+                hook.worked_spaces = True
+                hook.lengths = hook.lengths | {front.place.chains}
+            hook.made.extend(_uses(front.place))
+        self.work_list(hook, node.body, top=False)
+        group = grouped(tuple(hook.made), node.name)
+        hook.made = [*made, group]
+        hook.inside = outer
+
+
+def _uses(place: ahead.Place) -> Line[Stitch]:
+    """The movement that uses the place of a group up; its stitches then add none."""
+
+    if place.kind is PlaceKind.SPENT:
+        return ()
+    return (Run(Stitch("place", place.counts, (), (), is_space(place), 1), 1),)

@@ -59,7 +59,10 @@ def read_claim(cursor: Cursor) -> Claim | None:
 
 def _in_each(cursor: Cursor) -> bool:
     at = cursor.at
-    if cursor.take_phrase("in each", "in every", "per", "on each") and cursor.token.kind is Kind.WORD:
+    if (
+        cursor.take_phrase("in each", "in every", "per", "on each")
+        and cursor.token.kind is Kind.WORD
+    ):
         cursor.step()
         return True
     cursor.at = at
@@ -71,7 +74,9 @@ def _passing_remark(cursor: Cursor) -> None:
     at = cursor.at
     if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH):
         return
-    works = cursor.is_word("ch", "chain", "sk", "skip", "miss", "turn", "sl", "ss", "inc", "dec")
+    works = cursor.is_word(
+        "ch", "chain", "sk", "skip", "miss", "turn", "sl", "ss", "inc", "dec"
+    )
     if cursor.token.kind is not Kind.WORD or works or cursor.stitch() is not None:
         cursor.at = at
         return
@@ -93,7 +98,9 @@ def _joined(cursor: Cursor) -> bool:
 
 def _breaks(cursor: Cursor) -> bool:
     """Whether a count that was announced in words may stop here."""
-    return cursor.token.kind is Kind.COMMA or cursor.is_word("and", "because", "which", "with", "so")
+    return cursor.token.kind is Kind.COMMA or cursor.is_word(
+        "and", "because", "which", "with", "so"
+    )
 
 
 def _ends(cursor: Cursor) -> bool:
@@ -104,8 +111,21 @@ def _ends(cursor: Cursor) -> bool:
     if token.kind in (Kind.OPEN, Kind.STAR):
         return True
     if token.kind is Kind.COMMA:
-        return cursor.peek().text in ("turn", "ch", "join", "fasten", "then", "and", "chain", "do",
-                                      "with", "change", "not", "cut", "end")
+        return cursor.peek().text in (
+            "turn",
+            "ch",
+            "join",
+            "fasten",
+            "then",
+            "and",
+            "chain",
+            "do",
+            "with",
+            "change",
+            "not",
+            "cut",
+            "end",
+        )
     return cursor.is_word("turn", "join", "fasten", "ch", "finish", "end", "cut", "break")
 
 
@@ -117,9 +137,9 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if amount is None:
         cursor.at = start
         return None
-    cursor.take_word("linen", "single-crochet", "new", "open", "solid", "big", "more") if not _own(
-        cursor
-    ) else None
+    cursor.take_word(
+        "linen", "single-crochet", "new", "open", "solid", "big", "more"
+    ) if not _own(cursor) else None
     unit, chains = _unit(cursor)
     if unit is None:
         cursor.at = start
@@ -184,8 +204,10 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
     at = cursor.at
     word = cursor.step().text
-    if cursor.token.kind in (Kind.CLOSE, Kind.COMMA) and len(word) > 2 and not word.endswith(
-        "size"
+    if (
+        cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
+        and len(word) > 2
+        and not word.endswith("size")
     ):
         return word, None
     cursor.at = at

@@ -211,9 +211,13 @@ class Cursor:
         """ "front post dc", "back post double crochet", "fp dc", "raised dc"; a bare "fp" is a dc."""
         start = self.at
         post = ""
-        if self.take_word("fp") or self.take_phrase("front post", "front raised", "raised front"):
+        if self.take_word("fp") or self.take_phrase(
+            "front post", "front raised", "raised front"
+        ):
             post = "front"
-        elif self.take_word("bp") or self.take_phrase("back post", "back raised", "raised back"):
+        elif self.take_word("bp") or self.take_phrase(
+            "back post", "back raised", "raised back"
+        ):
             post = "back"
         elif self.take_word("raised"):
             post = "front"
@@ -282,6 +286,15 @@ class Cursor:
 
 def _together(stitch: StitchWord, legs: int) -> StitchWord:
     return StitchWord(
-        f"{stitch.id}{legs}tog", "together", legs, 1, stitch.terms, stitch.height,
-        stitch.uk_height, "", stitch.loop, stitch.post, legs,
+        f"{stitch.id}{legs}tog",
+        "together",
+        legs,
+        1,
+        stitch.terms,
+        stitch.height,
+        stitch.uk_height,
+        "",
+        stitch.loop,
+        stitch.post,
+        legs,
     )

@@ -7,10 +7,21 @@ from collections.abc import Iterable, Iterator, Sequence
 from hookwright.notation.tree import Chain, InOnePlace, Make, Node, Repeat
 
 # Turning chains of US and UK magazines and handbooks: sc 1, hdc 2, dc 3, tr 4 in US names.
-_BEGINNING = {("dc", 1): "UK", ("tr", 3): "UK", ("dc", 3): "US", ("dc", 2): "US",
-              ("tr", 4): "US", ("tr", 2): "UK"}
-_FROM_HOOK = {("dc", 2): "UK", ("dc", 3): "US", ("dc", 4): "US", ("tr", 4): "UK",
-              ("tr", 5): "US"}
+_BEGINNING = {
+    ("dc", 1): "UK",
+    ("tr", 3): "UK",
+    ("dc", 3): "US",
+    ("dc", 2): "US",
+    ("tr", 4): "US",
+    ("tr", 2): "UK",
+}
+_FROM_HOOK = {
+    ("dc", 2): "UK",
+    ("dc", 3): "US",
+    ("dc", 4): "US",
+    ("tr", 4): "UK",
+    ("tr", 5): "US",
+}
 
 
 def terms_by_height(rows: Iterable[Sequence[Node]]) -> str | None:

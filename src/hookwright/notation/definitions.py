@@ -151,8 +151,8 @@ def _is_known(name: str) -> bool:
         return name in ("ch", "chain", "turn", "skip")
     return (
         stitch.family in ("plain", "slip", "foundation")
-        or stitch.legs > 1
-        and name != "dec"
+        or (stitch.legs > 1
+        and name != "dec")
     )
 
 

@@ -130,7 +130,9 @@ def _opening(items: list[Item], place: int, mark: int) -> int:
 def _after_beginning(items: list[Item], place: int) -> int:
     """Without a star the group is all of the row but the chain it begins with."""
     begin = 0
-    while begin < place and isinstance(items[begin], (Chain, Turn, Loops, Remark, Yarn, Join)):
+    while begin < place and isinstance(
+        items[begin], (Chain, Turn, Loops, Remark, Yarn, Join)
+    ):
         begin += 1
     return begin if begin < place else 0
 
@@ -165,7 +167,9 @@ def _without_stars(items: list[Item]) -> tuple[Node, ...]:
 def _repeat(body: tuple[Node, ...], times: Times, span: Span, split: int | None) -> Repeat:
     if not body:
         return Repeat((), Times(Often.TIMES, span, Amount((1,), span)), span)
-    return Repeat(body, times, Span(body[0].span.start, max(span.end, body[-1].span.end)), split)
+    return Repeat(
+        body, times, Span(body[0].span.start, max(span.end, body[-1].span.end)), split
+    )
 
 
 def _fold_pairs(items: list[Item]) -> list[Item]:

@@ -67,7 +67,9 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
         return None
     numbers = [cursor.step().value]
     ranged = False
-    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "thru", "&"):
+    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word(
+        "and", "to", "thru", "&"
+    ):
         joint = cursor.step()
         cursor.take_word("and")
         if cursor.token.kind is not Kind.ORDINAL:
@@ -119,7 +121,11 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
         ranged = cursor.take_word("to", "through", "thru") or (
             cursor.token.kind is Kind.DASH and _number_next(cursor) and bool(cursor.step())
         )
-        if not ranged and cursor.token.kind is Kind.DASH and cursor.peek().kind is Kind.LINE:
+        if (
+            not ranged
+            and cursor.token.kind is Kind.DASH
+            and cursor.peek().kind is Kind.LINE
+        ):
             ranged = cursor.peek(2).kind is Kind.NUMBER and _marked(cursor, 3)
             if ranged:
                 cursor.step()
@@ -199,11 +205,19 @@ def _number_next(cursor: Cursor) -> bool:
     if following.kind is Kind.NUMBER:
         wide = not cursor.token.glued and not following.glued
         after = cursor.peek(2)
-        stitch_follows = wide and after.kind is Kind.WORD and after.text not in ("and", "to")
-        return not (stitch_follows and cursor.peek(2).kind is Kind.WORD and not _marked(cursor, 2))
+        stitch_follows = (
+            wide and after.kind is Kind.WORD and after.text not in ("and", "to")
+        )
+        return not (
+            stitch_follows and cursor.peek(2).kind is Kind.WORD and not _marked(cursor, 2)
+        )
     if following.kind is Kind.WORD and following.text in ("r", "row", "rnd", "round"):
         return cursor.peek(2).kind is Kind.NUMBER
-    return following.kind is Kind.OPEN and cursor.peek(2).kind is Kind.NUMBER and cursor.sizes > 1
+    return (
+        following.kind is Kind.OPEN
+        and cursor.peek(2).kind is Kind.NUMBER
+        and cursor.sizes > 1
+    )
 
 
 def _marked(cursor: Cursor, ahead: int) -> bool:
@@ -230,7 +244,11 @@ def _plain_before_ranges(cursor: Cursor) -> Amount | None:
     """The 8 of "5-8 [5-10, 5-12]": what follows are ranges, not numbers."""
     token = cursor.token
     ranged = cursor.peek().kind is Kind.OPEN and cursor.peek(3).kind is Kind.DASH
-    if token.kind is not Kind.NUMBER or not ranged or cursor.peek(4).kind is not Kind.NUMBER:
+    if (
+        token.kind is not Kind.NUMBER
+        or not ranged
+        or cursor.peek(4).kind is not Kind.NUMBER
+    ):
         return None
     if cursor.peek(5).kind not in (Kind.COMMA, Kind.CLOSE, Kind.SEMICOLON):
         return None
@@ -248,8 +266,10 @@ def _named_label(cursor: Cursor) -> _Draft | None:
         token = cursor.token
         if token.text in _ROW | _ROUND and words:
             return _finish_named(cursor, words, token)
-        known = token.text in _NAMED or token.kind in (Kind.DASH,) or token.text in (
-            "&", "and", "ch", "up", "2", "each", "size", "sizes"
+        known = (
+            token.text in _NAMED
+            or token.kind in (Kind.DASH,)
+            or token.text in ("&", "and", "ch", "up", "2", "each", "size", "sizes")
         )
         if not known or len(words) > 4:
             break

@@ -156,7 +156,9 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
             glued = False
             continue
         if group == "line":
-            result.append(Token(Kind.LINE, "\n", piece.count("\n"), match.start(), at, glued))
+            result.append(
+                Token(Kind.LINE, "\n", piece.count("\n"), match.start(), at, glued)
+            )
             glued = False
             continue
         result.append(_token(_KINDS[group], piece, match.start(), at, glued))
@@ -176,7 +178,9 @@ def _token(kind: Kind, piece: str, start: int, end: int, glued: bool) -> Token:
     if kind is Kind.NUMBER:
         whole = lower.partition(".")[0]
         value = int(whole) if len(whole) <= MOST_DIGITS else TOO_LARGE
-        return Token(kind if "." not in lower else Kind.OTHER, lower, value, start, end, glued)
+        return Token(
+            kind if "." not in lower else Kind.OTHER, lower, value, start, end, glued
+        )
     if kind is Kind.ORDINAL:
         digits = re.match(r"\d+", lower)
         number = digits[0] if digits else "0"

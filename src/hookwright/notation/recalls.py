@@ -26,7 +26,11 @@ def read_recall(cursor: Cursor) -> Recall | None:
     cursor.take_word("then", "now", "and", "next", "continue", "cont", "work", "by", "to")
     led = _lead(cursor)
     if led and not cursor.is_word("i", "you"):
-        recall = _rows_named(cursor, start) or _rows_before(cursor, start) or _part(cursor, start)
+        recall = (
+            _rows_named(cursor, start)
+            or _rows_before(cursor, start)
+            or _part(cursor, start)
+        )
         if recall is not None:
             return recall
     cursor.at = start
@@ -36,9 +40,20 @@ def read_recall(cursor: Cursor) -> Recall | None:
 def _lead(cursor: Cursor) -> bool:
     led = cursor.take_word(*_REPEAT)
     led = cursor.take_phrase(*_LEADS) or led
-    cursor.take_phrase("from the beginning of", "from beginning of", "from the start of",
-                       "from start of", "from", "between", "the instructions for", "instructions for",
-                       "the", "all of", "both", "pattern")
+    cursor.take_phrase(
+        "from the beginning of",
+        "from beginning of",
+        "from the start of",
+        "from start of",
+        "from",
+        "between",
+        "the instructions for",
+        "instructions for",
+        "the",
+        "all of",
+        "both",
+        "pattern",
+    )
     return led
 
 
@@ -63,7 +78,9 @@ def _part(cursor: Cursor, start: int) -> Recall | None:
 
 
 def _rest(cursor: Cursor, rows: tuple[int, ...], start: int) -> Recall:
-    cursor.take_word("alternately", "continuously", "consecutively", "again", "in turn", "throughout")
+    cursor.take_word(
+        "alternately", "continuously", "consecutively", "again", "in turn", "throughout"
+    )
     cursor.take_kind(Kind.CLOSE)
     times = read_times(cursor)
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
@@ -77,8 +94,17 @@ def _then(cursor: Cursor) -> tuple[int, ...]:
     """ "then row 2 once", ", then work row 2 a last time", "ending with Row 3"."""
     at = cursor.at
     cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.STOP)
-    if not cursor.take_phrase("then", "and then", "ending with", "and end with", "end with",
-                              "ending with a", "and finish with", "and", "finishing with"):
+    if not cursor.take_phrase(
+        "then",
+        "and then",
+        "ending with",
+        "and end with",
+        "end with",
+        "ending with a",
+        "and finish with",
+        "and",
+        "finishing with",
+    ):
         cursor.at = at
         return ()
     cursor.take_word("work", "rep", "repeat", "do", "again")
@@ -87,8 +113,18 @@ def _then(cursor: Cursor) -> tuple[int, ...]:
     if not rows:
         cursor.at = at
         return ()
-    cursor.take_phrase("once more", "once", "a last time", "one last time", "one more time",
-                       "again", "one time", "1 more time", "one time more", "1 time")
+    cursor.take_phrase(
+        "once more",
+        "once",
+        "a last time",
+        "one last time",
+        "one more time",
+        "again",
+        "one time",
+        "1 more time",
+        "one time more",
+        "1 time",
+    )
     return (*rows, *_then(cursor))
 
 
@@ -119,7 +155,9 @@ def _ends(cursor: Cursor) -> bool:
 def _ordinal_rows(cursor: Cursor, *, bare: bool) -> tuple[int, ...]:
     """ "2nd and 3rd rows"; after "as" the word "rows" may be left out."""
     numbers = [cursor.step().value]
-    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "&", "thru"):
+    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word(
+        "and", "to", "&", "thru"
+    ):
         joint = cursor.step()
         cursor.take_word("and", "the")
         if cursor.token.kind is not Kind.ORDINAL:
@@ -243,7 +281,13 @@ def _open_length(cursor: Cursor) -> str:
         cursor.at = at
         return ""
     words = []
-    while cursor.token.kind not in (Kind.STOP, Kind.END, Kind.LINE, Kind.SEMICOLON, Kind.CLOSE):
+    while cursor.token.kind not in (
+        Kind.STOP,
+        Kind.END,
+        Kind.LINE,
+        Kind.SEMICOLON,
+        Kind.CLOSE,
+    ):
         words.append(cursor.step().text)
     return " ".join(words)
 

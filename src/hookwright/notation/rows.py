@@ -426,11 +426,11 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     cursor.skip_lines()
     glued_star = cursor.token.kind is Kind.STAR and cursor.peek().kind is Kind.NUMBER
     if (
-        glued_star
-        and not cursor.token.glued
-        or glued_star
+        (glued_star
+        and not cursor.token.glued)
+        or (glued_star
         and cursor.peek(2).kind
-        in (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
+        in (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN))
     ):  # "(inc, sc) * 3"
         cursor.step()
         amount = cursor.number()
@@ -1406,7 +1406,7 @@ def _has_place(item: Item) -> bool:
         and item.target.which not in (Which.SAME,)
     )
     return (
-        placed or isinstance(item, (InOnePlace, Repeat)) and not (isinstance(item, Repeat))
+        placed or (isinstance(item, (InOnePlace, Repeat)) and not (isinstance(item, Repeat)))
     )
 
 

@@ -4,8 +4,28 @@ from __future__ import annotations
 
 from hookwright.notation.vocabulary import Phrases, compound, standard_words
 
-_STITCHES = ("sc", "dc", "hdc", "tr", "htr", "dtr", "ch", "fpdc", "bpdc", "sc2tog", "dc2tog",
-             "dc3tog", "sk", "inc", "dec", "shell", "cluster", "bobble", "popcorn", "puff")
+_STITCHES = (
+    "sc",
+    "dc",
+    "hdc",
+    "tr",
+    "htr",
+    "dtr",
+    "ch",
+    "fpdc",
+    "bpdc",
+    "sc2tog",
+    "dc2tog",
+    "dc3tog",
+    "sk",
+    "inc",
+    "dec",
+    "shell",
+    "cluster",
+    "bobble",
+    "popcorn",
+    "puff",
+)
 # Slips met in the wild more than once (survey of public patterns): the key next to the right one,
 # letters changed about, a letter too many.
 _NEAR_KEYS = {
@@ -16,7 +36,9 @@ _NEAR_KEYS = {
 
 def likely_word(word: str, own_words: Phrases) -> str:
     """A stitch or term one slip away from a word; "" where none is, or several are equally near."""
-    known = set(_STITCHES) | {first for first, rows in own_words.items() if len(rows[0][0]) == 1}
+    known = set(_STITCHES) | {
+        first for first, rows in own_words.items() if len(rows[0][0]) == 1
+    }
     near = [good for good in known if _one_slip(word, good)]
     if len(near) > 1:
         likelier = [good for good in near if _slip_of_a_finger(word, good)]

@@ -18,8 +18,10 @@ _BEGINS = frozenset(
     "turning turn beginning beg starting start starts opening opens open first row rnd round "
     "throughout always turns tch head edge begin begins beginnings stands".split()
 )
-_COUNT = frozenset("count counts counted counting is are acts act stands stand equals = "
-                   "ignored ignore considered as too".split())
+_COUNT = frozenset(
+    "count counts counted counting is are acts act stands stand equals = "
+    "ignored ignore considered as too".split()
+)
 _SPACES = frozenset("sp sps space spaces hole holes".split())
 
 
@@ -73,8 +75,23 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if length is None and not begins:
         return None
     negative = bool(known & _NOT)
-    about = known & ({"count", "counts", "counted", "counting", "stands", "stand", "acts",
-                      "ignored", "ignore", "ignoring", "equals", "="} | STITCH_NOUNS)
+    about = known & (
+        {
+            "count",
+            "counts",
+            "counted",
+            "counting",
+            "stands",
+            "stand",
+            "acts",
+            "ignored",
+            "ignore",
+            "ignoring",
+            "equals",
+            "=",
+        }
+        | STITCH_NOUNS
+    )
     stitch = _stitch_named(tokens)
     if known & _SPACES and not known & {"turning", "beginning", "beg", "t"}:
         return None
@@ -140,8 +157,19 @@ def _space_counts(words: list[str], known: set[str], span: Span) -> Statement | 
 def _turning(words: list[str], known: set[str], span: Span) -> Iterator[Statement]:
     if "turn" not in known and "turned" not in known and "turning" not in known:
         return
-    about_rows = known & {"row", "rows", "rnd", "rounds", "round", "every", "each", "never",
-                          "always", "after", "without"}
+    about_rows = known & {
+        "row",
+        "rows",
+        "rnd",
+        "rounds",
+        "round",
+        "every",
+        "each",
+        "never",
+        "always",
+        "after",
+        "without",
+    }
     if not about_rows or known & _CHAIN - {"chains"}:
         return
     if known & _NOT:
@@ -163,7 +191,9 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
     legend = _legend_terms(tokens)
     if legend:
         return legend, False, None
-    if words & {"sc", "hdc", "esc", "scblo", "sc2tog", "fpsc"} or _has(tokens, "single", "crochet"):
+    if words & {"sc", "hdc", "esc", "scblo", "sc2tog", "fpsc"} or _has(
+        tokens, "single", "crochet"
+    ):
         return "US", False, None
     if words & {"htr", "ttr"} or _has(tokens, "half", "treble"):
         return "UK", False, None
@@ -175,8 +205,20 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
 
 
 def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
-    told = {"terms", "term", "terminology", "abbreviations", "instructions", "notation", "pattern",
-            "version", "names", "readers", "crochet", "words"}
+    told = {
+        "terms",
+        "term",
+        "terminology",
+        "abbreviations",
+        "instructions",
+        "notation",
+        "pattern",
+        "version",
+        "names",
+        "readers",
+        "crochet",
+        "words",
+    }
     for i, token in enumerate(tokens):
         if token.text not in ("uk", "us", "british", "american", "english", "usa"):
             continue
@@ -191,7 +233,17 @@ def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
 def _capital_context(tokens: list[Token], i: int) -> bool:
     """Whether "us" can be the country: "US terms", not "tell us"."""
     before = tokens[i - 1].text if i else ""
-    return before not in ("tell", "let", "give", "send", "of", "to", "show", "contact", "with")
+    return before not in (
+        "tell",
+        "let",
+        "give",
+        "send",
+        "of",
+        "to",
+        "show",
+        "contact",
+        "with",
+    )
 
 
 def _is_equivalent(tokens: list[Token], i: int) -> bool:
@@ -201,7 +253,8 @@ def _is_equivalent(tokens: list[Token], i: int) -> bool:
 
 def _has(tokens: list[Token], first: str, second: str) -> bool:
     return any(
-        a.text == first and b.text == second for a, b in zip(tokens, tokens[1:], strict=False)
+        a.text == first and b.text == second
+        for a, b in zip(tokens, tokens[1:], strict=False)
     )
 
 

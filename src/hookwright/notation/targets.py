@@ -167,9 +167,7 @@ def _take_modifiers(cursor: Cursor, draft: _Draft) -> None:
                 return
         elif token.kind is Kind.ORDINAL:
             cursor.step()
-            if token.text == "first":
-                draft.which = draft.which or Which.FIRST
-            elif token.text == "1st" and not _is_chain_noun(cursor):
+            if token.text == "first" or (token.text == "1st" and not _is_chain_noun(cursor)):
                 draft.which = draft.which or Which.FIRST
             else:
                 draft.ordinal = token.value
@@ -180,9 +178,7 @@ def _take_modifiers(cursor: Cursor, draft: _Draft) -> None:
             if amount is None:
                 return
             draft.amount = amount
-        elif token.kind is Kind.DASH and cursor.peek().kind is Kind.WORD and token.glued:
-            cursor.step()
-        elif token.kind is Kind.LINE and draft.words:
+        elif (token.kind is Kind.DASH and cursor.peek().kind is Kind.WORD and token.glued) or (token.kind is Kind.LINE and draft.words):
             cursor.step()
         else:
             return

@@ -75,11 +75,23 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
 def _to_last(cursor: Cursor, start: int) -> Times | None:
     """ "to last 4 sts", "to within 3 sts of end", "as far as the last one"."""
     at = cursor.at
-    if not cursor.take_phrase("to within", "until", "till", "til", "to", "up to", "as far as",
-                              "before", "over to"):
+    if not cursor.take_phrase(
+        "to within", "until", "till", "til", "to", "up to", "as far as", "before", "over to"
+    ):
         return None
-    cursor.take_phrase("there are only", "there are", "there is", "you have", "you are left with",
-                       "you reach", "you get to", "you come to", "only", "about", "within")
+    cursor.take_phrase(
+        "there are only",
+        "there are",
+        "there is",
+        "you have",
+        "you are left with",
+        "you reach",
+        "you get to",
+        "you come to",
+        "only",
+        "about",
+        "within",
+    )
     cursor.take_word("the")
     last = cursor.take_word("last", "final")
     amount = None if is_chain_length(cursor) else cursor.number()
@@ -113,7 +125,12 @@ def _to_turning_chain(cursor: Cursor, start: int) -> Times:
 def _goal(cursor: Cursor, start: int) -> Times | None:
     """ "until you meet your starting chain": up to the turning chain."""
     at = cursor.at
-    for phrase in ("until you meet", "until you reach", "until you come to", "until reaching"):
+    for phrase in (
+        "until you meet",
+        "until you reach",
+        "until you come to",
+        "until reaching",
+    ):
         if cursor.take_phrase(phrase):
             target = read_target(cursor)
             if target is None:

@@ -124,7 +124,12 @@ def compound(word: str) -> StitchWord | None:
         name = _name(base.id, post, legs)
         family = "together" if legs > 1 else "plain"
         return replace(
-            base, id=name, family=family, passes=legs, legs=legs, post=post,
+            base,
+            id=name,
+            family=family,
+            passes=legs,
+            legs=legs,
+            post=post,
             loop=_LOOP.get(after[:3], ""),
         )
     return None

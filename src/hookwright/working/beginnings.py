@@ -111,7 +111,7 @@ def skipped_chains(hook: Hook, number: int, span: Span) -> None:
 
 
 def _go_round(hook: Hook) -> None:
-    """A round on a chain goes on along its other side: all but the far end, which is shared."""
+    """A round on a chain goes on along its other side, but for the far end."""
     front = hook.ahead[0] if hook.ahead else None
     if (
         isinstance(front, Run)
@@ -141,7 +141,7 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
 
 
 def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
-    """ "(counts as dc and ch 1)"; "counts as 2 dc" is the chain and the stitch just made."""
+    """Reads "counts as dc and ch 1"; "as 2 dc" is the chain and the stitch just made."""
     means = hook.skip_meaning
     assert means is not None
     stitch = means.stands if means.stands not in ("", "st") else hook.task.main
@@ -167,7 +167,7 @@ def _stitch_and_space(hook: Hook, number: int, tall: int, main: str) -> tuple[Pl
 
 
 def implied_start(hook: Hook, span: Span) -> None:
-    """ "Sc across" over a new chain begins in the chain that custom says."""
+    """Reads "Sc across" over a new chain begins in the chain that custom says."""
     number = height(hook.task.main, hook.task.terms)
     number = {1: 1, 2: 2}.get(number, 3)
     skipped_chains(hook, number, span)
@@ -180,7 +180,7 @@ def on_new_chain(hook: Hook) -> bool:
 
 
 def is_from_hook(hook: Hook, target: Target) -> bool:
-    """Whether chains are counted from the hook: "in third ch" at the start of a foundation too."""
+    """Whether chains are counted from the hook; "in third ch" at a start are, too."""
     if target.from_hook:
         return True
     front = ahead.take(hook.ahead)
@@ -192,7 +192,7 @@ def is_from_hook(hook: Hook, target: Target) -> bool:
 
 
 def from_hook(hook: Hook, target: Target, span: Span) -> None:
-    """Passes the chains before the nth from the hook; what they stand for is told before."""
+    """Passes the chains before the nth from the hook, whatever they stand for."""
     ordinal = target.ordinal or 1
     front = ahead.take(hook.ahead)
     on_chain = front is not None and front.place.kind is PlaceKind.CHAIN

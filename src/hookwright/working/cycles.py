@@ -188,7 +188,7 @@ def _cycle_pieces(loop: _Loop, cycle: int) -> list[tuple[Piece[Stitch], ...]]:
     result: list[tuple[Piece[Stitch], ...]] = []
     left: Count = cycle
     for made, times in reversed(loop.segments):
-        number = times if times < left else left
+        number = min(left, times)
         if not isinstance(number, int):
             break
         result.extend([made] * number)

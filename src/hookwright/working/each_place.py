@@ -1,4 +1,4 @@
-""" "In each st across": one place after the other, up to the end or to a place named."""
+"""Reads "In each st across": one place after the other, up to the end or to a place named."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ Works = list[tuple[Make, Facts, Wanted, int]]
 def in_each(
     hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
 ) -> Node | None:
-    """ "in each st across": one after the other up to the end, or up to a place named."""
+    """Reads "in each st across": one after the other up to the end, or up to a place named."""
     region, rest = _region(hook, target, node.span)
     looped = facts.family in ("group", "together") or target.noun in ("gap", "group")
     if looped or is_group_name(hook, target.noun):
@@ -47,7 +47,7 @@ def in_each(
 
 
 def each_of_kinds(hook: Hook, nodes: list[Make], last_node: Node, own: Own) -> None:
-    """ "1 tr in each tr and 2 tr in each space": places of several kinds, as they come.
+    """Reads "1 tr in each tr and 2 tr in each space": places of several kinds, as they come.
 
     `last_node` is the last of them with the place that "each" stops before, if any.
     """

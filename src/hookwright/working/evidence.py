@@ -150,7 +150,7 @@ def _beginning_chains(
 
 
 def _chains_of(step: Step, pattern: Pattern) -> Iterator[tuple[Chain, str]]:
-    """The beginning chain of a step, and the chain at its end, with the stitch they go with."""
+    """The chains that begin and end a step, with the stitch they go with."""
     main = main_stitch(step.nodes, {})
     nodes = [node for node in step.nodes if not isinstance(node, QUIET)]
     for at in {0, len(nodes) - 1} if nodes else set():
@@ -178,7 +178,7 @@ def _speaks_of(statement: Statement, number: int, terms: str) -> bool:
 
 
 def _roles_given(steps: list[Step]) -> dict[int, bool]:
-    """What chains of a length are said to be in the row where they first stand: so from then on."""
+    """What the row that first has chains of a length says of them holds from then on."""
     roles: dict[int, bool] = {}
     for step in steps:
         for node in step.nodes:

@@ -24,6 +24,7 @@ from hookwright.working.steps import Step
 
 
 def has_work(nodes: Sequence[Node]) -> bool:
+    """Whether a row has anything that is worked."""
     return any(not isinstance(node, QUIET) for node in nodes)
 
 
@@ -64,6 +65,7 @@ def _new_piece(step: Step, state: State) -> bool:
 
 
 def next_is_from_hook(nodes: Sequence[Node]) -> bool:
+    """Whether the first thing worked goes into a chain counted from the hook."""
     first = next((node for node in nodes if not isinstance(node, QUIET)), None)
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.from_hook
@@ -71,6 +73,7 @@ def next_is_from_hook(nodes: Sequence[Node]) -> bool:
 
 
 def begins_on_chain(nodes: Sequence[Node]) -> bool:
+    """Whether the first thing worked goes into a chain of the foundation."""
     first = next((node for node in nodes if not isinstance(node, QUIET)), None)
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.noun == "ch"
@@ -111,6 +114,7 @@ def founded(state: State, chain: _Foundation, size: int) -> State:
 
 
 def with_foundation(state: State, step: Step, chain: _Foundation, size: int) -> State:
+    """The state after a foundation chain: what stands below the first row."""
     number = chain.chain.amount.at(size) or 0
     outcome = Outcome(step, None, tally_of(NOTHING), (), 0, meant=True, foundation=number)
     return replace(

@@ -11,6 +11,7 @@ from hookwright.working.sequence import Group, Run
 
 
 def in_group(hook: Hook) -> bool:
+    """Whether the next place is one of a group of stitches."""
     front = hook.ahead[0] if hook.ahead else None
     return isinstance(front, Group) and not front.whole
 
@@ -31,6 +32,7 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def stand_in_gap(hook: Hook) -> None:
+    """Puts the gap after the last place in front of the hook."""
     hook.put_back(GAP)
     hook.used_space = True
 
@@ -73,7 +75,7 @@ def pass_one_foot(hook: Hook, span: Span) -> bool:
 
 
 def is_gap(hook: Hook, target: Target) -> bool:
-    """Whether a "space" is a gap: in a row worked between stitches, or where no chain is."""
+    """Whether a "space" is a gap: where rows are worked so, or where no chain is."""
     if target.noun != "sp" or target.chains is not None:
         return False
     return hook.in_gaps or not hook.left_spaces()

@@ -71,7 +71,7 @@ def _stay(hook: Hook, span: Span) -> bool:
 
 
 def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
-    """ "in next shell": its middle space, or its middle stitch."""
+    """Reads "in next shell": its middle space, or its middle stitch."""
     found = seek_group(hook, target)
     if found is None:
         return False
@@ -80,7 +80,7 @@ def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
-    """The next, or the last, group of a name; of any name where the edge knows none of it."""
+    """The next or last group of a name; of any name where the edge knows none."""
     name = target.noun
 
     def named(group: Group[Place]) -> bool:
@@ -137,7 +137,7 @@ def _pass_stitches(hook: Hook, number: int, span: Span) -> None:
 
 
 def _go_within(hook: Hook, target: Target, span: Span) -> bool:
-    """ "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
+    """Reads "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
     inner = target.of
     assert inner is not None
     if in_group(hook) and _just_skipped(hook) and target.ordinal:
@@ -164,7 +164,7 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
-    """ "in 2nd sc": counted along the whole edge, or from here where that lies behind."""
+    """Reads "in 2nd sc": counted along the whole edge, or from here where that lies behind."""
     wanted = wanted_by(hook, target)
     used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
     before = (target.ordinal or 1) - 1
@@ -185,7 +185,7 @@ def _just_skipped(hook: Hook) -> bool:
 
 
 def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:
-    """ "in centre sp", "in centre sc": the middle one of the edge, or of the next corner."""
+    """The middle one ("in centre sp") of the edge, or of the next corner."""
     if target.noun == "sp":
         wanted = space_wanted(hook, target)
         return _to_nth_of_whole(hook, wanted, span)

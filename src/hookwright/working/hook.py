@@ -104,7 +104,7 @@ class Hook:
         chained: Whether the beginning chain has been made.
         in_gaps: Whether the row has been worked between stitches.
         lengths: The chains of the spaces that have been worked into.
-        elsewhere: Whether the row is worked along other parts as well ("around the 1st leg").
+        elsewhere: Whether the row goes along other parts as well.
         sought: Whether stitches have been passed in silence on the way to a named place.
         beside_chain: Whether the hook is in the gap right beside the beginning chain.
         used_space: Whether the place used last was a space, a gap or a group.

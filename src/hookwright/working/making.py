@@ -1,4 +1,4 @@
-"""What one movement makes: stitches in each of some places, in one place, drawn together."""
+"""What one movement makes: stitches in places of their own, in one, or drawn together."""
 
 from __future__ import annotations
 
@@ -30,6 +30,7 @@ Own = Mapping[str, Definition]
 
 
 def number_at(hook: Hook, amount: Amount | None) -> int | None:
+    """A written number at the size worked; None where none is written."""
     return None if amount is None else amount.at(hook.task.size) or 0
 
 
@@ -97,7 +98,7 @@ def stack(
 
 def want(hook: Hook, node: Make, facts: Facts, places: Count, each: int) -> None:
     """Stitches the words ask for when no place is left."""
-    hook.missing = hook.missing + places * max(1, facts.passes if facts.passes > 1 else 1)
+    hook.missing = hook.missing + places * max(1, max(1, facts.passes))
     heads = tops(_kind(hook, node))
     hook.emit(
         beside(node.stitch, heads, _into(hook, node)),

@@ -49,7 +49,7 @@ def _width(hook: Hook) -> int:
 
 
 def _begin(hook: Hook, stitch: str, span: Span) -> None:
-    """The first post is the chain that the row begins with, told in a note or not at all."""
+    """The first post is the chain that the row begins with, told or not."""
     front = ahead.take(hook.ahead)
     if front is None:
         return

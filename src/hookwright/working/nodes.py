@@ -1,4 +1,4 @@
-"""What the instructions of a row tell before they are worked: its stitch, its chain, its kind."""
+"""What a row tells before it is worked: its stitch, its chain, its kind."""
 
 from __future__ import annotations
 
@@ -62,6 +62,7 @@ class Setting:
 
 
 def is_elsewhere(node: Node) -> bool:
+    """Whether a node is worked along another part or another side."""
     return (
         isinstance(node, Make)
         and node.target is not None
@@ -70,6 +71,7 @@ def is_elsewhere(node: Node) -> bool:
 
 
 def turned(nodes: Sequence[Node]) -> bool | None:
+    """Whether the row says that the work is turned, or not turned, before or after it."""
     turns = [node.turned for node in nodes if isinstance(node, Turn)]
     if not turns:
         return None
@@ -114,7 +116,7 @@ def _works(node: Node) -> bool:
 
 
 def trailing_chain(nodes: Sequence[Node], setting: Setting) -> Chain | None:
-    """The chain at the end of a row that belongs to the next one, with what it is said to be."""
+    """The chain at the end of a row that belongs to the next, with what it is said to be."""
     body, number = without_trailing(nodes, setting)
     if not number:
         return None
@@ -173,7 +175,7 @@ def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
 
 
 def each_row(nodes: Sequence[Node]) -> list[Make]:
-    """Makes in a row that take every place of one kind each: they are worked side by side."""
+    """Makes that take every place of one kind each, worked side by side."""
     result: list[Make] = []
     for node in nodes:
         if isinstance(node, Remark) and result:
@@ -213,7 +215,7 @@ def reach_of(nodes: Sequence[Node], makes: int) -> int:
 
 
 def up_to_next(node: Node, after: Sequence[Node]) -> Node:
-    """ "each st across, last dc in top of ch": "each" stops before the last one named."""
+    """Reads "each st across, last dc in top of ch": "each" stops before the last one named."""
     if not isinstance(node, Make) or node.target is None:
         return node
     target = node.target
@@ -231,6 +233,7 @@ def up_to_next(node: Node, after: Sequence[Node]) -> Node:
 
 
 def each_place(node: InOnePlace, number: int | None) -> Node:
+    """What is worked into one place, as a make for each of them."""
     target = replace(node.target, which=Which.NEXT, amount=None, until=None)
     one = replace(node, target=target)
     if number is not None:

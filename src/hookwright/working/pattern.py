@@ -1,4 +1,4 @@
-"""A whole pattern worked: every row over the edge before it, in the best supported reading."""
+"""A whole pattern worked: each row over the edge before it, in its likeliest reading."""
 
 from __future__ import annotations
 

@@ -273,7 +273,7 @@ def _add_unlabelled(planner: _Planner, row: RowText) -> None:
 
 
 def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """ "Repeat rows 2-5 four more times, then Row 2 once", "Rep Row 2 until ..."."""
+    """Reads "Repeat rows 2-5 four more times, then Row 2 once", "Rep Row 2 until ..."."""
     if recall.rows and recall.rows[0] < 0:
         _add_last(planner, row, recall)
         return
@@ -303,7 +303,7 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
 
 
 def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """ "Rep last 2 rows 5 more times": counted back from here, whatever they are called."""
+    """Reads "Rep last 2 rows 5 more times": counted back from here, whatever they are called."""
     before = [step for step in planner.steps if step.part == planner.part]
     some = before[recall.rows[0] :]
     if not some or len(some) < -recall.rows[0]:

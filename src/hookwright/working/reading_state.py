@@ -57,9 +57,11 @@ def enter(state: State, step: Step) -> State:
 
 
 def yarn_after(nodes: Sequence[Node], state: State) -> str | None:
+    """The yarn on the hook after a row."""
     names = [node.name for node in nodes if isinstance(node, Yarn) and node.name]
     return names[-1] if names else state.yarn
 
 
 def main_after(nodes: Sequence[Node], state: State, own: Mapping[str, Definition]) -> str:
+    """The stitch the pattern mostly works, after a row."""
     return main_stitch(nodes, own) or state.main

@@ -18,10 +18,12 @@ from hookwright.notation.tree import (
 
 
 def named_rows(recall: Recall) -> str:
+    """The rows that a recall names, as it names them."""
     return ", ".join(str(n) for n in recall.rows[:6]) or recall.label
 
 
 def recall_in(nodes: Iterable[Node]) -> Recall | None:
+    """The recall among instructions, also within a repeat."""
     return next(
         (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern),
         None,

@@ -1,4 +1,4 @@
-"""An edge with the number of stitches that was printed instead of the one that was worked."""
+"""An edge with the number of stitches that was printed, not the one that was worked."""
 
 from __future__ import annotations
 

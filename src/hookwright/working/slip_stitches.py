@@ -1,4 +1,4 @@
-"""Slip stitches: they travel at the start of a row, join at its end, and are fabric between."""
+"""Slip stitches: travel at the start of a row, a join at its end, fabric between."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from hookwright.working.wanted import number_of, wanted_by
 
 
 def slip(hook: Hook, node: Make) -> Node | None:
-    """A slip stitch travels at the start of a row, joins at its end, and is fabric between."""
+    """Works a slip stitch as what it is at this place in the row."""
     target = node.target
     number = number_at(hook, node.amount)
     if target is not None and _joins(hook, target):
@@ -34,7 +34,7 @@ def slip(hook: Hook, node: Make) -> Node | None:
     if places and places > 1:
         _slip_over(hook, node, places, head, wanted_by(hook, target))
         return None
-    if travels and target.noun in ("sp", "gap", "here") or target.which is Which.CENTRE:
+    if (travels and target.noun in ("sp", "gap", "here")) or target.which is Which.CENTRE:
         if go_to(hook, target, node.span):
             taken = ahead.take(hook.ahead)
             if taken is not None:

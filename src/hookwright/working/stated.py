@@ -175,7 +175,7 @@ def _others(figure: Figure, figures: tuple[Figure, ...]) -> tuple[str, ...]:
 
 
 def _summed(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """ "1 tr, 14 groups, 1 tr": figures of one unit are added up."""
+    """Reads "1 tr, 14 groups, 1 tr": figures of one unit are added up."""
     units = [(figure.unit, figure.chains) for figure in figures]
     if len(set(units)) == len(units):
         return figures
@@ -267,7 +267,7 @@ def _of_kind(
 
 
 def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
-    """Stitches that the count calls by a name of its own: "5 bobbles" for what is made with MB."""
+    """Stitches that the count calls by another name: "5 bobbles" for what MB makes."""
     for kind, number in tally.kinds.items():
         if not any(may_be_called(other, kind) for other in others):
             yield number

@@ -38,7 +38,7 @@ from hookwright.working.wanted import on_ring, wanted_by
 
 
 def make(hook: Hook, node: Make, own: Own) -> Node | None:
-    """Works stitches. Returns a node to be worked instead, where the words mean a repeat."""
+    """Works stitches; returns a node to work instead, where the words mean a repeat."""
     facts = facts_of(node.stitch, node.legs, own)
     if facts.family == "slip":
         return slip(hook, node)
@@ -83,7 +83,7 @@ def _foundation_stitches(hook: Hook, node: Make, number: int) -> None:
 
 
 def _bare(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
-    """ "3 sc", "sc 5", "inc": one in each of the next places."""
+    """Reads "3 sc", "sc 5", "inc": one in each of the next places."""
     if facts.family == "group":
         return _spread(node, number, own_group(node, facts))
     several = 1 < number <= 9 and facts.family in ("plain", "cluster")
@@ -190,7 +190,7 @@ def _groups(
 def _in_several(
     hook: Hook, node: Make, facts: Facts, number: int | None, target: Target, places: int
 ) -> None:
-    """ "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts", "in last 2 sts"."""
+    """Works "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts"."""
     if target.which is Which.LAST:
         go_to_last(hook, target, node.span, places)
     if facts.family in ("together", "cluster") and target.which is not Which.EACH:
@@ -208,7 +208,7 @@ def _in_several(
 
 
 def _is_each(number: int, target: Target, places: int) -> bool:
-    """ "3 dc in next 3 sts" is one in each; "2 dc in each of next 3" is two in each."""
+    """Reads "3 dc in next 3 sts" is one in each; "2 dc in each of next 3" is two in each."""
     return target.which is Which.EACH or number != places
 
 

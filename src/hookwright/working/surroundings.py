@@ -43,7 +43,7 @@ def is_chain_ring(edge: Edge) -> bool:
 
 
 def works_in_space(nodes: Sequence[Node]) -> bool:
-    """Whether the first place named is a "loop" or "space": the ring, where nothing else is."""
+    """Whether the first place named is a "loop" or "space": here, the ring."""
     for node in nodes:
         target = getattr(node, "target", None)
         if target is not None and not (isinstance(node, Make) and node.stitch == "sl st"):
@@ -58,7 +58,7 @@ def only_bare(nodes: Sequence[Node]) -> bool:
 
 
 def goes_back(nodes: Sequence[Node], state: State) -> bool:
-    """Whether a row may be worked into stitches left earlier: the yarn was cut before it."""
+    """Whether a row may go into stitches left earlier, the yarn cut before it."""
     if not state.finished or not state.rests:
         return False
     return any(

@@ -13,6 +13,7 @@ from hookwright.working.stitches import may_be_called
 
 
 def on_ring(hook: Hook) -> bool:
+    """Whether the row is worked into a ring."""
     return ahead.holds(hook.edge_line, lambda place: place.kind is PlaceKind.RING)
 
 
@@ -29,6 +30,7 @@ def wanted_by(hook: Hook, target: Target) -> Wanted:
 
 
 def space_wanted(hook: Hook, target: Target) -> Wanted:
+    """The test for a space that a target asks for."""
     chains = target.chains
 
     if not ahead.holds(hook.edge_line, lambda p: p.kind is PlaceKind.SPACE):
@@ -48,6 +50,7 @@ def _is_underside(place: Place) -> bool:
 
 
 def is_chain(place: Place) -> bool:
+    """Whether a place is a chain."""
     return place.kind is PlaceKind.CHAIN
 
 
@@ -83,19 +86,23 @@ def _named(hook: Hook, noun: str) -> Wanted:
 
 
 def is_group_name(hook: Hook, noun: str) -> bool:
+    """Whether the edge has groups of this name."""
     return ahead.holds_group(hook.edge_line, lambda group: group.name == noun)
 
 
 def number_of(line: Ahead, wanted: Wanted) -> int:
+    """How many places of a kind lie ahead."""
     number = total(line, lambda place: int(wanted(place)))
     return number if isinstance(number, int) else 0
 
 
 def only_spaces(hook: Hook) -> bool:
+    """Whether no stitch lies ahead."""
     return not ahead.holds(hook.ahead, is_stitch)
 
 
 def cut_before(line: Ahead, count: int, wanted: Wanted) -> tuple[Ahead, Ahead] | None:
+    """The line cut in front of its last places of a kind, or None for too few."""
     if not count:
         return (), line
     return split(line, count, lambda place: int(wanted(place)))

@@ -233,7 +233,6 @@ class Worker:
 
 def _uses(place: ahead.Place) -> Line[Stitch]:
     """The movement that uses the place of a group up; its stitches then add none."""
-
     if place.kind is PlaceKind.SPENT:
         return ()
     return (Run(Stitch("place", place.counts, (), (), is_space(place), 1), 1),)

@@ -70,6 +70,9 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch stands for tr"."""
     if not known & _CHAIN or not known & _COUNT or "between" in known:
         return None
+    as_two = _stitch_and_space(tokens, span)
+    if as_two is not None:
+        return as_two
     length = _chain_length(tokens)
     begins = bool(known & _BEGINS)
     if length is None and not begins:
@@ -104,6 +107,18 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if not (begins or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:
+    """ "Ch 5 at the start of a row counts as 1 dc and a ch-2 sp"."""
+    at = next((i for i, token in enumerate(tokens) if token.text in _COUNT), None)
+    if at is None or {token.text for token in tokens} & _NOT:
+        return None
+    length = _chain_length(tokens[:at])
+    stitch, above = _stitch_named(tokens[at:]), _chain_length(tokens[at:])
+    if length is None or above is None or stitch in ("", "st"):
+        return None
+    return Statement(Topic.TURNING_CHAIN, True, span, length, stitch, above)
 
 
 def _chain_length(tokens: list[Token]) -> int | None:

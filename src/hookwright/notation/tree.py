@@ -481,6 +481,7 @@ class Statement:
         holds: Which way.
         chains: The chain it speaks of, where it names a number.
         word: The stitch or terms it names.
+        stands_chains: Chains of the space that the chain stands for beside the stitch.
     """
 
     topic: Topic
@@ -488,6 +489,7 @@ class Statement:
     span: Span
     chains: int | None = None
     word: str = ""
+    stands_chains: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ not leaves the hook before it.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hookwright.notation.tree import Chain, Role, Target
 from hookwright.source import Span
 from hookwright.working import ahead
@@ -26,6 +28,11 @@ from hookwright.working.stitches import height
 
 def begin(hook: Hook, chain: Chain, number: int) -> None:
     """A chain at the start of a row: a stitch, a stitch and a space, a loop, or nothing."""
+    said = hook.task.conventions.said_of(number)
+    if said is not None and chain.role is Role.UNSAID:
+        chain = replace(
+            chain, role=Role.COUNTS, stands=said.word, stands_chains=said.stands_chains
+        )
     counts = counts_as_stitch(hook, chain, number) and not _is_loop(hook, chain, number)
     hook.chains = number
     hook.chained = True

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from hookwright.notation.tree import Statement
 
 @dataclass(frozen=True, slots=True)
 class Conventions:
@@ -17,11 +18,17 @@ class Conventions:
         counting_chains: Lengths of beginning chains that count as a stitch.
         spaces_count: Whether the chains of a space count as stitches.
         times_are_more: Whether "rep from * 5 times" is five more (six in all).
+        stands: What the text says that chains of a length stand for.
     """
 
     counting_chains: frozenset[int]
     spaces_count: bool = False
     times_are_more: bool = True
+    stands: tuple[Statement, ...] = ()
+
+    def said_of(self, number: int) -> Statement | None:
+        """What the text says that this many chains at the start of a row stand for."""
+        return next((s for s in self.stands if s.chains == number), None)
 
 
 class Choice(StrEnum):

@@ -74,6 +74,10 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
+    stands = tuple(
+        s for s in pattern.statements
+        if s.topic is Topic.TURNING_CHAIN and s.holds and s.chains and s.word not in ("", "st")
+    )  # fmt: skip
     ways = []
     for counts in product(
         *((_custom(n, open_chains), not _custom(n, open_chains)) for n in asked)
@@ -88,7 +92,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                 cost = (
                     against + (8 if spaced and spaces is None else 0) + (0 if more else 3)
                 )
-                conventions = Conventions(frozenset(counting), spaced, more)
+                conventions = Conventions(frozenset(counting), spaced, more, stands)
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]

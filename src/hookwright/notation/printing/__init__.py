@@ -3,6 +3,9 @@
 A pattern is printed from its tree alone, in one careful house style, in US or in UK terms.
 """
 
+from hookwright.notation.printing.patterns import print_pattern
+from hookwright.notation.printing.rebuilding import bare
 from hookwright.notation.printing.rows import print_row
+from hookwright.notation.printing.terms import translate, translate_row
 
-__all__ = ["print_row"]
+__all__ = ["bare", "print_pattern", "print_row", "translate", "translate_row"]

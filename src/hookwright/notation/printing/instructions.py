@@ -34,21 +34,8 @@ from hookwright.notation.tree import (
     Yarn,
 )
 
-Simple = (
-    Make
-    | Chain
-    | Means
-    | Skip
-    | Turn
-    | Join
-    | Yarn
-    | FinishOff
-    | Loops
-    | Recall
-    | Remark
-    | Unread
-    | Unworked
-)
+Stitchless = Turn | Join | Yarn | FinishOff | Loops | Unworked | Remark | Unread
+Simple = Make | Chain | Means | Skip | Recall | Stitchless
 
 _LOOPS = {
     "back": "in back loops only",
@@ -63,40 +50,51 @@ def instruction(node: Simple, wording: Wording, *, first: bool = False) -> str:
     """One instruction; "" for words that are none. `first` is the first of its row."""
     match node:
         case Make():
-            return made(node, wording)
+            words = made(node, wording)
         case Chain():
-            return f"ch {amount_words(node.amount)}{_chain_meaning(node)}"
+            words = f"ch {amount_words(node.amount)}{_chain_meaning(node)}"
         case Means():
-            return _skipped_meaning(node)
+            words = _skipped_meaning(node)
         case Skip():
-            return _skipped(node, wording)
-        case Turn():
-            return "turn" if node.turned else "do not turn"
-        case Join():
-            return _joined(node, wording)
-        case Yarn():
-            return _yarn(node, wording, first=first)
-        case FinishOff():
-            return "fasten off"
-        case Loops():
-            return _LOOPS[node.loop]
+            words = _skipped(node, wording)
         case Recall():
-            return recalled(node, wording)
+            words = recalled(node, wording)
+        case _:
+            words = _stitchless(node, wording, first=first)
+    return words
+
+
+def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
+    """What is done between the stitches."""
+    words = ""
+    match node:
+        case Turn():
+            words = "turn" if node.turned else "do not turn"
+        case Join():
+            words = _joined(node, wording)
+        case Yarn():
+            words = _yarn(node, wording, first=first)
+        case FinishOff():
+            words = "fasten off"
+        case Loops():
+            words = _LOOPS[node.loop]
         case Unworked():
-            return node.what
+            words = node.what
         case Remark() | Unread():
-            return ""
+            pass
+    return words
 
 
 def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:
-    """ "3 dc in next st", "sc in BLO of each st across", "FPdc around next dc", "5 sc".
+    """Stitches with their place: "3 dc in next st", "sc in BLO of each st across", "5 sc".
 
     `number_behind` is for a bare stitch where a number first would read as a count.
     """
     words = stitch_words(make.stitch, make.amount)
     if make.amount is not None:
         number = amount_words(make.amount)
-        words = f"{stitch_word(make.stitch)} {number}" if number_behind else f"{number} {words}"
+        behind = f"{stitch_word(make.stitch)} {number}"
+        words = behind if number_behind else f"{number} {words}"
     return f"{words}{_where(make, wording)}"
 
 
@@ -160,7 +158,7 @@ def _yarn(yarn: Yarn, wording: Wording, *, first: bool) -> str:
 
 
 def recalled(recall: Recall, wording: Wording) -> str:
-    """ "rep Rows 2-5 nine more times, then Row 2", "rep last 2 rows", "as for left front"."""
+    """Rows worked again: "rep Rows 2-5 nine more times, then Row 2", "as for tab"."""
     if recall.part:
         return f"as for {recall.part}"
     if recall.forms_pattern:

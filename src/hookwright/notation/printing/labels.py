@@ -8,7 +8,6 @@ from hookwright.notation.printing.words import amount_words, number_list, senten
 from hookwright.notation.tree import Claim, Figure, Label
 
 
-
 def label_words(label: Label, wording: Wording) -> str:
     """A label with its mark: "Rows 3-6 (WS):", "Size M only: Rnd 4 (5, 6):"."""
     sizes = _sizes(label)

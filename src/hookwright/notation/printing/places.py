@@ -1,4 +1,4 @@
-"""Where a stitch is worked, in words: "in next 4 sts", "between first 2 groups", "in ring"."""
+"""Where a stitch is worked, in words: "in next 4 sts", "between first 2 groups"."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ _POSTLESS = ("tch", "ring", "gap")
 
 
 def place(target: Target, wording: Wording, *, around_post: bool = False) -> str:
-    """A place with the word before it: "in next dc", "around next dc", "between next 2 dc"."""
+    """A place with the word before it: "in next dc", "between next 2 dc"."""
     if _is_between(target) and target.of is not None:
         return f"between {noun_phrase(target.of, wording)}"
     around = around_post and target.noun not in _POSTLESS

@@ -12,8 +12,8 @@ from hookwright.notation.tree import RowText
 def print_row(row: RowText, *, terms: str | None = None) -> str:
     """A row in words, without a line end.
 
-    "Row 3 (RS): Ch 3 (counts as dc), dc in next 4 sts, *ch 1, sk next st, dc in next st; rep
-    from * 9 more times, dc in last st, turn. (24 dc)"
+    "Row 3 (RS): Ch 3 (counts as dc), dc in next 4 sts, *ch 1, sk next st, dc in next st;
+    rep from * 9 more times, dc in last st, turn. (24 dc)"
 
     Args:
         row: The row; only its tree is printed, the text it was read from is not looked at.

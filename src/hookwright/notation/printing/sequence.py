@@ -118,7 +118,7 @@ class _Level:
         return f"[{self._bracketed(repeat.body, nesting)}] {how_often}"
 
     def _needs_brackets(self, repeat: Repeat, nesting: int) -> bool:
-        """A pair of stars is told from others by their number, so it cannot stand everywhere."""
+        """A pair of stars is told by an odd one, so it cannot stand everywhere."""
         return _is_pair(repeat) and (nesting > 1 or self.stars % 2 == 1)
 
     def _pair(self, repeat: Repeat, *, stopped: bool) -> str:
@@ -152,8 +152,9 @@ class _Level:
 
 
 def _is_wordless(node: Node) -> bool:
-    """Remarks are not kept in the tree; a repeat that found nothing to repeat is none."""
-    return isinstance(node, (Remark, Unread)) or (isinstance(node, Repeat) and not node.body)
+    """Whether a node says nothing: a remark (no tree keeps its words), an empty repeat."""
+    empty = isinstance(node, Repeat) and not node.body
+    return empty or isinstance(node, (Remark, Unread))
 
 
 def _comma(words: str) -> str:
@@ -179,14 +180,14 @@ def _how_often(times: Times, wording: Wording) -> str:
     if times.often is Often.ACROSS or amount is None:
         return wording.to_the_end
     if times.often is Often.TO_LAST:
-        return _to_last(times, wording)
+        return _to_last(times)
     if times.often is Often.MORE:
         return more_times_words(amount)
     words = times_words(amount)
     return f"{words} in all" if times.noun == "in all" else words
 
 
-def _to_last(times: Times, wording: Wording) -> str:
+def _to_last(times: Times) -> str:
     amount = times.amount
     if amount is None or times.noun == "tch":
         return "to tch"

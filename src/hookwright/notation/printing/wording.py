@@ -1,8 +1,10 @@
-"""The few words of a printed pattern, beside its stitches, that US and UK writers differ in."""
+"""The few words beside the stitches that US and UK writers differ in."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+
+from hookwright.notation.printing.terms import plain_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,7 +14,7 @@ class Wording:
     Attributes:
         terms: "US" or "UK": skip or miss, center or centre.
         in_rounds: Whether the row at hand is a round, which one goes around, not across.
-        own_words: Names of the stitches the pattern defines, which are nouns like any other.
+        own_words: Names of the stitches the pattern defines: nouns like any other.
     """
 
     terms: str = "US"
@@ -22,17 +24,17 @@ class Wording:
     @property
     def skip(self) -> str:
         """To pass over a place."""
-        return "miss" if self.terms == "UK" else "sk"
+        return plain_words(self.terms)["sk"]
 
     @property
     def centre(self) -> str:
         """The middle one."""
-        return "centre" if self.terms == "UK" else "center"
+        return plain_words(self.terms)["center"]
 
     @property
     def colour(self) -> str:
         """What a yarn is told by."""
-        return "colour" if self.terms == "UK" else "color"
+        return plain_words(self.terms)["color"]
 
     @property
     def to_the_end(self) -> str:

@@ -9,8 +9,11 @@ from hookwright.notation.tree import Amount
 from hookwright.notation.vocabulary import compound, standard_words
 
 _POSTS = {"fp": "FP", "bp": "BP"}
-_CAPITALS = {"v-st": "V-st"}
+# A crab st has no plain stitch in its name, so it is one in both terms.
+_OTHERWISE = {"v-st": "V-st", "rsc": "crab st"}
 _WITHOUT_PLURAL = frozenset({"plain", "slip", "together", "foundation"})
+_NOUNS = ("st", "sp")
+_VOWELS = frozenset("aeiou")
 _SPELLED = ("", "", "", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _TIMES = {1: "once", 2: "twice"}
 _RANGE_FROM = 3  # "Rows 2 and 3", but "Rows 2-4"
@@ -18,12 +21,24 @@ _RANGE_FROM = 3  # "Rows 2 and 3", but "Rows 2-4"
 
 def stitch_word(stitch: str) -> str:
     """A stitch as it is written: "fpdc" is FPdc, a word nobody knows is itself."""
-    if stitch in _CAPITALS:
-        return _CAPITALS[stitch]
     plain = stitch.removeprefix("?")
     post = _POSTS.get(plain[:2])
     made = compound(plain) if post else None
-    return post + plain[2:] if post and made and made.post else plain
+    if post and made and made.post:
+        return post + plain[2:]
+    return _OTHERWISE.get(plain) or _spelling(plain)
+
+
+@cache
+def _spelling(stitch: str) -> str:
+    """A stitch by its own name, or by the first of its names if that is none of them."""
+    spellings = [
+        " ".join(words)
+        for rows in standard_words().values()
+        for words, word in rows
+        if word.id == stitch
+    ]
+    return stitch if not spellings or stitch in spellings else min(spellings, key=len)
 
 
 def stitch_words(stitch: str, amount: Amount | None) -> str:
@@ -49,8 +64,8 @@ def _family(stitch: str) -> str:
 
 
 def plural(word: str) -> str:
-    """More than one of something: "shells", "V-sts", "pinches"."""
-    if len(word) == 1 or word.endswith("s"):
+    """More than one of something: "shells", "V-sts"; other abbreviations have no plural."""
+    if word.endswith("s") or not (word.endswith(_NOUNS) or set(word) & _VOWELS):
         return word
     return f"{word}es" if word.endswith(("ch", "sh", "x")) else f"{word}s"
 
@@ -95,12 +110,12 @@ def ordinal(number: int) -> str:
 
 def number_list(numbers: Sequence[int]) -> str:
     """ "7", "2 and 3", "2-5", "2, 4 and 6", "2-4 and 8"."""
-    pieces = [_run(run) for run in _runs(numbers)]
+    pieces = [_run(run) for run in runs(numbers)]
     flat = [word for words in pieces for word in words]
     return flat[0] if len(flat) == 1 else f"{', '.join(flat[:-1])} and {flat[-1]}"
 
 
-def _runs(numbers: Iterable[int]) -> list[list[int]]:
+def runs(numbers: Iterable[int]) -> list[list[int]]:
     """Numbers in stretches that count up by one."""
     runs: list[list[int]] = []
     for number in numbers:

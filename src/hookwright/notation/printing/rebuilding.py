@@ -1,0 +1,47 @@
+"""A tree made anew with something changed in it, and a tree without its places in a text.
+
+Two texts say the same when their bare trees are equal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import fields, is_dataclass, replace
+from typing import Any, TypeVar, cast
+
+from hookwright.notation.tree import Claim, Label, Remark, Unread
+from hookwright.source import Span
+
+_Value = TypeVar("_Value")
+_NOWHERE = Span(0, 0)
+
+
+def rebuilt(value: _Value, change: Callable[[Any], Any]) -> _Value:
+    """A value with every node and every tuple in it changed, the innermost first."""
+    if isinstance(value, tuple):
+        return cast("_Value", change(tuple(rebuilt(item, change) for item in value)))
+    if not is_dataclass(value) or isinstance(value, type):
+        return value
+    inner: dict[str, Any] = {
+        field.name: rebuilt(getattr(value, field.name), change) for field in fields(value)
+    }
+    return cast("_Value", change(replace(value, **inner)))
+
+
+def bare(tree: _Value) -> _Value:
+    """A tree without spans, without the printed form of its labels, and without remarks."""
+    return rebuilt(tree, _bared)
+
+
+def _bared(value: object) -> object:
+    match value:
+        case Span():
+            return _NOWHERE
+        case Label():
+            return replace(value, text="")
+        case Claim():
+            return replace(value, words_span=None)
+        case tuple():
+            return tuple(item for item in value if not isinstance(item, (Remark, Unread)))
+        case _:
+            return value

@@ -1,0 +1,130 @@
+"""A pattern in the other terms: what is a dc in the US is a tr in the UK.
+
+The tree names every stitch as the pattern does, so a translation is a change of names by a
+table (`terms.toml`), and the way back is the same table read the other way. A word that is
+none of the pattern's own terms, a slip such as "htr" among US names, is left as it is.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from hookwright.notation.printing.rebuilding import rebuilt
+from hookwright.notation.tree import (
+    Chain,
+    Definition,
+    Figure,
+    InOnePlace,
+    Join,
+    Make,
+    Means,
+    Pattern,
+    RowText,
+    Statement,
+    Target,
+    Times,
+    Yarn,
+)
+
+Names = Mapping[str, str]
+_Rename = Callable[[Any], Any]
+
+_NAMED_IN = {
+    Make: "stitch",
+    Target: "noun",
+    Times: "noun",
+    Chain: "stands",
+    Means: "stands",
+    Join: "stitch",
+    Yarn: "standing",
+    InOnePlace: "name",
+    Figure: "unit",
+    Statement: "word",
+}
+_COMPOUND = re.compile(r"(?P<post>fp|bp|)(?P<base>[a-z]+?)(?P<legs>\d+tog|)")
+
+
+def translate(pattern: Pattern, terms: str) -> Pattern:
+    """A pattern in "US" or "UK" terms; the same one where it is in these terms already.
+
+    A pattern whose terms nothing tells has no word that differs, and stays as it is.
+    """
+    if pattern.terms in (None, terms):
+        return pattern
+    return replace(rebuilt(pattern, _renaming(terms)), terms=terms)
+
+
+def translate_row(row: RowText, terms: str) -> RowText:
+    """A row in "US" or "UK" terms, out of the others."""
+    return rebuilt(row, _renaming(terms))
+
+
+def _renaming(terms: str) -> _Rename:
+    """What renames a node that names a stitch, and leaves every other value alone."""
+    names = stitch_names(terms)
+
+    def renamed(value: object) -> object:
+        if isinstance(value, Definition):
+            return _redefined(value, names)
+        field = _NAMED_IN.get(type(value))
+        change: dict[str, Any] = (
+            {field: _name(getattr(value, field), names)} if field else {}
+        )
+        return replace(value, **change) if change else value  # type: ignore[type-var]
+
+    return renamed
+
+
+def _redefined(definition: Definition, names: Names) -> Definition:
+    """A definition renamed; what hook motions are built on is a US name in all terms."""
+    stitch = definition.stitch
+    return replace(
+        definition,
+        names=tuple(_name(name, names) for name in definition.names),
+        stitch=_name(stitch, names) if definition.is_alias else stitch,
+    )
+
+
+def _name(name: str, names: Names) -> str:
+    """A name, whole ("spike sc") or word by word ("beginning dc")."""
+    if name in names:
+        return names[name]
+    return " ".join(_word(word, names) for word in name.split(" "))
+
+
+def _word(word: str, names: Names) -> str:
+    """One word: "dc", or a stitch around a post or drawn together, "fpdc", "dc3tog"."""
+    if word in names:
+        return names[word]
+    match = _COMPOUND.fullmatch(word)
+    if match is None or match["base"] not in names or not (match["post"] or match["legs"]):
+        return word
+    return f"{match['post']}{names[match['base']]}{match['legs']}"
+
+
+@cache
+def stitch_names(terms: str) -> Names:
+    """From each name in the other terms to that in these."""
+    return {row[_other(terms)]: row[terms.lower()] for row in _table()["stitch"]}
+
+
+@cache
+def plain_words(terms: str) -> Names:
+    """From each US word beside the stitches to that in these terms: "sk" to "miss"."""
+    return {row["us"]: row[terms.lower()] for row in _table()["word"]}
+
+
+def _other(terms: str) -> str:
+    return "us" if terms == "UK" else "uk"
+
+
+@cache
+def _table() -> Mapping[str, list[dict[str, str]]]:
+    path = files("hookwright.notation.printing").joinpath("terms.toml")
+    return tomllib.loads(path.read_text("utf-8"))

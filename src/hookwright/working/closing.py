@@ -48,7 +48,7 @@ def _count_groups(line: Ahead, name: str, times: Count) -> Count:
         if isinstance(piece, Repeated):
             result = result + _count_groups(piece.body, name, 1) * piece.times
         elif isinstance(piece, Group) and piece.whole:
-            named = piece.name == name or name == "group" or not piece.name
+            named = name in (piece.name, "group") or not piece.name
             result = result + (1 if named else _count_groups(piece.body, name, 1))
     return result * times
 

@@ -64,7 +64,7 @@ class _Loop:
 
 def work_times(hook: Hook, body: Sequence[Node], times: int, work: Work) -> None:
     """Works a group a given number of times."""
-    run(hook, body, work, lambda worked: times - worked, lambda before, after: True)
+    run(hook, body, work, lambda worked: times - worked, lambda _before, _after: True)
 
 
 def run(

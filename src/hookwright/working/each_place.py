@@ -1,4 +1,4 @@
-"""Reads "In each st across": one place after the other, up to the end or to a place named."""
+"""Stitches in each place: one after the other, up to the end or to a place named."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ Works = list[tuple[Make, Facts, Wanted, int]]
 def in_each(
     hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
 ) -> Node | None:
-    """Reads "in each st across": one after the other up to the end, or up to a place named."""
+    """Reads "in each st across", and "in each st to last 2 sts"."""
     region, rest = _region(hook, target, node.span)
     looped = facts.family in ("group", "together") or target.noun in ("gap", "group")
     if looped or is_group_name(hook, target.noun):
@@ -47,9 +47,9 @@ def in_each(
 
 
 def each_of_kinds(hook: Hook, nodes: list[Make], last_node: Node, own: Own) -> None:
-    """Reads "1 tr in each tr and 2 tr in each space": places of several kinds, as they come.
+    """Reads "1 tr in each tr and 2 tr in each space": several kinds, as they come.
 
-    `last_node` is the last of them with the place that "each" stops before, if any.
+    `last_node` is the last make, with the place that "each" stops before, if any.
     """
     rest: Ahead = ()
     region = hook.ahead
@@ -113,9 +113,9 @@ def _each_wanted(hook: Hook, target: Target) -> Wanted:
     nouns = [
         wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)
     ]
-    if target.noun == "st" and not target.also and hook.left_spaces():
-        if hook.asks(Choice.EACH_TAKES_SPACES):
-            nouns.append(lambda place: place.kind is PlaceKind.SPACE)
+    open_to_spaces = target.noun == "st" and not target.also and hook.left_spaces()
+    if open_to_spaces and hook.asks(Choice.EACH_TAKES_SPACES):
+        nouns.append(lambda place: place.kind is PlaceKind.SPACE)
     return lambda place: any(wanted(place) for wanted in nouns)
 
 
@@ -139,18 +139,16 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         return cut or (hook.ahead, ())
     if until.which is Which.CENTRE or until.of is not None:
         trial = hook.fork()
-        mark = len(trial.made)
         if go_to(trial, until, span):
-            return _difference(hook.ahead, trial, mark)
+            return _difference(hook.ahead, trial)
         return hook.ahead, ()
     found = ahead.seek(hook.ahead, wanted_by(hook, until))
     return (found.line, found.rest) if found else (hook.ahead, ())
 
 
-def _difference(line: Ahead, trial: Hook, mark: int) -> tuple[Ahead, Ahead]:
-    """The part of a line that a trial has passed."""
+def _difference(line: Ahead, trial: Hook) -> tuple[Ahead, Ahead]:
+    """The part of a line that a trial has passed, and the rest."""
     count = total(line, every) - total(trial.ahead, every)
-    del mark
     return split(line, count, every) or (line, ())
 
 
@@ -162,9 +160,16 @@ def _leave_out(region: Ahead, target: Target, hook: Hook) -> tuple[Ahead, Ahead]
 
 
 def _work_line(
-    hook: Hook, node: Make, facts: Facts, line: Ahead, wanted: Wanted, each: int,
-    made: list[Piece[Stitch]], *, chainwise: bool = False,
-) -> Place | None:  # fmt: skip
+    hook: Hook,
+    node: Make,
+    facts: Facts,
+    line: Ahead,
+    wanted: Wanted,
+    each: int,
+    made: list[Piece[Stitch]],
+    *,
+    chainwise: bool = False,
+) -> Place | None:
     """Works every wanted place of a line and passes the others; repeats stay repeats.
 
     `chainwise` takes every chain of a space for itself ("in each underarm ch").

@@ -1,15 +1,15 @@
 """Which reading the text itself supports.
 
 Conventions hold for the whole pattern: each way to take them is a whole working, sixteen at
-most. Within a row each question that only counting settles is answered both ways, at most
-thirty-two answers a row, and at most four readings go on to the next. What they cost, highest
-first: the text's own sentence contradicted, a printed count denied, places left over or
-missing, a row that departs from the pattern, custom.
+most, and none goes against a sentence of the text. Within a row each question that only
+counting settles is answered both ways, at most thirty-two answers a row, and at most four
+readings go on to the next. What costs most stands first: a printed count denied, places left
+over or missing, a row that departs from the pattern, custom.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
 
@@ -26,7 +26,7 @@ from hookwright.notation.tree import (
     Topic,
 )
 from hookwright.working.conventions import Choice, Conventions, Readings
-from hookwright.working.nodes import QUIET, is_from_hook_node, main_stitch
+from hookwright.working.nodes import QUIET, is_from_hook_node
 from hookwright.working.row import WorkedRow
 from hookwright.working.steps import Step
 from hookwright.working.stitches import height
@@ -35,12 +35,16 @@ MOST_WORKINGS = 16
 MOST_READINGS = 32
 MOST_STATES = 4
 
-CONTRADICTED = 1000
 DENIED = 100
 NOT_CLOSED = 60
 MOST_FOR_PLACES = 20
 LEAPT = 30
 AGAINST_CUSTOM = 2
+
+SURELY_COUNTS = 4
+"""A beginning chain of so many chains counts, where the text is silent."""
+STRONG = 6
+"""How much more it costs to let a single chain count: custom hardly ever does."""
 
 DEPARTING = {
     Choice.OTHER_TIMES: 75,
@@ -79,19 +83,16 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
         if s.topic is Topic.TURNING_CHAIN and s.holds and s.chains and s.word not in ("", "st")
     )  # fmt: skip
     ways = []
-    for counts in product(
-        *((_custom(n, open_chains), not _custom(n, open_chains)) for n in asked)
-    ):
-        counting = said | {n for n, yes in zip(asked, counts, strict=True) if yes}
+    for counts in product(*((_custom(n), not _custom(n)) for n in asked)):
+        answers = list(zip(asked, counts, strict=True))
+        counting = said | {n for n, yes in answers if yes}
         against = sum(
-            AGAINST_CUSTOM + open_chains[n] for n, yes in zip(asked, counts, strict=True)
-            if yes != _custom(n, open_chains)
-        )  # fmt: skip
+            AGAINST_CUSTOM + open_chains[n] for n, yes in answers if yes != _custom(n)
+        )
         for spaced in (spaces,) if spaces is not None else (False, True):
             for more in (True, False) if _times_open(steps) else (True,):
-                cost = (
-                    against + (8 if spaced and spaces is None else 0) + (0 if more else 3)
-                )
+                unsaid = 8 if spaced and spaces is None else 0
+                cost = against + unsaid + (0 if more else 3)
                 conventions = Conventions(frozenset(counting), spaced, more, stands)
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
@@ -105,14 +106,13 @@ def _times_open(steps: Iterable[Step]) -> bool:
 
 def _unclear_times(nodes: Iterable[Node]) -> bool:
     return any(
-        isinstance(node, (Repeat, InOnePlace))
-        and ((isinstance(node, Repeat) and node.times.often is Often.UNCLEAR)
-             or _unclear_times(node.body))
+        (isinstance(node, Repeat) and node.times.often is Often.UNCLEAR)
+        or (isinstance(node, (Repeat, InOnePlace)) and _unclear_times(node.body))
         for node in nodes
-    )  # fmt: skip
+    )
 
 
-def _custom(number: int, lean: dict[int, int]) -> bool:
+def _custom(number: int) -> bool:
     """Whether custom counts a chain of this length: from three up, where dc follows."""
     return number >= 3
 
@@ -122,51 +122,56 @@ def _spaces_said(statements: Iterable[Statement]) -> bool | None:
 
 
 def _beginning_chains(
-    pattern: Pattern, steps: list[Step], terms: str
+    pattern: Pattern, steps: Sequence[Step], terms: str
 ) -> tuple[set[int], dict[int, int]]:
     """Lengths said to count, and those left open with how strong custom is about them."""
-    lengths: dict[int, int] = {}
-    for step in steps:
-        for chain, main in _chains_of(step, pattern):
-            number = chain.amount.at(0) or 0
-            if chain.role is Role.UNSAID and 0 < number <= 12:
-                lengths[number] = 0
-    said: set[int] = set()
-    for statement in pattern.statements:
+    lengths = _unsaid_lengths(steps)
+    told = _told(pattern.statements, lengths, terms)
+    given = _roles_given(steps)
+    said = {n for roles in (told, given) for n, counts in roles.items() if counts}
+    silent = [n for n in lengths if n not in told and n not in given]
+    said.update(n for n in silent if n >= SURELY_COUNTS)
+    return said, {n: STRONG if n == 1 else 0 for n in silent if n < SURELY_COUNTS}
+
+
+def _unsaid_lengths(steps: Sequence[Step]) -> list[int]:
+    """Lengths of the chains that a row begins or ends with and says nothing of."""
+    unsaid = (
+        chain.amount.at(0) or 0
+        for step in steps
+        for chain in _chains_of(step)
+        if chain.role is Role.UNSAID
+    )
+    return list(dict.fromkeys(number for number in unsaid if 0 < number <= 12))
+
+
+def _told(
+    statements: Iterable[Statement], lengths: Sequence[int], terms: str
+) -> dict[int, bool]:
+    """What sentences say of chains of some lengths: the first about a length holds."""
+    told: dict[int, bool] = {}
+    for statement in statements:
         if statement.topic is not Topic.TURNING_CHAIN:
             continue
-        for number in list(lengths):
+        for number in lengths:
             if _speaks_of(statement, number, terms):
-                lengths.pop(number)
-                if statement.holds:
-                    said.add(number)
-    for number, counts in _roles_given(steps).items():
-        lengths.pop(number, None)
-        if counts:
-            said.add(number)
-    for number in list(lengths):
-        if number >= 4:
-            lengths.pop(number)
-            said.add(number)
-    if 1 in lengths:
-        lengths[1] = 6
-    return said, lengths
+                told.setdefault(number, statement.holds)
+    return told
 
 
-def _chains_of(step: Step, pattern: Pattern) -> Iterator[tuple[Chain, str]]:
-    """The chains that begin and end a step, with the stitch they go with."""
-    main = main_stitch(step.nodes, {})
+def _chains_of(step: Step) -> Iterator[Chain]:
+    """The chains that begin and end a step."""
     nodes = [node for node in step.nodes if not isinstance(node, QUIET)]
     for at in {0, len(nodes) - 1} if nodes else set():
         node = nodes[at]
         following = nodes[at + 1] if at + 1 < len(nodes) else None
         if isinstance(node, Chain) and not is_from_hook_node(following):
-            yield node, main
+            yield node
     first = next((node for node in nodes if not isinstance(node, Chain)), None)
     target = getattr(first, "target", None)
     if target is not None and is_from_hook_node(first) and target.ordinal:
         span = target.span
-        yield Chain(Amount((target.ordinal - 1,), span), span), main
+        yield Chain(Amount((target.ordinal - 1,), span), span)
 
 
 def _speaks_of(statement: Statement, number: int, terms: str) -> bool:
@@ -176,12 +181,12 @@ def _speaks_of(statement: Statement, number: int, terms: str) -> bool:
     if not statement.holds:
         return True
     if statement.word in ("", "st"):
-        return number > 1 or not statement.holds
+        return number > 1
     tall = height(statement.word, terms)
     return number in (tall, tall - 1, tall + 1) and number > 1
 
 
-def _roles_given(steps: list[Step]) -> dict[int, bool]:
+def _roles_given(steps: Iterable[Step]) -> dict[int, bool]:
     """What the row that first has chains of a length says of them holds from then on."""
     roles: dict[int, bool] = {}
     for step in steps:

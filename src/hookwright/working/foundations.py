@@ -29,7 +29,7 @@ def has_work(nodes: Sequence[Node]) -> bool:
 
 
 def split_foundation(
-    step: Step, state: State, size: int, following: Step | None
+    step: Step, state: State, size: int
 ) -> tuple[_Foundation | None, Sequence[Node]]:
     """A chain that begins a piece, told apart from the row worked into it."""
     nodes = step.nodes

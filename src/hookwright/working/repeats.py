@@ -99,7 +99,7 @@ def _work_across(
             return False
         return stop is None or not stop(trial) < 0
 
-    run(hook, node.body, work, lambda worked: ENDLESS, fits, keep)
+    run(hook, node.body, work, lambda _worked: ENDLESS, fits, keep)
     ends = [hook.fork(), *reversed(keep)]
     if stop is not None and not stop(hook):
         ends = ends[:1]

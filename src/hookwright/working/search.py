@@ -68,27 +68,24 @@ class Search:
     def run(self, steps: Sequence[Step], limit: int | None) -> State | None:
         """The best reading of all rows; None where it costs more than `limit`."""
         states = [State()]
-        for i, step in enumerate(steps):
-            following = steps[i + 1] if i + 1 < len(steps) else None
-            states = self._after(states, step, following)
+        for step in steps:
+            states = self._after(states, step)
             if limit is not None and min(state.total() for state in states) > limit + 10:
                 return None
         return min(states, key=State.total)
 
-    def _after(
-        self, states: list[State], step: Step, following: Step | None
-    ) -> list[State]:
+    def _after(self, states: list[State], step: Step) -> list[State]:
         nexts: dict[object, State] = {}
         for state in states:
-            for new in self._readings(enter(state, step), step, following):
+            for new in self._readings(enter(state, step), step):
                 key = (new.edge, new.pending, new.in_rounds, new.rests)
                 old = nexts.get(key)
                 if old is None or new.total() < old.total():
                     nexts[key] = new
         return sorted(nexts.values(), key=State.total)[: evidence.MOST_STATES]
 
-    def _readings(self, state: State, step: Step, following: Step | None) -> list[State]:
-        chain, rest = split_foundation(step, state, self.size, following)
+    def _readings(self, state: State, step: Step) -> list[State]:
+        chain, rest = split_foundation(step, state, self.size)
         if chain is not None:
             state = founded(state, chain, self.size)
             if not has_work(rest):

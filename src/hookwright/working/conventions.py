@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from hookwright.notation.tree import Statement
 
+
 @dataclass(frozen=True, slots=True)
 class Conventions:
     """One way to take what the pattern does not say.

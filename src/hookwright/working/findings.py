@@ -104,7 +104,7 @@ def _words(
         )
     if problem.rule == "stitches-left":
         return (
-            f"{name} uses {worked.row.uses} stitches but {outcome.below} are there: "
+            f"{name} uses {outcome.below - problem.number} stitches but {outcome.below} are there: "
             f"{problem.number} {'is' if problem.number == 1 else 'are'} left over.",
             "Look at the last repeat and what comes after it.",
         )

@@ -19,6 +19,7 @@ from hookwright.working.fabric import foundation
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import NOTHING, State, yarn_after
+from hookwright.working.sides import Sides
 from hookwright.working.stated import tally_of
 from hookwright.working.steps import Step
 
@@ -109,7 +110,7 @@ def founded(state: State, chain: _Foundation, size: int) -> State:
     edge = foundation(number)
     return replace(
         state, edge=edge.round() if chain.ring else edge, pending=None, in_rounds=chain.ring,
-        has_chain=True, finished=False,
+        has_chain=True, finished=False, sides=Sides(number),
     )  # fmt: skip
 
 

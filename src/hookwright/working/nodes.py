@@ -31,6 +31,7 @@ from hookwright.notation.tree import (
 from hookwright.working.conventions import Conventions
 from hookwright.working.making import Own
 from hookwright.working.mesh import OPEN
+from hookwright.working.sides import Sides
 from hookwright.working.stitches import facts_of
 
 QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
@@ -49,6 +50,7 @@ class Setting:
         pending: Chains made at the end of the row before.
         yarn: The yarn in use.
         main: The last stitch used before this row, for "inc" and "dec".
+        sides: The other edges of the piece, for a row that names them.
     """
 
     own: Own
@@ -59,6 +61,7 @@ class Setting:
     pending: Chain | None = None
     yarn: str | None = None
     main: str = "sc"
+    sides: Sides = Sides()
 
 
 def is_elsewhere(node: Node) -> bool:

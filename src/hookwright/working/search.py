@@ -30,6 +30,7 @@ from hookwright.working.reading_state import (
 )
 from hookwright.working.resizing import printed_stitches, resized
 from hookwright.working.row import WorkedRow, work_row
+from hookwright.working.sides import Sides, is_along_underside, other_edges, passed_at_start
 from hookwright.working.stated import Habit, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
@@ -119,7 +120,7 @@ class Search:
         number = hint.at(self.size) if hint is not None else self._from_count(step, nodes)
         if not number:
             return state
-        return replace(state, edge=foundation(number), has_chain=True)
+        return replace(state, edge=foundation(number), has_chain=True, sides=Sides(number))
 
     def _edges(self, state: State, nodes: Sequence[Node]) -> list[Edge]:
         """The edges a row may be worked into: the last one, or one left earlier."""
@@ -129,6 +130,8 @@ class Search:
             return [ring()]
         if goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
+        if is_along_underside(nodes, state.edge):
+            return [*state.sides.undersides(), state.edge]
         return [state.edge]
 
     def _row_readings(
@@ -161,6 +164,7 @@ class Search:
         edge: Edge,
         readings: Readings,
     ) -> WorkedRow:
+        sides = state.sides if other_edges(nodes) else Sides()
         key = (
             id(step.text),
             tuple(map(id, nodes)),
@@ -170,13 +174,14 @@ class Search:
             readings,
             state.yarn,
             state.main,
+            sides,
         )
         found = self.memo.get(key)
         if found is None:
             rounds = step.is_round or state.in_rounds
             setting = Setting(
                 self.own, self.conventions, self.terms, self.size, rounds, state.pending,
-                state.yarn, state.main,
+                state.yarn, state.main, sides,
             )  # fmt: skip
             found = work_row(nodes, edge, setting, readings)
             self.memo[key] = found
@@ -197,8 +202,9 @@ class Search:
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         cost += evidence.departing(readings, proven=proven)
+        below = worked.row.uses + worked.left if other_edges(nodes) else edge.stitches
         outcome = Outcome(
-            step, worked, tally, agrees, edge.stitches, meant, None, state.resized, readings
+            step, worked, tally, agrees, below, meant, None, state.resized, readings
         )
         rounds = stays_round(state, step, nodes, worked, self.spiral)
         out = worked.edge
@@ -210,6 +216,7 @@ class Search:
             out.turned() if turned else out, self._pending(state, nodes, step), yarn_after(nodes, state),
             main_after(nodes, state, self.own), rounds, worked.finished, step.part, open_rests, cost,
             (denied[0], denied[1], denied[2]), (*state.outcomes, outcome), False,
+            state.has_chain, state.sides.after(passed_at_start(worked.row), is_round=rounds),
         )  # fmt: skip
 
     def _pending(self, state: State, nodes: Sequence[Node], step: Step) -> Chain | None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from hookwright.notation.tree import Target
-from hookwright.working import ahead
+from hookwright.working import ahead, sides
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.fabric import Place, PlaceKind
@@ -20,11 +22,13 @@ def on_ring(hook: Hook) -> bool:
 def wanted_by(hook: Hook, target: Target) -> Wanted:
     """Which places a target's noun means."""
     noun = target.noun
+    if sides.is_side(noun) and ahead.holds(hook.ahead, partial(sides.on_side, noun)):
+        return partial(sides.on_side, noun)
     if noun in ("st", "base", "here", "row end", "tch"):
         return is_stitch
     if noun == "sp":
         return space_wanted(hook, target)
-    if noun == "ch":
+    if noun in ("ch", "underside"):
         return _chain_wanted(hook)
     return _named(hook, noun)
 

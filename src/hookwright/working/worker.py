@@ -23,7 +23,7 @@ from hookwright.notation.tree import (
     Yarn,
 )
 from hookwright.source import Span
-from hookwright.working import ahead
+from hookwright.working import ahead, sides
 from hookwright.working.beginnings import (
     begin,
     chain_between,
@@ -129,7 +129,8 @@ class Worker:
         """Works one node; returns another to be worked in its stead."""
         match node:
             case Make():
-                return make(hook, node, self.own)
+                target = self._come_to(hook, node.target)
+                return make(hook, replace(node, target=target), self.own)
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():
@@ -147,6 +148,17 @@ class Worker:
             case _:
                 pass
         return None
+
+    def _come_to(self, hook: Hook, target: Target | None) -> Target | None:
+        """Turns the corner to another edge of the piece, where a place names one."""
+        if target is None or not sides.is_side(target.noun):
+            return target
+        hook.ahead = sides.go_round_to(
+            hook.ahead, self.setting.sides, target, self.setting.size
+        )
+        if target.which is Which.EACH and target.amount is None:
+            return sides.with_number(hook.ahead, target)
+        return target
 
     def _chain(self, hook: Hook, node: Chain, after: Sequence[Node]) -> None:
         number = node.amount.at(hook.task.size)

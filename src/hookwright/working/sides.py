@@ -1,0 +1,123 @@
+"""The other edges of a piece: the underside of its foundation and the ends of its rows.
+
+A border names them as it comes to them, so they are laid in front of the hook when named.
+A row that names nothing but chains, where the edge on the hook has none, goes along the
+underside as a whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import Amount, InOnePlace, Make, Node, Repeat, Tail, Target
+from hookwright.working import ahead
+from hookwright.working.count import Count
+from hookwright.working.fabric import Edge, Place, PlaceKind, Row, row_ends, underside
+from hookwright.working.sequence import Run, total
+
+UNDERSIDE, ROW_END = "underside", "row end"
+_KINDS = {UNDERSIDE: PlaceKind.UNDERSIDE, ROW_END: PlaceKind.ROW_END}
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """What can be worked into beside the last row.
+
+    Attributes:
+        chains: Chains of the foundation that stitches stand in.
+        spare: Chains passed before the first stitch, at the far end of the underside.
+        rows: Rows worked since the foundation.
+    """
+
+    chains: Count = 0
+    spare: int = 0
+    rows: int = 0
+
+    def after(self, passed: int, *, is_round: bool) -> Sides:
+        """The sides once a row is worked; `passed` chains were skipped at its start."""
+        if is_round:
+            return Sides(self.chains, self.spare, 0)
+        if self.rows or not passed:
+            return replace(self, rows=self.rows + 1)
+        return Sides(self.chains - passed, passed, 1)
+
+    def undersides(self) -> list[Edge]:
+        """The underside as a whole edge: without the spare chains, or with some of them."""
+        if not self.chains:
+            return []
+        return [underside(self.chains + more) for more in range(min(self.spare, 4) + 1)]
+
+    def places(self, noun: str, asked: int | None) -> Edge | None:
+        """The edge that a noun names, with as many places as asked for where it has them."""
+        if noun == ROW_END:
+            return row_ends(self.rows) if self.rows else None
+        if noun != UNDERSIDE or not self.chains:
+            return None
+        with_spare = self.chains + self.spare
+        if isinstance(self.chains, int) and asked and self.chains < asked <= with_spare:
+            return underside(asked)
+        return underside(self.chains)
+
+
+def other_edges(nodes: Sequence[Node]) -> frozenset[str]:
+    """The other edges that a row names."""
+    return frozenset(target.noun for target in _targets(nodes) if target.noun in _KINDS)
+
+
+def passed_at_start(row: Row) -> int:
+    """Chains passed before the first stitch of a row."""
+    first = row.line[0] if row.line else None
+    if isinstance(first, Run) and first.item.kind == "tch":
+        return first.item.passes * int(not first.item.feet)
+    return 0
+
+
+def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
+    """Whether a whole row is worked along the foundation: it names nothing but chains."""
+    nouns = {target.noun for target in _targets(nodes)}
+    if not nouns or not nouns <= {UNDERSIDE, "ch", "base", "here"}:
+        return False
+    return UNDERSIDE in nouns or not ahead.holds(edge.line, _is_chained)
+
+
+def _is_chained(place: Place) -> bool:
+    return place.kind in (PlaceKind.CHAIN, PlaceKind.SPACE, PlaceKind.UNDERSIDE)
+
+
+def go_round_to(line: ahead.Ahead, sides: Sides, target: Target, size: int) -> ahead.Ahead:
+    """The places ahead, with the edge that a target names laid in front of them."""
+    kind = _KINDS[target.noun]
+    if ahead.holds(line, lambda place: place.kind is kind):
+        return line
+    asked = target.amount.at(size) if target.amount is not None else None
+    edge = sides.places(target.noun, asked)
+    return line if edge is None else (*edge.line, *line)
+
+
+def with_number(line: ahead.Ahead, target: Target) -> Target:
+    """ "In each row end": as many as there are, and not what lies beyond them."""
+    number = total(line, lambda place: int(on_side(target.noun, place)))
+    if not isinstance(number, int) or not number:
+        return target
+    return replace(target, amount=Amount((number,), target.span))
+
+
+def is_side(noun: str) -> bool:
+    """Whether a noun is one of the other edges."""
+    return noun in _KINDS
+
+
+def on_side(noun: str, place: Place) -> bool:
+    """Whether a place lies on the edge that a noun names."""
+    return place.kind is _KINDS[noun]
+
+
+def _targets(nodes: Sequence[Node]) -> Iterator[Target]:
+    for node in nodes:
+        if isinstance(node, Make) and node.stitch != "sl st" and node.target is not None:
+            yield node.target
+        elif isinstance(node, InOnePlace):
+            yield node.target
+        elif isinstance(node, (Repeat, Tail)):
+            yield from _targets(node.body)

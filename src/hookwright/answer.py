@@ -12,7 +12,7 @@ from hookwright.checking import Checked
 from hookwright.finding import Edit, Finding, Related
 from hookwright.listing.assumed import assumed
 from hookwright.working.count import Count
-from hookwright.working.report import Line
+from hookwright.working.printed_lines import Line
 
 
 def answer(checked: Checked) -> dict[str, Any]:

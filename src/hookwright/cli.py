@@ -35,7 +35,7 @@ def main() -> None:
 @click.option(
     "--json", "as_json", is_flag=True, help="Print an object for programs, one a line."
 )
-def check(  # noqa: PLR0913 - one for every option
+def check(
     paths: tuple[str, ...],
     *,
     quiet: bool,

@@ -10,7 +10,6 @@ from enum import IntEnum
 from pathlib import Path
 
 from hookwright.answer import answer
-from hookwright.checking import Checked
 from hookwright.checking import check as check_draft
 from hookwright.listing import Layout, heading, listing
 from hookwright.reading import Draft, UnreadableDraft, limits, read_bytes, read_draft
@@ -52,9 +51,11 @@ def check_each(paths: Sequence[str], options: CheckOptions) -> Status:
     status = Status.CLEAN
     for number, path in enumerate(paths):
         try:
+            found, words = _told(draft_at(path), options)
+            status = max(status, found)
             if with_headings:
                 say(("\n" if number else "") + heading(path, ink()))
-            status = max(status, _shown(draft_at(path), options))
+            say(words)
         except UnreadableDraft as refusal:
             say_aside(str(refusal))
             status = Status.NOT_READ
@@ -105,18 +106,13 @@ def _pattern_in(folder: Path) -> Draft:
         ) from refusal
 
 
-def _shown(draft: Draft, options: CheckOptions) -> Status:
+def _told(draft: Draft, options: CheckOptions) -> tuple[Status, str]:
+    """How a draft fares, and what is to be printed of it."""
     if options.as_text:
-        say(draft.source.text.removesuffix("\n"))
-        return Status.CLEAN
+        return Status.CLEAN, draft.source.text.removesuffix("\n")
     checked = check_draft(draft, options.terms)
+    status = Status.TO_MEND if checked.has_errors() else Status.CLEAN
     if options.as_json:
-        say(json.dumps(answer(checked)))
-    else:
-        say(_listing(checked, options))
-    return Status.TO_MEND if checked.has_errors() else Status.CLEAN
-
-
-def _listing(checked: Checked, options: CheckOptions) -> str:
+        return status, json.dumps(answer(checked))
     layout = Layout(width(), ink(), quiet=options.quiet, all_rows=options.all_rows)
-    return listing(checked, layout)
+    return status, listing(checked, layout)

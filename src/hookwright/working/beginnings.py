@@ -174,7 +174,7 @@ def _stitch_and_space(hook: Hook, number: int, tall: int, main: str) -> tuple[Pl
 
 
 def implied_start(hook: Hook, span: Span) -> None:
-    """Reads "Sc across" over a new chain begins in the chain that custom says."""
+    """Reads "sc across" over a new chain: it begins in the chain that custom says."""
     number = height(hook.task.main, hook.task.terms)
     number = {1: 1, 2: 2}.get(number, 3)
     skipped_chains(hook, number, span)
@@ -187,7 +187,7 @@ def on_new_chain(hook: Hook) -> bool:
 
 
 def is_from_hook(hook: Hook, target: Target) -> bool:
-    """Whether chains are counted from the hook; "in third ch" at a start are, too."""
+    """Whether chains are counted from the hook; at a start "in third ch" means so too."""
     if target.from_hook:
         return True
     front = ahead.take(hook.ahead)

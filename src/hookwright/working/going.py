@@ -30,17 +30,14 @@ LONGEST_PASS = 6
 
 def go_to(hook: Hook, target: Target, span: Span) -> bool:
     """Brings one named place to the front, or makes it the place the hook is in."""
-    which, noun = target.which, target.noun
+    noun = target.noun
     if noun == "ring" or (noun == "sp" and on_ring(hook)):
         hook.put_back(RING)
         return True
     if noun == "front":
         return True
-    if which is Which.SAME and noun == "gap":
-        stand_in_gap(hook)
-        return True
-    if which is Which.SAME or noun in ("base", "here"):
-        return _stay(hook, span)
+    if target.which is Which.SAME or noun in ("base", "here"):
+        return _stay(hook, target, span)
     if noun == "gap" or only_gaps(hook, target):
         return go_to_gap(hook, target, span)
     if target.of is not None:
@@ -49,10 +46,14 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_turning_chain(hook, target, span)
     if noun == "group" or is_group_name(hook, noun):
         return _go_to_group(hook, target, span)
+    return _go_along(hook, target, span)
+
+
+def _go_along(hook: Hook, target: Target, span: Span) -> bool:
+    """To a stitch or space by its place in the row: the first, the last, the 3rd."""
+    which = target.which
     if which is Which.FIRST and hook.stands_on_first and not hook.worked:
-        return _stay(hook, span)
-    if which is Which.FIRST and not hook.began:
-        return reach(hook, wanted_by(hook, target), span)
+        return _stay(hook, target, span)
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
     if target.ordinal and which is Which.NTH:
@@ -62,8 +63,11 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     return reach(hook, wanted_by(hook, target), span)
 
 
-def _stay(hook: Hook, span: Span) -> bool:
+def _stay(hook: Hook, target: Target, span: Span) -> bool:
     """In the place just used: it is put back in front, used up already."""
+    if target.noun == "gap":
+        stand_in_gap(hook)
+        return True
     if hook.last is None:
         return reach(hook, is_stitch, span)
     hook.put_back(hook.last)
@@ -84,7 +88,7 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     name = target.noun
 
     def named(group: Group[Place]) -> bool:
-        return name == "group" or group.name == name
+        return name in ("group", group.name)
 
     def any_group(group: Group[Place]) -> bool:
         return bool(group)
@@ -164,7 +168,7 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
 
 
 def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
-    """Reads "in 2nd sc": counted along the whole edge, or from here where that lies behind."""
+    """Reads "in 2nd sc": counted along the whole edge, or from here if that is behind."""
     wanted = wanted_by(hook, target)
     used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
     before = (target.ordinal or 1) - 1

@@ -256,11 +256,6 @@ def use(
         yield taken.place, taken.number
 
 
-def foot_in(place: Place, into: Into) -> Foot:
-    """The foot of a stitch worked in the place that is next."""
-    return Foot(0, 0, Into.WHOLE if is_space(place) else into)
-
-
 def onto(
     place: Place, kind: str, heads: tuple[Place, ...], into: Into, down: int = 0
 ) -> Stitch:

@@ -98,7 +98,7 @@ def stack(
 
 def want(hook: Hook, node: Make, facts: Facts, places: Count, each: int) -> None:
     """Stitches the words ask for when no place is left."""
-    hook.missing = hook.missing + places * max(1, max(1, facts.passes))
+    hook.missing = hook.missing + places * max(1, facts.passes)
     heads = tops(_kind(hook, node))
     hook.emit(
         beside(node.stitch, heads, _into(hook, node)),

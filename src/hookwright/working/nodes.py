@@ -104,10 +104,12 @@ def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node
         at -= 1
     last = nodes[at - 1] if at else None
     worked = any(_works(node) for node in nodes[: at - 1])
-    if isinstance(last, Chain) and worked and (turned or not setting.is_round):
-        if _turn_near(nodes, at) or (last.amount.at(setting.size) or 0) <= 6:
-            return [*nodes[: at - 1], *nodes[at:]], last.amount.at(setting.size) or 0
-    return list(nodes), 0
+    if not isinstance(last, Chain) or not worked or (setting.is_round and not turned):
+        return list(nodes), 0
+    length = last.amount.at(setting.size) or 0
+    if length > 6 and not _turn_near(nodes, at):
+        return list(nodes), 0
+    return [*nodes[: at - 1], *nodes[at:]], length
 
 
 def _turn_near(nodes: Sequence[Node], at: int) -> bool:
@@ -119,7 +121,7 @@ def _works(node: Node) -> bool:
 
 
 def trailing_chain(nodes: Sequence[Node], setting: Setting) -> Chain | None:
-    """The chain at the end of a row that belongs to the next, with what it is said to be."""
+    """The chain at the end of a row that belongs to the next, with what is said of it."""
     body, number = without_trailing(nodes, setting)
     if not number:
         return None
@@ -141,7 +143,7 @@ def _main_of(node: Node, own: Own) -> str:
         facts = facts_of(node.stitch, node.legs, own)
         if facts.family == "plain":
             return node.stitch.removeprefix("fp").removeprefix("bp")
-        if facts.family == "together" and node.stitch not in ("dec",):
+        if facts.family == "together" and node.stitch != "dec":
             return node.stitch.rstrip("tog").rstrip("0123456789") or ""
         if facts.body:
             return main_stitch(facts.body, own)
@@ -161,7 +163,7 @@ def is_lacy(nodes: Sequence[Node]) -> bool:
         if isinstance(node, Make) and node.stitch == OPEN:
             return True
         if isinstance(node, (Repeat, InOnePlace)) and any(
-            isinstance(inner, (Chain,)) or is_lacy((inner,)) for inner in node.body
+            isinstance(inner, Chain) or is_lacy((inner,)) for inner in node.body
         ):
             return True
     return False
@@ -218,7 +220,7 @@ def reach_of(nodes: Sequence[Node], makes: int) -> int:
 
 
 def up_to_next(node: Node, after: Sequence[Node]) -> Node:
-    """Reads "each st across, last dc in top of ch": "each" stops before the last one named."""
+    """Reads "dc in each st across, dc in last st": "each" stops before the last one."""
     if not isinstance(node, Make) or node.target is None:
         return node
     target = node.target

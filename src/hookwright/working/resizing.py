@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from hookwright.working.fabric import Edge
+from hookwright.working.fabric import Edge, Place
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Run
 from hookwright.working.steps import Step
@@ -38,7 +38,7 @@ def resized(edge: Edge, number: int) -> Edge | None:
     times = run.times + change
     if not times > 0:
         return _resized_deep(edge, change)
-    line: Line = (*edge.line[:at], replace(run, times=times), *edge.line[at + 1 :])  # type: ignore[type-arg]
+    line: Line[Place] = (*edge.line[:at], replace(run, times=times), *edge.line[at + 1 :])
     return Edge(line, edge.closed)
 
 
@@ -49,7 +49,8 @@ def _resized_deep(edge: Edge, change: int) -> Edge | None:
     return None if last is None else Edge((*edge.line, Run(last, change)), edge.closed)
 
 
-def _any_place(line):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
+def _any_place(line: Line[Place]) -> Place | None:
+    """The first place that counts as a stitch."""
     for piece in line:
         if isinstance(piece, Run):
             if piece.item.counts:

@@ -60,7 +60,6 @@ class WorkedRow:
     rest: Edge
     cut_short: bool = False
     leapt: Count = 0
-    chain_only: int | None = None
 
 
 def work_row(

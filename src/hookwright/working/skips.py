@@ -20,12 +20,7 @@ def skip(hook: Hook, node: Skip) -> None:
     """Places passed by word."""
     target = node.target
     number = number_at(hook, target.amount)
-    if target.from_hook:
-        from_hook(hook, target, node.span)
-        return
-    beginning = target.which is Which.FIRST or target.noun == "ch"
-    if beginning and is_from_hook(hook, replace(target, noun="ch", ordinal=number or 1)):
-        from_hook(hook, replace(target, ordinal=(number or 1) + 1), node.span)
+    if _skips_from_hook(hook, node, number):
         return
     if _skips_under_chain(hook, target, number):
         hook.stands_on_first = False
@@ -33,25 +28,26 @@ def skip(hook: Hook, node: Skip) -> None:
     hook.skipped = True
     if target.noun == "gap" or is_gap(hook, target):
         pass_one_foot(hook, node.span)
-        return
-    if target.noun == "group" or is_group_name(hook, target.noun):
+    elif target.noun == "group" or is_group_name(hook, target.noun):
         _skip_groups(hook, node, number or 1)
-        return
-    if target.which is Which.EACH and number is None:
+    elif target.which is Which.EACH and number is None:
         pass_over(hook, hook.ahead, node.span, "skip")
         hook.ahead = ()
-        return
-    wanted = wanted_by(hook, target)
-    left: Count = number or 1
-    if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
-        left = left - 1
-    for place, taken in use(hook, wanted, left, node.span):
-        pass_over(hook, (Run(place, taken),), node.span, "skip")
-        left = left - taken * max(1, place.counts)
-    if left > 0:
-        hook.missing = hook.missing + left
-        if target.noun == "sp":
-            hook.missing = hook.missing - left
+    else:
+        _skip_places(hook, node, number or 1)
+
+
+def _skips_from_hook(hook: Hook, node: Skip, number: int | None) -> bool:
+    """Passes chains counted from the hook, where such are meant: "sk first 3 ch"."""
+    target = node.target
+    if target.from_hook:
+        from_hook(hook, target, node.span)
+        return True
+    beginning = target.which is Which.FIRST or target.noun == "ch"
+    if beginning and is_from_hook(hook, replace(target, noun="ch", ordinal=number or 1)):
+        from_hook(hook, replace(target, ordinal=(number or 1) + 1), node.span)
+        return True
+    return False
 
 
 def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
@@ -65,6 +61,20 @@ def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
         and target.noun != "sp"
         and hook.asks(Choice.SKIP_UNDER_CHAIN)
     )
+
+
+def _skip_places(hook: Hook, node: Skip, number: int) -> None:
+    """Passes the next places of a kind; spaces may be fewer than the words say."""
+    target = node.target
+    wanted = wanted_by(hook, target)
+    left: Count = number
+    if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
+        left = left - 1
+    for place, taken in use(hook, wanted, left, node.span):
+        pass_over(hook, (Run(place, taken),), node.span, "skip")
+        left = left - taken * max(1, place.counts)
+    if left > 0 and target.noun != "sp":
+        hook.missing = hook.missing + left
 
 
 def _skip_groups(hook: Hook, node: Skip, number: int) -> None:

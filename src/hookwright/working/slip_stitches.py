@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.tree import Make, Node, Target, Which
+from hookwright.notation.tree import Make, Target, Which
 from hookwright.working import ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -14,44 +14,43 @@ from hookwright.working.sequence import Run
 from hookwright.working.wanted import number_of, wanted_by
 
 
-def slip(hook: Hook, node: Make) -> Node | None:
+def slip(hook: Hook, node: Make) -> None:
     """Works a slip stitch as what it is at this place in the row."""
     target = node.target
-    number = number_at(hook, node.amount)
-    if target is not None and _joins(hook, target):
-        return None
-    travels = not hook.worked
-    counts = 0 if travels else 1
-    head = Place(PlaceKind.STITCH, "sl st", 0, counts)
+    head = Place(PlaceKind.STITCH, "sl st", 0, int(hook.worked))
     if target is None:
-        _slip_over(hook, node, number or 1, head, is_stitch)
-        return None
+        _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
+    elif not _joins(hook, target) and hook.inside is None:
+        _slip_to(hook, node, target, head)
+
+
+def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
+    """Slips into the places named: along several of them, or into one."""
     places = number_at(hook, target.amount)
     if target.which is Which.EACH and places is None:
         places = number_of(hook.ahead, is_stitch)
-    if hook.inside is not None:
-        return None
     if places and places > 1:
         _slip_over(hook, node, places, head, wanted_by(hook, target))
-        return None
-    if (travels and target.noun in ("sp", "gap", "here")) or target.which is Which.CENTRE:
-        if go_to(hook, target, node.span):
-            taken = ahead.take(hook.ahead)
-            if taken is not None:
-                hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
-                hook.emit(onto(taken.place, "sl st", (), Into.BOTH_LOOPS), 1, node.span)
-                hook.worked_spaces = True
-                if hook.task.is_round and hook.asks(Choice.START_WORKED_LAST):
-                    hook.ahead = (*hook.ahead, Run(taken.place))
-        return None
-    if go_to(hook, target, node.span):
-        taken = ahead.take(hook.ahead)
-        if taken is not None:
-            hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
-            hook.used_space = is_space(taken.place) > 0
-            heads = (head,) if is_stitch(taken.place) or counts else ()
-            hook.emit(onto(taken.place, "sl st", heads, Into.BOTH_LOOPS), 1, node.span)
-    return None
+        return
+    travels = not hook.worked and target.noun in ("sp", "gap", "here")
+    taken = ahead.take(hook.ahead) if go_to(hook, target, node.span) else None
+    if taken is None:
+        return
+    hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
+    if travels or target.which is Which.CENTRE:
+        _travel_into(hook, node, taken.place)
+        return
+    hook.used_space = is_space(taken.place) > 0
+    heads = (head,) if is_stitch(taken.place) or head.counts else ()
+    hook.emit(onto(taken.place, "sl st", heads, Into.BOTH_LOOPS), 1, node.span)
+
+
+def _travel_into(hook: Hook, node: Make, place: Place) -> None:
+    """The round starts in a space, which may be worked into at its end as well."""
+    hook.emit(onto(place, "sl st", (), Into.BOTH_LOOPS), 1, node.span)
+    hook.worked_spaces = True
+    if hook.task.is_round and hook.asks(Choice.START_WORKED_LAST):
+        hook.ahead = (*hook.ahead, Run(place))
 
 
 def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wanted) -> None:

@@ -60,7 +60,7 @@ def tally_of(edge: Edge) -> Tally:
     """Everything along an edge that may be counted."""
     groups: dict[str, Count] = {}
     _groups_into(groups, edge.line, 1)
-    begins = [place for place in _beginnings(edge.line)]
+    begins = list(_beginnings(edge.line))
     return Tally(
         edge.stitches,
         total(edge.line, lambda p: p.counts if p.kind is PlaceKind.TURNING_CHAIN else 0),
@@ -232,7 +232,7 @@ def _answers(
     if unit in SQUARES and unit not in tally.groups:
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
-    if unit in tally.groups or unit in ("group",):
+    if unit in tally.groups or unit == "group":
         yield tally.groups.get("" if unit == "group" else unit, 0)
         return
     yield from _of_kind(unit, tally, minus, habit, others)

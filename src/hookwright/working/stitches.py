@@ -36,11 +36,6 @@ class Facts:
     known: bool = True
 
 
-_SINGLE = frozenset(
-    {"plain", "cluster", "slip", "picot", "foundation", "increase", "together"}
-)
-
-
 @cache
 def _standard() -> Mapping[str, StitchWord]:
     rows = (stitch for found in standard_words().values() for _, stitch in found)

@@ -41,7 +41,8 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     """Works stitches; returns a node to work instead, where the words mean a repeat."""
     facts = facts_of(node.stitch, node.legs, own)
     if facts.family == "slip":
-        return slip(hook, node)
+        slip(hook, node)
+        return None
     if facts.family == "mesh":
         return _squares(hook, node)
     number = number_at(hook, node.amount)
@@ -83,7 +84,7 @@ def _foundation_stitches(hook: Hook, node: Make, number: int) -> None:
 
 
 def _bare(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
-    """Reads "3 sc", "sc 5", "inc": one in each of the next places."""
+    """Reads "3 sc", "sc 5", "inc": one stitch in each of the next places."""
     if facts.family == "group":
         return _spread(node, number, own_group(node, facts))
     several = 1 < number <= 9 and facts.family in ("plain", "cluster")
@@ -132,9 +133,7 @@ def _placed(
     if target.which is Which.EACH and places is None:
         return in_each(hook, node, facts, number, target)
     if facts.family == "group":
-        return _groups(hook, node, facts, number, target, places)
-    if target.noun == "row end" and places is None:
-        places = None
+        return _groups(node, facts, target, places)
     if places is not None and places != 1:
         _in_several(hook, node, facts, number, target, places)
         return None
@@ -169,33 +168,25 @@ def _together_placed(
     together_over(hook, node, facts, number, wanted_by(hook, target))
 
 
-def _groups(
-    hook: Hook,
-    node: Make,
-    facts: Facts,
-    number: int | None,
-    target: Target,
-    places: int | None,
-) -> Node:
+def _groups(node: Make, facts: Facts, target: Target, places: int | None) -> Node:
     """Shells and the like: each in a place of its own, or over several places."""
     one = own_group(node, facts, replace(target, amount=None))
     if target.which is Which.EACH or (places and places > 1 and target.which is Which.NEXT):
         single = replace(one, target=replace(target, which=Which.NEXT, amount=None))
         times = Times(Often.TIMES, node.span, Amount((places or 1,), node.span))
         return Repeat((single,), times, node.span)
-    del number, hook
     return one
 
 
 def _in_several(
     hook: Hook, node: Make, facts: Facts, number: int | None, target: Target, places: int
 ) -> None:
-    """Works "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts"."""
+    """Reads "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts"."""
     if target.which is Which.LAST:
         go_to_last(hook, target, node.span, places)
-    if facts.family in ("together", "cluster") and target.which is not Which.EACH:
-        if _over_several(hook, node, facts, number, places, target):
-            return
+    over = facts.family in ("together", "cluster") and target.which is not Which.EACH
+    if over and _over_several(hook, node, facts, number, places, target):
+        return
     if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
         places = max(1, places - 1)
     if target.noun == "gap":
@@ -208,7 +199,7 @@ def _in_several(
 
 
 def _is_each(number: int, target: Target, places: int) -> bool:
-    """Reads "3 dc in next 3 sts" is one in each; "2 dc in each of next 3" is two in each."""
+    """Whether the number is for each place; "3 dc in next 3 sts" is one in each."""
     return target.which is Which.EACH or number != places
 
 

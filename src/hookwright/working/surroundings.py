@@ -28,7 +28,7 @@ def works_in_ring(nodes: Sequence[Node]) -> bool:
     for node in nodes:
         if isinstance(node, (Make, InOnePlace)) and node.target is not None:
             return node.target.noun == "ring"
-        if isinstance(node, (Repeat,)):
+        if isinstance(node, Repeat):
             return works_in_ring(node.body)
         if isinstance(node, (Make, Skip)):
             return False

@@ -37,9 +37,9 @@ def space_wanted(hook: Hook, target: Target) -> Wanted:
     """The test for a space that a target asks for."""
     chains = target.chains
 
-    if not ahead.holds(hook.edge_line, lambda p: p.kind is PlaceKind.SPACE):
-        if ahead.holds(hook.ahead, _is_underside):
-            return _is_underside
+    holed = ahead.holds(hook.edge_line, lambda p: p.kind is PlaceKind.SPACE)
+    if not holed and ahead.holds(hook.ahead, _is_underside):
+        return _is_underside
 
     def exact(place: Place) -> bool:
         return place.kind is PlaceKind.SPACE and place.chains == chains

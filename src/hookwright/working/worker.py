@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from hookwright.notation.tree import (
     Chain,
@@ -33,7 +33,7 @@ from hookwright.working.beginnings import (
     on_new_chain,
 )
 from hookwright.working.each_place import each_of_kinds
-from hookwright.working.fabric import PlaceKind, Stitch, is_space
+from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, grouped, is_stitch
 from hookwright.working.making import Own
@@ -63,12 +63,10 @@ class Worker:
     own: Own
     hook: Hook
     setting: Setting
-    top: Sequence[Node] = field(default=())
 
     def start(self, body: Sequence[Node]) -> None:
         """Works a whole row, with the chain the row before made for it."""
         body = self._beginning(body)
-        self.top = body
         self.work_list(self.hook, body, top=True)
 
     def _beginning(self, body: Sequence[Node]) -> Sequence[Node]:
@@ -119,8 +117,7 @@ class Worker:
                 each_of_kinds(hook, several, up_to_next(several[-1], rest), self.own)
                 self.work_list(hook, rest, top=top)
                 return
-            node = up_to_next(node, nodes[i + 1 :])
-            follow = self.one(hook, node, i, nodes)
+            follow = self.one(hook, up_to_next(node, nodes[i + 1 :]), i, nodes)
             if follow is not None:
                 self.work_list(hook, [follow, *nodes[i + 1 :]], top=top)
                 return
@@ -243,7 +240,7 @@ class Worker:
         hook.inside = outer
 
 
-def _uses(place: ahead.Place) -> Line[Stitch]:
+def _uses(place: Place) -> Line[Stitch]:
     """The movement that uses the place of a group up; its stitches then add none."""
     if place.kind is PlaceKind.SPENT:
         return ()

@@ -40,7 +40,7 @@ CUFF = """Skerry Cuff
 
 US terms. Ch 1 does not count as a stitch.
 
-Sizes S (M, L).
+Sizes: S (M, L)
 
 Ch 31 (37, 43).
 Row 1: Sc in 2nd ch from hook and in each ch across, turn. (30 (36, 42) sc)

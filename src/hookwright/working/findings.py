@@ -8,6 +8,7 @@ from dataclasses import replace
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail, Unread
 from hookwright.source import Source, Span
+from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Problem, problems_of
 from hookwright.working.steps import Step
@@ -118,10 +119,17 @@ def _words(
 def _made(outcome: Outcome) -> str:
     tally = outcome.tally
     kinds = {k: n for k, n in tally.kinds.items() if k}
-    parts = [f"{number} {kind}" for kind, number in kinds.items()]
+    parts = [_counted(number, kind) for kind, number in kinds.items()]
     if len(parts) > 1 and any(len(c.figures) > 1 for c in outcome.step.claims):
         return ", ".join(parts) + f" ({tally.stitches} stitches)"
     return f"{tally.stitches} stitch{'es' if tally.stitches != 1 else ''}"
+
+
+def _counted(number: Count, kind: str) -> str:
+    """ "26 sc", "9 pebbles": an abbreviation has no plural, a name of the writer's has."""
+    is_word = kind.replace(" ", "").isalpha() and set(kind) & set("aeiou")
+    plural = number != 1 and is_word and not kind.endswith("s")
+    return f"{number} {kind}{'s' if plural else ''}"
 
 
 def _edit(problem: Problem, outcome: Outcome, size: int) -> Edit | None:

@@ -50,8 +50,8 @@ class Line:
 def lines_of(worked: WorkedPattern) -> tuple[Line, ...]:
     """The rows of a pattern, as they are printed, with their numbers in every size."""
     per_size = [
-        [_line(worked.pattern, working, outcome) for outcome in working.outcomes]
-        for working in worked.sizes
+        [_line(worked.pattern, working, outcome, size) for outcome in working.outcomes]
+        for size, working in enumerate(worked.sizes)
     ]
     rows = per_size[0] if len(per_size) == 1 else _merged(per_size)
     return tuple(_folded(rows))
@@ -92,10 +92,10 @@ def _alike(a: Line, b: Line) -> bool:
     )
 
 
-def _line(pattern: Pattern, working: Working, outcome: Outcome) -> Line:
+def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Line:
     step, worked = outcome.step, outcome.worked
     number = step.number
-    stated = stated_number(step.claims, working, outcome)
+    stated = stated_number(step.claims, size)
     part = pattern.parts[step.part].name
     if worked is None:
         made: Count | None = outcome.foundation
@@ -111,18 +111,15 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome) -> Line:
     )  # fmt: skip
 
 
-def stated_number(
-    claims: Sequence[Claim], working: Working, outcome: Outcome
-) -> int | None:
-    """The printed count as one number; by kind it is their sum."""
-    del working, outcome
+def stated_number(claims: Sequence[Claim], size: int) -> int | None:
+    """The printed count of a size as one number; by kind it is their sum."""
     for claim in claims:
         if claim.of_rows:
             continue
         figures = [f for f in claim.figures if f.unit not in ("sp", "ch")] or list(
             claim.figures
         )
-        numbers = [figure.amount.at(0) for figure in figures]
+        numbers = [figure.amount.at(size) for figure in figures]
         if all(number is not None for number in numbers):
             return sum(number for number in numbers if number is not None)
     return None

@@ -3,8 +3,8 @@
 Conventions hold for the whole pattern: each way to take them is a whole working, sixteen at
 most, and none goes against a sentence of the text. Within a row each question that only
 counting settles is answered both ways, at most thirty-two answers a row, and at most four
-readings go on to the next. What costs most stands first: a printed count denied, places left
-over or missing, a row that departs from the pattern, custom.
+readings go on to the next. What they cost, highest first: a printed count denied, places
+left over or missing, a row that departs from the pattern, custom.
 """
 
 from __future__ import annotations
@@ -78,10 +78,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
-    stands = tuple(
-        s for s in pattern.statements
-        if s.topic is Topic.TURNING_CHAIN and s.holds and s.chains and s.word not in ("", "st")
-    )  # fmt: skip
+    stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
     ways = []
     for counts in product(*((_custom(n), not _custom(n)) for n in asked)):
         answers = list(zip(asked, counts, strict=True))
@@ -97,6 +94,13 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]
+
+
+def _names_a_stitch(statement: Statement) -> bool:
+    """Whether a sentence says for which stitch chains of a length stand."""
+    if statement.topic is not Topic.TURNING_CHAIN or not statement.holds:
+        return False
+    return bool(statement.chains) and statement.word not in ("", "st")
 
 
 def _times_open(steps: Iterable[Step]) -> bool:

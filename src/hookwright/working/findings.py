@@ -18,7 +18,7 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
     """Every finding of a worked pattern, each mistake once, at its origin."""
     collected: dict[tuple[str, Span], tuple[Finding, list[int]]] = {}
     for size, working in enumerate(worked.sizes):
-        for finding in _of_size(worked, working, size, source):
+        for finding in _of_size(worked, working, source):
             key = (finding.rule, finding.span)
             if key in collected:
                 collected[key][1].append(size)
@@ -27,18 +27,16 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
     names = worked.pattern.sizes
     result = []
     for finding, sizes in collected.values():
-        some = len(sizes) < len(worked.sizes)
-        result.append(
-            replace(finding, sizes=tuple(names[s] for s in sizes if s < len(names)))
-            if some and names else finding
-        )  # fmt: skip
+        if names and len(sizes) < len(worked.sizes):
+            own = tuple(names[size] for size in sizes if size < len(names))
+            result.append(replace(finding, sizes=own))
+        else:
+            result.append(finding)
     result.extend(_unread(worked, source))
     return sorted(result, key=lambda f: (f.span.start, f.rule))
 
 
-def _of_size(
-    worked: WorkedPattern, working: Working, size: int, source: Source
-) -> Iterator[Finding]:
+def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Finding]:
     told: set[int] = set()
     after_fault = False
     for outcome in working.outcomes:
@@ -51,12 +49,16 @@ def _of_size(
         if problems and not repeated:
             told.add(id(outcome.step.text))
             after_fault = True
-            yield _told(worked, working, outcome, problems, size, source)
+            yield _told(worked, outcome, problems[0], source)
     for rule, span, what in working.plan.problems:
         yield Finding(
-            rule, Severity.ERROR, span, f"There is no row {what} to repeat here.",
-            "Check the row number.", row=_row_at(worked, span),
-        )  # fmt: skip
+            rule,
+            Severity.ERROR,
+            span,
+            f"There is no row {what} to repeat here.",
+            "Check the row number.",
+            row=_row_at(worked, span),
+        )
 
 
 def _row_at(worked: WorkedPattern, span: Span) -> str | None:
@@ -68,20 +70,22 @@ def _row_at(worked: WorkedPattern, span: Span) -> str | None:
 
 
 def _told(
-    worked: WorkedPattern, working: Working, outcome: Outcome, problems: list[Problem], size: int,
-    source: Source,
-) -> Finding:  # fmt: skip
-    """One finding for a row: places first, for a wrong count is often their consequence."""
-    problem = problems[0]
+    worked: WorkedPattern, outcome: Outcome, problem: Problem, source: Source
+) -> Finding:
+    """One finding for a row: its first problem, for the others often follow from it."""
     step = outcome.step
-    name = row_name(step)
-    numbers = (step.number, step.number) if step.number is not None else None
-    part = worked.pattern.parts[step.part].name or None
-    message, why = _words(problem, outcome, name, size, source)
+    message, why = _words(problem, outcome, row_name(step), source)
     return Finding(
-        problem.rule, Severity.ERROR, problem.span, message, why, edit=_edit(problem, outcome, size),
-        row=step.label or None, part=part, numbers=numbers,  # type: ignore[arg-type]
-    )  # fmt: skip
+        problem.rule,
+        Severity.ERROR,
+        problem.span,
+        message,
+        why,
+        edit=_edit(problem, outcome),
+        row=step.label or None,
+        part=worked.pattern.parts[step.part].name or None,
+        numbers=(step.number, step.number) if step.number is not None else None,
+    )
 
 
 def row_name(step: Step) -> str:
@@ -92,26 +96,25 @@ def row_name(step: Step) -> str:
 
 
 def _words(
-    problem: Problem, outcome: Outcome, name: str, size: int, source: Source
+    problem: Problem, outcome: Outcome, name: str, source: Source
 ) -> tuple[str, str]:
-    worked = outcome.worked
-    assert worked is not None
+    """What is wrong, and what to do about it."""
+    number, below = problem.number, outcome.below
     if problem.rule == "past-the-end":
-        wanted = outcome.below + problem.number
+        message = f"{name} needs {below + number} stitches but only {below} are there"
         return (
-            f"{name} needs {wanted} stitches but only {outcome.below} are there: "
-            f"{problem.number} too few.",
+            f"{message}: {number} too few.",
             "Look at the number of repeats, or at the count of the row before.",
         )
     if problem.rule == "stitches-left":
+        message = f"{name} uses {below - number} stitches but {below} are there"
         return (
-            f"{name} uses {outcome.below - problem.number} stitches but {outcome.below} are there: "
-            f"{problem.number} {'is' if problem.number == 1 else 'are'} left over.",
+            f"{message}: {number} {'is' if number == 1 else 'are'} left over.",
             "Look at the last repeat and what comes after it.",
         )
-    printed = source.slice(problem.span).strip()
+    printed = source.slice(problem.span).strip().strip("()[] .–—-=")
     return (
-        f"{name} makes {_made(outcome)}, not {printed.strip('()[] .–—-=') or 'what is printed'}.",
+        f"{name} makes {_made(outcome)}, not {printed or 'what is printed'}.",
         "Correct the count, or look at the repeat before it.",
     )
 
@@ -126,13 +129,13 @@ def _made(outcome: Outcome) -> str:
 
 
 def _counted(number: Count, kind: str) -> str:
-    """ "26 sc", "9 pebbles": an abbreviation has no plural, a name of the writer's has."""
+    """A number of stitches: an abbreviation has no plural, a name of the writer's has."""
     is_word = kind.replace(" ", "").isalpha() and set(kind) & set("aeiou")
     plural = number != 1 and is_word and not kind.endswith("s")
     return f"{number} {kind}{'s' if plural else ''}"
 
 
-def _edit(problem: Problem, outcome: Outcome, size: int) -> Edit | None:
+def _edit(problem: Problem, outcome: Outcome) -> Edit | None:
     if problem.rule != "stated-count":
         return None
     claim = next((c for c in outcome.step.claims if c.span == problem.span), None)
@@ -162,12 +165,16 @@ def _unread_finding(node: Unread, row: RowText, part: str, word: str) -> Finding
     numbers = row.label.numbers if row.label else ()
     likely = f' Perhaps "{node.likely}" is meant.' if node.likely else ""
     return Finding(
-        "unknown-word", Severity.ERROR, node.span, f'"{word}" is not a stitch known here.{likely}',
+        "unknown-word",
+        Severity.ERROR,
+        node.span,
+        f'"{word}" is not a stitch known here.{likely}',
         "Correct it, or define it among the special stitches.",
         edit=Edit(node.span, node.likely) if node.likely else None,
-        row=row.label.text if row.label else None, part=part or None,
+        row=row.label.text if row.label else None,
+        part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,
-    )  # fmt: skip
+    )
 
 
 def _all_nodes(nodes: Iterable[Node]) -> Iterator[Node]:

@@ -98,10 +98,9 @@ def _ring_join(nodes: Sequence[Node]) -> int | None:
 def _to_first(target: Target | None) -> bool:
     if target is None:
         return False
-    return (
-        target.which is Which.FIRST or target.from_hook or target.noun == "ring"
-        or (target.noun in ("tch", "ch") and target.which in (Which.FIRST, Which.NTH, Which.NEXT))
-    )  # fmt: skip
+    if target.which is Which.FIRST or target.from_hook or target.noun == "ring":
+        return True
+    return target.noun in ("tch", "ch") and target.which in (Which.NTH, Which.NEXT)
 
 
 def founded(state: State, chain: _Foundation, size: int) -> State:
@@ -109,9 +108,14 @@ def founded(state: State, chain: _Foundation, size: int) -> State:
     number = chain.chain.amount.at(size) or 0
     edge = foundation(number)
     return replace(
-        state, edge=edge.round() if chain.ring else edge, pending=None, in_rounds=chain.ring,
-        has_chain=True, finished=False, sides=Sides(number),
-    )  # fmt: skip
+        state,
+        edge=edge.round() if chain.ring else edge,
+        pending=None,
+        in_rounds=chain.ring,
+        has_chain=True,
+        finished=False,
+        sides=Sides(number),
+    )
 
 
 def with_foundation(state: State, step: Step, chain: _Foundation, size: int) -> State:

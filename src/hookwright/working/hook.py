@@ -7,6 +7,7 @@ before it; stay in the place just used; make something that uses none.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from copy import copy
 from dataclasses import dataclass, field, replace
 
 from hookwright.notation.tree import Means
@@ -63,7 +64,6 @@ class Task:
         readings: How the row's own questions are answered.
         terms: "US" or "UK".
         main: The stitch a beginning chain stands for, and "inc" doubles, in this row.
-
         is_round: Whether the row is a round.
         lacy: Whether the row holds chains between stitches.
     """
@@ -108,6 +108,9 @@ class Hook:
         sought: Whether stitches have been passed in silence on the way to a named place.
         beside_chain: Whether the hook is in the gap right beside the beginning chain.
         used_space: Whether the place used last was a space, a gap or a group.
+        worked_spaces: Whether a space has been worked into.
+        skipped: Whether places have been passed by word.
+        cut_short: Whether the last repeat ends without the skip or chain nobody says.
     """
 
     task: Task
@@ -142,16 +145,9 @@ class Hook:
 
     def fork(self) -> Hook:
         """The same state, to try something on."""
-        return Hook(
-            self.task, self.ahead, list(self.made), self.last, self.missing, self.began,
-            self.stands_on_first, self.loop, self.yarn, self.inside, self.asked, self.oddness,
-            list(self.troubles), self.chains, self.used_space, self.worked_spaces, self.skipped,
-            self.cut_short, self.worked, self.chained, self.in_gaps,
-            self.beside_chain, self.sought, self.elsewhere,
-            self.lengths,
-            self.leapt, self.edge_line, self.inside_group,
-            self.skip_meaning,
-        )  # fmt: skip
+        trial = copy(self)
+        trial.made, trial.troubles = list(self.made), list(self.troubles)
+        return trial
 
     def become(self, other: Hook) -> None:
         """Takes over the state of a fork."""

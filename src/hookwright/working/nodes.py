@@ -31,7 +31,7 @@ from hookwright.notation.tree import (
 from hookwright.working.conventions import Conventions
 from hookwright.working.making import Own
 from hookwright.working.mesh import OPEN
-from hookwright.working.sides import Sides
+from hookwright.working.sides import NO_SIDES, Sides
 from hookwright.working.stitches import facts_of
 
 QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
@@ -61,7 +61,7 @@ class Setting:
     pending: Chain | None = None
     yarn: str | None = None
     main: str = "sc"
-    sides: Sides = Sides()
+    sides: Sides = NO_SIDES
 
 
 def is_elsewhere(node: Node) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from hookwright.notation.tree import (
     Chain,
@@ -126,7 +127,7 @@ def _numbers(label: Label, size: int) -> tuple[int, ...]:
 
 
 def _is_run(numbers: Sequence[int]) -> bool:
-    return all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
+    return all(b == a + 1 for a, b in pairwise(numbers))
 
 
 def _restart(planner: _Planner, numbers: Sequence[int]) -> None:
@@ -159,9 +160,7 @@ def _fill(planner: _Planner, number: int) -> None:
             if label is not None and label.until and n > label.until:
                 break
             if n % 2 == first % 2 and n == planner.last + 1:
-                _keep(
-                    planner, replace(step, number=n, claims=step.claims, label=step.label)
-                )
+                _keep(planner, replace(step, number=n))
 
 
 def _keep(planner: _Planner, step: Step) -> None:
@@ -179,10 +178,9 @@ def _step(
 ) -> Step | None:
     label = row.label
     assert label is not None
-    nodes: tuple[Node, ...] | None = row.body
-    recalled = None
+    nodes, recalled = row.body, None
     if recall is not None:
-        recalled = _recalled(planner, recall, number, at)
+        recalled = _recalled(recall, number, at)
         found = planner.known.get(recalled) if recalled is not None else None
         if found is None and recall.label:
             found = planner.named.get(recall.label)
@@ -196,9 +194,17 @@ def _step(
         nodes = with_changes(row.body, recall, found)
     claims = row.claims if at == of - 1 else ()
     return Step(
-        planner.part, number, label.text, nodes or (), claims, row.span, label.is_round, row,
-        recalled, label.side,
-    )  # fmt: skip
+        planner.part,
+        number,
+        label.text,
+        nodes,
+        claims,
+        row.span,
+        label.is_round,
+        row,
+        recalled,
+        label.side,
+    )
 
 
 def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | None:
@@ -218,7 +224,7 @@ def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
     return planner.order[index] if 0 <= index < len(planner.order) else None
 
 
-def _recalled(planner: _Planner, recall: Recall, number: int, at: int) -> int | None:
+def _recalled(recall: Recall, number: int, at: int) -> int | None:
     """Which row number is recalled by the row at a place of a range."""
     listed = recall.rows if recall.times else (*recall.rows, *recall.then)
     rows = [n for n in listed if n < number - at or n < 0] or list(listed)
@@ -233,17 +239,23 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     nodes = row.body
     if recall is not None:
         number = planner.last + 1
-        recalled = _recalled(planner, recall, number, 0)
+        recalled = _recalled(recall, number, 0)
         found = planner.known.get(recalled) if recalled is not None else None
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, 0)
         if found is not None:
             nodes = with_changes(row.body, recall, found)
-    number_given = planner.last + 1 if label.every == "next" else None
     step = Step(
-        planner.part, number_given, label.text, nodes, row.claims, row.span, label.is_round, row,
-        None, label.side,
-    )  # fmt: skip
+        planner.part,
+        planner.last + 1 if label.every == "next" else None,
+        label.text,
+        nodes,
+        row.claims,
+        row.span,
+        label.is_round,
+        row,
+        side=label.side,
+    )
     planner.named[label.name] = nodes
     _keep(planner, step)
     rest = [n for n in row.body if isinstance(n, Recall) and n is not recall]
@@ -253,27 +265,28 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
 
 def _add_unlabelled(planner: _Planner, row: RowText) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
-    work = [node for node in row.body if not isinstance(node, (*QUIET,))]
+    work = [node for node in row.body if not isinstance(node, QUIET)]
     if recalls and not work:
         for recall in recalls:
             if not recall.forms_pattern:
                 _add_recall(planner, row, recall)
         return
     makes = any(
-        isinstance(node, (InOnePlace, Repeat)) or (isinstance(node, Make) and node.stitch != "sl st")
+        isinstance(node, (InOnePlace, Repeat))
+        or (isinstance(node, Make) and node.stitch != "sl st")
         for node in row.body
-    )  # fmt: skip
+    )
     number = planner.last + 1 if makes else None
     if not makes and not any(isinstance(node, Chain) for node in row.body):
         return  # "sl st in next st, fasten off" ends a spiral; it is no row
     step = Step(
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
-    )  # fmt: skip
+    )
     _keep(planner, step)
 
 
 def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """Reads "Repeat rows 2-5 four more times, then Row 2 once", "Rep Row 2 until ..."."""
+    """Reads "repeat Rows 2-5 four more times, then Row 2 once", "rep Row 2 until ..."."""
     if recall.rows and recall.rows[0] < 0:
         _add_last(planner, row, recall)
         return
@@ -284,26 +297,30 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
         if not rows:
             planner.problems.append(("missing-target", recall.span, named_rows(recall)))
         return
-    label = ""
-    first = True
     for source in sequence:
         nodes = planner.known.get(source)
         if nodes is None:
             planner.problems.append(("missing-target", recall.span, str(source)))
             return
         step = Step(
-            planner.part, planner.last + 1, label, nodes, (), recall.span, is_round=False,
-            text=row, recalled=source,
-        )  # fmt: skip
+            planner.part,
+            planner.last + 1,
+            "",
+            nodes,
+            (),
+            recall.span,
+            is_round=False,
+            text=row,
+            recalled=source,
+        )
         _keep(planner, step)
-        first = False
-    if row.claims and not first and planner.steps:
+    if row.claims and sequence and planner.steps:
         counts = tuple(claim for claim in row.claims if not claim.of_rows)
         planner.steps[-1] = replace(planner.steps[-1], claims=counts)
 
 
 def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """Reads "Rep last 2 rows 5 more times": counted back from here, whatever they are called."""
+    """Reads "rep last 2 rows 5 more times": counted back from here, not by number."""
     before = [step for step in planner.steps if step.part == planner.part]
     some = before[recall.rows[0] :]
     if not some or len(some) < -recall.rows[0]:
@@ -312,9 +329,15 @@ def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
     for _ in range(_sets(planner, recall)):
         for step in some:
             again = replace(
-                step, number=planner.last + 1, label="", claims=(), span=recall.span, text=row,
-                recalled=step.number, side="",
-            )  # fmt: skip
+                step,
+                number=planner.last + 1,
+                label="",
+                claims=(),
+                span=recall.span,
+                text=row,
+                recalled=step.number,
+                side="",
+            )
             _keep(planner, again)
     if row.claims:
         counts = tuple(claim for claim in row.claims if not claim.of_rows)

@@ -63,9 +63,12 @@ def _folded(rows: Iterable[Line]) -> Iterator[Line]:
     for line in rows:
         if waiting is not None and _alike(waiting, line):
             waiting = replace(
-                waiting, last=line.last, times=waiting.times + 1, stated=_later(waiting, line),
+                waiting,
+                last=line.last,
+                times=waiting.times + 1,
+                stated=_later(waiting, line),
                 agrees=waiting.agrees and line.agrees,
-            )  # fmt: skip
+            )
             continue
         if waiting is not None:
             yield waiting
@@ -94,21 +97,31 @@ def _alike(a: Line, b: Line) -> bool:
 
 def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Line:
     step, worked = outcome.step, outcome.worked
-    number = step.number
-    stated = stated_number(step.claims, size)
-    part = pattern.parts[step.part].name
+    foundation = Line(
+        part=pattern.parts[step.part].name,
+        printed=step.label,
+        first=(step.number,),
+        last=(step.number,),
+        times=1,
+        span=step.span,
+        stitches=(outcome.foundation,),
+        uses=(0,),
+        spaces=(0,),
+        stated=(stated_number(step.claims, size),),
+        colours=(),
+        agrees=True,
+    )
     if worked is None:
-        made: Count | None = outcome.foundation
-        return Line(
-            part, step.label, (number,), (number,), 1, step.span, (made,), (0,), (0,), (stated,),
-            (), agrees=True,
-        )  # fmt: skip
-    yarns = tuple((name or "", count) for name, count in worked.row.yarns())
-    return Line(
-        part, step.label, (number,), (number,), 1, step.span, (worked.row.makes,),
-        (worked.row.uses,), (worked.row.spaces,), (stated,), yarns,
-        not problems_of(working, outcome), (outcome.below,),
-    )  # fmt: skip
+        return foundation
+    return replace(
+        foundation,
+        stitches=(worked.row.makes,),
+        uses=(worked.row.uses,),
+        spaces=(worked.row.spaces,),
+        colours=tuple((name or "", count) for name, count in worked.row.yarns()),
+        agrees=not problems_of(working, outcome),
+        below=(outcome.below,),
+    )
 
 
 def stated_number(claims: Sequence[Claim], size: int) -> int | None:
@@ -116,10 +129,8 @@ def stated_number(claims: Sequence[Claim], size: int) -> int | None:
     for claim in claims:
         if claim.of_rows:
             continue
-        figures = [f for f in claim.figures if f.unit not in ("sp", "ch")] or list(
-            claim.figures
-        )
-        numbers = [figure.amount.at(size) for figure in figures]
+        stitches = [f for f in claim.figures if f.unit not in ("sp", "ch")]
+        numbers = [figure.amount.at(size) for figure in stitches or claim.figures]
         if all(number is not None for number in numbers):
             return sum(number for number in numbers if number is not None)
     return None
@@ -150,7 +161,6 @@ def _across(
 ) -> Line:
     lines = [own.get(key) for own in found]
     first = next(line for line in lines if line is not None)
-    stated = _stated_by_size(first, lines)
     return replace(
         first,
         first=tuple(line.first[0] if line else None for line in lines),
@@ -159,11 +169,7 @@ def _across(
         stitches=tuple(line.stitches[0] if line else None for line in lines),
         uses=tuple(line.uses[0] if line else None for line in lines),
         spaces=tuple(line.spaces[0] if line else None for line in lines),
-        stated=stated,
+        stated=tuple(line.stated[0] if line else None for line in lines),
         below=tuple(line.below[0] if line and line.below else None for line in lines),
         agrees=all(line.agrees for line in lines if line),
     )
-
-
-def _stated_by_size(first: Line, lines: list[Line | None]) -> tuple[int | None, ...]:
-    return tuple(line.stated[0] if line else None for line in lines)

@@ -11,7 +11,7 @@ from hookwright.working.count import Count
 from hookwright.working.fabric import Edge
 from hookwright.working.nodes import main_stitch
 from hookwright.working.outcome import Outcome
-from hookwright.working.sides import Sides
+from hookwright.working.sides import NO_SIDES, Sides
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())
@@ -34,7 +34,7 @@ class State:
     outcomes: tuple[Outcome, ...] = ()
     resized: bool = False
     has_chain: bool = False
-    sides: Sides = Sides()
+    sides: Sides = NO_SIDES
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""

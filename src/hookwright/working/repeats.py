@@ -47,9 +47,15 @@ def _number_of_times(hook: Hook, times: Times) -> int | None:
 
 
 def _work_number(
-    hook: Hook, node: Repeat, number: int, tail: Tail | None, after: Sequence[Node], work: Work,
-    *, at_end: bool,
-) -> bool:  # fmt: skip
+    hook: Hook,
+    node: Repeat,
+    number: int,
+    tail: Tail | None,
+    after: Sequence[Node],
+    work: Work,
+    *,
+    at_end: bool,
+) -> bool:
     if node.split is not None and number:
         work_times(hook, node.body, number - 1, work)
         work(hook, node.body[: node.split])
@@ -86,9 +92,14 @@ def _with_tail(
 
 
 def _work_across(
-    hook: Hook, node: Repeat, tail: Tail | None, after: Sequence[Node], work: Work,
-    *, at_end: bool,
-) -> bool:  # fmt: skip
+    hook: Hook,
+    node: Repeat,
+    tail: Tail | None,
+    after: Sequence[Node],
+    work: Work,
+    *,
+    at_end: bool,
+) -> bool:
     keep: list[Hook] = []
     stop = stop_at(hook, node.times)
 

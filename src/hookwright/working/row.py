@@ -42,7 +42,8 @@ class WorkedRow:
         closed: Whether the row was joined into a round.
         finished: Whether the yarn was cut.
         rest: The places left unworked.
-        in_ring: Whether it was worked into a ring or a single place.
+        cut_short: Whether its last repeat ends without the skip or chain nobody says.
+        leapt: Stitches passed in silence on the way to "the last".
     """
 
     row: Row
@@ -69,9 +70,14 @@ def work_row(
     body, trailing = without_trailing(nodes, setting)
     main = main_stitch(body, setting.own) or setting.main
     task = Task(
-        setting.size, setting.conventions, readings, setting.terms, main, setting.is_round,
+        setting.size,
+        setting.conventions,
+        readings,
+        setting.terms,
+        main,
+        setting.is_round,
         is_lacy(body),
-    )  # fmt: skip
+    )
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)
     hook.elsewhere = any(is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
@@ -91,11 +97,22 @@ def _result(
     row = hook.row()
     joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
     return WorkedRow(
-        row, row.edge(closed=joined or setting.is_round), left, _spaces_left(hook), hook.missing,
-        trailing, frozenset(hook.asked), hook.oddness, tuple(hook.troubles), turned(nodes),
-        joined, any(isinstance(node, FinishOff) for node in nodes), Edge(rest), hook.cut_short,
-        hook.leapt,
-    )  # fmt: skip
+        row=row,
+        edge=row.edge(closed=joined or setting.is_round),
+        left=left,
+        left_spaces=_spaces_left(hook),
+        missing=hook.missing,
+        pending=trailing,
+        asked=frozenset(hook.asked),
+        oddness=hook.oddness,
+        troubles=tuple(hook.troubles),
+        turned=turned(nodes),
+        closed=joined,
+        finished=any(isinstance(node, FinishOff) for node in nodes),
+        rest=Edge(rest),
+        cut_short=hook.cut_short,
+        leapt=hook.leapt,
+    )
 
 
 def _spaces_left(hook: Hook) -> Count:

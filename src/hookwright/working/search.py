@@ -30,7 +30,13 @@ from hookwright.working.reading_state import (
 )
 from hookwright.working.resizing import printed_stitches, resized
 from hookwright.working.row import WorkedRow, work_row
-from hookwright.working.sides import Sides, is_along_underside, other_edges, passed_at_start
+from hookwright.working.sides import (
+    NO_SIDES,
+    Sides,
+    is_along_underside,
+    other_edges,
+    passed_at_start,
+)
 from hookwright.working.stated import Habit, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
@@ -164,7 +170,7 @@ class Search:
         edge: Edge,
         readings: Readings,
     ) -> WorkedRow:
-        sides = state.sides if other_edges(nodes) else Sides()
+        sides = state.sides if other_edges(nodes) else NO_SIDES
         key = (
             id(step.text),
             tuple(map(id, nodes)),
@@ -180,17 +186,29 @@ class Search:
         if found is None:
             rounds = step.is_round or state.in_rounds
             setting = Setting(
-                self.own, self.conventions, self.terms, self.size, rounds, state.pending,
-                state.yarn, state.main, sides,
-            )  # fmt: skip
+                self.own,
+                self.conventions,
+                self.terms,
+                self.size,
+                rounds,
+                state.pending,
+                state.yarn,
+                state.main,
+                sides,
+            )
             found = work_row(nodes, edge, setting, readings)
             self.memo[key] = found
         return found
 
     def _next(
-        self, state: State, step: Step, nodes: Sequence[Node], edge: Edge, worked: WorkedRow,
+        self,
+        state: State,
+        step: Step,
+        nodes: Sequence[Node],
+        edge: Edge,
+        worked: WorkedRow,
         readings: Readings,
-    ) -> State:  # fmt: skip
+    ) -> State:
         tally = tally_of(worked.edge)
         agrees = tuple(
             agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
@@ -206,32 +224,30 @@ class Search:
         outcome = Outcome(
             step, worked, tally, agrees, below, meant, None, state.resized, readings
         )
-        rounds = stays_round(state, step, nodes, worked, self.spiral)
-        out = worked.edge
-        open_rests = state.rests
-        if worked.left:
-            open_rests = (*open_rests, worked.rest)
-        turned = self._turns(state, step, nodes, worked, rounds)
+        rounds = stays_round(state, step, nodes, worked, spiral=self.spiral)
+        turned = self._turns(worked, rounds=rounds)
         return State(
-            out.turned() if turned else out, self._pending(state, nodes, step), yarn_after(nodes, state),
-            main_after(nodes, state, self.own), rounds, worked.finished, step.part, open_rests, cost,
-            (denied[0], denied[1], denied[2]), (*state.outcomes, outcome), False,
-            state.has_chain, state.sides.after(passed_at_start(worked.row), is_round=rounds),
-        )  # fmt: skip
+            edge=worked.edge.turned() if turned else worked.edge,
+            pending=self._pending(state, nodes, step),
+            yarn=yarn_after(nodes, state),
+            main=main_after(nodes, state, self.own),
+            in_rounds=rounds,
+            finished=worked.finished,
+            part=step.part,
+            rests=(*state.rests, worked.rest) if worked.left else state.rests,
+            cost=cost,
+            denied=(denied[0], denied[1], denied[2]),
+            outcomes=(*state.outcomes, outcome),
+            has_chain=state.has_chain,
+            sides=state.sides.after(passed_at_start(worked.row), is_round=rounds),
+        )
 
     def _pending(self, state: State, nodes: Sequence[Node], step: Step) -> Chain | None:
         rounds = step.is_round or state.in_rounds
         setting = Setting(self.own, self.conventions, self.terms, self.size, rounds)
         return trailing_chain(nodes, setting)
 
-    def _turns(
-        self,
-        state: State,
-        step: Step,
-        nodes: Sequence[Node],
-        worked: WorkedRow,
-        rounds: bool,
-    ) -> bool:
+    def _turns(self, worked: WorkedRow, *, rounds: bool) -> bool:
         if worked.turned is not None:
             return worked.turned
         if rounds:

@@ -49,7 +49,7 @@ class Sides:
         return [underside(self.chains + more) for more in range(min(self.spare, 4) + 1)]
 
     def places(self, noun: str, asked: int | None) -> Edge | None:
-        """The edge that a noun names, with as many places as asked for where it has them."""
+        """The edge that a noun names, with as many places as asked for if it has them."""
         if noun == ROW_END:
             return row_ends(self.rows) if self.rows else None
         if noun != UNDERSIDE or not self.chains:
@@ -58,6 +58,9 @@ class Sides:
         if isinstance(self.chains, int) and asked and self.chains < asked <= with_spare:
             return underside(asked)
         return underside(self.chains)
+
+
+NO_SIDES = Sides()
 
 
 def other_edges(nodes: Sequence[Node]) -> frozenset[str]:
@@ -96,7 +99,7 @@ def go_round_to(line: ahead.Ahead, sides: Sides, target: Target, size: int) -> a
 
 
 def with_number(line: ahead.Ahead, target: Target) -> Target:
-    """ "In each row end": as many as there are, and not what lies beyond them."""
+    """Reads "in each row end": as many as there are, and not what lies beyond them."""
     number = total(line, lambda place: int(on_side(target.noun, place)))
     if not isinstance(number, int) or not number:
         return target
@@ -115,9 +118,9 @@ def on_side(noun: str, place: Place) -> bool:
 
 def _targets(nodes: Sequence[Node]) -> Iterator[Target]:
     for node in nodes:
-        if isinstance(node, Make) and node.stitch != "sl st" and node.target is not None:
-            yield node.target
-        elif isinstance(node, InOnePlace):
-            yield node.target
-        elif isinstance(node, (Repeat, Tail)):
+        if isinstance(node, Make) and node.stitch == "sl st":
+            continue
+        if isinstance(node, (Repeat, Tail)):
             yield from _targets(node.body)
+        elif isinstance(node, (Make, InOnePlace)) and node.target is not None:
+            yield node.target

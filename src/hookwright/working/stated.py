@@ -110,9 +110,13 @@ def _loose(line: Line[Place], named: frozenset[str], *, any_name: bool) -> dict[
 
 
 def _loose_into(
-    result: dict[str, Count], line: Line[Place], times: Count, named: frozenset[str],
-    *, any_name: bool,
-) -> None:  # fmt: skip
+    result: dict[str, Count],
+    line: Line[Place],
+    times: Count,
+    named: frozenset[str],
+    *,
+    any_name: bool,
+) -> None:
     for piece in line:
         if isinstance(piece, Run):
             if piece.item.counts:

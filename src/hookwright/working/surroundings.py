@@ -74,9 +74,11 @@ _PURPOSE = frozenset(
 
 
 def left_on_purpose(
-    nodes: Sequence[Node], source: Source, worked: WorkedRow,
+    nodes: Sequence[Node],
+    source: Source,
+    worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
-) -> bool:  # fmt: skip
+) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
     if not worked.left and not worked.leapt:
         return False
@@ -97,16 +99,12 @@ def left_on_purpose(
 
 
 def stays_round(
-    state: State, step: Step, nodes: Sequence[Node], worked: WorkedRow, spiral: bool
+    state: State, step: Step, nodes: Sequence[Node], worked: WorkedRow, *, spiral: bool
 ) -> bool:
     """Whether the row is a round, so that the next one goes on in the same direction."""
     joined = worked.closed
     if worked.turned and not joined:
         return False
-    if step.is_round or joined:
+    if step.is_round or joined or works_in_ring(nodes):
         return True
-    if works_in_ring(nodes):
-        return True
-    if spiral:
-        return True
-    return state.in_rounds
+    return spiral or state.in_rounds

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from hookwright.finding import Edit, Finding, Severity
-from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, Tail
+from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, RowText, Tail
 from hookwright.notation.vocabulary import standard_words
 from hookwright.source import Source
 from hookwright.working.stitches import base_of
@@ -21,26 +22,15 @@ def mixed_terms(pattern: Pattern, source: Source, terms: str | None) -> Iterator
         for _, stitch in rows
         if stitch.terms and stitch.terms != terms
     }
-    own = {name for definition in pattern.definitions for name in definition.names}
-    seen: set[str] = set()
+    seen = {name for definition in pattern.definitions for name in definition.names}
     for part in pattern.parts:
         for row in part.rows:
             for node in _makes(row.body):
                 base = base_of(node.stitch)
-                if base not in only or base in seen or base in own:
-                    continue
-                seen.add(base)
-                numbers = row.label.numbers if row.label else ()
-                meant = _meant(base, terms)
-                yield Finding(
-                    "mixed-terms", Severity.ERROR, node.span,
-                    f'"{base}" is a {only[base]} word, but the pattern is in {terms} terms.',
-                    f'Write "{meant}" if that is meant.' if meant else "Use one set of terms.",
-                    edit=Edit(node.span, source.slice(node.span).replace(base, meant))
-                    if meant else None,
-                    row=row.label.text if row.label else None, part=part.name or None,
-                    numbers=(numbers[0], numbers[-1]) if numbers else None,
-                )  # fmt: skip
+                if base in only and base not in seen:
+                    seen.add(base)
+                    word = _Word(base, only[base], _OTHER[terms].get(base, ""))
+                    yield _finding(word, terms, node, row, part.name, source)
 
 
 _OTHER = {
@@ -49,8 +39,31 @@ _OTHER = {
 }
 
 
-def _meant(base: str, terms: str) -> str:
-    return _OTHER[terms].get(base, "")
+class _Word(NamedTuple):
+    """A word of the other terms, and the one that may be meant; "" for none."""
+
+    word: str
+    of: str
+    meant: str
+
+
+def _finding(
+    found: _Word, terms: str, node: Make, row: RowText, part: str, source: Source
+) -> Finding:
+    word, of, meant = found
+    numbers = row.label.numbers if row.label else ()
+    corrected = source.slice(node.span).replace(word, meant)
+    return Finding(
+        "mixed-terms",
+        Severity.ERROR,
+        node.span,
+        f'"{word}" is a {of} word, but the pattern is in {terms} terms.',
+        f'Write "{meant}" if that is meant.' if meant else "Use one set of terms.",
+        edit=Edit(node.span, corrected) if meant else None,
+        row=row.label.text if row.label else None,
+        part=part or None,
+        numbers=(numbers[0], numbers[-1]) if numbers else None,
+    )
 
 
 def _makes(nodes: tuple[Node, ...]) -> Iterator[Make]:

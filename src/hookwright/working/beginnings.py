@@ -148,7 +148,7 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
 
 
 def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
-    """Reads "counts as dc and ch 1"; "as 2 dc" is the chain and the stitch just made."""
+    """Reads "counts as dc and ch 1": a stitch, and a space where one is told or usual."""
     means = hook.skip_meaning
     assert means is not None
     stitch = means.stands if means.stands not in ("", "st") else hook.task.main
@@ -192,10 +192,8 @@ def is_from_hook(hook: Hook, target: Target) -> bool:
         return True
     front = ahead.take(hook.ahead)
     on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
-    return bool(
-        target.noun == "ch" and target.ordinal and on_chain and not hook.began
-        and target.of is None
-    )  # fmt: skip
+    named = target.noun == "ch" and bool(target.ordinal) and target.of is None
+    return named and on_chain and not hook.began
 
 
 def from_hook(hook: Hook, target: Target, span: Span) -> None:

@@ -185,28 +185,27 @@ def each_row(nodes: Sequence[Node]) -> list[Make]:
     for node in nodes:
         if isinstance(node, Remark) and result:
             continue
-        if not isinstance(node, Make) or node.target is None or node.legs > 1:
+        make = _in_each(node, follows=bool(result))
+        if make is None or make.target is None:
             break
-        target = node.target
-        if (
-            result
-            and target.noun == "sp"
-            and target.which is Which.NEXT
-            and not target.amount
-        ):
-            target = replace(target, which=Which.EACH)  # "each tr, and 2 dc in the space"
-            node = replace(node, target=target)  # noqa: PLW2901
-        if (
-            target.which is not Which.EACH
-            or target.amount
-            or target.until
-            or target.left_out
-        ):
+        if make.target.noun in [made.target.noun for made in result if made.target]:
             break
-        if target.noun in [made.target.noun for made in result if made.target]:
-            break
-        result.append(node)
+        result.append(make)
     return result
+
+
+def _in_each(node: Node, *, follows: bool) -> Make | None:
+    """A make in every place of a kind: "in each tr", or "in the space" behind it."""
+    if not isinstance(node, Make) or node.target is None or node.legs > 1:
+        return None
+    target = node.target
+    if target.amount or target.until or target.left_out:
+        return None
+    if target.which is Which.EACH:
+        return node
+    if follows and target.noun == "sp" and target.which is Which.NEXT:
+        return replace(node, target=replace(target, which=Which.EACH))
+    return None
 
 
 def reach_of(nodes: Sequence[Node], makes: int) -> int:

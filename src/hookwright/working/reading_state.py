@@ -52,10 +52,8 @@ def with_literal(state: State, missing: Count) -> State:
 
 
 def enter(state: State, step: Step) -> State:
-    """A new part begins with nothing on the hook, unless it goes on from the one before."""
-    if state.part in (-1, step.part):
-        return replace(state, part=step.part)
-    return replace(state, part=step.part, rests=state.rests)
+    """The state in the part of a row: what the part before left stays at hand."""
+    return replace(state, part=step.part)
 
 
 def yarn_after(nodes: Sequence[Node], state: State) -> str | None:

@@ -1,4 +1,4 @@
-"""What a beginning chain is said to stand for: "(counts as dc and ch 1)", "not a stitch"."""
+"""What does a chain stand for, by what is said of it: "counts as dc", "not a stitch"?"""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.targets import STITCH_NOUNS
+from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.tree import Role
 from hookwright.notation.vocabulary import Phrases
 
@@ -15,10 +15,10 @@ _NOT = frozenset(
     "without cannot".split()
 )
 _COUNTS = frozenset(
-    "counts count counted counting acts act acting stands stand standing equals equal is are "
-    "serves serve considered replaces represents as makes forms for".split()
+    "counts count counted counting acts act acting stands stand standing "
+    "equals equal is are serves serve considered replaces represents as makes "
+    "forms for".split()
 )
-_FIRST = frozenset("first 1st a an one 1".split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
 
 def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
     """The stitch named, how many of it, and the chains named with it."""
-    cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0, False)], own_words=own_words)
+    cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=own_words)
     stitch, number, chains, last = "", 1, 0, 0
     while not cursor.done():
         token = cursor.token

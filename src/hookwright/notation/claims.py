@@ -4,27 +4,34 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.targets import GAP_NOUNS, GROUP_NOUNS, SPACE_NOUNS, STITCH_NOUNS
+from hookwright.notation.place_words import (
+    GAP_NOUNS,
+    GROUP_NOUNS,
+    SPACE_NOUNS,
+    STITCH_NOUNS,
+)
 from hookwright.notation.tree import Amount, Claim, Figure
 
 _BEFORE = (
     "you should now have", "you should have", "you now have", "you will have", "you have",
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
-    "that is", "that's", "that makes", "which makes", "there should be", "giving", "st count", "stitch count", "count", "you made", "that you made",
-    "you will find that you made", "i have", "gives", "about", "now have", "have", "you'll get",
-    "a total of", "sts", "stitches", "=",
+    "that is", "that's", "that makes", "which makes", "there should be", "giving",
+    "st count", "stitch count", "count", "you made", "that you made",
+    "you will find that you made", "i have", "gives", "about", "now have", "have",
+    "you'll get", "a total of", "sts", "stitches", "=",
 )  # fmt: skip
 _AFTER = (
-    "at each edge", "at each end", "at either end", "in all", "in total", "total", "altogether", "made", "around", "on each side", "left",
-    "completed", "in the row", "now", "across", "for this row", "remain",
-    "remaining", "on hook", "when done", "done", "at end of row", "worked", "each side",
+    "at each edge", "at each end", "at either end", "in all", "in total", "total",
+    "altogether", "made", "around", "on each side", "left", "completed", "in the row",
+    "now", "across", "for this row", "remain", "remaining", "on hook", "when done", "done",
+    "at end of row", "worked", "each side",
 )  # fmt: skip
 _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 
 
 def read_claim(cursor: Cursor) -> Claim | None:
-    """A count that stands here up to a stop, a bracket or a line end; None where none does."""
+    """A count from here up to a stop, a bracket or a line end; None where none stands."""
     start = cursor.at
     cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_phrase(*_BEFORE)
@@ -77,12 +84,12 @@ def _passing_remark(cursor: Cursor) -> None:
     works = cursor.is_word(
         "ch", "chain", "sk", "skip", "miss", "turn", "sl", "ss", "inc", "dec"
     )
-    if cursor.token.kind is not Kind.WORD or works or cursor.stitch() is not None:
+    if not cursor.is_kind(Kind.WORD) or works or cursor.stitch() is not None:
         cursor.at = at
         return
-    while cursor.token.kind not in (Kind.CLOSE, Kind.END, Kind.LINE, Kind.OPEN):
+    while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.LINE, Kind.OPEN):
         cursor.step()
-    if cursor.token.kind is not Kind.CLOSE:
+    if not cursor.is_kind(Kind.CLOSE):
         cursor.at = at
 
 
@@ -92,7 +99,8 @@ def _joined(cursor: Cursor) -> bool:
         "and", "plus", "then", "with"
     ):
         found = True
-    cursor.skip_lines() if found else None
+    if found:
+        cursor.skip_lines()
     return found
 
 
@@ -137,9 +145,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if amount is None:
         cursor.at = start
         return None
-    cursor.take_word(
-        "linen", "single-crochet", "new", "open", "solid", "big", "more"
-    ) if not _own(cursor) else None
+    if not _own(cursor):
+        cursor.take_word("linen", "new", "open", "solid", "big", "more")
     unit, chains = _unit(cursor)
     if unit is None:
         cursor.at = start
@@ -185,12 +192,6 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
             return "group", None
         cursor.take_word(*STITCH_NOUNS)
         return stitch.id, None
-    if token.text in GROUP_NOUNS | GAP_NOUNS:
-        cursor.step()
-        return "group", None
-    if token.text in _ROWS:
-        cursor.step()
-        return token.text, None
     return _other_unit(cursor)
 
 
@@ -199,7 +200,11 @@ def _joins(cursor: Cursor) -> bool:
 
 
 def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
-    """A unit that is named nowhere else: only inside a bracket, closing it."""
+    """Groups, rows, or a unit named nowhere else, which must close its bracket."""
+    if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
+        return "group", None
+    if cursor.is_word(*_ROWS):
+        return cursor.step().text, None
     if cursor.is_word("in", "of", "turn", "join", "fasten"):
         return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
     at = cursor.at

@@ -90,6 +90,10 @@ class Cursor:
                 return True
         return False
 
+    def is_kind(self, *kinds: Kind) -> bool:
+        """Whether the next token is of some kind."""
+        return self.tokens[self.at].kind in kinds
+
     def take_kind(self, *kinds: Kind) -> bool:
         """Take the next token if it is of some kind."""
         if self.tokens[self.at].kind in kinds:
@@ -157,7 +161,7 @@ class Cursor:
         return 2 if first is None or self.sizes > 2 else 1
 
     def _bracketed_values(self) -> list[int | None] | None:
-        """Numbers and dashes inside brackets of any shape, also nested or one after another."""
+        """Numbers and dashes inside brackets of any shape, nested or one after another."""
         values: list[int | None] = []
         opened = 0
         while True:
@@ -208,7 +212,7 @@ class Cursor:
         return found
 
     def _post_stitch(self) -> StitchWord | None:
-        """ "front post dc", "back post double crochet", "fp dc", "raised dc"; a bare "fp" is a dc."""
+        """ "front post dc", "bp double crochet", "raised dc"; a bare "fp" is a dc."""
         start = self.at
         post = ""
         if self.take_word("fp") or self.take_phrase(
@@ -243,7 +247,7 @@ class Cursor:
         return None
 
     def _matches(self, words: tuple[str, ...]) -> int:
-        """How many tokens a spelling takes up here; hyphens and soft line ends may stand in it."""
+        """How many tokens a spelling takes up here, hyphens and line ends included."""
         at = self.at
         for number, word in enumerate(words):
             if number:

@@ -1,4 +1,4 @@
-"""What custom tells where the text is silent: a chain of 3 goes with the US dc and the UK tr."""
+"""What does custom tell of the terms? A chain of 3 goes with the US dc and the UK tr."""
 
 from __future__ import annotations
 

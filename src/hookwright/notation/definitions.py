@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import fold
 from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.rows import Reader, read_items
+from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
 from hookwright.notation.tree import (
     Chain,
@@ -35,11 +34,12 @@ from hookwright.source import Span
 
 _LONGEST_NAME = 5
 _NOT_NAMES = frozenset(
-    "row rows rnd rnds round rounds note notes tip gauge tension hook materials size sizes yarn "
-    "with using ch chain multiple finished skill level row1 foundation instructions pattern "
-    "rs ws beg rep repeat sk skip st sts lp lps yo tog rem begin repeat join "
-    "abbreviations body border edging pattern you turn fasten finishing dk fo mc cc so then now "
-    "start begin here size total next last first after before also but and".split()
+    "row rows rnd rnds round rounds note notes tip gauge tension hook "
+    "materials size sizes yarn with using ch chain multiple finished skill "
+    "level row1 foundation instructions pattern rs ws beg rep repeat sk skip "
+    "st sts lp lps yo tog rem begin repeat join abbreviations body border "
+    "edging pattern you turn fasten finishing dk fo mc cc so then now start "
+    "begin here size total next last first after before also but and".split()
 )
 
 
@@ -57,7 +57,7 @@ def read_definition(
     body = tokens[body_at:]
     if not body:
         return None
-    end = Token(Kind.END, "", 0, body[-1].end, body[-1].end, False)
+    end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
     return _meaning(name, [*body, end], text, own_words, span)
 
@@ -81,29 +81,27 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
         if token.kind is Kind.STOP and listed and words:
             return _checked(words), i + 1
         if token.kind is Kind.OPEN and words:
-            at = _after_bracket(tokens, i)
-            if at is None:
-                return "", 0
-            mark = tokens[at] if at < len(tokens) else None
-            if mark is not None and mark.kind in (Kind.COLON, Kind.EQUALS, Kind.DASH):
-                return _checked(words), at + 1
-            return "", 0
+            at = _marked_bracket(tokens, i)
+            return (_checked(words), at) if at else ("", 0)
         if token.kind not in (Kind.WORD, Kind.NUMBER) or len(words) >= _LONGEST_NAME:
             return "", 0
         words.append(token.text)
     return "", 0
 
 
-def _after_bracket(tokens: list[Token], at: int) -> int | None:
+def _marked_bracket(tokens: list[Token], at: int) -> int:
+    """Where the meaning begins behind "Shell (sh):"; 0 where no mark follows it."""
+    marks = (Kind.COLON, Kind.EQUALS, Kind.DASH)
     for i in range(at, min(len(tokens), at + 8)):
         if tokens[i].kind is Kind.CLOSE:
-            return i + 1
-    return None
+            following = tokens[i + 1 : i + 2]
+            return i + 2 if following and following[0].kind in marks else 0
+    return 0
 
 
 def _is_stitch_name(words: list[str]) -> bool:
-    end = Token(Kind.END, "", 0, 0, 0, False)
-    cursor = Cursor([*(Token(Kind.WORD, w, 0, 0, 0, False) for w in words), end])
+    end = Token(Kind.END, "", 0, 0, 0)
+    cursor = Cursor([*(Token(Kind.WORD, w, 0, 0, 0) for w in words), end])
     return cursor.stitch() is not None and cursor.done()
 
 
@@ -118,11 +116,11 @@ def _checked(words: list[str]) -> str:
 def _meaning(
     name: str, body: list[Token], text: str, own_words: Phrases, span: Span
 ) -> Definition | None:
-    names = _names(name)
+    names = (name,)
     if _is_known(name) or section_of(name) is not None:
         return None
     whole = text[body[0].start : body[-1].end]
-    same = _plain_name(names, body, own_words)
+    same = _plain_name(body)
     if same is not None:
         return Definition(names, span, stitch=same)
     if _in_hook_motions(body):
@@ -132,27 +130,20 @@ def _meaning(
                 names, span, (), motions.passes, motions.heads, stitch=motions.base
             )
     cursor = Cursor(_first_sentence(body), own_words=own_words)
-    reader = Reader(cursor, text)
-    while not cursor.done():
-        read_items(reader)
-        if not cursor.done():
-            cursor.step()
-    nodes = fold(reader.items)
+    nodes, _ = read_row(cursor, text)
     return _listed(names, nodes, span, body)
 
 
 def _is_known(name: str) -> bool:
     """Whether a name is a stitch everybody knows: its definition only explains it."""
-    end = Token(Kind.END, "", 0, 0, 0, False)
-    words = [Token(Kind.WORD, word, 0, 0, 0, False) for word in name.split()]
+    end = Token(Kind.END, "", 0, 0, 0)
+    words = [Token(Kind.WORD, word, 0, 0, 0) for word in name.split()]
     cursor = Cursor([*words, end])
     stitch = cursor.stitch()
     if stitch is None or not cursor.done():
         return name in ("ch", "chain", "turn", "skip")
-    return (
-        stitch.family in ("plain", "slip", "foundation")
-        or (stitch.legs > 1
-        and name != "dec")
+    return stitch.family in ("plain", "slip", "foundation") or (
+        stitch.legs > 1 and name != "dec"
     )
 
 
@@ -160,17 +151,8 @@ def _first_sentence(body: list[Token]) -> list[Token]:
     """What a stitch is stands in the first sentence; more of them explain it."""
     for i, token in enumerate(body):
         if token.kind is Kind.STOP and i > 1:
-            return [*body[:i], Token(Kind.END, "", 0, token.start, token.start, False)]
+            return [*body[:i], Token(Kind.END, "", 0, token.start, token.start)]
     return body
-
-
-def _names(name: str) -> tuple[str, ...]:
-    return (name,)
-
-
-_MOTIONS = frozenset(
-    "yo yoh yrh yarn draw pull insert hook loop loops lps off hold holding leaving".split()
-)
 
 
 def _in_hook_motions(body: list[Token]) -> bool:
@@ -184,11 +166,9 @@ def _in_hook_motions(body: list[Token]) -> bool:
     )
 
 
-def _plain_name(
-    names: tuple[str, ...], body: list[Token], own_words: Phrases
-) -> str | None:
+def _plain_name(body: list[Token]) -> str | None:
     """ "st = single crochet", "W = 3 sc in one st" is not; "dc: double crochet" is."""
-    cursor = Cursor(body, own_words={})
+    cursor = Cursor(body)
     stitch = cursor.stitch()
     if stitch is None:
         return None
@@ -234,7 +214,7 @@ def _listed(
 
 
 def _is_row(nodes: tuple[Node, ...]) -> bool:
-    """Whether the words work a row of their own: a yarn, a ring, a turn, a chain from the hook."""
+    """Whether the words work a row: a yarn, a ring, a turn, a place from the hook."""
     for node in nodes:
         if isinstance(node, (Yarn, Join, Turn, Recall, FinishOff)):
             return True
@@ -293,11 +273,11 @@ def _heads(body: tuple[Node, ...]) -> int:
 
 def words_for(definitions: list[Definition]) -> Phrases:
     """The own stitches of a pattern as vocabulary."""
-    rows: list[tuple[list[str], StitchWord]] = []
-    for definition in definitions:
-        for name in definition.names:
-            rows.append((name.split(), _word_for(name, definition)))
-    return phrases(rows)
+    return phrases(
+        (name.split(), _word_for(name, definition))
+        for definition in definitions
+        for name in definition.names
+    )
 
 
 def _word_for(name: str, definition: Definition) -> StitchWord:

@@ -76,12 +76,8 @@ def fold(items: Sequence[Item]) -> tuple[Node, ...]:
         if place is None:
             break
         left = _fold_again(left, place)
-    left = _fold_pairs(left)
-    return tuple(item for item in left if not _is_mark(item))
-
-
-def _is_mark(item: Item) -> bool:
-    return isinstance(item, (Star, Again, TimesMark, EndAt))
+    marks = (Star, Again, TimesMark, EndAt)
+    return tuple(item for item in _fold_pairs(left) if not isinstance(item, marks))
 
 
 def _fold_again(items: list[Item], place: int) -> list[Item]:
@@ -95,7 +91,7 @@ def _fold_again(items: list[Item], place: int) -> list[Item]:
     if inside and isinstance(inside[0], Star):
         inside, stars = inside[1:], [i - 1 for i in stars[1:]]
     end_at, after = _end_at(after)
-    closing = _closing(inside, stars, again, end_at)
+    closing = _closing(inside, stars, again, end_at=end_at)
     times = again.times or Times(Often.ACROSS, again.span)
     if closing is None:
         return [*before, _repeat(_without_stars(inside), times, again.span, None), *after]
@@ -116,7 +112,7 @@ def _from_second(times: Times) -> Times:
 
 
 def _opening(items: list[Item], place: int, mark: int) -> int:
-    """Where the group begins: the star named, or the first star, or the start of the row."""
+    """Where the group begins: at the star named, the first star, or the row's start."""
     stars = [i for i in range(place) if isinstance(items[i], Star)]
     for i in stars:
         star = items[i]
@@ -147,7 +143,7 @@ def _end_at(after: list[Item]) -> tuple[bool, list[Item]]:
 
 
 def _closing(
-    inside: list[Item], stars: list[int], again: Again, end_at: bool
+    inside: list[Item], stars: list[int], again: Again, *, end_at: bool
 ) -> int | None:
     """The mark inside the group that closes it or that the last working stops at."""
     if not stars:

@@ -12,10 +12,11 @@ from hookwright.source import Span
 _ROW = frozenset("row rows".split())
 _ROUND = frozenset("rnd rnds round rounds".split())
 _NAMED = frozenset(
-    "foundation starting start set setup base next dec decrease inc increase pattern divide "
-    "dividing body edging border first last final beginning buttonhole crown brim joining "
-    "eyelet shell mesh rib picot closing straight ending neck sleeve cuff heel sole top bottom "
-    "yoke lace turning increasing decreasing preparation prep plain return filler ground "
+    "foundation starting start set setup base next dec decrease inc increase "
+    "pattern divide dividing body edging border first last final beginning "
+    "buttonhole crown brim joining eyelet shell mesh rib picot closing "
+    "straight ending neck sleeve cuff heel sole top bottom yoke lace turning "
+    "increasing decreasing preparation prep plain return filler ground "
     "underarm hem setting end center centre trim heading chain".split()
 )
 _MOST = 10_000
@@ -63,16 +64,14 @@ def read_label(
 def _ordinal_label(cursor: Cursor) -> _Draft | None:
     """ "2nd Row", "4th and 5th rows", "10th to 12th rnds"."""
     start = cursor.at
-    if cursor.token.kind is not Kind.ORDINAL:
+    if not cursor.is_kind(Kind.ORDINAL):
         return None
     numbers = [cursor.step().value]
     ranged = False
-    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word(
-        "and", "to", "thru", "&"
-    ):
+    while cursor.is_kind(Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "thru"):
         joint = cursor.step()
         cursor.take_word("and")
-        if cursor.token.kind is not Kind.ORDINAL:
+        if not cursor.is_kind(Kind.ORDINAL):
             break
         last = cursor.step().value
         through = joint.kind is Kind.DASH or joint.text in ("to", "thru")
@@ -130,9 +129,7 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
             if ranged:
                 cursor.step()
                 cursor.step()
-        listed = not ranged and (
-            cursor.take_kind(Kind.COMMA) | cursor.take_word("and") | _ampersand(cursor)
-        )
+        listed = not ranged and (cursor.take_kind(Kind.COMMA) | cursor.take_word("and"))
         if not (ranged or listed):
             return True
         if not ranged and _all_following(cursor, draft):
@@ -153,14 +150,14 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
 
 def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
     """ "Rows 5-8 [5-10, 5-12]": a range for each further size."""
-    if cursor.sizes == 1 or cursor.token.kind is not Kind.OPEN or draft.by_size:
+    if cursor.sizes == 1 or not cursor.is_kind(Kind.OPEN) or draft.by_size:
         return
     at = cursor.at
     cursor.step()
     ranges = [tuple(range(begin, draft.numbers[-1] + 1))]
-    while cursor.token.kind is Kind.NUMBER:
+    while cursor.is_kind(Kind.NUMBER):
         first = cursor.step().value
-        if not cursor.take_kind(Kind.DASH) or cursor.token.kind is not Kind.NUMBER:
+        if not cursor.take_kind(Kind.DASH) or not cursor.is_kind(Kind.NUMBER):
             break
         last = cursor.step().value
         ranges.append(tuple(range(first, min(last, first + _MOST) + 1)))
@@ -193,10 +190,6 @@ def _all_following(cursor: Cursor, draft: _Draft) -> bool:
         if cursor.token.kind is Kind.NUMBER:
             draft.until = cursor.step().value
     return True
-
-
-def _ampersand(cursor: Cursor) -> bool:
-    return cursor.token.text == "&" and bool(cursor.step())
 
 
 def _number_next(cursor: Cursor) -> bool:
@@ -259,17 +252,15 @@ def _plain_before_ranges(cursor: Cursor) -> Amount | None:
 def _named_label(cursor: Cursor) -> _Draft | None:
     """ "Foundation Row", "Dec Rnd", "Foundation ch & row 1", "Body Rnd 1", "Next row"."""
     start = cursor.at
-    words = []
-    while cursor.token.kind in (Kind.WORD, Kind.ORDINAL, Kind.DASH, Kind.NUMBER) or (
-        cursor.token.text == "&"
-    ):
+    words: list[str] = []
+    while cursor.is_kind(Kind.WORD, Kind.ORDINAL, Kind.DASH, Kind.NUMBER):
         token = cursor.token
         if token.text in _ROW | _ROUND and words:
             return _finish_named(cursor, words, token)
         known = (
             token.text in _NAMED
-            or token.kind in (Kind.DASH,)
-            or token.text in ("&", "and", "ch", "up", "2", "each", "size", "sizes")
+            or token.kind is Kind.DASH
+            or token.text in ("and", "ch", "up", "2", "each", "size", "sizes")
         )
         if not known or len(words) > 4:
             break
@@ -339,15 +330,15 @@ def _take_marks(cursor: Cursor) -> bool:
 
 
 _NOT_AFTER = frozenset(
-    "form forms again are is should have has make makes set of in for only was were and above "
-    "below on from with if may to".split()
+    "form forms again are is should have has make makes set of in for only was "
+    "were and above below on from with if may to".split()
 )
 
 
 def _goes_on(cursor: Cursor) -> bool:
-    """Whether a label without a mark is one: an instruction follows, not a sentence about it."""
+    """Whether a label without a mark is one: no sentence about the row follows it."""
     token = cursor.token
-    if token.kind in (Kind.END,):
+    if token.kind is Kind.END:
         return False
     if token.kind is Kind.LINE:
         return True
@@ -401,7 +392,7 @@ _COLOURS = frozenset("color colour yarn mc cc col".split())
 
 
 def _read_bracket(words: list[str], draft: _Draft) -> bool:
-    """Whether a bracket is about the row: its side, its colour, how many rows it stands for."""
+    """Whether a bracket is about the row: its side, its colour, how many rows it is."""
     side = next((_SIDES[word] for word in words if word in _SIDES), "")
     if side and len(words) <= 6:
         draft.side = side
@@ -415,4 +406,4 @@ def _read_bracket(words: list[str], draft: _Draft) -> bool:
     rows = {"row", "rows", "rnd", "rnds", "round", "rounds"}
     if len(words) == 2 and words[0].isdigit() and words[1] in rows:
         return True
-    return words in (["foundation"],)
+    return words == ["foundation"]

@@ -53,7 +53,7 @@ class Token(NamedTuple):
     value: int
     start: int
     end: int
-    glued: bool
+    glued: bool = False
     spelled: bool = False
 
     @property
@@ -161,9 +161,9 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
             )
             glued = False
             continue
-        result.append(_token(_KINDS[group], piece, match.start(), at, glued))
+        result.append(_token(_KINDS[group], piece, match.start(), at, glued=glued))
         glued = True
-    result.append(Token(Kind.END, "", 0, end, end, False))
+    result.append(Token(Kind.END, "", 0, end, end))
     return result
 
 
@@ -173,7 +173,7 @@ def _stands_apart(text: str, start: int, end: int) -> bool:
     return not before.isalpha() and not after.isalnum()
 
 
-def _token(kind: Kind, piece: str, start: int, end: int, glued: bool) -> Token:
+def _token(kind: Kind, piece: str, start: int, end: int, *, glued: bool) -> Token:
     lower = piece.lower().translate(_LOOKALIKES)
     if kind is Kind.NUMBER:
         whole = lower.partition(".")[0]
@@ -189,9 +189,13 @@ def _token(kind: Kind, piece: str, start: int, end: int, glued: bool) -> Token:
     if kind is Kind.WORD:
         lower = "and" if lower == "&" else lower
         if lower in NUMBER_WORDS:
-            return Token(Kind.NUMBER, lower, NUMBER_WORDS[lower], start, end, glued, True)
+            return Token(
+                Kind.NUMBER, lower, NUMBER_WORDS[lower], start, end, glued, spelled=True
+            )
         if lower in ORDINAL_WORDS:
-            return Token(Kind.ORDINAL, lower, ORDINAL_WORDS[lower], start, end, glued, True)
+            return Token(
+                Kind.ORDINAL, lower, ORDINAL_WORDS[lower], start, end, glued, spelled=True
+            )
         return Token(kind, lower, 0, start, end, glued)
     if kind is Kind.STAR:
         return Token(kind, "*" * len(piece), len(piece), start, end, glued)

@@ -1,12 +1,11 @@
-"""Rows that are other rows again: "Rep Row 2", "as Row 3, in B", "rep rows 2-5 9 more times"."""
+"""Which rows are other rows again: "Rep Row 2", "as Row 3", "rep rows 2-5 9 more times"?"""
 
 from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.times import read_times
-from hookwright.notation.tree import Amount, Often, Recall, Times
-from hookwright.source import Span
+from hookwright.notation.tree import Often, Recall
 
 ROW_WORDS = frozenset("row rows rnd rnds round rounds r rs rw".split())
 _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating".split())
@@ -20,7 +19,7 @@ _MOST_ROWS = 10_000
 
 
 def read_recall(cursor: Cursor) -> Recall | None:
-    """Rows recalled here; None, with the position kept, where the words are of another kind."""
+    """Rows recalled here; None, with the position kept, where the words are others."""
     start = cursor.at
     cursor.take_kind(Kind.OPEN)
     cursor.take_word("then", "now", "and", "next", "continue", "cont", "work", "by", "to")
@@ -69,7 +68,7 @@ def _part(cursor: Cursor, start: int) -> Recall | None:
     """ "as for the first tab", "same as left front": the same rows of another part."""
     if cursor.tokens[cursor.at - 1].text not in ("for", "as", "the", "like"):
         return None
-    words = []
+    words: list[str] = []
     while cursor.token.kind in (Kind.WORD, Kind.ORDINAL) and len(words) < 5:
         words.append(cursor.step().text)
     if not words or not _ends(cursor) or words[0] in ("before", "above", "a", "you", "it"):
@@ -78,9 +77,7 @@ def _part(cursor: Cursor, start: int) -> Recall | None:
 
 
 def _rest(cursor: Cursor, rows: tuple[int, ...], start: int) -> Recall:
-    cursor.take_word(
-        "alternately", "continuously", "consecutively", "again", "in turn", "throughout"
-    )
+    cursor.take_word("alternately", "continuously", "consecutively", "again", "throughout")
     cursor.take_kind(Kind.CLOSE)
     times = read_times(cursor)
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
@@ -131,7 +128,7 @@ def _then(cursor: Cursor) -> tuple[int, ...]:
 def _row_numbers(cursor: Cursor, *, bare: bool = False) -> tuple[int, ...]:
     at = cursor.at
     cursor.take_word("the", "all", "of")
-    if cursor.token.kind is Kind.ORDINAL:
+    if cursor.is_kind(Kind.ORDINAL):
         rows = _ordinal_rows(cursor, bare=bare)
         if rows:
             return rows
@@ -155,12 +152,10 @@ def _ends(cursor: Cursor) -> bool:
 def _ordinal_rows(cursor: Cursor, *, bare: bool) -> tuple[int, ...]:
     """ "2nd and 3rd rows"; after "as" the word "rows" may be left out."""
     numbers = [cursor.step().value]
-    while cursor.token.kind in (Kind.COMMA, Kind.DASH) or cursor.is_word(
-        "and", "to", "&", "thru"
-    ):
+    while cursor.is_kind(Kind.COMMA, Kind.DASH) or cursor.is_word("and", "to", "thru"):
         joint = cursor.step()
         cursor.take_word("and", "the")
-        if cursor.token.kind is not Kind.ORDINAL:
+        if not cursor.is_kind(Kind.ORDINAL):
             return ()
         last = cursor.step().value
         ranged = joint.kind is Kind.DASH or joint.text in ("to", "thru")
@@ -172,7 +167,7 @@ def _ordinal_rows(cursor: Cursor, *, bare: bool) -> tuple[int, ...]:
 
 def read_numbers(cursor: Cursor) -> tuple[int, ...]:
     """ "2-5", "2 and 3", "2, 4 and 6", "7 through 10", "3&4"."""
-    if cursor.token.kind is not Kind.NUMBER:
+    if not cursor.is_kind(Kind.NUMBER):
         return ()
     numbers = [max(0, cursor.step().value)]
     while True:
@@ -199,11 +194,7 @@ def _range_mark(cursor: Cursor) -> bool:
 
 def _list_mark(cursor: Cursor) -> bool:
     found = cursor.take_kind(Kind.COMMA)
-    found = cursor.take_word("and") or found
-    if cursor.token.text == "&":
-        cursor.step()
-        found = True
-    return found
+    return cursor.take_word("and") or found
 
 
 def _between(first: int, last: int) -> list[int]:
@@ -233,9 +224,9 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
 
 
 _FORMS = (
-    "form the pattern", "form pattern", "forms the pattern", "form the patt", "make the pattern",
-    "establish the pattern", "are the pattern", "set the pattern", "set pattern",
-    "are repeated for pattern", "form one pattern", "make up the pattern",
+    "form the pattern", "form pattern", "forms the pattern", "form the patt",
+    "make the pattern", "establish the pattern", "are the pattern", "set the pattern",
+    "set pattern", "are repeated for pattern", "form one pattern", "make up the pattern",
 )  # fmt: skip
 _AGAIN = (
     "again and again", "are repeated", "is repeated", "again", "once more", "over and over",
@@ -290,8 +281,3 @@ def _open_length(cursor: Cursor) -> str:
     ):
         words.append(cursor.step().text)
     return " ".join(words)
-
-
-def times_over(number: int, span: Span) -> Times:
-    """A number of whole sets."""
-    return Times(Often.TIMES, span, Amount((number,), span))

@@ -22,30 +22,32 @@ class Section(StrEnum):
 _HEADINGS = {
     Section.MATERIALS: (
         "materials", "you will need", "what you need", "yarn", "supplies", "hook", "gauge",
-        "tension", "size", "sizes", "finished size", "measurements", "finished measurements",
-        "notions", "skill level", "level", "stripe sequence", "colours", "colors", "colour key",
-        "rows and colours", "rows and colors", "color sequence", "colour sequence", "care",
-        "equipment", "colour order", "stripes",
+        "tension", "size", "sizes", "finished size", "measurements",
+        "finished measurements", "notions", "skill level", "level", "stripe sequence",
+        "colours", "colors", "colour key", "rows and colours", "rows and colors",
+        "color sequence", "colour sequence", "care", "equipment", "colour order", "stripes",
     ),
     Section.NOTES: (
-        "notes", "note", "pattern notes", "tips", "tip", "hints", "good to know", "before you start",
-        "a few notes", "notes on the pattern",
+        "notes", "note", "pattern notes", "tips", "tip", "hints", "good to know",
+        "before you start", "a few notes", "notes on the pattern",
     ),
     Section.WORDS: (
         "abbreviations", "special stitches", "special stitch", "special terms", "stitches",
-        "stitches used", "stitch guide", "uk terms used", "us terms used", "terms used", "stitch key",
-        "special abbreviations", "abbreviations used", "stitch glossary", "terms", "uk terms",
-        "us terms", "special stitch instructions", "stitch definitions", "key", "glossary",
-        "pattern stitch", "pattern stitches", "stitches and terms", "abbreviations uk",
+        "stitches used", "stitch guide", "uk terms used", "us terms used", "terms used",
+        "stitch key", "special abbreviations", "abbreviations used", "stitch glossary",
+        "terms", "uk terms", "us terms", "special stitch instructions",
+        "stitch definitions", "key", "glossary", "pattern stitch", "pattern stitches",
+        "stitches and terms", "abbreviations uk",
     ),
     Section.ROWS: (
-        "instructions", "directions", "pattern", "method", "to make", "how to", "how to make it",
-        "the pattern", "let's begin", "start here", "working instructions", "main pattern",
-        "written instructions", "pattern instructions", "work", "begin",
+        "instructions", "directions", "pattern", "method", "to make", "how to",
+        "how to make it", "the pattern", "let's begin", "start here",
+        "working instructions", "main pattern", "written instructions",
+        "pattern instructions", "work", "begin",
     ),
     Section.FINISHING: (
-        "finishing", "to finish", "making up", "assembly", "blocking", "to make up", "finish",
-        "sewing up",
+        "finishing", "to finish", "making up", "assembly", "blocking", "to make up",
+        "finish", "sewing up",
     ),
 }  # fmt: skip
 _KNOWN = {name: section for section, names in _HEADINGS.items() for name in names}
@@ -81,10 +83,10 @@ def heading_name(line: str) -> str:
 
 
 _VERBS = frozenset(
-    "stuff stuffing fill insert pop pull attach close sew pin block embroider magic with change "
-    "is are was were have has had will would can could should may i you we it they this that "
-    "used work worked make made finish fasten weave sew join add cut leave repeat rep turn "
-    "here tell".split()
+    "stuff stuffing fill insert pop pull attach close sew pin block embroider "
+    "magic with change is are was were have has had will would can could "
+    "should may i you we it they this that used work worked make made finish "
+    "fasten weave sew join add cut leave repeat rep turn here tell".split()
 )
 
 
@@ -105,11 +107,3 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
         return False
     letters = re.sub(r"[^A-Za-z]", "", bare)
     return letters.isupper() or ends[:1].isupper() or bool(_MAKE.search(line))
-
-
-_LIST_MARK = re.compile(r"^\s*(?:[-•·◦▪*]\s+)?")
-
-
-def without_mark(line: str) -> str:
-    """A line without the bullet of a list."""
-    return _LIST_MARK.sub("", line, count=1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.vocabulary import Phrases, compound, standard_words
+from hookwright.notation.vocabulary import Phrases
 
 _STITCHES = (
     "sc",
@@ -26,8 +26,8 @@ _STITCHES = (
     "popcorn",
     "puff",
 )
-# Slips met in the wild more than once (survey of public patterns): the key next to the right one,
-# letters changed about, a letter too many.
+# Slips met more than once in public patterns: the key next to the right one, letters
+# changed about, a letter too many.
 _NEAR_KEYS = {
     "a": "sqwz", "s": "adwxe", "d": "sfexcr", "c": "xvdf", "h": "gjnby", "t": "rygf",
     "r": "etdf", "k": "jlmi", "i": "uok", "n": "bmhj", "e": "wrsd", "o": "ipl", "v": "cbfg",
@@ -35,7 +35,7 @@ _NEAR_KEYS = {
 
 
 def likely_word(word: str, own_words: Phrases) -> str:
-    """A stitch or term one slip away from a word; "" where none is, or several are equally near."""
+    """The likeliest stitch or term one slip away from a word; "" where none is."""
     known = set(_STITCHES) | {
         first for first, rows in own_words.items() if len(rows[0][0]) == 1
     }
@@ -71,8 +71,3 @@ def _slip_of_a_finger(word: str, good: str) -> bool:
         return False
     pairs = [(a, b) for a, b in zip(word, good, strict=True) if a != b]
     return len(pairs) > 1 or any(a in _NEAR_KEYS.get(b, "") for a, b in pairs)
-
-
-def is_known(word: str) -> bool:
-    """Whether a word is a stitch or part of one."""
-    return word in standard_words() or compound(word) is not None

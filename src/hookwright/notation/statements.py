@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.targets import STITCH_NOUNS
+from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.tree import Statement, Topic
 from hookwright.source import Span
 
@@ -15,8 +16,9 @@ _NOT = frozenset(
 )
 _CHAIN = frozenset("ch chs chain chains tch".split())
 _BEGINS = frozenset(
-    "turning turn beginning beg starting start starts opening opens open first row rnd round "
-    "throughout always turns tch head edge begin begins beginnings stands".split()
+    "turning turn beginning beg starting start starts opening opens open first "
+    "row rnd round throughout always turns tch head edge begin begins "
+    "beginnings stands".split()
 )
 _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
@@ -55,7 +57,7 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
     chain = _turning_chain(tokens, known, span)
     if chain is not None:
         yield chain
-    space = _space_counts(words, known, span)
+    space = _space_counts(known, span)
     if space is not None:
         yield space
     yield from _turning(words, known, span)
@@ -67,7 +69,7 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
 
 
 def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
-    """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch stands for tr"."""
+    """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch is a tr"."""
     if not known & _CHAIN or not known & _COUNT or "between" in known:
         return None
     as_two = _stitch_and_space(tokens, span)
@@ -118,7 +120,14 @@ def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:
     stitch, above = _stitch_named(tokens[at:]), _chain_length(tokens[at:])
     if length is None or above is None or stitch in ("", "st"):
         return None
-    return Statement(Topic.TURNING_CHAIN, True, span, length, stitch, above)
+    return Statement(
+        Topic.TURNING_CHAIN,
+        holds=True,
+        span=span,
+        chains=length,
+        word=stitch,
+        stands_chains=above,
+    )
 
 
 def _chain_length(tokens: list[Token]) -> int | None:
@@ -135,8 +144,9 @@ def _chain_length(tokens: list[Token]) -> int | None:
 
 
 _PLAIN = {
-    "sc": "sc", "hdc": "hdc", "dc": "dc", "htr": "htr", "tr": "tr", "dtr": "dtr", "double": "dc",
-    "single": "sc", "treble": "tr", "st": "st", "stitch": "st", "sts": "st", "stitches": "st",
+    "sc": "sc", "hdc": "hdc", "dc": "dc", "htr": "htr", "tr": "tr", "dtr": "dtr",
+    "single": "sc", "double": "dc", "treble": "tr",
+    "st": "st", "stitch": "st", "sts": "st", "stitches": "st",
 }  # fmt: skip
 
 
@@ -154,7 +164,7 @@ def _stitch_named(tokens: list[Token]) -> str:
     return ""
 
 
-def _space_counts(words: list[str], known: set[str], span: Span) -> Statement | None:
+def _space_counts(known: set[str], span: Span) -> Statement | None:
     """ "Each ch-1 space counts as a stitch", "when you come to a hole, it is one st"."""
     if not known & (_SPACES | {"ch-1"}) and "ch" not in known:
         return None
@@ -191,10 +201,6 @@ def _turning(words: list[str], known: set[str], span: Span) -> Iterator[Statemen
         yield Statement(Topic.NO_TURN, holds=True, span=span)
     elif known & {"every", "each", "always", "after"} and len(words) < 14:
         yield Statement(Topic.TURN, holds=True, span=span)
-
-
-_UK_CLUES = frozenset("htr tension miss ttr yrh".split())
-_US_CLUES = frozenset("sc hdc gauge skip sc2tog scblo fpsc".split())
 
 
 def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
@@ -267,10 +273,7 @@ def _is_equivalent(tokens: list[Token], i: int) -> bool:
 
 
 def _has(tokens: list[Token], first: str, second: str) -> bool:
-    return any(
-        a.text == first and b.text == second
-        for a, b in zip(tokens, tokens[1:], strict=False)
-    )
+    return any(a.text == first and b.text == second for a, b in pairwise(tokens))
 
 
 def _legend_terms(tokens: list[Token]) -> str | None:

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.targets import across, is_chain_length, read_target
+from hookwright.notation.place_words import across, is_chain_length
+from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Often, Times, Which
 
 _WORDS = {"once": 1, "twice": 2, "thrice": 3}
@@ -55,7 +56,7 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
     if token.text in _WORDS:
         cursor.step()
         return Amount((_WORDS[token.text],), token.span), False
-    if cursor.take_word("x", "×") or (token.text == "×" and cursor.step()):
+    if cursor.take_word("x") or (token.text == "×" and cursor.step()):
         amount = cursor.number()
         if amount is not None:
             cursor.take_word(*_TIME_WORDS)
@@ -99,7 +100,7 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     target = read_target(cursor)
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
-        cursor.take_word("one", "ones")
+        cursor.take_word("ones")
     left = cursor.take_phrase(
         "are left", "is left", "remain", "remains", "left", "rem", "remaining", "of end",
         "of the end", "from end", "from the end", "are reached", "before end", "unworked",

@@ -1,0 +1,265 @@
+"""What is a bracket for: one place, a repeat, a count, a meaning, a name or a remark?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.chain_phrases import give_meaning, speaks_of_chain
+from hookwright.notation.chains import meaning_of
+from hookwright.notation.claims import read_claim
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import fold
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.reader import Reader
+from hookwright.notation.recalls import read_recall
+from hookwright.notation.targets import read_between, read_ordinal_from_hook, read_target
+from hookwright.notation.times import read_times
+from hookwright.notation.tree import (
+    Chain,
+    InOnePlace,
+    Make,
+    Means,
+    Node,
+    Often,
+    Remark,
+    Repeat,
+    Skip,
+    Target,
+    Times,
+    Turn,
+    Unread,
+)
+from hookwright.notation.work import is_work
+from hookwright.source import Span
+
+DEEPEST = 60
+
+
+def read_bracket(reader: Reader) -> bool:
+    """A bracket, whose job is told by the word after it, then by what it holds.
+
+    False for a list with one number a size, which begins a phrase: "(52, 58, 64) dc".
+    """
+    cursor = reader.cursor
+    start = cursor.at
+    if _too_deep(reader):
+        return True
+    if _meaning(reader) or _recall_bracket(reader) or _naming(reader):
+        return True
+    if cursor.attempt(lambda c: c.number()):
+        return False
+    cursor.step()
+    if _claim_bracket(reader, start):
+        return True
+    inner = reader.inner()
+    inner.read_all()
+    closed = cursor.take_kind(Kind.CLOSE)
+    span = cursor.span_from(start)
+    _use_bracket(reader, inner, span, closed=closed)
+    return True
+
+
+def _too_deep(reader: Reader) -> bool:
+    """Brackets deeper than anybody writes are passed over, not walked into."""
+    if reader.depth < DEEPEST:
+        return False
+    cursor = reader.cursor
+    start = cursor.at
+    while not cursor.done():
+        cursor.step()
+    return reader.add(Unread(cursor.span_from(start), "brackets"))
+
+
+def _inside(cursor: Cursor) -> tuple[list[Token], int]:
+    """The tokens of the bracket here, and the position after it."""
+    at, depth = cursor.at, 0
+    tokens = []
+    while cursor.tokens[at].kind is not Kind.END:
+        token = cursor.tokens[at]
+        depth += (token.kind is Kind.OPEN) - (token.kind is Kind.CLOSE)
+        at += 1
+        if depth == 0:
+            break
+        tokens.append(token)
+    return tokens[1:], at
+
+
+def _recall_bracket(reader: Reader) -> bool:
+    """ "[Rep rows 2 and 3] 42 times"."""
+    cursor = reader.cursor
+    if cursor.peek().text not in ("rep", "repeat", "rpt"):
+        return False
+    recall = read_recall(cursor)
+    return recall is not None and reader.add(recall)
+
+
+_NAMES = frozenset({"made", "completed", "formed"})
+
+
+_CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
+
+
+def _naming(reader: Reader) -> bool:
+    """ "7 dc in next ch (fan made)": the group has a name from here on."""
+    tokens, after = _inside(reader.cursor)
+    words = [t.text for t in tokens if t.kind is not Kind.STOP]
+    called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
+    if len(words) < 2 or not reader.items or not (words[-1] in _NAMES or called):
+        return False
+    tokens = tokens[len(called) :]
+    inner = Cursor(
+        [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
+    )
+    inner.take_word("a", "an")
+    stitch = inner.stitch()
+    unnamed = words[-1] if called else words[-2]
+    name = stitch.id if stitch is not None else unnamed
+    last = reader.items[-1]
+    if isinstance(last, InOnePlace) and not last.name:
+        reader.items[-1] = replace(last, name=name)
+    elif (
+        isinstance(last, Make)
+        and last.amount
+        and last.target
+        and last.target.amount is None
+    ):
+        bare = replace(last, target=None)
+        reader.items[-1] = InOnePlace((bare,), last.target, last.span, name)
+    reader.cursor.at = after
+    return True
+
+
+def _claim_bracket(reader: Reader, start: int) -> bool:
+    cursor = reader.cursor
+    at = cursor.at
+    claim = read_claim(cursor)
+    if claim is None or not _closes(cursor):
+        cursor.at = at
+        return False
+    cursor.step()
+    if _used_as_repeat(reader) or (not reader.has_work() and reader.depth == 0):
+        cursor.at = at
+        return False
+    if reader.depth and not isinstance(reader.last(), Make):
+        cursor.at = at
+        return False
+    reader.claims.append(replace(claim, span=cursor.span_from(start)))
+    _meaning_in_claim(reader, start)
+    return True
+
+
+def _meaning_in_claim(reader: Reader, start: int) -> None:
+    """ "(16 linen stitches - the chains you skipped are number one)"."""
+    cursor = reader.cursor
+    tokens = list(cursor.tokens[start + 1 : cursor.at - 1])
+    words = {token.text for token in tokens}
+    if not words & {"skipped", "missed"} or not words & {"ch", "chs", "chain", "chains"}:
+        return
+    meaning = meaning_of(tokens, cursor.own_words)
+    if meaning is not None:
+        reader.add(Means(cursor.span_from(start), meaning.role, meaning.stands))
+
+
+def _closes(cursor: Cursor) -> bool:
+    if cursor.token.kind is Kind.STOP and cursor.peek().kind is Kind.CLOSE:
+        cursor.step()
+    return cursor.token.kind is Kind.CLOSE
+
+
+def _used_as_repeat(reader: Reader) -> bool:
+    """Whether the next words make a bracket a group: "(24 sc) in ring", "(2 dc) twice"."""
+    cursor = reader.cursor
+    if cursor.is_word("in", "into", "all", "there"):
+        return True
+    return cursor.attempt(
+        lambda c: None if c.is_word("around", "across") else read_times(c)
+    )
+
+
+def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> None:
+    """A bracket as a group in one place, a repeat, part of the row, or a remark."""
+    cursor = reader.cursor
+    body = fold(inner.items)
+    if not any(is_work(node) for node in body):
+        if not body or not _keep_marks(reader, body):
+            reader.add(Remark(span))
+        return
+    at = cursor.at
+    cursor.skip_lines()
+    glued_star = cursor.token.kind is Kind.STAR and cursor.peek().kind is Kind.NUMBER
+    if (glued_star and not cursor.token.glued) or (
+        glued_star
+        and cursor.peek(2).kind
+        in (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
+    ):  # "(inc, sc) * 3"
+        cursor.step()
+        amount = cursor.number()
+        times = Times(Often.TIMES, cursor.span_from(at), amount)
+        reader.add(Repeat(body, times, span.to(times.span), mark="("))
+        return
+    target = _place_after(reader)
+    if target is not None:
+        reader.add(InOnePlace(body, target, cursor.span_from(at).to(span)))
+        return
+    cursor.at = at
+    times_found = read_times(cursor)
+    if times_found is not None:
+        full = span.to(times_found.span)
+        reader.add(Repeat(body, times_found, full, mark="("))
+        return
+    if _is_remark(inner, reader):
+        reader.add(Remark(span))
+        return
+    reader.items.extend(body)
+    if not closed:
+        reader.sentence = len(reader.items)
+
+
+def _keep_marks(reader: Reader, body: tuple[Node, ...]) -> bool:
+    """Turns, yarns and loops said in a bracket still hold."""
+    kept = [node for node in body if not isinstance(node, (Remark, Unread))]
+    reader.items.extend(kept)
+    return bool(kept)
+
+
+def _is_remark(inner: Reader, reader: Reader) -> bool:
+    """An explanation in brackets: mostly other words, or right behind what it explains."""
+    body = inner.items
+    if any(isinstance(item, Remark) for item in body):
+        return True
+    work = [item for item in body if is_work(item)]
+    bare = all(isinstance(item, Make) and item.target is None for item in work)
+    return bare and bool(reader.items) and isinstance(reader.items[-1], (Make, InOnePlace))
+
+
+def _place_after(reader: Reader) -> Target | None:
+    """The place named after a bracket: "in next sp", "all in next ch", "there"."""
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_word("all", "worked", "made", "work")
+    if cursor.is_word("there"):
+        return read_target(cursor)
+    if cursor.take_word("between"):
+        return read_between(cursor)
+    if cursor.take_word("in", "into", "over", "on", "around", "under"):
+        found = read_ordinal_from_hook(cursor) or read_target(cursor)
+        if found is not None:
+            return found
+    cursor.at = at
+    return None
+
+
+def _meaning(reader: Reader) -> bool:
+    """ "(counts as dc)", "(the skipped 3 ch count as st)" behind a chain or stitch."""
+    cursor = reader.cursor
+    if not reader.items or not isinstance(reader.items[-1], (Chain, Make, Turn, Skip)):
+        return False
+    tokens, after = _inside(cursor)
+    if not tokens or not speaks_of_chain(reader, tokens):
+        return False
+    meaning = meaning_of(tokens, cursor.own_words)
+    if meaning is None:
+        return False
+    start = cursor.at
+    cursor.at = after
+    return give_meaning(reader, meaning, cursor.span_from(start))

@@ -1,0 +1,149 @@
+"""Chains as instructions, with what they are said to count as: "ch 3 (counts as dc)"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.makes import LEAD_WORDS
+from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS
+from hookwright.notation.reader import Reader
+from hookwright.notation.tree import Chain, Means, Remark, Skip, Turn
+from hookwright.source import Span
+
+
+def read_chain_phrase(reader: Reader) -> bool:
+    """Chains, with what they are said to stand for."""
+    start = reader.cursor.at
+    node = read_chain(reader.cursor)
+    if node is None:
+        return False
+    if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
+        return reader.add(Remark(reader.cursor.span_from(start)))
+    reader.add(node)
+    _comma_meaning(reader)
+    return True
+
+
+def _comma_meaning(reader: Reader) -> None:
+    """ "ch 3, counts as first dc, ..." without brackets."""
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.DASH, Kind.COLON)
+    if not cursor.is_word(
+        "counts",
+        "counting",
+        "count",
+        "does",
+        "not",
+        "to",
+        "for",
+        "as",
+        "acts",
+        "stands",
+        "doesn't",
+        "counted",
+        "which",
+    ):
+        cursor.at = at
+        return
+    tokens: list[Token] = []
+    start = cursor.at
+    while cursor.token.kind not in (
+        Kind.COMMA,
+        Kind.STOP,
+        Kind.SEMICOLON,
+        Kind.END,
+        Kind.LINE,
+        Kind.OPEN,
+        Kind.STAR,
+        Kind.CLOSE,
+        Kind.COLON,
+    ):
+        ends = cursor.is_word("turn") or (cursor.is_word("and") and not _chains_too(cursor))
+        if tokens and ends:
+            break
+        tokens.append(cursor.step())
+    meaning = meaning_of(tokens, cursor.own_words)
+    if meaning is None:
+        cursor.at = at
+        return
+    give_meaning(reader, meaning, cursor.span_from(start))
+
+
+def _chains_too(cursor: Cursor) -> bool:
+    """Whether "and" goes on with chains: "counts as dc and ch 1", "a tr and 2 chain"."""
+    ahead = cursor.peek(2) if cursor.peek().kind is Kind.NUMBER else cursor.peek()
+    return ahead.text in ("ch", "chain", "chs", "chains", "a")
+
+
+_COUNTING = frozenset(
+    "count counts counting counted are is form forms as linen stand stands".split()
+)
+
+
+def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
+    """Whether words in brackets are about the chain, turn or stitch before them."""
+    last = reader.items[-1]
+    if isinstance(last, Chain):
+        return tokens[0].kind is not Kind.NUMBER
+    words = {token.text for token in tokens}
+    chain = bool(words & CHAIN_NOUNS)
+    if isinstance(last, Turn) and tokens[0].kind in (Kind.NUMBER, Kind.OPEN):
+        return False
+    if isinstance(last, (Turn, Skip)) and not chain:
+        return bool(words & {"counts", "count", "counting", "acts", "stands"})
+    return chain and bool(words & _COUNTING)
+
+
+def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
+    """Keep what a chain is said to stand for: with the chain, or as words of their own."""
+    last = reader.items[-1]
+    if isinstance(last, Chain):
+        reader.items[-1] = replace(
+            last, role=meaning.role, stands=meaning.stands, stands_chains=meaning.chains
+        )
+        return True
+    return reader.add(
+        Means(span, meaning.role, meaning.stands, meaning.chains, meaning.stitches)
+    )
+
+
+def read_chain(cursor: Cursor) -> Chain | None:
+    """ "ch 3", "chain 36", "3ch", "5 chains"; None where a chain is only named."""
+    start = cursor.at
+    cursor.take_word(*LEAD_WORDS)
+    amount = cursor.number()
+    if amount is not None:
+        chained = cursor.token.text in CHAIN_NOUNS and not _names_place(cursor, 1)
+        if not chained:
+            cursor.at = start
+            return None
+        cursor.step()
+        return Chain(amount, cursor.span_from(start))
+    if not cursor.take_word("ch", "chain", "chs", "chains", "chained"):
+        cursor.at = start
+        return None
+    named = cursor.token.kind is Kind.DASH and cursor.token.glued
+    cursor.take_kind(Kind.DASH)
+    one = cursor.take_word("a", "an") and not cursor.take_word("multiple")
+    amount = cursor.number()
+    if (
+        amount is None
+        or one
+        or (named and _names_place(cursor, 0))
+        or _names_place(cursor, 0)
+    ):
+        cursor.at = start
+        return None
+    return Chain(amount, cursor.span_from(start))
+
+
+def _names_place(cursor: Cursor, ahead: int) -> bool:
+    """Whether a space noun follows: "ch 2 sp" is a place, not an instruction."""
+    token = cursor.peek(ahead)
+    if token.kind is Kind.DASH:
+        token = cursor.peek(ahead + 1)
+    return token.text in SPACE_NOUNS or token.text == "from"

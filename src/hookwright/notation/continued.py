@@ -1,0 +1,110 @@
+"""Does a line without a label go on with the row before it?"""
+
+from __future__ import annotations
+
+from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.lines import Line, is_note, is_section, is_table_row
+from hookwright.notation.sections import is_heading
+from hookwright.notation.tree import (
+    Chain,
+    FinishOff,
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Recall,
+    Remark,
+    Repeat,
+    Skip,
+    Tail,
+    Turn,
+    Unread,
+)
+from hookwright.notation.work import work_in
+
+
+def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
+    """Whether an unlabelled line belongs to the row before it."""
+    body = draft.tokens_in(opened)
+    empty = not any(token.kind in (Kind.WORD, Kind.NUMBER) for token in body)
+    if empty:
+        return (
+            not is_heading(draft.tokens_in(line), line.text, marked=False) or not line.gap
+        )
+    if line.gap or is_section(line):
+        return False
+    first = draft.tokens[line.first]
+    own = draft.own_letters(first)
+    if _recalls(draft, line) or is_note(line):
+        return False
+    if own[:1].islower() or first.kind in (Kind.STAR, Kind.NUMBER, Kind.CLOSE, Kind.DASH):
+        return not (first.kind is Kind.NUMBER and is_table_row(line))
+    if first.kind is Kind.OPEN and not _complete(draft, opened):
+        return True
+    if body[-1].kind in (Kind.COMMA, Kind.SEMICOLON) or _unfinished(body):
+        return True
+    if _complete(draft, opened):
+        return False
+    return (
+        _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
+    )
+
+
+def _recalls(draft: Collected, line: Line) -> bool:
+    """Whether a line of its own repeats earlier rows."""
+    nodes, _ = draft.read(line)
+    return (
+        bool(nodes)
+        and isinstance(nodes[0], Recall)
+        and not any(isinstance(node, (Make, Repeat, InOnePlace)) for node in nodes)
+    )
+
+
+def _complete(draft: Collected, opened: OpenRow) -> bool:
+    """Whether a row has come to its end: a count, the yarn cut, a turn behind its work."""
+    nodes, claims = draft.read(opened)
+    worked = [node for node in nodes if not isinstance(node, Remark)]
+    if not work_in(worked):
+        return False
+    return bool(claims) or isinstance(worked[-1], (FinishOff, Turn, Recall))
+
+
+_UNFINISHED = frozenset("in and next each the of to from st".split())
+
+
+def _unfinished(body: list[Token]) -> bool:
+    """Whether a line breaks off in the middle of a phrase."""
+    last = body[-1]
+    opens = sum((t.kind is Kind.OPEN) - (t.kind is Kind.CLOSE) for t in body)
+    return opens > 0 or last.text in _UNFINISHED
+
+
+def _is_instruction(draft: Collected, line: Line) -> bool:
+    """Whether a line is work to be done rather than words about it."""
+    nodes, _ = draft.read(line)
+    return instruction_score(nodes) > 0
+
+
+def instruction_score(nodes: tuple[Node, ...]) -> int:
+    """Instructions against remarks, in rough numbers: above 0 it is an instruction."""
+    good = sum(
+        2
+        if isinstance(node, (Repeat, InOnePlace))
+        or (isinstance(node, Make) and node.target)
+        else 1
+        for node in nodes
+        if isinstance(node, (Make, Chain, Repeat, InOnePlace, Skip, Join, Recall, Tail))
+    )
+    poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
+    return good - poor if good else 0
+
+
+def _closes_round(draft: Collected, line: Line) -> bool:
+    """ "Pull the ring closed; ss in top of 4 ch": a round's end among other words."""
+    nodes, _ = draft.read(line)
+    return any(
+        isinstance(node, Join)
+        or (isinstance(node, Make) and node.stitch == "sl st" and node.target)
+        for node in nodes
+    )

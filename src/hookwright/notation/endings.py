@@ -1,0 +1,183 @@
+"""How does a repeat end: "ending last rep at **", "omit last ch 1", "last sc in tch"?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import Again, EndAt, TimesMark, fold
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import INTO
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_between, read_target
+from hookwright.notation.tree import Join, Make, Repeat, Tail, Target, Which
+from hookwright.notation.work import is_work
+
+
+def read_ending(reader: Reader) -> bool:
+    """ "ending last rep at **", "ending with dc in tch", "omitting last ch 1"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("but", "and", "noting", "only")
+    cursor.take_phrase("that", "on", "work")
+    named = cursor.take_phrase(
+        "the last rep",
+        "last rep",
+        "last repeat",
+        "the last repeat",
+        "for last rep",
+        "on last rep",
+        "on the last repeat",
+        "in last rep",
+        "in the last repeat",
+    )
+    if named:
+        cursor.take_kind(Kind.COLON, Kind.COMMA)
+    omit = cursor.take_word("omit", "omitting", "leaving")
+    if omit:
+        cursor.take_word("out")
+    ends = cursor.take_word("ending", "end", "ends", "finish", "finishing", "finishes")
+    if not (ends or omit):
+        if named:
+            return _tail(reader, start, replaces=True)
+        cursor.at = start
+        return False
+    if cursor.is_word("off"):
+        cursor.at = start
+        return False
+    named = (
+        cursor.take_phrase(
+            "last rep",
+            "the last rep",
+            "last repeat",
+            "the last repeat",
+            "final repeat",
+            "the final repeat",
+            "final rep",
+        )
+        or named
+    )
+    if (
+        cursor.take_phrase("at", "with", "on", "after", "in")
+        and cursor.token.kind is Kind.STAR
+    ):
+        mark = cursor.step().value
+        return reader.add(EndAt(mark, cursor.span_from(start)))
+    cursor.take_word("with", "by", "in", "on")
+    if omit:
+        return _omission(reader, start)
+    return _tail(reader, start, replaces=True if named else None)
+
+
+def _omission(reader: Reader, start: int) -> bool:
+    cursor = reader.cursor
+    cursor.take_word("the")
+    cursor.take_word("last", "final")
+    inner = reader.inner()
+    inner.read_next()
+    cursor.take_phrase(
+        "on last rep",
+        "on the last rep",
+        "on last repeat",
+        "in last rep",
+        "at end of last rep",
+        "at the end",
+    )
+    return reader.add(Tail((), cursor.span_from(start), replaces=True, dropped=1))
+
+
+def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
+    """The words after "ending", up to the end of the sentence."""
+    cursor = reader.cursor
+    inner = reader.inner()
+    while not cursor.done() and cursor.token.kind not in (Kind.CLOSE, Kind.STOP):
+        if cursor.is_word("turn", "join", "fasten") or _instead(cursor):
+            break
+        if cursor.token.kind is Kind.LINE and cursor.token.value > 1:
+            break
+        inner.read_next()
+    dropped = 0
+    if cursor.take_phrase("instead of", "in place of", "rather than", "and not"):
+        dropped, replaces = 1, True
+        spare = reader.inner()
+        spare.read_next()
+    body = fold(inner.items)
+    if not any(is_work(node) or isinstance(node, Join) for node in body):
+        reader.items.extend(body)
+        return cursor.at > start
+    return reader.add(Tail(body, cursor.span_from(start), replaces, dropped))
+
+
+def _instead(cursor: Cursor) -> bool:
+    return bool(cursor.is_phrase("instead of") or cursor.is_phrase("in place of"))
+
+
+def read_working_last(reader: Reader) -> bool:
+    """ "..., working the last sc in the 3rd ch of the ch 4": of a repeat before it."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not reader.items or not isinstance(reader.items[-1], (Again, TimesMark, Repeat)):
+        return False
+    cursor.take_word("working", "placing", "making", "with", "work", "putting")
+    cursor.take_word("the")
+    if not cursor.take_word("last", "final"):
+        cursor.at = start
+        return False
+    stitch = cursor.stitch()
+    if stitch is None:
+        cursor.at = start
+        return False
+    cursor.take_word(
+        "going", "goes", "worked", "being", "placed", "falls", "falling", "made"
+    )
+    if cursor.take_word("between"):
+        target = read_between(cursor)
+        target = replace(target, which=Which.LAST) if target is not None else None
+    else:
+        target = read_target(cursor) if cursor.take_word(*INTO, "on") else None
+    if target is None:
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    made = Make(stitch.id, span, None, target, stitch.loop, stitch.legs, stitch.post)
+    return reader.add(Tail((made,), span, None))
+
+
+def read_when_left(reader: Reader) -> bool:
+    """ "..., and when one ch is left put only 2 dc there": the end of a repeat."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but")
+    if not cursor.take_word("when", "once") or not reader.items:
+        cursor.at = start
+        return False
+    cursor.take_phrase("there is", "there are", "only", "you have", "just")
+    number = cursor.number()
+    target = read_target(cursor)
+    if (
+        number is None
+        or target is None
+        or not cursor.take_phrase("is left", "are left", "left", "remains", "remain")
+    ):
+        cursor.at = start
+        return False
+    inner = reader.inner()
+    while not cursor.done() and cursor.token.kind not in (
+        Kind.COMMA,
+        Kind.STOP,
+        Kind.CLOSE,
+    ):
+        inner.read_next()
+    last = replace(target, which=Which.LAST, amount=number)
+    body = tuple(
+        _in_last(node, last) for node in fold(inner.items) if isinstance(node, Make)
+    )
+    return reader.add(Tail(body, cursor.span_from(start), None))
+
+
+def _in_last(node: Make, last: Target) -> Make:
+    here = node.target is None or node.target.noun == "here"
+    single = (
+        replace(last, amount=None) if last.amount and last.amount.values == (1,) else last
+    )
+    return replace(node, target=single) if here else node

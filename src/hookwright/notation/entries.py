@@ -1,0 +1,103 @@
+"""Where in a draft are stitches defined: in lists, in sentences, one after another?"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from hookwright.notation.collected import Collected
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.definitions import read_definition, words_for
+from hookwright.notation.labels import read_label
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.lines import Line
+from hookwright.notation.sections import Section, section_of
+from hookwright.notation.tree import Definition
+from hookwright.notation.vocabulary import Phrases
+
+
+def all_definitions(draft: Collected) -> list[Definition]:
+    """All definitions, wherever they stand: a stitch may be defined after its use."""
+    result: list[Definition] = []
+    seen: set[str] = set()
+    for _ in range(2):  # a definition may use a stitch that is defined after it
+        words = words_for(result)
+        result, seen = [], set()
+        section = Section.INTRODUCTION
+        for line in draft.lines:
+            section = _section_after(line, section)
+            for first, last in _entries(draft, line, section):
+                definition = _definition(draft, first, last, words, section)
+                if definition is not None and definition.names[0] not in seen:
+                    seen.update(definition.names)
+                    result.append(definition)
+    return result
+
+
+def _section_after(line: Line, section: Section) -> Section:
+    name = line.text.strip()
+    found = section_of(name)
+    if found is None and ":" in name:
+        found = section_of(name.partition(":")[0])
+        if found is not Section.WORDS:
+            found = None
+    return found or section
+
+
+def _entries(draft: Collected, line: Line, section: Section) -> list[tuple[int, int]]:
+    """The entries of a line that may define something: split at "/" and ";" in lists."""
+    cursor = Cursor(draft.tokens, line.first, sizes=max(1, len(draft.sizes)))
+    if read_label(cursor, draft.source.text, inline=False, steps=draft.steps) is not None:
+        return []
+    first = line.first
+    colon = next(
+        (i for i in range(line.first, min(line.last, line.first + 8))
+         if draft.tokens[i].kind is Kind.COLON),
+        None,
+    )  # fmt: skip
+    if colon is not None and _section_after(line, Section.ROWS) is Section.WORDS:
+        first = colon + 1
+    slashes = [i for i in range(first, line.last) if _splits(draft.tokens[i], section)]
+    commas = _comma_list(draft, first, line.last)
+    stops = _sentence_starts(draft, first, line.last)
+    cuts = [first - 1, *(slashes or commas or stops), line.last]
+    return [(a + 1, b) for a, b in pairwise(cuts) if b > a + 1]
+
+
+def _splits(token: Token, section: Section) -> bool:
+    return token.text == "/" or (token.kind is Kind.SEMICOLON and section is Section.WORDS)
+
+
+def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:
+    """Stops before a further definition: "V = ...; a pair is 2 tr in one place."""
+    tokens = draft.tokens
+    result = []
+    for i in range(first + 1, last - 2):
+        if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
+            continue
+        told = tokens[i + 3].text in ("is", "means")
+        article = told and tokens[i + 1].text in ("a", "an")
+        marked = tokens[i + 2].kind in (Kind.EQUALS, Kind.COLON)
+        if article or (marked and tokens[i + 1].kind is Kind.WORD):
+            result.append(i)
+    return result
+
+
+def _comma_list(draft: Collected, first: int, last: int) -> list[int]:
+    """ "ch = chain, dc = double crochet, tr = treble": commas part the entries."""
+    equals = [i for i in range(first, last) if draft.tokens[i].kind is Kind.EQUALS]
+    if len(equals) < 2:
+        return []
+    commas = [
+        i
+        for i in range(first, last)
+        if draft.tokens[i].kind in (Kind.COMMA, Kind.SEMICOLON)
+    ]
+    return [i for i in commas if any(i < e <= i + 4 for e in equals)]
+
+
+def _definition(
+    draft: Collected, first: int, last: int, words: Phrases, section: Section
+) -> Definition | None:
+    tokens = draft.tokens[first:last]
+    listed = section is Section.WORDS
+    return read_definition(tokens, draft.source.text, words, listed=listed)

@@ -1,0 +1,108 @@
+"""Where does each line of a draft begin, and what kind of line is it on its face?"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.sections import Section, section_of
+from hookwright.source import Source, Span
+
+LONGEST_LINE = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the draft: its tokens from `first` up to `last`.
+
+    Attributes:
+        text: Its words, cut at a length nobody writes.
+        start: Where it begins in the draft.
+        gap: Whether an empty line stands before it.
+    """
+
+    first: int
+    last: int
+    text: str
+    start: int
+    gap: bool
+
+
+def lines_of(source: Source, tokens: list[Token]) -> list[Line]:
+    """The lines of a draft that hold anything, each kept whole where it is broken off."""
+    result: list[Line] = []
+    first = 0
+    gap = True
+    for i, token in enumerate(tokens):
+        if token.kind not in (Kind.LINE, Kind.END):
+            continue
+        if i > first and _breaks_off(source, tokens, i):
+            continue
+        if i > first:
+            start = tokens[first].start
+            text = source.text[start : tokens[i - 1].end]
+            head = _heading_before(source, tokens, first, i)
+            if head is not None:
+                result.append(
+                    Line(
+                        first,
+                        head,
+                        source.slice(Span(start, tokens[head - 1].end)),
+                        start,
+                        gap,
+                    )
+                )
+                first, start, gap = head, tokens[head].start, False
+                text = source.text[start : tokens[i - 1].end]
+            result.append(Line(first, i, text[:LONGEST_LINE], start, gap))
+            gap = token.value > 1
+        elif token.value > 1:
+            gap = True
+        first = i + 1
+    return result
+
+
+def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
+    """Whether a line ends in the middle of a sentence that the next line goes on with."""
+    if tokens[at].value != 1 or tokens[at - 1].kind is not Kind.COMMA:
+        return False
+    following = tokens[min(at + 1, len(tokens) - 1)]
+    return source.text[following.start : following.start + 1].islower()
+
+
+def _heading_before(
+    source: Source, tokens: list[Token], first: int, last: int
+) -> int | None:
+    """Where the words after "Directions:" begin, if a line opens with such a heading."""
+    for i in range(first, min(last - 1, first + 4)):
+        if tokens[i].kind is Kind.COLON:
+            name = source.text[tokens[first].start : tokens[i].start]
+            return i + 1 if section_of(name) is Section.ROWS else None
+        if tokens[i].kind is not Kind.WORD:
+            return None
+    return None
+
+
+def is_section(line: Line) -> bool:
+    """Whether a line heads a section."""
+    return section_of(line.text) is not None
+
+
+_NOTE = re.compile(
+    r"^\s*(?:note|tip|hint|nb|n\.b\.|remember|stuff|eyes|pop|optional|important)\b",
+    re.IGNORECASE,
+)
+
+
+def is_note(line: Line) -> bool:
+    """Whether a line is advice, or work that is no crochet."""
+    return bool(_NOTE.match(line.text))
+
+
+_TABLE = re.compile(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+[A-Z][a-z]+")
+
+
+def is_table_row(line: Line) -> bool:
+    """Whether a line lists the colour of rows: "3-4 Slate"."""
+    return bool(_TABLE.match(line.text)) and len(line.text) < 60

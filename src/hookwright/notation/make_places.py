@@ -1,0 +1,215 @@
+"""The place behind a stitch: "in next st", "BLO across", "around the post of next dc"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import (
+    EACH_WORDS,
+    LAST_WORDS,
+    NEXT_WORDS,
+    PREPOSITIONS,
+    REST_WORDS,
+    SAME_WORDS,
+    across,
+    everything,
+)
+from hookwright.notation.targets import (
+    read_between,
+    read_ordinal_from_hook,
+    read_rows_below,
+    read_target,
+)
+from hookwright.notation.tree import Make, Target, Which
+from hookwright.notation.vocabulary import StitchWord
+
+_LOOPS = {
+    "blo": "back", "bl": "back", "flo": "front", "fl": "front", "blonly": "back",
+    "tbl": "back", "blp": "back", "flp": "front",
+}  # fmt: skip
+
+
+_LOOP_WORDS = {
+    "back": "back",
+    "front": "front",
+    "third": "third",
+    "bk": "back",
+    "frt": "front",
+    "3rd": "third",
+    "both": "both",
+    "under": "both",
+    "bottom": "both",
+    "unused": "both",
+    "free": "both",
+    "other": "both",
+}
+
+
+def loop_behind(cursor: Cursor, make: Make) -> Make:
+    """ "hdc BLO in 8 sts", "sc in back loop of next st", "dc through back loops only"."""
+    at = cursor.at
+    cursor.take_word("in", "into", "through", "thru", "under")
+    cursor.take_word("the", "each")
+    token = cursor.token
+    loop = _LOOPS.get(token.text, "")
+    if loop:
+        cursor.step()
+    elif token.text in _LOOP_WORDS and cursor.peek().text in (
+        "loop",
+        "loops",
+        "lp",
+        "lps",
+        "ridge",
+        "bump",
+        "bar",
+    ):
+        loop = _LOOP_WORDS[token.text]
+        cursor.step()
+        cursor.step()
+        cursor.take_word("only")
+    if not loop:
+        cursor.at = at
+        return make
+    cursor.take_word("only")
+    cursor.take_word("of", "in", "on")
+    loop = loop.replace("both", "")
+    if cursor.attempt(read_target):
+        return replace(make, loop=loop, target=read_target(cursor))
+    return replace(make, loop=loop)
+
+
+BARE_PLACE = (
+    NEXT_WORDS | EACH_WORDS | LAST_WORDS | REST_WORDS | SAME_WORDS | {"first", "1st"}
+)
+
+
+def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
+    """The place after a stitch: with a preposition, or bare ("dc next 4")."""
+    at = cursor.at
+    cursor.skip_lines()
+    if make.target is not None:
+        across(cursor)
+        return make
+    cursor.take_word(
+        "together",
+        "tog",
+        "evenly",
+        "only",
+        "each",
+        "all",
+        "both",
+        "worked",
+        "made",
+        "st",
+        "sts",
+    ) if _preposition(cursor, 1) else None
+    if stitch.family == "slip" and _colour_between(cursor):
+        cursor.step()
+    target = _place(cursor, make) or read_rows_below(cursor)
+    if (
+        target is None
+        and cursor.token.kind is Kind.WORD
+        and cursor.token.text in BARE_PLACE
+    ):
+        target = read_target(cursor)
+    if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
+        target = read_target(cursor)
+    if target is not None:
+        pass_across(cursor, target)
+        return replace(make, target=target)
+    start = cursor.at
+    if across(cursor) and not (stitch.post and _names_post(cursor)):
+        return replace(make, target=_all_or_until(cursor, start))
+    cursor.at = at
+    return make
+
+
+def _colour_between(cursor: Cursor) -> bool:
+    """ "sl st rose into the st after it": the yarn is named in passing."""
+    word = cursor.token
+    plain = word.kind is Kind.WORD and word.text not in PREPOSITIONS
+    return plain and cursor.peek().text in ("in", "into") and cursor.stitch_at() is None
+
+
+def _all_or_until(cursor: Cursor, start: int) -> Target:
+    """ "sc across", "sc across to last 2 sts"."""
+    whole = everything(cursor.span_from(start))
+    at = cursor.at
+    if cursor.take_word("to", "until", "till"):
+        until = read_target(cursor)
+        if until is not None and until.which is Which.LAST:
+            return replace(whole, until=until, span=cursor.span_from(start))
+    cursor.at = at
+    return whole
+
+
+def pass_across(cursor: Cursor, target: Target) -> None:
+    """ "in each st across": the words add nothing after "each"."""
+    if target.which is Which.EACH and target.amount is None:
+        across(cursor)
+
+
+def _preposition(cursor: Cursor, ahead: int) -> bool:
+    return cursor.peek(ahead).text in (
+        "in",
+        "into",
+        "over",
+        "around",
+        "round",
+        "on",
+        "between",
+    )
+
+
+def _names_post(cursor: Cursor) -> bool:
+    return cursor.attempt(read_target)
+
+
+def _place(cursor: Cursor, make: Make) -> Target | None:
+    start = cursor.at
+    word = cursor.token.text
+    if cursor.take_word("between"):
+        return read_between(cursor) or Target("gap", Which.SAME, cursor.span_from(start))
+    if cursor.take_word(
+        "in",
+        "into",
+        "on",
+        "onto",
+        "over",
+        "at",
+        "under",
+        "to",
+        "inside",
+        "through",
+        "along",
+    ):
+        cursor.take_word("to") if word == "in" else None
+        if cursor.take_word("between"):
+            return read_between(cursor)
+        found = read_ordinal_from_hook(cursor) or read_target(cursor)
+        if found is None and cursor.take_phrase("the post of", "post of"):
+            found = read_target(cursor)
+        if found is not None:
+            return found
+        cursor.at = start
+        return None
+    if cursor.take_word("around", "round", "from", "across"):
+        cursor.take_phrase(
+            "the post of", "post of", "the posts of", "posts of", "the post", "post"
+        )
+        target = read_target(cursor)
+        specific = target is not None and (target.noun != "here")
+        if (
+            specific
+            and (make.post or word in ("around", "round"))
+            and _is_post_place(target)
+        ):
+            return target
+    cursor.at = start
+    return None
+
+
+def _is_post_place(target: Target | None) -> bool:
+    return target is not None and target.noun not in ("tch", "ring", "gap")

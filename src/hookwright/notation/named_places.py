@@ -1,0 +1,83 @@
+"""Places with a phrase of their own: "the ring", "base of ch 3", "there"."""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import take_chain_length
+from hookwright.notation.tree import Target, Which
+
+
+def read_named_place(cursor: Cursor, start: int) -> Target | None:
+    """Targets that are named by a phrase of their own."""
+    span = cursor.token.span
+    if cursor.take_phrase(
+        "the base of the ch", "base of the ch", "the base of the chain",
+        "base of the chain", "base of ch", "the base of it", "base of it", "the base of ch",
+        "the base", "base of", "the foot of the ch", "foot of the ch", "the foot of ch",
+        "the foot", "foot of ch", "base",
+    ):  # fmt: skip
+        _take_chain_name(cursor)
+        return Target("base", Which.SAME, cursor.span_from(start))
+    if cursor.is_word("there", "it", "them", "here") and not _names_more(cursor):
+        cursor.step()
+        return Target("here", Which.SAME, span)
+    if cursor.take_phrase(
+        "the top of it", "top of it", "the top of that", "top of this chain"
+    ):
+        return Target("tch", Which.NEXT, cursor.span_from(start))
+    if cursor.take_phrase(
+        "the joining sp", "joining sp", "the joining st", "joining st",
+        "the joining stitch", "joining stitch", "the joining space", "joining space",
+        "the st of the join", "the same st as join", "st of last join",
+        "the st of the last join",
+    ):  # fmt: skip
+        return Target("base", Which.SAME, cursor.span_from(start))
+    if cursor.take_phrase(
+        "the other side of the ch", "the other side of ch", "other side of the ch",
+        "other side of ch", "the other side of the chain", "other side of the chain",
+    ) or _leg(cursor):  # fmt: skip
+        return Target("elsewhere", Which.SAME, cursor.span_from(start))
+    if cursor.take_phrase("where you are", "the st you are in"):
+        return Target("base", Which.SAME, cursor.span_from(start))
+    if cursor.take_word("mr", "mc") or cursor.take_phrase(
+        "the magic ring", "magic ring", "a magic ring", "the magic loop", "a magic loop",
+        "magic loop", "magic circle", "a magic circle", "the magic circle", "the ring",
+        "ring", "the circle", "centre of ring", "center of ring", "ring made",
+        "the center of the ring", "the centre of the ring", "center of the ring",
+        "the loop made",
+    ):  # fmt: skip
+        return Target("ring", Which.SAME, cursor.span_from(start))
+    return None
+
+
+def _leg(cursor: Cursor) -> bool:
+    """ "the 1st leg", "the other leg", "leg two": another part's open edge."""
+    at = cursor.at
+    cursor.take_word("the", "each")
+    while cursor.token.kind is Kind.ORDINAL or cursor.is_word(
+        "other", "next", "left", "right"
+    ):
+        cursor.step()
+    if cursor.take_word("leg", "legs", "foot"):
+        cursor.take_kind(Kind.NUMBER)
+        return True
+    cursor.at = at
+    return False
+
+
+def _names_more(cursor: Cursor) -> bool:
+    return cursor.peek().text == "and" and cursor.peek(2).text == "the"
+
+
+def _take_chain_name(cursor: Cursor) -> None:
+    """The chain in "base of the 3ch", whose length says nothing new."""
+    cursor.take_word("the", "beg", "beginning", "turning", "same", "starting")
+    at = cursor.at
+    if cursor.token.kind is Kind.NUMBER:
+        cursor.step()
+        cursor.take_kind(Kind.DASH)
+    if cursor.take_word("ch", "chain", "chs", "chains", "it", "tch"):
+        take_chain_length(cursor)
+    else:
+        cursor.at = at

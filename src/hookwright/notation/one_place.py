@@ -1,0 +1,118 @@
+"""Lists worked into one place: "in next sp make 2 dc, ch 2, 2 dc", "... all in next ch"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.fold import Item, fold
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import INTO
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_ordinal_from_hook, read_target
+from hookwright.notation.tree import Chain, InOnePlace, Make, Node, Repeat, Target, Which
+from hookwright.source import Span
+
+WORKED_WORDS = ("make", "work", "do", "put", "place", "worked")
+
+
+def read_place_first(reader: Reader) -> bool:
+    """ "in next sp make 2 dc, ch 2 and 2 dc", "into the ch-2 sp: sl st, ch 2, 3 hdc"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "then", "working", "work")
+    if not cursor.take_word(*INTO):
+        cursor.at = start
+        return False
+    target = read_ordinal_from_hook(cursor) or read_target(cursor)
+    if target is None:
+        cursor.at = start
+        return False
+    listed = cursor.take_kind(Kind.COLON)
+    cursor.take_kind(Kind.COMMA)
+    listed = cursor.take_word(*WORKED_WORDS) or listed
+    inner = reader.inner()
+    body = _list_for_place(inner, listed=listed)
+    if not any(isinstance(node, (Make, InOnePlace, Repeat)) for node in body):
+        cursor.at = start
+        return False
+    return _put_in_place(reader, body, target, cursor.span_from(start))
+
+
+def _list_for_place(inner: Reader, *, listed: bool) -> tuple[Node, ...]:
+    """What is worked in a place named first: a bracket, a list, or one phrase."""
+    cursor = inner.cursor
+    while not cursor.done() and cursor.token.kind not in (
+        Kind.SEMICOLON,
+        Kind.STOP,
+        Kind.CLOSE,
+        Kind.STAR,
+    ):
+        if cursor.is_word("rep", "repeat", "turn", "join", "skip", "sk", "miss"):
+            break
+        at, known = cursor.at, len(inner.items)
+        inner.read_next()
+        if any(_has_place(item) for item in inner.items[known:]):
+            del inner.items[known:]
+            cursor.at = at
+            break
+        if not listed and inner.items:
+            break
+    return fold(inner.items)
+
+
+def _has_place(item: Item) -> bool:
+    """Whether an item names a place of its own, so that it ends the list for this one."""
+    if isinstance(item, InOnePlace):
+        return True
+    target = item.target if isinstance(item, Make) else None
+    return target is not None and target.which is not Which.SAME
+
+
+def _put_in_place(
+    reader: Reader, body: tuple[Node, ...], target: Target, span: Span
+) -> bool:
+    first = body[0]
+    if len(body) == 1 and isinstance(first, Make):
+        return reader.add(replace(first, target=target, span=span))
+    return reader.add(InOnePlace(body, target, span))
+
+
+def is_one_space(target: Target) -> bool:
+    """A single chain space: "1 sc, 5 dc and 1 sc in next loop" all go into it."""
+    single = target.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.CENTRE, Which.NTH)
+    return target.noun == "sp" and target.amount is None and single
+
+
+def read_all_in_one(reader: Reader) -> bool:
+    """ "work 1 sc, ch 2 and 2 dc all in next ch": the list since the sentence began."""
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if not cursor.take_phrase("all in", "all into", "all worked in", "all worked into"):
+        cursor.at = at
+        return True
+    target = read_target(cursor)
+    if target is None:
+        cursor.at = at
+        return True
+    gather(reader, target)
+    return True
+
+
+def gather(reader: Reader, target: Target) -> None:
+    """Folds the bare items of this sentence into one place."""
+    begin = len(reader.items)
+    while begin > reader.sentence:
+        item = reader.items[begin - 1]
+        if not (
+            isinstance(item, Chain) or (isinstance(item, Make) and item.target is None)
+        ):
+            break
+        begin -= 1
+    body = fold(reader.items[begin:])
+    only = body[0] if len(body) == 1 else None
+    if isinstance(only, Make):
+        reader.items[begin:] = [replace(only, target=target)]
+    elif body:
+        span = body[0].span.to(target.span)
+        reader.items[begin:] = [InOnePlace(body, target, span)]

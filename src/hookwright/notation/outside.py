@@ -1,0 +1,104 @@
+"""What is told outside the rows: conventions, multiples, the chain to begin with?"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+
+from hookwright.notation.collected import Collected
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.statements import statements_in
+from hookwright.notation.tree import Amount, Multiple, Statement, Topic
+from hookwright.source import Source, Span
+
+
+def statements_outside(draft: Collected) -> list[Statement]:
+    """Conventions told outside the rows, and in brackets inside them."""
+    rows = sorted(
+        (row.span.start, row.span.end)
+        for part in draft.parts for row in part.rows if row.label is not None or row.claims
+    )  # fmt: skip
+    result: list[Statement] = []
+    outside: list[Token] = []
+    bracket: list[Token] = []
+    depth = 0
+    for token in draft.tokens:
+        if not _inside_row(rows, token.span):
+            outside.append(token)
+            continue
+        if outside and outside[-1].kind is not Kind.STOP:
+            outside.append(Token(Kind.STOP, ".", 0, token.start, token.start))
+        if token.kind is Kind.OPEN:
+            depth += 1
+        elif token.kind is Kind.CLOSE and depth:
+            depth -= 1
+            if not depth:
+                result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
+                bracket = []
+        elif depth:
+            bracket.append(token)
+    result.extend(statements_in(outside))
+    return sorted(result, key=lambda statement: statement.span)
+
+
+_LASTING = frozenset(
+    "throughout always never all here later every each rows through now whole".split()
+)
+
+
+def _lasts(statement: Statement, tokens: list[Token]) -> bool:
+    """Whether a remark in a row speaks of more than this row."""
+    return bool({token.text for token in tokens} & _LASTING) or statement.topic in (
+        Topic.STITCH_BEHIND,
+        Topic.SPIRAL,
+    )
+
+
+def _inside_row(rows: list[tuple[int, int]], span: Span) -> bool:
+    """Whether a sentence lies inside a row, where its words were read already."""
+    i = bisect_left(rows, (span.start, span.end))
+    return i > 0 and rows[i - 1][1] >= span.end and rows[i - 1][0] <= span.start
+
+
+_MULTIPLE = re.compile(
+    r"(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)[^+\n.\d]{0,24}?"
+    r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches))?",
+    re.IGNORECASE,
+)
+
+
+def multiples_of(source: Source) -> tuple[Multiple, ...]:
+    """ "Multiple of 6 + 1": the counts a pattern says it works over."""
+    return tuple(
+        Multiple(
+            int(m["each"][:9]),
+            int(m["extra"][:9]),
+            Span(m.start(), m.end()),
+            bool(m["unit"]),
+        )
+        for m in _MULTIPLE.finditer(source.text)
+    )
+
+
+_HINT = re.compile(
+    r"\b(?:chain(?:ed)?|ch)\s+(?P<a>\d{1,5})\b(?!\s*(?:sp|loop|from))|\b(?P<b>\d{1,5})\s*(?:ch|chains?)\b"
+    r"(?!\s*(?:sp|loop|from))|=\s*(?P<c>\d{1,5})\b",
+    re.IGNORECASE,
+)
+
+
+# "Ch a multiple of 3 plus 2; the sample used 38."
+_USED = re.compile(
+    r"multiple[^\n]*?\b(?:used|is|has|for|takes|with)\s+(\d{2,5})\b", re.IGNORECASE
+)
+
+
+def foundation_hint(draft: Collected) -> Amount | None:
+    """The last chain told before the first row, for a text that gives only a multiple."""
+    first = next((row for part in draft.parts for row in part.rows if row.label), None)
+    before = draft.source.text[: first.span.start] if first else ""
+    found = next(reversed(list(_HINT.finditer(before))), None) or _USED.search(before)
+    if found is None:
+        return None
+    digits = next(group for group in found.groups() if group)
+    return Amount((int(digits),), Span(found.start(), found.end()))

@@ -1,0 +1,269 @@
+"""Phrases that work stitches: plain ones, further places, rings, motions, conditions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import Again, TimesMark
+from hookwright.notation.hook_motions import read_motions
+from hookwright.notation.lexer import Kind
+from hookwright.notation.makes import read_make
+from hookwright.notation.one_place import (
+    WORKED_WORDS,
+    gather,
+    is_one_space,
+    read_all_in_one,
+)
+from hookwright.notation.place_words import across, everything
+from hookwright.notation.reader import Reader
+from hookwright.notation.recalls import read_recall
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import (
+    Loops,
+    Make,
+    Means,
+    Often,
+    Remark,
+    Repeat,
+    Target,
+    Unworked,
+    Which,
+)
+from hookwright.source import Span
+
+
+def read_make_phrase(reader: Reader) -> bool:
+    """Stitches, with their place; several places joined by "and" give several nodes."""
+    cursor = reader.cursor
+    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    joined = "and" in (before, cursor.token.text)
+    made = read_make(cursor)
+    if made is None:
+        return False
+    made[0] = _last_of_repeat(reader, made[0])
+    for node in made:
+        reader.add(node)
+    target = made[0].target
+    if joined and len(made) == 1 and target is not None and is_one_space(target):
+        reader.items[-1] = replace(made[0], target=None)
+        gather(reader, target)
+        return True
+    return read_all_in_one(reader)
+
+
+def _last_of_repeat(reader: Reader, node: Make) -> Make:
+    """ "... to last tr, 1 tr in it": "it" is what the repeat has left."""
+    before = reader.last()
+    times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
+    named = node.target is not None and node.target.noun == "here"
+    if times is None or times.often is not Often.TO_LAST or not named:
+        return node
+    amount = times.amount if times.amount and times.amount.values != (1,) else None
+    place = Target("st", Which.LAST, node.span, amount)
+    return replace(node, target=place)
+
+
+def read_and_in(reader: Reader) -> bool:
+    """ "dc in 4th ch (counts as dc) and in each ch across": the same stitch again."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = next(
+        (i for i in reversed(reader.items) if not isinstance(i, (Means, Remark))), None
+    )
+    if (
+        not isinstance(last, Make)
+        or last.target is None
+        or not cursor.take_word("and", "then")
+    ):
+        return False
+    cursor.take_word("then", "also")
+    if not cursor.take_word("in", "into", "on", "over", "around"):
+        cursor.at = start
+        return False
+    target = read_target(cursor)
+    if target is None or cursor.is_word(*WORKED_WORDS):
+        cursor.at = start
+        return False
+    again = replace(last, target=target, amount=None, span=cursor.span_from(start))
+    across(cursor)
+    return reader.add(again)
+
+
+def read_bare_across(reader: Reader) -> bool:
+    """ "Hdc across" was read with its stitch; "across" alone goes on with the last one."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not across(cursor):
+        return False
+    last = reader.last()
+    if isinstance(last, Make) and last.target is None:
+        reader.items[-1] = replace(last, target=everything(cursor.span_from(start)))
+    return True
+
+
+def read_conditional(reader: Reader) -> bool:
+    """ "if the next st is a sc, dc in it": what is worked goes by what is met."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but", "or", "then")
+    if not cursor.take_word("if", "where", "when"):
+        cursor.at = start
+        return False
+    cursor.take_phrase(
+        "you come to",
+        "you meet",
+        "the next st is",
+        "the next stitch is",
+        "next st is",
+        "next stitch is",
+        "it is",
+        "it's",
+        "the st is",
+        "the next st was",
+        "next st was",
+        "it was",
+        "the next is",
+    )
+    cursor.take_word("a", "an", "the")
+    met = read_target(cursor)
+    if met is None:
+        cursor.at = start
+        return False
+    cursor.take_word("instead")
+    cursor.take_kind(Kind.COMMA)
+    made = read_make(cursor)
+    if made is None:
+        cursor.at = start
+        return False
+    cursor.take_phrase("around it", "in it", "into it", "in that", "too", "on it")
+    across(cursor)
+    span = cursor.span_from(start)
+    return reader.add(
+        replace(
+            made[0],
+            target=replace(met, which=Which.EACH, amount=None, span=span),
+            span=span,
+        )
+    )
+
+
+_RINGS = (
+    "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring",
+    "sliding loop", "slip ring", "magic adjustable ring",
+)  # fmt: skip
+
+
+def read_ring(reader: Reader) -> bool:
+    """ "make a magic loop with 6 dc", "MR7", "magic ring, 6 sc": a round into a ring."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("make", "work", "start", "begin", "into", "in", "form", "using")
+    cursor.take_word("with", "in", "into")
+    cursor.take_word("a", "an", "the")
+    if not cursor.take_phrase(*_RINGS):
+        cursor.at = start
+        return False
+    place = Target("ring", Which.SAME, cursor.span_from(start))
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.COLON, Kind.DASH)
+    cursor.take_word("with", "of", "work", "and", "put")
+    amount = cursor.number()
+    if amount is None:
+        cursor.at = at
+        if cursor.token.kind is Kind.OPEN:
+            cursor.at = start
+            return False
+        return reader.add(Remark(place.span))
+    stitch = cursor.stitch()
+    if stitch is not None and stitch.family != "plain":
+        cursor.at = start
+        return False
+    name = stitch.id if stitch is not None else "sc"
+    cursor.take_phrase("in it", "into it", "in ring", "in the ring")
+    return reader.add(Make(name, cursor.span_from(start), amount, place))
+
+
+_MOTION_WORDS = frozenset("yo yoh yrh pull draw insert".split())
+
+
+def read_motion_phrase(reader: Reader) -> bool:
+    """ "pull up a loop in each of 3 sts, yo and off with all 4 loops": run on the hook."""
+    cursor = reader.cursor
+    if not cursor.is_word(*_MOTION_WORDS):
+        return False
+    start = cursor.at
+    at = start
+    while cursor.tokens[at].kind not in (Kind.STOP, Kind.END, Kind.SEMICOLON, Kind.STAR):
+        at += 1
+    words = {token.text for token in cursor.tokens[start:at]}
+    if not words & {"loop", "loops", "lp", "lps"}:
+        return False
+    first, last = cursor.tokens[start], cursor.tokens[at - 1]
+    motions = read_motions(reader.text[first.start : last.end], first.start)
+    if motions is None or not motions.heads:
+        return False
+    cursor.at = at
+    span = Span(first.start, last.end)
+    legs = motions.passes
+    name = f"{motions.base}{legs}tog" if legs > 1 else motions.base
+    return reader.add(Make(name, span, legs=max(1, legs)))
+
+
+_LOOP_PHRASES = {
+    "back": ("in back loops only", "in the back loops only", "in back loop only",
+             "in the back loop only", "through back loops only", "through back loop only",
+             "in back loops", "in the back loops", "through the back loops", "in blo",
+             "in bl", "back loops only", "back loop only", "blo", "through the back loop",
+             "working in back loops only", "working in back loop only", "working in blo",
+             "in back loop throughout", "in the back loop"),
+    "front": ("in front loops only", "in the front loops only", "in front loop only",
+              "in the front loop only", "in front loops", "in the front loops", "in flo",
+              "in fl", "front loops only", "front loop only", "flo", "working in flo",
+              "working in front loops only", "through the front loops"),
+    "third": ("in third loop only", "in the third loop only", "in 3rd loop only",
+              "in the 3rd loop", "in third loop", "in the third loop", "third loop only"),
+    "": ("under both loops", "in both loops", "through both loops", "under both lps"),
+}  # fmt: skip
+
+
+def read_loops(cursor: Cursor) -> str | None:
+    """Words for a part of the stitch; None where none stand here."""
+    for loop, phrases in _LOOP_PHRASES.items():
+        if cursor.take_phrase(*phrases):
+            return loop
+    return None
+
+
+def read_loops_phrase(reader: Reader) -> bool:
+    """ "in back loops only" for what follows; "in back loops of ..." is a place."""
+    cursor = reader.cursor
+    start = cursor.at
+    loop = read_loops(cursor)
+    if loop is None:
+        return False
+    if cursor.take_word("of"):
+        cursor.at = start
+        return False
+    return reader.add(Loops(loop, cursor.span_from(start)))
+
+
+def read_recall_phrase(reader: Reader) -> bool:
+    """ "rep Row 2", "as Row 3": other rows again."""
+    recall = read_recall(reader.cursor)
+    return recall is not None and reader.add(recall)
+
+
+_UNPROVEN = (
+    "at the same time", "evenly", "short row", "short rows", "tunisian", "entrelac",
+)  # fmt: skip
+
+
+def read_unproven(reader: Reader) -> bool:
+    """ "evenly", "at the same time": work that cannot be told stitch by stitch."""
+    cursor = reader.cursor
+    start = cursor.at
+    for phrase in _UNPROVEN:
+        if cursor.take_phrase(phrase):
+            return reader.add(Unworked(cursor.span_from(start), phrase))
+    return False

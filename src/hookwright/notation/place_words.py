@@ -1,0 +1,113 @@
+"""The words places are told with: nouns, ordering words, "until the places run out"."""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.tree import Target, Which
+from hookwright.source import Span
+
+PREPOSITIONS = frozenset(
+    "in into on onto over around round in2 inside under through thru to at "
+    "from between".split()
+)
+
+
+INTO = frozenset("in into on onto over around under inside through at".split())
+
+
+STITCH_NOUNS = frozenset("st sts stitch stitches sti stich stiches sch".split())
+
+
+CHAIN_NOUNS = frozenset("ch chs chain chains".split())
+
+
+SPACE_NOUNS = frozenset(
+    "sp sps space spaces hole holes loop loops lp lps arch arches mesh meshes "
+    "arc arcs".split()
+)
+
+
+GAP_NOUNS = frozenset("gap gaps".split())
+
+
+GROUP_NOUNS = frozenset("group groups grp grps block blocks trio trios".split())
+
+
+EACH_WORDS = frozenset("each every ea all".split())
+
+
+NEXT_WORDS = frozenset("next following foll nearest nxt follow subsequent".split())
+
+
+LAST_WORDS = frozenset("last final".split())
+
+
+REST_WORDS = frozenset("remaining rem rest others remainder".split())
+
+
+SAME_WORDS = frozenset("same".split())
+
+
+CENTRE_WORDS = frozenset("center centre middle central".split())
+
+
+UNUSED_WORDS = frozenset("skipped unused unworked free missed".split())
+
+
+SMALL_WORDS = frozenset(
+    "the a an of both top this these those that your its very lonely other own "
+    "previous prev turning turn beg beginning begin starting start initial opening joining "
+    "underarm corner side top-most".split()
+)
+
+
+BEGINNING_WORDS = frozenset(
+    "turning turn beg beginning begin starting start initial opening t".split()
+)
+
+
+ACROSS_PHRASES = (
+    "all the way across", "all the way around", "all the way to the end", "all along",
+    "all across", "all around", "all round", "right along the row", "right across",
+    "right along", "along the row", "along row", "to the end of the row",
+    "to the end of row", "to end of row", "to end of rnd", "to end of round",
+    "to the end of the round", "to the end of the rnd", "to the end", "to end",
+    "till the end", "until the end", "until end", "till end", "the length of the row",
+    "the whole row", "the whole way", "across the row", "across the top", "across row",
+    "across to end", "across", "around", "along", "round", "the rest of the way",
+    "to the join", "to the very end",
+)  # fmt: skip
+
+
+def across(cursor: Cursor) -> bool:
+    """Takes the words for "until the places run out", if they stand here."""
+    return cursor.take_phrase(*ACROSS_PHRASES)
+
+
+def everything(span: Span) -> Target:
+    """All stitches that are left: "sc across"."""
+    return Target("st", Which.EACH, span)
+
+
+def is_chain_length(cursor: Cursor) -> bool:
+    """Whether a number begins "2-ch sp" or "3ch": the length of a chain, not how many."""
+    if cursor.token.kind is not Kind.NUMBER:
+        return False
+    ahead = 2 if cursor.peek().kind is Kind.DASH else 1
+    if cursor.peek(ahead).text not in ("ch", "chain"):
+        return False
+    return cursor.peek(ahead + 1).text in SPACE_NOUNS
+
+
+def take_chain_length(cursor: Cursor) -> int | None:
+    """The length in "ch-2", "ch 2", "ch2"; None, with the position kept, where none is."""
+    at = cursor.at
+    dash = cursor.token
+    if dash.kind is Kind.DASH and (not dash.glued or len(dash.text) > 1):
+        return None
+    cursor.take_kind(Kind.DASH)
+    if cursor.token.kind is Kind.NUMBER:
+        return cursor.step().value
+    cursor.at = at
+    return None

@@ -1,0 +1,80 @@
+"""One row being read: where it stands and what has been read of it so far.
+
+Every reader of a phrase takes this state and says whether it took the words there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import Item
+from hookwright.notation.lexer import Kind
+from hookwright.notation.tree import Claim, InOnePlace, Make, Recall, Repeat, Tail
+
+
+@dataclass(slots=True)
+class Reader:
+    """One row being read.
+
+    Attributes:
+        cursor: Where it stands.
+        text: The whole text, for names in their own letters.
+        read_item: What reads one item; it calls the readers that are given this one.
+        items: What has been read at this level.
+        claims: Counts printed so far.
+        depth: Brackets around this place.
+        sentence: Where the present sentence begins among the items.
+        mark: The last mark passed, which tells a count from an instruction.
+        yarns: Words in the names of yarns, lower case.
+    """
+
+    cursor: Cursor
+    text: str
+    read_item: Callable[[Reader], None]
+    items: list[Item] = field(default_factory=list)
+    claims: list[Claim] = field(default_factory=list)
+    depth: int = 0
+    sentence: int = 0
+    mark: Kind = Kind.LINE
+    yarns: frozenset[str] = frozenset()
+
+    def add(self, item: Item) -> bool:
+        """Keep an item; true, so that a reader can end with it."""
+        self.items.append(item)
+        return True
+
+    def read_next(self) -> None:
+        """Read one item; a token that begins none is passed."""
+        before = self.cursor.at
+        self.read_item(self)
+        if self.cursor.at == before:
+            self.cursor.step()
+
+    def read_all(self) -> None:
+        """Read items up to the end, or up to a closing bracket."""
+        while not self.cursor.done() and self.cursor.token.kind is not Kind.CLOSE:
+            self.read_next()
+
+    def last(self) -> Item | None:
+        """The item read last; None at the beginning of this level."""
+        return self.items[-1] if self.items else None
+
+    def has_work(self) -> bool:
+        """Whether anything has been worked: a count needs something to count."""
+        return any(
+            isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail))
+            for item in self.items
+        )
+
+    def inner(self) -> Reader:
+        """A reader for what stands inside brackets here."""
+        return Reader(
+            self.cursor,
+            self.text,
+            self.read_item,
+            claims=self.claims,
+            depth=self.depth + 1,
+            yarns=self.yarns,
+        )

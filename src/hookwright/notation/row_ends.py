@@ -1,0 +1,160 @@
+"""What stands at the edge of a row: a turn, a join, the yarn cut, a bare count?"""
+
+from __future__ import annotations
+
+from hookwright.notation.claims import read_claim
+from hookwright.notation.lexer import Kind
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import FinishOff, Join, Make, Repeat, Target, Turn
+from hookwright.notation.yarns import joins_yarn
+
+
+def read_turn(reader: Reader) -> bool:
+    """ "turn", "ch 1 to turn", "do not turn"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and")
+    if cursor.take_phrase(
+        "do not turn",
+        "don't turn",
+        "without turning",
+        "never turn",
+        "no turn",
+        "not turn",
+        "do not rotate",
+    ):
+        return reader.add(Turn(cursor.span_from(start), turned=False))
+    if cursor.take_phrase(
+        "turn round",
+        "turn the work",
+        "turn your work",
+        "turn work",
+        "turn over",
+        "turn",
+        "turning",
+        "to turn",
+        "turned",
+    ):
+        return reader.add(Turn(cursor.span_from(start)))
+    if cursor.is_word("to") and cursor.peek().kind in (Kind.END, Kind.STOP):
+        cursor.step()  # "ch 1 to.": the word "turn" was left out
+        return reader.add(Turn(cursor.span_from(start)))
+    cursor.at = start
+    return False
+
+
+def read_finish(reader: Reader) -> bool:
+    """ "fasten off", "cut the yarn"."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.take_phrase(
+        "fasten off", "finish off", "end off", "break off", "cut the yarn", "cut yarn",
+        "cut off", "tie off", "fasten", "cut thread", "bind off", "cut the thread",
+        "break yarn", "break the yarn", "break thread", "cut", "fo",
+    ):  # fmt: skip
+        cursor.take_word("yarn", "off", "thread", "colour", "color")
+        return reader.add(FinishOff(cursor.span_from(start)))
+    return False
+
+
+_JOIN = (
+    "join", "close", "joining", "closed", "closing", "joined", "to join", "to close", "ssj",
+    "join rnd", "join round", "close the round", "close round", "close the rnd",
+)  # fmt: skip
+
+
+def read_join(reader: Reader) -> bool:
+    """ "join with sl st in first dc", "close", "ss into top of 3ch"; not joining a yarn."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "then")
+    if not cursor.take_phrase(*_JOIN):
+        cursor.at = start
+        return False
+    if joins_yarn(reader):
+        cursor.at = start
+        return False
+    if cursor.take_phrase("the last", "last") and cursor.is_word("ch", "chain"):
+        read_target(cursor)
+    cursor.take_phrase("round", "rnd", "the round", "this round", "the rnd", "up")
+    stitch = "sl st"
+    cursor.take_kind(Kind.COMMA)
+    cursor.take_word("with", "by", "using")
+    cursor.take_word("a", "an")
+    found = cursor.stitch()
+    if found is not None:
+        stitch = found.id
+    target = _join_place(reader)
+    cursor.take_phrase("to join", "to close", "to form ring", "to form a ring")
+    ring = any(
+        cursor.take_phrase(p)
+        for p in (
+            "to make a ring",
+            "to form a ring",
+            "to form ring",
+            "for a ring",
+            "into a ring",
+            "in a ring",
+            "for a loop",
+            "in ring",
+            "to make ring",
+        )
+    )
+    return reader.add(Join(cursor.span_from(start), target, stitch, ring))
+
+
+def _join_place(reader: Reader) -> Target | None:
+    cursor = reader.cursor
+    at = cursor.at
+    if cursor.take_word("in", "into", "to", "on", "at", "around"):
+        if cursor.is_word("form", "make"):
+            cursor.at = at
+            return None
+        target = read_target(cursor)
+        if target is not None:
+            return target
+    cursor.at = at
+    return None
+
+
+_COUNT_AFTER = (Kind.STOP, Kind.DASH, Kind.EQUALS)
+
+
+def read_bare_claim(reader: Reader) -> bool:
+    """A count that stands without brackets, where one may stand."""
+    cursor = reader.cursor
+    if not reader.has_work() or reader.depth:
+        return False
+    said = cursor.is_word(
+        "total",
+        "you",
+        "should",
+        "there",
+        "makes",
+        "making",
+        "for",
+        "giving",
+        "now",
+        "st",
+        "stitch",
+        "count",
+    )
+    last = reader.last()
+    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    unmarked = before in ("across", "around", "end", "all") and isinstance(
+        last, (Make, Repeat)
+    )
+    placed = (
+        reader.mark in _COUNT_AFTER or unmarked or isinstance(last, (Join, FinishOff, Turn))
+    )
+    if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
+        return False
+    word = cursor.at and cursor.tokens[cursor.at - 1].kind is Kind.WORD
+    if not said and word and not unmarked and not isinstance(last, (Join, FinishOff, Turn)):
+        return False
+    claim = read_claim(cursor)
+    if claim is None:
+        return False
+    reader.claims.append(claim)
+    return True

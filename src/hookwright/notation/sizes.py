@@ -1,0 +1,114 @@
+"""Which sizes has a pattern, and which of them is a row for?"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+from hookwright.notation.collected import Collected
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+
+_SIZE_LINE = re.compile(
+    r"^\W*(?:[\w\-]+ ){0,2}?(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
+    r"(?P<first>[\w/½-]+)?\s*"
+    r"[(\[](?P<rest>[^)\]\n]+)[)\]]",
+    re.IGNORECASE,
+)
+
+
+_SIZE_NAME = re.compile(
+    r"(?:\d*X*(?:S|M|L)|\dX|small|medium|large|newborn|preemie|baby|toddler|child|teen|adult|"
+    r"extra[ -]?(?:small|large)|youth|women|men|"
+    r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
+    re.IGNORECASE,
+)
+
+
+def size_names(draft: Collected) -> tuple[str, ...]:
+    """The names of the sizes, from a line that lists them, or numbered where none does."""
+    for line in _joined_lines(draft):
+        found = _SIZE_LINE.search(line)
+        if found is None:
+            continue
+        names = [found["first"]] if found["first"] else []
+        if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
+            names = []
+        rest = re.split(r"\s*[,:;/]\s*|\s*-\s*", found["rest"].strip())
+        names += [name.strip() for name in rest if name.strip()]
+        if len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names):
+            return tuple(names)
+    for bare in draft.lines:
+        found = _BARE_SIZES.fullmatch(bare.text.strip())
+        if found is not None:
+            return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
+    return _sizes_by_lists(draft)
+
+
+_BARE_SIZES = re.compile(
+    r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]\.?"
+)
+
+
+def _joined_lines(draft: Collected) -> list[str]:
+    """Lines, each with the next one behind it: "Size:" may stand above its list."""
+    texts = [line.text for line in draft.lines]
+    joined = [f"{a} {b}" for a, b in zip(texts, [*texts[1:], ""], strict=True)]
+    return [text for text in joined if "size" in text.lower() or "fits" in text.lower()]
+
+
+_LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
+
+
+def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
+    lengths = Counter(
+        len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
+    )
+    if not lengths:
+        return ()
+    length, often = lengths.most_common(1)[0]
+    return tuple(str(n + 1) for n in range(length)) if often >= 3 else ()
+
+
+def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Size 3 only:", "Sizes M and L only:" before a row; () for "All sizes:"."""
+    start = cursor.at
+    cursor.take_word("for")
+    if cursor.take_phrase("all sizes") or cursor.take_phrase("every size"):
+        named: tuple[str, ...] = ()
+    elif cursor.take_word("size", "sizes") or _is_size(draft, cursor):
+        named = _names_of_sizes(draft, cursor)
+        if not named:
+            cursor.at = start
+            return None
+    else:
+        cursor.at = start
+        return None
+    cursor.take_word("only", "continue", "alone")
+    while cursor.take_kind(Kind.COLON, Kind.DASH, Kind.COMMA, Kind.STOP):
+        pass
+    return named
+
+
+def _is_size(draft: Collected, cursor: Cursor) -> bool:
+    """Whether a name of a size stands here alone, with "only" after it."""
+    own = draft.own_letters(cursor.token)
+    return own in draft.sizes and any(cursor.peek(n).text == "only" for n in (1, 2, 3, 4))
+
+
+def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
+    names = []
+    by_lower = {name.lower(): name for name in draft.sizes}
+    initials = {"small": "s", "medium": "m", "large": "l"}
+    while True:
+        word = cursor.token.text
+        name = by_lower.get(word) or by_lower.get(initials.get(word, ""))
+        if name is None:
+            name = next((n for n in draft.sizes if initials.get(n.lower()) == word), None)
+        if name is not None:
+            names.append(name)
+        elif word not in ("and", ",", "only"):
+            return tuple(names)
+        if word == "only":
+            return tuple(names)
+        cursor.step()

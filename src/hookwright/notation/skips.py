@@ -1,0 +1,68 @@
+"""Which places are passed over: "sk 2", "leave 3 sts unworked", "starting in 2nd ch"?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import Skip, Target, Which
+
+_SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
+
+
+def read_skip(cursor: Cursor) -> Skip | None:
+    """ "sk 2", "miss next st", "pass over 2 sts", "leave 3 sts unworked"."""
+    start = cursor.at
+    cursor.take_word("and", "then", "but")
+    left = cursor.take_phrase("leave", "leaving") and cursor.token.kind is Kind.NUMBER
+    if (
+        not left
+        and not cursor.take_word(*_SKIP_WORDS)
+        and not cursor.take_phrase("pass over", "passing over")
+    ):
+        cursor.at = start
+        return None
+    cursor.take_word("over")
+    target = read_target(cursor)
+    if target is None:
+        target = Target("st", Which.NEXT, cursor.span_from(start))
+    cursor.take_phrase("unworked", "free", "for now", "as before", "between")
+    return Skip(target, cursor.span_from(start))
+
+
+def read_skip_phrase(reader: Reader) -> bool:
+    """A skip as an item of the row."""
+    node = read_skip(reader.cursor)
+    return node is not None and reader.add(node)
+
+
+def read_start_in(reader: Reader) -> bool:
+    """ "from the 2nd ch on", "starting in the 2nd chain from hook": chains are passed."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_phrase(
+        "from",
+        "starting in",
+        "starting from",
+        "starting with",
+        "beginning in",
+        "beginning with",
+        "begin in",
+        "start in",
+        "beginning from",
+        "starting at",
+        "beginning at",
+        "start with",
+    ):
+        return False
+    target = read_target(cursor)
+    if target is None or target.noun != "ch" or not target.ordinal:
+        cursor.at = start
+        return False
+    cursor.take_word("on", "onwards", "onward")
+    span = cursor.span_from(start)
+    place = replace(target, ordinal=target.ordinal, from_hook=True, span=span)
+    return reader.add(Skip(place, span))

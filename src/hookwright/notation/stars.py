@@ -1,0 +1,165 @@
+"""Stars and "rep from *": which mark is repeated from, and how often?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookwright.notation.fold import Again, Star, TimesMark
+from hookwright.notation.lexer import Kind
+from hookwright.notation.reader import Reader
+from hookwright.notation.times import read_times
+from hookwright.notation.tree import Often, Times
+
+
+def read_star(reader: Reader) -> None:
+    """A star; one that closes a pair may have a number of times behind it."""
+    cursor = reader.cursor
+    token = cursor.token
+    if _star_to_star(reader):
+        return
+    cursor.step()
+    reader.add(Star(token.value, token.span))
+    opened = sum(isinstance(item, Star) for item in reader.items)
+    if opened % 2 == 0 or cursor.tokens[cursor.at - 2].kind is not Kind.LINE:
+        times = _times_after_mark(reader) if opened % 2 == 0 else None
+        if times is not None:
+            reader.add(TimesMark(times))
+
+
+def _times_after_mark(reader: Reader) -> Times | None:
+    """A number of times right after a closing mark; "keep repeating" is across."""
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    cursor.skip_lines()
+    if cursor.is_phrase("rep from") or cursor.is_phrase("repeat from"):
+        cursor.at = at
+        return None
+    start = cursor.at
+    repeated = cursor.take_phrase(
+        "keep repeating",
+        "rep",
+        "repeat",
+        "repeated",
+        "repeating",
+        "work",
+        "worked",
+        "all the way",
+        "over and over",
+    )
+    if repeated and cursor.token.kind is Kind.STAR:
+        cursor.at = at
+        return None
+    times = read_times(cursor)
+    if times is not None:
+        return times
+    if repeated and cursor.token.kind in (Kind.COMMA, Kind.STOP, Kind.END, Kind.SEMICOLON):
+        return Times(Often.ACROSS, cursor.span_from(start))
+    cursor.at = at
+    return None
+
+
+def _star_to_star(reader: Reader) -> bool:
+    """ "* to * across until 3 sts are left", "* to ** once": a repeat told by its stars."""
+    cursor = reader.cursor
+    if cursor.peek().text != "to" or cursor.peek(2).kind is not Kind.STAR:
+        return False
+    start = cursor.at
+    mark = cursor.step().value
+    cursor.step()
+    to = cursor.step().value
+    times = read_times(cursor)
+    return reader.add(Again(mark, to, times, cursor.span_from(start)))
+
+
+def read_repeat_from(reader: Reader) -> bool:
+    """ "rep from * 9 more times", "go on from * to *", "repeat to end"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "then")
+    cursor.skip_lines()
+    said = cursor.take_word("rep", "repeat", "rpt", "repeating", "repeats", "reps") or (
+        cursor.take_phrase(
+            "go on",
+            "continue",
+            "carry on",
+            "keep repeating",
+            "keep on",
+            "work again",
+            "cont",
+            "keep going",
+        )
+    )
+    at = cursor.at
+    cursor.take_phrase(
+        "this pattern",
+        "the pattern",
+        "this patt",
+        "pattern",
+        "working",
+        "work",
+        "the above",
+        "this",
+        "these",
+        "in this way",
+        "like this",
+        "in this manner",
+        "in pattern",
+        "in patt",
+        "once",
+    )
+    from_word = cursor.take_word("from", "between")
+    cursor.take_phrase("instructions", "instruction", "the", "first", "what is between")
+    if cursor.token.kind is Kind.STAR:
+        return _again(reader, start, from_word=from_word or said)
+    quotes = cursor.token.text in ('"', "“", "”")
+    if said and quotes:  # the star was lost in copying
+        cursor.step()
+        if cursor.token.text in ('"', "“", "”"):
+            cursor.step()
+        return _again_times(reader, start, 1, 0)
+    cursor.at = at
+    if said and not from_word:
+        return _repeat_to_end(reader, start)
+    cursor.at = start
+    return False
+
+
+def _again(reader: Reader, start: int, *, from_word: bool) -> bool:
+    cursor = reader.cursor
+    mark = cursor.step().value
+    to = 0
+    at = cursor.at
+    if cursor.take_word("to", "through", "and") and cursor.token.kind is Kind.STAR:
+        to = cursor.step().value
+    else:
+        cursor.at = at
+    if not from_word and not to:
+        cursor.at = start
+        return False
+    return _again_times(reader, start, mark, to)
+
+
+def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    times = read_times(cursor)
+    if times is None:
+        cursor.at = at
+    elif times.often is Often.TIMES and times.noun != "in all":
+        times = replace(times, often=Often.UNCLEAR)
+    span = cursor.span_from(start)
+    return reader.add(Again(mark, to, times, span))
+
+
+def _repeat_to_end(reader: Reader, start: int) -> bool:
+    """ "rep to end", "repeat across": without a star."""
+    cursor = reader.cursor
+    cursor.take_phrase("this pattern", "the pattern", "this patt", "pattern", "this")
+    times = read_times(cursor)
+    if times is None or cursor.is_word("rows", "row"):
+        cursor.at = start
+        return False
+    often = times if times.often is not Often.TIMES else replace(times, often=Often.UNCLEAR)
+    return reader.add(Again(0, 0, often, cursor.span_from(start)))

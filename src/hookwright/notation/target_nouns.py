@@ -1,0 +1,226 @@
+"""What is a place called: "ch-2 sp", "tch", "shell", with the words before it?"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import (
+    BEGINNING_WORDS,
+    CENTRE_WORDS,
+    CHAIN_NOUNS,
+    EACH_WORDS,
+    GAP_NOUNS,
+    GROUP_NOUNS,
+    LAST_WORDS,
+    NEXT_WORDS,
+    REST_WORDS,
+    SAME_WORDS,
+    SMALL_WORDS,
+    SPACE_NOUNS,
+    STITCH_NOUNS,
+    UNUSED_WORDS,
+    is_chain_length,
+    take_chain_length,
+)
+from hookwright.notation.tree import Amount, Which
+
+
+@dataclass(slots=True)
+class TargetWords:
+    """What has been said of a target so far."""
+
+    which: Which | None = None
+    amount: Amount | None = None
+    ordinal: int | None = None
+    beginning: bool = False
+    rest: bool = False
+    top: bool = False
+    words: int = 0
+    centre: bool = False
+
+
+def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
+    """Takes the words before a noun: which places, how many, the beginning, the centre."""
+    while True:
+        token = cursor.token
+        if token.kind is Kind.WORD:
+            if not _take_modifier_word(cursor, draft):
+                return
+        elif token.kind is Kind.ORDINAL:
+            cursor.step()
+            if token.text == "first" or (
+                token.text == "1st" and not _is_chain_noun(cursor)
+            ):
+                draft.which = draft.which or Which.FIRST
+            else:
+                draft.ordinal = token.value
+        elif token.kind in (Kind.NUMBER, Kind.OPEN) and draft.amount is None:
+            if is_chain_length(cursor):
+                return
+            amount = cursor.number()
+            if amount is None:
+                return
+            draft.amount = amount
+        elif (
+            token.kind is Kind.DASH and cursor.peek().kind is Kind.WORD and token.glued
+        ) or (token.kind is Kind.LINE and draft.words):
+            cursor.step()
+        else:
+            return
+        draft.words += 1
+
+
+_SETTLES = {
+    **dict.fromkeys(EACH_WORDS | REST_WORDS, Which.EACH),
+    **dict.fromkeys(SAME_WORDS, Which.SAME),
+    **dict.fromkeys(UNUSED_WORDS, Which.SKIPPED),
+    "any": Which.ANY,
+}
+_SUGGESTS = {**dict.fromkeys(NEXT_WORDS, Which.NEXT), "that": Which.SAME}
+
+
+def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
+    """Takes one such word; false where the noun, or something else, begins."""
+    word = cursor.token.text
+    if word in _SETTLES:
+        draft.which = _SETTLES[word]
+        draft.rest = draft.rest or word in REST_WORDS
+    elif word in _SUGGESTS:
+        draft.which = draft.which or _SUGGESTS[word]
+    elif word in LAST_WORDS:
+        draft.which = draft.which if draft.which is Which.EACH else Which.LAST
+    elif word == "end" and cursor.peek().text in CHAIN_NOUNS | STITCH_NOUNS:
+        draft.which = Which.LAST
+    elif word in CENTRE_WORDS:
+        draft.centre = cursor.peek().text != "of"
+    elif word in SMALL_WORDS:
+        if not _note_small_word(cursor, draft):
+            return False
+    elif word != "single" or cursor.peek().text == "crochet":
+        return False
+    cursor.step()
+    return True
+
+
+def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
+    """Notes a word like "the", "top", "turning"; false for one that belongs to more."""
+    word = cursor.token.text
+    if word == "of" and draft.ordinal:  # "3rd of the 4 ch"
+        return False
+    draft.beginning = draft.beginning or word in BEGINNING_WORDS
+    draft.top = draft.top or word == "top"
+    return word != "t" or cursor.peek().kind is Kind.DASH  # "t-ch"
+
+
+_NOUNS = {
+    **dict.fromkeys(STITCH_NOUNS, "st"),
+    **dict.fromkeys(SPACE_NOUNS, "sp"),
+    **dict.fromkeys(GAP_NOUNS, "gap"),
+    **dict.fromkeys(GROUP_NOUNS, "group"),
+}
+
+
+def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | None:
+    """The noun here: its name and, for spaces and beginning chains, the chains named."""
+    if draft.words:
+        cursor.skip_lines()
+    token = cursor.token
+    if token.kind is Kind.NUMBER and is_chain_length(cursor):
+        return _space_of_chains(cursor, token.value)
+    if token.kind is not Kind.WORD:
+        return None
+    noun = _NOUNS.get(token.text)
+    if noun is not None and not (noun == "group" and cursor.own_words.get(token.text)):
+        cursor.step()
+        if noun == "st":
+            cursor.take_phrase("or sp", "or space", "or ch")
+        return noun, None
+    if token.text in ("tch", "tchain"):
+        cursor.step()
+        return "tch", take_chain_length(cursor)
+    if token.text in CHAIN_NOUNS:
+        return _chain_noun(cursor, draft)
+    return _row_end(cursor) or _stitch_name(cursor)
+
+
+def _row_end(cursor: Cursor) -> tuple[str, int | None] | None:
+    """ "row end", "rnd-ends", "round-end"."""
+    at = cursor.at
+    whole_word = cursor.is_word("round")
+    if cursor.take_word("row", "rnd", "round"):
+        dashed = cursor.take_kind(Kind.DASH)
+        if (dashed or not whole_word) and cursor.take_word("end", "ends"):
+            return "row end", None
+    cursor.at = at
+    return None
+
+
+def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | None:
+    cursor.step()
+    at = cursor.at
+    length = take_chain_length(cursor)
+    cursor.take_kind(Kind.DASH)
+    cursor.skip_lines()
+    if cursor.token.text in SPACE_NOUNS:
+        cursor.step()
+        return "sp", length
+    cursor.at = at
+    length = take_chain_length(cursor)
+    if draft.beginning or draft.top or (length is not None and draft.which is None):
+        return "tch", length
+    if length is not None:  # "in each ch-6 around"
+        return "sp", length
+    return "ch", None
+
+
+def _space_of_chains(cursor: Cursor, length: int) -> tuple[str, int | None]:
+    cursor.step()
+    cursor.take_kind(Kind.DASH)
+    cursor.step()
+    cursor.take_kind(Kind.DASH)
+    cursor.step()
+    return "sp", length
+
+
+def _stitch_name(cursor: Cursor) -> tuple[str, int | None] | None:
+    at = cursor.at
+    stitch = cursor.stitch()
+    if stitch is None:
+        return None
+    cursor.take_kind(Kind.DASH)
+    if cursor.token.text in GROUP_NOUNS:
+        cursor.step()
+        return "group", None
+    if cursor.token.text in STITCH_NOUNS:
+        cursor.step()
+    elif cursor.tokens[cursor.at - 1].kind is Kind.DASH:
+        cursor.at -= 1
+    if cursor.at == at:
+        return None
+    return stitch.id, None
+
+
+_NO_NOUNS = frozenset(
+    "row rnd round rows rounds side end hook time times way one ones and or "
+    "then turn join with to in from of until as work working across around "
+    "along rep repeat for but last next that loop loops edge corner place "
+    "after before left more total only together sc dc ch".split()
+)
+
+
+_AFTER_NOUN = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR, Kind.END)
+
+
+def is_unknown_noun(cursor: Cursor) -> bool:
+    """A name of the writer's own for a group: "each tuft", "next petal"."""
+    token = cursor.token
+    if token.kind is not Kind.WORD or token.text in _NO_NOUNS or len(token.text) < 3:
+        return False
+    following = cursor.peek()
+    return following.kind in _AFTER_NOUN or following.text in ("across", "around", "and")
+
+
+def _is_chain_noun(cursor: Cursor) -> bool:
+    return cursor.token.text in CHAIN_NOUNS

@@ -1,0 +1,102 @@
+"""Is a line without a label a row of its own, a lead to the next row, or words?"""
+
+from __future__ import annotations
+
+import re
+
+from hookwright.notation.collected import Collected
+from hookwright.notation.continued import instruction_score
+from hookwright.notation.lines import Line
+from hookwright.notation.sections import Section
+from hookwright.notation.statements import statements_in
+from hookwright.notation.tree import (
+    Chain,
+    FinishOff,
+    InOnePlace,
+    Join,
+    Loops,
+    Make,
+    Node,
+    Recall,
+    Remark,
+    Repeat,
+    Topic,
+    Unread,
+    Yarn,
+)
+
+OPTIONAL = re.compile(
+    r"\b(?:if you (?:like|want|wish|prefer)|optional|would be nice|is nice|not needed|"
+    r"feel free|you (?:can|could|may) (?:also|add))\b",
+    re.IGNORECASE,
+)
+
+
+def is_unlabelled_row(draft: Collected, line: Line) -> bool:
+    """Whether a line outside the rows holds a foundation, a row, or rows to repeat."""
+    about = draft.section in (Section.WORDS, Section.NOTES, Section.MATERIALS)
+    if about and not _begins_with_chain(draft, line):
+        return False
+    nodes, _ = draft.read(line)
+    if any(isinstance(node, Recall) for node in nodes) and draft.rows:
+        return True
+    if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
+        return True
+    if draft.section is not Section.ROWS or not draft.rows:
+        return False
+    work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
+    return bool(work) and instruction_score(nodes) > 0 and not _is_prose(nodes)
+
+
+def _is_prose(nodes: tuple[Node, ...]) -> bool:
+    """ "A row of sc along the other three sides is nice but not needed."""
+    poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
+    good = sum(
+        isinstance(node, (Repeat, InOnePlace, Chain))
+        or (isinstance(node, Make) and node.target is not None)
+        for node in nodes
+    )
+    chained = any(isinstance(node, Chain) for node in nodes) and good > 1
+    return poor >= good and not chained
+
+
+def _begins_with_ring(draft: Collected, line: Line) -> bool:
+    nodes, _ = draft.read(line)
+    work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
+    first = work[0] if work else None
+    return (
+        isinstance(first, Make) and first.target is not None and first.target.noun == "ring"
+    )
+
+
+def _begins_with_chain(draft: Collected, line: Line) -> bool:
+    """Whether a line begins a piece with a chain, and tells no meaning of a chain."""
+    nodes, _ = draft.read(line)
+    work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
+    if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
+        return False
+    if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
+        return True
+    told = statements_in(draft.tokens_in(line))
+    return not any(statement.topic is Topic.TURNING_CHAIN for statement in told)
+
+
+def _is_placed(node: Node) -> bool:
+    return isinstance(node, Make) and node.target is not None
+
+
+def is_lead(draft: Collected, line: Line) -> bool:
+    """ "Miss 8 htr and join yarn in the next": where the next row begins."""
+    nodes, _ = draft.read(line)
+    joins = any(
+        (isinstance(node, Yarn) and node.target is not None)
+        or (isinstance(node, Join) and node.target is not None)
+        or (isinstance(node, Make) and node.stitch == "sl st" and node.target is not None)
+        for node in nodes
+    ) and not any(isinstance(node, FinishOff) for node in nodes)  # fmt: skip
+    other = any(isinstance(n, (Repeat, InOnePlace, Chain)) or _is_stitch(n) for n in nodes)
+    return joins and not other
+
+
+def _is_stitch(node: Node) -> bool:
+    return isinstance(node, Make) and node.stitch != "sl st"

@@ -1,0 +1,119 @@
+"""Words that begin no phrase: filler, a misspelt stitch, or a remark?"""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import TOO_LARGE, Kind
+from hookwright.notation.makes import read_make
+from hookwright.notation.reader import Reader
+from hookwright.notation.spelling import likely_word
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import Make, Remark, Target, Unread
+
+_FILLER = frozenset(
+    "work make then and now also please more again just only put place do "
+    "worked made each begin beginning start starting with continue followed by "
+    "next finally first a an the one this it you your there so into in to from "
+    "of for at on as that is are was be or if here same last slowly another go "
+    "going carry to be across working worked join".split()
+)
+
+
+def read_other_word(reader: Reader) -> bool:
+    """A word that begins no phrase: filler, a misspelt stitch, or the start of a remark."""
+    cursor = reader.cursor
+    token = cursor.token
+    if token.kind is Kind.NUMBER and token.value == TOO_LARGE:
+        cursor.step()
+        return reader.add(Unread(token.span, "a number of nine digits or fewer"))
+    if _unknown_stitch(reader):
+        return True
+    if token.kind is not Kind.WORD or token.text in _FILLER:
+        cursor.step()
+        return True
+    return _remark(reader)
+
+
+def _unknown_stitch(reader: Reader) -> bool:
+    """ "1 de in top of ch 3": a word nobody knows, where a stitch should stand."""
+    cursor = reader.cursor
+    start = cursor.at
+    amount = cursor.number()
+    word = cursor.token
+    if word.kind is not Kind.WORD or not word.text.isalpha() or word.text in _FILLER:
+        cursor.at = start
+        return False
+    cursor.step()
+    likely = likely_word(word.text, cursor.own_words)
+    short = len(word.text) <= 6
+    figure = amount is not None and not cursor.tokens[start].spelled
+    short = short and (bool(likely) or figure or not set(word.text) & set("aeiou"))
+    placed = (
+        short and cursor.is_word("in", "into", "around") and cursor.attempt(_place_behind)
+    )
+    listed = (
+        reader.depth > 0 and bool(likely) and cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
+    )
+    listed = listed and reader.mark is Kind.COMMA and bool(reader.items)
+    if not (placed or listed) and not (amount and likely):
+        cursor.at = start
+        return False
+    made = None
+    if likely:
+        cursor.at = start
+        made = read_make(cursor, likely=likely)
+    if made:
+        reader.add(Unread(word.span, likely))
+        for node in made:
+            reader.add(node)
+        return True
+    if cursor.at == start:
+        cursor.step()
+    cursor.take_word("in", "into", "around")
+    target = read_target(cursor)
+    reader.add(Unread(word.span, likely))
+    return reader.add(Make("?" + word.text, cursor.span_from(start), amount, target))
+
+
+def _place_behind(cursor: Cursor) -> Target | None:
+    cursor.step()
+    return read_target(cursor)
+
+
+_STOPS = (
+    Kind.COMMA,
+    Kind.SEMICOLON,
+    Kind.STOP,
+    Kind.CLOSE,
+    Kind.OPEN,
+    Kind.STAR,
+    Kind.COLON,
+)
+
+
+def _remark(reader: Reader) -> bool:
+    """Words up to the next mark; instructions inside them are still found."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.step()
+    while not cursor.done() and cursor.token.kind not in _STOPS:
+        if cursor.token.kind is Kind.LINE and cursor.token.value > 1:
+            break
+        if _work_ahead(cursor):
+            break
+        cursor.step()
+    return reader.add(Remark(cursor.span_from(start)))
+
+
+def _work_ahead(cursor: Cursor) -> bool:
+    """Whether an instruction begins here, in the middle of a remark."""
+    token = cursor.token
+    if token.kind is Kind.NUMBER:
+        return cursor.attempt(read_make) and cursor.peek().text not in ("st", "sts")
+    if token.kind is not Kind.WORD:
+        return False
+    if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
+        return True
+    if token.text in ("ch", "chain") and cursor.peek().kind is Kind.NUMBER:
+        return cursor.tokens[cursor.at - 1].text != "the"
+    return False

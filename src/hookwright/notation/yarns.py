@@ -1,0 +1,143 @@
+"""Which yarn is worked with from here on, and where is it joined?"""
+
+from __future__ import annotations
+
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import Remark, Target, Yarn
+
+
+def read_yarn(reader: Reader) -> bool:
+    """ "with B", "change to Moss", "join B with a standing dc in any ch-2 sp"."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.take_phrase(
+        "change to", "changing to", "switch to", "switching to", "swap to", "join in",
+        "join", "attach", "tie in", "using", "with", "in colour", "in color", "drop",
+        "pick up", "now", "in", "change colour to", "change color to", "colour", "color",
+    ):  # fmt: skip
+        lead = cursor.tokens[cursor.at - 1].text
+        cursor.take_word("the", "new")
+        name = _yarn_name(
+            reader,
+            must=lead
+            in ("in", "now", "with", "using", "join", "drop", "pick", "up", "attach"),
+        )
+        if name:
+            target, standing = _yarn_place(reader)
+            if lead in ("to", "drop"):  # "change to B in the last st" goes nowhere
+                target = None
+            return reader.add(Yarn(name, cursor.span_from(start), target, standing))
+    cursor.at = start
+    return _hook_words(reader, start)
+
+
+def _hook_words(reader: Reader, start: int) -> bool:
+    """ "using larger hook", "with 4mm hook": nothing is worked."""
+    cursor = reader.cursor
+    if not cursor.take_word("using", "with"):
+        return False
+    for step in range(6):
+        if cursor.peek(step).text in ("hook", "hooks", "strands", "strand"):
+            for _ in range(step + 1):
+                cursor.step()
+            if cursor.take_word("and") and (name := _yarn_name(reader, must=True)):
+                return reader.add(Yarn(name, cursor.span_from(start)))
+            return reader.add(Remark(cursor.span_from(start)))
+    cursor.at = start
+    return False
+
+
+_COLOUR_WORDS = ("colour", "color", "shade")
+_MAIN_OR_CONTRAST = ("main", "contrast", "contrasting")
+
+
+def _yarn_name(reader: Reader, *, must: bool) -> str:
+    """The name of a yarn here, or "". `must`: only one that is known or has a capital."""
+    cursor = reader.cursor
+    at = cursor.at
+    generic = False
+    if cursor.token.text in ("yarn", "thread", "wool") and cursor.peek().text in (
+        "in",
+        "to",
+        "with",
+    ):
+        return cursor.step().text
+    if cursor.token.text in ("yarn", *_COLOUR_WORDS, *_MAIN_OR_CONTRAST):
+        generic = True
+        first = cursor.step()
+        coloured = cursor.token.text in ("yarn", *_COLOUR_WORDS)
+        if first.text in _MAIN_OR_CONTRAST and coloured:
+            second = cursor.step()
+            return reader.text[first.start : second.end]
+    token = cursor.token
+    own = reader.text[token.start : token.end]
+    known = token.text in reader.yarns or token.text in ("mc", "cc")
+    capital = own[:1].isupper() and token.kind is Kind.WORD
+    plain = (
+        at
+        and cursor.tokens[at - 1].text == "with"
+        and cursor.peek().text in (",", "ch", ":")
+    )
+    named = known or generic or capital or plain or not must
+    stands = named and token.kind is Kind.WORD and token.text not in _NOT_YARNS
+    if stands and cursor.stitch() is None:
+        cursor.step()
+        return _second_word(reader, token)
+    cursor.at = at
+    return ""
+
+
+_NOT_YARNS = frozenset(
+    "rs ws right wrong a the sl ch sc it next first last each back front row rnd yarn hook "
+    "same st sts both to in into with and".split()
+)
+
+
+def _second_word(reader: Reader, token: Token) -> str:
+    """Two-word colours: "Sea Glass"."""
+    cursor = reader.cursor
+    following = cursor.token
+    own = reader.text[following.start : following.end]
+    if following.text in reader.yarns and following.kind is Kind.WORD and own[:1].isupper():
+        cursor.step()
+        return reader.text[token.start : following.end]
+    return reader.text[token.start : token.end]
+
+
+def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_kind(Kind.COLON)
+    cursor.take_phrase("join it")
+    standing = ""
+    if cursor.take_word("with"):
+        cursor.take_word("a", "an")
+        cursor.take_word("standing")
+        stitch = cursor.stitch()
+        if stitch is None:
+            cursor.at = at
+        else:
+            standing = stitch.id
+    middle = cursor.at
+    if cursor.take_word("in", "into", "to", "at"):
+        target = read_target(cursor)
+        if target is not None:
+            return target, standing
+    cursor.at = middle if standing else at
+    return None, standing
+
+
+def joins_yarn(reader: Reader) -> bool:
+    """Whether "join" is followed by a yarn, so that nothing is closed."""
+    cursor = reader.cursor
+    token = cursor.token
+    if token.kind is not Kind.WORD:
+        return False
+    if token.text in ("yarn", "thread", "new", "color", "colour", "wool", "mc", "cc"):
+        return True
+    if token.text in reader.yarns:
+        return True
+    own = reader.text[token.start : token.end]
+    return own[:1].isupper() and token.text not in ("with", "to", "in", "sl", "ss")

@@ -7,6 +7,7 @@ from dataclasses import replace
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.named_places import read_named_place
+from hookwright.notation.other_edges import along_foundation, read_other_edge
 from hookwright.notation.place_words import EACH_WORDS, NEXT_WORDS, SPACE_NOUNS, across
 from hookwright.notation.target_nouns import (
     TargetWords,
@@ -21,7 +22,11 @@ def read_target(cursor: Cursor) -> Target | None:
     """The target that begins here; None, with the position kept, where there is none."""
     start = cursor.at
     cursor.skip_lines()
-    target = read_named_place(cursor, start) or _ordinary(cursor, start)
+    target = (
+        read_other_edge(cursor, start)
+        or read_named_place(cursor, start)
+        or _ordinary(cursor, start)
+    )
     if target is None:
         cursor.at = start
         return None
@@ -111,6 +116,8 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
         target = replace(target, noun="ch", which=Which.NTH, from_hook=True)
     _same_as(cursor, target)
+    if target.noun == "ch" and along_foundation(cursor):
+        target = replace(target, noun="underside")
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)

@@ -24,7 +24,7 @@ _PHRASES = {
 _NOUNS = frozenset({"st", "sp", "group", "gap", "row end"})
 _ENDS = (Which.FIRST, Which.LAST)
 _PASSED_ON = (*_ENDS, Which.EACH)
-_POSTLESS = ("tch", "ring", "gap")
+_POSTLESS = ("tch", "ring", "gap", "here")
 
 
 def place(target: Target, wording: Wording, *, around_post: bool = False) -> str:
@@ -55,12 +55,17 @@ def noun_phrase(target: Target, wording: Wording) -> str:
         return _below(target, wording)
     words = _PHRASES.get(target.noun) or _named(target, wording)
     for other in target.also:
-        words += f" and {noun_phrase(other, wording)}"
+        words += f" and {_other(other, wording)}"
     if target.until is not None:
         words += f" to {noun_phrase(target.until, wording)}"
     if target.left_out:
         words += f" except last {_left_out(target.left_out)}"
     return words
+
+
+def _other(target: Target, wording: Wording) -> str:
+    """A further kind of place of the same "each": "each st and ch-1 sp"."""
+    return _noun(target) if target.noun == "sp" else noun_phrase(target, wording)
 
 
 def _left_out(number: int) -> str:

@@ -37,7 +37,6 @@ from hookwright.notation.tree import (
     Unread,
 )
 
-_CLOSES_TAIL = (Turn, Join, FinishOff)
 _BEFORE_COUNT = (Turn, Join, FinishOff)
 
 
@@ -166,7 +165,12 @@ def _stops(before: Node, node: Node) -> bool:
     """Whether a sentence ends between two instructions: after a tail or rows recalled."""
     if isinstance(before, Recall):
         return True
-    return isinstance(before, Tail) and not isinstance(node, _CLOSES_TAIL)
+    return isinstance(before, Tail) and not _closes_tail(node)
+
+
+def _closes_tail(node: Node) -> bool:
+    """Whether an instruction is none of the last repeat: the row is turned, joined, cut."""
+    return isinstance(node, (Join, FinishOff)) or (isinstance(node, Turn) and node.turned)
 
 
 def _is_pair(repeat: Repeat) -> bool:

@@ -1,0 +1,73 @@
+"""Places of an edge other than the last row's: row ends and the underside of a chain.
+
+Both are named for a border: "the end of each row", "the unused loops of the foundation ch".
+"""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import CHAIN_NOUNS
+from hookwright.notation.target_nouns import TargetWords, take_modifiers
+from hookwright.notation.tree import Target, Which
+from hookwright.source import Span
+
+_ENDS = (
+    "the ends of", "the end of", "ends of", "end of", "the sides of", "the side of",
+    "sides of", "side of", "the edge of", "edge of",
+)  # fmt: skip
+_BENEATH = (
+    "the underside of", "underside of", "the bottom of", "the bottom loops of",
+    "bottom loops of", "the unused loops of", "unused loops of", "the unused loop of",
+    "unused loop of", "the free loops of", "free loops of", "the free loop of",
+    "free loop of", "the remaining loops of", "remaining loops of",
+    "the remaining loop of", "the unworked loops of",
+)  # fmt: skip
+_FOUNDATION_LATER = tuple(
+    f"{where} {what}"
+    for where in ("of the", "of", "along the", "along", "on the")
+    for what in (
+        "foundation chain", "foundation ch", "foundation", "starting chain", "starting ch",
+        "base chain", "base ch", "underside", "bottom edge", "bottom",
+    )
+)  # fmt: skip
+
+
+def read_other_edge(cursor: Cursor, start: int) -> Target | None:
+    """A place on another edge; None, with the position kept, where none is named."""
+    at = cursor.at
+    if cursor.take_phrase(*_ENDS):
+        words = TargetWords()
+        take_modifiers(cursor, words)
+        if cursor.take_word("row", "rows"):
+            return _target("row end", words, cursor.span_from(start))
+    cursor.at = at
+    other_side = cursor.take_phrase("the other side of", "other side of")
+    beneath = other_side or cursor.take_phrase(*_BENEATH)
+    words = TargetWords()
+    take_modifiers(cursor, words)
+    if other_side and words.which is not Which.EACH:
+        cursor.at = at
+        return None
+    founded = cursor.take_word("foundation") or (
+        words.beginning and words.which is Which.EACH and words.ordinal is None
+    )
+    if (beneath or founded) and cursor.take_word(*CHAIN_NOUNS):
+        if cursor.token.kind not in (Kind.DASH, Kind.NUMBER):
+            return _target("underside", words, cursor.span_from(start))
+    cursor.at = at
+    return None
+
+
+def along_foundation(cursor: Cursor) -> bool:
+    """Takes the words that move chains to the underside: "ch of the foundation"."""
+    taken = cursor.take_phrase(*_FOUNDATION_LATER)
+    if taken:
+        cursor.take_phrase(*_FOUNDATION_LATER)
+        cursor.take_word("chain", "ch")
+    return taken
+
+
+def _target(noun: str, words: TargetWords, span: Span) -> Target:
+    which = words.which or (Which.NTH if words.ordinal else Which.EACH)
+    return Target(noun, which, span, words.amount, ordinal=words.ordinal)

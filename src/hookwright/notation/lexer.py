@@ -62,7 +62,7 @@ class Token(NamedTuple):
         return Span(self.start, self.end)
 
 
-MOST_DIGITS = 9
+MOST_DIGITS = 15
 TOO_LARGE = -1
 
 NUMBER_WORDS = {

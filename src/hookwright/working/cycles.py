@@ -163,6 +163,8 @@ def _states(hook: Hook) -> Iterator[tuple[int, Hashable, Count]]:
         if isinstance(piece, Run):
             if i == 0 and piece.times > 1:
                 yield 0, (0, piece.item, line[1:], hook.last), piece.times
+            elif i == 0:  # a working that uses nothing comes back to just this
+                yield 0, ("same", line, hook.last), 0
         elif isinstance(piece, Repeated):
             yield i, (i, line[:i], piece.body, line[i + 1 :], hook.last), piece.times
 
@@ -172,7 +174,7 @@ def _skip_cycles(
 ) -> None:
     pieces = _cycle_pieces(loop, cycle)
     used = mark.times - times
-    if hook.ahead:
+    if hook.ahead and used:
         hook.ahead = _less(hook.ahead, at, number * used)
     hook.missing = hook.missing + (hook.missing - mark.missing) * number
     if len(pieces) == 1:

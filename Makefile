@@ -11,13 +11,14 @@ TESTS ?=
 
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help demo test check format lint types coverage bench constraints clean
+.PHONY: help demo test check format lint types coverage bench docs constraints clean
 
 help:
 	@echo "make demo         check a bundled pattern with a slip in it"
 	@echo "make test         run all tests (TESTS='-k wave' runs some of them)"
 	@echo "make check        format, lint, types, tests, branch coverage"
 	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
+	@echo "make docs         write docs/constructs.md anew from the cases"
 	@echo "make constraints  renew constraints-dev.txt"
 	@echo "make clean        remove everything that make has made"
 
@@ -59,6 +60,10 @@ coverage: $(VENV)/installed-dev test
 
 bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_check.py
+
+# A page that the cases are told on; a test says when it is out of date.
+docs: $(VENV)/made
+	$(BIN)/python docs/generate.py
 
 # Installs the newest versions that pyproject.toml allows and writes down which they were.
 constraints: $(VENV)/made

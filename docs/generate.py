@@ -1,0 +1,159 @@
+"""Which manners of writing do the cases hold? Writes docs/constructs.md.
+
+The names come from `constructs` in the sheets of tests/cases/, gathered under the
+constructs of constructs.toml. Called by `make docs`.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+DOCS = Path(__file__).resolve().parent
+CASES = DOCS.parent / "tests" / "cases"
+PAGE = DOCS / "constructs.md"
+DRAFTS = (".txt", ".md", ".html", ".docx", ".pdf")
+
+NONE = "none"
+INTRODUCTION = """# Manners of writing
+
+Written by `make docs` from [constructs.toml](constructs.toml) and the sheets in
+[tests/cases](../tests/cases); changes belong there.
+
+Every manner of writing a row, with an example, what it is read as, how many cases hold it,
+and how many of those have a planted fault. Two cases to look at are named, the second one
+with a fault. The fault of a case can lie in another of its manners. That a case holds a
+manner does not say that every row of it comes out right yet: `tests/cases/thresholds.toml`
+says how many do.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A draft, and what its sheet says it holds.
+
+    Attributes:
+        draft: The pattern.
+        names: What is in it, in the words of the sheet.
+        faulty: Whether a fault is planted in it.
+    """
+
+    draft: Path
+    names: frozenset[str]
+    faulty: bool
+
+    def link(self) -> str:
+        """A link from the page to the draft."""
+        path = self.draft.relative_to(DOCS.parent).as_posix()
+        return f"[{self.draft.stem}](../{path})"
+
+
+@dataclass(frozen=True, slots=True)
+class Construct:
+    """A manner of writing.
+
+    Attributes:
+        chapter: Where on the page it stands.
+        name: What it is called there.
+        example: A few words written so.
+        read_as: What they come to.
+        called: What the sheets call it.
+    """
+
+    chapter: str
+    name: str
+    example: str
+    read_as: str
+    called: frozenset[str]
+
+    def cases(self, cases: Sequence[Case]) -> list[Case]:
+        """The cases that hold it, those that hold little else first."""
+        found = [case for case in cases if case.names & self.called]
+        return sorted(found, key=lambda case: (len(case.names), case.draft.stem))
+
+
+def all_cases() -> list[Case]:
+    """Every case that has a sheet."""
+    return [_case(sheet) for sheet in sorted(CASES.glob("*/*.toml"))]
+
+
+def _case(sheet: Path) -> Case:
+    told = tomllib.loads(sheet.read_text(encoding="utf-8"))
+    drafts = sheet.parent.glob(f"{sheet.stem}.*")
+    draft = next(path for path in drafts if path.suffix in DRAFTS)
+    return Case(draft, frozenset(told.get("constructs", [])), "problem" in told)
+
+
+def all_constructs() -> list[Construct]:
+    """The table of constructs, in the order of the page."""
+    told = tomllib.loads((DOCS / "constructs.toml").read_text(encoding="utf-8"))
+    return [
+        Construct(
+            chapter["title"],
+            one["name"],
+            one["example"],
+            one["read_as"],
+            frozenset(one["called"]),
+        )
+        for chapter in told["chapter"]
+        for one in chapter["construct"]
+    ]
+
+
+def is_well_held(cases: Sequence[Case]) -> bool:
+    """Whether two cases hold a construct, one of them with a fault."""
+    return len(cases) >= 2 and any(case.faulty for case in cases)
+
+
+def page() -> str:
+    """The whole page."""
+    cases, constructs = all_cases(), all_constructs()
+    held = {construct: construct.cases(cases) for construct in constructs}
+    lines = [INTRODUCTION]
+    for chapter in dict.fromkeys(construct.chapter for construct in constructs):
+        lines += [f"## {chapter}\n", "| written | read as | cases | look at |"]
+        lines += ["|---|---|--:|---|"]
+        lines += [_row(one, held[one]) for one in constructs if one.chapter == chapter]
+        lines.append("")
+    lines += _wanting(held)
+    lines += _further(cases, constructs)
+    return "\n".join(lines)
+
+
+def _row(construct: Construct, cases: Sequence[Case]) -> str:
+    faulty = [case for case in cases if case.faulty]
+    clean = [case for case in cases if not case.faulty]
+    shown = [*clean[:1], *faulty[:1]] if clean else faulty[:2]
+    count = f"{len(cases)}, {len(faulty)} with a fault"
+    look_at = "<br>".join(case.link() for case in shown)
+    example = f"**{construct.name}**<br>{construct.example}".replace("*", "\\*")
+    example = example.replace("\\*\\*", "**", 2)
+    return f"| {example} | {construct.read_as} | {count} | {look_at} |"
+
+
+def _wanting(held: dict[Construct, list[Case]]) -> Iterator[str]:
+    yield "## Not held by two cases, or by none with a fault\n"
+    wanting = [one.name for one, cases in held.items() if not is_well_held(cases)]
+    yield from (f"- {name}" for name in wanting or [NONE])
+    yield ""
+
+
+def _further(cases: Sequence[Case], constructs: Sequence[Construct]) -> Iterator[str]:
+    """What the sheets name beside the table."""
+    known = frozenset[str]().union(*(construct.called for construct in constructs))
+    yield "## Named by a sheet alone\n"
+    for name in sorted({name for case in cases for name in case.names} - known):
+        holding = ", ".join(case.link() for case in cases if name in case.names)
+        yield f"- `{name}`: {holding}"
+    yield ""
+
+
+def main() -> None:
+    """Write the page."""
+    PAGE.write_text(page(), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -102,9 +102,12 @@ def _where(make: Make, wording: Wording) -> str:
     target = make.target
     if target is None:
         return f" in {_SHORT_LOOPS[make.loop]}" if make.loop else ""
-    if make.loop:
-        return f" in {_SHORT_LOOPS[make.loop]} of {noun_phrase(target, wording)}"
     all_of_them = f" {wording.to_the_end}" if _runs_to_the_end(target) else ""
+    if make.loop:
+        loop = _SHORT_LOOPS[make.loop]
+        return f" in {loop} of {noun_phrase(target, wording)}{all_of_them}"
+    if make.legs > 1 and target.amount is not None and target.noun != "gap":
+        return f" over {noun_phrase(target, wording)}"
     return f" {place(target, wording, around_post=bool(make.post))}{all_of_them}"
 
 
@@ -136,7 +139,9 @@ def _skipped_meaning(means: Means) -> str:
 def _skipped(skip: Skip, wording: Wording) -> str:
     if skip.target.from_hook:
         return f"starting in {noun_phrase(skip.target, wording)}"
-    return f"{wording.skip} {noun_phrase(skip.target, wording)}"
+    words = noun_phrase(skip.target, wording)
+    counted = skip.target.which is Which.NEXT and skip.target.amount is not None
+    return f"{wording.skip} {words.removeprefix('next ') if counted else words}"
 
 
 def _joined(join: Join, wording: Wording) -> str:

@@ -120,10 +120,15 @@ def _which(target: Target, wording: Wording) -> str:
     nth = f"{ordinal(target.ordinal)} " if target.ordinal else ""
     if target.which is Which.EACH and amount:
         return f"each of next {amount}{nth}"
-    if target.which is Which.NEXT and target.noun == "sp" and target.of and not amount:
+    if target.which is Which.NEXT and target.of is not None and _is_between_or_in(target):
         return nth
     word = wording.centre if target.which is Which.CENTRE else target.which.value
     return f"{word} {amount}{nth}"
+
+
+def _is_between_or_in(target: Target) -> bool:
+    """Whether "next" is said of the group: "ch-2 sp of next shell", "gap between next 2 dc"."""
+    return target.noun in ("sp", "gap") and target.amount is None
 
 
 def _noun(target: Target) -> str:

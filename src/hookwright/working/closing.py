@@ -81,6 +81,8 @@ def unworked(hook: Hook) -> Count:
         whole = total(hook.edge_line, lambda p: int(p.kind is PlaceKind.UNDERSIDE))
         if left == whole:  # the other side of the chain is only there when it is worked
             return 0
+    if hook.come_round and left <= hook.come_round:
+        return 0
     if not left or not hook.used_space:
         return left
     if ahead.holds(

@@ -108,6 +108,9 @@ class Hook:
         sought: Whether stitches have been passed in silence on the way to a named place.
         beside_chain: Whether the hook is in the gap right beside the beginning chain.
         used_space: Whether the place used last was a space, a gap or a group.
+        before: Places of a round that lie before its first stitch: they come last.
+        start: The place slipped into last on the way to the first stitch.
+        come_round: How many places from before the first stitch have come ahead.
         worked_spaces: Whether a space has been worked into.
         skipped: Whether places have been passed by word.
         cut_short: Whether the last repeat ends without the skip or chain nobody says.
@@ -142,6 +145,9 @@ class Hook:
     edge_line: Ahead = ()
     inside_group: str = ""
     skip_meaning: Means | None = None
+    before: Ahead = ()
+    start: Place | None = None
+    come_round: Count = 0
 
     def fork(self) -> Hook:
         """The same state, to try something on."""
@@ -194,9 +200,18 @@ class Hook:
 
 def pass_over(hook: Hook, line: Ahead, span: Span | None, kind: str = "pass") -> None:
     """Leaves places behind, by word ("skip") or in silence ("pass")."""
-    if line:
+    if line and kind == "pass" and hook.task.is_round and not hook.worked:
+        hook.before = (*hook.before, *line)
+    elif line:
         hook.sought = hook.sought or (kind == "pass" and ahead.stitches(line) > 0)
         hook.made.extend(_passes(line, kind, span))
+
+
+def close_round(hook: Hook) -> None:
+    """What was passed before the first stitch is passed after all."""
+    start: Ahead = () if hook.start is None else (Run(hook.start),)
+    hook.made.extend(_passes((*start, *hook.before), "pass", None))
+    hook.before, hook.start = (), None
 
 
 def _passes(line: Ahead, kind: str, span: Span | None) -> list[Piece[Stitch]]:
@@ -227,11 +242,21 @@ def is_stitch(place: Place) -> bool:
 def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
     """Goes forward to the next wanted place, passing what lies before it."""
     found = ahead.seek(hook.ahead, wanted)
+    if found is None and ahead.holds(hook.before, wanted):
+        come_round(hook)
+        found = ahead.seek(hook.ahead, wanted)
     if found is None:
         return False
     pass_over(hook, found.line, span)
     hook.ahead = found.rest
     return True
+
+
+def come_round(hook: Hook) -> None:
+    """The end of a round: what was passed before its first stitch lies ahead again."""
+    hook.ahead = (*hook.ahead, *hook.before)
+    hook.come_round = ahead.stitches(hook.before)
+    hook.before = ()
 
 
 def use(

@@ -11,7 +11,7 @@ from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row
-from hookwright.working.hook import Hook, Task, Trouble, pass_over
+from hookwright.working.hook import Hook, Task, Trouble, close_round, pass_over
 from hookwright.working.nodes import (
     Setting,
     is_elsewhere,
@@ -94,6 +94,7 @@ def _result(
         rest: ahead.Ahead = ()
     else:
         rest = hook.ahead
+    close_round(hook)
     row = hook.row()
     joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
     return WorkedRow(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hookwright.notation.tree import Make, Target, Which
 from hookwright.working import ahead
 from hookwright.working.conventions import Choice
@@ -42,21 +44,42 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
         return
     hook.used_space = is_space(taken.place) > 0
     heads = (head,) if is_stitch(taken.place) or head.counts else ()
-    hook.emit(onto(taken.place, "sl st", heads, Into.BOTH_LOOPS), 1, node.span)
+    _emit(hook, taken.place, heads, 1, node)
 
 
 def _travel_into(hook: Hook, node: Make, place: Place) -> None:
     """The round starts in a space, which may be worked into at its end as well."""
     hook.emit(onto(place, "sl st", (), Into.BOTH_LOOPS), 1, node.span)
+    _leave_start(hook, None, 0)
     hook.worked_spaces = True
     if hook.task.is_round and hook.asks(Choice.START_WORKED_LAST):
         hook.ahead = (*hook.ahead, Run(place))
 
 
+def _emit(
+    hook: Hook, place: Place, heads: tuple[Place, ...], number: Count, node: Make
+) -> None:
+    """Slip stitches; those before the first stitch of a round use nothing up yet."""
+    made = onto(place, "sl st", heads, Into.BOTH_LOOPS)
+    if hook.task.is_round and not hook.worked and is_stitch(place):
+        _leave_start(hook, place, number)
+        made = replace(made, passes=0, places=0)
+    hook.emit(made, number, node.span)
+
+
+def _leave_start(hook: Hook, place: Place | None, number: Count) -> None:
+    """The round starts further on: places slipped over come last, but for the newest."""
+    if hook.start is not None:
+        hook.before = (*hook.before, Run(hook.start))
+    if place is not None and number > 1:
+        hook.before = (*hook.before, Run(place, number - 1))
+    hook.start = place
+
+
 def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wanted) -> None:
     done: Count = 0
     for place, taken in use(hook, wanted, number, node.span):
-        hook.emit(onto(place, "sl st", (head,), Into.BOTH_LOOPS), taken, node.span)
+        _emit(hook, place, (head,), taken, node)
         done = done + taken
     if done < number and head.counts:
         hook.missing = hook.missing + (number - done)

@@ -205,7 +205,8 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     times_found = read_times(cursor)
     if times_found is not None:
         full = span.to(times_found.span)
-        reader.add(Repeat(body, times_found, full, mark="("))
+        repeat = Repeat(body, times_found, full, mark="(")
+        reader.add(_in_ring(reader, repeat) or repeat)
         return
     if _is_remark(inner, reader):
         reader.add(Remark(span))
@@ -213,6 +214,17 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _in_ring(reader: Reader, repeat: Repeat) -> InOnePlace | None:
+    """ "(3 dc, ch 2) 4 times in ring": all of them in the one place."""
+    cursor = reader.cursor
+    at = cursor.at
+    target = _place_after(reader)
+    if target is not None and target.noun == "ring":
+        return InOnePlace((repeat,), target, cursor.span_from(at).to(repeat.span))
+    cursor.at = at
+    return None
 
 
 def _keep_marks(reader: Reader, body: tuple[Node, ...]) -> bool:

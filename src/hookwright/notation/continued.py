@@ -32,7 +32,7 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         return (
             not is_heading(draft.tokens_in(line), line.text, marked=False) or not line.gap
         )
-    if line.gap or is_section(line):
+    if line.gap or is_section(line) or explains_word(draft, line):
         return False
     first = draft.tokens[line.first]
     own = draft.own_letters(first)
@@ -49,6 +49,17 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
     return (
         _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
     )
+
+
+def explains_word(draft: Collected, line: Line) -> bool:
+    """Whether a line explains a stitch: "inc = 2 sc in one st", "sc2tog: ...".
+
+    A row may end in such a line where the list of words stands at the end.
+    """
+    cursor = draft.cursor(line.first)
+    if cursor.stitch() is None:
+        return False
+    return cursor.is_kind(Kind.EQUALS, Kind.COLON)
 
 
 def _recalls(draft: Collected, line: Line) -> bool:

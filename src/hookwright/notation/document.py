@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.collected import Collected, OpenRow
-from hookwright.notation.continued import goes_on
+from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.customs import terms_by_height
 from hookwright.notation.definitions import words_for
@@ -207,6 +207,8 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
         return None
     if (draft.rows or draft.parts) and is_lead(draft, line):
         draft.lead = line
+        return None
+    if explains_word(draft, line):
         return None
     if not OPTIONAL.search(line.text) and is_unlabelled_row(draft, line):
         return OpenRow(None, line.first, line.last, line.start)

@@ -97,7 +97,8 @@ def is_chain_length(cursor: Cursor) -> bool:
     ahead = 2 if cursor.peek().kind is Kind.DASH else 1
     if cursor.peek(ahead).text not in ("ch", "chain"):
         return False
-    return cursor.peek(ahead + 1).text in SPACE_NOUNS
+    after = ahead + 1 + (cursor.peek(ahead + 1).kind is Kind.DASH)
+    return cursor.peek(after).text in SPACE_NOUNS
 
 
 def take_chain_length(cursor: Cursor) -> int | None:

@@ -28,7 +28,7 @@ def read_place_first(reader: Reader) -> bool:
         cursor.at = start
         return False
     listed = cursor.take_kind(Kind.COLON)
-    cursor.take_kind(Kind.COMMA)
+    listed = (cursor.take_kind(Kind.COMMA) and target.noun == "ring") or listed
     listed = cursor.take_word(*WORKED_WORDS) or listed
     inner = reader.inner()
     body = _list_for_place(inner, listed=listed)
@@ -74,6 +74,13 @@ def _put_in_place(
     first = body[0]
     if len(body) == 1 and isinstance(first, Make):
         return reader.add(replace(first, target=target, span=span))
+    if target.noun == "ring" and isinstance(first, Chain):  # the round begins in the ring
+        reader.items.extend(
+            replace(node, target=target)
+            if isinstance(node, Make) and node.target is None else node
+            for node in body
+        )  # fmt: skip
+        return True
     return reader.add(InOnePlace(body, target, span))
 
 

@@ -101,6 +101,8 @@ def read_join(reader: Reader) -> bool:
             "to make ring",
         )
     )
+    if ring and cursor.take_phrase("with a", "with", "by a"):
+        cursor.stitch()
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))
 
 

@@ -28,6 +28,7 @@ from hookwright.notation.phrases import (
 from hookwright.notation.reader import Reader
 from hookwright.notation.row_ends import read_bare_claim, read_finish, read_join, read_turn
 from hookwright.notation.skips import read_skip_phrase, read_start_in
+from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.tree import Claim, Node
@@ -91,6 +92,7 @@ def _phrase(reader: Reader) -> None:
 # In this order: words about repeats first, as they hold stitches; stitches before yarns, as
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS = (
+    read_evenly,
     read_times_before,
     read_repeat_from,
     read_recall_phrase,

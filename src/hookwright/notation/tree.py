@@ -332,6 +332,30 @@ class Unread:
     likely: str = ""
 
 
+class Change(StrEnum):
+    """What stitches spread evenly over a row do to its number."""
+
+    MORE = "more"
+    FEWER = "fewer"
+    TOTAL = "in all"
+
+
+@dataclass(frozen=True, slots=True)
+class Evenly:
+    """Stitches spread over a whole row: "increasing 9 sts evenly", "60 sc evenly around".
+
+    Attributes:
+        amount: How many more or fewer stitches, or how many in all.
+        change: Which of these.
+        stitch: The stitch to work; "" for the one that the row is in anyway.
+    """
+
+    amount: Amount
+    change: Change
+    span: Span
+    stitch: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Unworked:
     """What exists in the trade but is read only: "at the same time", "evenly"."""
@@ -357,6 +381,7 @@ Node = (
     | Remark
     | Unread
     | Unworked
+    | Evenly
 )
 
 

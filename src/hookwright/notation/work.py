@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from hookwright.notation.fold import Item
 from hookwright.notation.tree import (
     Chain,
+    Evenly,
     InOnePlace,
     Join,
     Make,
@@ -20,7 +21,7 @@ from hookwright.notation.tree import (
 
 def is_work(item: Item) -> bool:
     """Whether an item works stitches or passes places over."""
-    return isinstance(item, (Make, Chain, Skip, InOnePlace, Repeat, Recall))
+    return isinstance(item, (Make, Chain, Skip, InOnePlace, Repeat, Recall, Evenly))
 
 
 def work_in(nodes: Sequence[Node]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hookwright.notation.tree import Chain, Node, Often, Repeat, Skip, Tail, Times
+from hookwright.notation.tree import Chain, Make, Node, Often, Repeat, Skip, Tail, Times
 from hookwright.working.closing import stop_at, unworked
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -82,8 +82,7 @@ def _with_tail(
         candidates.append(added)
     if tail.replaces is not False:
         most = len(node.body)
-        drops = [tail.dropped] if tail.dropped else list(range(1, most + 1))
-        for drop in drops:
+        for drop in _drops(node, tail, most):
             cut = before.fork()
             work(cut, node.body[: most - drop])
             work(cut, tail.body)
@@ -144,11 +143,26 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook
 def _replaced(before: Hook, node: Repeat, tail: Tail, work: Work) -> list[Hook]:
     """One more working with its end cut, and the tail in its place."""
     most = len(node.body)
-    drops = [tail.dropped] if tail.dropped else list(range(1, min(most, 5) + 1))
     return [
         _worked(_worked(before, node.body[: max(0, most - drop)], work), tail.body, work)
-        for drop in drops
+        for drop in _drops(node, tail, min(most, 5))
     ]
+
+
+def _drops(node: Repeat, tail: Tail, most: int) -> list[int]:
+    """How many of the last instructions a tail may replace: from one like its first."""
+    if tail.dropped:
+        return [tail.dropped]
+    first = next((n for n in tail.body if isinstance(n, Make)), None)
+    alike = [
+        drop for drop in range(1, most + 1)
+        if first is not None and _is_alike(node.body[-drop], first)
+    ]  # fmt: skip
+    return alike or list(range(1, most + 1))
+
+
+def _is_alike(node: Node, first: Make) -> bool:
+    return isinstance(node, Make) and node.stitch == first.stitch
 
 
 def _worked(hook: Hook, nodes: Sequence[Node], work: Work) -> Hook:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from hookwright.notation.tree import (
     Chain,
+    Evenly,
     InOnePlace,
     Join,
     Loops,
@@ -51,7 +52,9 @@ from hookwright.working.nodes import (
 from hookwright.working.repeats import work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.skips import skip
+from hookwright.working.spreading import follows_each, spread
 from hookwright.working.stitching import make
+from hookwright.working.wanted import number_of
 
 _FRONT = Target("front", Which.SAME, Span(0, 0))
 
@@ -111,6 +114,11 @@ class Worker:
                 if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
                     return
                 continue
+            evenly = node if isinstance(node, Evenly) else follows_each(nodes[i:])
+            if evenly is not None:
+                rest = nodes[i + (1 if evenly is node else 2) :]
+                self.work_list(hook, [*self._spread(hook, node, evenly), *rest], top=top)
+                return
             several = each_row(nodes[i:])
             if len(several) > 1:
                 rest = nodes[i + reach_of(nodes[i:], len(several)) :]
@@ -121,6 +129,11 @@ class Worker:
             if follow is not None:
                 self.work_list(hook, [follow, *nodes[i + 1 :]], top=top)
                 return
+
+    def _spread(self, hook: Hook, node: Node, evenly: Evenly) -> list[Node]:
+        own = node if isinstance(node, Make) else None
+        places = number_of(hook.ahead, is_stitch)
+        return spread(evenly, own, self.setting.main, hook.task.size, places)
 
     def one(self, hook: Hook, node: Node, at: int, nodes: Sequence[Node]) -> Node | None:
         """Works one node; returns another to be worked in its stead."""

@@ -15,6 +15,8 @@ from hookwright.notation.printing.words import (
 )
 from hookwright.notation.tree import (
     Chain,
+    Change,
+    Evenly,
     FinishOff,
     Join,
     Loops,
@@ -34,7 +36,9 @@ from hookwright.notation.tree import (
     Yarn,
 )
 
-Stitchless = Turn | Join | Yarn | FinishOff | Loops | Unworked | Remark | Unread
+Stitchless = (
+    Turn | Join | Yarn | FinishOff | Loops | Unworked | Evenly | Remark | Unread
+)
 Simple = Make | Chain | Means | Skip | Recall | Stitchless
 
 _LOOPS = {
@@ -80,9 +84,20 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
             words = _LOOPS[node.loop]
         case Unworked():
             words = node.what
+        case Evenly():
+            words = _evenly(node)
         case Remark() | Unread():
             pass
     return words
+
+
+def _evenly(node: Evenly) -> str:
+    """ "increasing 9 sts evenly", "60 sc evenly around"."""
+    number = amount_words(node.amount)
+    if node.change is Change.TOTAL:
+        return f"{number} {stitch_word(node.stitch)} evenly"
+    verb = "increasing" if node.change is Change.MORE else "decreasing"
+    return f"{verb} {number} sts evenly"
 
 
 def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:

@@ -1,0 +1,44 @@
+"""Stitches spread over a row: "increasing 9 sts evenly", "work 60 sc evenly around"."""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.place_words import STITCH_NOUNS, across
+from hookwright.notation.reader import Reader
+from hookwright.notation.tree import Change, Evenly
+
+_MORE = ("increasing", "increase", "inc", "adding", "add")
+_FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
+
+
+def read_evenly(reader: Reader) -> bool:
+    """A number of stitches, more or fewer or in all, with the word "evenly"."""
+    cursor = reader.cursor
+    start = cursor.at
+    found = _evenly(cursor)
+    if found is None:
+        cursor.at = start
+        return False
+    return reader.add(found)
+
+
+def _evenly(cursor: Cursor) -> Evenly | None:
+    start = cursor.at
+    cursor.take_word("and", "then", "while")
+    change = Change.TOTAL
+    if cursor.take_word(*_MORE):
+        change = Change.MORE
+    elif cursor.take_word(*_FEWER):
+        change = Change.FEWER
+    cursor.take_word("work", "working", "make", "place")
+    amount = cursor.number()
+    stitch = cursor.stitch() if amount is not None else None
+    if amount is None or (stitch is None and change is Change.TOTAL):
+        return None
+    cursor.take_word(*STITCH_NOUNS)
+    if not cursor.take_word("evenly"):
+        return None
+    cursor.take_word("spaced", "spread", "distributed")
+    across(cursor)
+    name = stitch.id if stitch is not None and change is Change.TOTAL else ""
+    return Evenly(amount, change, cursor.span_from(start), name)

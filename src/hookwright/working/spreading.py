@@ -1,0 +1,100 @@
+"""Increases and decreases spread evenly over what lies ahead of the hook."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from hookwright.notation.tree import (
+    Amount,
+    Change,
+    Evenly,
+    Make,
+    Node,
+    Often,
+    Repeat,
+    Target,
+    Times,
+    Which,
+)
+
+
+def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) -> list[Node]:
+    """The stitches of a row, so many more or fewer than its places, as a repeat.
+
+    Args:
+        node: What is to be spread.
+        own: The stitch that the row is worked in ("sc around, ..."), if it says one.
+        main: The stitch used before, where the row says none.
+        size: The size worked.
+        places: Stitches ahead.
+    """
+    number = node.amount.at(size) or 0
+    change = {
+        Change.MORE: number,
+        Change.FEWER: -number,
+        Change.TOTAL: number - places,
+    }[node.change]
+    stitch = own or Make(node.stitch or main, node.span)
+    next_one = Target("st", Which.NEXT, node.span)
+    plain = replace(stitch, target=next_one, amount=None)
+    times = abs(change)
+    if not times or not places:
+        return [_some(plain, places)] if places else []
+    group, rest = divmod(places, times)
+    if change < 0 and group < 2:
+        return [_some(plain, places)]  # more decreases than pairs: the count will tell
+    body: list[Node] = [_doubled(plain, 2) if change > 0 else _drawn(plain)]
+    if change > 0 and group < 1:  # several more in every place
+        return [*_in_each(plain, places, change)]
+    before = group - (1 if change > 0 else 2)
+    if before:
+        body.insert(0, _some(plain, before))
+    repeat = Repeat(tuple(body), Times(Often.TIMES, node.span, _amount(times, node)), node.span)
+    return [repeat, _some(plain, rest)] if rest else [repeat]
+
+
+def follows_each(nodes: Sequence[Node]) -> Evenly | None:
+    """What "increasing ... evenly" says right behind stitches that go all the way."""
+    first = nodes[0] if nodes else None
+    second = nodes[1] if len(nodes) > 1 else None
+    if not isinstance(first, Make) or not isinstance(second, Evenly):
+        return None
+    every = first.target is None or (
+        first.target.which is Which.EACH and first.target.amount is None
+    )
+    return second if every and first.amount is None else None
+
+
+def _some(plain: Make, number: int) -> Make:
+    target = plain.target
+    assert target is not None
+    return replace(plain, target=replace(target, amount=Amount((number,), plain.span)))
+
+
+def _doubled(plain: Make, number: int) -> Make:
+    return replace(plain, amount=Amount((number,), plain.span))
+
+
+def _drawn(plain: Make) -> Make:
+    target = plain.target
+    assert target is not None
+    pair = replace(target, amount=Amount((2,), plain.span))
+    return replace(plain, stitch=f"{plain.stitch}2tog", legs=2, target=pair)
+
+
+def _in_each(plain: Make, places: int, more: int) -> list[Node]:
+    each, extra = divmod(places + more, places)
+    target = plain.target
+    assert target is not None
+    every = replace(target, which=Which.EACH)
+    result: list[Node] = []
+    for number, where in ((each + 1, extra), (each, places - extra)):
+        if where:
+            some = replace(every, amount=Amount((where,), plain.span))
+            result.append(replace(_doubled(plain, number), target=some))
+    return result
+
+
+def _amount(number: int, node: Evenly) -> Amount:
+    return Amount((number,), node.span)

@@ -34,6 +34,8 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         )
     if line.gap or is_section(line) or explains_word(draft, line):
         return False
+    if opened.label is None and _complete(draft, opened) and _is_instruction(draft, line):
+        return False  # lines without labels are rounds each
     first = draft.tokens[line.first]
     own = draft.own_letters(first)
     if _recalls(draft, line) or is_note(line):

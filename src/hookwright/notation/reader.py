@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item
 from hookwright.notation.lexer import Kind
-from hookwright.notation.tree import Claim, InOnePlace, Make, Recall, Repeat, Tail
+from hookwright.notation.tree import Claim, Evenly, InOnePlace, Make, Recall, Repeat, Tail
 
 
 @dataclass(slots=True)
@@ -64,7 +64,7 @@ class Reader:
     def has_work(self) -> bool:
         """Whether anything has been worked: a count needs something to count."""
         return any(
-            isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail))
+            isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail, Evenly))
             for item in self.items
         )
 

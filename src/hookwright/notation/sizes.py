@@ -18,7 +18,7 @@ _SIZE_LINE = re.compile(
 
 
 _SIZE_NAME = re.compile(
-    r"(?:\d*X*(?:S|M|L)|\dX|small|medium|large|newborn|preemie|baby|toddler|child|teen|adult|"
+    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|\dX|small|medium|large|newborn|preemie|baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|women|men|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
     re.IGNORECASE,
@@ -34,7 +34,9 @@ def size_names(draft: Collected) -> tuple[str, ...]:
         names = [found["first"]] if found["first"] else []
         if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
             names = []
-        rest = re.split(r"\s*[,:;/]\s*|\s*-\s*", found["rest"].strip())
+        rest = re.split(r"\s*[,:;]\s*|\s*-\s*", found["rest"].strip())
+        if len(rest) == 1 and not names:
+            rest = rest[0].split("/")
         names += [name.strip() for name in rest if name.strip()]
         if len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names):
             return tuple(names)

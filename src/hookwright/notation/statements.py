@@ -30,7 +30,22 @@ _SPACES = frozenset("sp sps space spaces hole holes".split())
 def statements_in(tokens: list[Token]) -> Iterator[Statement]:
     """The conventions stated in some tokens, sentence by sentence."""
     for sentence in sentences(tokens):
-        yield from _of_sentence(sentence)
+        for clause in _clauses(sentence):
+            yield from _of_sentence(clause)
+
+
+def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
+    """ "Ch 3 counts as a dc, ch 4 as a dc and ch 1" says two things."""
+    if not tokens or _chain_length(tokens[:6]) is None:
+        yield tokens
+        return
+    first = 0
+    for i, token in enumerate(tokens):
+        if token.kind is Kind.COMMA and _chain_length(tokens[i + 1 : i + 6]) is not None:
+            if any(later.text in _COUNT for later in tokens[i + 1 : i + 8]):
+                yield tokens[first:i]
+                first = i + 1
+    yield tokens[first:]
 
 
 def sentences(tokens: list[Token]) -> Iterator[list[Token]]:

@@ -6,6 +6,7 @@ import re
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.continued import instruction_score
+from hookwright.notation.lexer import Kind
 from hookwright.notation.lines import Line
 from hookwright.notation.sections import Section
 from hookwright.notation.statements import statements_in
@@ -75,10 +76,22 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
     work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
     if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
         return False
+    if _tells_of_chain(draft, line):
+        return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
     told = statements_in(draft.tokens_in(line))
     return not any(statement.topic is Topic.TURNING_CHAIN for statement in told)
+
+
+def _tells_of_chain(draft: Collected, line: Line) -> bool:
+    """ "Ch-3 always counts as one dc.": a custom, though a chain is named first."""
+    for token in draft.tokens_in(line)[:8]:
+        if token.kind in (Kind.OPEN, Kind.COMMA, Kind.STOP, Kind.SEMICOLON):
+            return False
+        if token.text in ("counts", "count", "stands", "is", "does", "equals"):
+            return True
+    return False
 
 
 def _is_placed(node: Node) -> bool:

@@ -18,7 +18,9 @@ class Span:
     end: int
 
     def __contains__(self, other: object) -> bool:
-        return isinstance(other, Span) and self.start <= other.start and other.end <= self.end
+        return (
+            isinstance(other, Span) and self.start <= other.start and other.end <= self.end
+        )
 
     def to(self, other: Span) -> Span:
         """The stretch from the beginning of this span to the end of the other."""

@@ -132,7 +132,21 @@ class Cursor:
         listed = self._size_list(token.value)
         if listed is not None:
             return Amount(listed.values, self.span_from(start))
+        dashed = self._dashed_list(token.value)
+        if dashed is not None:
+            return Amount(dashed, self.span_from(start))
         return Amount((token.value,), token.span)
+
+    def _dashed_list(self, first: int) -> tuple[int, ...] | None:
+        """ "96-108-120": one number a size; a range has two numbers only."""
+        start, values = self.at, [first]
+        while self.token.kind is Kind.DASH and self.peek().kind is Kind.NUMBER:
+            self.step()
+            values.append(self.step().value)
+        if self.sizes > 2 and len(values) == self.sizes and TOO_LARGE not in values:
+            return tuple(values)
+        self.at = start
+        return None
 
     def _compound_number(self, tens: int, start: int) -> Amount:
         ahead = self.peek() if self.token.kind is Kind.DASH else self.token

@@ -124,11 +124,25 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     label = read_label(cursor, draft.source.text, inline=False, steps=draft.steps)
     if label is None:
         return None, line.first
+    own = own or _sizes_behind(draft, cursor)
     if own is not None:
         label = replace(label, sizes=own)
     elif draft.row_sizes:
         label = replace(label, sizes=draft.row_sizes)
     return label, cursor.at
+
+
+def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Rnd 7, sizes M and L only:": whom the row is for, behind its number."""
+    at = cursor.at
+    opened = cursor.take_kind(Kind.COMMA) or cursor.take_kind(Kind.OPEN)
+    named = read_size_prefix(draft, cursor) if opened and draft.sizes else None
+    if not named:
+        cursor.at = at
+        return None
+    cursor.take_kind(Kind.CLOSE)
+    cursor.take_kind(Kind.COLON)
+    return named
 
 
 def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:

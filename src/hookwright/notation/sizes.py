@@ -34,19 +34,36 @@ def size_names(draft: Collected) -> tuple[str, ...]:
         names = [found["first"]] if found["first"] else []
         if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
             names = []
-        rest = re.split(r"\s*[,:;]\s*|\s*-\s*", found["rest"].strip())
+        rest = re.split(r"\s*[,:;]\s*", found["rest"].strip())
+        if len(rest) == 1:
+            rest = re.split(r"\s*-\s*", rest[0])
         if len(rest) == 1 and not names:
             rest = rest[0].split("/")
         names += [name.strip() for name in rest if name.strip()]
         if len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names):
             return tuple(names)
+    dashed = next(filter(None, map(_DASHED_SIZES.search, _joined_lines(draft))), None)
+    if dashed is not None:
+        return tuple(re.split(r"[-–/]", dashed[1]))
     for bare in draft.lines:
+        named = _BARE_WORDS.match(bare.text.strip())
+        if named is not None:
+            return (named[1], *re.split(r"\s*[,:;-]\s*", named[2]))
         found = _BARE_SIZES.fullmatch(bare.text.strip())
         if found is not None:
             return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
     return _sizes_by_lists(draft)
 
 
+_DASHED_SIZES = re.compile(r"sizes?\b[^\n\d(]{0,12}(\d+(?:[-–/]\d+){2,})", re.IGNORECASE)
+_WORD_SIZE = (
+    r"(?:(?:x-?)?small|medium|(?:x-?)?large|newborn|baby|toddler|child|teen|adult|youth|"
+    r"wom[ae]n|m[ae]n)"
+)
+_BARE_WORDS = re.compile(
+    rf"({_WORD_SIZE})\s*[(\[]({_WORD_SIZE}(?:\s*[,:;-]\s*{_WORD_SIZE})*)[)\]]",
+    re.IGNORECASE,
+)
 _BARE_SIZES = re.compile(
     r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]\.?"
 )

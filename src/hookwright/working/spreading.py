@@ -50,7 +50,9 @@ def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) ->
     before = group - (1 if change > 0 else 2)
     if before:
         body.insert(0, _some(plain, before))
-    repeat = Repeat(tuple(body), Times(Often.TIMES, node.span, _amount(times, node)), node.span)
+    repeat = Repeat(
+        tuple(body), Times(Often.TIMES, node.span, _amount(times, node)), node.span
+    )
     return [repeat, _some(plain, rest)] if rest else [repeat]
 
 

@@ -36,9 +36,7 @@ from hookwright.notation.tree import (
     Yarn,
 )
 
-Stitchless = (
-    Turn | Join | Yarn | FinishOff | Loops | Unworked | Evenly | Remark | Unread
-)
+Stitchless = Turn | Join | Yarn | FinishOff | Loops | Unworked | Evenly | Remark | Unread
 Simple = Make | Chain | Means | Skip | Recall | Stitchless
 
 _LOOPS = {

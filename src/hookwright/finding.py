@@ -41,7 +41,7 @@ class Edit:
 
 @dataclass(frozen=True, slots=True)
 class Related:
-    """Another place that has a part in a finding, with the reason: "the count was set here"."""
+    """Another place with a part in a finding, and why: "the count was set here"."""
 
     span: Span
     message: str

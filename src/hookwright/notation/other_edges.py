@@ -52,9 +52,9 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     founded = cursor.take_word("foundation") or (
         words.beginning and words.which is Which.EACH and words.ordinal is None
     )
-    if (beneath or founded) and cursor.take_word(*CHAIN_NOUNS):
-        if cursor.token.kind not in (Kind.DASH, Kind.NUMBER):
-            return _target("underside", words, cursor.span_from(start))
+    chained = (beneath or founded) and cursor.take_word(*CHAIN_NOUNS)
+    if chained and cursor.token.kind not in (Kind.DASH, Kind.NUMBER):
+        return _target("underside", words, cursor.span_from(start))
     cursor.at = at
     return None
 

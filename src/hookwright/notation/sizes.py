@@ -27,32 +27,48 @@ _SIZE_NAME = re.compile(
 
 def size_names(draft: Collected) -> tuple[str, ...]:
     """The names of the sizes, from a line that lists them, or numbered where none does."""
-    for line in _joined_lines(draft):
-        found = _SIZE_LINE.search(line)
-        if found is None:
-            continue
-        names = [found["first"]] if found["first"] else []
-        if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
-            names = []
-        rest = re.split(r"\s*[,:;]\s*", found["rest"].strip())
-        if len(rest) == 1:
-            rest = re.split(r"\s*-\s*", rest[0])
-        if len(rest) == 1 and not names:
-            rest = rest[0].split("/")
-        names += [name.strip() for name in rest if name.strip()]
-        if len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names):
-            return tuple(names)
-    dashed = next(filter(None, map(_DASHED_SIZES.search, _joined_lines(draft))), None)
-    if dashed is not None:
-        return tuple(re.split(r"[-–/]", dashed[1]))
-    for bare in draft.lines:
-        named = _BARE_WORDS.match(bare.text.strip())
-        if named is not None:
-            return (named[1], *re.split(r"\s*[,:;-]\s*", named[2]))
-        found = _BARE_SIZES.fullmatch(bare.text.strip())
-        if found is not None:
-            return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
-    return _sizes_by_lists(draft)
+    lines = _joined_lines(draft)
+    return (
+        next(filter(None, map(_listed, lines)), ())
+        or next(filter(None, map(_dashed, lines)), ())
+        or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
+        or _sizes_by_lists(draft)
+    )
+
+
+def _listed(line: str) -> tuple[str, ...]:
+    """ "Sizes: S (M, L)", "To fit 0-3[3-6:6-12] months"."""
+    found = _SIZE_LINE.search(line)
+    if found is None:
+        return ()
+    names = [found["first"]] if found["first"] else []
+    if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
+        names = []
+    rest = re.split(r"\s*[,:;]\s*", found["rest"].strip())
+    if len(rest) == 1:
+        rest = re.split(r"\s*-\s*", rest[0])
+    if len(rest) == 1 and not names:
+        rest = rest[0].split("/")
+    names += [name.strip() for name in rest if name.strip()]
+    sizes = len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names)
+    return tuple(names) if sizes else ()
+
+
+def _dashed(line: str) -> tuple[str, ...]:
+    """ "Sizes 2-4-6 years"."""
+    found = _DASHED_SIZES.search(line)
+    return tuple(re.split(r"[-–/]", found[1])) if found else ()
+
+
+def _bare(line: str) -> tuple[str, ...]:
+    """ "S (M, L)" on a line of its own, "Child (Adult)." at its beginning."""
+    words = _BARE_WORDS.match(line)
+    if words is not None:
+        return (words[1], *re.split(r"\s*[,:;-]\s*", words[2]))
+    found = _BARE_SIZES.fullmatch(line)
+    if found is None:
+        return ()
+    return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
 
 
 _DASHED_SIZES = re.compile(r"sizes?\b[^\n\d(]{0,12}(\d+(?:[-–/]\d+){2,})", re.IGNORECASE)
@@ -72,6 +88,8 @@ _BARE_SIZES = re.compile(
 def _joined_lines(draft: Collected) -> list[str]:
     """Lines, each with the next one behind it: "Size:" may stand above its list."""
     texts = [line.text for line in draft.lines]
+    if not texts:
+        return []
     joined = [f"{a} {b}" for a, b in zip(texts, [*texts[1:], ""], strict=True)]
     return [text for text in joined if "size" in text.lower() or "fits" in text.lower()]
 

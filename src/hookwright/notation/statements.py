@@ -41,10 +41,11 @@ def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
         return
     first = 0
     for i, token in enumerate(tokens):
-        if token.kind is Kind.COMMA and _chain_length(tokens[i + 1 : i + 6]) is not None:
-            if any(later.text in _COUNT for later in tokens[i + 1 : i + 8]):
-                yield tokens[first:i]
-                first = i + 1
+        if token.kind is not Kind.COMMA or _chain_length(tokens[i + 1 : i + 6]) is None:
+            continue
+        if any(later.text in _COUNT for later in tokens[i + 1 : i + 8]):
+            yield tokens[first:i]
+            first = i + 1
     yield tokens[first:]
 
 

@@ -35,5 +35,8 @@ def _number_of_times(cursor: Cursor) -> Amount | None:
         return None
     cursor.step()
     cursor.skip_lines()
-    begins = cursor.token.kind is Kind.OPEN or cursor.attempt(Cursor.stitch)
-    return amount if begins else None
+    return amount if _work_follows(cursor) else None
+
+
+def _work_follows(cursor: Cursor) -> bool:
+    return cursor.token.kind is Kind.OPEN or cursor.attempt(Cursor.stitch)

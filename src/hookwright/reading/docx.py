@@ -252,7 +252,7 @@ def _symbol(element: Element) -> str:
         return ""
     if code in _SYMBOL_AREA and not _PICTURE_FONT.search(attribute(element, "font") or ""):
         return chr(code - 0xF000)
-    return chr(code) if 0x20 <= code < 0xE000 else ""  # noqa: PLR2004 - up to private use
+    return chr(code) if 0x20 <= code < 0xE000 else ""
 
 
 def _styles(styles: Element | None) -> dict[str, _Style]:

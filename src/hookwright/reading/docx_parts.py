@@ -144,7 +144,7 @@ def _part(archive: zipfile.ZipFile, name: str) -> Element | None:
     parser = XMLParser(target=_GuardedBuilder())  # noqa: S314 - the builder refuses bombs
     parser.feed(data)
     root = parser.close()
-    assert isinstance(root, Element)  # noqa: S101 - the builder makes nothing else
+    assert isinstance(root, Element)
     return root
 
 

@@ -101,11 +101,11 @@ class Letters:
         x, y = self._place
         self._raw.FPDFText_GetCharOrigin(self._page, at, x, y)
         text = chr(code).translate(_LIGATURES)
-        if style.turn == 90:  # noqa: PLR2004 - degrees
+        if style.turn == 90:
             return Letter(text, bottom.value, top.value, -x.value, style)
-        if style.turn == 180:  # noqa: PLR2004
+        if style.turn == 180:
             return Letter(text, -right.value, -left.value, -y.value, style)
-        if style.turn == 270:  # noqa: PLR2004
+        if style.turn == 270:
             return Letter(text, -top.value, -bottom.value, x.value, style)
         return Letter(text, left.value, right.value, y.value, style)
 

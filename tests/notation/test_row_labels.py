@@ -1,0 +1,47 @@
+"""What a row is called, and which rows one label stands for."""
+
+import pytest
+from working_texts import checked, errors, flat, made
+
+PLAIN = "Ch 1, sc in each st across. Turn. (12)"
+
+
+@pytest.mark.parametrize(
+    ("label", "printed"),
+    [
+        ("Row #2:", "Row #2"),
+        ("Row. 2:", "Row. 2"),
+        ("Row 2 (RS) WS:", "Row 2 (RS) WS"),
+        ("Row 2\n", "Row 2"),
+        ("2nd Row:", "2nd Row"),
+    ],
+)
+def test_a_label_may_be_printed_in_many_ways(label: str, printed: str) -> None:
+    text = flat(12, f"{label} {PLAIN}")
+    line = checked(text).lines[-1]
+    assert (line.printed, line.first, line.stitches) == (printed, (2,), (12,))
+    assert errors(text) == []
+
+
+@pytest.mark.parametrize(
+    "label", ["2nd to 4th Rows:", "Rows 2-4:", "Rows 2-\n4:", "Rows 2, 3 and 4:"]
+)
+def test_a_label_stands_for_all_its_rows(label: str) -> None:
+    line = checked(flat(12, f"{label} {PLAIN}")).lines[-1]
+    assert (line.first, line.last, line.times) == ((2,), (4,), 3)
+
+
+def test_rows_of_the_other_side_come_between_the_rows_told() -> None:
+    """Growth in Row 3, decrease in Row 5; Rows 2 and 4 are plain: 12 12 13 13 12."""
+    text = flat(
+        12,
+        "Row 2 and all WS rows: Ch 1, sc in each st across. Turn.",
+        "Row 3: Ch 1, 2 sc in first st, sc in each st across. Turn. (13)",
+        "Row 5: Ch 1, sc2tog, sc in each st across. Turn. (12)",
+    )
+    assert made(text)[1:] == [12, 12, 13, 13, 12]
+    assert errors(text) == []
+
+
+def test_a_marked_heading_is_no_row() -> None:
+    assert made("# Gull\n\n" + flat(12)) == [13, 12]

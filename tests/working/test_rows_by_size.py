@@ -1,0 +1,49 @@
+"""One text, several sizes: numbers, rows and counts that only some sizes have."""
+
+from working_texts import checked, errors, last_row, made, numbers
+
+CHAINS = "Sizes: S (M).\n\nCh 11 (13).\n\n"
+
+
+def test_a_size_without_a_printed_count_is_worked_all_the_same() -> None:
+    text = f"{CHAINS}Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (10 (-))\n"
+    line = checked(text).lines[-1]
+    assert (line.stitches, line.stated) == ((10, 12), (10, None))
+    assert errors(text) == []
+
+
+def test_a_row_number_may_differ_by_size() -> None:
+    """Two or four plain rows, then one stitch fewer."""
+    text = (
+        f"{CHAINS}Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (10 (12))\n\n"
+        "Rows 2-3 (2-5): Ch 1, sc in each st across. Turn. (10 (12))\n\n"
+        "Row 4 (6): Ch 1, sc2tog, sc in each st across. Turn. (9 (11))\n"
+    )
+    line = checked(text).lines[-1]
+    assert (line.first, line.stitches) == ((4, 6), (9, 11))
+    assert errors(text) == []
+
+
+def test_rows_under_the_name_of_a_size_are_for_that_size() -> None:
+    text = (
+        "Sizes: Small (Large)\n\nCh 11 (13).\n\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (10 (12))\n\n"
+        "Size Small only:\n\n"
+        "Row 2: Ch 1, sc in each st across. Turn. (10)\n\n"
+        "Row 3: Ch 1, sc2tog, sc in each st across. Turn. (9)\n\n"
+        "Size Large only:\n\n"
+        "Row 2: Ch 1, sc2tog, sc in each st across. Turn. (11)\n"
+    )
+    assert [n for n in made(text) if n is not None] == [11, 10, 10, 9]
+    assert [n for n in made(text, 1) if n is not None] == [13, 12, 11]
+    assert errors(text) == []
+
+
+def test_a_number_of_rows_is_not_a_count_of_stitches() -> None:
+    text = (
+        "Ch 13.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. Turn.\n\n"
+        "Row 2: Ch 1, sc in next 12 sts. Turn. (2 rows in all)\n"
+    )
+    assert last_row(text).made == 12
+    assert checked(text).lines[-1].stated == (None,)
+    assert numbers(checked(text).lines[-1]).used == 12

@@ -107,6 +107,8 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
 def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
     """Notes a word like "the", "top", "turning"; false for one that belongs to more."""
     word = cursor.token.text
+    if word == "corner" and not _noun_follows(cursor):
+        return False
     if word == "of" and draft.ordinal:  # "3rd of the 4 ch"
         return False
     draft.beginning = draft.beginning or word in BEGINNING_WORDS
@@ -122,6 +124,21 @@ _NOUNS = {
 }
 
 
+def _noun_follows(cursor: Cursor) -> bool:
+    """Whether a corner is told by its stitch or space: "corner ch-2 sp", "corner st"."""
+    after = cursor.peek()
+    if after.kind is Kind.NUMBER:
+        return True
+    if after.kind is not Kind.WORD:
+        return False
+    if after.text in STITCH_NOUNS | SPACE_NOUNS | CHAIN_NOUNS:
+        return True
+    cursor.step()
+    stitch = cursor.attempt(Cursor.stitch)
+    cursor.at -= 1
+    return stitch
+
+
 def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | None:
     """The noun here: its name and, for spaces and beginning chains, the chains named."""
     if draft.words:
@@ -131,6 +148,9 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
         return _space_of_chains(cursor, token.value)
     if token.kind is not Kind.WORD:
         return None
+    if token.text in ("corner", "corners"):
+        cursor.step()
+        return "corner", None
     noun = _NOUNS.get(token.text)
     if noun is not None and not (noun == "group" and cursor.own_words.get(token.text)):
         cursor.step()

@@ -11,7 +11,7 @@ from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
-from hookwright.working.hook import Hook, Wanted, is_stitch, passing
+from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, passing
 from hookwright.working.making import Own, number_at, stack
 from hookwright.working.sequence import Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
@@ -123,6 +123,7 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
     """The places "each" runs over, and the rest."""
     until = target.until
     if until is None:
+        come_round(hook)
         return hook.ahead, ()
     if until.which is Which.LAST:
         number = number_at(hook, until.amount) or 1
@@ -137,13 +138,17 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
             hook.ahead, max(0, number_of(hook.ahead, is_stitch) - 1), is_stitch
         )
         return cut or (hook.ahead, ())
-    if until.which is Which.CENTRE or until.of is not None:
+    if until.which is Which.CENTRE or until.of is not None or until.noun == "corner":
         trial = hook.fork()
         if go_to(trial, until, span):
             return _difference(hook.ahead, trial)
+        come_round(hook)
         return hook.ahead, ()
     found = ahead.seek(hook.ahead, wanted_by(hook, until))
-    return (found.line, found.rest) if found else (hook.ahead, ())
+    if found is not None:
+        return found.line, found.rest
+    come_round(hook)
+    return hook.ahead, ()
 
 
 def _difference(line: Ahead, trial: Hook) -> tuple[Ahead, Ahead]:

@@ -17,6 +17,7 @@ from hookwright.working.wanted import (
     cut_before,
     is_chain,
     is_group_name,
+    longest_space,
     number_of,
     on_ring,
     only_spaces,

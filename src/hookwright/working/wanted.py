@@ -10,7 +10,7 @@ from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.fabric import Place, PlaceKind
 from hookwright.working.hook import Hook, Wanted, is_stitch
-from hookwright.working.sequence import split, total
+from hookwright.working.sequence import Run, split, total
 from hookwright.working.stitches import may_be_called
 
 
@@ -26,11 +26,33 @@ def wanted_by(hook: Hook, target: Target) -> Wanted:
         return partial(sides.on_side, noun)
     if noun in ("st", "base", "here", "row end", "tch"):
         return is_stitch
+    if noun == "corner":
+        return _corner_wanted(hook)
     if noun == "sp":
         return space_wanted(hook, target)
     if noun in ("ch", "underside"):
         return _chain_wanted(hook)
     return _named(hook, noun)
+
+
+def longest_space(line: Ahead) -> int:
+    """The chains of the longest space of a line; 0 where it has none."""
+    longest = 0
+    for piece in line:
+        if isinstance(piece, Run):
+            chains = piece.item.chains if piece.item.kind is PlaceKind.SPACE else 0
+        else:
+            chains = longest_space(piece.body)
+        longest = max(longest, chains)
+    return longest
+
+
+def _corner_wanted(hook: Hook) -> Wanted:
+    """A corner is the longest of the spaces on the edge."""
+    longest = longest_space(hook.edge_line)
+    if not longest:
+        return is_stitch
+    return lambda place: place.kind is PlaceKind.SPACE and place.chains == longest
 
 
 def space_wanted(hook: Hook, target: Target) -> Wanted:

@@ -39,6 +39,7 @@ class TargetWords:
     top: bool = False
     words: int = 0
     centre: bool = False
+    corner: bool = False
 
 
 def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
@@ -109,6 +110,7 @@ def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
     word = cursor.token.text
     if word == "corner" and not _noun_follows(cursor):
         return False
+    draft.corner = draft.corner or word == "corner"
     if word == "of" and draft.ordinal:  # "3rd of the 4 ch"
         return False
     draft.beginning = draft.beginning or word in BEGINNING_WORDS

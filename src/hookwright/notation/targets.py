@@ -42,6 +42,8 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     name, chain_count = noun
     if name == "ch" and draft.ordinal is not None:
         return _ordinal_chain(cursor, draft, start)
+    if name == "sp" and draft.corner and chain_count is None:
+        name = "corner"
     which = draft.which or (Which.NTH if draft.ordinal else Which.NEXT)
     if draft.beginning and draft.which is None and name not in ("tch", "sp", "ch"):
         which = Which.FIRST
@@ -315,6 +317,9 @@ def _until(cursor: Cursor, target: Target) -> Target:
         return target
     at = cursor.at
     cursor.skip_lines()
+    if cursor.take_phrase("of the side", "along the side", "on the side", "of this side"):
+        corner = Target("corner", Which.NEXT, cursor.span_from(at))
+        return replace(target, until=corner)
     across(cursor)
     cursor.skip_lines()
     if cursor.take_phrase(

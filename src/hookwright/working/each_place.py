@@ -2,23 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from hookwright.notation.tree import Amount, Make, Node, Often, Repeat, Target, Times, Which
+from hookwright.notation.tree import (
+    Amount,
+    InOnePlace,
+    Make,
+    Node,
+    Often,
+    Repeat,
+    Target,
+    Times,
+    Which,
+)
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.count import Count
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, passing
 from hookwright.working.making import Own, number_at, stack
-from hookwright.working.sequence import Piece, Run, every, split, total
+from hookwright.working.sequence import Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.wanted import cut_before, is_group_name, number_of, wanted_by
 
-Works = list[tuple[Make, Facts, Wanted, int]]
+InPlace = Callable[[Hook, InOnePlace, Place], Line[Stitch]]
+_Work = tuple[Wanted, Callable[[Place, Count], Iterable[Piece[Stitch]]]]
 
 
 def in_each(
@@ -46,51 +59,62 @@ def in_each(
     return None
 
 
-def each_of_kinds(hook: Hook, nodes: list[Make], last_node: Node, own: Own) -> None:
+def each_of_kinds(
+    hook: Hook, nodes: list[Make | InOnePlace], last_node: Node, own: Own, group: InPlace
+) -> None:
     """Reads "1 tr in each tr and 2 tr in each space": several kinds, as they come.
 
-    `last_node` is the last make, with the place that "each" stops before, if any.
+    `last_node` is the last make, with the place that "each" stops before, if any; `group`
+    works a list of stitches in one place.
     """
     rest: Ahead = ()
     region = hook.ahead
-    if isinstance(last_node, Make) and last_node.target is not None:
+    if isinstance(last_node, (Make, InOnePlace)) and last_node.target is not None:
         region, rest = _region(hook, last_node.target, last_node.span)
-    works = []
-    for node in nodes:
-        assert node.target is not None
-        facts = facts_of(node.stitch, node.legs, own)
-        works.append(
-            (
-                node,
-                facts,
-                _each_wanted(hook, node.target),
-                number_at(hook, node.amount) or 1,
-            )
-        )
+    works = [_work_of_kind(hook, node, own, group) for node in sorted(nodes, key=_breadth)]
     made: list[Piece[Stitch]] = []
-    last = _work_kinds(hook, ahead.ungrouped(region), works, made)
+    last = _work_kinds(ahead.ungrouped(region), works, made)
     hook.made.extend(made)
     hook.ahead = rest
     if last is not None:
         hook.last, hook.began = last, True
 
 
-def _work_kinds(
-    hook: Hook, line: Ahead, works: Works, made: list[Piece[Stitch]]
-) -> Place | None:
+def number_up_to(hook: Hook, target: Target, span: Span) -> int:
+    """How many places "each ... to the next corner" takes."""
+    region, _ = _region(hook, target, span)
+    return number_of(region, _each_wanted(hook, target))
+
+
+def _breadth(node: Make | InOnePlace) -> bool:
+    """Spaces of any kind come after those that are named closer."""
+    assert node.target is not None
+    return node.target.noun == "sp" and node.target.chains is None
+
+
+def _work_of_kind(hook: Hook, node: Make | InOnePlace, own: Own, group: InPlace) -> _Work:
+    assert node.target is not None
+    wanted = _each_wanted(hook, node.target)
+    if isinstance(node, InOnePlace):
+        return wanted, lambda place, times: (Repeated(group(hook, node, place), times),)
+    facts = facts_of(node.stitch, node.legs, own)
+    each = number_at(hook, node.amount) or 1
+    return wanted, lambda place, times: stack(hook, node, facts, place, times, each)
+
+
+def _work_kinds(line: Ahead, works: list[_Work], made: list[Piece[Stitch]]) -> Place | None:
     last = None
     for piece in line:
         if isinstance(piece, Run):
-            found = next((work for work in works if work[2](piece.item)), None)
+            found = next((work for wanted, work in works if wanted(piece.item)), None)
             if found is None:
                 made.append(Run(passing(piece.item, "pass"), piece.times))
                 continue
-            node, facts, _, each = found
-            made.extend(stack(hook, node, facts, piece.item, piece.times, each))
+            made.extend(found(piece.item, piece.times))
             last = piece.item
         elif isinstance(piece, Repeated):
             inner: list[Piece[Stitch]] = []
-            last = _work_kinds(hook, piece.body, works, inner) or last
+            last = _work_kinds(piece.body, works, inner) or last
             made.append(Repeated(tuple(inner), piece.times))
     return last
 

@@ -47,6 +47,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_turning_chain(hook, target, span)
     if noun == "group" or is_group_name(hook, noun):
         return _go_to_group(hook, target, span)
+    if noun == "corner" and not longest_space(hook.edge_line):
+        return _go_to_centre(hook, replace(target, noun="st"), span)
     return _go_along(hook, target, span)
 
 

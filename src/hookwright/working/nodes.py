@@ -179,24 +179,29 @@ def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
     )
 
 
-def each_row(nodes: Sequence[Node]) -> list[Make]:
-    """Makes that take every place of one kind each, worked side by side."""
-    result: list[Make] = []
+def each_row(nodes: Sequence[Node]) -> list[Make | InOnePlace]:
+    """Stitches and groups that take every place of one kind each, side by side."""
+    result: list[Make | InOnePlace] = []
+    kinds: set[tuple[str, int | None]] = set()
     for node in nodes:
         if isinstance(node, Remark) and result:
             continue
         make = _in_each(node, follows=bool(result))
         if make is None or make.target is None:
             break
-        if make.target.noun in [made.target.noun for made in result if made.target]:
+        kind = (make.target.noun, make.target.chains)
+        if kind in kinds:
             break
+        kinds.add(kind)
         result.append(make)
     return result
 
 
-def _in_each(node: Node, *, follows: bool) -> Make | None:
-    """A make in every place of a kind: "in each tr", or "in the space" behind it."""
-    if not isinstance(node, Make) or node.target is None or node.legs > 1:
+def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
+    """Work in every place of a kind: "in each tr", or "in the space" behind it."""
+    if not isinstance(node, (Make, InOnePlace)) or node.target is None:
+        return None
+    if isinstance(node, Make) and node.legs > 1:
         return None
     target = node.target
     if target.amount or target.until or target.left_out:
@@ -212,7 +217,7 @@ def reach_of(nodes: Sequence[Node], makes: int) -> int:
     """How many nodes hold the first so many makes."""
     seen = 0
     for i, node in enumerate(nodes):
-        seen += isinstance(node, Make)
+        seen += isinstance(node, (Make, InOnePlace))
         if seen == makes:
             return i + 1
     return len(nodes)

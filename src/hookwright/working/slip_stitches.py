@@ -34,7 +34,7 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     if places and places > 1:
         _slip_over(hook, node, places, head, wanted_by(hook, target))
         return
-    travels = not hook.worked and target.noun in ("sp", "gap", "here")
+    travels = not hook.worked and target.noun in ("sp", "corner", "gap", "here")
     taken = ahead.take(hook.ahead) if go_to(hook, target, node.span) else None
     if taken is None:
         return

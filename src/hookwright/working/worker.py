@@ -33,7 +33,7 @@ from hookwright.working.beginnings import (
     is_from_hook,
     on_new_chain,
 )
-from hookwright.working.each_place import each_of_kinds
+from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, grouped, is_stitch
@@ -122,7 +122,8 @@ class Worker:
             several = each_row(nodes[i:])
             if len(several) > 1:
                 rest = nodes[i + reach_of(nodes[i:], len(several)) :]
-                each_of_kinds(hook, several, up_to_next(several[-1], rest), self.own)
+                last = up_to_next(several[-1], rest)
+                each_of_kinds(hook, several, last, self.own, self._group_in)
                 self.work_list(hook, rest, top=top)
                 return
             follow = self.one(hook, up_to_next(node, nodes[i + 1 :]), i, nodes)
@@ -221,6 +222,9 @@ class Worker:
             inner = replace(target.of, which=Which.NEXT)
             one = replace(node, target=replace(target, of=inner))
             return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
+        if target.until is not None and target.until.noun == "corner":
+            number = number_up_to(hook, target, node.span)
+            node = replace(node, target=replace(target, until=None))
         if target.which is Which.EACH or (number or 1) > 1:
             return each_place(node, number)
         if hook.inside is None and is_from_hook(hook, target):
@@ -230,6 +234,13 @@ class Worker:
             return None
         self._work_in_place(hook, node)
         return None
+
+    def _group_in(self, hook: Hook, node: InOnePlace, place: Place) -> Line[Stitch]:
+        """What a list worked in one place makes, wherever that place is."""
+        trial = hook.fork()
+        trial.made, trial.ahead = [], (Run(place),)
+        self._work_in_place(trial, node)
+        return tuple(trial.made)
 
     def _work_in_place(self, hook: Hook, node: InOnePlace) -> None:
         outer = hook.inside

@@ -86,6 +86,8 @@ def _named(target: Target, wording: Wording) -> str:
         return _turning_chain(target, wording)
     if target.noun == "gap" and target.of is not None:
         return _gap(target, target.of, wording)
+    if target.noun == "underside":
+        return f"underside of {noun_phrase(replace(target, noun='ch'), wording)}"
     if target.from_hook:
         return f"{ordinal(target.ordinal or 1)} ch from hook"
     loop = f"{target.loop} loop of " if target.loop else ""
@@ -127,7 +129,7 @@ def _which(target: Target, wording: Wording) -> str:
 
 
 def _is_between_or_in(target: Target) -> bool:
-    """Whether "next" is said of the group: "ch-2 sp of next shell", "gap between next 2 dc"."""
+    """Whether "next" is said of what it belongs to: "gap between next 2 dc"."""
     return target.noun in ("sp", "gap") and target.amount is None
 
 

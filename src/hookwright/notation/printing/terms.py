@@ -19,6 +19,7 @@ from hookwright.notation.printing.rebuilding import rebuilt
 from hookwright.notation.tree import (
     Chain,
     Definition,
+    Evenly,
     Figure,
     InOnePlace,
     Join,
@@ -35,7 +36,7 @@ from hookwright.notation.tree import (
 Names = Mapping[str, str]
 _Rename = Callable[[Any], Any]
 
-_NAMED_IN = {
+NAMED_IN: Mapping[type, str] = {
     Make: "stitch",
     Target: "noun",
     Times: "noun",
@@ -46,6 +47,7 @@ _NAMED_IN = {
     InOnePlace: "name",
     Figure: "unit",
     Statement: "word",
+    Evenly: "stitch",
 }
 _COMPOUND = re.compile(r"(?P<post>fp|bp|)(?P<base>[a-z]+?)(?P<legs>\d+tog|)")
 
@@ -72,7 +74,7 @@ def _renaming(terms: str) -> _Rename:
     def renamed(value: object) -> object:
         if isinstance(value, Definition):
             return _redefined(value, names)
-        field = _NAMED_IN.get(type(value))
+        field = NAMED_IN.get(type(value))
         change: dict[str, Any] = (
             {field: _name(getattr(value, field), names)} if field else {}
         )

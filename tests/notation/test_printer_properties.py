@@ -338,9 +338,8 @@ def bodies(draw: DrawFn, sizes: int = 1) -> tuple[Node, ...]:
     middle: list[Node] = [*draw(st.lists(loops, max_size=1))]
     middle += draw(st.lists(beginning_chains(), max_size=1))
     middle += [node for stretch in draw(some(stretches(sizes))) for node in stretch]
-    ends: SearchStrategy[Node] = (
-        chosen(Turn(NOWHERE), Turn(NOWHERE, turned=False), FinishOff(NOWHERE)) | joins()
-    )
+    last: list[Node] = [Turn(NOWHERE), Turn(NOWHERE, turned=False), FinishOff(NOWHERE)]
+    ends = st.sampled_from(last) | joins()
     body: tuple[Node, ...] = (*start, *middle, *draw(st.lists(ends, max_size=1)))
     assume(reads_as_meant(body))
     return body

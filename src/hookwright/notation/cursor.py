@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
 
 from hookwright.finding import Finding
 from hookwright.notation.lexer import TOO_LARGE, Kind, Token
@@ -16,6 +17,16 @@ from hookwright.notation.vocabulary import (
     standard_words,
 )
 from hookwright.source import Span
+
+@cache
+def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, list[tuple[str, ...]]]:
+    """Phrases by their first word: most of them need not be looked at."""
+    index: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in phrases:
+        words = tuple(phrase.split())
+        index.setdefault(words[0], []).append(words)
+    return index
+
 
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
@@ -72,8 +83,11 @@ class Cursor:
 
     def is_phrase(self, phrase: str) -> int:
         """How many tokens some words in a row take up here; 0 if they do not stand here."""
+        return self._length_of(tuple(phrase.split()))
+
+    def _length_of(self, words: tuple[str, ...]) -> int:
         at = self.at
-        for word in phrase.split():
+        for word in words:
             while self.tokens[at].kind is Kind.LINE:
                 at += 1
             if self.tokens[at].text != word:
@@ -83,8 +97,11 @@ class Cursor:
 
     def take_phrase(self, *phrases: str) -> bool:
         """Take the first of some phrases that stands here."""
-        for phrase in phrases:
-            taken = self.is_phrase(phrase)
+        at = self.at
+        while self.tokens[at].kind is Kind.LINE:
+            at += 1
+        for words in _by_first_word(phrases).get(self.tokens[at].text, ()):
+            taken = self._length_of(words)
             if taken:
                 self.at += taken
                 return True

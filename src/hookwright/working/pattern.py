@@ -31,6 +31,8 @@ def _work_size(pattern: Pattern, source: Source, size: int, terms: str) -> Worki
     best: tuple[int, State, Assumption] | None = None
     rivals: list[Assumption] = []
     for way in ways:
+        if best is not None and way.cost > best[0]:
+            break  # customary ways come first: no later one can cost less
         worker = Search(pattern, source, size, terms, way.conventions)
         state = worker.run(plan.steps, best[0] - way.cost if best else None)
         if state is None:

@@ -141,7 +141,9 @@ class Worker:
         match node:
             case Make():
                 target = self._come_to(hook, node.target)
-                return make(hook, replace(node, target=target), self.own)
+                if target is not node.target:
+                    node = replace(node, target=target)
+                return make(hook, node, self.own)
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():

@@ -1,0 +1,76 @@
+"""The work done grows with the text and no faster: counted in calls, not in milliseconds."""
+
+import sys
+from types import FrameType
+
+from hookwright.checking import check
+from hookwright.source import Source
+
+ROW = (
+    "Row {}: Ch 3 (counts as dc), sk first st, dc in next 3 sts, *ch 1, sk next st, dc in next "
+    "3 sts; rep from * to last 3 sts, dc in last 3 sts. Turn. (43 sts)\n\n"
+)
+
+
+def pattern(rows: int) -> str:
+    first = "Ch 45.\n\nRow 1: Dc in 4th ch from hook and in each ch across. Turn. (43 dc)\n\n"
+    return "US terms. Ch 1 sps count as a st.\n\n" + first + "".join(
+        ROW.format(number) for number in range(2, rows + 1)
+    )
+
+
+def sized(sizes: int) -> str:
+    def numbers(first: int, step: int) -> str:
+        values = [first + step * size for size in range(sizes)]
+        return f"{values[0]} ({', '.join(map(str, values[1:]))})"
+
+    names = "XS (S, M, L, XL, XXL, 3X, 4X)".split()[:sizes]
+    names = [name.strip("(),") for name in names]
+    head = f"US terms. Sizes: {names[0]} ({', '.join(names[1:])}). Do not turn.\n\n"
+    rounds = "".join(
+        f"Rnd {n}: Ch 1, sc in each st around, join. {numbers(64, 8)} sc.\n\n"
+        for n in range(2, 30)
+    )
+    return (
+        f"{head}Ch {numbers(64, 8)}, join with sl st to form a ring.\n\n"
+        f"Rnd 1: Ch 1, sc in each ch around, join. {numbers(64, 8)} sc.\n\n{rounds}"
+    )
+
+
+def calls(text: str) -> int:
+    """Python calls made while a text is read and worked."""
+    seen = 0
+
+    def count(_frame: FrameType, event: str, _arg: object) -> None:
+        nonlocal seen
+        seen += event == "call"
+
+    sys.setprofile(count)
+    try:
+        check(Source(text, "pattern.txt"))
+    finally:
+        sys.setprofile(None)
+    return seen
+
+
+def test_twice_the_rows_take_twice_the_work() -> None:
+    calls(pattern(5))
+    small, large = calls(pattern(40)), calls(pattern(80))
+    assert large < 2.3 * small
+
+
+def test_twice_the_sizes_take_twice_the_work() -> None:
+    small, large = calls(sized(3)), calls(sized(6))
+    assert large < 2.5 * small
+
+
+def test_a_repeat_costs_the_same_however_often_it_is_worked() -> None:
+    def text(times: int) -> str:
+        return (
+            f"Ch {times * 7 + 8}.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. "
+            "Turn.\n\nRow 2: Ch 1, *sc in next 5 sts, 2 sc in next st, sk next st; rep from * "
+            f"{times} more times. Turn.\n"
+        )
+
+    calls(text(3))
+    assert calls(text(900_000_000)) < 1.05 * calls(text(9))

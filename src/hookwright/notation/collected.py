@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from hookwright.finding import Finding
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.soft_breaks import without_soft_breaks
 from hookwright.notation.lines import Line
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import Section
@@ -74,7 +75,7 @@ class Collected:
 
     def read(self, stretch: Line | OpenRow) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
         """A line or row read as instructions, to look at or to keep."""
-        tokens = self.tokens_in(stretch)
+        tokens = without_soft_breaks(self.tokens_in(stretch))
         end = tokens[-1].end if tokens else self.tokens[stretch.first].start
         tokens.append(Token(Kind.END, "", 0, end, end))
         cursor = Cursor(tokens, 0, self.own_words, max(1, len(self.sizes)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from itertools import pairwise
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
@@ -88,9 +89,7 @@ _BARE_SIZES = re.compile(
 def _joined_lines(draft: Collected) -> list[str]:
     """Lines, each with the next one behind it: "Size:" may stand above its list."""
     texts = [line.text for line in draft.lines]
-    if not texts:
-        return []
-    joined = [f"{a} {b}" for a, b in zip(texts, [*texts[1:], ""], strict=True)]
+    joined = [f"{a} {b}" for a, b in pairwise([*texts, ""])]
     return [text for text in joined if "size" in text.lower() or "fits" in text.lower()]
 
 

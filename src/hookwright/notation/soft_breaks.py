@@ -1,0 +1,53 @@
+"""Which line ends within a row are only where the paper was too narrow?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.place_words import (
+    EACH_WORDS,
+    LAST_WORDS,
+    NEXT_WORDS,
+    PREPOSITIONS,
+    SMALL_WORDS,
+)
+
+_IN_A_PHRASE = (Kind.WORD, Kind.NUMBER, Kind.ORDINAL, Kind.OPEN)
+_ENDS_NOTHING = (
+    PREPOSITIONS | NEXT_WORDS | EACH_WORDS | LAST_WORDS | SMALL_WORDS | {"and"}
+) - {"around", "round"}
+"""Words that no sentence ends with."""
+
+
+def without_soft_breaks(tokens: Sequence[Token]) -> list[Token]:
+    """The tokens of a row without the line ends that stand inside a phrase.
+
+    A line end between two words says nothing in a row that is wrapped. It is kept at a
+    mark, where it may end a sentence; before a stitch, where a short line may be an
+    instruction of its own; and where lines stand apart.
+    """
+    return [
+        token
+        for at, token in enumerate(tokens)
+        if not (token.kind is Kind.LINE and _is_soft(tokens, at))
+    ]
+
+
+def _is_soft(tokens: Sequence[Token], at: int) -> bool:
+    if tokens[at].value > 1 or not 0 < at < len(tokens) - 1:
+        return False
+    before, after = tokens[at - 1], tokens[at + 1]
+    if before.kind not in _IN_A_PHRASE or after.kind not in _IN_A_PHRASE:
+        return False
+    goes_on = before.kind is not Kind.WORD or before.text in _ENDS_NOTHING
+    return goes_on or not _begins_work(tokens, at + 1)
+
+
+def _begins_work(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a stitch, or a number of them, stands here."""
+    if tokens[at].kind in (Kind.NUMBER, Kind.OPEN):
+        return True
+    ended = [*tokens[at : at + 8], Token(Kind.END, "", 0, 0, 0)]
+    return Cursor(ended).stitch_at() is not None

@@ -10,6 +10,7 @@ from hookwright.source import Span
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
+from hookwright.working.steps import Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +51,24 @@ class Line:
 def lines_of(worked: WorkedPattern) -> tuple[Line, ...]:
     """The rows of a pattern, as they are printed, with their numbers in every size."""
     per_size = [
-        [_line(worked.pattern, working, outcome, size) for outcome in working.outcomes]
+        [
+            (_line(worked.pattern, working, outcome, size), _numbered(outcome.step))
+            for outcome in working.outcomes
+        ]
         for size, working in enumerate(worked.sizes)
     ]
-    rows = per_size[0] if len(per_size) == 1 else _merged(per_size)
+    rows = [line for line, _ in per_size[0]] if len(per_size) == 1 else _merged(per_size)
     return tuple(_folded(rows))
+
+
+def _numbered(step: Step) -> bool:
+    """Whether a row is told from its fellows by its number.
+
+    Row 6 of "Rows 5-8 [5-10, 5-12]" is row 6 in every size. Rounds are told from the end:
+    the last of "Rnds 3-5 (5, 6, 6)" is one round, where every size has come to its width.
+    """
+    label = step.text.label
+    return label is not None and bool(label.numbers) and not label.is_round
 
 
 def _folded(rows: Iterable[Line]) -> Iterator[Line]:
@@ -136,19 +150,14 @@ def stated_number(claims: Sequence[Claim], size: int) -> int | None:
     return None
 
 
-def _merged(per_size: list[list[Line]]) -> list[Line]:
+_Key = tuple[int, str, int, int | None]
+"""Where a row is printed, with its place from the end of its label, or its number."""
+
+
+def _merged(per_size: list[list[tuple[Line, bool]]]) -> list[Line]:
     """One line for every printed row, with a number for each size it is worked in."""
-    found: list[dict[tuple[int, str, int], Line]] = []
-    for lines in per_size:
-        # Counted from the end: the last round of "Rnds 3-5 (5, 6, 6)" is one in every size.
-        own: dict[tuple[int, str, int], Line] = {}
-        seen: dict[tuple[int, str], int] = {}
-        for line in reversed(lines):
-            base = (line.span.start, line.printed)
-            seen[base] = seen.get(base, -1) + 1
-            own[(*base, seen[base])] = line
-        found.append(dict(reversed(own.items())))
-    places: dict[tuple[int, str, int], int] = {}
+    found = [_keyed(lines) for lines in per_size]
+    places: dict[_Key, int] = {}
     for own in found:
         for place, key in enumerate(own):
             places[key] = max(place, places.get(key, 0))
@@ -156,9 +165,18 @@ def _merged(per_size: list[list[Line]]) -> list[Line]:
     return [_across(key, found) for key in keys]
 
 
-def _across(
-    key: tuple[int, str, int], found: list[dict[tuple[int, str, int], Line]]
-) -> Line:
+def _keyed(lines: list[tuple[Line, bool]]) -> dict[_Key, Line]:
+    """The rows of one size under what tells which row of another size is the same."""
+    own: dict[_Key, Line] = {}
+    seen: dict[tuple[int, str, int | None], int] = {}
+    for line, numbered in reversed(lines):
+        base = (line.span.start, line.printed, line.first[0] if numbered else None)
+        seen[base] = seen.get(base, -1) + 1
+        own[(base[0], base[1], seen[base], base[2])] = line
+    return dict(reversed(own.items()))
+
+
+def _across(key: _Key, found: list[dict[_Key, Line]]) -> Line:
     lines = [own.get(key) for own in found]
     first = next(line for line in lines if line is not None)
     return replace(

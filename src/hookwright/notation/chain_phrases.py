@@ -8,7 +8,7 @@ from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
-from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS
+from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import Chain, Means, Remark, Skip, Turn
 from hookwright.source import Span
@@ -115,6 +115,13 @@ def read_chain(cursor: Cursor) -> Chain | None:
     """ "ch 3", "chain 36", "3ch", "5 chains"; None where a chain is only named."""
     start = cursor.at
     cursor.take_word(*LEAD_WORDS)
+    if cursor.take_phrase("a chain of", "a foundation chain of", "chain of"):
+        amount = cursor.number()
+        if amount is None:
+            cursor.at = start
+            return None
+        cursor.take_word(*STITCH_NOUNS, *CHAIN_NOUNS)
+        return Chain(amount, cursor.span_from(start))
     amount = cursor.number()
     if amount is not None:
         chained = cursor.token.text in CHAIN_NOUNS and not _names_place(cursor, 1)

@@ -72,7 +72,7 @@ class Cursor:
     def is_word(self, *words: str) -> bool:
         """Whether the next token is one of some words."""
         token = self.tokens[self.at]
-        return token.kind is Kind.WORD and token.text in words
+        return (token.kind is Kind.WORD or token.spelled) and token.text in words
 
     def take_word(self, *words: str) -> bool:
         """Take the next token if it is one of some words."""

@@ -83,6 +83,8 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
         draft = _Draft(numbers, word in _ROUND, ranged=ranged)
         draft.end = cursor.at
         return draft
+    if cursor.is_kind(Kind.STOP) and cursor.peek().kind is Kind.DASH:  # "4th.--Chain 5"
+        return _Draft(numbers, ranged=ranged, end=cursor.at)
     cursor.at = start
     return None
 

@@ -103,6 +103,7 @@ _TOKEN = re.compile(
   | (?P<equals>=)
   | (?P<plus>\+)
   | (?P<and>&)
+  | (?P<times>×)
   | (?P<other>.)
     """,
     re.VERBOSE | re.IGNORECASE,
@@ -124,8 +125,12 @@ _KINDS = {
     "equals": Kind.EQUALS,
     "plus": Kind.PLUS,
     "and": Kind.WORD,
+    "times": Kind.WORD,
     "other": Kind.OTHER,
 }
+
+_SIGNS = {"&": "and", "×": "x"}
+"""Signs that are read as the word they stand for."""
 
 # Letters of other alphabets that look Latin, met in copied texts.
 _LOOKALIKES = str.maketrans("асеорхуѕіԁһ’‘", "aceopxysidh''")
@@ -187,7 +192,7 @@ def _token(kind: Kind, piece: str, start: int, end: int, *, glued: bool) -> Toke
         value = int(number) if len(number) <= MOST_DIGITS else TOO_LARGE
         return Token(kind, lower, value, start, end, glued)
     if kind is Kind.WORD:
-        lower = "and" if lower == "&" else lower
+        lower = _SIGNS.get(lower, lower)
         if lower in NUMBER_WORDS:
             return Token(
                 Kind.NUMBER, lower, NUMBER_WORDS[lower], start, end, glued, spelled=True

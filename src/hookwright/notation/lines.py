@@ -74,7 +74,14 @@ def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
 def _heading_before(
     source: Source, tokens: list[Token], first: int, last: int
 ) -> int | None:
-    """Where the words after "Directions:" begin, if a line opens with such a heading."""
+    """Where the words after "Directions:" begin, if a line opens with such a heading.
+
+    So does a name in capitals that a stop and a dash set off: "SHELL EDGING.--Chain 14."
+    """
+    for i in range(first, min(last - 2, first + 8)):
+        if tokens[i].kind is Kind.STOP and tokens[i + 1].kind is Kind.DASH:
+            name = source.text[tokens[first].start : tokens[i].start]
+            return i + 2 if name.isupper() and len(name) > 3 else None
     for i in range(first, min(last - 1, first + 4)):
         if tokens[i].kind is Kind.COLON:
             name = source.text[tokens[first].start : tokens[i].start]

@@ -108,11 +108,7 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
     target = _place(cursor, make) or read_rows_below(cursor)
-    if (
-        target is None
-        and cursor.token.kind is Kind.WORD
-        and cursor.token.text in BARE_PLACE
-    ):
+    if target is None and cursor.token.text in BARE_PLACE:
         target = read_target(cursor)
     if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
         target = read_target(cursor)
@@ -192,7 +188,7 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
         if found is None and cursor.take_phrase("the post of", "post of"):
             found = read_target(cursor)
         if found is not None:
-            return found
+            return _under_chains(found) if word == "under" else found
         cursor.at = start
         return None
     if cursor.take_word("around", "round", "from", "across"):
@@ -209,6 +205,13 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
             return target
     cursor.at = start
     return None
+
+
+def _under_chains(target: Target) -> Target:
+    """ "2 dc under the 2 chain": under all of them at once is into their space."""
+    if target.noun != "ch" or target.amount is None:
+        return target
+    return replace(target, noun="sp", chains=target.amount.at(0), amount=None)
 
 
 def _is_post_place(target: Target | None) -> bool:

@@ -149,7 +149,7 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
     if cursor.take_kind(Kind.DASH) and not cursor.tokens[at].glued:
         cursor.at = at
         return make
-    if cursor.take_word("x") or (cursor.token.text == "×" and cursor.step()):
+    if cursor.take_word("x"):
         amount = cursor.number()
         if amount is not None:
             return replace(make, amount=amount)
@@ -176,7 +176,7 @@ def _times_behind(cursor: Cursor, make: Make) -> Make:
         return make
     at = cursor.at
     bracket = cursor.take_kind(Kind.OPEN)
-    crossed = cursor.take_word("x") or (cursor.token.text == "×" and bool(cursor.step()))
+    crossed = cursor.take_word("x")
     amount = cursor.number()
     told = amount is not None and (cursor.take_word("times", "time", "x") or crossed)
     if amount is not None and told and (not bracket or cursor.take_kind(Kind.CLOSE)):

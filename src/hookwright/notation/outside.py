@@ -97,7 +97,7 @@ def foundation_hint(draft: Collected) -> Amount | None:
     """The last chain told before the first row, for a text that gives only a multiple."""
     first = next((row for part in draft.parts for row in part.rows if row.label), None)
     before = draft.source.text[: first.span.start] if first else ""
-    found = next(reversed(list(_HINT.finditer(before))), None) or _USED.search(before)
+    found = _USED.search(before) or next(reversed(list(_HINT.finditer(before))), None)
     if found is None:
         return None
     digits = next(group for group in found.groups() if group)

@@ -7,13 +7,12 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Often, Recall
 
-ROW_WORDS = frozenset("row rows rnd rnds round rounds r rs rw".split())
+ROW_WORDS = frozenset("row rows rnd rnds round rounds r rs rw step steps".split())
 _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating".split())
 _LEADS = (
     "same as for", "same as in", "the same as", "same as", "work same as", "work as for",
     "work as given for", "work as in", "worked as", "work as", "as given for", "as for",
-    "as in", "as", "like", "as per", "work like", "exactly as", "work rows", "work row",
-    "work rnds", "work rnd", "just like", "is the same as", "are the same as", "follow",
+    "as in", "as", "like", "as per", "work like", "exactly as", "just like", "is the same as", "are the same as", "follow",
 )  # fmt: skip
 _MOST_ROWS = 10_000
 
@@ -39,6 +38,12 @@ def read_recall(cursor: Cursor) -> Recall | None:
 def _lead(cursor: Cursor) -> bool:
     led = cursor.take_word(*_REPEAT)
     led = cursor.take_phrase(*_LEADS) or led
+    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    if cursor.token.text in ROW_WORDS and before == "work":
+        return True
+    if cursor.is_word("work", "do") and cursor.peek().text in ROW_WORDS:
+        cursor.step()
+        return True
     cursor.take_phrase(
         "from the beginning of",
         "from beginning of",

@@ -72,6 +72,8 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
                 "tch", Which.NTH, span, chains=inner.chains, ordinal=draft.ordinal
             )
         cursor.at = at
+    if draft.ordinal and draft.which is None and draft.amount is None:
+        return _ordinal_alone(cursor, draft.ordinal, start)
     if draft.which is None and draft.amount is None:
         return None
     if draft.which is not None and is_unknown_noun(cursor):
@@ -81,6 +83,13 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
     if draft.which is Which.EACH and draft.amount is not None and not draft.rest:
         which = Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
+
+
+def _ordinal_alone(cursor: Cursor, ordinal: int, start: int) -> Target | None:
+    """ "miss the first 3, 1 treble in the 4th": the noun was named before."""
+    if cursor.token.kind not in (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END):
+        return None
+    return Target("st", Which.NTH, cursor.span_from(start), ordinal=ordinal)
 
 
 def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
@@ -120,6 +129,8 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     _same_as(cursor, target)
     if target.noun == "ch" and along_foundation(cursor):
         target = replace(target, noun="underside")
+    if target.noun == "ch" and cursor.take_phrase("at the edge", "at edge"):
+        target = replace(target, noun="tch")
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)

@@ -56,7 +56,7 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
     if token.text in _WORDS:
         cursor.step()
         return Amount((_WORDS[token.text],), token.span), False
-    if cursor.take_word("x") or (token.text == "×" and cursor.step()):
+    if cursor.take_word("x"):
         amount = cursor.number()
         if amount is not None:
             cursor.take_word(*_TIME_WORDS)
@@ -67,7 +67,7 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
     if amount is None:
         return None, False
     more = cursor.take_word(*_MORE)
-    if cursor.take_word(*_TIME_WORDS) or (cursor.token.text == "×" and cursor.step()):
+    if cursor.take_word(*_TIME_WORDS):
         return amount, more
     cursor.at = at
     return None, False

@@ -192,7 +192,7 @@ def is_from_hook(hook: Hook, target: Target) -> bool:
         return True
     front = ahead.take(hook.ahead)
     on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
-    named = target.noun == "ch" and bool(target.ordinal) and target.of is None
+    named = target.noun in ("ch", "st") and bool(target.ordinal) and target.of is None
     return named and on_chain and not hook.began
 
 

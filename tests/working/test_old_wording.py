@@ -15,12 +15,12 @@ TEN_CHAINS = (
 
 
 def test_a_chain_of_so_many_stitches_is_a_foundation() -> None:
-    text = "Make a chain of 11 stitches.\nRow 1: Sc in 2nd ch from hook, sc in each ch across.\n"
+    text = "Make a chain of 11 stitches.\nRow 1: Sc in 2nd ch from hook, sc in each ch.\n"
     assert made(text) == [10]
 
 
 def test_a_name_in_capitals_with_a_stop_and_a_dash_heads_what_follows_it() -> None:
-    text = "SAND EDGING.--Chain 11.\n\n1st row.--Sc in second chain from hook and in each chain.\n"
+    text = "EDGING.--Chain 11.\n\n1st row.--Sc in 2nd chain from hook and in each chain.\n"
     assert made(text) == [10]
 
 
@@ -47,7 +47,7 @@ def test_under_the_chains_is_into_their_space() -> None:
         "Ch 3 counts as a dc.\n\n"
         + TEN_CHAINS
         + "\nRow 2: Ch 3, *ch 2, miss 2, dc in the next; rep from * across, turn.\n\n"
-        "Row 3: Ch 1, sc in first dc, *2 sc under the 2 ch, sc in next dc; rep from * across.\n"
+        "Row 3: Ch 1, sc in first dc, *2 sc under the 2 ch, sc in next dc; rep from * to end"
     )
     assert made(text) == [10, 4, 10]
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from hookwright.finding import Finding
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.soft_breaks import without_soft_breaks
 from hookwright.notation.lines import Line
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import Section
+from hookwright.notation.soft_breaks import without_soft_breaks
 from hookwright.notation.tree import Claim, Label, Node, PartText, RowText
 from hookwright.notation.vocabulary import Phrases
 from hookwright.source import Source

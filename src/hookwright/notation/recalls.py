@@ -12,7 +12,8 @@ _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating
 _LEADS = (
     "same as for", "same as in", "the same as", "same as", "work same as", "work as for",
     "work as given for", "work as in", "worked as", "work as", "as given for", "as for",
-    "as in", "as", "like", "as per", "work like", "exactly as", "just like", "is the same as", "are the same as", "follow",
+    "as in", "as", "like", "as per", "work like", "exactly as", "just like",
+    "is the same as", "are the same as", "follow",
 )  # fmt: skip
 _MOST_ROWS = 10_000
 

@@ -68,7 +68,9 @@ def _numbered(step: Step) -> bool:
     the last of "Rnds 3-5 (5, 6, 6)" is one round, where every size has come to its width.
     """
     label = step.text.label
-    return label is not None and bool(label.numbers) and not label.is_round
+    if label is None or not label.ranged or label.is_round:
+        return False
+    return len({numbers[:1] for numbers in label.by_size}) <= 1
 
 
 def _folded(rows: Iterable[Line]) -> Iterator[Line]:

@@ -47,7 +47,7 @@ def test_under_the_chains_is_into_their_space() -> None:
         "Ch 3 counts as a dc.\n\n"
         + TEN_CHAINS
         + "\nRow 2: Ch 3, *ch 2, miss 2, dc in the next; rep from * across, turn.\n\n"
-        "Row 3: Ch 1, sc in first dc, *2 sc under the 2 ch, sc in next dc; rep from * to end"
+        "Row 3: Ch 1, sc in first dc, *2 sc under the 2 ch, sc in next dc; rep from *."
     )
     assert made(text) == [10, 4, 10]
 

@@ -18,6 +18,7 @@ from hookwright.notation.vocabulary import (
 )
 from hookwright.source import Span
 
+
 @cache
 def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, list[tuple[str, ...]]]:
     """Phrases by their first word: most of them need not be looked at."""

@@ -13,9 +13,13 @@ ROW = (
 
 
 def pattern(rows: int) -> str:
-    first = "Ch 45.\n\nRow 1: Dc in 4th ch from hook and in each ch across. Turn. (43 dc)\n\n"
-    return "US terms. Ch 1 sps count as a st.\n\n" + first + "".join(
-        ROW.format(number) for number in range(2, rows + 1)
+    first = (
+        "Ch 45.\n\nRow 1: Dc in 4th ch from hook and in each ch across. Turn. (43 dc)\n\n"
+    )
+    return (
+        "US terms. Ch 1 sps count as a st.\n\n"
+        + first
+        + "".join(ROW.format(number) for number in range(2, rows + 1))
     )
 
 

@@ -12,7 +12,9 @@ from hookwright.finding import Severity
 from hookwright.source import Source
 
 CASES = sorted(
-    path for path in (Path(__file__).parent / "cases").glob("*/*") if path.suffix in (".txt", ".md")
+    path
+    for path in (Path(__file__).parent / "cases").glob("*/*")
+    if path.suffix in (".txt", ".md")
 )
 
 STITCH = st.sampled_from(
@@ -20,7 +22,9 @@ STITCH = st.sampled_from(
 )
 NUMBER = st.one_of(
     st.integers(0, 40).map(str),
-    st.sampled_from(["900000000", "99999999999999999999", "two", "4 (6, 8)", "2-3", "½", "0"]),
+    st.sampled_from(
+        ["900000000", "99999999999999999999", "two", "4 (6, 8)", "2-3", "½", "0"]
+    ),
 )
 PLACE = st.sampled_from([
     "next st", "each st across", "each of next 3 sts", "same st", "first dc", "last st",
@@ -35,7 +39,9 @@ STEP = st.one_of(
     st.builds("ch {}".format, NUMBER),
     st.builds("sk next {} sts".format, NUMBER),
     st.builds("sl st in {}".format, PLACE),
-    st.sampled_from(["turn", "join", "Fasten off", "with B", "*", "**", "(", "]", "rep from *"]),
+    st.sampled_from(
+        ["turn", "join", "Fasten off", "with B", "*", "**", "(", "]", "rep from *"]
+    ),
 )
 BODY = st.recursive(
     st.lists(STEP, min_size=1, max_size=4).map(", ".join),
@@ -50,12 +56,16 @@ BODY = st.recursive(
     ),
     max_leaves=6,
 )
-COUNT = st.one_of(st.just(""), st.builds("({} sts)".format, NUMBER), st.builds("[{}]".format, NUMBER))
+COUNT = st.one_of(
+    st.just(""), st.builds("({} sts)".format, NUMBER), st.builds("[{}]".format, NUMBER)
+)
 LABEL = st.one_of(
     st.builds("Row {}: ".format, NUMBER),
     st.builds("Rnd {}: ".format, NUMBER),
     st.builds("Rows {}-{}: ".format, NUMBER, NUMBER),
-    st.sampled_from(["", "Row 2 (WS): ", "Next row: ", "Round 3, size M only: ", "Rep Rows 2-5 "]),
+    st.sampled_from(
+        ["", "Row 2 (WS): ", "Next row: ", "Round 3, size M only: ", "Rep Rows 2-5 "]
+    ),
 )
 ROW = st.builds("{}{}. {}\n".format, LABEL, BODY, COUNT)
 PATTERN = st.builds("Ch {}.\n\n{}".format, NUMBER, st.lists(ROW, max_size=6).map("\n".join))
@@ -96,12 +106,16 @@ def test_a_case_with_its_words_changed(path: Path, chance: random.Random) -> Non
             case 2:
                 words[at:at] = words[at : at + 5]
             case _:
-                words[at] = chance.choice(["*", "(", ")", "900000000", "rep from *", "", "[", "]"])
+                words[at] = chance.choice(
+                    ["*", "(", ")", "900000000", "rep from *", "", "[", "]"]
+                )
         words = words or [""]
     judge(" ".join(words))
 
 
-@pytest.mark.parametrize("text", ["", "\n", "*", "Row", "Row 1", "Row 1:", "Ch", "((((((((((" * 50])
+@pytest.mark.parametrize(
+    "text", ["", "\n", "*", "Row", "Row 1", "Row 1:", "Ch", "((((((((((" * 50]
+)
 def test_a_text_with_hardly_anything_in_it(text: str) -> None:
     judge(text)
 

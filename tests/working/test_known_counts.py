@@ -94,9 +94,12 @@ def test_a_repeat_of_seven_runs_over_groups_of_five() -> None:
 
 
 @pytest.mark.parametrize(
-    ("first", "stitch", "begin"), [(6, "sc", ""), (8, "hdc", "Ch 1. "), (12, "dc", "Ch 1. ")]
+    ("first", "stitch", "begin"),
+    [(6, "sc", ""), (8, "hdc", "Ch 1. "), (12, "dc", "Ch 1. ")],
 )
-def test_flat_circles_grow_by_what_they_begin_with(first: int, stitch: str, begin: str) -> None:
+def test_flat_circles_grow_by_what_they_begin_with(
+    first: int, stitch: str, begin: str
+) -> None:
     """Common practice: a flat circle of sc begins with 6, of hdc with 8, of dc with 12.
 
     The growth is geometry: a ring one stitch height wider is 2 pi heights longer.

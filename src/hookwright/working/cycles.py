@@ -74,8 +74,12 @@ def run(
     left: Callable[[Count], Count],
     fits: Callable[[Hook, Hook], bool],
     keep: list[Hook] | None = None,
+    spare: int = 0,
 ) -> bool:
-    """Works a group while it fits and `left` says so. False where no period was found."""
+    """Works a group while it fits and `left` says so. False where no period was found.
+
+    `spare` places at the end are never jumped over: "to last 2 sts".
+    """
     loop = _Loop(hook, len(hook.made), [])
     seen: dict[Hashable, _Mark] = {}
     steps = 0
@@ -85,7 +89,7 @@ def run(
             loop.close(hook)
             return False
         steps += 1
-        _jump(loop, hook, seen, left)
+        _jump(loop, hook, seen, left, spare)
         if not left(loop.worked) > 0:
             break
         trial = hook.fork()
@@ -112,7 +116,11 @@ def _keep(keep: list[Hook], hook: Hook, loop: _Loop) -> None:
 
 
 def _jump(
-    loop: _Loop, hook: Hook, seen: dict[Hashable, _Mark], left: Callable[[Count], Count]
+    loop: _Loop,
+    hook: Hook,
+    seen: dict[Hashable, _Mark],
+    left: Callable[[Count], Count],
+    spare: int,
 ) -> None:
     """Jumps whole cycles when this state has been met before."""
     for at, key, times in _states(hook):
@@ -124,7 +132,7 @@ def _jump(
         cycle = worked - mark.worked
         if cycle <= 0 or worked < 0:
             continue
-        number = _cycles(mark.times - times, times, cycle, left(loop.worked))
+        number = _cycles(mark.times - times, times - spare, cycle, left(loop.worked))
         if number is None or not number > 0:
             continue
         _skip_cycles(loop, hook, mark, cycle, number, times, at)

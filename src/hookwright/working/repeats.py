@@ -109,7 +109,9 @@ def _work_across(
             return False
         return stop is None or not stop(trial) < 0
 
-    run(hook, node.body, work, lambda _worked: ENDLESS, fits, keep)
+    amount = node.times.amount if node.times.often is Often.TO_LAST else None
+    spare = (amount.at(hook.task.size) or 0) if amount is not None else 1
+    run(hook, node.body, work, lambda _worked: ENDLESS, fits, keep, spare)
     ends = [hook.fork(), *reversed(keep)]
     if stop is not None and not stop(hook):
         ends = ends[:1]

@@ -1,7 +1,6 @@
 """The work done grows with the text and no faster: counted in calls, not in milliseconds."""
 
-import sys
-from types import FrameType
+from counting import calls
 
 from hookwright.checking import check
 from hookwright.source import Source
@@ -41,30 +40,18 @@ def sized(sizes: int) -> str:
     )
 
 
-def calls(text: str) -> int:
-    """Python calls made while a text is read and worked."""
-    seen = 0
-
-    def count(_frame: FrameType, event: str, _arg: object) -> None:
-        nonlocal seen
-        seen += event == "call"
-
-    sys.setprofile(count)
-    try:
-        check(Source(text, "pattern.txt"))
-    finally:
-        sys.setprofile(None)
-    return seen
+def calls_for(text: str) -> int:
+    return calls(lambda: check(Source(text, "pattern.txt")))
 
 
 def test_twice_the_rows_take_twice_the_work() -> None:
-    calls(pattern(5))
-    small, large = calls(pattern(40)), calls(pattern(80))
+    calls_for(pattern(5))
+    small, large = calls_for(pattern(40)), calls_for(pattern(80))
     assert large < 2.3 * small
 
 
 def test_twice_the_sizes_take_twice_the_work() -> None:
-    small, large = calls(sized(3)), calls(sized(6))
+    small, large = calls_for(sized(3)), calls_for(sized(6))
     assert large < 2.5 * small
 
 
@@ -76,5 +63,5 @@ def test_a_repeat_costs_the_same_however_often_it_is_worked() -> None:
             f"{times} more times. Turn.\n"
         )
 
-    calls(text(3))
-    assert calls(text(900_000_000)) < 1.05 * calls(text(9))
+    calls_for(text(3))
+    assert calls_for(text(900_000_000)) < 1.05 * calls_for(text(9))

@@ -34,7 +34,7 @@ Row 11: Ch 1, sc in each sc and in each ch-1 sp across, turn. (20 sc)
 Rows 12-19: Rep Rows 10 and 11.
 Row 20: Ch 1, 2 sc in first st, sc in each st across, turn. (21 sc)
 Rows 21-25: Rep Row 20.
-"""  # noqa: E501 - a row is a line
+"""
 )
 CUFF = """Skerry Cuff
 

@@ -107,6 +107,8 @@ def _walk(draft: Collected) -> None:
         else:
             _close(draft, opened)
             opened = _other_line(draft, line, number)
+            if opened is not None:
+                draft.section = Section.ROWS
         opened = _inline_labels(draft, opened)
     _close(draft, opened)
     _end_part(draft)

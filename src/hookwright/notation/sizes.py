@@ -11,7 +11,8 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 
 _SIZE_LINE = re.compile(
-    r"^\W*(?:[\w\-]+ ){0,2}?(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
+    r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+ ){0,2}?"
+    r"(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
     r"(?P<first>[\w/½-]+)?\s*"
     r"[(\[](?P<rest>[^)\]\n]+)[)\]]",
     re.IGNORECASE,
@@ -19,7 +20,8 @@ _SIZE_LINE = re.compile(
 
 
 _SIZE_NAME = re.compile(
-    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|\dX|small|medium|large|newborn|preemie|baby|toddler|child|teen|adult|"
+    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|\dX|small|medium|large|newborn|preemie|"
+    r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|women|men|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
     re.IGNORECASE,

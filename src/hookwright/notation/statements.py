@@ -53,7 +53,7 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
     """Tokens up to each stop, line end with a gap, or semicolon."""
     sentence: list[Token] = []
     for token in tokens:
-        ends = token.kind in (Kind.STOP, Kind.END) or (
+        ends = token.kind in (Kind.STOP, Kind.SEMICOLON, Kind.END) or (
             token.kind is Kind.LINE and token.value > 1
         )
         if ends:

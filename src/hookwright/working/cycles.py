@@ -84,7 +84,7 @@ def run(
     seen: dict[Hashable, _Mark] = {}
     steps = 0
     while left(loop.worked) > 0:
-        if steps > LONGEST_PERIOD:
+        if steps > LONGEST_PERIOD or hook.task.effort.spent():
             hook.trouble("period", body[0].span, "no period")
             loop.close(hook)
             return False

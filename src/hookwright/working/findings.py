@@ -100,6 +100,11 @@ def _words(
 ) -> tuple[str, str]:
     """What is wrong, and what to do about it."""
     number, below = problem.number, outcome.below
+    if problem.rule == "period":
+        return (
+            f"{name} is not proven: its repeat never comes round to where it began.",
+            "Look at the numbers in the repeat: they may be far larger than meant.",
+        )
     if problem.rule == "past-the-end":
         message = f"{name} needs {below + number} stitches but only {below} are there"
         return (

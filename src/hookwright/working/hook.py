@@ -54,6 +54,29 @@ class Trouble:
     what: str
 
 
+@dataclass(slots=True)
+class Effort:
+    """How many workings of repeats may still be tried, so that no row takes forever.
+
+    Attributes:
+        left: Workings left for the whole pattern.
+        in_row: Workings left for the row.
+    """
+
+    left: int = 30_000
+    in_row: int = 0
+
+    def new_row(self) -> None:
+        """A row may always try some, and a long period once."""
+        self.in_row = max(500, min(12_000, self.left))
+
+    def spent(self) -> bool:
+        """Counts one working; true where none is left."""
+        self.left -= 1
+        self.in_row -= 1
+        return self.in_row < 0
+
+
 @dataclass(frozen=True, slots=True)
 class Task:
     """What holds for a whole row.
@@ -66,6 +89,7 @@ class Task:
         main: The stitch a beginning chain stands for, and "inc" doubles, in this row.
         is_round: Whether the row is a round.
         lacy: Whether the row holds chains between stitches.
+        effort: What may still be tried.
     """
 
     size: int
@@ -75,6 +99,7 @@ class Task:
     main: str
     is_round: bool
     lacy: bool = False
+    effort: Effort = field(default_factory=Effort, compare=False)
 
 
 @dataclass(slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from hookwright.notation.tree import (
     Amount,
@@ -29,6 +29,7 @@ from hookwright.notation.tree import (
     Yarn,
 )
 from hookwright.working.conventions import Conventions
+from hookwright.working.hook import Effort
 from hookwright.working.making import Own
 from hookwright.working.mesh import OPEN
 from hookwright.working.sides import NO_SIDES, Sides
@@ -51,6 +52,7 @@ class Setting:
         yarn: The yarn in use.
         main: The last stitch used before this row, for "inc" and "dec".
         sides: The other edges of the piece, for a row that names them.
+        effort: What may still be tried.
     """
 
     own: Own
@@ -62,6 +64,7 @@ class Setting:
     yarn: str | None = None
     main: str = "sc"
     sides: Sides = NO_SIDES
+    effort: Effort = field(default_factory=Effort, compare=False)
 
 
 def is_elsewhere(node: Node) -> bool:

@@ -6,6 +6,7 @@ from hookwright.notation.tree import Pattern
 from hookwright.source import Source
 from hookwright.working import evidence
 from hookwright.working.evidence import Assumption
+from hookwright.working.hook import Effort
 from hookwright.working.outcome import WorkedPattern, Working
 from hookwright.working.plan import plan_of
 from hookwright.working.reading_state import State
@@ -30,10 +31,11 @@ def _work_size(pattern: Pattern, source: Source, size: int, terms: str) -> Worki
     ways = evidence.assumptions(pattern, plan.steps, terms)
     best: tuple[int, State, Assumption] | None = None
     rivals: list[Assumption] = []
+    effort = Effort()
     for way in ways:
         if best is not None and way.cost > best[0]:
             break  # customary ways come first: no later one can cost less
-        worker = Search(pattern, source, size, terms, way.conventions)
+        worker = Search(pattern, source, size, terms, way.conventions, effort)
         state = worker.run(plan.steps, best[0] - way.cost if best else None)
         if state is None:
             continue

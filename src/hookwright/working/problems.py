@@ -26,7 +26,7 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
     worked = outcome.worked
     if worked is None:
         return []
-    result: list[Problem] = []
+    result = [Problem(trouble.rule, trouble.span) for trouble in worked.troubles[:1]]
     step = outcome.step
     if Choice.AS_MANY_AS_FIT in outcome.readings:
         result.append(Problem("past-the-end", _work_span(step), outcome.literal_missing))

@@ -77,7 +77,9 @@ def work_row(
         main,
         setting.is_round,
         is_lacy(body),
+        setting.effort,
     )
+    setting.effort.new_row()
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)
     hook.elsewhere = any(is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)

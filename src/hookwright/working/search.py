@@ -18,6 +18,7 @@ from hookwright.working.foundations import (
     split_foundation,
     with_foundation,
 )
+from hookwright.working.hook import Effort
 from hookwright.working.nodes import QUIET, Setting, trailing_chain
 from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import (
@@ -59,6 +60,7 @@ class Search:
     size: int
     terms: str
     conventions: Conventions
+    effort: Effort = field(default_factory=Effort)
     own: Mapping[str, Definition] = field(default_factory=dict)
     turning: bool | None = None
     spiral: bool = False
@@ -195,6 +197,7 @@ class Search:
                 state.yarn,
                 state.main,
                 sides,
+                self.effort,
             )
             found = work_row(nodes, edge, setting, readings)
             self.memo[key] = found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import zip_longest
 
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail, Unread
@@ -39,7 +40,7 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
 def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Finding]:
     told: set[int] = set()
     after_fault = False
-    for outcome in working.outcomes:
+    for outcome, after in zip_longest(working.outcomes, working.outcomes[1:]):
         if outcome.step.part >= 0 and outcome.worked is None:
             continue
         problems = problems_of(working, outcome)
@@ -49,7 +50,8 @@ def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterato
         if problems and not repeated:
             told.add(id(outcome.step.text))
             after_fault = True
-            yield _told(worked, outcome, problems[0], source)
+            found = _told(worked, outcome, problems[0], source)
+            yield _defended(found, working, after) if after is not None else found
     for rule, span, what in working.plan.problems:
         yield Finding(
             rule,
@@ -86,6 +88,18 @@ def _told(
         part=worked.pattern.parts[step.part].name or None,
         numbers=(step.number, step.number) if step.number is not None else None,
     )
+
+
+def _defended(finding: Finding, working: Working, after: Outcome) -> Finding:
+    """A printed count over which the next row closes is right: the words are not."""
+    closes = after.resized and not problems_of(working, after)
+    if finding.rule != "stated-count" or not closes:
+        return finding
+    why = (
+        f"{row_name(after.step)} closes over the printed count, so it is likely right: "
+        "look at the words of this row."
+    )
+    return replace(finding, why=why, edit=None)
 
 
 def row_name(step: Step) -> str:

@@ -218,9 +218,6 @@ def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | No
 def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
     """The row so many rows before the first of this entry."""
     index = len(planner.order) - at + back
-    cycle = -back
-    if cycle and at >= cycle:
-        index = len(planner.order) - cycle
     return planner.order[index] if 0 <= index < len(planner.order) else None
 
 

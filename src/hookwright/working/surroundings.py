@@ -89,6 +89,8 @@ def left_on_purpose(
                 return True
         if isinstance(node, Skip) and node.target.which is Which.EACH:
             return True
+        if isinstance(node, Make) and node.target is not None and node.target.left_out:
+            return True
     first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
     only_first = (
         first is not None

@@ -13,7 +13,7 @@ KINDS = ("txt", "md", "html", "docx", "pdf")
 
 
 @pytest.fixture
-def drafts(  # noqa: PLR0913, PLR0917 - one fixture for each thing a file is made of
+def drafts(
     pattern_lines: tuple[str, ...],
     pattern_headings: Mapping[str, int],
     make_docx: Callable[..., bytes],

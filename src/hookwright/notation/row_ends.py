@@ -86,7 +86,7 @@ def read_join(reader: Reader) -> bool:
     if found is not None:
         stitch = found.id
     target = _join_place(reader)
-    cursor.take_phrase("to join", "to close", "to form ring", "to form a ring")
+    cursor.take_phrase("to join", "to close")
     ring = any(
         cursor.take_phrase(p)
         for p in (

@@ -7,7 +7,7 @@ import re
 from hookwright.notation.collected import Collected
 
 _YARN_WORD = re.compile(
-    r"(?:\bwith|\busing|\bchange(?:\s+(?:colou?r|yarn))?\s+to|\bjoin|\bswitch\s+to|\bin|"
+    r"(?i:\bwith|\busing|\bchange(?:\s+(?:colou?r|yarn))?\s+to|\bjoin|\bswitch\s+to|\bin|"
     r"\byarn|\bcolou?r|\bshade|\battach)\s+"
     r"(?:(?:yarn|colou?r|shade)\s+)?(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b"
 )

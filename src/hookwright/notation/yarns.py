@@ -81,8 +81,9 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
         and cursor.peek().text in (",", "ch", ":")
     )
     named = known or generic or capital or plain or not must
-    stands = named and token.kind is Kind.WORD and token.text not in _NOT_YARNS
-    if stands and cursor.stitch() is None:
+    is_name = token.text not in _NOT_YARNS or own == "A"
+    stands = named and token.kind is Kind.WORD and is_name
+    if stands and (token.text in ("mc", "cc") or cursor.stitch() is None):
         cursor.step()
         return _second_word(reader, token)
     cursor.at = at

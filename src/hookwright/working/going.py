@@ -102,7 +102,7 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     if target.which is not Which.LAST:
         return found
     passed: list[Piece[Place]] = []
-    for _ in range(10_000):
+    while not hook.task.effort.spent():
         if found is None:
             return None
         following = ahead.seek_group(found.rest[1:], wanted)

@@ -259,6 +259,10 @@ def passing(place: Place, kind: str) -> Stitch:
 Wanted = Callable[[Place], bool]
 
 
+MANY_RUNS = 1_000
+"""Runs of unlike places that one instruction may cover before they cost effort."""
+
+
 def is_stitch(place: Place) -> bool:
     """Whether a place counts as a stitch."""
     return place.counts > 0
@@ -288,8 +292,12 @@ def use(
     hook: Hook, wanted: Wanted, number: Count, span: Span
 ) -> Iterable[tuple[Place, Count]]:
     """The next `number` wanted places, in runs; ends early where they run out."""
-    left = number
+    left, runs = number, 0
     while left > 0:
+        runs += 1
+        if runs > MANY_RUNS and hook.task.effort.spent():
+            hook.trouble("period", span, "no end of different places")
+            return
         if not reach(hook, wanted, span):
             return
         taken = ahead.take(hook.ahead, left)

@@ -78,7 +78,9 @@ def _skip_places(hook: Hook, node: Skip, number: int) -> None:
 
 
 def _skip_groups(hook: Hook, node: Skip, number: int) -> None:
-    for _ in range(min(number, 10_000)):
+    for _ in range(number):
+        if hook.task.effort.spent():
+            return
         found = seek_group(hook, replace(node.target, which=Which.NEXT))
         if found is None:
             return

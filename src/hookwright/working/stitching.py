@@ -190,7 +190,9 @@ def _in_several(
     if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
         places = max(1, places - 1)
     if target.noun == "gap":
-        for _ in range(min(places, 10_000)):
+        for _ in range(places):
+            if hook.task.effort.spent():
+                break
             if go_to(hook, replace(target, amount=None), node.span):
                 in_next(hook, node, facts, number or 1, gone=True)
         return
@@ -228,7 +230,9 @@ def _over_several(
 
 def _whole_unit(hook: Hook, node: Make, facts: Facts, count: int, target: Target) -> None:
     """A cable or crossed pair: several places, several tops."""
-    for _ in range(min(count, 10_000)):
+    for _ in range(count):
+        if hook.task.effort.spent():
+            return
         before = hook.missing
         together_over(
             hook, node, replace(facts, family="together"), 1, wanted_by(hook, target)

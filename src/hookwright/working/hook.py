@@ -63,7 +63,7 @@ class Effort:
         in_row: Workings left for the row.
     """
 
-    left: int = 30_000
+    left: int = 15_000
     in_row: int = 0
 
     def new_row(self) -> None:

@@ -121,3 +121,15 @@ def test_a_border_goes_round_row_ends_and_foundation() -> None:
     )
     assert last(text) == (38, 4)
     assert errors(text) == []
+
+
+def test_a_round_that_is_recalled_by_its_number_is_not_the_word_around() -> None:
+    text = (
+        "US terms. Ch 1 does not count. Do not turn.\n\nRound 1: 6 sc in magic ring, join. (6)\n\n"
+        "Round 2: Ch 1, 2 sc in each st around, join. (12)\n\n"
+        "Round 3: Rep Round 2. (24)\n\nRound 4: Ch 1, sc in each st around, join. (24)\n"
+    )
+    assert [line.stitches[0] for line in check(Source(text, "pattern.txt")).lines] == [
+        6, 12, 24, 24,
+    ]  # fmt: skip
+    assert errors(text) == []

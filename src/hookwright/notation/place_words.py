@@ -82,6 +82,8 @@ ACROSS_PHRASES = (
 
 def across(cursor: Cursor) -> bool:
     """Takes the words for "until the places run out", if they stand here."""
+    if cursor.is_word("round") and cursor.peek().kind is Kind.NUMBER:
+        return False  # "rep round 6" names a round
     return cursor.take_phrase(*ACROSS_PHRASES)
 
 

@@ -56,7 +56,7 @@ UNUSED_WORDS = frozenset("skipped unused unworked free missed".split())
 
 
 SMALL_WORDS = frozenset(
-    "the a an of both top this these those that your its very lonely other own "
+    "the a an of both top this these those that your its very other own "
     "previous prev turning turn beg beginning begin starting start initial opening joining "
     "underarm corner side top-most".split()
 )

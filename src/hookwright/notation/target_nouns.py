@@ -99,10 +99,22 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     elif word in SMALL_WORDS:
         if not _note_small_word(cursor, draft):
             return False
-    elif word != "single" or cursor.peek().text == "crochet":
+    elif not _is_adjective(cursor, draft):
         return False
     cursor.step()
     return True
+
+
+def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
+    """A word that only describes the noun right behind it: "one lonely ch", "single st"."""
+    noun = cursor.peek().text in STITCH_NOUNS | CHAIN_NOUNS | SPACE_NOUNS
+    if cursor.token.text == "single":
+        return cursor.peek().text != "crochet"
+    word = cursor.token.text
+    plain = len(word) > 3 and word.isalpha() and word != "foundation"
+    counted = cursor.tokens[max(0, cursor.at - 1)].kind is Kind.NUMBER
+    begun = draft.words > 0 or counted
+    return begun and noun and plain and not cursor.attempt(Cursor.stitch)
 
 
 def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:

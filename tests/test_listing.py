@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import replace
 
 from hypothesis import given
 from hypothesis import strategies as some
+from msgspec.structs import replace
 
 from hookwright.checking import Checked, check
 from hookwright.finding import Edit, Finding, Related, Severity
@@ -70,7 +70,7 @@ def with_finding(text: str, words: str, **more: object) -> Checked:
     finding = Finding(
         "stated-count", Severity.ERROR, Span(at, at + len(words)), "Row 1 makes 20, not 19."
     )
-    return replace(checked(text), findings=(replace(finding, **more),))  # type: ignore[arg-type]
+    return replace(checked(text), findings=(replace(finding, **more),))
 
 
 def test_a_printed_label_is_one_line_with_what_it_uses_and_makes() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation import Reading, read_pattern
@@ -16,8 +16,7 @@ from hookwright.working.printed_lines import Line, lines_of
 from hookwright.working.terms import mixed_terms
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
+class Checked(Struct, frozen=True):
     """A pattern that has been read and worked.
 
     Attributes:

@@ -6,8 +6,9 @@ anything a designer can write.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from hookwright.source import Span
 
@@ -24,8 +25,7 @@ class Severity(StrEnum):
     ADVICE = "advice"
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """A change of the text.
 
     Attributes:
@@ -39,16 +39,14 @@ class Edit:
     safe: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Related:
+class Related(Struct, frozen=True):
     """Another place with a part in a finding, and why: "the count was set here"."""
 
     span: Span
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One thing a tech editor would report.
 
     Attributes:

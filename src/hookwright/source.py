@@ -7,11 +7,12 @@ finding can be shown under the exact words.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(Struct, frozen=True, order=True):
     """A stretch of text: from `start` up to, not including, `end`, in characters."""
 
     start: int
@@ -27,8 +28,7 @@ class Span:
         return Span(min(self.start, other.start), max(self.end, other.end))
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """A text as it was read, with its name for people and its line starts.
 
     Attributes:
@@ -38,14 +38,14 @@ class Source:
 
     text: str
     name: str = "-"
-    line_starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
+    line_starts: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         starts = [0]
         find, at = self.text.find, -1
         while (at := find("\n", at + 1)) >= 0:
             starts.append(at + 1)
-        object.__setattr__(self, "line_starts", tuple(starts))
+        force_setattr(self, "line_starts", tuple(starts))
 
     def slice(self, span: Span) -> str:
         """The words under a span."""

@@ -9,8 +9,9 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from dataclasses import dataclass
 from typing import TextIO
+
+from msgspec import Struct
 
 _PIPE_WIDTH = 92
 _LEAST_WIDTH = 40
@@ -21,8 +22,7 @@ class ReaderGone(Exception):  # noqa: N818 - nothing is wrong: whoever reads has
     """Nobody reads on what is written to standard output."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ink:
+class Ink(Struct, frozen=True):
     """The colours, where they may be used.
 
     Attributes:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import get_args
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import fields, replace
 
 from hookwright.checking import check
 from hookwright.notation import parse_text, tree
@@ -84,7 +86,7 @@ def nodes_in(value: object) -> Iterator[object]:
     if isinstance(value, tuple):
         for item in value:
             yield from nodes_in(item)
-    elif is_dataclass(value) and not isinstance(value, type):
+    elif isinstance(value, Struct):
         yield value
         for field in fields(value):
             yield from nodes_in(getattr(value, field.name))
@@ -256,10 +258,12 @@ def test_a_row_is_printed_in_the_other_terms(us: str, uk: str) -> None:
 
 def test_no_kind_of_node_that_names_a_stitch_is_forgotten() -> None:
     names = {"stitch", "noun", "stands", "standing", "unit", "word"}
-    kinds = {kind for kind in vars(tree).values() if is_dataclass(kind)}
     naming = {
-        kind for kind in kinds for field in fields(kind) if field.name in names
-    }  # fmt: skip
+        kind
+        for kind in vars(tree).values()
+        if isinstance(kind, type) and issubclass(kind, Struct)
+        if names & set(kind.__struct_fields__)
+    }
     assert naming - {Definition} == set(NAMED_IN) - {InOnePlace}
 
 

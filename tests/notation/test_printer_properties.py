@@ -7,12 +7,12 @@ such as the reader makes of a careful text; what it never makes is left out, and
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import TypeVar
 
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
+from msgspec.structs import replace
 
 from hookwright.notation import parse_text
 from hookwright.notation.printing import bare, print_pattern, print_row, translate_row

@@ -95,10 +95,6 @@ def test_a_count_that_would_grow_twice_over_is_refused() -> None:
         Linear(0, 1) * Linear(2, 16)
 
 
-def test_a_form_is_no_word() -> None:
-    assert Linear(2, 16) != "16k + 2"
-
-
 @pytest.mark.parametrize(
     ("count", "written"),
     [

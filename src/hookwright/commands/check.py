@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import IntEnum
 from pathlib import Path
+
+from msgspec import Struct
 
 from hookwright.answer import answer
 from hookwright.checking import check as check_draft
@@ -26,8 +27,7 @@ class Status(IntEnum):
     NOT_READ = 2
 
 
-@dataclass(frozen=True, slots=True)
-class CheckOptions:
+class CheckOptions(Struct, frozen=True):
     """What was asked for.
 
     Attributes:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.listing.assumed import assumed
@@ -14,8 +15,7 @@ from hookwright.listing.summary import summary
 from hookwright.terminal import NO_INK, Ink
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """How a listing is set.
 
     Attributes:

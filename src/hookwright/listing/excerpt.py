@@ -6,7 +6,7 @@ words is shown, and dots stand for the rest.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.listing.columns import beginning, columns_of, end, writable
 from hookwright.source import Source, Span
@@ -17,8 +17,7 @@ _BROKEN_WORD = 16
 """A word cut by the edge is left out, unless it is longer than words are."""
 
 
-@dataclass(frozen=True, slots=True)
-class Excerpt:
+class Excerpt(Struct, frozen=True):
     """A stretch of a line in three pieces, ready to be written."""
 
     before: str

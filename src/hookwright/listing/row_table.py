@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
+
+from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.listing.columns import columns_of, padded, wrapped, writable
@@ -19,8 +20,7 @@ Line = dict[str, str]
 """The words of one line by their column."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
+class _Table(Struct, frozen=True):
     """A table ready to be set.
 
     Attributes:

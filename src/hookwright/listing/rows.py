@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.listing.columns import beginning, columns_of, in_a_line
@@ -27,8 +29,7 @@ _ROW_WORD = re.compile(r"\b(row|round|rnd)s?\b", re.IGNORECASE)
 Numbers = tuple[Count | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A number of a line of the table, for the first and the last row that share the line.
 
     Attributes:
@@ -59,8 +60,7 @@ class Figure:
 NO_FIGURE = Figure()
 
 
-@dataclass(frozen=True, slots=True)
-class TableRow:
+class TableRow(Struct, frozen=True):
     """A line of the table: a row, or rows that share a line."""
 
     part: str
@@ -72,8 +72,7 @@ class TableRow:
     verdict: Verdict
 
 
-@dataclass(frozen=True, slots=True)
-class _Judged:
+class _Judged(Struct, frozen=True):
     """One row with its verdict."""
 
     line: Line

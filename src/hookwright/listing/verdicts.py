@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.finding import Finding, Severity
 from hookwright.working.printed_lines import Line
@@ -23,8 +24,7 @@ _WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """What is said of a row.
 
     Attributes:

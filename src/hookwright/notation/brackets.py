@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import give_meaning, speaks_of_chain
 from hookwright.notation.chains import meaning_of

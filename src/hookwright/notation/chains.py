@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
@@ -21,8 +21,7 @@ _COUNTS = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Meaning:
+class Meaning(Struct, frozen=True):
     """What a chain is said to be.
 
     Attributes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from hookwright.finding import Finding
 from hookwright.notation.cursor import Cursor
@@ -16,8 +16,7 @@ from hookwright.notation.vocabulary import Phrases
 from hookwright.source import Source
 
 
-@dataclass(slots=True)
-class OpenRow:
+class OpenRow(Struct):
     """A row that is still being collected: its tokens from `first` up to `last`."""
 
     label: Label | None
@@ -26,8 +25,7 @@ class OpenRow:
     start: int
 
 
-@dataclass(slots=True)
-class Collected:
+class Collected(Struct):
     """Everything collected on the way through a draft.
 
     Attributes:

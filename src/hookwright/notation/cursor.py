@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cache
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.finding import Finding
 from hookwright.notation.lexer import TOO_LARGE, Kind, Token
@@ -32,8 +34,7 @@ def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, list[tuple[str, ...
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
 
-@dataclass(slots=True)
-class Cursor:
+class Cursor(Struct):
     """Tokens and a position among them.
 
     Attributes:

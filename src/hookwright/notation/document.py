@@ -7,7 +7,8 @@ a gap. Everything else is searched for conventions, definitions and the foundati
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.collected import Collected, OpenRow
@@ -44,8 +45,7 @@ from hookwright.notation.yarn_names import yarn_names
 from hookwright.source import Source, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A pattern as read, with what was found wrong in reading it."""
 
     pattern: Pattern

@@ -8,7 +8,9 @@ or is passed: nothing is lost.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
@@ -26,16 +28,14 @@ from hookwright.notation.tree import (
 from hookwright.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Star:
+class Star(Struct, frozen=True):
     """One or more stars."""
 
     count: int
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Again:
+class Again(Struct, frozen=True):
     """ "rep from * ...": which mark it goes back to, and how often.
 
     Attributes:
@@ -50,15 +50,13 @@ class Again:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class TimesMark:
+class TimesMark(Struct, frozen=True):
     """A number of times that stands after a closing star."""
 
     times: Times
 
 
-@dataclass(frozen=True, slots=True)
-class EndAt:
+class EndAt(Struct, frozen=True):
     """ "ending last rep at **"."""
 
     mark: int

@@ -12,7 +12,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.notation.motions.height import HEIGHTS
 from hookwright.notation.motions.hook import Problem
@@ -29,8 +30,7 @@ _WORK = re.compile(r"\b(?:in|into|yo|insert|(?P<frame>over|across))\b", re.IGNOR
 _TOO_LONG = re.compile(rf"\d{{{LONGEST_NUMBER + 1},}}")
 
 
-@dataclass(frozen=True, slots=True)
-class Motions:
+class Motions(Struct, frozen=True):
     """What a definition in hook motions does, run as loops on the hook from 1 back to 1.
 
     Attributes:

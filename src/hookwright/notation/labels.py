@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
@@ -23,8 +23,7 @@ _MOST = 10_000
 _MARKS = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.CLOSE)
 
 
-@dataclass(slots=True)
-class _Draft:
+class _Draft(Struct):
     numbers: list[int]
     is_round: bool = False
     name: str = ""

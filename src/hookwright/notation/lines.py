@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.sections import Section, section_of
@@ -12,8 +13,7 @@ from hookwright.source import Source, Span
 LONGEST_LINE = 100_000
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line of the draft: its tokens from `first` up to `last`.
 
     Attributes:

@@ -6,7 +6,8 @@ Every reader of a phrase takes this state and says whether it took the words the
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item
@@ -14,8 +15,7 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.tree import Claim, Evenly, InOnePlace, Make, Recall, Repeat, Tail
 
 
-@dataclass(slots=True)
-class Reader:
+class Reader(Struct):
     """One row being read.
 
     Attributes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
@@ -27,8 +27,7 @@ from hookwright.notation.place_words import (
 from hookwright.notation.tree import Amount, Which
 
 
-@dataclass(slots=True)
-class TargetWords:
+class TargetWords(Struct):
     """What has been said of a target so far."""
 
     which: Which | None = None

@@ -7,14 +7,14 @@ what could not be read is there as well, at its place.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from msgspec import Struct, field
 
 from hookwright.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """A number in the text, or a list with one number a size.
 
     Attributes:
@@ -50,8 +50,7 @@ class Which(StrEnum):
     ANY = "any"
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
+class Target(Struct, frozen=True):
     """Where a stitch is worked.
 
     Attributes:
@@ -87,8 +86,7 @@ class Target:
     left_out: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Make:
+class Make(Struct, frozen=True):
     """Stitches of one kind: "3 dc in next st", "sc in next 4 sts", "sc 5", "dc across".
 
     Attributes:
@@ -117,8 +115,7 @@ class Role(StrEnum):
     COUNTS_NOT = "counts not"
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(Struct, frozen=True):
     """Chains made.
 
     Attributes:
@@ -135,8 +132,7 @@ class Chain:
     stands_chains: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Means:
+class Means(Struct, frozen=True):
     """What the chains skipped at the hook, or a chain before it, are said to stand for.
 
     Attributes:
@@ -153,16 +149,14 @@ class Means:
     stitches: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Skip:
+class Skip(Struct, frozen=True):
     """Places passed over by word."""
 
     target: Target
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class InOnePlace:
+class InOnePlace(Struct, frozen=True):
     """A list worked in one place: "(2 dc, ch 2, 2 dc) in next sp"."""
 
     body: tuple[Node, ...]
@@ -181,8 +175,7 @@ class Often(StrEnum):
     TO_LAST = "to last"
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
+class Times(Struct, frozen=True):
     """How often a group is worked.
 
     Attributes:
@@ -198,8 +191,7 @@ class Times:
     noun: str = "st"
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """A group worked over and over.
 
     Attributes:
@@ -216,8 +208,7 @@ class Repeat:
     mark: str = "*"
 
 
-@dataclass(frozen=True, slots=True)
-class Tail:
+class Tail(Struct, frozen=True):
     """What "ending ..." says of the last working of the repeat before it.
 
     Attributes:
@@ -233,16 +224,14 @@ class Tail:
     dropped: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """The work is turned, or expressly not."""
 
     span: Span
     turned: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(Struct, frozen=True):
     """The end is joined, with a slip stitch or another stitch, to a place.
 
     Attributes:
@@ -257,8 +246,7 @@ class Join:
     to_ring: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Yarn:
+class Yarn(Struct, frozen=True):
     """The yarn in use from here on.
 
     Attributes:
@@ -273,15 +261,13 @@ class Yarn:
     standing: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class FinishOff:
+class FinishOff(Struct, frozen=True):
     """The yarn is cut."""
 
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Loops:
+class Loops(Struct, frozen=True):
     """Stitches from here on go under one loop only.
 
     Attributes:
@@ -292,8 +278,7 @@ class Loops:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Recall:
+class Recall(Struct, frozen=True):
     """Other rows worked again: "Rep Row 2", "as Row 3, in B".
 
     Attributes:
@@ -318,15 +303,13 @@ class Recall:
     part: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(Struct, frozen=True):
     """Words that are not an instruction: a comment, a hint, where the eyes go."""
 
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Unread:
+class Unread(Struct, frozen=True):
     """Words that should be an instruction but were not understood."""
 
     span: Span
@@ -341,8 +324,7 @@ class Change(StrEnum):
     TOTAL = "in all"
 
 
-@dataclass(frozen=True, slots=True)
-class Evenly:
+class Evenly(Struct, frozen=True):
     """Stitches spread over a whole row: "increasing 9 sts evenly", "60 sc evenly around".
 
     Attributes:
@@ -357,8 +339,7 @@ class Evenly:
     stitch: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Unworked:
+class Unworked(Struct, frozen=True):
     """What exists in the trade but is read only: "at the same time", "evenly"."""
 
     span: Span
@@ -386,8 +367,7 @@ Node = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """One number of a printed count with what it counts: "22 dc", "9 ch-1 sps", "24"."""
 
     amount: Amount
@@ -395,8 +375,7 @@ class Figure:
     chains: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Claim:
+class Claim(Struct, frozen=True):
     """A printed count.
 
     Attributes:
@@ -411,8 +390,7 @@ class Claim:
     words_span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """What a row is called.
 
     Attributes:
@@ -446,8 +424,7 @@ class Label:
     until: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class RowText:
+class RowText(Struct, frozen=True):
     """One labelled row, or a line of instructions without a label.
 
     Attributes:
@@ -468,8 +445,7 @@ class RowText:
         return tuple(node for node in self.body if not isinstance(node, Remark))
 
 
-@dataclass(frozen=True, slots=True)
-class PartText:
+class PartText(Struct, frozen=True):
     """A part of the pattern with its rows in printed order.
 
     Attributes:
@@ -498,8 +474,7 @@ class Topic(StrEnum):
     EDGE_LOOPS = "edge loops"
 
 
-@dataclass(frozen=True, slots=True)
-class Statement:
+class Statement(Struct, frozen=True):
     """A convention that the pattern states in a sentence.
 
     Attributes:
@@ -518,8 +493,7 @@ class Statement:
     stands_chains: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Definition:
+class Definition(Struct, frozen=True):
     """A special stitch the pattern defines.
 
     Attributes:
@@ -544,8 +518,7 @@ class Definition:
         return bool(self.stitch) and not self.body and self.passes is None
 
 
-@dataclass(frozen=True, slots=True)
-class Multiple:
+class Multiple(Struct, frozen=True):
     """A stated multiple: "multiple of 8 + 3"."""
 
     each: int
@@ -554,8 +527,7 @@ class Multiple:
     of_stitches: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True):
     """A whole pattern as read.
 
     Attributes:

@@ -10,14 +10,15 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from msgspec import Struct
+from msgspec.structs import replace
 
-@dataclass(frozen=True, slots=True)
-class StitchWord:
+
+class StitchWord(Struct, frozen=True):
     """A stitch as a pattern names it.
 
     Attributes:

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct
 
 from hookwright.reading import limits
 from hookwright.reading.draft import Box
@@ -26,15 +27,11 @@ _BLOCKS = 40
 """More blocks than this on a page are left in the order in which they were drawn."""
 
 
-@dataclass(slots=True)
-class Block:
+class Block(Struct):
     """Lines that stand below one another in one column."""
 
     lines: list[PrintedLine]
-    box: Box = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.box = self.lines[0].box
+    box: Box
 
     def add(self, line: PrintedLine, *, at_top: bool = False) -> None:
         """Take a line in at the foot of the block, or at its top."""
@@ -64,7 +61,7 @@ def _blocks(lines: Sequence[PrintedLine]) -> list[Block]:
         elif block and _belongs_above(block, line):
             block.add(line, at_top=True)
         else:
-            blocks.append(Block([line]))
+            blocks.append(Block([line], line.box))
     return blocks
 
 

@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element
+
+from msgspec import Struct
 
 from hookwright.reading.docx_numbers import ListNumbers, numbered_lists, whole_number
 from hookwright.reading.docx_parts import attribute, child, local_name, open_parts
@@ -36,8 +37,7 @@ _ANCESTORS = 10
 """Styles that a style may be based on, one on another; a few go round in a ring."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Style:
+class _Style(Struct, frozen=True):
     """What a paragraph style says of a paragraph."""
 
     heading: int = 0

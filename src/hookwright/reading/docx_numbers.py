@@ -6,8 +6,9 @@ They are not in the text of a document: a paragraph says only which list and lev
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element
+
+from msgspec import Struct
 
 from hookwright.reading.docx_parts import attribute, child, local_name
 
@@ -17,8 +18,7 @@ _LETTERS = 26
 _DIGITS = re.compile(r"[0-9]{1,6}")
 
 
-@dataclass(frozen=True, slots=True)
-class Level:
+class Level(Struct, frozen=True):
     """How one level of a list is numbered.
 
     Attributes:
@@ -32,8 +32,7 @@ class Level:
     start: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class NumberedList:
+class NumberedList(Struct, frozen=True):
     """A list: the abstract list it counts along with, its levels, and where it restarts."""
 
     abstract: str

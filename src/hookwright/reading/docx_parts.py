@@ -11,9 +11,10 @@ from __future__ import annotations
 import posixpath
 import zipfile
 import zlib
-from dataclasses import dataclass
 from io import BytesIO
 from xml.etree.ElementTree import Element, ParseError, TreeBuilder, XMLParser
+
+from msgspec import Struct
 
 from hookwright.reading import limits
 from hookwright.reading.draft import UnreadableDraft
@@ -27,8 +28,7 @@ _TOO_DEEP = "its tables and text boxes are nested too deeply."
 _ENCRYPTED_BIT = 0x1
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(Struct, frozen=True):
     """The parts that hold words or say how lists are numbered.
 
     Attributes:

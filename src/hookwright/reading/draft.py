@@ -8,7 +8,9 @@ document, a place on a printed page.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from hookwright.finding import Finding
 from hookwright.source import Source, Span
@@ -20,8 +22,7 @@ class UnreadableDraft(Exception):  # noqa: N818 - told to the designer, not a fa
     """A file that cannot be read; the message is a sentence for the designer."""
 
 
-@dataclass(frozen=True, slots=True)
-class LinePlace:
+class LinePlace(Struct, frozen=True):
     """A place in a text file or web page, counted from 1 as editors do."""
 
     line: int
@@ -36,8 +37,7 @@ class LinePlace:
         return f"line {self.line}, column {self.column}"
 
 
-@dataclass(frozen=True, slots=True)
-class ParagraphPlace:
+class ParagraphPlace(Struct, frozen=True):
     """A paragraph of a document, or a cell of one of its tables.
 
     Attributes:
@@ -63,8 +63,7 @@ class ParagraphPlace:
         return f"table {self.table}, row {self.row}, cell {self.cell}"
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A box on a page, in points from the lower left corner of what is seen of the page."""
 
     left: float
@@ -82,8 +81,7 @@ class Box:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class PagePlace:
+class PagePlace(Struct, frozen=True):
     """A place on a printed page; the first page is 1."""
 
     page: int
@@ -103,8 +101,7 @@ class PagePlace:
 Origin = LinePlace | ParagraphPlace | PagePlace
 
 
-@dataclass(frozen=True, slots=True)
-class SameLines:
+class SameLines(Struct, frozen=True):
     """The origins of a text whose lines and columns are those of its file."""
 
     source: Source
@@ -114,24 +111,22 @@ class SameLines:
         return LinePlace(*self.source.position(offset))
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """Text from an offset on, as far as the next stretch, and where it came from."""
 
     start: int
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Stretches:
+class Stretches(Struct, frozen=True):
     """The origins of a text that was put together from pieces, in the order of the text."""
 
     stretches: tuple[Stretch, ...]
-    starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
+    starts: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         starts = tuple(stretch.start for stretch in self.stretches)
-        object.__setattr__(self, "starts", starts)
+        force_setattr(self, "starts", starts)
 
     def origin_of(self, offset: int) -> Origin:
         """Where the character at an offset of the text came from.
@@ -147,16 +142,14 @@ class Stretches:
 Origins = SameLines | Stretches
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """A line that the draft itself marks as a heading; level 1 is the highest."""
 
     span: Span
     level: int
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
+class Draft(Struct, frozen=True):
     """A draft as it was read.
 
     Attributes:

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass, field
 from html import unescape
 from html.parser import HTMLParser
+
+from msgspec import Struct, field
 
 from hookwright.reading import limits
 from hookwright.reading.draft import Draft, LinePlace, UnreadableDraft
@@ -155,8 +156,7 @@ def _notes(page: _Page) -> list[str]:
     return notes
 
 
-@dataclass(slots=True)
-class _Element:
+class _Element(Struct):
     """An open element, and whether it is left out of the text."""
 
     tag: str
@@ -164,8 +164,7 @@ class _Element:
     next_number: int | None = None
 
 
-@dataclass(slots=True)
-class _Table:
+class _Table(Struct):
     """The cells of the present row of a table."""
 
     cells: list[list[Line]] = field(default_factory=list)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.reading import limits
 from hookwright.reading.draft import (
@@ -24,16 +25,14 @@ _SEEN = rf"[^\s{_UNSEEN}]+"
 _TOKEN = re.compile(rf"(?P<gap>\s+)|[{_UNSEEN}]+|(?P<words>{_SEEN}(?: {_SEEN})*)")
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A stretch of text and the origin of its first character."""
 
     text: str
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A row or paragraph.
 
     Attributes:

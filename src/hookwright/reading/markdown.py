@@ -8,7 +8,8 @@ removed, so that every offset of the text is also one of the file.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from hookwright.reading.draft import Draft, Heading
 from hookwright.reading.labels import begins_a_row

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from threading import Lock
 from typing import Any
+
+from msgspec import Struct
 
 from hookwright.reading import limits
 from hookwright.reading.column_order import blocks_in_order
@@ -36,8 +37,7 @@ _NO_TEXT = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Page:
+class _Page(Struct, frozen=True):
     """What was found on a page."""
 
     lines: list[PrintedLine]

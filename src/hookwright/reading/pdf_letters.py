@@ -6,8 +6,9 @@ import ctypes
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any, NamedTuple
+
+from msgspec import Struct
 
 from hookwright.reading.draft import Box
 from hookwright.reading.printed import Run
@@ -29,8 +30,7 @@ _LIGATURES = str.maketrans(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(Struct, frozen=True):
     """How the letters of one text object are drawn.
 
     Attributes:

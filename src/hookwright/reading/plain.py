@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import codecs
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.reading import limits
 from hookwright.reading.draft import Draft, SameLines, UnreadableDraft
@@ -24,8 +25,7 @@ _STRAY_CONTROLS = 8
 _HALF_PAIRS = re.compile("[\ud800-\udfff]")
 
 
-@dataclass(frozen=True, slots=True)
-class Decoded:
+class Decoded(Struct, frozen=True):
     """The words of a file and how they were written down.
 
     Attributes:

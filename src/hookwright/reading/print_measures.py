@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from hookwright.reading.column_order import Block
 from hookwright.reading.printed import PrintedLine
@@ -19,8 +20,7 @@ _RAGGED_PT = 40.0
 _LEFT_STEP_PT = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Measures:
+class Measures(Struct, frozen=True):
     """What is usual in this print.
 
     Attributes:

@@ -7,8 +7,10 @@ rows and no columns.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from hookwright.reading.draft import Box
 from hookwright.reading.labels import begins_a_row
@@ -38,8 +40,7 @@ _COLUMN_FILL = 0.6
 _CELLS_AT_MOST = 0.2
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Words drawn together on one line.
 
     Attributes:
@@ -55,8 +56,7 @@ class Run:
     bold: bool
 
 
-@dataclass(frozen=True, slots=True)
-class PrintedLine:
+class PrintedLine(Struct, frozen=True):
     """A line of one column, as it was printed.
 
     Attributes:
@@ -67,13 +67,13 @@ class PrintedLine:
 
     page: int
     runs: tuple[Run, ...]
-    box: Box = field(init=False, repr=False, compare=False)
+    box: Box = Box(0, 0, 0, 0)
 
     def __post_init__(self) -> None:
         box = self.runs[0].box
         for run in self.runs[1:]:
             box = box.around(run.box)
-        object.__setattr__(self, "box", box)
+        force_setattr(self, "box", box)
 
     @property
     def size(self) -> float:

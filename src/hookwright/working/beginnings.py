@@ -6,7 +6,7 @@ not leaves the hook before it.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Role, Target
 from hookwright.source import Span

@@ -5,14 +5,14 @@ Conventions hold for the whole pattern. A *reading* settles one phrase within on
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from hookwright.notation.tree import Statement
 
 
-@dataclass(frozen=True, slots=True)
-class Conventions:
+class Conventions(Struct, frozen=True):
     """One way to take what the pattern does not say.
 
     Attributes:

@@ -7,13 +7,10 @@ forms are forms again, so the code that works a row over 178 chains works it ove
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import total_ordering
+from msgspec import Struct
 
 
-@total_ordering
-@dataclass(frozen=True, slots=True, eq=False)
-class Linear:
+class Linear(Struct, frozen=True):
     """`fixed + each * k`, for a repeat count k that is as large as need be.
 
     Two forms compare as they do for every large enough k. A form whose `each` is 0 is
@@ -55,17 +52,17 @@ class Linear:
 
     __rmul__ = __mul__
 
-    def __eq__(self, other: object) -> bool:
-        if not isinstance(other, (Linear, int)):
-            return NotImplemented
-        return (self.fixed, self.each) == parts_of(other)
-
     def __lt__(self, other: Count) -> bool:
-        fixed, each = parts_of(other)
-        return (self.each, self.fixed) < (each, fixed)
+        return _by_growth(self) < _by_growth(other)
 
-    def __hash__(self) -> int:
-        return hash((self.fixed, self.each))
+    def __le__(self, other: Count) -> bool:
+        return _by_growth(self) <= _by_growth(other)
+
+    def __gt__(self, other: Count) -> bool:
+        return _by_growth(self) > _by_growth(other)
+
+    def __ge__(self, other: Count) -> bool:
+        return _by_growth(self) >= _by_growth(other)
 
     def __str__(self) -> str:
         grows = {1: "k", -1: "-k"}.get(self.each, f"{self.each}k")
@@ -80,6 +77,11 @@ Count = int | Linear
 def parts_of(count: Count) -> tuple[int, int]:
     """A count as (fixed, each)."""
     return (count.fixed, count.each) if isinstance(count, Linear) else (count, 0)
+
+
+def _by_growth(count: Count) -> tuple[int, int]:
+    fixed, each = parts_of(count)
+    return each, fixed
 
 
 def whole_times(total: Count, size: int) -> Count | None:

@@ -8,8 +8,10 @@ nine hundred million more times cost the same.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from typing import Protocol
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Node
 from hookwright.working.ahead import Ahead
@@ -29,8 +31,7 @@ class Work(Protocol):
         """Works the nodes."""
 
 
-@dataclass(slots=True)
-class _Mark:
+class _Mark(Struct):
     """The state at the start of one working of the group."""
 
     worked: int
@@ -38,8 +39,7 @@ class _Mark:
     missing: Count
 
 
-@dataclass(slots=True)
-class _Loop:
+class _Loop(Struct):
     """A repeat in progress: its workings, alike ones together."""
 
     hook: Hook

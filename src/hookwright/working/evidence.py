@@ -10,8 +10,9 @@ left over or missing, a row that departs from the pattern, custom.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, product
+
+from msgspec import Struct
 
 from hookwright.notation.tree import (
     Amount,
@@ -57,8 +58,7 @@ DEPARTING = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Assumption:
+class Assumption(Struct, frozen=True):
     """One way to take the whole pattern, what it costs, and why it is open.
 
     Attributes:

@@ -10,8 +10,10 @@ stitches left unworked, or by putting other edges together.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from hookwright.source import Span
 from hookwright.working.count import Count, parts_of
@@ -44,8 +46,7 @@ class PlaceKind(StrEnum):
     SPENT = "spent"
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Somewhere a hook can go.
 
     Attributes:
@@ -97,8 +98,7 @@ class Into(StrEnum):
     BEFORE = "before"
 
 
-@dataclass(frozen=True, slots=True)
-class Foot:
+class Foot(Struct, frozen=True):
     """Where one leg of a stitch stands.
 
     Attributes:
@@ -114,8 +114,7 @@ class Foot:
     into: Into = Into.BOTH_LOOPS
 
 
-@dataclass(frozen=True, slots=True)
-class Stitch:
+class Stitch(Struct, frozen=True):
     """What one movement of the hook uses and makes.
 
     Attributes:
@@ -199,8 +198,7 @@ def is_space(place: Place) -> int:
     return int(place.kind is PlaceKind.SPACE)
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """What a row is worked into.
 
     Attributes:
@@ -212,12 +210,12 @@ class Edge:
 
     line: Line[Place]
     closed: bool = False
-    stitches: Count = field(init=False, compare=False)
-    spaces: Count = field(init=False, compare=False)
+    stitches: Count = 0
+    spaces: Count = 0
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "stitches", total(self.line, counted))
-        object.__setattr__(self, "spaces", total(self.line, is_space))
+        force_setattr(self, "stitches", total(self.line, counted))
+        force_setattr(self, "spaces", total(self.line, is_space))
 
     def turned(self) -> Edge:
         """The edge as it lies after turning: read from its other end."""
@@ -273,8 +271,7 @@ def ring() -> Edge:
     return Edge((Run(RING),), closed=True)
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A row or round as worked: its stitches in order, never unrolled.
 
     Attributes:
@@ -286,13 +283,13 @@ class Row:
     """
 
     line: Line[Stitch]
-    uses: Count = field(init=False, compare=False)
-    uses_spaces: Count = field(init=False, compare=False)
-    makes: Count = field(init=False, compare=False)
-    spaces: Count = field(init=False, compare=False)
+    uses: Count = 0
+    uses_spaces: Count = 0
+    makes: Count = 0
+    spaces: Count = 0
 
     def __post_init__(self) -> None:
-        put = object.__setattr__
+        put = force_setattr
         put(self, "uses", total(self.line, lambda stitch: stitch.passes))
         put(self, "uses_spaces", total(self.line, lambda stitch: stitch.spaces))
         put(self, "makes", total(self.line, lambda s: sum(head.counts for head in s.heads)))
@@ -338,8 +335,7 @@ def _yarns_into(result: dict[str | None, Count], line: Line[Stitch], times: Coun
             _yarns_into(result, piece.body, times)
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """One foot of one stitch, found again in a row.
 
     Attributes:
@@ -397,8 +393,7 @@ def _mark(line: Line[Stitch]) -> Line[Run[Stitch]]:
     return tuple(result)
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """What is worked in one go: a body, an edging, a sleeve.
 
     Attributes:

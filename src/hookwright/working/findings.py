@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import zip_longest
+
+from msgspec.structs import replace
 
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail, Unread

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Chain,
@@ -54,8 +56,7 @@ def split_foundation(
     return None, nodes
 
 
-@dataclass(frozen=True, slots=True)
-class _Foundation:
+class _Foundation(Struct, frozen=True):
     chain: Chain
     ring: bool
     inside: bool = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from copy import copy
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Means
 from hookwright.source import Span
@@ -39,8 +41,7 @@ QUIET_KINDS = frozenset({"sl st", "tch", "pass", "skip"})
 POSTS = {"front": Into.FRONT_POST, "back": Into.BACK_POST}
 
 
-@dataclass(frozen=True, slots=True)
-class Trouble:
+class Trouble(Struct, frozen=True):
     """Something that could not be done as written.
 
     Attributes:
@@ -54,8 +55,7 @@ class Trouble:
     what: str
 
 
-@dataclass(slots=True)
-class Effort:
+class Effort(Struct):
     """How many workings of repeats may still be tried, so that no row takes forever.
 
     Attributes:
@@ -77,8 +77,7 @@ class Effort:
         return self.in_row < 0
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Struct, frozen=True):
     """What holds for a whole row.
 
     Attributes:
@@ -99,11 +98,10 @@ class Task:
     main: str
     is_round: bool
     lacy: bool = False
-    effort: Effort = field(default_factory=Effort, compare=False)
+    effort: Effort = field(default_factory=Effort)
 
 
-@dataclass(slots=True)
-class Hook:
+class Hook(Struct):
     """The state of a row being worked.
 
     Attributes:
@@ -182,7 +180,7 @@ class Hook:
 
     def become(self, other: Hook) -> None:
         """Takes over the state of a fork."""
-        for name in self.__slots__:
+        for name in self.__struct_fields__:
             setattr(self, name, getattr(other, name))
 
     def put_back(self, place: Place) -> None:

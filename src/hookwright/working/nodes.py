@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
@@ -38,8 +40,7 @@ from hookwright.working.stitches import facts_of
 QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """What a row is worked under, apart from its edge.
 
     Attributes:
@@ -64,7 +65,7 @@ class Setting:
     yarn: str | None = None
     main: str = "sc"
     sides: Sides = NO_SIDES
-    effort: Effort = field(default_factory=Effort, compare=False)
+    effort: Effort = field(default_factory=Effort)
 
 
 def is_elsewhere(node: Node) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.tree import Pattern
 from hookwright.working.conventions import PLAIN_READING, Readings
@@ -14,8 +14,7 @@ from hookwright.working.stated import Habit, Tally
 from hookwright.working.steps import Step
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """One row of the plan as worked.
 
     Attributes:
@@ -41,8 +40,7 @@ class Outcome:
     literal_missing: Count = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Working:
+class Working(Struct, frozen=True):
     """A pattern worked in one size.
 
     Attributes:
@@ -62,8 +60,7 @@ class Working:
     plan: Plan
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedPattern:
+class WorkedPattern(Struct, frozen=True):
     """A pattern worked in all its sizes.
 
     Attributes:

@@ -8,8 +8,10 @@ recall.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from itertools import pairwise
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Chain,
@@ -29,8 +31,7 @@ from hookwright.working.recalled import named_rows, recall_in, with_changes
 from hookwright.working.steps import MOST_ROWS, Step, carried
 
 
-@dataclass(slots=True)
-class _Planner:
+class _Planner(Struct):
     """The rows of one part so far."""
 
     part: int
@@ -48,8 +49,7 @@ class _Planner:
     parts: list[tuple[str, dict[int, tuple[Node, ...]]]] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """All rows of a pattern for one size.
 
     Attributes:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Claim, Pattern
 from hookwright.source import Span
@@ -13,8 +15,7 @@ from hookwright.working.problems import problems_of
 from hookwright.working.steps import Step
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A printed label with what it stands for: rows alike in every number share one.
 
     Attributes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Tail
 from hookwright.source import Span
@@ -12,8 +12,7 @@ from hookwright.working.outcome import Outcome, Working
 from hookwright.working.steps import Step
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """A rule broken by a row, before it is put into words."""
 
     rule: str

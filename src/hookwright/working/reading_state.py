@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Definition, Node, Yarn
 from hookwright.working import evidence
@@ -17,8 +19,7 @@ from hookwright.working.steps import Step
 NOTHING = Edge(())
 
 
-@dataclass(slots=True)
-class State:
+class State(Struct):
     """One reading of the rows so far."""
 
     edge: Edge = NOTHING

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.notation.tree import FinishOff, Join, Means, Node
 from hookwright.working import ahead
@@ -24,8 +25,7 @@ from hookwright.working.nodes import (
 from hookwright.working.worker import Worker
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedRow:
+class WorkedRow(Struct, frozen=True):
     """A row worked in one reading.
 
     Attributes:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Definition, Make, Node, Pattern, Topic
 from hookwright.source import Source
@@ -51,8 +53,7 @@ from hookwright.working.surroundings import (
 )
 
 
-@dataclass(slots=True)
-class Search:
+class Search(Struct):
     """Works the rows of a plan under one set of conventions, keeping the best readings."""
 
     pattern: Pattern

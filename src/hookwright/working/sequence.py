@@ -9,8 +9,10 @@ room of one worked twice.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.source import Span
 from hookwright.working.count import Count, whole_times
@@ -19,8 +21,7 @@ T = TypeVar("T")
 S = TypeVar("S")
 
 
-@dataclass(frozen=True, slots=True)
-class Run(Generic[T]):
+class Run(Struct, Generic[T], frozen=True):
     """`times` like items in a row.
 
     Attributes:
@@ -36,16 +37,14 @@ class Run(Generic[T]):
     yarn: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat(Generic[T]):
+class Repeat(Struct, Generic[T], frozen=True):
     """A few items over and over."""
 
     body: Line[T]
     times: Count
 
 
-@dataclass(frozen=True, slots=True)
-class Group(Generic[T]):
+class Group(Struct, Generic[T], frozen=True):
     """What is worked in one place and read as one: a shell, a V-stitch, an increase.
 
     Attributes:

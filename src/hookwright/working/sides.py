@@ -8,7 +8,9 @@ underside as a whole.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, InOnePlace, Make, Node, Repeat, Tail, Target
 from hookwright.working import ahead
@@ -20,8 +22,7 @@ UNDERSIDE, ROW_END = "underside", "row end"
 _KINDS = {UNDERSIDE: PlaceKind.UNDERSIDE, ROW_END: PlaceKind.ROW_END}
 
 
-@dataclass(frozen=True, slots=True)
-class Sides:
+class Sides(Struct, frozen=True):
     """What can be worked into beside the last row.
 
     Attributes:

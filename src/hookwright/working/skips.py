@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Skip, Target, Which
 from hookwright.working.beginnings import from_hook, is_from_hook

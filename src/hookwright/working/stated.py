@@ -8,8 +8,10 @@ its rows.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from enum import IntEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
@@ -29,8 +31,7 @@ class Habit(IntEnum):
     SPACES_TOO = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Tally:
+class Tally(Struct, frozen=True):
     """What a row leaves, by everything a pattern may count.
 
     Attributes:

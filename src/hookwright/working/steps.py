@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Chain,
@@ -21,8 +22,7 @@ from hookwright.source import Span
 MOST_ROWS = 5_000
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One row to be worked.
 
     Attributes:

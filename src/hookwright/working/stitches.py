@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from hookwright.notation.tree import Definition, Node
 from hookwright.notation.vocabulary import (
@@ -16,8 +17,7 @@ from hookwright.notation.vocabulary import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(Struct, frozen=True):
     """What a stitch uses and makes.
 
     Attributes:

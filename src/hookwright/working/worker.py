@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Chain,
@@ -59,8 +61,7 @@ from hookwright.working.wanted import number_of
 _FRONT = Target("front", Which.SAME, Span(0, 0))
 
 
-@dataclass(slots=True)
-class Worker:
+class Worker(Struct):
     """Works nodes one after the other on a hook."""
 
     own: Own

@@ -7,7 +7,7 @@ tables of handbooks; an hdc, drawn off at once, stands at 2.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.motions.places import Place, Where
 
@@ -23,8 +23,7 @@ def unfinished_draws(name: str) -> int:
     return 0 if name in {"sl st", "sc", "hdc"} else YARN_OVERS[name]
 
 
-@dataclass(slots=True)
-class Stitch:
+class Stitch(Struct):
     """A stitch in work; of several legs the tallest decides how tall it will be."""
 
     insertions: int = 0  # besides those in the side of a stitch

@@ -6,7 +6,7 @@ many loops leaves one in their place. Where the words give another number is a p
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from hookwright.notation.motions.edge import WorkingEdge
 from hookwright.notation.motions.height import (
@@ -22,8 +22,7 @@ from hookwright.source import Span
 _PAIR = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """A place where the words and the loops on the hook do not agree."""
 
     span: Span

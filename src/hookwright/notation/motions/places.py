@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from hookwright.notation.motions.words import Word, Words
 
@@ -22,8 +23,7 @@ class Where(StrEnum):
     CLOTH = "the fabric, away from any edge"
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where the hook goes in.
 
     Attributes:

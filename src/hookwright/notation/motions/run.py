@@ -7,7 +7,8 @@ up with a problem, so that no number in it can hang the reading.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.notation.motions.hook import Hook, Problem
 from hookwright.notation.motions.steps import Repeat, Step
@@ -15,8 +16,7 @@ from hookwright.notation.motions.steps import Repeat, Step
 _SPARE_STEPS = 10_000  # what repeats may add to the length of the text
 
 
-@dataclass(slots=True)
-class _Round:
+class _Round(Struct):
     """A repeat under way."""
 
     repeat: Repeat

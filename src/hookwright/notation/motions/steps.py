@@ -6,14 +6,14 @@ words that come after the steps they belong to, and find them here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.motions.places import Place, Where
 from hookwright.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One motion, or one stitch named whole.
 
     Attributes:
@@ -41,8 +41,7 @@ class Step:
     held: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """Work earlier steps again.
 
     Attributes:

@@ -10,8 +10,9 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from importlib.resources import files
+
+from msgspec import Struct
 
 from hookwright.source import Span
 
@@ -51,8 +52,7 @@ _WORD = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """A word of a definition.
 
     Attributes:

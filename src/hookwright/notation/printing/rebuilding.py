@@ -6,8 +6,10 @@ Two texts say the same when their bare trees are equal.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar, cast
+
+from msgspec import Struct
+from msgspec.structs import fields, replace
 
 from hookwright.notation.tree import Claim, Label, Remark, Unread
 from hookwright.source import Span
@@ -20,7 +22,7 @@ def rebuilt(value: _Value, change: Callable[[Any], Any]) -> _Value:
     """A value with every node and every tuple in it changed, the innermost first."""
     if isinstance(value, tuple):
         return cast("_Value", change(tuple(rebuilt(item, change) for item in value)))
-    if not is_dataclass(value) or isinstance(value, type):
+    if not isinstance(value, Struct):
         return value
     inner: dict[str, Any] = {
         field.name: rebuilt(getattr(value, field.name), change) for field in fields(value)

@@ -8,7 +8,8 @@ a list for one place in round ones.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from hookwright.notation.printing.instructions import instruction, made
 from hookwright.notation.printing.places import counted_noun, noun_phrase
@@ -45,8 +46,7 @@ def phrases(nodes: Sequence[Node], wording: Wording) -> str:
     return _Level(wording).written(nodes)
 
 
-@dataclass(slots=True)
-class _Level:
+class _Level(Struct):
     """What stands inside one pair of brackets, or in the row outside all of them.
 
     Attributes:

@@ -10,10 +10,11 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
+
+from msgspec.structs import replace
 
 from hookwright.notation.printing.rebuilding import rebuilt
 from hookwright.notation.tree import (

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.printing.terms import plain_words
 
 
-@dataclass(frozen=True, slots=True)
-class Wording:
+class Wording(Struct, frozen=True):
     """How a pattern is worded.
 
     Attributes:

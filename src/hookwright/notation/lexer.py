@@ -82,7 +82,12 @@ ORDINAL_WORDS = {
 }
 
 # Single letters that stand apart but are one abbreviation: "s c", "d c", "h d c", "t r".
-_SPACED = re.compile(r"(?:h[ .]\s?)?[sd][ .]\s?c\b\.?|t[ ]r\b", re.IGNORECASE)
+_SPACED = re.compile(r"(?:h[ .]\s?)?[sd][ .]\s?c\b\.?|t[ ]r\b|s\.\s?s\b\.?", re.IGNORECASE)
+# A stop that only marks an abbreviation, in the middle of a sentence: "1 tr. into next sp.,".
+_ABBREVIATED = frozenset(
+    "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg patt sk".split()
+)
+_GOES_ON = re.compile(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
 
 _TOKEN = re.compile(
     r"""
@@ -165,6 +170,9 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
                 Token(Kind.LINE, "\n", piece.count("\n"), match.start(), at, glued)
             )
             glued = False
+            continue
+        abbreviated = group == "stop" and glued and result[-1].text in _ABBREVIATED
+        if abbreviated and piece == "." and _GOES_ON.match(text, at, end):
             continue
         result.append(_token(_KINDS[group], piece, match.start(), at, glued=glued))
         glued = True

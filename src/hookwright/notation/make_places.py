@@ -56,6 +56,10 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     loop = _LOOPS.get(token.text, "")
     if loop:
         cursor.step()
+    elif is_third_loop(cursor):
+        loop = "third"
+        cursor.step()
+        cursor.step()
     elif token.text in _LOOP_WORDS and cursor.peek().text in (
         "loop",
         "loops",
@@ -78,6 +82,11 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     if cursor.attempt(read_target):
         return replace(make, loop=loop, target=read_target(cursor))
     return replace(make, loop=loop)
+
+
+def is_third_loop(cursor: Cursor) -> bool:
+    """Whether "3LO" stands here: the bar behind the stitch, not three of them."""
+    return cursor.token.text == "3" and cursor.peek().text in ("lo", "loop", "lp")
 
 
 BARE_PLACE = (

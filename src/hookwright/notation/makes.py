@@ -6,7 +6,13 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.make_places import BARE_PLACE, loop_behind, pass_across, placed
+from hookwright.notation.make_places import (
+    BARE_PLACE,
+    is_third_loop,
+    loop_behind,
+    pass_across,
+    placed,
+)
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Make
@@ -155,7 +161,7 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
             return replace(make, amount=amount)
         cursor.at = at
         return make
-    amount = cursor.number()
+    amount = None if is_third_loop(cursor) else cursor.number()
     if amount is None or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds"):
         cursor.at = at
         return make

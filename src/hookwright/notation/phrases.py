@@ -222,7 +222,8 @@ _LOOP_PHRASES = {
               "in fl", "front loops only", "front loop only", "flo", "working in flo",
               "working in front loops only", "through the front loops"),
     "third": ("in third loop only", "in the third loop only", "in 3rd loop only",
-              "in the 3rd loop", "in third loop", "in the third loop", "third loop only"),
+              "in the 3rd loop", "in third loop", "in the third loop", "third loop only",
+              "in 3 lo", "3 lo", "in the 3 lo", "working in 3 lo"),
     "": ("under both loops", "in both loops", "through both loops", "under both lps"),
 }  # fmt: skip
 

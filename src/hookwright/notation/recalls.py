@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.times import read_times
@@ -193,9 +194,18 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
 
 def _range_mark(cursor: Cursor) -> bool:
     if cursor.token.kind is Kind.DASH and cursor.peek().kind in (Kind.NUMBER, Kind.WORD):
-        cursor.step()
-        return True
+        return not _count_behind(cursor) and bool(cursor.step())
     return cursor.take_word("to", "through", "thru", "until")
+
+
+def _count_behind(cursor: Cursor) -> bool:
+    """Whether a dash stands before a count: "Rep Rnd 2 - 124 (136, 148) dc"."""
+    at = cursor.at
+    cursor.step()
+    figure = read_figure(cursor)
+    counted = figure is not None and (figure.unit != "st" or cursor.at > at + 2)
+    cursor.at = at
+    return counted
 
 
 def _list_mark(cursor: Cursor) -> bool:

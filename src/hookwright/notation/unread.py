@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.notation.chain_phrases import read_chain
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import TOO_LARGE, Kind
 from hookwright.notation.makes import read_make
@@ -12,7 +13,7 @@ from hookwright.notation.tree import Make, Remark, Target, Unread
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
-    "worked made each begin beginning start starting with continue followed by "
+    "worked made each begin beginning commence start starting with continue followed by "
     "next finally first a an the one this it you your there so into in to from "
     "of for at on as that is are was be or if here same last slowly another go "
     "going carry to be across working worked join".split()
@@ -109,6 +110,8 @@ def _work_ahead(cursor: Cursor) -> bool:
     """Whether an instruction begins here, in the middle of a remark."""
     token = cursor.token
     if token.kind is Kind.NUMBER:
+        if cursor.tokens[cursor.at - 1].text == "with" and cursor.attempt(read_chain):
+            return True  # "commence with 7 ch"
         return cursor.attempt(read_make) and cursor.peek().text not in ("st", "sts")
     if token.kind is not Kind.WORD:
         return False

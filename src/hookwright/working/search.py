@@ -213,7 +213,7 @@ class Search(Struct):
         worked: WorkedRow,
         readings: Readings,
     ) -> State:
-        tally = tally_of(worked.edge)
+        tally = tally_of(worked.edge, worked.row)
         agrees = tuple(
             agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
         )

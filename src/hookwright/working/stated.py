@@ -15,8 +15,9 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
-from hookwright.working.fabric import Edge, Place, PlaceKind, is_space
-from hookwright.working.sequence import Group, Line, Repeat, Run, total
+from hookwright.working.fabric import Edge, Place, PlaceKind, Row, Stitch, is_space
+from hookwright.working.hook import QUIET_KINDS
+from hookwright.working.sequence import Group, Line, Repeat, Run, tally, total
 from hookwright.working.stitches import is_stitch_name, may_be_called
 
 SQUARES = frozenset({"group", "block", "mesh", "square", "window", "pane"})
@@ -41,6 +42,8 @@ class Tally(Struct, frozen=True):
         kinds: Stitches by name.
         lengths: Chain spaces by their number of chains.
         groups: Groups by name; "" for all of them.
+        begun: Groups without a name that the beginning chain is the first stitch of.
+        topless: What is made and leaves no top, by name: picots.
         edge: The edge itself.
         beginning_chains: The chains of the beginning chain.
     """
@@ -55,10 +58,12 @@ class Tally(Struct, frozen=True):
     edge: Edge
     beginning_chains: int
     beginning_stitch: str
+    begun: int = 0
+    topless: dict[str, Count] = {}
 
 
-def tally_of(edge: Edge) -> Tally:
-    """Everything along an edge that may be counted."""
+def tally_of(edge: Edge, row: Row | None = None) -> Tally:
+    """Everything along an edge that may be counted, and what its row made beside it."""
     groups: dict[str, Count] = {}
     _groups_into(groups, edge.line, 1)
     begins = list(_beginnings(edge.line))
@@ -73,7 +78,18 @@ def tally_of(edge: Edge) -> Tally:
         edge,
         begins[0].chains if begins else 0,
         begins[0].stitch if begins else "",
+        sum(isinstance(p, Group) and _is_begun(p) for p in edge.line),
+        {} if row is None else tally(row.line, lambda s: s.kind if _is_topless(s) else ""),
     )
+
+
+def _is_begun(group: Group[Place]) -> bool:
+    """Whether the beginning chain stands for the first stitch of a group."""
+    return not group.name and _is_big(group) and any(_beginnings(group.body))
+
+
+def _is_topless(stitch: Stitch) -> bool:
+    return not stitch.heads and not stitch.along and stitch.kind not in QUIET_KINDS
 
 
 def _beginnings(line: Line[Place]) -> Iterable[Place]:
@@ -152,15 +168,19 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
     apart = any(figure.unit == "ch" for figure in claim.figures) and tally.beginning
     figures = _summed(claim.figures)
+    tallies = [tally]
     units = [f.unit for f in figures if _is_group_unit(f.unit, tally)]
-    if units:
+    if units:  # stitches of the groups are counted apart from them, or once more
         named = frozenset(unit for unit in units if unit in tally.groups)
         loose = _loose(tally.edge.line, named, any_name=len(named) < len(set(units)))
-        tally = replace(tally, kinds=loose)
+        tallies.insert(0, replace(tally, kinds=loose))
     result = tuple(
-        all(
-            _agrees(figure, tally, size, habit, _others(figure, figures), apart=bool(apart))
-            for figure in figures
+        any(
+            all(
+                _agrees(figure, one, size, habit, _others(figure, figures), apart=bool(apart))
+                for figure in figures
+            )
+            for one in tallies
         )
         for habit in Habit
     )
@@ -238,7 +258,12 @@ def _answers(
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
     if unit in tally.groups or unit == "group":
-        yield tally.groups.get("" if unit == "group" else unit, 0)
+        number = tally.groups.get("" if unit == "group" else unit, 0)
+        yield number
+        yield number + tally.begun
+        return
+    if unit in tally.topless:
+        yield tally.topless[unit]
         return
     yield from _of_kind(unit, tally, minus, habit, others)
 

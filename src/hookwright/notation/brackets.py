@@ -261,6 +261,9 @@ def _place_after(reader: Reader) -> Target | None:
     return None
 
 
+_GROUP_AFTER = frozenset("in into twice all x".split())
+
+
 def _meaning(reader: Reader) -> bool:
     """ "(counts as dc)", "(the skipped 3 ch count as st)" behind a chain or stitch."""
     cursor = reader.cursor
@@ -273,5 +276,10 @@ def _meaning(reader: Reader) -> bool:
     if meaning is None:
         return False
     start = cursor.at
+    if tokens[0].kind is Kind.NUMBER and isinstance(reader.items[-1], Chain):
+        apart = cursor.tokens[start - 1].kind is Kind.COMMA
+        following = cursor.tokens[after]
+        if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:
+            return False  # "ch 4, (1 dc, ch 1) in next sp"
     cursor.at = after
     return give_meaning(reader, meaning, cursor.span_from(start))

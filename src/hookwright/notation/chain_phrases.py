@@ -88,7 +88,7 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
     """Whether words in brackets are about the chain, turn or stitch before them."""
     last = reader.items[-1]
     if isinstance(last, Chain):
-        return tokens[0].kind is not Kind.NUMBER
+        return True
     words = {token.text for token in tokens}
     chain = bool(words & CHAIN_NOUNS)
     if isinstance(last, Turn) and tokens[0].kind in (Kind.NUMBER, Kind.OPEN):

@@ -40,6 +40,8 @@ class Meaning(Struct, frozen=True):
 def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     """The meaning some words give a chain; None where they speak of something else."""
     words = {token.text for token in tokens}
+    if tokens[0].kind is Kind.NUMBER and not words & (_COUNTS | _NOT):
+        return _as_sum(tokens, own_words)
     stitch, number, chains = _named(tokens, own_words)
     if words & _NOT:
         about = words & {"count", "counts", "counted", "stitch", "st", "sts", "stitches"}
@@ -50,6 +52,24 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
         return Meaning(Role.COUNTS, stitch, chains, number)
     short = len(tokens) <= 8 and (words & {"first", "1st"} or tokens[0].text in ("a", "an"))
     return Meaning(Role.COUNTS, stitch, chains, number) if short else None
+
+
+def _as_sum(tokens: list[Token], own_words: Phrases) -> Meaning | None:
+    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)": one stitch, and the chains above it."""
+    cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=own_words)
+    one = cursor.step().value == 1
+    stitch = cursor.stitch()
+    if stitch is None or not one:
+        return None
+    chains = 0
+    joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.COMMA, Kind.PLUS)
+    if joined:
+        said = cursor.take_word("ch", "chain")
+        cursor.take_kind(Kind.DASH)
+        chains = cursor.step().value if cursor.token.kind is Kind.NUMBER else 0
+        if not chains or not (said or cursor.take_word("ch", "chs", "chain", "chains")):
+            return None
+    return Meaning(Role.COUNTS, stitch.id, chains) if cursor.done() else None
 
 
 def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:

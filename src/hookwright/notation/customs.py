@@ -38,11 +38,17 @@ def terms_by_height(rows: Iterable[Sequence[Node]]) -> str | None:
 
 
 def _votes(row: Sequence[Node], pending: int | None) -> Iterator[str]:
-    work = [node for node in row if isinstance(node, (Chain, Make, InOnePlace, Repeat))]
+    work = [
+        node for node in row
+        if isinstance(node, (Chain, InOnePlace, Repeat))
+        or (isinstance(node, Make) and node.stitch != "sl st")
+    ]  # fmt: skip
     if not work:
         return
     first = work[0]
-    length = (first.amount.at(0) if isinstance(first, Chain) else None) or pending
+    length = pending
+    if isinstance(first, Chain):  # "4ch (= 1tr and 1ch)" is as tall as 3
+        length = (first.amount.at(0) or 0) - first.stands_chains
     made = next(_makes(work), None)
     if made is None:
         return

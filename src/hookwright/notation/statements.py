@@ -22,7 +22,7 @@ _BEGINS = frozenset(
 )
 _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
-    "ignored ignore considered as too".split()
+    "ignored ignore considered as too represents".split()
 )
 _SPACES = frozenset("sp sps space spaces hole holes".split())
 
@@ -122,7 +122,8 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
         return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
     if not stitch and not known & {"count", "counts", "counted"}:
         return None
-    if not (begins or known & {"counts", "count", "stands", "acts", "="}):
+    plain = any(token.text in ("is", "are") for token in tokens[2:5])  # "Ch 3 is a dc."
+    if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
 

@@ -8,6 +8,7 @@ from hookwright.notation.collected import Collected
 from hookwright.notation.continued import instruction_score
 from hookwright.notation.lexer import Kind
 from hookwright.notation.lines import Line
+from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.sections import Section
 from hookwright.notation.statements import statements_in
 from hookwright.notation.tree import (
@@ -86,7 +87,9 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
 
 def _tells_of_chain(draft: Collected, line: Line) -> bool:
     """ "Ch-3 always counts as one dc.": a custom, though a chain is named first."""
-    for token in draft.tokens_in(line)[:8]:
+    tokens = draft.tokens_in(line)
+    first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
+    for token in tokens[first : first + 8]:
         if token.kind in (Kind.OPEN, Kind.COMMA, Kind.STOP, Kind.SEMICOLON):
             return False
         if token.text in ("counts", "count", "stands", "is", "does", "equals"):

@@ -33,9 +33,9 @@ def read_ending(reader: Reader) -> bool:
     )
     if named:
         cursor.take_kind(Kind.COLON, Kind.COMMA)
-    omit = cursor.take_word("omit", "omitting", "leaving")
-    if omit:
-        cursor.take_word("out")
+    omit = cursor.take_word("omit", "omitting") or cursor.take_phrase(
+        "leaving out", "leave out"
+    )
     ends = cursor.take_word("ending", "end", "ends", "finish", "finishing", "finishes")
     if not (ends or omit):
         if named:

@@ -92,7 +92,7 @@ def _joined_lines(draft: Collected) -> list[str]:
     """Lines, each with the next one behind it: "Size:" may stand above its list."""
     texts = [line.text for line in draft.lines]
     joined = [f"{a} {b}" for a, b in pairwise([*texts, ""])]
-    return [text for text in joined if "size" in text.lower() or "fits" in text.lower()]
+    return [text for text in joined if re.search(r"size|fits?\b", text, re.IGNORECASE)]
 
 
 _LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")

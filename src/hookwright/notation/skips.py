@@ -17,11 +17,10 @@ def read_skip(cursor: Cursor) -> Skip | None:
     """ "sk 2", "miss next st", "pass over 2 sts", "leave 3 sts unworked"."""
     start = cursor.at
     cursor.take_word("and", "then", "but")
-    left = cursor.take_phrase("leave", "leaving") and cursor.token.kind is Kind.NUMBER
-    if (
-        not left
-        and not cursor.take_word(*_SKIP_WORDS)
-        and not cursor.take_phrase("pass over", "passing over")
+    if cursor.take_word("leave", "leaving", "leaves"):
+        return _left(cursor, start)
+    if not cursor.take_word(*_SKIP_WORDS) and not cursor.take_phrase(
+        "pass over", "passing over"
     ):
         cursor.at = start
         return None
@@ -31,6 +30,17 @@ def read_skip(cursor: Cursor) -> Skip | None:
         target = Target("st", Which.NEXT, cursor.span_from(start))
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
     return Skip(target, cursor.span_from(start))
+
+
+def _left(cursor: Cursor, start: int) -> Skip | None:
+    """ "leaving 12 sts unworked", "leave rem sts free": some, or all that are left."""
+    target = read_target(cursor)
+    some = target is not None and (target.amount or target.which is Which.EACH)
+    if target is None or not some:
+        cursor.at = start
+        return None
+    cursor.take_word("unworked", "free", "open", "behind")
+    return Skip(target, cursor.span_from(start), left=True)
 
 
 def read_skip_phrase(reader: Reader) -> bool:

@@ -156,7 +156,10 @@ def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
 def _repeat_to_end(reader: Reader, start: int) -> bool:
     """ "rep to end", "repeat across": without a star."""
     cursor = reader.cursor
-    cursor.take_phrase("this pattern", "the pattern", "this patt", "pattern", "this")
+    named = cursor.take_phrase("this pattern", "the pattern", "this patt", "pattern")
+    if not named and cursor.take_word("this") and cursor.is_word("round", "rnd", "row"):
+        cursor.at = start
+        return False
     times = read_times(cursor)
     if times is None or cursor.is_word("rows", "row"):
         cursor.at = start

@@ -150,10 +150,16 @@ class Means(Struct, frozen=True):
 
 
 class Skip(Struct, frozen=True):
-    """Places passed over by word."""
+    """Places passed over by word.
+
+    Attributes:
+        target: Which places.
+        left: Whether they are left for later ("leaving 12 sts unworked").
+    """
 
     target: Target
     span: Span
+    left: bool = False
 
 
 class InOnePlace(Struct, frozen=True):

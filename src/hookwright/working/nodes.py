@@ -217,6 +217,14 @@ def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
     return None
 
 
+def ends_work(after: Sequence[Node]) -> bool:
+    """Whether nothing but a join follows: what is left then stays on the edge."""
+    return not any(
+        isinstance(node, (Make, InOnePlace, Repeat)) and getattr(node, "stitch", "") != "sl st"
+        for node in after
+    )
+
+
 def reach_of(nodes: Sequence[Node], makes: int) -> int:
     """How many nodes hold the first so many makes."""
     seen = 0

@@ -36,6 +36,7 @@ from hookwright.working.row import WorkedRow, work_row
 from hookwright.working.sides import (
     NO_SIDES,
     Sides,
+    is_along_row_ends,
     is_along_underside,
     other_edges,
     passed_at_start,
@@ -139,6 +140,8 @@ class Search(Struct):
             return [ring()]
         if goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
+        if is_along_row_ends(nodes) and state.sides.rows:
+            return [NOTHING]
         if is_along_underside(nodes, state.edge):
             return [*state.sides.undersides(), state.edge]
         return [state.edge]
@@ -217,7 +220,7 @@ class Search(Struct):
         agrees = tuple(
             agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
         )
-        meant = left_on_purpose(nodes, self.source, worked, agrees)
+        meant = left_on_purpose(nodes, self.source, self.size, worked, agrees)
         denied = tuple(
             state.denied[h] + sum(not agreed[h] for agreed in agrees) for h in Habit
         )

@@ -85,6 +85,11 @@ def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
     return UNDERSIDE in nouns or not ahead.holds(edge.line, _is_chained)
 
 
+def is_along_row_ends(nodes: Sequence[Node]) -> bool:
+    """Whether a whole row is worked along a side: it names nothing but the ends of rows."""
+    return {target.noun for target in _targets(nodes)} == {ROW_END}
+
+
 def _is_chained(place: Place) -> bool:
     return place.kind in (PlaceKind.CHAIN, PlaceKind.SPACE, PlaceKind.UNDERSIDE)
 

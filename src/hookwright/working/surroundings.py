@@ -76,6 +76,7 @@ _PURPOSE = frozenset(
 def left_on_purpose(
     nodes: Sequence[Node],
     source: Source,
+    size: int,
     worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
 ) -> bool:
@@ -87,8 +88,9 @@ def left_on_purpose(
             words = set(source.slice(node.span).lower().replace(",", " ").split())
             if words & _PURPOSE:
                 return True
-        if isinstance(node, Skip) and node.target.which is Which.EACH:
-            return True
+        if isinstance(node, Skip) and (node.left or node.target.which is Which.EACH):
+            told = node.target.amount.at(size) if node.target.amount else None
+            return told in (None, worked.left)
         if isinstance(node, Make) and node.target is not None and node.target.left_out:
             return True
     first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)

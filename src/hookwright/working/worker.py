@@ -45,6 +45,7 @@ from hookwright.working.nodes import (
     Setting,
     each_place,
     each_row,
+    ends_work,
     hooks_first,
     is_from_hook_node,
     reach_of,
@@ -148,7 +149,8 @@ class Worker(Struct):
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():
-                skip(hook, node)
+                if not (node.left and ends_work(nodes[at + 1 :])):
+                    skip(hook, node)
             case InOnePlace():
                 return self._in_one_place(hook, node)
             case Tail():

@@ -153,6 +153,8 @@ def _skipped(skip: Skip, wording: Wording) -> str:
     if skip.target.from_hook:
         return f"starting in {noun_phrase(skip.target, wording)}"
     words = noun_phrase(skip.target, wording)
+    if skip.left:
+        return f"leave {words.removeprefix('next ')} unworked"
     counted = skip.target.which is Which.NEXT and skip.target.amount is not None
     return f"{wording.skip} {words.removeprefix('next ') if counted else words}"
 

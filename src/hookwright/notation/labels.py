@@ -100,6 +100,8 @@ def _row_label(cursor: Cursor) -> _Draft | None:
     if not (word in _ROW | _ROUND or letter):
         return None
     cursor.step()
+    if cursor.token.kind is Kind.LINE and cursor.peek().kind is Kind.NUMBER:
+        cursor.step()
     if cursor.token.text in (".", "#") and cursor.peek().kind is Kind.NUMBER:
         cursor.step()
     cursor.take_word("no", "number")

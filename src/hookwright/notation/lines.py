@@ -7,6 +7,7 @@ import re
 from msgspec import Struct
 
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.recalls import ROW_WORDS
 from hookwright.notation.sections import Section, section_of
 from hookwright.source import Source, Span
 
@@ -65,9 +66,11 @@ def lines_of(source: Source, tokens: list[Token]) -> list[Line]:
 
 def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
     """Whether a line ends in the middle of a sentence that the next line goes on with."""
+    following = tokens[min(at + 1, len(tokens) - 1)]
+    if tokens[at].value == 1 and tokens[at - 1].text in ROW_WORDS:
+        return following.kind is Kind.NUMBER  # "Round", and its number on the next line
     if tokens[at].value != 1 or tokens[at - 1].kind is not Kind.COMMA:
         return False
-    following = tokens[min(at + 1, len(tokens) - 1)]
     return source.text[following.start : following.start + 1].islower()
 
 

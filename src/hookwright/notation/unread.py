@@ -110,8 +110,9 @@ def _work_ahead(cursor: Cursor) -> bool:
     """Whether an instruction begins here, in the middle of a remark."""
     token = cursor.token
     if token.kind is Kind.NUMBER:
-        if cursor.tokens[cursor.at - 1].text == "with" and cursor.attempt(read_chain):
-            return True  # "commence with 7 ch"
+        led = cursor.tokens[cursor.at - 1].text in ("with", "make", "work")
+        if led and cursor.attempt(read_chain):
+            return True  # "commence with 7 ch", "using grey make 7 ch"
         return cursor.attempt(read_make) and cursor.peek().text not in ("st", "sts")
     if token.kind is not Kind.WORD:
         return False

@@ -27,7 +27,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 from hookwright.working.nodes import QUIET
-from hookwright.working.recalled import named_rows, recall_in, with_changes
+from hookwright.working.recalled import named_rows, recall_in, repeats_itself, with_changes
 from hookwright.working.steps import MOST_ROWS, Step, carried
 
 
@@ -73,8 +73,8 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
         planner.parts = done
-        for row in part.rows:
-            _add_row(planner, row)
+        for at, row in enumerate(part.rows):
+            _add_row(planner, row, _next_number(part.rows[at + 1 :]))
         done.append((part.name.lower(), planner.known))
         _release(planner, None)
         steps.extend(carried(planner.steps))
@@ -89,10 +89,16 @@ def _continues(part: PartText, before: _Planner) -> bool:
     return first is not None and bool(first.numbers) and first.numbers[0] == before.last + 1
 
 
-def _add_row(planner: _Planner, row: RowText) -> None:
+def _next_number(rows: Sequence[RowText]) -> int | None:
+    """The number of the next row that has one."""
+    labels = (row.label for row in rows if row.label is not None)
+    return next((label.numbers[0] for label in labels if label.numbers), None)
+
+
+def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     label = row.label
     if label is None:
-        _add_unlabelled(planner, row)
+        _add_unlabelled(planner, row, following)
         return
     if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
         return
@@ -102,6 +108,8 @@ def _add_row(planner: _Planner, row: RowText) -> None:
         return
     _restart(planner, numbers)
     recall = recall_in(row.nodes_worked)
+    again = recall if recall is not None and repeats_itself(row.body, recall) else None
+    recall = None if again is not None else recall
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))
         if step is None:
@@ -111,6 +119,8 @@ def _add_row(planner: _Planner, row: RowText) -> None:
             continue
         _release(planner, number)
         _keep(planner, step)
+    if again is not None and again.times is not None:
+        _add_recall(planner, row, again)
     if label.every in ("odd", "even"):
         planner.every.append((numbers[0], planner.steps[-1]))
         if label.until:
@@ -234,7 +244,8 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     """A row told by a name: "Foundation Row", "Next row"."""
     recall = recall_in(row.nodes_worked)
     nodes = row.body
-    if recall is not None:
+    itself = recall is not None and repeats_itself(row.body, recall)
+    if recall is not None and not itself:
         number = planner.last + 1
         recalled = _recalled(recall, number, 0)
         found = planner.known.get(recalled) if recalled is not None else None
@@ -255,12 +266,13 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     )
     planner.named[label.name] = nodes
     _keep(planner, step)
-    rest = [n for n in row.body if isinstance(n, Recall) and n is not recall]
+    rest = [n for n in row.body if isinstance(n, Recall) and (n is not recall or itself)]
+    rest = [n for n in rest if n is not recall or n.times is not None]
     for again in rest:
         _add_recall(planner, row, again)
 
 
-def _add_unlabelled(planner: _Planner, row: RowText) -> None:
+def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
     work = [node for node in row.body if not isinstance(node, QUIET)]
     if recalls and not work:
@@ -274,6 +286,8 @@ def _add_unlabelled(planner: _Planner, row: RowText) -> None:
         for node in row.body
     )
     number = planner.last + 1 if makes else None
+    if number == following:
+        number = None  # "6 sc in a ring" before "Round 1" bears no number
     if not makes and not any(isinstance(node, Chain) for node in row.body):
         return  # "sl st in next st, fasten off" ends a spiral; it is no row
     step = Step(

@@ -30,6 +30,14 @@ def recall_in(nodes: Iterable[Node]) -> Recall | None:
     )
 
 
+def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
+    """Reads "sc in each st, turn. Rep this row 3 more times": the row, and then again."""
+    at = next((i for i, node in enumerate(body) if node is recall), 0)
+    worked = any(isinstance(node, (Make, Repeat, InOnePlace)) for node in body[:at])
+    told = recall.times is not None or bool(recall.open_length)
+    return worked and told and bool(recall.rows) and max(recall.rows) < 0
+
+
 def with_changes(
     body: Sequence[Node], recall: Recall, found: tuple[Node, ...]
 ) -> tuple[Node, ...]:

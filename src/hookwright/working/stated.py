@@ -166,7 +166,10 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
 
 def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
-    apart = any(figure.unit == "ch" for figure in claim.figures) and tally.beginning
+    apart = tally.beginning and any(
+        figure.unit == "ch" and figure.amount.at(size) == tally.beginning_chains
+        for figure in claim.figures
+    )
     figures = _summed(claim.figures)
     tallies = [tally]
     units = [f.unit for f in figures if _is_group_unit(f.unit, tally)]

@@ -145,13 +145,24 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if amount is None:
         cursor.at = start
         return None
-    if not _own(cursor):
-        cursor.take_word("linen", "new", "open", "solid", "big", "more")
+    if not _own(cursor) and not cursor.take_word("linen", "new", "open", "solid", "more"):
+        _pass_adjective(cursor)
     unit, chains = _unit(cursor)
     if unit is None:
         cursor.at = start
         return None
     return Figure(amount, unit, chains)
+
+
+_COUNTED = STITCH_NOUNS | SPACE_NOUNS | GROUP_NOUNS | GAP_NOUNS
+
+
+def _pass_adjective(cursor: Cursor) -> None:
+    """ "2 handle loops", "6 big groups": a word that only describes what is counted."""
+    word = cursor.token
+    describes = word.kind is Kind.WORD and len(word.text) > 2 and word.text.isalpha()
+    if describes and cursor.peek().text in _COUNTED and not cursor.attempt(Cursor.stitch):
+        cursor.step()
 
 
 def _article(cursor: Cursor) -> Amount | None:

@@ -17,10 +17,16 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.customs import terms_by_height
 from hookwright.notation.definitions import words_for
 from hookwright.notation.entries import all_definitions
+from hookwright.notation.given import given_piece
 from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, tokens_of
 from hookwright.notation.lines import Line, lines_of
-from hookwright.notation.outside import foundation_hint, multiples_of, statements_outside
+from hookwright.notation.outside import (
+    foundation_hint,
+    multiples_of,
+    outside_rows,
+    statements_outside,
+)
 from hookwright.notation.sections import (
     Section,
     heading_name,
@@ -280,6 +286,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         multiples_of(draft.source),
         tuple(draft.stripes),
         foundation_hint=foundation_hint(draft),
+        given=given_piece(outside_rows(draft), draft.own_words, max(1, len(draft.sizes))),
     )
 
 

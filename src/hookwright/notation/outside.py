@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from collections.abc import Iterator
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
@@ -39,6 +40,17 @@ def statements_outside(draft: Collected) -> list[Statement]:
             bracket.append(token)
     result.extend(statements_in(outside))
     return sorted(result, key=lambda statement: statement.span)
+
+
+def outside_rows(draft: Collected) -> Iterator[list[Token]]:
+    """The lines that hold no row, as tokens."""
+    rows = sorted(
+        (row.span.start, row.span.end) for part in draft.parts for row in part.rows
+    )
+    for line in draft.lines:
+        tokens = draft.tokens_in(line)
+        if tokens and not _inside_row(rows, tokens[0].span):
+            yield tokens
 
 
 _LASTING = frozenset(

@@ -6,6 +6,8 @@ stitch should stand becomes `Unread`, with the word most likely meant.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
 from hookwright.notation.claims import read_claim
@@ -33,6 +35,7 @@ from hookwright.notation.stars import read_repeat_from, read_star
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.tree import Claim, Node
 from hookwright.notation.unread import read_other_word
+from hookwright.notation.work import is_work
 from hookwright.notation.yarns import read_yarn
 
 
@@ -45,7 +48,18 @@ def read_row(
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
-    return fold(reader.items), tuple(reader.claims)
+    nodes = fold(reader.items)
+    return nodes, tuple(_of_whole_row(reader.claims, nodes))
+
+
+def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Claim]:
+    """The counts but for those told on the way: "... along the side (60 sc), 3 sc in"."""
+    for i, claim in enumerate(claims):
+        after = claims[i + 1].span.start if i + 1 < len(claims) else 0
+        if not any(
+            claim.span.end <= node.span.start < after and is_work(node) for node in nodes
+        ):
+            yield claim
 
 
 _MARKS = (Kind.LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)

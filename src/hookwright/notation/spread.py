@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import Change, Evenly
@@ -39,6 +40,31 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     if not cursor.take_word("evenly"):
         return None
     cursor.take_word("spaced", "spread", "distributed")
-    across(cursor)
+    along = _along(cursor)
+    if not along:
+        across(cursor)
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
-    return Evenly(amount, change, cursor.span_from(start), name)
+    return Evenly(amount, change, cursor.span_from(start), name, along)
+
+
+_SIDES = frozenset("side sides edge".split())
+_OPENINGS = frozenset(
+    "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
+)
+_SIDE_WORDS = frozenset(
+    "the a each this other second first left right short long next row selvedge".split()
+)
+
+
+def _along(cursor: Cursor) -> str:
+    """ "down the side", "along the left edge", "around the slit"."""
+    at = cursor.at
+    if cursor.take_word("down", "up", "along", "around", "round", "across", "over"):
+        while cursor.take_word(*_SIDE_WORDS) or cursor.take_kind(Kind.ORDINAL):
+            pass
+        for words, along in ((_OPENINGS, "opening"), (_SIDES, "side")):
+            if cursor.take_word(*words):
+                cursor.take_word("edge", "edges", "opening")
+                return along
+    cursor.at = at
+    return ""

@@ -111,8 +111,9 @@ def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
         return cursor.peek().text != "crochet"
     word = cursor.token.text
     plain = len(word) > 3 and word.isalpha() and word != "foundation"
-    counted = cursor.tokens[max(0, cursor.at - 1)].kind is Kind.NUMBER
-    begun = draft.words > 0 or counted
+    before = cursor.tokens[max(0, cursor.at - 1)]
+    into_space = before.text in ("in", "into") and cursor.peek().text in SPACE_NOUNS
+    begun = draft.words > 0 or before.kind is Kind.NUMBER or into_space
     return begun and noun and plain and not cursor.attempt(Cursor.stitch)
 
 

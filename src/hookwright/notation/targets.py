@@ -127,7 +127,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
         target = replace(target, noun="ch", which=Which.NTH, from_hook=True)
     _same_as(cursor, target)
-    if target.noun == "ch" and along_foundation(cursor):
+    if target.noun in ("ch", "corner") and along_foundation(cursor):
         target = replace(target, noun="underside")
     if target.noun == "ch" and cursor.take_phrase("at the edge", "at edge"):
         target = replace(target, noun="tch")

@@ -337,12 +337,15 @@ class Evenly(Struct, frozen=True):
         amount: How many more or fewer stitches, or how many in all.
         change: Which of these.
         stitch: The stitch to work; "" for the one that the row is in anyway.
+        along: What they are spread along where it is no row: "side" for the ends of the
+            rows, "opening" for a slit or hole.
     """
 
     amount: Amount
     change: Change
     span: Span
     stitch: str = ""
+    along: str = ""
 
 
 class Unworked(Struct, frozen=True):
@@ -533,6 +536,21 @@ class Multiple(Struct, frozen=True):
     of_stitches: bool = False
 
 
+class Given(Struct, frozen=True):
+    """A piece that is there before the first row and is only described.
+
+    Attributes:
+        stitches: Stitches of its last row, or around it.
+        stitch: Their name.
+        rows: Its rows, where it has sides to work along; None for a round piece.
+    """
+
+    stitches: Amount
+    stitch: str
+    span: Span
+    rows: Amount | None = None
+
+
 class Pattern(Struct, frozen=True):
     """A whole pattern as read.
 
@@ -546,6 +564,7 @@ class Pattern(Struct, frozen=True):
         multiples: Multiples it states.
         stripes: Rows and their yarns, from a stripe line or table.
         foundation_hint: The chain told in passing ("I chained 106"), if no row makes one.
+        given: The piece that the first row is worked on, where it is only described.
     """
 
     parts: tuple[PartText, ...]
@@ -557,3 +576,4 @@ class Pattern(Struct, frozen=True):
     multiples: tuple[Multiple, ...] = ()
     stripes: tuple[tuple[int, str], ...] = field(default=())
     foundation_hint: Amount | None = None
+    given: Given | None = None

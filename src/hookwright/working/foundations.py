@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Chain,
+    Given,
     InOnePlace,
     Join,
     Make,
@@ -17,10 +18,11 @@ from hookwright.notation.tree import (
     Target,
     Which,
 )
-from hookwright.working.fabric import foundation
+from hookwright.working.fabric import Edge, foundation, top
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import NOTHING, State, yarn_after
+from hookwright.working.sequence import Run
 from hookwright.working.sides import Sides
 from hookwright.working.stated import tally_of
 from hookwright.working.steps import Step
@@ -116,6 +118,17 @@ def founded(state: State, chain: _Foundation, size: int) -> State:
         has_chain=True,
         finished=False,
         sides=Sides(number),
+    )
+
+
+def on_given(state: State, given: Given, size: int) -> State:
+    """The state on a piece that is only described: its last row, and its sides."""
+    number = given.stitches.at(size) or 0
+    rows = given.rows.at(size) if given.rows is not None else None
+    edge = Edge((Run(top(given.stitch), number),), closed=rows is None)
+    sides = Sides(number, 0, rows) if rows else state.sides
+    return replace(
+        state, edge=edge, has_chain=True, in_rounds=rows is None, finished=True, sides=sides
     )
 
 

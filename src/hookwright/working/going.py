@@ -96,6 +96,8 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     def any_group(group: Group[Place]) -> bool:
         return bool(group)
 
+    if name == "corner":
+        named = _is_corner
     known = name == "group" or ahead.holds_group(hook.edge_line, named)
     wanted = named if known else any_group
     found = ahead.seek_group(hook.ahead, wanted)
@@ -149,6 +151,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     assert inner is not None
     if in_group(hook) and _just_skipped(hook) and target.ordinal:
         return reach(hook, is_stitch, span)
+    if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
+        return reach(hook, is_stitch, span)
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
     if inner.which is not Which.LAST:
         group = replace(group, which=Which.NEXT)
@@ -196,11 +200,19 @@ def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:
     if target.noun == "sp":
         wanted = space_wanted(hook, target)
         return _to_nth_of_whole(hook, wanted, span)
-    found = ahead.seek_group(hook.ahead, _is_corner)
+    found = None if _before_centre(hook) else ahead.seek_group(hook.ahead, _is_corner)
     if found is not None:
         pass_over(hook, found.line, span)
         return _to_middle(hook, found.rest, span)
     return reach(hook, wanted_by(hook, target), span)
+
+
+def _before_centre(hook: Hook) -> bool:
+    """Whether a corner is begun and its centre is next: "sc in same st, 3 sc in centre"."""
+    front = hook.ahead[0] if hook.ahead else None
+    if not in_group(hook) or not isinstance(front, Group):
+        return False
+    return ahead.stitches(front.body) > 1
 
 
 def _is_corner(group: Group[Place]) -> bool:

@@ -11,12 +11,13 @@ from hookwright.notation.tree import Chain, Definition, Make, Node, Pattern, Top
 from hookwright.source import Source
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
-from hookwright.working.fabric import Edge, foundation, ring
+from hookwright.working.fabric import Edge, foundation, ring, top
 from hookwright.working.foundations import (
     begins_on_chain,
     founded,
     has_work,
     next_is_from_hook,
+    on_given,
     split_foundation,
     with_foundation,
 )
@@ -33,10 +34,12 @@ from hookwright.working.reading_state import (
 )
 from hookwright.working.resizing import printed_stitches, resized
 from hookwright.working.row import WorkedRow, work_row
+from hookwright.working.sequence import Run
 from hookwright.working.sides import (
     NO_SIDES,
     Sides,
     is_along_row_ends,
+    is_round_opening,
     is_along_underside,
     other_edges,
     passed_at_start,
@@ -45,6 +48,7 @@ from hookwright.working.stated import Habit, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
     goes_back,
+    is_one_in_each,
     is_chain_ring,
     left_on_purpose,
     only_bare,
@@ -121,16 +125,26 @@ class Search(Struct):
         return None if printed is None else printed + skipped - stands
 
     def _with_hint(self, state: State, step: Step, nodes: Sequence[Node]) -> State:
-        """A text that only tells in passing how many chains it takes."""
+        """A text that only tells in passing how many chains, or what piece, it takes."""
         if state.edge is not NOTHING or state.has_chain:
             return state
+        given = self.pattern.given
+        if given is not None and not works_in_ring(nodes) and not next_is_from_hook(nodes):
+            return on_given(state, given, self.size)
         if not next_is_from_hook(nodes) and not begins_on_chain(nodes):
-            return state
+            return self._on_its_count(state, step, nodes)
         hint = self.pattern.foundation_hint
         number = hint.at(self.size) if hint is not None else self._from_count(step, nodes)
         if not number:
             return state
         return replace(state, edge=foundation(number), has_chain=True, sides=Sides(number))
+
+    def _on_its_count(self, state: State, step: Step, nodes: Sequence[Node]) -> State:
+        """A first row of one in each st, over a piece that the text does not speak of."""
+        printed = step.claims[0].figures[0].amount.at(self.size) if step.claims else None
+        if not printed or not is_one_in_each(nodes):
+            return state
+        return replace(state, edge=Edge((Run(top(state.main), printed),)), finished=True)
 
     def _edges(self, state: State, nodes: Sequence[Node]) -> list[Edge]:
         """The edges a row may be worked into: the last one, or one left earlier."""
@@ -140,7 +154,7 @@ class Search(Struct):
             return [ring()]
         if goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
-        if is_along_row_ends(nodes) and state.sides.rows:
+        if is_round_opening(nodes) or (is_along_row_ends(nodes) and state.sides.rows):
             return [NOTHING]
         if is_along_underside(nodes, state.edge):
             return [*state.sides.undersides(), state.edge]

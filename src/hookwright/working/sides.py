@@ -12,7 +12,17 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Amount, InOnePlace, Make, Node, Repeat, Tail, Target
+from hookwright.notation.tree import (
+    Amount,
+    Evenly,
+    InOnePlace,
+    Make,
+    Node,
+    Repeat,
+    Tail,
+    Target,
+    Which,
+)
 from hookwright.working import ahead
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Place, PlaceKind, Row, row_ends, underside
@@ -66,7 +76,13 @@ NO_SIDES = Sides()
 
 def other_edges(nodes: Sequence[Node]) -> frozenset[str]:
     """The other edges that a row names."""
-    return frozenset(target.noun for target in _targets(nodes) if target.noun in _KINDS)
+    named = frozenset(target.noun for target in _targets(nodes) if target.noun in _KINDS)
+    return named | {ROW_END} if any(_goes_along(node) for node in nodes) else named
+
+
+def _goes_along(node: Node) -> bool:
+    """Whether stitches are spread along a side of the piece."""
+    return isinstance(node, Evenly) and node.along == "side"
 
 
 def passed_at_start(row: Row) -> int:
@@ -82,15 +98,22 @@ def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
     nouns = {target.noun for target in _targets(nodes)}
     if not nouns or not nouns <= {UNDERSIDE, "ch", "base", "here"}:
         return False
-    return UNDERSIDE in nouns or not ahead.holds(edge.line, _is_chained)
+    return UNDERSIDE in nouns or not ahead.holds(edge.line, is_chained)
 
 
 def is_along_row_ends(nodes: Sequence[Node]) -> bool:
     """Whether a whole row is worked along a side: it names nothing but the ends of rows."""
-    return {target.noun for target in _targets(nodes)} == {ROW_END}
+    nouns = {target.noun for target in _targets(nodes)}
+    return nouns == {ROW_END} or (not nouns and ROW_END in other_edges(nodes))
 
 
-def _is_chained(place: Place) -> bool:
+def is_round_opening(nodes: Sequence[Node]) -> bool:
+    """Whether a row is worked round a slit or hole: on no row at all."""
+    return any(isinstance(node, Evenly) and node.along == "opening" for node in nodes)
+
+
+def is_chained(place: Place) -> bool:
+    """Whether a place is a chain, or lies under some."""
     return place.kind in (PlaceKind.CHAIN, PlaceKind.SPACE, PlaceKind.UNDERSIDE)
 
 
@@ -102,6 +125,16 @@ def go_round_to(line: ahead.Ahead, sides: Sides, target: Target, size: int) -> a
     asked = target.amount.at(size) if target.amount is not None else None
     edge = sides.places(target.noun, asked)
     return line if edge is None else (*edge.line, *line)
+
+
+def row_ends_first(line: ahead.Ahead) -> tuple[ahead.Ahead, ahead.Ahead]:
+    """The ends of rows that lie at the front, and what comes after them."""
+    at = 0
+    for piece in line:
+        if not isinstance(piece, Run) or piece.item.kind is not PlaceKind.ROW_END:
+            break
+        at += 1
+    return line[:at], line[at:]
 
 
 def with_number(line: ahead.Ahead, target: Target) -> Target:

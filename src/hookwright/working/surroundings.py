@@ -57,6 +57,19 @@ def only_bare(nodes: Sequence[Node]) -> bool:
     return bool(makes) and all(node.target is None for node in makes)
 
 
+def is_one_in_each(nodes: Sequence[Node]) -> bool:
+    """Whether a row is one stitch in each and nothing else, so it makes what it uses."""
+    work = [n for n in nodes if isinstance(n, (Make, InOnePlace, Repeat, Skip))]
+    made = [n for n in work if not (isinstance(n, Make) and n.stitch == "sl st")]
+    only = made[0] if len(made) == 1 else None
+    return (
+        isinstance(only, Make)
+        and only.target is not None
+        and only.target.which is Which.EACH
+        and (only.amount is None or only.amount.values == (1,))
+    )
+
+
 def goes_back(nodes: Sequence[Node], state: State) -> bool:
     """Whether a row may go into stitches left earlier, the yarn cut before it."""
     if not state.finished or not state.rests:

@@ -36,9 +36,9 @@ from hookwright.working.beginnings import (
     on_new_chain,
 )
 from hookwright.working.each_place import each_of_kinds, number_up_to
-from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
+from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
 from hookwright.working.going import go_to
-from hookwright.working.hook import Hook, grouped, is_stitch
+from hookwright.working.hook import Hook, grouped, is_stitch, pass_over
 from hookwright.working.making import Own
 from hookwright.working.nodes import (
     QUIET,
@@ -116,6 +116,9 @@ class Worker(Struct):
                 if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
                     return
                 continue
+            if isinstance(node, Evenly) and node.along:
+                self._along(hook, node)
+                continue
             evenly = node if isinstance(node, Evenly) else follows_each(nodes[i:])
             if evenly is not None:
                 rest = nodes[i + (1 if evenly is node else 2) :]
@@ -132,6 +135,18 @@ class Worker(Struct):
             if follow is not None:
                 self.work_list(hook, [follow, *nodes[i + 1 :]], top=top)
                 return
+
+    def _along(self, hook: Hook, node: Evenly) -> None:
+        """So many stitches along a side or round an opening, whatever is there."""
+        number = node.amount.at(hook.task.size) or 0
+        stitch = node.stitch or self.setting.main
+        if node.along == "side":
+            every_end = Target(sides.ROW_END, Which.EACH, node.span)
+            self._come_to(hook, every_end)
+            ends, hook.ahead = sides.row_ends_first(hook.ahead)
+            pass_over(hook, ends, node.span)
+        hook.began = hook.chained = True
+        hook.emit(Stitch(stitch, 0, (), (top(stitch),)), number, node.span)
 
     def _spread(self, hook: Hook, node: Node, evenly: Evenly) -> list[Node]:
         own = node if isinstance(node, Make) else None
@@ -167,7 +182,11 @@ class Worker(Struct):
 
     def _come_to(self, hook: Hook, target: Target | None) -> Target | None:
         """Turns the corner to another edge of the piece, where a place names one."""
-        if target is None or not sides.is_side(target.noun):
+        if target is None:
+            return target
+        if target.noun == "ch" and not ahead.holds(hook.ahead, sides.is_chained):
+            target = replace(target, noun=sides.UNDERSIDE)
+        if not sides.is_side(target.noun):
             return target
         hook.ahead = sides.go_round_to(
             hook.ahead, self.setting.sides, target, self.setting.size

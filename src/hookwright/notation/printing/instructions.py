@@ -89,11 +89,14 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
     return words
 
 
+_ALONG = {"": "", "side": " along the side", "opening": " around the opening"}
+
+
 def _evenly(node: Evenly) -> str:
     """ "increasing 9 sts evenly", "60 sc evenly around"."""
     number = amount_words(node.amount)
     if node.change is Change.TOTAL:
-        return f"{number} {stitch_word(node.stitch)} evenly"
+        return f"{number} {stitch_word(node.stitch)} evenly{_ALONG[node.along]}"
     verb = "increasing" if node.change is Change.MORE else "decreasing"
     return f"{verb} {number} sts evenly"
 

@@ -11,8 +11,8 @@ from hookwright.notation.printing.rows import row_words
 from hookwright.notation.printing.statements import multiple_words, statement_words
 from hookwright.notation.printing.terms import translate
 from hookwright.notation.printing.wording import Wording
-from hookwright.notation.printing.words import amount_words, runs
-from hookwright.notation.tree import Chain, PartText, Pattern, RowText
+from hookwright.notation.printing.words import amount_words, runs, stitch_words
+from hookwright.notation.tree import Chain, Given, PartText, Pattern, RowText
 
 _ONE_WORD = re.compile(r"[\w/½-]+")
 
@@ -54,7 +54,8 @@ def _opening(pattern: Pattern, terms_said: str | None) -> list[str]:
     terms = [f"Written in {terms_said} terms."] if terms_said else []
     sizes = [_sizes(pattern.sizes)] if pattern.sizes else []
     multiples = [multiple_words(multiple) for multiple in pattern.multiples]
-    return [*terms, *sizes, *multiples, *_foundation_told(pattern)]
+    told = (*_foundation_told(pattern), *_given(pattern.given))
+    return [*terms, *sizes, *multiples, *told]
 
 
 def _sizes(names: tuple[str, ...]) -> str:
@@ -69,6 +70,18 @@ def _foundation_told(pattern: Pattern) -> Iterator[str]:
     hint = pattern.foundation_hint
     if hint is not None and not any(_makes_chain(row) for row in _before_labels(pattern)):
         yield f"(The sample begins with ch {amount_words(hint)}.)"
+
+
+def _given(given: Given | None) -> Iterator[str]:
+    """The piece that the first row is worked on."""
+    if given is None:
+        return
+    stitches = stitch_words(given.stitch, given.stitches)
+    number = amount_words(given.stitches)
+    if given.rows is None:
+        yield f"The base is finished: {number} {stitches} around."
+    else:
+        yield f"The panel is {number} {stitches} wide and {amount_words(given.rows)} rows high."
 
 
 def _before_labels(pattern: Pattern) -> Iterator[RowText]:

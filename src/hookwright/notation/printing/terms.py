@@ -22,6 +22,7 @@ from hookwright.notation.tree import (
     Definition,
     Evenly,
     Figure,
+    Given,
     InOnePlace,
     Join,
     Make,
@@ -49,6 +50,7 @@ NAMED_IN: Mapping[type, str] = {
     Figure: "unit",
     Statement: "word",
     Evenly: "stitch",
+    Given: "stitch",
 }
 _COMPOUND = re.compile(r"(?P<post>fp|bp|)(?P<base>[a-z]+?)(?P<legs>\d+tog|)")
 

@@ -10,6 +10,7 @@ from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
 from hookwright.notation.targets import read_between, read_ordinal_from_hook, read_target
@@ -200,6 +201,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     target = _place_after(reader)
     if target is not None:
         reader.add(InOnePlace(body, target, cursor.span_from(at).to(span)))
+        _further_places(reader, body)
         return
     cursor.at = at
     times_found = read_times(cursor)
@@ -214,6 +216,21 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _further_places(reader: Reader, body: tuple[Node, ...]) -> None:
+    """ "(dc, ch 1, dc) in same sp and in each sp around": the group in more places."""
+    cursor = reader.cursor
+    while True:
+        at = cursor.at
+        cursor.skip_lines()
+        cursor.take_kind(Kind.COMMA)
+        target = _place_after(reader) if cursor.take_word("and", "then") else None
+        if target is None:
+            cursor.at = at
+            return
+        across(cursor)
+        reader.add(InOnePlace(body, target, cursor.span_from(at)))
 
 
 def _in_ring(reader: Reader, repeat: Repeat) -> InOnePlace | None:

@@ -34,7 +34,7 @@ from hookwright.notation.sections import (
     make_of,
     section_of,
 )
-from hookwright.notation.sizes import read_size_prefix, size_names
+from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.statements import terms_of
 from hookwright.notation.tree import (
     Chain,
@@ -220,11 +220,13 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     if section is not None:
         draft.section = section
         return None
+    if is_size_line(line.text):
+        return None
     marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith(
         "#"
     ) or (line.text.startswith("#"))
     if is_heading(tokens, line.text, marked=marked):
-        if _heads_part(draft, number):
+        if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)
         return None
     if (draft.rows or draft.parts) and is_lead(draft, line):
@@ -251,6 +253,26 @@ def _heads_part(draft: Collected, number: int) -> bool:
         if is_heading(draft.tokens_in(line), line.text, marked=False):
             return False
     return False
+
+
+def _heads_stretch(draft: Collected, line: Line, number: int) -> bool:
+    """ "Shape armholes" under "BACK": a lower heading, and the rows go on counting."""
+    if draft.heading is None or _rank(draft, line) <= _rank(draft, draft.heading):
+        return False
+    labels = [row.label for row in draft.rows if row.label and row.label.numbers]
+    ahead = (_label_at(draft, other)[0] for other in draft.lines[number + 1 : number + 4])
+    following = next((label for label in ahead if label is not None), None)
+    if not labels or following is None or not following.numbers:
+        return False
+    return following.numbers[0] == labels[-1].numbers[-1] + 1
+
+
+def _rank(draft: Collected, line: Line) -> int:
+    """How far down a heading stands: by its number signs, or capitals over small letters."""
+    marks = draft.source.text[max(0, line.start - 8) : line.start].rpartition("\n")[2]
+    signs = (marks + line.text).lstrip().partition(" ")[0].count("#")
+    name = heading_name(line.text)
+    return signs * 2 + (not name.isupper())
 
 
 def _begin_part(draft: Collected, line: Line) -> None:

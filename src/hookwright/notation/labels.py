@@ -138,6 +138,7 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
         if not ranged and _all_following(cursor, draft):
             return True
         cursor.take_word("row", "rows", "rnd", "rnds", "round", "rounds", "r")
+        starts = draft.by_size
         sized = _number_by_size(cursor, draft)
         if sized is None:
             cursor.at = at
@@ -146,9 +147,26 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
         if ranged:
             begin = draft.numbers[-1]
             draft.numbers.extend(_through(begin, sized[0]))
+            _range_to_ends(draft, starts, begin, sized[0])
             _ranges_by_size(cursor, draft, begin)
         else:
             draft.numbers.extend(sized)
+
+
+def _range_to_ends(
+    draft: _Draft, starts: tuple[tuple[int, ...], ...], begin: int, end: int
+) -> None:
+    """ "Rnds 5 (6, 7)-9 (11, 12)", "Rnds 3-8 (9, 10)": each size from its own start."""
+    sizes = len(draft.by_size)
+    if not sizes:
+        return
+    firsts = [own[-1] if own else begin for own in starts] or [begin] * sizes
+    ended = draft.by_size is not starts
+    lasts = [own[-1] if own else end for own in draft.by_size] if ended else [end] * sizes
+    draft.by_size = tuple(
+        tuple(range(first, min(last, first + _MOST) + 1))
+        for first, last in zip(firsts, lasts, strict=False)
+    )
 
 
 def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
@@ -228,10 +246,7 @@ def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
     if amount is None:
         return None
     if len(amount.values) > 1:
-        first = draft.numbers[-1] + 1 if draft.numbers else None
-        draft.by_size = tuple(
-            tuple(range(first or value or 0, (value or 0) + 1)) for value in amount.values
-        )
+        draft.by_size = tuple(() if v is None else (v,) for v in amount.values)
     value = amount.values[0]
     return [value] if value is not None else [max(v or 0 for v in amount.values)]
 

@@ -15,7 +15,7 @@ from hookwright.notation.make_places import (
 )
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Amount, Make
+from hookwright.notation.tree import Amount, Make, Target
 from hookwright.notation.vocabulary import StitchWord
 
 LEAD_WORDS = (
@@ -230,7 +230,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
                 make,
                 target=target,
                 span=cursor.span_from(at),
-                amount=again or _carried(make),
+                amount=again or _carried(make, target),
             )
         )
 
@@ -245,6 +245,11 @@ def _number_then_place(cursor: Cursor) -> Amount | None:
     return None
 
 
-def _carried(make: Make) -> Amount | None:
-    """The amount for a further place: of "2 dc in first and in each st" none is carried."""
-    return make.amount if make.amount and make.amount.values == (1,) else None
+def _carried(make: Make, further: Target) -> Amount | None:
+    """The amount for a further place: of "2 dc in first and in each st" none is carried.
+
+    "3 sc in same sp and in each sp around" fills all of them alike.
+    """
+    one = make.amount is not None and make.amount.values == (1,)
+    spaces = make.target is not None and make.target.noun == further.noun == "sp"
+    return make.amount if one or spaces else None

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.fold import Item, fold
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import INTO
+from hookwright.notation.place_words import INTO, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_ordinal_from_hook, read_target
 from hookwright.notation.tree import Chain, InOnePlace, Make, Node, Repeat, Target, Which
@@ -27,6 +27,8 @@ def read_place_first(reader: Reader) -> bool:
     if target is None:
         cursor.at = start
         return False
+    if target.which is Which.EACH:
+        across(cursor)
     listed = cursor.take_kind(Kind.COLON)
     listed = (cursor.take_kind(Kind.COMMA) and target.noun == "ring") or listed
     listed = cursor.take_word(*WORKED_WORDS) or listed

@@ -68,7 +68,7 @@ def _bare(line: str) -> tuple[str, ...]:
     words = _BARE_WORDS.match(line)
     if words is not None:
         return (words[1], *re.split(r"\s*[,:;-]\s*", words[2]))
-    found = _BARE_SIZES.fullmatch(line)
+    found = _BARE_SIZES.match(line)
     if found is None:
         return ()
     return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
@@ -84,7 +84,7 @@ _BARE_WORDS = re.compile(
     re.IGNORECASE,
 )
 _BARE_SIZES = re.compile(
-    r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]\.?"
+    r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]](?:\.|\s*[-–—,:]|\s*$)"
 )
 
 
@@ -93,6 +93,12 @@ def _joined_lines(draft: Collected) -> list[str]:
     texts = [line.text for line in draft.lines]
     joined = [f"{a} {b}" for a, b in pairwise([*texts, ""])]
     return [text for text in joined if re.search(r"size|fits?\b", text, re.IGNORECASE)]
+
+
+def is_size_line(line: str) -> bool:
+    """Whether a line does nothing but list sizes: "S (M, L) - to fit a child"."""
+    told = re.match(r"\W*(?:sizes?|to fit|fits)\b", line, re.IGNORECASE)
+    return bool(_bare(line.strip()) or (told and (_listed(line) or _dashed(line))))
 
 
 _LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")

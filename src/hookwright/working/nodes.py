@@ -220,7 +220,8 @@ def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
 def ends_work(after: Sequence[Node]) -> bool:
     """Whether nothing but a join follows: what is left then stays on the edge."""
     return not any(
-        isinstance(node, (Make, InOnePlace, Repeat)) and getattr(node, "stitch", "") != "sl st"
+        isinstance(node, (Make, InOnePlace, Repeat))
+        and getattr(node, "stitch", "") != "sl st"
         for node in after
     )
 

@@ -129,10 +129,7 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
 
 def _numbers(label: Label, size: int) -> tuple[int, ...]:
     if label.by_size and size < len(label.by_size):
-        own = label.by_size[size]
-        if label.ranged and label.numbers:
-            return tuple(range(label.numbers[0], max(own, default=label.numbers[0]) + 1))
-        return own
+        return label.by_size[size]
     return label.numbers
 
 

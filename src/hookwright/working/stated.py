@@ -180,7 +180,9 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     result = tuple(
         any(
             all(
-                _agrees(figure, one, size, habit, _others(figure, figures), apart=bool(apart))
+                _agrees(
+                    figure, one, size, habit, _others(figure, figures), apart=bool(apart)
+                )
                 for figure in figures
             )
             for one in tallies

@@ -268,7 +268,7 @@ def _heads_stretch(draft: Collected, line: Line, number: int) -> bool:
 
 
 def _rank(draft: Collected, line: Line) -> int:
-    """How far down a heading stands: by its number signs, or capitals over small letters."""
+    """How far down a heading stands: by number signs; capitals are over small letters."""
     marks = draft.source.text[max(0, line.start - 8) : line.start].rpartition("\n")[2]
     signs = (marks + line.text).lstrip().partition(" ")[0].count("#")
     name = heading_name(line.text)

@@ -20,7 +20,7 @@ _PANELS = frozenset(
     "finished fabric wide afghan towel shawl cushion".split()
 )
 _BASES = frozenset(
-    "base bottom circle ring disc finished done already ready made worked tube crown".split()
+    "base bottom circle ring disc finished done already made worked tube crown".split()
 )
 _ROWS = frozenset("row rows".split())
 _TALL = frozenset("high tall deep long".split())
@@ -85,9 +85,9 @@ def _stitches(cursor: Cursor) -> tuple[Amount | None, str]:
         amount = cursor.number()
         if amount is not None:
             named = cursor.stitch()
-            if named is not None or cursor.take_word(*STITCH_NOUNS):
-                if not cursor.is_word(*_ROWS):
-                    return amount, named.id if named is not None else "st"
+            told = named is not None or cursor.take_word(*STITCH_NOUNS)
+            if told and not cursor.is_word(*_ROWS):
+                return amount, named.id if named is not None else "st"
             cursor.at = at
         cursor.step()
     return None, ""

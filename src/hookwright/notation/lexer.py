@@ -82,10 +82,12 @@ ORDINAL_WORDS = {
 }
 
 # Single letters that stand apart but are one abbreviation: "s c", "d c", "h d c", "t r".
-_SPACED = re.compile(r"(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b)(?:\.(?! +[A-Z0-9]))?|t[ ]r\b", re.IGNORECASE)
-# A stop that only marks an abbreviation, in the middle of a sentence: "1 tr. into next sp.,".
+_SPACED = re.compile(
+    r"(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b)(?:\.(?! +[A-Z0-9]))?|t[ ]r\b", re.IGNORECASE
+)
+# A stop that only marks an abbreviation, within a sentence: "1 tr. into next sp.,".
 _ABBREVIATED = frozenset(
-    "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg patt sk".split()
+    "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg sk".split()
 )
 _GOES_ON = re.compile(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
 

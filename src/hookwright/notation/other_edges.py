@@ -27,7 +27,8 @@ _FOUNDATION_LATER = tuple(
     f"{where} {what}"
     for where in ("of the", "of", "along the", "along", "on the")
     for what in (
-        "foundation chain", "foundation ch", "foundation edge", "foundation", "starting chain", "starting ch",
+        "foundation chain", "foundation ch", "foundation edge", "foundation",
+        "starting chain", "starting ch",
         "base chain", "base ch", "underside", "bottom edge", "bottom",
     )
 )  # fmt: skip

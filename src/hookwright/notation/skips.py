@@ -5,7 +5,6 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Skip, Target, Which

@@ -39,8 +39,8 @@ from hookwright.working.sides import (
     NO_SIDES,
     Sides,
     is_along_row_ends,
-    is_round_opening,
     is_along_underside,
+    is_round_opening,
     other_edges,
     passed_at_start,
 )
@@ -48,8 +48,8 @@ from hookwright.working.stated import Habit, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
     goes_back,
-    is_one_in_each,
     is_chain_ring,
+    is_one_in_each,
     left_on_purpose,
     only_bare,
     stays_round,

@@ -21,7 +21,6 @@ from hookwright.notation.tree import (
     Repeat,
     Tail,
     Target,
-    Which,
 )
 from hookwright.working import ahead
 from hookwright.working.count import Count

@@ -164,8 +164,7 @@ class Worker(Struct):
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():
-                if not (node.left and ends_work(nodes[at + 1 :])):
-                    skip(hook, node)
+                self._skip(hook, node, nodes[at + 1 :])
             case InOnePlace():
                 return self._in_one_place(hook, node)
             case Tail():
@@ -207,6 +206,11 @@ class Worker(Struct):
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)
+
+    def _skip(self, hook: Hook, node: Skip, after: Sequence[Node]) -> None:
+        """What is left at the end of a row stays on the edge; the rest is passed."""
+        if not (node.left and ends_work(after)):
+            skip(hook, node)
 
     def _yarn(self, hook: Hook, node: Yarn) -> None:
         if node.name:

@@ -81,7 +81,8 @@ def _given(given: Given | None) -> Iterator[str]:
     if given.rows is None:
         yield f"The base is finished: {number} {stitches} around."
     else:
-        yield f"The panel is {number} {stitches} wide and {amount_words(given.rows)} rows high."
+        rows = amount_words(given.rows)
+        yield f"The panel is {number} {stitches} wide and {rows} rows high."
 
 
 def _before_labels(pattern: Pattern) -> Iterator[RowText]:

@@ -17,7 +17,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.customs import terms_by_height
 from hookwright.notation.definitions import words_for
 from hookwright.notation.entries import all_definitions
-from hookwright.notation.labels import read_label
+from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, tokens_of
 from hookwright.notation.lines import Line, lines_of
 from hookwright.notation.outside import foundation_hint, multiples_of, statements_outside
@@ -38,6 +38,7 @@ from hookwright.notation.tree import (
     PartText,
     Pattern,
     RowText,
+    Turn,
 )
 from hookwright.notation.unlabelled import OPTIONAL, is_lead, is_unlabelled_row
 from hookwright.notation.work import work_in
@@ -259,9 +260,26 @@ def _end_part(draft: Collected) -> None:
     rows, draft.rows = draft.rows, []
     if not rows:
         return
+    rows = _named_by_letter(draft, rows)
     name = heading_name(line.text) if line else ""
     span = Span(line.start, line.start + len(line.text)) if line and name else rows[0].span
     draft.parts.append(PartText(name, span, tuple(rows), make_of(line.text) if line else 1))
+
+
+def _named_by_letter(draft: Collected, rows: list[RowText]) -> list[RowText]:
+    """ "R1" is a round, but for a part that is turned or a text that speaks of rows only."""
+    words = {token.text for token in draft.tokens}
+    of_rows = bool(words & ROW_NAMES) and not words & ROUND_NAMES
+    turned = any(isinstance(node, Turn) and node.turned for row in rows for node in row.body)
+    if not of_rows and not turned:
+        return rows
+    return [
+        replace(row, label=replace(row.label, is_round=False))
+        if row.label is not None and row.label.text[:2].lower().startswith("r")
+        and not row.label.text[1:2].isalpha()
+        else row
+        for row in rows
+    ]  # fmt: skip
 
 
 def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:

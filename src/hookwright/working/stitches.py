@@ -68,6 +68,9 @@ def _defined(definition: Definition) -> Facts:
     return Facts("cluster", passes, definition.heads)
 
 
+_POSTS = ("fp", "bp")
+
+
 def base_of(stitch: str) -> str:
     """The plain stitch a name goes back to: "fpdc", "dc3tog" and "dc" are all dc."""
     name = re.sub(r"\d+tog$", "", stitch)
@@ -78,6 +81,8 @@ def same_kind(noun: str, stitch: str) -> bool:
     """Whether a stitch may be called by a noun: "next dc" may be a post dc or a dc3tog."""
     if noun == stitch:
         return True
+    if noun[:2] in _POSTS and stitch[:2] in _POSTS and noun[:2] != stitch[:2]:
+        return False
     return base_of(noun) == base_of(stitch)
 
 
@@ -96,6 +101,11 @@ def may_be_called(noun: str, stitch: str) -> bool:
 def _family(stitch: str) -> str:
     word = _standard().get(stitch)
     return word.family if word is not None else ""
+
+
+def is_group_word(word: str) -> bool:
+    """Whether a word is the trade's name for a group: "shell", "v-st"."""
+    return _family(word) == "group"
 
 
 def is_stitch_name(word: str) -> bool:

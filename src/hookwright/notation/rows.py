@@ -11,6 +11,7 @@ from hookwright.notation.chain_phrases import read_chain_phrase
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_when_left, read_working_last
+from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import read_place_first
@@ -92,6 +93,7 @@ def _phrase(reader: Reader) -> None:
 # In this order: words about repeats first, as they hold stitches; stitches before yarns, as
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS = (
+    read_every_row,
     read_evenly,
     read_times_before,
     read_repeat_from,

@@ -56,6 +56,9 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
                 draft.which = draft.which or Which.FIRST
             else:
                 draft.ordinal = token.value
+        elif draft.which is Which.EACH and cursor.take_phrase("one of"):
+            draft.words += 1
+            continue
         elif token.kind in (Kind.NUMBER, Kind.OPEN) and draft.amount is None:
             if is_chain_length(cursor):
                 return

@@ -154,7 +154,7 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
         group = replace(group, which=Which.NEXT)
     found = seek_group(hook, group)
     if found is None:
-        return False
+        return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
     pass_over(hook, found.line, span)
     body = found.rest[0]
     hook.ahead = found.rest
@@ -168,6 +168,11 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     elif target.ordinal:
         _pass_stitches(hook, target.ordinal - 1, span)
     return True
+
+
+def _in_row(target: Target, inner: Target) -> Target:
+    """A space of the next group, where the edge holds no groups: the next such space."""
+    return replace(target, of=None, which=inner.which)
 
 
 def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:

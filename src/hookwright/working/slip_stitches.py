@@ -19,7 +19,8 @@ from hookwright.working.wanted import number_of, wanted_by
 def slip(hook: Hook, node: Make) -> None:
     """Works a slip stitch as what it is at this place in the row."""
     target = node.target
-    head = Place(PlaceKind.STITCH, "sl st", 0, int(hook.worked))
+    counts = hook.worked and not hook.task.conventions.loops_at_hook
+    head = Place(PlaceKind.STITCH, "sl st", 0, int(counts))
     if target is None:
         _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
     elif not _joins(hook, target) and hook.inside is None:

@@ -21,8 +21,8 @@ class Facts(Struct, frozen=True):
     """What a stitch uses and makes.
 
     Attributes:
-        family: "plain", "slip", "together", "increase", "group", "picot", "foundation" or
-            "cluster".
+        family: "plain", "slip", "together", "increase", "group", "picot", "foundation",
+            "cluster" or "unit".
         passes: Places used.
         heads: Tops left.
         body: What a group is made of.
@@ -60,7 +60,9 @@ def facts_of(stitch: str, legs: int, own: Mapping[str, Definition]) -> Facts:
 
 
 def _defined(definition: Definition) -> Facts:
-    if definition.body and definition.passes in (None, 1):
+    if definition.body and definition.passes is None:
+        return Facts("unit", 1, definition.heads, definition.body)
+    if definition.body and definition.passes == 1:
         return Facts("group", 1, definition.heads, definition.body)
     passes = definition.passes if definition.passes is not None else 1
     if passes > 1 and definition.heads == 1:

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
+    Amount,
     Chain,
     Evenly,
     InOnePlace,
@@ -39,7 +40,7 @@ from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, grouped, is_stitch
-from hookwright.working.making import Own
+from hookwright.working.making import Own, number_at
 from hookwright.working.nodes import (
     QUIET,
     Setting,
@@ -55,6 +56,7 @@ from hookwright.working.repeats import work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.skips import skip
 from hookwright.working.spreading import follows_each, spread
+from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.stitching import make
 from hookwright.working.wanted import number_of
 
@@ -144,6 +146,9 @@ class Worker(Struct):
                 target = self._come_to(hook, node.target)
                 if target is not node.target:
                     node = replace(node, target=target)
+                facts = facts_of(node.stitch, node.legs, self.own)
+                if facts.family == "unit":
+                    return self._unit(hook, node, facts)
                 return make(hook, node, self.own)
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
@@ -161,6 +166,18 @@ class Worker(Struct):
                 self._join(hook, node)
             case _:
                 pass
+        return None
+
+    def _unit(self, hook: Hook, node: Make, facts: Facts) -> Node | None:
+        """A few instructions under a name of the writer's own, worked along the row."""
+        number = number_at(hook, node.amount)
+        if number is not None and number != 1:
+            amount = Amount((number,), node.span)
+            one = replace(node, amount=None)
+            return Repeat((one,), Times(Often.TIMES, node.span, amount), node.span)
+        made, hook.made = hook.made, []
+        self.work_list(hook, facts.body)
+        hook.made = [*made, grouped(tuple(hook.made), node.stitch)]
         return None
 
     def _come_to(self, hook: Hook, target: Target | None) -> Target | None:

@@ -270,7 +270,9 @@ def _named_by_letter(draft: Collected, rows: list[RowText]) -> list[RowText]:
     """ "R1" is a round, but for a part that is turned or a text that speaks of rows only."""
     words = {token.text for token in draft.tokens}
     of_rows = bool(words & ROW_NAMES) and not words & ROUND_NAMES
-    turned = any(isinstance(node, Turn) and node.turned for row in rows for node in row.body)
+    turned = any(
+        isinstance(node, Turn) and node.turned for row in rows for node in row.body
+    )
     if not of_rows and not turned:
         return rows
     return [

@@ -39,7 +39,8 @@ def _without_squares(definitions: list[Definition]) -> list[Definition]:
     squares = [
         definition
         for definition in definitions
-        if definition.body and {*definition.names[0].split()} & (OPEN_SQUARES | SOLID_SQUARES)
+        if definition.body
+        and {*definition.names[0].split()} & (OPEN_SQUARES | SOLID_SQUARES)
     ]
     opened = [d for d in squares if any(isinstance(node, Chain) for node in d.body)]
     if not opened or len(opened) == len(squares):

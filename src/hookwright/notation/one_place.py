@@ -99,13 +99,18 @@ def grow_from_space(reader: Reader) -> bool:
         return False
     same = isinstance(made, Make) and made.target and made.target.which is Which.SAME
     single = slip.target.noun == "sp" and slip.target.amount is None
-    if not (same and single and isinstance(chain, Chain) and len(reader.items) > 3):
+    if not (same and single and isinstance(chain, Chain) and _goes_on(reader)):
         return False
     assert isinstance(made, Make)
     body = (replace(slip, target=None), chain, replace(made, target=None))
     span = slip.span.to(made.span)
     reader.items[-3:] = [InOnePlace(body, slip.target, span)]
     return True
+
+
+def _goes_on(reader: Reader) -> bool:
+    """Whether the slip stitch is not the first thing of the row: that only travels."""
+    return reader.depth > 0 or len(reader.items) > 3
 
 
 def read_all_in_one(reader: Reader) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
+from hookwright.notation.changes import read_change
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_when_left, read_working_last
@@ -94,6 +95,7 @@ def _phrase(reader: Reader) -> None:
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS = (
     read_every_row,
+    read_change,
     read_evenly,
     read_times_before,
     read_repeat_from,

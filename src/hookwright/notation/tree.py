@@ -303,6 +303,21 @@ class Recall(Struct, frozen=True):
     part: str = ""
 
 
+class Instead(Struct, frozen=True):
+    """What a row that is another row again does otherwise: "with 2 repeats in place of 3".
+
+    Attributes:
+        times: How often its repeat is worked; None where that stays.
+        was: How often it is worked in the other row, if said.
+        body: What is worked in place of the like instruction.
+    """
+
+    span: Span
+    times: Amount | None = None
+    was: Amount | None = None
+    body: tuple[Node, ...] = ()
+
+
 class Remark(Struct, frozen=True):
     """Words that are not an instruction: a comment, a hint, where the eyes go."""
 
@@ -360,6 +375,7 @@ Node = (
     | FinishOff
     | Loops
     | Recall
+    | Instead
     | Remark
     | Unread
     | Unworked

@@ -92,9 +92,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             for more in (True, False) if _times_open(steps) else (True,):
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else 3)
-                conventions = Conventions(
-                    frozenset(counting), spaced, more, stands, loops
-                )
+                conventions = Conventions(frozenset(counting), spaced, more, stands, loops)
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]

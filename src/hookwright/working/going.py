@@ -149,6 +149,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     assert inner is not None
     if in_group(hook) and _just_skipped(hook) and target.ordinal:
         return reach(hook, is_stitch, span)
+    if in_group(hook) and not hook.worked and target.noun == "sp":
+        return _go_along(hook, _in_row(target, inner), span)  # slipped along this group
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
     if inner.which is not Which.LAST:
         group = replace(group, which=Which.NEXT)

@@ -199,7 +199,7 @@ class Worker(Struct):
             return
         if hooks_first(after):
             hook.chains = number
-        elif hook.worked or hook.chained:
+        elif hook.worked or hook.chained or _beside_loop(hook, number):
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)
@@ -282,6 +282,11 @@ class Worker(Struct):
         group = grouped(tuple(hook.made), node.name)
         hook.made = [*made, group]
         hook.inside = outer
+
+
+def _beside_loop(hook: Hook, number: int) -> bool:
+    """Whether a chain in a place is the side of a new block, not a beginning chain."""
+    return hook.inside is not None and number in hook.task.conventions.loops_at_hook
 
 
 def _uses(place: Place) -> Line[Stitch]:

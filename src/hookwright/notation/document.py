@@ -7,6 +7,8 @@ a gap. Everything else is searched for conventions, definitions and the foundati
 
 from __future__ import annotations
 
+import re
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -267,21 +269,19 @@ def _end_part(draft: Collected) -> None:
 
 
 def _named_by_letter(draft: Collected, rows: list[RowText]) -> list[RowText]:
-    """ "R1" is a round, but for a part that is turned or a text that speaks of rows only."""
+    """ "R1" is a round, unless the part is turned or the text speaks of rows only."""
     words = {token.text for token in draft.tokens}
     of_rows = bool(words & ROW_NAMES) and not words & ROUND_NAMES
-    turned = any(
-        isinstance(node, Turn) and node.turned for row in rows for node in row.body
-    )
-    if not of_rows and not turned:
-        return rows
-    return [
-        replace(row, label=replace(row.label, is_round=False))
-        if row.label is not None and row.label.text[:2].lower().startswith("r")
-        and not row.label.text[1:2].isalpha()
-        else row
-        for row in rows
-    ]  # fmt: skip
+    nodes = (node for row in rows for node in row.body)
+    turned = any(isinstance(node, Turn) and node.turned for node in nodes)
+    return [_as_row(row) for row in rows] if of_rows or turned else rows
+
+
+def _as_row(row: RowText) -> RowText:
+    label = row.label
+    if label is None or not re.match(r"[Rr][^A-Za-z]", label.text):
+        return row
+    return replace(row, label=replace(label, is_round=False))
 
 
 def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:

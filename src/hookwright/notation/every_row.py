@@ -1,10 +1,12 @@
-"""What is done in every row, told once: "Ch 1 and turn at each row end."
+"""What is done in every row, told once?
 
-Such a sentence is no instruction of the row or line it stands in.
+"Ch 1 and turn at each row end": such a sentence is no instruction of the
+row or line it stands in.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.cursor import Cursor
@@ -36,13 +38,13 @@ def read_every_row(reader: Reader) -> bool:
     return reader.add(Remark(cursor.span_from(start)))
 
 
-def _tells_of_rows(tokens: list[Token]) -> bool:
+def _tells_of_rows(tokens: Sequence[Token]) -> bool:
     words = [token.text for token in tokens]
     every = any(a in _EVERY and b in _ROWS for a, b in pairwise(words))
     return every and bool(_EDGE & set(words))
 
 
-def _works(cursor: Cursor, tokens: list[Token]) -> bool:
+def _works(cursor: Cursor, tokens: Sequence[Token]) -> bool:
     """Whether a stitch is worked somewhere, as in "sc in the end of each row"."""
     end = Token(Kind.END, "", 0, 0, 0)
     inner = Cursor([*tokens, end], own_words=cursor.own_words)

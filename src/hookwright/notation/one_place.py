@@ -91,7 +91,7 @@ def is_one_space(target: Target) -> bool:
 
 
 def grow_from_space(reader: Reader) -> bool:
-    """ "sl st in next ch-3 sp, ch 3, 3 dc in same sp": a group that stands in that space."""
+    """ "sl st in next ch-3 sp, ch 3, 3 dc in same sp": a group that stands in it."""
     if len(reader.items) < 3:
         return False
     slip, chain, made = reader.items[-3:]

@@ -143,13 +143,7 @@ class Worker(Struct):
         """Works one node; returns another to be worked in its stead."""
         match node:
             case Make():
-                target = self._come_to(hook, node.target)
-                if target is not node.target:
-                    node = replace(node, target=target)
-                facts = facts_of(node.stitch, node.legs, self.own)
-                if facts.family == "unit":
-                    return self._unit(hook, node, facts)
-                return make(hook, node, self.own)
+                return self._make(hook, node)
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():
@@ -167,6 +161,15 @@ class Worker(Struct):
             case _:
                 pass
         return None
+
+    def _make(self, hook: Hook, node: Make) -> Node | None:
+        target = self._come_to(hook, node.target)
+        if target is not node.target:
+            node = replace(node, target=target)
+        facts = facts_of(node.stitch, node.legs, self.own)
+        if facts.family == "unit":
+            return self._unit(hook, node, facts)
+        return make(hook, node, self.own)
 
     def _unit(self, hook: Hook, node: Make, facts: Facts) -> Node | None:
         """A few instructions under a name of the writer's own, worked along the row."""

@@ -93,10 +93,10 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
 
 
 def _instead(change: Instead, wording: Wording) -> str:
-    """ "with 2 repeats in place of 3", "but with 8 sc in the middle"."""
+    """ "with 2 repeats in place of 3", "with 8 sc in the middle"."""
     if change.times is None:
         made_now = [made(n, wording) for n in change.body if isinstance(n, Make)]
-        return f"but with {made_now[0]} in the middle" if made_now else ""
+        return f"with {made_now[0]} in the middle" if made_now else ""
     words = f"with {amount_words(change.times)} repeats"
     return f"{words} in place of {amount_words(change.was)}" if change.was else words
 

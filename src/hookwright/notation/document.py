@@ -65,6 +65,7 @@ def read_pattern(source: Source) -> Reading:
     definitions = all_definitions(draft)
     draft.own_words = words_for(definitions)
     draft.yarns = yarn_names(draft)
+    draft.alike.clear()  # what was read before these were known
     _walk(draft)
     return Reading(_pattern(draft, definitions), tuple(draft.findings))
 
@@ -181,16 +182,19 @@ def _close(draft: Collected, opened: OpenRow | None) -> None:
     """Ends the row being collected and keeps it."""
     if opened is None:
         return
-    nodes, claims = draft.read(opened)
+    at = draft.tokens[opened.first].start
+    if draft.lead is not None:
+        at = min(at, draft.tokens[draft.lead.first].start)
+    nodes, claims = draft.read(opened, at)
     last = draft.tokens[max(opened.first, opened.last) - 1]
     span = Span(opened.start, max(opened.start, last.end))
     if opened.label is not None and _stripe_line(draft, opened, nodes):
         return
     if draft.lead is not None:
-        lead, _ = draft.read(draft.lead)
+        lead, _ = draft.read(draft.lead, at)
         nodes = (*lead, *nodes)
         draft.lead = None
-    draft.rows.append(RowText(opened.label, nodes, claims, span))
+    draft.rows.append(RowText(opened.label, nodes, claims, span, at))
 
 
 def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> bool:

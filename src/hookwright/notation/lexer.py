@@ -61,6 +61,11 @@ class Token(NamedTuple):
         """Where it stands."""
         return Span(self.start, self.end)
 
+    def moved(self, by: int) -> Token:
+        """The same token in a text that begins elsewhere."""
+        kind, text, value, start, end, glued, spelled = self
+        return Token(kind, text, value, start + by, end + by, glued, spelled)
+
 
 MOST_DIGITS = 15
 TOO_LARGE = -1

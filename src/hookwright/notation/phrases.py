@@ -177,7 +177,7 @@ def read_ring(reader: Reader) -> bool:
         if cursor.token.kind is Kind.OPEN:
             cursor.at = start
             return False
-        return reader.add(Remark(place.span))
+        return reader.remark(place.span)
     stitch = cursor.stitch()
     if stitch is not None and stitch.family != "plain":
         cursor.at = start

@@ -322,6 +322,7 @@ class Remark(Struct, frozen=True):
     """Words that are not an instruction: a comment, a hint, where the eyes go."""
 
     span: Span
+    words: str = ""
 
 
 class Unread(Struct, frozen=True):
@@ -445,15 +446,22 @@ class RowText(Struct, frozen=True):
 
     Attributes:
         label: Its label; None for an unlabelled row.
-        body: Its instructions in order.
-        claims: The counts printed with it.
+        body: Its instructions in order, with spans counted from `at`: rows written alike
+            hold the very same instructions.
+        claims: The counts printed with it, with spans counted from `at`.
         span: The whole of it.
+        at: Where the words behind its label begin in the text.
     """
 
     label: Label | None
     body: tuple[Node, ...]
     claims: tuple[Claim, ...]
     span: Span
+    at: int = 0
+
+    def place(self, span: Span) -> Span:
+        """Where in the text a span of an instruction or count of this row lies."""
+        return Span(self.at + span.start, self.at + span.end)
 
     @property
     def nodes_worked(self) -> tuple[Node, ...]:

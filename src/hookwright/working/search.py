@@ -8,7 +8,6 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Definition, Make, Node, Pattern, Topic
-from hookwright.source import Source
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.fabric import Edge, foundation, ring
@@ -57,7 +56,6 @@ class Search(Struct):
     """Works the rows of a plan under one set of conventions, keeping the best readings."""
 
     pattern: Pattern
-    source: Source
     size: int
     terms: str
     conventions: Conventions
@@ -175,8 +173,7 @@ class Search(Struct):
     ) -> WorkedRow:
         sides = state.sides if other_edges(nodes) else NO_SIDES
         key = (
-            id(step.text),
-            tuple(map(id, nodes)),
+            tuple(nodes),
             edge,
             state.pending,
             state.in_rounds,
@@ -217,7 +214,7 @@ class Search(Struct):
         agrees = tuple(
             agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
         )
-        meant = left_on_purpose(nodes, self.source, worked, agrees)
+        meant = left_on_purpose(nodes, worked, agrees)
         denied = tuple(
             state.denied[h] + sum(not agreed[h] for agreed in agrees) for h in Habit
         )

@@ -15,7 +15,6 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
-from hookwright.source import Source
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
@@ -75,7 +74,6 @@ _PURPOSE = frozenset(
 
 def left_on_purpose(
     nodes: Sequence[Node],
-    source: Source,
     worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
 ) -> bool:
@@ -84,7 +82,7 @@ def left_on_purpose(
         return False
     for node in nodes:
         if isinstance(node, Remark):
-            words = set(source.slice(node.span).lower().replace(",", " ").split())
+            words = set(node.words.lower().replace(",", " ").split())
             if words & _PURPOSE:
                 return True
         if isinstance(node, Skip) and node.target.which is Which.EACH:

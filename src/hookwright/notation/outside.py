@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from collections.abc import Iterator
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
@@ -18,25 +19,19 @@ def statements_outside(draft: Collected) -> list[Statement]:
         (row.span.start, row.span.end)
         for part in draft.parts for row in part.rows if row.label is not None or row.claims
     )  # fmt: skip
+    starts = [token.start for token in draft.tokens]
     result: list[Statement] = []
     outside: list[Token] = []
-    bracket: list[Token] = []
-    depth = 0
-    for token in draft.tokens:
-        if not _inside_row(rows, token.span):
-            outside.append(token)
-            continue
-        if outside and outside[-1].kind is not Kind.STOP:
-            outside.append(Token(Kind.STOP, ".", 0, token.start, token.start))
-        if token.kind is Kind.OPEN:
-            depth += 1
-        elif token.kind is Kind.CLOSE and depth:
-            depth -= 1
-            if not depth:
-                result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
-                bracket = []
-        elif depth:
-            bracket.append(token)
+    at = 0
+    for start, end in rows:
+        first, after = bisect_left(starts, start, at), bisect_left(starts, end, at)
+        outside.extend(draft.tokens[at:first])
+        if outside and outside[-1].kind is not Kind.STOP and after > first:
+            outside.append(Token(Kind.STOP, ".", 0, start, start))
+        for bracket in _brackets(draft.tokens[first:after]):
+            result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
+        at = max(at, after)
+    outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
     return sorted(result, key=lambda statement: statement.span)
 
@@ -54,10 +49,17 @@ def _lasts(statement: Statement, tokens: list[Token]) -> bool:
     )
 
 
-def _inside_row(rows: list[tuple[int, int]], span: Span) -> bool:
-    """Whether a sentence lies inside a row, where its words were read already."""
-    i = bisect_left(rows, (span.start, span.end))
-    return i > 0 and rows[i - 1][1] >= span.end and rows[i - 1][0] <= span.start
+def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
+    """What stands in each pair of brackets, the outermost ones."""
+    depth = first = 0
+    for i, token in enumerate(tokens):
+        if token.kind is Kind.OPEN:
+            depth += 1
+            first = i + 1 if depth == 1 else first
+        elif token.kind is Kind.CLOSE and depth:
+            depth -= 1
+            if not depth:
+                yield [t for t in tokens[first:i] if t.kind not in (Kind.OPEN, Kind.CLOSE)]
 
 
 _MULTIPLE = re.compile(

@@ -20,6 +20,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
         for part in draft.parts for row in part.rows if row.label is not None or row.claims
     )  # fmt: skip
     starts = [token.start for token in draft.tokens]
+    opens = [i for i, token in enumerate(draft.tokens) if token.kind is Kind.OPEN]
     result: list[Statement] = []
     outside: list[Token] = []
     at = 0
@@ -28,8 +29,10 @@ def statements_outside(draft: Collected) -> list[Statement]:
         outside.extend(draft.tokens[at:first])
         if outside and outside[-1].kind is not Kind.STOP and after > first:
             outside.append(Token(Kind.STOP, ".", 0, start, start))
-        for bracket in _brackets(draft.tokens[first:after]):
-            result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
+        opened = bisect_left(opens, first)
+        if opened < len(opens) and opens[opened] < after:
+            for bracket in _brackets(draft.tokens[opens[opened] : after]):
+                result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))

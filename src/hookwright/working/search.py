@@ -39,7 +39,7 @@ from hookwright.working.sides import (
     other_edges,
     passed_at_start,
 )
-from hookwright.working.stated import Habit, agreement, tally_of
+from hookwright.working.stated import Habit, Tally, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
     goes_back,
@@ -64,6 +64,7 @@ class Search(Struct):
     turning: bool | None = None
     spiral: bool = False
     memo: dict[object, WorkedRow] = field(default_factory=dict)
+    tallies: dict[int, Tally] = field(default_factory=dict)  # of the rows in the memo
 
     def __post_init__(self) -> None:
         self.own = {
@@ -210,7 +211,9 @@ class Search(Struct):
         worked: WorkedRow,
         readings: Readings,
     ) -> State:
-        tally = tally_of(worked.edge)
+        tally = self.tallies.get(id(worked))
+        if tally is None:
+            tally = self.tallies[id(worked)] = tally_of(worked.edge)
         agrees = tuple(
             agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 
 from msgspec import Struct
 
@@ -73,6 +73,7 @@ def _defined(definition: Definition) -> Facts:
 _POSTS = ("fp", "bp")
 
 
+@lru_cache(maxsize=1024)
 def base_of(stitch: str) -> str:
     """The plain stitch a name goes back to: "fpdc", "dc3tog" and "dc" are all dc."""
     name = re.sub(r"\d+tog$", "", stitch)

@@ -23,8 +23,12 @@ def mixed_terms(pattern: Pattern, source: Source, terms: str | None) -> Iterator
         if stitch.terms and stitch.terms != terms
     }
     seen = {name for definition in pattern.definitions for name in definition.names}
+    known: set[int] = set()
     for part in pattern.parts:
         for row in part.rows:
+            if id(row.body) in known:  # rows written alike share their instructions
+                continue
+            known.add(id(row.body))
             for node in _makes(row.body):
                 base = base_of(node.stitch)
                 if base in only and base not in seen:

@@ -62,7 +62,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
     source = draft.source
     reading = read_pattern(source)
     used = terms or reading.pattern.terms
-    worked = work_pattern(reading.pattern, source, used)
+    worked = work_pattern(reading.pattern, used)
     findings = [
         *draft.findings,
         *reading.findings,

@@ -110,7 +110,8 @@ def _borne_out(working: Working) -> str:
     for outcome in working.outcomes:
         claims = [claim for claim in outcome.step.claims if not claim.of_rows]
         for claim, agreed in zip(claims, outcome.agrees, strict=False):
-            agrees[claim.span] = agrees.get(claim.span, True) and agreed[working.habit]
+            span = outcome.step.place(claim.span)
+            agrees[span] = agrees.get(span, True) and agreed[working.habit]
     if not agrees:
         return "."
     return f": {sum(agrees.values())} of {len(agrees)} printed counts agree."

@@ -183,7 +183,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     body = fold(inner.items)
     if not any(is_work(node) for node in body):
         if not body or not _keep_marks(reader, body):
-            reader.add(Remark(span))
+            reader.remark(span)
         return
     at = cursor.at
     cursor.skip_lines()
@@ -211,7 +211,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         reader.add(_in_ring(reader, repeat) or repeat)
         return
     if _is_remark(inner, reader):
-        reader.add(Remark(span))
+        reader.remark(span)
         return
     reader.items.extend(body)
     if not closed:

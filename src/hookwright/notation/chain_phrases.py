@@ -10,7 +10,7 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Chain, Means, Remark, Skip, Turn
+from hookwright.notation.tree import Chain, Means, Skip, Turn
 from hookwright.source import Span
 
 
@@ -21,7 +21,7 @@ def read_chain_phrase(reader: Reader) -> bool:
     if node is None:
         return False
     if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
-        return reader.add(Remark(reader.cursor.span_from(start)))
+        return reader.remark(reader.cursor.span_from(start))
     reader.add(node)
     _comma_meaning(reader)
     return True

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
@@ -22,11 +24,17 @@ _BEFORE = (
     "you'll get", "a total of", "sts", "stitches", "=",
 )  # fmt: skip
 _AFTER = (
-    "at each edge", "at each end", "at either end", "in all", "in total", "total",
-    "altogether", "made", "around", "on each side", "left", "completed", "in the row",
-    "now", "across", "for this row", "remain", "remaining", "on hook", "when done", "done",
-    "at end of row", "worked", "each side",
+    "in all", "in total", "total", "altogether", "made", "around", "left", "completed",
+    "in the row", "now", "across", "for this row", "remain", "remaining", "on hook",
+    "when done", "done", "at end of row", "worked",
 )  # fmt: skip
+_AT_BOTH_ENDS = tuple(
+    f"{where}{which} {what}"
+    for where in ("at ", "on ", "")
+    for which in ("each", "either")
+    for what in ("end", "edge", "side")
+)
+_NO_UNITS = frozenset("time times more size".split())
 _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 
 
@@ -42,6 +50,8 @@ def read_claim(cursor: Cursor) -> Claim | None:
         figure = read_figure(cursor)
         if figure is None:
             break
+        if cursor.take_phrase(*_AT_BOTH_ENDS):
+            figure = _doubled(figure)
         figures.append(figure)
         cursor.take_phrase(*_AFTER)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
@@ -62,6 +72,12 @@ def read_claim(cursor: Cursor) -> Claim | None:
         return None
     rows = any(figure.unit in _ROWS for figure in figures)
     return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _doubled(figure: Figure) -> Figure:
+    """ "1 dc at each edge" are two of them."""
+    values = tuple(value and 2 * value for value in figure.amount.values)
+    return replace(figure, amount=Amount(values, figure.amount.span))
 
 
 def _in_each(cursor: Cursor) -> bool:
@@ -147,11 +163,13 @@ def read_figure(cursor: Cursor) -> Figure | None:
         return None
     if not _own(cursor) and not cursor.take_word("linen", "new", "open", "solid", "more"):
         _pass_adjective(cursor)
+    half = not _own(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
+    half = half and cursor.take_word("half")
     unit, chains = _unit(cursor)
     if unit is None:
         cursor.at = start
         return None
-    return Figure(amount, unit, chains)
+    return Figure(amount, f"half {unit}" if half else unit, chains)
 
 
 _COUNTED = STITCH_NOUNS | SPACE_NOUNS | GROUP_NOUNS | GAP_NOUNS
@@ -166,9 +184,9 @@ def _pass_adjective(cursor: Cursor) -> None:
 
 
 def _article(cursor: Cursor) -> Amount | None:
-    """ "8 ch-3 sps and a ch-1 sp"."""
+    """ "8 ch-3 sps and a ch-1 sp", "a half shell at each end"."""
     token = cursor.token
-    if token.text in ("a", "an") and cursor.peek().text in ("ch", "single"):
+    if token.text in ("a", "an") and cursor.peek().text in ("ch", "single", "half"):
         cursor.step()
         return Amount((1,), token.span)
     return None
@@ -223,7 +241,7 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     if (
         cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
         and len(word) > 2
-        and not word.endswith("size")
+        and word not in _NO_UNITS
     ):
         return word, None
     cursor.at = at

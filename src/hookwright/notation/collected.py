@@ -15,6 +15,9 @@ from hookwright.notation.tree import Claim, Label, Node, PartText, RowText
 from hookwright.notation.vocabulary import Phrases
 from hookwright.source import Source
 
+Instructions = tuple[tuple[Node, ...], tuple[Claim, ...]]
+"""The instructions of a row and the counts printed with it."""
+
 
 class OpenRow(Struct):
     """A row that is still being collected: its tokens from `first` up to `last`."""
@@ -44,6 +47,7 @@ class Collected(Struct):
         lead: A line before a row that says where the row begins.
         stripes: The colour of each row, where a list tells them.
         findings: What was found wrong in reading.
+        alike: The instructions read so far, by their words.
     """
 
     source: Source
@@ -61,6 +65,7 @@ class Collected(Struct):
     lead: Line | None = None
     stripes: list[tuple[int, str]] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    alike: dict[tuple[str, int, bool], Instructions] = field(default_factory=dict)
 
     def cursor(self, at: int) -> Cursor:
         """A place in the tokens, where wrong words become findings."""
@@ -71,13 +76,32 @@ class Collected(Struct):
         """The tokens of a line or row."""
         return self.tokens[stretch.first : stretch.last]
 
-    def read(self, stretch: Line | OpenRow) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
-        """A line or row read as instructions, to look at or to keep."""
-        tokens = without_soft_breaks(self.tokens_in(stretch))
-        end = tokens[-1].end if tokens else self.tokens[stretch.first].start
-        tokens.append(Token(Kind.END, "", 0, end, end))
+    def read(self, stretch: Line | OpenRow, at: int | None = None) -> Instructions:
+        """A line or row read as instructions, to look at or to keep.
+
+        Rows are read from their own words alone, so those written alike are read once.
+
+        Args:
+            stretch: The line or row.
+            at: Where its spans are counted from; where it begins if not told.
+        """
+        first = self.tokens[stretch.first]
+        start = first.start if at is None else at
+        end = max(first.start, self.tokens[max(stretch.first, stretch.last - 1)].end)
+        end = end if stretch.last > stretch.first else first.start
+        key = (self.source.text[start:end], first.start - start, first.glued)
+        found = self.alike.get(key)
+        if found is None:
+            found = self.alike[key] = self._read(stretch, start, end)
+        return found
+
+    def _read(self, stretch: Line | OpenRow, start: int, end: int) -> Instructions:
+        tokens = [
+            token.moved(-start) for token in without_soft_breaks(self.tokens_in(stretch))
+        ]
+        tokens.append(Token(Kind.END, "", 0, end - start, end - start))
         cursor = Cursor(tokens, 0, self.own_words, max(1, len(self.sizes)))
-        return read_row(cursor, self.source.text, self.yarns)
+        return read_row(cursor, self.source.text[start:end], self.yarns)
 
     def own_letters(self, token: Token) -> str:
         """A token as it is written, capitals and all."""

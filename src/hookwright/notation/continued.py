@@ -59,9 +59,12 @@ def explains_word(draft: Collected, line: Line) -> bool:
     A row may end in such a line where the list of words stands at the end.
     """
     cursor = draft.cursor(line.first)
-    if cursor.stitch() is None:
-        return False
-    return cursor.is_kind(Kind.EQUALS, Kind.COLON)
+    if cursor.stitch() is not None and cursor.is_kind(Kind.EQUALS, Kind.COLON):
+        return True
+    begin = draft.tokens[line.first : min(line.first + 6, line.last)]
+    named = [token.kind for token in begin]
+    name = named[: named.index(Kind.EQUALS)] if Kind.EQUALS in named else []
+    return bool(name) and set(name) <= {Kind.WORD, Kind.OPEN, Kind.CLOSE}
 
 
 def _recalls(draft: Collected, line: Line) -> bool:

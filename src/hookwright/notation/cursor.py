@@ -74,12 +74,13 @@ class Cursor(Struct):
     def is_word(self, *words: str) -> bool:
         """Whether the next token is one of some words."""
         token = self.tokens[self.at]
-        return (token.kind is Kind.WORD or token.spelled) and token.text in words
+        return token.text in words and (token.kind is Kind.WORD or token.spelled)
 
     def take_word(self, *words: str) -> bool:
         """Take the next token if it is one of some words."""
-        if self.is_word(*words):
-            self.step()
+        token = self.tokens[self.at]
+        if token.text in words and (token.kind is Kind.WORD or token.spelled):
+            self.at += 1
             return True
         return False
 

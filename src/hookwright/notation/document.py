@@ -7,6 +7,8 @@ a gap. Everything else is searched for conventions, definitions and the foundati
 
 from __future__ import annotations
 
+import re
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -18,7 +20,7 @@ from hookwright.notation.customs import terms_by_height
 from hookwright.notation.definitions import words_for
 from hookwright.notation.entries import all_definitions
 from hookwright.notation.given import given_piece
-from hookwright.notation.labels import read_label
+from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, tokens_of
 from hookwright.notation.lines import Line, lines_of
 from hookwright.notation.outside import (
@@ -44,6 +46,7 @@ from hookwright.notation.tree import (
     PartText,
     Pattern,
     RowText,
+    Turn,
 )
 from hookwright.notation.unlabelled import OPTIONAL, is_lead, is_unlabelled_row
 from hookwright.notation.work import work_in
@@ -68,6 +71,7 @@ def read_pattern(source: Source) -> Reading:
     definitions = all_definitions(draft)
     draft.own_words = words_for(definitions)
     draft.yarns = yarn_names(draft)
+    draft.alike.clear()  # what was read before these were known
     _walk(draft)
     return Reading(_pattern(draft, definitions), tuple(draft.findings))
 
@@ -184,16 +188,19 @@ def _close(draft: Collected, opened: OpenRow | None) -> None:
     """Ends the row being collected and keeps it."""
     if opened is None:
         return
-    nodes, claims = draft.read(opened)
+    at = draft.tokens[opened.first].start
+    if draft.lead is not None:
+        at = min(at, draft.tokens[draft.lead.first].start)
+    nodes, claims = draft.read(opened, at)
     last = draft.tokens[max(opened.first, opened.last) - 1]
     span = Span(opened.start, max(opened.start, last.end))
     if opened.label is not None and _stripe_line(draft, opened, nodes):
         return
     if draft.lead is not None:
-        lead, _ = draft.read(draft.lead)
+        lead, _ = draft.read(draft.lead, at)
         nodes = (*lead, *nodes)
         draft.lead = None
-    draft.rows.append(RowText(opened.label, nodes, claims, span))
+    draft.rows.append(RowText(opened.label, nodes, claims, span, at))
 
 
 def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> bool:
@@ -287,9 +294,26 @@ def _end_part(draft: Collected) -> None:
     rows, draft.rows = draft.rows, []
     if not rows:
         return
+    rows = _named_by_letter(draft, rows)
     name = heading_name(line.text) if line else ""
     span = Span(line.start, line.start + len(line.text)) if line and name else rows[0].span
     draft.parts.append(PartText(name, span, tuple(rows), make_of(line.text) if line else 1))
+
+
+def _named_by_letter(draft: Collected, rows: list[RowText]) -> list[RowText]:
+    """ "R1" is a round, unless the part is turned or the text speaks of rows only."""
+    words = {token.text for token in draft.tokens}
+    of_rows = bool(words & ROW_NAMES) and not words & ROUND_NAMES
+    nodes = (node for row in rows for node in row.body)
+    turned = any(isinstance(node, Turn) and node.turned for node in nodes)
+    return [_as_row(row) for row in rows] if of_rows or turned else rows
+
+
+def _as_row(row: RowText) -> RowText:
+    label = row.label
+    if label is None or not re.match(r"[Rr][^A-Za-z]", label.text):
+        return row
+    return replace(row, label=replace(label, is_round=False))
 
 
 def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:

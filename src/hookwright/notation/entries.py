@@ -10,8 +10,9 @@ from hookwright.notation.definitions import read_definition, words_for
 from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
+from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.sections import Section, section_of
-from hookwright.notation.tree import Definition
+from hookwright.notation.tree import Chain, Definition
 from hookwright.notation.vocabulary import Phrases
 
 
@@ -30,7 +31,21 @@ def all_definitions(draft: Collected) -> list[Definition]:
                 if definition is not None and definition.names[0] not in seen:
                     seen.update(definition.names)
                     result.append(definition)
-    return result
+    return _without_squares(result)
+
+
+def _without_squares(definitions: list[Definition]) -> list[Definition]:
+    """Without the two squares of filet, where a pattern explains both: they are known."""
+    squares = [
+        definition
+        for definition in definitions
+        if definition.body
+        and {*definition.names[0].split()} & (OPEN_SQUARES | SOLID_SQUARES)
+    ]
+    opened = [d for d in squares if any(isinstance(node, Chain) for node in d.body)]
+    if not opened or len(opened) == len(squares):
+        return definitions
+    return [definition for definition in definitions if definition not in squares]
 
 
 def _section_after(line: Line, section: Section) -> Section:

@@ -9,8 +9,8 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.tree import Amount, Label
 from hookwright.source import Span
 
-_ROW = frozenset("row rows".split())
-_ROUND = frozenset("rnd rnds round rounds".split())
+ROW_NAMES = frozenset("row rows".split())
+ROUND_NAMES = frozenset("rnd rnds round rounds".split())
 _NAMED = frozenset(
     "foundation starting start set setup base next dec decrease inc increase "
     "pattern divide dividing body edging border first last final beginning "
@@ -77,9 +77,9 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
         numbers.extend(_through(numbers[-1], last) if through else [last])
         ranged = True
     word = cursor.token.text
-    if word in _ROW | _ROUND:
+    if word in ROW_NAMES | ROUND_NAMES:
         cursor.step()
-        draft = _Draft(numbers, word in _ROUND, ranged=ranged)
+        draft = _Draft(numbers, word in ROUND_NAMES, ranged=ranged)
         draft.end = cursor.at
         return draft
     if cursor.is_kind(Kind.STOP) and cursor.peek().kind is Kind.DASH:  # "4th.--Chain 5"
@@ -97,7 +97,7 @@ def _row_label(cursor: Cursor) -> _Draft | None:
     start = cursor.at
     word = cursor.token.text
     letter = word == "r" and cursor.peek().kind is Kind.NUMBER
-    if not (word in _ROW | _ROUND or letter):
+    if not (word in ROW_NAMES | ROUND_NAMES or letter):
         return None
     cursor.step()
     if cursor.token.kind is Kind.LINE and cursor.peek().kind is Kind.NUMBER:
@@ -105,7 +105,7 @@ def _row_label(cursor: Cursor) -> _Draft | None:
     if cursor.token.text in (".", "#") and cursor.peek().kind is Kind.NUMBER:
         cursor.step()
     cursor.take_word("no", "number")
-    draft = _Draft([], word in _ROUND or letter)
+    draft = _Draft([], word in ROUND_NAMES or letter)
     if not _numbers(cursor, draft):
         cursor.at = start
         return None
@@ -273,7 +273,7 @@ def _named_label(cursor: Cursor) -> _Draft | None:
     words: list[str] = []
     while cursor.is_kind(Kind.WORD, Kind.ORDINAL, Kind.DASH, Kind.NUMBER):
         token = cursor.token
-        if token.text in _ROW | _ROUND and words:
+        if token.text in ROW_NAMES | ROUND_NAMES and words:
             return _finish_named(cursor, words, token)
         known = (
             token.text in _NAMED
@@ -302,7 +302,7 @@ def _lone_name(cursor: Cursor) -> _Draft | None:
 
 def _finish_named(cursor: Cursor, words: list[str], token: Token) -> _Draft:
     cursor.step()
-    draft = _Draft([], token.text in _ROUND)
+    draft = _Draft([], token.text in ROUND_NAMES)
     draft.name = " ".join([*(word for word in words if word != "-"), token.text])
     draft.every = "next" if words == ["next"] else ""
     if cursor.token.kind is Kind.NUMBER and not cursor.token.spelled:

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import re
 from enum import IntEnum
-from typing import NamedTuple
+from functools import lru_cache
+
+from msgspec import Struct
 
 from hookwright.source import Span
 
@@ -35,7 +37,7 @@ class Kind(IntEnum):
     END = 16
 
 
-class Token(NamedTuple):
+class Token(Struct, frozen=True):
     """A word or mark.
 
     Attributes:
@@ -61,6 +63,18 @@ class Token(NamedTuple):
         """Where it stands."""
         return Span(self.start, self.end)
 
+    def moved(self, by: int) -> Token:
+        """The same token in a text that begins elsewhere."""
+        return Token(
+            self.kind,
+            self.text,
+            self.value,
+            self.start + by,
+            self.end + by,
+            self.glued,
+            self.spelled,
+        )
+
 
 MOST_DIGITS = 15
 TOO_LARGE = -1
@@ -81,37 +95,38 @@ ORDINAL_WORDS = {
     )
 }
 
-# Single letters that stand apart but are one abbreviation: "s c", "d c", "h d c", "t r".
-_SPACED = re.compile(
-    r"(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b)(?:\.(?! +[A-Z0-9]))?|t[ ]r\b", re.IGNORECASE
-)
 # A stop that only marks an abbreviation, within a sentence: "1 tr. into next sp.,".
 _ABBREVIATED = frozenset(
     "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg sk".split()
 )
 _GOES_ON = re.compile(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
 
+# White space before a token belongs to no token. `spaced` are single letters that stand
+# apart but are one abbreviation: "s c", "d c", "h d c", "t r", "s.s".
 _TOKEN = re.compile(
     r"""
-    (?P<line>[ \t\f\v]*\n\s*)
-  | (?P<blank>[^\S\n]+)
-  | (?P<ordinal>\d+(?:st|nd|rd|th|d)\b)
-  | (?P<number>\d+(?:\.\d+)?)
-  | (?P<fraction>[¼½¾⅓⅔⅛⅜⅝⅞])
-  | (?P<word>[^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?)
-  | (?P<star>\*+|[✱＊∗⁎]+)
-  | (?P<open>[(\[{])
-  | (?P<close>[)\]}])
-  | (?P<comma>,)
-  | (?P<semicolon>;)
-  | (?P<stop>\.+|[!?…])
-  | (?P<colon>:)
-  | (?P<dash>--+|[-–—−‐‑])
-  | (?P<equals>=)
-  | (?P<plus>\+)
-  | (?P<and>&)
-  | (?P<times>×)
-  | (?P<other>.)
+    [^\S\n]*
+    (?:
+      (?P<line>\n\s*)
+    | (?P<spaced>(?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_]))
+    | (?P<fraction>[¼½¾⅓⅔⅛⅜⅝⅞])
+    | (?P<word>[^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?)
+    | (?P<ordinal>\d+(?:st|nd|rd|th|d)\b)
+    | (?P<number>\d+(?:\.\d+)?)
+    | (?P<star>\*+|[✱＊∗⁎]+)
+    | (?P<open>[(\[{])
+    | (?P<close>[)\]}])
+    | (?P<comma>,)
+    | (?P<semicolon>;)
+    | (?P<stop>\.+|[!?…])
+    | (?P<colon>:)
+    | (?P<dash>--+|[-–—−‐‑])
+    | (?P<equals>=)
+    | (?P<plus>\+)
+    | (?P<and>&)
+    | (?P<times>×)
+    | (?P<other>\S)
+    )
     """,
     re.VERBOSE | re.IGNORECASE,
 )
@@ -121,6 +136,7 @@ _KINDS = {
     "number": Kind.NUMBER,
     "fraction": Kind.OTHER,
     "word": Kind.WORD,
+    "spaced": Kind.WORD,
     "star": Kind.STAR,
     "open": Kind.OPEN,
     "close": Kind.CLOSE,
@@ -147,71 +163,49 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
     """All tokens of a stretch of text, ended by one END token."""
     end = len(text) if end is None else end
     result: list[Token] = []
-    glued = False
-    at = start
-    match_spaced, match_token = _SPACED.match, _TOKEN.match
-    while at < end:
-        if text[at] in "sSdDhHtT" and not glued:
-            spaced = match_spaced(text, at, end)
-            if spaced and _stands_apart(text, at, spaced.end()):
-                letters = re.sub(r"[^a-z]", "", spaced[0].lower())
-                result.append(Token(Kind.WORD, letters, 0, at, spaced.end(), glued))
-                at, glued = spaced.end(), True
-                continue
-        match = match_token(text, at, end)
-        if match is None:  # the pattern takes any character, so this is the end of the text
-            break
+    add = result.append
+    after = -1  # where the token before ended, if this one may be glued to it
+    for match in _TOKEN.finditer(text, start, end):
         group = match.lastgroup or "other"
-        piece = match[0]
-        at = match.end()
-        if group == "blank":
-            glued = False
-            continue
+        at, stop = match.span(group)
         if group == "line":
-            result.append(
-                Token(Kind.LINE, "\n", piece.count("\n"), match.start(), at, glued)
-            )
-            glued = False
+            add(Token(Kind.LINE, "\n", match[0].count("\n"), at, stop, at == after))
+            after = -1
             continue
-        abbreviated = group == "stop" and glued and result[-1].text in _ABBREVIATED
-        if abbreviated and piece == "." and _GOES_ON.match(text, at, end):
+        kind, plain, value, spelled = _known(group, match[group])
+        marks = kind is Kind.STOP and at == after and result[-1].text in _ABBREVIATED
+        if marks and plain == "." and _GOES_ON.match(text, stop, end):
+            after = stop
             continue
-        result.append(_token(_KINDS[group], piece, match.start(), at, glued=glued))
-        glued = True
-    result.append(Token(Kind.END, "", 0, end, end))
+        add(Token(kind, plain, value, at, stop, at == after, spelled))
+        after = stop
+    add(Token(Kind.END, "", 0, end, end))
     return result
 
 
-def _stands_apart(text: str, start: int, end: int) -> bool:
-    before = text[start - 1] if start else " "
-    after = text[end] if end < len(text) else " "
-    return not before.isalpha() and not after.isalnum()
+@lru_cache(maxsize=4096)  # a pattern uses few words, over and over
+def _known(group: str, piece: str) -> tuple[Kind, str, int, bool]:
+    """What a piece of text is: its kind, its plain form, its value, whether in words."""
+    kind = _KINDS[group]
+    plain = piece.lower().translate(_LOOKALIKES)
+    if group == "number":
+        whole, point, _ = plain.partition(".")
+        return Kind.OTHER if point else kind, plain, _value(whole), False
+    if group == "ordinal":
+        return kind, plain, _value(plain.rstrip("stndrh")), False
+    if group == "spaced":
+        return kind, re.sub(r"[^a-z]", "", plain), 0, False
+    if group == "star":
+        return kind, "*" * len(piece), len(piece), False
+    if kind is not Kind.WORD:
+        return kind, plain, 0, False
+    plain = _SIGNS.get(plain, plain)
+    if plain in NUMBER_WORDS:
+        return Kind.NUMBER, plain, NUMBER_WORDS[plain], True
+    if plain in ORDINAL_WORDS:
+        return Kind.ORDINAL, plain, ORDINAL_WORDS[plain], True
+    return kind, plain, 0, False
 
 
-def _token(kind: Kind, piece: str, start: int, end: int, *, glued: bool) -> Token:
-    lower = piece.lower().translate(_LOOKALIKES)
-    if kind is Kind.NUMBER:
-        whole = lower.partition(".")[0]
-        value = int(whole) if len(whole) <= MOST_DIGITS else TOO_LARGE
-        return Token(
-            kind if "." not in lower else Kind.OTHER, lower, value, start, end, glued
-        )
-    if kind is Kind.ORDINAL:
-        digits = re.match(r"\d+", lower)
-        number = digits[0] if digits else "0"
-        value = int(number) if len(number) <= MOST_DIGITS else TOO_LARGE
-        return Token(kind, lower, value, start, end, glued)
-    if kind is Kind.WORD:
-        lower = _SIGNS.get(lower, lower)
-        if lower in NUMBER_WORDS:
-            return Token(
-                Kind.NUMBER, lower, NUMBER_WORDS[lower], start, end, glued, spelled=True
-            )
-        if lower in ORDINAL_WORDS:
-            return Token(
-                Kind.ORDINAL, lower, ORDINAL_WORDS[lower], start, end, glued, spelled=True
-            )
-        return Token(kind, lower, 0, start, end, glued)
-    if kind is Kind.STAR:
-        return Token(kind, "*" * len(piece), len(piece), start, end, glued)
-    return Token(kind, lower, 0, start, end, glued)
+def _value(digits: str) -> int:
+    return int(digits) if len(digits) <= MOST_DIGITS else TOO_LARGE

@@ -83,10 +83,10 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     return [make, *_more_places(cursor, make)]
 
 
-_OPEN_SQUARES = frozenset("sp sps space spaces mesh meshes hole holes".split())
+OPEN_SQUARES = frozenset("sp sps space spaces mesh meshes hole holes".split())
 
 
-_SOLID_SQUARES = frozenset("block blocks bl bls blk blks".split())
+SOLID_SQUARES = frozenset("block blocks bl bls blk blks".split())
 
 
 def _square(cursor: Cursor, likely: str) -> list[Make] | None:
@@ -101,7 +101,7 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
     opened = cursor.take_word("open")
     word = cursor.token.text
     cursor.step()
-    known = word in _SOLID_SQUARES or word in _OPEN_SQUARES
+    known = word in SOLID_SQUARES or word in OPEN_SQUARES
     ends = cursor.token.kind in (
         Kind.COMMA,
         Kind.STOP,
@@ -114,7 +114,7 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
     if not known or not ends:
         cursor.at = start
         return None
-    solid = solid or (word in _SOLID_SQUARES and not opened)
+    solid = solid or (word in SOLID_SQUARES and not opened)
     name = "solid mesh" if solid else "open mesh"
     return [Make(name, cursor.span_from(start), amount)]
 

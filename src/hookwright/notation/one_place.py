@@ -92,6 +92,29 @@ def is_one_space(target: Target) -> bool:
     return target.noun == "sp" and target.amount is None and single
 
 
+def grow_from_space(reader: Reader) -> bool:
+    """ "sl st in next ch-3 sp, ch 3, 3 dc in same sp": a group that stands in it."""
+    if len(reader.items) < 3:
+        return False
+    slip, chain, made = reader.items[-3:]
+    if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.target is None:
+        return False
+    same = isinstance(made, Make) and made.target and made.target.which is Which.SAME
+    single = slip.target.noun == "sp" and slip.target.amount is None
+    if not (same and single and isinstance(chain, Chain) and _goes_on(reader)):
+        return False
+    assert isinstance(made, Make)
+    body = (replace(slip, target=None), chain, replace(made, target=None))
+    span = slip.span.to(made.span)
+    reader.items[-3:] = [InOnePlace(body, slip.target, span)]
+    return True
+
+
+def _goes_on(reader: Reader) -> bool:
+    """Whether the slip stitch is not the first thing of the row: that only travels."""
+    return reader.depth > 0 or len(reader.items) > 3
+
+
 def read_all_in_one(reader: Reader) -> bool:
     """ "work 1 sc, ch 2 and 2 dc all in next ch": the list since the sentence began."""
     cursor = reader.cursor

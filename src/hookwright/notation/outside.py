@@ -19,25 +19,22 @@ def statements_outside(draft: Collected) -> list[Statement]:
         (row.span.start, row.span.end)
         for part in draft.parts for row in part.rows if row.label is not None or row.claims
     )  # fmt: skip
+    starts = [token.start for token in draft.tokens]
+    opens = [i for i, token in enumerate(draft.tokens) if token.kind is Kind.OPEN]
     result: list[Statement] = []
     outside: list[Token] = []
-    bracket: list[Token] = []
-    depth = 0
-    for token in draft.tokens:
-        if not _inside_row(rows, token.span):
-            outside.append(token)
-            continue
-        if outside and outside[-1].kind is not Kind.STOP:
-            outside.append(Token(Kind.STOP, ".", 0, token.start, token.start))
-        if token.kind is Kind.OPEN:
-            depth += 1
-        elif token.kind is Kind.CLOSE and depth:
-            depth -= 1
-            if not depth:
+    at = 0
+    for start, end in rows:
+        first, after = bisect_left(starts, start, at), bisect_left(starts, end, at)
+        outside.extend(draft.tokens[at:first])
+        if outside and outside[-1].kind is not Kind.STOP and after > first:
+            outside.append(Token(Kind.STOP, ".", 0, start, start))
+        opened = bisect_left(opens, first)
+        if opened < len(opens) and opens[opened] < after:
+            for bracket in _brackets(draft.tokens[opens[opened] : after]):
                 result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
-                bracket = []
-        elif depth:
-            bracket.append(token)
+        at = max(at, after)
+    outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
     return sorted(result, key=lambda statement: statement.span)
 
@@ -48,9 +45,9 @@ def outside_rows(draft: Collected) -> Iterator[list[Token]]:
         (row.span.start, row.span.end) for part in draft.parts for row in part.rows
     )
     for line in draft.lines:
-        tokens = draft.tokens_in(line)
-        if tokens and not _inside_row(rows, tokens[0].span):
-            yield tokens
+        before = bisect_left(rows, (line.start + 1, 0)) - 1
+        if line.last > line.first and (before < 0 or rows[before][1] <= line.start):
+            yield draft.tokens_in(line)
 
 
 _LASTING = frozenset(
@@ -66,10 +63,17 @@ def _lasts(statement: Statement, tokens: list[Token]) -> bool:
     )
 
 
-def _inside_row(rows: list[tuple[int, int]], span: Span) -> bool:
-    """Whether a sentence lies inside a row, where its words were read already."""
-    i = bisect_left(rows, (span.start, span.end))
-    return i > 0 and rows[i - 1][1] >= span.end and rows[i - 1][0] <= span.start
+def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
+    """What stands in each pair of brackets, the outermost ones."""
+    depth = first = 0
+    for i, token in enumerate(tokens):
+        if token.kind is Kind.OPEN:
+            depth += 1
+            first = i + 1 if depth == 1 else first
+        elif token.kind is Kind.CLOSE and depth:
+            depth -= 1
+            if not depth:
+                yield [t for t in tokens[first:i] if t.kind not in (Kind.OPEN, Kind.CLOSE)]
 
 
 _MULTIPLE = re.compile(

@@ -12,6 +12,7 @@ from hookwright.notation.makes import read_make
 from hookwright.notation.one_place import (
     WORKED_WORDS,
     gather,
+    grow_from_space,
     is_one_space,
     read_all_in_one,
 )
@@ -44,6 +45,8 @@ def read_make_phrase(reader: Reader) -> bool:
     made[0] = _last_of_repeat(reader, made[0])
     for node in made:
         reader.add(node)
+    if len(made) == 1 and grow_from_space(reader):
+        return read_all_in_one(reader)
     target = made[0].target
     if joined and len(made) == 1 and target is not None and is_one_space(target):
         reader.items[-1] = replace(made[0], target=None)
@@ -174,7 +177,7 @@ def read_ring(reader: Reader) -> bool:
         if cursor.token.kind is Kind.OPEN:
             cursor.at = start
             return False
-        return reader.add(Remark(place.span))
+        return reader.remark(place.span)
     stitch = cursor.stitch()
     if stitch is not None and stitch.family != "plain":
         cursor.at = start

@@ -12,7 +12,17 @@ from msgspec import Struct, field
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item
 from hookwright.notation.lexer import Kind
-from hookwright.notation.tree import Claim, Evenly, InOnePlace, Make, Recall, Repeat, Tail
+from hookwright.notation.tree import (
+    Claim,
+    Evenly,
+    InOnePlace,
+    Make,
+    Recall,
+    Remark,
+    Repeat,
+    Tail,
+)
+from hookwright.source import Span
 
 
 class Reader(Struct):
@@ -44,6 +54,10 @@ class Reader(Struct):
         """Keep an item; true, so that a reader can end with it."""
         self.items.append(item)
         return True
+
+    def remark(self, span: Span) -> bool:
+        """Keep words that are no instruction; true, as `add`."""
+        return self.add(Remark(span, self.text[span.start : span.end]))
 
     def read_next(self) -> None:
         """Read one item; a token that begins none is passed."""

@@ -10,9 +10,11 @@ from collections.abc import Iterator
 
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
+from hookwright.notation.changes import read_change
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_when_left, read_working_last
+from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import read_place_first
@@ -106,6 +108,8 @@ def _phrase(reader: Reader) -> None:
 # In this order: words about repeats first, as they hold stitches; stitches before yarns, as
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS = (
+    read_every_row,
+    read_change,
     read_evenly,
     read_times_before,
     read_repeat_from,

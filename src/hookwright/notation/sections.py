@@ -50,11 +50,14 @@ _HEADINGS = {
         "finish", "sewing up",
     ),
 }  # fmt: skip
+_LONGEST = 120  # a heading with all its ornaments
 _KNOWN = {name: section for section, names in _HEADINGS.items() for name in names}
 
 
 def section_of(words: str) -> Section | None:
     """The section some words head; None where they head a part, or nothing."""
+    if len(words) > _LONGEST:
+        return None
     key = re.sub(r"[^a-z' ]+", " ", words.lower()).strip()
     return _KNOWN.get(re.sub(r"\s+", " ", key))
 

@@ -57,19 +57,28 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
             else:
                 draft.ordinal = token.value
         elif token.kind in (Kind.NUMBER, Kind.OPEN) and draft.amount is None:
-            if is_chain_length(cursor):
+            if not _take_amount(cursor, draft):
                 return
-            amount = cursor.number()
-            if amount is None:
-                return
-            draft.amount = amount
-        elif (
-            token.kind is Kind.DASH and cursor.peek().kind is Kind.WORD and token.glued
-        ) or (token.kind is Kind.LINE and draft.words):
+        elif _joins_words(cursor, draft):
             cursor.step()
         else:
             return
         draft.words += 1
+
+
+def _take_amount(cursor: Cursor, draft: TargetWords) -> bool:
+    """How many; false where the number is a chain's length. "Each one of" has none."""
+    if draft.which is Which.EACH and cursor.take_phrase("one of"):
+        return True
+    draft.amount = None if is_chain_length(cursor) else cursor.number()
+    return draft.amount is not None
+
+
+def _joins_words(cursor: Cursor, draft: TargetWords) -> bool:
+    """A hyphen between two words, or a line end among them."""
+    token = cursor.token
+    hyphen = token.kind is Kind.DASH and cursor.peek().kind is Kind.WORD and token.glued
+    return hyphen or (token.kind is Kind.LINE and draft.words > 0)
 
 
 _SETTLES = {

@@ -249,16 +249,10 @@ def _gaps(cursor: Cursor, target: Target) -> Target:
             return replace(target, noun="gap", which=which, of=inner)
         cursor.at = at
     if cursor.take_word("between") and target.noun in ("sp", "gap"):
-        cursor.take_word("the")
-        inner = read_target(cursor)
-        if inner is not None or cursor.take_word("it", "them"):
-            other = read_target(cursor) if cursor.take_word("and") else None
-            which = target.which
-            if other is not None and inner is not None and inner.noun in ("tch", "ch"):
-                which = Which.FIRST
-            elif other is not None and other.noun in ("tch", "ch"):
-                which = Which.LAST
-            return replace(target, noun="gap", which=which, of=inner)
+        beside = _beside(cursor)
+        if beside is not None:
+            of, end = beside
+            return replace(target, noun="gap", which=end or target.which, of=of)
     cursor.at = at
     return target
 
@@ -266,29 +260,67 @@ def _gaps(cursor: Cursor, target: Target) -> Target:
 def read_between(cursor: Cursor) -> Target | None:
     """After "between": "next 2 groups", "the first two groups and in each gap after"."""
     start = cursor.at
-    from_chain = cursor.take_word("it") and cursor.take_word("and")
-    inner = read_target(cursor)
-    if inner is None:
+    beside = _beside(cursor)
+    if beside is None:
         cursor.at = start
         return None
-    if from_chain:
-        return Target("gap", Which.FIRST, cursor.span_from(start), of=inner)
-    if inner.noun == "tch" and cursor.take_word("and"):
-        read_target(cursor)
-        return Target("gap", Which.FIRST, cursor.span_from(start), of=inner)
+    of, end = beside
+    after = cursor.at
     if cursor.take_word("and"):
-        after = cursor.at
         cursor.take_word("in", "into")
         other = read_target(cursor)
         if other is not None and other.noun == "gap" and other.which is Which.EACH:
             cursor.take_phrase("after that", "after it", "after them", "thereafter")
             return replace(other, span=cursor.span_from(start))
-        if other is None:
-            cursor.at = after - 1
-    which = Which.NEXT if inner.amount else inner.which
-    if inner.which in (Which.FIRST, Which.LAST, Which.EACH):
-        which = inner.which
-    return Target("gap", which, cursor.span_from(start), of=inner)
+    cursor.at = after
+    which = Which.NEXT if of is None or of.amount else of.which
+    if of is not None and of.which in (Which.FIRST, Which.LAST, Which.EACH):
+        which = of.which
+    return Target("gap", end or which, cursor.span_from(start), of=of)
+
+
+_EDGES = frozenset("edge end side".split())
+
+
+def _beside(cursor: Cursor) -> tuple[Target | None, Which | None] | None:
+    """What a gap lies between, and whether it is the first or the last of the row.
+
+    Reads "the groups", "next 2 dc", "that edge and the first group", "the last group and
+    the turning chain".
+    """
+    cursor.take_word("the", "every", "any") if cursor.is_word("two", "2") else None
+    first, edge = _one_side(cursor)
+    if first is None and not edge:
+        return None
+    at = cursor.at
+    joined = cursor.take_word("and")
+    second, other_edge = _one_side(cursor) if joined else (None, False)
+    if second is None and not other_edge:
+        cursor.at = at
+        return first, None
+    for here, there, beyond in ((first, second, other_edge), (second, first, edge)):
+        alone = beyond or there is None or there.noun in ("tch", "ch", "here")
+        if here is not None and alone and here.which is Which.LAST:
+            return here, Which.LAST
+        if here is not None and alone and here.which is Which.FIRST:
+            return here, Which.FIRST
+    if edge or (first is not None and first.noun in ("tch", "ch", "here")):
+        return second or first, Which.FIRST
+    ends = other_edge or (second is not None and second.noun in ("tch", "ch"))
+    return first, Which.LAST if ends else None
+
+
+def _one_side(cursor: Cursor) -> tuple[Target | None, bool]:
+    """One side of a gap: a stitch or group, or the edge of the piece."""
+    at = cursor.at
+    if cursor.take_word("it"):
+        return None, True
+    cursor.take_word("the", "that", "this")
+    if cursor.take_word(*_EDGES):
+        cursor.take_word("st", "stitch")
+        return None, True
+    cursor.at = at
+    return read_target(cursor), False
 
 
 def _and_also(cursor: Cursor, target: Target) -> Target:

@@ -309,10 +309,26 @@ class Recall(Struct, frozen=True):
     part: str = ""
 
 
+class Instead(Struct, frozen=True):
+    """What a row that is another row again does otherwise: "with 2 repeats in place of 3".
+
+    Attributes:
+        times: How often its repeat is worked; None where that stays.
+        was: How often it is worked in the other row, if said.
+        body: What is worked in place of the like instruction.
+    """
+
+    span: Span
+    times: Amount | None = None
+    was: Amount | None = None
+    body: tuple[Node, ...] = ()
+
+
 class Remark(Struct, frozen=True):
     """Words that are not an instruction: a comment, a hint, where the eyes go."""
 
     span: Span
+    words: str = ""
 
 
 class Unread(Struct, frozen=True):
@@ -369,6 +385,7 @@ Node = (
     | FinishOff
     | Loops
     | Recall
+    | Instead
     | Remark
     | Unread
     | Unworked
@@ -438,15 +455,22 @@ class RowText(Struct, frozen=True):
 
     Attributes:
         label: Its label; None for an unlabelled row.
-        body: Its instructions in order.
-        claims: The counts printed with it.
+        body: Its instructions in order, with spans counted from `at`: rows written alike
+            hold the very same instructions.
+        claims: The counts printed with it, with spans counted from `at`.
         span: The whole of it.
+        at: Where the words behind its label begin in the text.
     """
 
     label: Label | None
     body: tuple[Node, ...]
     claims: tuple[Claim, ...]
     span: Span
+    at: int = 0
+
+    def place(self, span: Span) -> Span:
+        """Where in the text a span of an instruction or count of this row lies."""
+        return Span(self.at + span.start, self.at + span.end)
 
     @property
     def nodes_worked(self) -> tuple[Node, ...]:

@@ -9,7 +9,7 @@ from hookwright.notation.makes import read_make
 from hookwright.notation.reader import Reader
 from hookwright.notation.spelling import likely_word
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Make, Remark, Target, Unread
+from hookwright.notation.tree import Make, Target, Unread
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
@@ -103,7 +103,7 @@ def _remark(reader: Reader) -> bool:
         if _work_ahead(cursor):
             break
         cursor.step()
-    return reader.add(Remark(cursor.span_from(start)))
+    return reader.remark(cursor.span_from(start))
 
 
 def _work_ahead(cursor: Cursor) -> bool:

@@ -11,7 +11,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from msgspec import Struct
@@ -62,12 +62,13 @@ _LOOP = {"bl": "back", "blo": "back", "fl": "front", "flo": "front"}
 _POST = {"fp": "front", "rf": "front", "bp": "back", "rb": "back"}
 
 
+_TABLE = Path(__file__).with_name("vocabulary.toml")
+
+
 @cache
 def standard_words() -> Phrases:
     """The stitches everybody may use, by the first word of each spelling, longest first."""
-    table = tomllib.loads(
-        files("hookwright.notation").joinpath("vocabulary.toml").read_text("utf-8")
-    )
+    table = tomllib.loads(_TABLE.read_text("utf-8"))
     return phrases(
         (words.split(), _stitch(row)) for row in table["stitch"] for words in row["words"]
     )

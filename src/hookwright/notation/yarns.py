@@ -5,7 +5,7 @@ from __future__ import annotations
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Remark, Target, Yarn
+from hookwright.notation.tree import Target, Yarn
 
 
 def read_yarn(reader: Reader) -> bool:
@@ -44,7 +44,7 @@ def _hook_words(reader: Reader, start: int) -> bool:
                 cursor.step()
             if cursor.take_word("and") and (name := _yarn_name(reader, must=True)):
                 return reader.add(Yarn(name, cursor.span_from(start)))
-            return reader.add(Remark(cursor.span_from(start)))
+            return reader.remark(cursor.span_from(start))
     cursor.at = start
     return False
 

@@ -130,6 +130,8 @@ def _go_round(hook: Hook) -> None:
 
 
 def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
+    if number in hook.task.conventions.loops_at_hook:
+        return (space(number),)
     means = hook.skip_meaning
     terms, main = hook.task.terms, hook.task.main
     tall = height(main, terms)

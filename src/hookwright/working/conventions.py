@@ -20,12 +20,15 @@ class Conventions(Struct, frozen=True):
         spaces_count: Whether the chains of a space count as stitches.
         times_are_more: Whether "rep from * 5 times" is five more (six in all).
         stands: What the text says that chains of a length stand for.
+        loops_at_hook: Lengths of chains skipped at the hook that later rows work into, as
+            in a piece of blocks worked from corner to corner.
     """
 
     counting_chains: frozenset[int]
     spaces_count: bool = False
     times_are_more: bool = True
     stands: tuple[Statement, ...] = ()
+    loops_at_hook: frozenset[int] = frozenset()
 
     def said_of(self, number: int) -> Statement | None:
         """What the text says that this many chains at the start of a row stand for."""

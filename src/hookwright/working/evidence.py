@@ -26,6 +26,7 @@ from hookwright.notation.tree import (
     Statement,
     Topic,
 )
+from hookwright.working.blocks import loops_at_hook
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.nodes import QUIET, is_from_hook_node
 from hookwright.working.row import WorkedRow
@@ -78,6 +79,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
+    loops = loops_at_hook(steps, pattern.definitions)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
     ways = []
     for counts in product(*((_custom(n), not _custom(n)) for n in asked)):
@@ -90,7 +92,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             for more in (True, False) if _times_open(steps) else (True,):
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else 3)
-                conventions = Conventions(frozenset(counting), spaced, more, stands)
+                conventions = Conventions(frozenset(counting), spaced, more, stands, loops)
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]

@@ -158,12 +158,16 @@ def _counted(number: Count, kind: str) -> str:
 def _edit(problem: Problem, outcome: Outcome) -> Edit | None:
     if problem.rule != "stated-count":
         return None
-    claim = next((c for c in outcome.step.claims if c.span == problem.span), None)
+    claim = next(
+        (c for c in outcome.step.claims if outcome.step.place(c.span) == problem.span), None
+    )
     if claim is None or len(claim.figures) != 1 or len(claim.figures[0].amount.values) != 1:
         return None
     if claim.figures[0].unit in ("sp", "ch", "group"):
         return None
-    return Edit(claim.figures[0].amount.span, str(outcome.tally.stitches))
+    return Edit(
+        outcome.step.place(claim.figures[0].amount.span), str(outcome.tally.stitches)
+    )
 
 
 def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
@@ -174,7 +178,7 @@ def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
             for node in _all_nodes(row.body):
                 if not isinstance(node, Unread):
                     continue
-                word = source.slice(node.span)
+                word = source.slice(row.place(node.span))
                 if word.lower() in seen:
                     continue
                 seen.add(word.lower())
@@ -183,14 +187,15 @@ def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
 
 def _unread_finding(node: Unread, row: RowText, part: str, word: str) -> Finding:
     numbers = row.label.numbers if row.label else ()
+    span = row.place(node.span)
     likely = f' Perhaps "{node.likely}" is meant.' if node.likely else ""
     return Finding(
         "unknown-word",
         Severity.ERROR,
-        node.span,
+        span,
         f'"{word}" is not a stitch known here.{likely}',
         "Correct it, or define it among the special stitches.",
-        edit=Edit(node.span, node.likely) if node.likely else None,
+        edit=Edit(span, node.likely) if node.likely else None,
         row=row.label.text if row.label else None,
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,

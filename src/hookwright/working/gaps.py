@@ -7,7 +7,7 @@ from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.fabric import GAP, PlaceKind
 from hookwright.working.hook import Hook, pass_over
-from hookwright.working.sequence import Group, Run
+from hookwright.working.sequence import Group, Repeat, Run
 
 
 def in_group(hook: Hook) -> bool:
@@ -27,8 +27,28 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_last_gap(hook, span)
     if not pass_one_foot(hook, span) or not (hook.left() or hook.task.is_round):
         return False
+    if _between_groups(hook, target) and not _group_next(hook):
+        return False
     stand_in_gap(hook)
     return True
+
+
+def _between_groups(hook: Hook, target: Target) -> bool:
+    """Whether a gap is said to lie between groups, and groups are what the edge has."""
+    of = target.of
+    if of is None or target.which is not Which.NEXT or hook.task.is_round:
+        return False
+    return of.noun == "group" or ahead.holds_group(
+        hook.edge_line, lambda group: group.name == of.noun
+    )
+
+
+def _group_next(hook: Hook) -> bool:
+    """Whether a group is what comes next, also where a lone stitch stands at the edge."""
+    line = hook.ahead
+    while line and isinstance(line[0], Repeat):
+        line = ahead.opened(line)
+    return bool(line) and (isinstance(line[0], Group) or len(line) > 1)
 
 
 def stand_in_gap(hook: Hook) -> None:

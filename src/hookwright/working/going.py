@@ -153,12 +153,14 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
         return reach(hook, is_stitch, span)
     if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
         return reach(hook, is_stitch, span)
+    if in_group(hook) and not hook.worked and target.noun == "sp":
+        return _go_along(hook, _in_row(target, inner), span)  # slipped along this group
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
     if inner.which is not Which.LAST:
         group = replace(group, which=Which.NEXT)
     found = seek_group(hook, group)
     if found is None:
-        return False
+        return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
     pass_over(hook, found.line, span)
     body = found.rest[0]
     hook.ahead = found.rest
@@ -172,6 +174,11 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     elif target.ordinal:
         _pass_stitches(hook, target.ordinal - 1, span)
     return True
+
+
+def _in_row(target: Target, inner: Target) -> Target:
+    """A space of the next group, where the edge holds no groups: the next such space."""
+    return replace(target, of=None, which=inner.which)
 
 
 def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:

@@ -79,8 +79,9 @@ def stack(
     into = _into(hook, node)
     heads = tops(_kind(hook, node))
     number = each * facts.heads
-    hook.used_space = is_space(place) > 0
-    if hook.used_space:
+    in_space = is_space(place) > 0
+    hook.used_space = in_space or place.stitch == "gap"
+    if in_space:
         hook.worked_spaces = True
         hook.lengths = hook.lengths | {place.chains}
     hook.worked = True

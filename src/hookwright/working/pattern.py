@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from hookwright.notation.tree import Pattern
-from hookwright.source import Source
 from hookwright.working import evidence
 from hookwright.working.evidence import Assumption
 from hookwright.working.hook import Effort
@@ -14,19 +13,16 @@ from hookwright.working.search import Search
 from hookwright.working.stated import Habit
 
 
-def work_pattern(
-    pattern: Pattern, source: Source, terms: str | None = None
-) -> WorkedPattern:
+def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
     """Works every row of a pattern, in every size."""
     used = terms or pattern.terms or "US"
     sizes = tuple(
-        _work_size(pattern, source, size, used)
-        for size in range(max(1, len(pattern.sizes)))
+        _work_size(pattern, size, used) for size in range(max(1, len(pattern.sizes)))
     )
     return WorkedPattern(pattern, sizes)
 
 
-def _work_size(pattern: Pattern, source: Source, size: int, terms: str) -> Working:
+def _work_size(pattern: Pattern, size: int, terms: str) -> Working:
     plan = plan_of(pattern.parts, size, pattern.sizes)
     ways = evidence.assumptions(pattern, plan.steps, terms)
     best: tuple[int, State, Assumption] | None = None
@@ -35,7 +31,7 @@ def _work_size(pattern: Pattern, source: Source, size: int, terms: str) -> Worki
     for way in ways:
         if best is not None and way.cost > best[0]:
             break  # customary ways come first: no later one can cost less
-        worker = Search(pattern, source, size, terms, way.conventions, effort)
+        worker = Search(pattern, size, terms, way.conventions, effort)
         state = worker.run(plan.steps, best[0] - way.cost if best else None)
         if state is None:
             continue

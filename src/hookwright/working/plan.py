@@ -196,7 +196,9 @@ def _step(
         if found is None and recall.part:
             found = _of_part(planner, recall.part, number)
         if found is None:
-            planner.problems.append(("missing-target", recall.span, named_rows(recall)))
+            planner.problems.append(
+                ("missing-target", row.place(recall.span), named_rows(recall))
+            )
             found = ()
         nodes = with_changes(row.body, recall, found)
     claims = row.claims if at == of - 1 else ()
@@ -303,12 +305,14 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     sequence = [*(rows * number), *recall.then]
     if not rows or len(sequence) > MOST_ROWS:
         if not rows:
-            planner.problems.append(("missing-target", recall.span, named_rows(recall)))
+            planner.problems.append(
+                ("missing-target", row.place(recall.span), named_rows(recall))
+            )
         return
     for source in sequence:
         nodes = planner.known.get(source)
         if nodes is None:
-            planner.problems.append(("missing-target", recall.span, str(source)))
+            planner.problems.append(("missing-target", row.place(recall.span), str(source)))
             return
         step = Step(
             planner.part,
@@ -316,7 +320,7 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
             "",
             nodes,
             (),
-            recall.span,
+            row.place(recall.span),
             is_round=False,
             text=row,
             recalled=source,
@@ -332,7 +336,9 @@ def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
     before = [step for step in planner.steps if step.part == planner.part]
     some = before[recall.rows[0] :]
     if not some or len(some) < -recall.rows[0]:
-        planner.problems.append(("missing-target", recall.span, named_rows(recall)))
+        planner.problems.append(
+            ("missing-target", row.place(recall.span), named_rows(recall))
+        )
         return
     for _ in range(_sets(planner, recall)):
         for step in some:
@@ -341,7 +347,7 @@ def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
                 number=planner.last + 1,
                 label="",
                 claims=(),
-                span=recall.span,
+                span=row.place(recall.span),
                 text=row,
                 recalled=step.number,
                 side="",

@@ -25,8 +25,11 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
     worked = outcome.worked
     if worked is None:
         return []
-    result = [Problem(trouble.rule, trouble.span) for trouble in worked.troubles[:1]]
     step = outcome.step
+    result = [
+        Problem(trouble.rule, _trouble_span(step, trouble.span))
+        for trouble in worked.troubles[:1]
+    ]
     if Choice.AS_MANY_AS_FIT in outcome.readings:
         result.append(Problem("past-the-end", _work_span(step), outcome.literal_missing))
     elif worked.missing:
@@ -38,12 +41,17 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
     claims = [claim for claim in step.claims if not claim.of_rows]
     for claim, agrees in zip(claims, outcome.agrees, strict=False):
         if not agrees[working.habit]:
-            result.append(Problem("stated-count", claim.span))
+            result.append(Problem("stated-count", step.place(claim.span)))
     return result
 
 
 def _work_span(step: Step) -> Span:
     """The words that work the end of the row."""
     work = [n for n in step.nodes if isinstance(n, (Make, Repeat, InOnePlace, Tail))]
-    inside = [node for node in work if node.span in step.span]
-    return inside[-1].span if inside else step.span
+    own = [node for node in work if node in step.text.body]
+    return step.place(own[-1].span) if own else step.span
+
+
+def _trouble_span(step: Step, span: Span) -> Span:
+    """Words of the row itself; words of another row are told where that is recalled."""
+    return step.place(span) if step.recalled is None else step.span

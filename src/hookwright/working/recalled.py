@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from msgspec.structs import replace
+
 from hookwright.notation.tree import (
     InOnePlace,
+    Instead,
     Join,
     Make,
     Node,
+    Often,
     Recall,
     Repeat,
     Tail,
@@ -43,6 +47,9 @@ def with_changes(
 ) -> tuple[Node, ...]:
     """The recalled words with what the row says besides: a yarn, a first or last stitch."""
     at = next(i for i, node in enumerate(body) if node is recall)
+    for change in body[at + 1 :]:
+        if isinstance(change, Instead):
+            found = _changed(found, change)
     before = [node for node in body[:at] if isinstance(node, Yarn)]
     yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
     kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
@@ -60,6 +67,41 @@ def with_changes(
         end = (Tail(tuple(last), last[0].span),) if tailed else tuple(last)
         kept = (*_without_last(kept), *end)
     return (*before, *yarns, *kept)
+
+
+def _changed(nodes: tuple[Node, ...], change: Instead) -> tuple[Node, ...]:
+    """The words of a row with one repeat worked otherwise, or one instruction another."""
+    if change.times is not None:
+        places = [i for i, node in enumerate(nodes) if _is_numbered(node, change)]
+        if not places:
+            return nodes
+        repeat = nodes[places[0]]
+        assert isinstance(repeat, Repeat)
+        times = replace(repeat.times, amount=change.times)
+        return _with(nodes, places[0], replace(repeat, times=times))
+    new = change.body[0] if change.body else None
+    if not isinstance(new, Make):
+        return nodes
+    alike = [i for i, n in enumerate(nodes) if isinstance(n, Make) and _is_like(n, new)]
+    return _with(nodes, alike[len(alike) // 2], new) if alike else nodes
+
+
+def _with(nodes: tuple[Node, ...], at: int, node: Node) -> tuple[Node, ...]:
+    return (*nodes[:at], node, *nodes[at + 1 :])
+
+
+def _is_numbered(node: Node, change: Instead) -> bool:
+    """Whether a repeat is told by the number that is changed, or by any where none is."""
+    if not isinstance(node, Repeat) or node.times.amount is None:
+        return False
+    if node.times.often in (Often.ACROSS, Often.TO_LAST):
+        return False
+    return change.was is None or node.times.amount.values == change.was.values
+
+
+def _is_like(node: Make, new: Make) -> bool:
+    several = node.amount or (node.target.amount if node.target else None)
+    return node.stitch == new.stitch and several is not None
 
 
 def _without_first(nodes: tuple[Node, ...]) -> tuple[Node, ...]:

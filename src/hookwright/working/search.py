@@ -8,7 +8,6 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Definition, Make, Node, Pattern, Topic
-from hookwright.source import Source
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.fabric import Edge, foundation, ring, top
@@ -44,7 +43,7 @@ from hookwright.working.sides import (
     other_edges,
     passed_at_start,
 )
-from hookwright.working.stated import Habit, agreement, tally_of
+from hookwright.working.stated import Habit, Tally, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
     goes_back,
@@ -62,7 +61,6 @@ class Search(Struct):
     """Works the rows of a plan under one set of conventions, keeping the best readings."""
 
     pattern: Pattern
-    source: Source
     size: int
     terms: str
     conventions: Conventions
@@ -71,6 +69,7 @@ class Search(Struct):
     turning: bool | None = None
     spiral: bool = False
     memo: dict[object, WorkedRow] = field(default_factory=dict)
+    tallies: dict[int, Tally] = field(default_factory=dict)  # of the rows in the memo
 
     def __post_init__(self) -> None:
         self.own = {
@@ -192,8 +191,7 @@ class Search(Struct):
     ) -> WorkedRow:
         sides = state.sides if other_edges(nodes) else NO_SIDES
         key = (
-            id(step.text),
-            tuple(map(id, nodes)),
+            tuple(nodes),
             edge,
             state.pending,
             state.in_rounds,
@@ -230,11 +228,13 @@ class Search(Struct):
         worked: WorkedRow,
         readings: Readings,
     ) -> State:
-        tally = tally_of(worked.edge, worked.row)
+        tally = self.tallies.get(id(worked))
+        if tally is None:
+            tally = self.tallies[id(worked)] = tally_of(worked.edge, worked.row)
         agrees = tuple(
             agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
         )
-        meant = left_on_purpose(nodes, self.source, self.size, worked, agrees)
+        meant = left_on_purpose(nodes, self.size, worked, agrees)
         denied = tuple(
             state.denied[h] + sum(not agreed[h] for agreed in agrees) for h in Habit
         )

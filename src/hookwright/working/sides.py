@@ -94,10 +94,15 @@ def passed_at_start(row: Row) -> int:
 
 def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
     """Whether a whole row is worked along the foundation: it names nothing but chains."""
-    nouns = {target.noun for target in _targets(nodes)}
-    if not nouns or not nouns <= {UNDERSIDE, "ch", "base", "here"}:
-        return False
-    return UNDERSIDE in nouns or not ahead.holds(edge.line, is_chained)
+    nouns = set()
+    for target in _targets(nodes):
+        if target.noun not in _ALONG_CHAIN:
+            return False
+        nouns.add(target.noun)
+    return UNDERSIDE in nouns or bool(nouns and not ahead.holds(edge.line, is_chained))
+
+
+_ALONG_CHAIN = frozenset((UNDERSIDE, "ch", "base", "here"))
 
 
 def is_along_row_ends(nodes: Sequence[Node]) -> bool:

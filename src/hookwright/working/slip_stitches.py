@@ -10,7 +10,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import Into, Place, PlaceKind, is_space
 from hookwright.working.going import go_to
-from hookwright.working.hook import Hook, Wanted, is_stitch, onto, use
+from hookwright.working.hook import Hook, Wanted, beside, is_stitch, onto, use
 from hookwright.working.making import number_at
 from hookwright.working.sequence import Run
 from hookwright.working.wanted import number_of, wanted_by
@@ -19,8 +19,15 @@ from hookwright.working.wanted import number_of, wanted_by
 def slip(hook: Hook, node: Make) -> None:
     """Works a slip stitch as what it is at this place in the row."""
     target = node.target
-    head = Place(PlaceKind.STITCH, "sl st", 0, int(hook.worked))
-    if target is None:
+    counts = hook.worked and not hook.task.conventions.loops_at_hook
+    head = Place(PlaceKind.STITCH, "sl st", 0, int(counts))
+    if target is None and hook.inside is not None:
+        hook.emit(
+            beside(node.stitch, (head,), Into.WHOLE),
+            number_at(hook, node.amount) or 1,
+            node.span,
+        )
+    elif target is None:
         _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
     elif not _joins(hook, target) and hook.inside is None:
         _slip_to(hook, node, target, head)

@@ -18,7 +18,7 @@ from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Place, PlaceKind, Row, Stitch, is_space
 from hookwright.working.hook import QUIET_KINDS
 from hookwright.working.sequence import Group, Line, Repeat, Run, tally, total
-from hookwright.working.stitches import is_stitch_name, may_be_called
+from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
 
 SQUARES = frozenset({"group", "block", "mesh", "square", "window", "pane"})
 """Units of the writer's own that nothing here can count unless groups bear the name."""
@@ -155,6 +155,8 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
         if isinstance(piece, Group):
             if _is_big(piece):
                 result[""] = result.get("", 0) + times
+                alike = f"={_shape(piece.body)}"
+                result[alike] = result.get(alike, 0) + times
             if piece.name:
                 result[piece.name] = result.get(piece.name, 0) + times
             _groups_into(
@@ -162,6 +164,16 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
             )
         elif isinstance(piece, Repeat):
             _groups_into(result, piece.body, piece.times * times)
+
+
+def _shape(line: Line[Place]) -> str:
+    """What a group is made of: groups of one shape are counted under one name."""
+    words = (
+        f"{piece.times}{piece.item.stitch}{piece.item.chains}"
+        if isinstance(piece, Run) else _shape(piece.body)
+        for piece in line
+    )  # fmt: skip
+    return " ".join(words)
 
 
 def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
@@ -194,7 +206,7 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
 
 def _is_group_unit(unit: str, tally: Tally) -> bool:
     """Whether a unit counts groups: by their name, or by a word that is no stitch."""
-    if unit in tally.groups or unit == "group":
+    if unit in tally.groups or unit == "group" or is_group_word(unit):
         return True
     return not is_stitch_name(unit) and bool(tally.groups)
 
@@ -270,6 +282,9 @@ def _answers(
     if unit in tally.topless:
         yield tally.topless[unit]
         return
+    if unit.startswith("half ") or (is_group_word(unit) and not tally.groups):
+        yield figure.amount.at(0) or 0  # the fabric does not tell
+        return
     yield from _of_kind(unit, tally, minus, habit, others)
 
 
@@ -286,7 +301,11 @@ def _spaces(figure: Figure, tally: Tally) -> Iterable[Count]:
 def _of_kind(
     unit: str, tally: Tally, minus: Count, habit: Habit, others: tuple[str, ...]
 ) -> Iterable[Count]:
-    kinds = {k: n for k, n in tally.kinds.items() if may_be_called(unit, k)}
+    kinds = {
+        kind: number
+        for kind, number in tally.kinds.items()
+        if kind == unit or (may_be_called(unit, kind) and kind not in others)
+    }
     if kinds:
         named: Count = sum(kinds.values())
         yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
@@ -295,7 +314,7 @@ def _of_kind(
         if habit is Habit.SPACES_TOO:
             yield tally.stitches + tally.spaces
     if not kinds:
-        yield tally.groups.get("", 0)
+        yield from (n for name, n in tally.groups.items() if name[:1] in ("", "="))
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
             yield tally.spaces

@@ -49,6 +49,10 @@ class Step(Struct, frozen=True):
     recalled: int | None = None
     side: str = ""
 
+    def place(self, span: Span) -> Span:
+        """Where the words of a count or of an instruction of its own stand in the text."""
+        return self.text.place(span)
+
 
 def carried(steps: list[Step]) -> list[Step]:
     """Slip stitches behind the join of a round travel to where the next one begins."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 
 from msgspec import Struct
 
@@ -21,8 +21,8 @@ class Facts(Struct, frozen=True):
     """What a stitch uses and makes.
 
     Attributes:
-        family: "plain", "slip", "together", "increase", "group", "picot", "foundation" or
-            "cluster".
+        family: "plain", "slip", "together", "increase", "group", "picot", "foundation",
+            "cluster" or "unit".
         passes: Places used.
         heads: Tops left.
         body: What a group is made of.
@@ -60,7 +60,9 @@ def facts_of(stitch: str, legs: int, own: Mapping[str, Definition]) -> Facts:
 
 
 def _defined(definition: Definition) -> Facts:
-    if definition.body and definition.passes in (None, 1):
+    if definition.body and definition.passes is None:
+        return Facts("unit", 1, definition.heads, definition.body)
+    if definition.body and definition.passes == 1:
         return Facts("group", 1, definition.heads, definition.body)
     passes = definition.passes if definition.passes is not None else 1
     if passes > 1 and definition.heads == 1:
@@ -68,6 +70,10 @@ def _defined(definition: Definition) -> Facts:
     return Facts("cluster", passes, definition.heads)
 
 
+_POSTS = ("fp", "bp")
+
+
+@lru_cache(maxsize=1024)
 def base_of(stitch: str) -> str:
     """The plain stitch a name goes back to: "fpdc", "dc3tog" and "dc" are all dc."""
     name = re.sub(r"\d+tog$", "", stitch)
@@ -78,6 +84,8 @@ def same_kind(noun: str, stitch: str) -> bool:
     """Whether a stitch may be called by a noun: "next dc" may be a post dc or a dc3tog."""
     if noun == stitch:
         return True
+    if noun[:2] in _POSTS and stitch[:2] in _POSTS and noun[:2] != stitch[:2]:
+        return False
     return base_of(noun) == base_of(stitch)
 
 
@@ -96,6 +104,11 @@ def may_be_called(noun: str, stitch: str) -> bool:
 def _family(stitch: str) -> str:
     word = _standard().get(stitch)
     return word.family if word is not None else ""
+
+
+def is_group_word(word: str) -> bool:
+    """Whether a word is the trade's name for a group: "shell", "v-st"."""
+    return _family(word) == "group"
 
 
 def is_stitch_name(word: str) -> bool:

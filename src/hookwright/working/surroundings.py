@@ -15,7 +15,6 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
-from hookwright.source import Source
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
@@ -88,7 +87,6 @@ _PURPOSE = frozenset(
 
 def left_on_purpose(
     nodes: Sequence[Node],
-    source: Source,
     size: int,
     worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
@@ -98,7 +96,7 @@ def left_on_purpose(
         return False
     for node in nodes:
         if isinstance(node, Remark):
-            words = set(source.slice(node.span).lower().replace(",", " ").split())
+            words = set(node.words.lower().replace(",", " ").split())
             if words & _PURPOSE:
                 return True
         if isinstance(node, Skip) and (node.left or node.target.which is Which.EACH):

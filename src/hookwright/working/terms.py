@@ -23,8 +23,12 @@ def mixed_terms(pattern: Pattern, source: Source, terms: str | None) -> Iterator
         if stitch.terms and stitch.terms != terms
     }
     seen = {name for definition in pattern.definitions for name in definition.names}
+    known: set[int] = set()
     for part in pattern.parts:
         for row in part.rows:
+            if id(row.body) in known:  # rows written alike share their instructions
+                continue
+            known.add(id(row.body))
             for node in _makes(row.body):
                 base = base_of(node.stitch)
                 if base in only and base not in seen:
@@ -51,15 +55,16 @@ def _finding(
     found: _Word, terms: str, node: Make, row: RowText, part: str, source: Source
 ) -> Finding:
     word, of, meant = found
+    span = row.place(node.span)
     numbers = row.label.numbers if row.label else ()
-    corrected = source.slice(node.span).replace(word, meant)
+    corrected = source.slice(span).replace(word, meant)
     return Finding(
         "mixed-terms",
         Severity.ERROR,
-        node.span,
+        span,
         f'"{word}" is a {of} word, but the pattern is in {terms} terms.',
         f'Write "{meant}" if that is meant.' if meant else "Use one set of terms.",
-        edit=Edit(node.span, corrected) if meant else None,
+        edit=Edit(span, corrected) if meant else None,
         row=row.label.text if row.label else None,
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,

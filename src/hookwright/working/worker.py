@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
+    Amount,
     Chain,
     Evenly,
     InOnePlace,
@@ -39,7 +40,7 @@ from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, grouped, is_stitch, pass_over
-from hookwright.working.making import Own
+from hookwright.working.making import Own, number_at
 from hookwright.working.nodes import (
     QUIET,
     Setting,
@@ -56,6 +57,7 @@ from hookwright.working.repeats import work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.skips import skip
 from hookwright.working.spreading import follows_each, spread
+from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.stitching import make
 from hookwright.working.wanted import number_of
 
@@ -157,10 +159,7 @@ class Worker(Struct):
         """Works one node; returns another to be worked in its stead."""
         match node:
             case Make():
-                target = self._come_to(hook, node.target)
-                if target is not node.target:
-                    node = replace(node, target=target)
-                return make(hook, node, self.own)
+                return self._make(hook, node)
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():
@@ -177,6 +176,27 @@ class Worker(Struct):
                 self._join(hook, node)
             case _:
                 pass
+        return None
+
+    def _make(self, hook: Hook, node: Make) -> Node | None:
+        target = self._come_to(hook, node.target)
+        if target is not node.target:
+            node = replace(node, target=target)
+        facts = facts_of(node.stitch, node.legs, self.own)
+        if facts.family == "unit":
+            return self._unit(hook, node, facts)
+        return make(hook, node, self.own)
+
+    def _unit(self, hook: Hook, node: Make, facts: Facts) -> Node | None:
+        """A few instructions under a name of the writer's own, worked along the row."""
+        number = number_at(hook, node.amount)
+        if number is not None and number != 1:
+            amount = Amount((number,), node.span)
+            one = replace(node, amount=None)
+            return Repeat((one,), Times(Often.TIMES, node.span, amount), node.span)
+        made, hook.made = hook.made, []
+        self.work_list(hook, facts.body)
+        hook.made = [*made, grouped(tuple(hook.made), node.stitch)]
         return None
 
     def _come_to(self, hook: Hook, target: Target | None) -> Target | None:
@@ -202,7 +222,7 @@ class Worker(Struct):
             return
         if hooks_first(after):
             hook.chains = number
-        elif hook.worked or hook.chained:
+        elif hook.worked or hook.chained or _beside_loop(hook, number):
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)
@@ -290,6 +310,11 @@ class Worker(Struct):
         group = grouped(tuple(hook.made), node.name)
         hook.made = [*made, group]
         hook.inside = outer
+
+
+def _beside_loop(hook: Hook, number: int) -> bool:
+    """Whether a chain in a place is the side of a new block, not a beginning chain."""
+    return hook.inside is not None and number in hook.task.conventions.loops_at_hook
 
 
 def _uses(place: Place) -> Line[Stitch]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Collection, Iterator, Sequence
-from importlib.resources import files
+from pathlib import Path
 
 from msgspec import Struct
 
@@ -18,7 +18,7 @@ from hookwright.source import Span
 
 LONGEST_NUMBER = 9  # digits; a longer one is not meant
 
-_TABLE = tomllib.loads((files(__package__) / "words.toml").read_text(encoding="utf-8"))
+_TABLE = tomllib.loads(Path(__file__).with_name("words.toml").read_text(encoding="utf-8"))
 _STITCHES: dict[str, str] = _TABLE["stitches"]
 _NUMBERS = (
     "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",

@@ -18,6 +18,7 @@ from hookwright.notation.tree import (
     Change,
     Evenly,
     FinishOff,
+    Instead,
     Join,
     Loops,
     Make,
@@ -37,7 +38,7 @@ from hookwright.notation.tree import (
 )
 
 Stitchless = Turn | Join | Yarn | FinishOff | Loops | Unworked | Evenly | Remark | Unread
-Simple = Make | Chain | Means | Skip | Recall | Stitchless
+Simple = Make | Chain | Means | Skip | Recall | Instead | Stitchless
 
 _LOOPS = {
     "back": "in back loops only",
@@ -61,6 +62,8 @@ def instruction(node: Simple, wording: Wording, *, first: bool = False) -> str:
             words = _skipped(node, wording)
         case Recall():
             words = recalled(node, wording)
+        case Instead():
+            words = _instead(node, wording)
         case _:
             words = _stitchless(node, wording, first=first)
     return words
@@ -90,6 +93,15 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
 
 
 _ALONG = {"": "", "side": " along the side", "opening": " around the opening"}
+
+
+def _instead(change: Instead, wording: Wording) -> str:
+    """ "with 2 repeats in place of 3", "with 8 sc in the middle"."""
+    if change.times is None:
+        made_now = [made(n, wording) for n in change.body if isinstance(n, Make)]
+        return f"with {made_now[0]} in the middle" if made_now else ""
+    words = f"with {amount_words(change.times)} repeats"
+    return f"{words} in place of {amount_words(change.was)}" if change.was else words
 
 
 def _evenly(node: Evenly) -> str:

@@ -11,7 +11,7 @@ from typing import Any, TypeVar, cast
 from msgspec import Struct
 from msgspec.structs import fields, replace
 
-from hookwright.notation.tree import Claim, Label, Remark, Unread
+from hookwright.notation.tree import Claim, Label, Remark, RowText, Unread
 from hookwright.source import Span
 
 _Value = TypeVar("_Value")
@@ -41,6 +41,8 @@ def _bared(value: object) -> object:
             return _NOWHERE
         case Label():
             return replace(value, text="")
+        case RowText():
+            return replace(value, at=0)
         case Claim():
             return replace(value, words_span=None)
         case tuple():

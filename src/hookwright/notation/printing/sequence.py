@@ -25,6 +25,7 @@ from hookwright.notation.printing.words import (
 from hookwright.notation.tree import (
     FinishOff,
     InOnePlace,
+    Instead,
     Join,
     Make,
     Node,
@@ -164,7 +165,7 @@ def _comma(words: str) -> str:
 def _stops(before: Node, node: Node) -> bool:
     """Whether a sentence ends between two instructions: after a tail or rows recalled."""
     if isinstance(before, Recall):
-        return True
+        return not isinstance(node, Instead)
     return isinstance(before, Tail) and not _closes_tail(node)
 
 

@@ -11,7 +11,7 @@ import re
 import tomllib
 from collections.abc import Callable, Mapping
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from msgspec.structs import replace
@@ -131,5 +131,4 @@ def _other(terms: str) -> str:
 
 @cache
 def _table() -> Mapping[str, list[dict[str, str]]]:
-    path = files("hookwright.notation.printing").joinpath("terms.toml")
-    return tomllib.loads(path.read_text("utf-8"))
+    return tomllib.loads(Path(__file__).with_name("terms.toml").read_text("utf-8"))

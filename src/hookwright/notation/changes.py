@@ -1,0 +1,90 @@
+"""What does a row that is another row again do otherwise: "but with sc 8 in the middle"?"""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.makes import read_make
+from hookwright.notation.reader import Reader
+from hookwright.notation.tree import Amount, Instead, Make, Recall
+
+_LEADS = (
+    "but", "except", "only", "with", "work", "working", "for", "that", "rep", "repeat",
+    "repeating", "do", "doing", "make", "making", "using",
+)  # fmt: skip
+_REPEATED = (
+    "the repeat", "the bracket", "the brackets", "the part in brackets", "the group",
+    "what is in brackets", "the stars", "the part between the stars", "the repeats",
+    "the brackets part", "the bracketed part", "the part in the brackets", "from",
+)  # fmt: skip
+_REPEATS = ("repeats", "repeat", "reps", "rep", "times", "time")
+_FOR = ("in place of", "instead of", "rather than", "not", "and not", "where it was")
+_MIDDLE = (
+    "in the middle", "in the centre", "in the center", "in between", "between them",
+    "at the middle",
+)  # fmt: skip
+
+
+def read_change(reader: Reader) -> bool:
+    """A change to a row recalled before it."""
+    if not any(isinstance(item, Recall) for item in reader.items):
+        return False
+    cursor = reader.cursor
+    start = cursor.at
+    while cursor.take_word(*_LEADS):
+        pass
+    if cursor.at == start:
+        return False
+    found = _times(cursor, start) or _stitches(cursor, start)
+    if found is None:
+        cursor.at = start
+        return False
+    return reader.add(found)
+
+
+def _times(cursor: Cursor, start: int) -> Instead | None:
+    """ "with 2 repeats in place of 3", "working the bracket 4 times"."""
+    at = cursor.at
+    cursor.take_phrase(*_REPEATED)
+    if cursor.token.kind is Kind.STAR:
+        cursor.step()
+    cursor.take_phrase("only", "just")
+    times = _once_or(cursor)
+    if times is None or not (cursor.take_word(*_REPEATS) or _is_spelled(cursor)):
+        cursor.at = at
+        return None
+    was = None
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if cursor.take_phrase(*_FOR):
+        was = _once_or(cursor)
+        cursor.take_word(*_REPEATS)
+    else:
+        cursor.at = at
+    return Instead(cursor.span_from(start), times, was)
+
+
+def _once_or(cursor: Cursor) -> Amount | None:
+    token = cursor.token
+    if token.text in ("once", "twice", "thrice"):
+        cursor.step()
+        return Amount(({"once": 1, "twice": 2, "thrice": 3}[token.text],), token.span)
+    return cursor.number()
+
+
+def _is_spelled(cursor: Cursor) -> bool:
+    return cursor.tokens[cursor.at - 1].text in ("once", "twice", "thrice")
+
+
+def _stitches(cursor: Cursor, start: int) -> Instead | None:
+    """ "but with sc 8 in the middle", "with 3 dc in place of 2 dc"."""
+    made = read_make(cursor)
+    if made is None or len(made) > 1:
+        return None
+    middle = cursor.take_phrase(*_MIDDLE)
+    replaced = cursor.take_phrase(*_FOR)
+    if replaced:
+        read_make(cursor) or cursor.number()
+    if not (middle or replaced) or not isinstance(made[0], Make):
+        return None
+    return Instead(cursor.span_from(start), body=(made[0],))

@@ -1,0 +1,56 @@
+"""What is done in every row, told once?
+
+"Ch 1 and turn at each row end": such a sentence is no instruction of the
+row or line it stands in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.place_words import INTO
+from hookwright.notation.reader import Reader
+from hookwright.notation.tree import Remark
+
+_EVERY = frozenset("each every all".split())
+_ROWS = frozenset("row rows rnd rnds round rounds".split())
+_EDGE = frozenset(
+    "turn turning start starts starting begin begins beginning end ends ending".split()
+)
+_STOPS = (Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.COLON)
+
+
+def read_every_row(reader: Reader) -> bool:
+    """A sentence about the edge of every row, which works no stitch."""
+    cursor = reader.cursor
+    if reader.sentence != len(reader.items) or reader.depth:
+        return False
+    start = at = cursor.at
+    while cursor.tokens[at].kind not in _STOPS:
+        at += 1
+    sentence = cursor.tokens[start:at]
+    if not _tells_of_rows(sentence) or _works(cursor, sentence):
+        return False
+    cursor.at = at
+    return reader.add(Remark(cursor.span_from(start)))
+
+
+def _tells_of_rows(tokens: Sequence[Token]) -> bool:
+    words = [token.text for token in tokens]
+    every = any(a in _EVERY and b in _ROWS for a, b in pairwise(words))
+    return every and bool(_EDGE & set(words))
+
+
+def _works(cursor: Cursor, tokens: Sequence[Token]) -> bool:
+    """Whether a stitch is worked somewhere, as in "sc in the end of each row"."""
+    end = Token(Kind.END, "", 0, 0, 0)
+    inner = Cursor([*tokens, end], own_words=cursor.own_words)
+    while not inner.done():
+        if inner.stitch() is None:
+            inner.step()
+        elif inner.token.text in INTO | _EVERY:
+            return True
+    return False

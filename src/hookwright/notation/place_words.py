@@ -67,16 +67,32 @@ BEGINNING_WORDS = frozenset(
 )
 
 
-ACROSS_PHRASES = (
-    "all the way across", "all the way around", "all the way to the end", "all along",
-    "all across", "all around", "all round", "right along the row", "right across",
-    "right along", "along the row", "along row", "to the end of the row",
-    "to the end of row", "to end of row", "to end of rnd", "to end of round",
-    "to the end of the round", "to the end of the rnd", "to the end", "to end",
-    "till the end", "until the end", "until end", "till end", "the length of the row",
-    "the whole row", "the whole way", "across the row", "across the top", "across row",
-    "across to end", "across", "around", "along", "round", "the rest of the way",
-    "to the join", "to the very end",
+_ROW_NAMES = ("row", "rnd", "round", "top", "edge", "piece", "side")
+_OF_ROW = ("", *(f" of {the}{name}" for the in ("the ", "") for name in _ROW_NAMES[:3]))
+_TO_END = tuple(
+    f"{to} {end}{row}"
+    for to in ("to", "till", "until")
+    for end in ("the very end", "the end", "end")
+    for row in _OF_ROW
+)
+_ALONG = tuple(
+    f"{way}{row}"
+    for way in ("across", "along")
+    for row in ("", *(f" {the}{name}" for the in ("the ", "") for name in _ROW_NAMES))
+)
+ACROSS_PHRASES = tuple(
+    sorted(
+        (
+            "the length of the row", "the whole row", "the whole way", "the rest of the way",
+            "the rest of the row", "to the join",
+            *(
+                f"{lead}{way}"
+                for lead in ("", "all the way ", "the whole way ", "all ", "right ")
+                for way in (*_ALONG, *_TO_END, "around", "round", "across to end")
+            ),
+        ),
+        key=lambda phrase: -len(phrase),
+    )
 )  # fmt: skip
 
 

@@ -54,7 +54,7 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
     sentence: list[Token] = []
     for token in tokens:
         ends = token.kind in (Kind.STOP, Kind.SEMICOLON, Kind.END) or (
-            token.kind is Kind.LINE and token.value > 1
+            token.kind is Kind.LINE and (token.value > 1 or _explains(sentence))
         )
         if ends:
             if sentence:
@@ -64,6 +64,11 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
             sentence.append(token)
     if sentence:
         yield sentence
+
+
+def _explains(tokens: list[Token]) -> bool:
+    """Whether a line explains a word, "V = 2 dc in one place": it ends with the line."""
+    return any(token.kind is Kind.EQUALS for token in tokens[1:4])
 
 
 def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:

@@ -156,6 +156,10 @@ def _same_as(cursor: Cursor, target: Target) -> None:
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
+    if cursor.take_word("at") and (base := read_named_place(cursor, at)) is not None:
+        if base.noun == "base":  # "the st at base of 3 ch"
+            return base
+    cursor.at = at
     if cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",

@@ -93,6 +93,8 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch is a tr"."""
     if not known & _CHAIN or not known & _COUNT or "between" in known:
         return None
+    if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
+        return None
     as_two = _stitch_and_space(tokens, span)
     if as_two is not None:
         return as_two

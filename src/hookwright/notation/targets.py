@@ -122,6 +122,9 @@ def read_ordinal_from_hook(cursor: Cursor) -> Target | None:
     return None
 
 
+_AT_EDGE = ("at the edge", "at edge", "at the very edge", "at the side", "at the end")
+
+
 def _after(cursor: Cursor, target: Target, start: int) -> Target:
     """What may follow the noun: "of next shell", "2 rows below", "and each sp"."""
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
@@ -129,7 +132,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     _same_as(cursor, target)
     if target.noun == "ch" and along_foundation(cursor):
         target = replace(target, noun="underside")
-    if target.noun == "ch" and cursor.take_phrase("at the edge", "at edge"):
+    if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)

@@ -55,7 +55,9 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
 def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     """To a stitch or space by its place in the row: the first, the last, the 3rd."""
     which = target.which
-    if which is Which.FIRST and hook.stands_on_first and not hook.worked:
+    stands = hook.stands_on_first and not hook.worked
+    beside = target.noun == "sp" and hook.last is not None and is_stitch(hook.last)
+    if which is Which.FIRST and stands and not beside:
         return _stay(hook, target, span)
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)

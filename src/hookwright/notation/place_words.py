@@ -55,6 +55,9 @@ CENTRE_WORDS = frozenset("center centre middle central".split())
 UNUSED_WORDS = frozenset("skipped unused unworked free missed".split())
 
 
+ALONE_WORDS = frozenset("single lone separate solitary loose".split())
+
+
 SMALL_WORDS = frozenset(
     "the a an of both top this these those that your its very other own "
     "previous prev turning turn beg beginning begin starting start initial opening joining "
@@ -83,8 +86,8 @@ _ALONG = tuple(
 ACROSS_PHRASES = tuple(
     sorted(
         (
-            "the length of the row", "the whole row", "the whole way", "the rest of the way",
-            "the rest of the row", "to the join",
+            "the length of the row", "the whole row", "the whole way", "to the join",
+            "the rest of the way", "the rest of the row",
             *(
                 f"{lead}{way}"
                 for lead in ("", "all the way ", "the whole way ", "all ", "right ")

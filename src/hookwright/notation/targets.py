@@ -51,8 +51,9 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         which = Which.CENTRE
     if name == "tch" and draft.amount is not None and chain_count is None:
         chain_count, draft.amount = draft.amount.at(0), None
+    span = cursor.span_from(start)
     return Target(
-        name, which, cursor.span_from(start), draft.amount, chain_count, draft.ordinal
+        name, which, span, draft.amount, chain_count, draft.ordinal, alone=draft.alone
     )
 
 
@@ -159,9 +160,9 @@ def _same_as(cursor: Cursor, target: Target) -> None:
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
-    if cursor.take_word("at") and (base := read_named_place(cursor, at)) is not None:
-        if base.noun == "base":  # "the st at base of 3 ch"
-            return base
+    base = read_named_place(cursor, at) if cursor.take_word("at") else None
+    if base is not None and base.noun == "base":  # "the st at base of 3 ch"
+        return base
     cursor.at = at
     if cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",

@@ -43,7 +43,9 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
     place = turning_chain(number, hook.task.main, counts=False)
     if number > height(hook.task.main, hook.task.terms) + 1 and chain.role is Role.UNSAID:
         place = space(number)
-    elif hook.task.into_edge and number > 1 and height(hook.task.main, hook.task.terms) == 1:
+    elif (
+        hook.task.into_edge and number > 1 and height(hook.task.main, hook.task.terms) == 1
+    ):
         place = edge_loop(number)
     hook.emit(Stitch("tch", 0, (), (place,)), 1, chain.span)
 

@@ -179,7 +179,9 @@ def is_into_edge(nodes: Sequence[Node]) -> bool:
     return any(
         is_into_edge(node.body)
         if isinstance(node, (Repeat, Tail))
-        else isinstance(node, Make) and node.target is not None and node.target.noun == "tch"
+        else isinstance(node, Make)
+        and node.target is not None
+        and node.target.noun == "tch"
         for node in nodes
     )
 

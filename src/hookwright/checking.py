@@ -10,6 +10,7 @@ from hookwright.reading import Draft
 from hookwright.reading.draft import SameLines
 from hookwright.source import Source
 from hookwright.working.findings import findings_of
+from hookwright.working.multiple import multiple_findings
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.pattern import work_pattern
 from hookwright.working.printed_lines import Line, lines_of
@@ -67,6 +68,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *draft.findings,
         *reading.findings,
         *findings_of(worked, source),
+        *multiple_findings(worked),
         *mixed_terms(reading.pattern, source, used),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))

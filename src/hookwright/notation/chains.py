@@ -17,7 +17,7 @@ _NOT = frozenset(
 _COUNTS = frozenset(
     "counts count counted counting acts act acting stands stand standing "
     "equals equal is are serves serve considered replaces represents as makes "
-    "forms for".split()
+    "forms for that's thats it's its".split()
 )
 
 

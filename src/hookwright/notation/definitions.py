@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
 from hookwright.notation.tree import (
@@ -19,6 +22,7 @@ from hookwright.notation.tree import (
     Node,
     Recall,
     Repeat,
+    Skip,
     Turn,
     Which,
     Yarn,
@@ -59,7 +63,8 @@ def read_definition(
         return None
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
-    return _meaning(name, [*body, end], text, own_words, span)
+    over = _places_named(tokens[:body_at])
+    return _meaning(name, [*body, end], text, own_words, span, over)
 
 
 def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
@@ -114,7 +119,7 @@ def _checked(words: list[str]) -> str:
 
 
 def _meaning(
-    name: str, body: list[Token], text: str, own_words: Phrases, span: Span
+    name: str, body: list[Token], text: str, own_words: Phrases, span: Span, over: int
 ) -> Definition | None:
     names = (name,)
     if _is_known(name) or section_of(name) is not None:
@@ -131,7 +136,47 @@ def _meaning(
             )
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
-    return _listed(names, nodes, span, body)
+    found = _crossed(names, nodes, span) or _listed(names, nodes, span, body)
+    if found is not None and over and over > 1 and not found.is_alias:
+        return replace(found, passes=over, body=(), in_one_place=False)
+    return found
+
+
+def _crossed(
+    names: tuple[str, ...], nodes: tuple[Node, ...], span: Span
+) -> Definition | None:
+    """ "Sk next st, dc in next st, dc in skipped st": stitches that pass one another."""
+    work = [n for n in nodes if isinstance(n, (Make, Chain, InOnePlace, Repeat, Skip))]
+    makes = [node for node in work if isinstance(node, Make)]
+    skips = [node for node in work if isinstance(node, Skip)]
+    back = [n for n in makes if n.target and n.target.which is Which.SKIPPED]
+    if not skips or not back or len(makes) + len(skips) != len(work):
+        return None
+    passed = [*skips, *(node for node in makes if node not in back)]
+    passes = sum(_places(node) for node in passed)
+    return Definition(names, span, (), passes, sum(_stitches(node) for node in makes))
+
+
+def _places(node: Make | Skip) -> int:
+    target = node.target
+    return (target.amount.at(0) or 1) if target and target.amount else 1
+
+
+def _stitches(node: Make) -> int:
+    return max(_places(node), (node.amount.at(0) or 1) if node.amount else 1)
+
+
+_OVER = ("worked", "work", "over", "across", "uses", "in", "next")
+
+
+def _places_named(tokens: list[Token]) -> int:
+    """The 2 of "Twist (worked over 2 sts)"; 0 where nothing is said."""
+    for i, token in enumerate(tokens):
+        if token.kind is Kind.OPEN and i + 2 < len(tokens) and tokens[i + 1].text in _OVER:
+            for number, noun in pairwise(tokens[i + 1 : i + 6]):
+                if number.kind is Kind.NUMBER and noun.text in STITCH_NOUNS:
+                    return max(0, min(number.value, 99))
+    return 0
 
 
 def _is_known(name: str) -> bool:

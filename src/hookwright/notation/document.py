@@ -208,7 +208,7 @@ def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> 
     label = opened.label
     if label is None or work_in(nodes):
         return False
-    words = [t for t in draft.tokens_in(opened) if t.kind is not Kind.LINE]
+    words = [t for t in draft.tokens_in(opened) if t.kind not in (Kind.LINE, Kind.STOP)]
     if not words or len(words) > 3 or not all(t.text in draft.yarns for t in words):
         return False
     name = draft.source.text[words[0].start : words[-1].end]

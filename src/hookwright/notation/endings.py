@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import Again, EndAt, TimesMark, fold
+from hookwright.notation.fold import Again, EndAt, Item, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
@@ -123,7 +125,8 @@ def read_working_last(reader: Reader) -> bool:
     if not cursor.take_word("last", "final"):
         cursor.at = start
         return False
-    stitch = cursor.stitch()
+    cursor.take_word("of") and cursor.take_word("these", "them", "those")
+    stitch = _stitch_meant(reader)
     if stitch is None:
         cursor.at = start
         return False
@@ -139,8 +142,30 @@ def read_working_last(reader: Reader) -> bool:
         cursor.at = start
         return False
     span = cursor.span_from(start)
-    made = Make(stitch.id, span, None, target, stitch.loop, stitch.legs, stitch.post)
+    made = replace(stitch, span=span, amount=None, target=target)
     return reader.add(Tail((made,), span, None))
+
+
+def _stitch_meant(reader: Reader) -> Make | None:
+    """The stitch named, or for "the last one" the one worked before it."""
+    cursor = reader.cursor
+    at = cursor.at
+    named = cursor.stitch()
+    if named is not None:
+        span = cursor.span_from(at)
+        return Make(named.id, span, None, None, named.loop, named.legs, named.post)
+    if not cursor.take_word("one", "ones", "stitch", "st"):
+        return None
+    return _last_make(reader.items)
+
+
+def _last_make(items: Sequence[Item]) -> Make | None:
+    for item in reversed(items):
+        if isinstance(item, Make):
+            return item
+        if isinstance(item, Repeat):
+            return _last_make(item.body)
+    return None
 
 
 def read_when_left(reader: Reader) -> bool:

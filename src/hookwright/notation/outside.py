@@ -77,6 +77,7 @@ def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 _MULTIPLE = re.compile(
+    r"(?P<chain>\b(?:ch|chain)\s+(?:a|any)\s+)?"
     r"(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)[^+\n.\d]{0,24}?"
     r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches))?",
     re.IGNORECASE,
@@ -91,6 +92,7 @@ def multiples_of(source: Source) -> tuple[Multiple, ...]:
             int(m["extra"][:9]),
             Span(m.start(), m.end()),
             bool(m["unit"]),
+            bool(m["chain"]),
         )
         for m in _MULTIPLE.finditer(source.text)
     )

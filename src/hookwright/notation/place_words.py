@@ -55,6 +55,9 @@ CENTRE_WORDS = frozenset("center centre middle central".split())
 UNUSED_WORDS = frozenset("skipped unused unworked free missed".split())
 
 
+ALONE_WORDS = frozenset("single lone separate solitary loose".split())
+
+
 SMALL_WORDS = frozenset(
     "the a an of both top this these those that your its very other own "
     "previous prev turning turn beg beginning begin starting start initial opening joining "
@@ -67,16 +70,32 @@ BEGINNING_WORDS = frozenset(
 )
 
 
-ACROSS_PHRASES = (
-    "all the way across", "all the way around", "all the way to the end", "all along",
-    "all across", "all around", "all round", "right along the row", "right across",
-    "right along", "along the row", "along row", "to the end of the row",
-    "to the end of row", "to end of row", "to end of rnd", "to end of round",
-    "to the end of the round", "to the end of the rnd", "to the end", "to end",
-    "till the end", "until the end", "until end", "till end", "the length of the row",
-    "the whole row", "the whole way", "across the row", "across the top", "across row",
-    "across to end", "across", "around", "along", "round", "the rest of the way",
-    "to the join", "to the very end",
+_ROW_NAMES = ("row", "rnd", "round", "top", "edge", "piece", "side")
+_OF_ROW = ("", *(f" of {the}{name}" for the in ("the ", "") for name in _ROW_NAMES[:3]))
+_TO_END = tuple(
+    f"{to} {end}{row}"
+    for to in ("to", "till", "until")
+    for end in ("the very end", "the end", "end")
+    for row in _OF_ROW
+)
+_ALONG = tuple(
+    f"{way}{row}"
+    for way in ("across", "along")
+    for row in ("", *(f" {the}{name}" for the in ("the ", "") for name in _ROW_NAMES))
+)
+ACROSS_PHRASES = tuple(
+    sorted(
+        (
+            "the length of the row", "the whole row", "the whole way", "to the join",
+            "the rest of the way", "the rest of the row",
+            *(
+                f"{lead}{way}"
+                for lead in ("", "all the way ", "the whole way ", "all ", "right ")
+                for way in (*_ALONG, *_TO_END, "around", "round", "across to end")
+            ),
+        ),
+        key=lambda phrase: -len(phrase),
+    )
 )  # fmt: skip
 
 

@@ -16,6 +16,10 @@ _LEADS = (
     "as in", "as", "like", "as per", "work like", "exactly as", "just like",
     "is the same as", "are the same as", "follow",
 )  # fmt: skip
+_GOING_ON = (
+    "then", "now", "and", "next", "continue", "cont", "work", "by", "to", "keep", "on",
+    "carry", "go", "going", "just", "working", "with",
+)  # fmt: skip
 _MOST_ROWS = 10_000
 
 
@@ -23,7 +27,8 @@ def read_recall(cursor: Cursor) -> Recall | None:
     """Rows recalled here; None, with the position kept, where the words are others."""
     start = cursor.at
     cursor.take_kind(Kind.OPEN)
-    cursor.take_word("then", "now", "and", "next", "continue", "cont", "work", "by", "to")
+    while cursor.take_word(*_GOING_ON):
+        pass
     led = _lead(cursor)
     if led and not cursor.is_word("i", "you"):
         recall = (
@@ -183,7 +188,12 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
         listed = not ranged and _list_mark(cursor)
         if not (ranged or listed):
             return tuple(numbers)
-        cursor.take_word(*ROW_WORDS)
+        if cursor.take_word(*ROW_WORDS) and cursor.tokens[at].kind is Kind.COMMA:
+            ranged = ranged or cursor.tokens[at + 1].text == "and"
+            if not ranged:  # "as row 2, row 5 in B": no list goes on so
+                cursor.at = at
+                return tuple(numbers)
+            ranged = False
         following = cursor.peek().text in ("more", "times", "time", "x")
         if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
             cursor.at = at

@@ -102,7 +102,7 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):
         return False
     ends = line.rstrip()
-    if ends.endswith((".", ",", ";", "!", "?")):
+    if "=" in bare or ends.endswith((".", ",", ";", "!", "?")):
         return False
     if ends.endswith(":"):
         return len(words) <= 5

@@ -54,7 +54,7 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
     sentence: list[Token] = []
     for token in tokens:
         ends = token.kind in (Kind.STOP, Kind.SEMICOLON, Kind.END) or (
-            token.kind is Kind.LINE and token.value > 1
+            token.kind is Kind.LINE and (token.value > 1 or _explains(sentence))
         )
         if ends:
             if sentence:
@@ -64,6 +64,11 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
             sentence.append(token)
     if sentence:
         yield sentence
+
+
+def _explains(tokens: list[Token]) -> bool:
+    """Whether a line explains a word, "V = 2 dc in one place": it ends with the line."""
+    return any(token.kind is Kind.EQUALS for token in tokens[1:4])
 
 
 def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
@@ -87,6 +92,8 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
 def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch is a tr"."""
     if not known & _CHAIN or not known & _COUNT or "between" in known:
+        return None
+    if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return None
     as_two = _stitch_and_space(tokens, span)
     if as_two is not None:

@@ -7,6 +7,7 @@ from msgspec import Struct
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
+    ALONE_WORDS,
     BEGINNING_WORDS,
     CENTRE_WORDS,
     CHAIN_NOUNS,
@@ -39,6 +40,7 @@ class TargetWords(Struct):
     words: int = 0
     centre: bool = False
     corner: bool = False
+    alone: bool = False
 
 
 def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
@@ -109,6 +111,7 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
             return False
     elif not _is_adjective(cursor, draft):
         return False
+    draft.alone = draft.alone or word in ALONE_WORDS
     cursor.step()
     return True
 
@@ -116,7 +119,7 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
 def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
     """A word that only describes the noun right behind it: "one lonely ch", "single st"."""
     noun = cursor.peek().text in STITCH_NOUNS | CHAIN_NOUNS | SPACE_NOUNS
-    if cursor.token.text == "single":
+    if cursor.token.text in ALONE_WORDS:
         return cursor.peek().text != "crochet"
     word = cursor.token.text
     plain = len(word) > 3 and word.isalpha() and word != "foundation"

@@ -51,8 +51,9 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         which = Which.CENTRE
     if name == "tch" and draft.amount is not None and chain_count is None:
         chain_count, draft.amount = draft.amount.at(0), None
+    span = cursor.span_from(start)
     return Target(
-        name, which, cursor.span_from(start), draft.amount, chain_count, draft.ordinal
+        name, which, span, draft.amount, chain_count, draft.ordinal, alone=draft.alone
     )
 
 
@@ -122,6 +123,9 @@ def read_ordinal_from_hook(cursor: Cursor) -> Target | None:
     return None
 
 
+_AT_EDGE = ("at the edge", "at edge", "at the very edge", "at the side", "at the end")
+
+
 def _after(cursor: Cursor, target: Target, start: int) -> Target:
     """What may follow the noun: "of next shell", "2 rows below", "and each sp"."""
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
@@ -129,7 +133,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     _same_as(cursor, target)
     if target.noun in ("ch", "corner") and along_foundation(cursor):
         target = replace(target, noun="underside")
-    if target.noun == "ch" and cursor.take_phrase("at the edge", "at edge"):
+    if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
@@ -156,6 +160,10 @@ def _same_as(cursor: Cursor, target: Target) -> None:
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
+    base = read_named_place(cursor, at) if cursor.take_word("at") else None
+    if base is not None and base.noun == "base":  # "the st at base of 3 ch"
+        return base
+    cursor.at = at
     if cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",

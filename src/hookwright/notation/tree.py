@@ -68,7 +68,7 @@ class Target(Struct, frozen=True):
         also: Other kinds taken as well ("each dc and each ch-1 sp").
         until: Where "each" stops ("to the last st").
         left_out: How many of the last ones "each" leaves ("except the last").
-        spaced: True where only every second one is taken.
+        alone: Whether a stitch outside the groups is meant ("the single dc after it").
     """
 
     noun: str
@@ -84,6 +84,7 @@ class Target(Struct, frozen=True):
     also: tuple[Target, ...] = ()
     until: Target | None = None
     left_out: int = 0
+    alone: bool = False
 
 
 class Make(Struct, frozen=True):
@@ -558,6 +559,7 @@ class Multiple(Struct, frozen=True):
     extra: int
     span: Span
     of_stitches: bool = False
+    of_chains: bool = False
 
 
 class Given(Struct, frozen=True):

@@ -29,7 +29,7 @@ from hookwright.notation.tree import (
 
 OPTIONAL = re.compile(
     r"\b(?:if you (?:like|want|wish|prefer)|optional|would be nice|is nice|not needed|"
-    r"feel free|you (?:can|could|may) (?:also|add))\b",
+    r"feel free|you (?:can|could|may) (?:also|add))\b|\w\?(?:\s|$)",
     re.IGNORECASE,
 )
 

@@ -14,8 +14,8 @@ _YARN_WORD = re.compile(
 
 
 _TABLE_LINE = re.compile(
-    r"^[ \t]*(?:(?:rows?|rnds?|rounds?)[ \t]+)?\d+(?:[ \t]*[-–][ \t]*\d+)?[ \t]*[:.]?[ \t]+"
-    r"(?P<name>[A-Z][a-z]+(?: [A-Z][a-z]+)?)[ \t]*$",
+    r"^[ \t]*(?:(?:rows?|rnds?|rounds?)[ \t]+)?\d+(?:[ \t]*(?:[-–,&]|and|to)[ \t]*\d+)*"
+    r"[ \t]*[:.=]?[ \t]+(?P<name>[A-Z][a-z]+(?: [A-Z][a-z]+)?|[A-Z]|MC|CC)[ \t]*\.?[ \t]*$",
     re.MULTILINE | re.IGNORECASE,
 )
 

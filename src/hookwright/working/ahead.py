@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from hookwright.working.count import Count
-from hookwright.working.fabric import Place, PlaceKind, counted, is_space
+from hookwright.working.fabric import EDGE_LOOP, Place, PlaceKind, counted, is_space
 from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, total
 
 Ahead = Line[Place]
@@ -175,7 +175,7 @@ def grouped(line: Ahead) -> int:
 
 def is_beginning(place: Place) -> bool:
     """Whether a place is the top of a turning or beginning chain."""
-    return place.kind is PlaceKind.TURNING_CHAIN
+    return place.kind is PlaceKind.TURNING_CHAIN or place.stitch == EDGE_LOOP
 
 
 def last_place(line: Ahead) -> Place | None:

@@ -16,6 +16,7 @@ from hookwright.working.fabric import (
     Place,
     PlaceKind,
     Stitch,
+    edge_loop,
     foundation,
     space,
     turning_chain,
@@ -42,6 +43,10 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
     place = turning_chain(number, hook.task.main, counts=False)
     if number > height(hook.task.main, hook.task.terms) + 1 and chain.role is Role.UNSAID:
         place = space(number)
+    elif (
+        hook.task.into_edge and number > 1 and height(hook.task.main, hook.task.terms) == 1
+    ):
+        place = edge_loop(number)
     hook.emit(Stitch("tch", 0, (), (place,)), 1, chain.span)
 
 
@@ -143,7 +148,7 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     if number > 3 and extra > 0 and tall >= 2:
         return _stitch_and_space(hook, number, tall, main)
     if tall <= 1 and extra > 0:
-        return (space(number),) if number > 2 else ()
+        return (edge_loop(number),) if number > 2 else ()
     if number in hook.task.conventions.counting_chains:
         return (turning_chain(number, main, counts=True),)
     return (turning_chain(number, main, counts=False),)

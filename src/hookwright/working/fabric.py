@@ -80,6 +80,14 @@ def space(chains: int, *, counts: int = 0) -> Place:
     return Place(PlaceKind.SPACE, "", chains, counts)
 
 
+EDGE_LOOP = "edge loop"
+
+
+def edge_loop(chains: int) -> Place:
+    """A beginning chain that is a space at the edge, for the last stitch of a later row."""
+    return Place(PlaceKind.SPACE, EDGE_LOOP, chains, 0)
+
+
 def turning_chain(chains: int, stitch: str, *, counts: bool) -> Place:
     """The top of a beginning chain that does or does not stand for a stitch."""
     return Place(PlaceKind.TURNING_CHAIN, stitch, chains, int(counts))

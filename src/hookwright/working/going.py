@@ -8,11 +8,12 @@ from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
+from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import RING, Place, PlaceKind
 from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
 from hookwright.working.hook import Hook, Wanted, is_stitch, pass_over, reach
-from hookwright.working.sequence import Group, Piece, Run
+from hookwright.working.sequence import Group, Piece, Repeat, Run
 from hookwright.working.wanted import (
     cut_before,
     is_chain,
@@ -55,7 +56,11 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
 def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     """To a stitch or space by its place in the row: the first, the last, the 3rd."""
     which = target.which
-    if which is Which.FIRST and hook.stands_on_first and not hook.worked:
+    if target.alone or (which is Which.NEXT and _leaves_group(hook, target)):
+        _pass_groups(hook, span, whole=target.alone)
+    stands = hook.stands_on_first and not hook.worked
+    beside = target.noun == "sp" and hook.last is not None and is_stitch(hook.last)
+    if which is Which.FIRST and stands and not beside:
         return _stay(hook, target, span)
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
@@ -64,6 +69,27 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     if which is Which.CENTRE:
         return _go_to_centre(hook, target, span)
     return reach(hook, wanted_by(hook, target), span)
+
+
+def _leaves_group(hook: Hook, target: Target) -> bool:
+    """Whether the next stitch is one outside the group that was worked into."""
+    inside = (
+        in_group(hook) and hook.used_space and target.noun not in ("sp", "ch", "corner")
+    )
+    return inside and hook.asks(Choice.PAST_GROUP)
+
+
+def _pass_groups(hook: Hook, span: Span, *, whole: bool) -> None:
+    """Passes what is left of a group, and with `whole` those that follow it."""
+    while hook.ahead:
+        piece = hook.ahead[0]
+        if isinstance(piece, Repeat):
+            hook.ahead = ahead.opened(hook.ahead)
+        elif isinstance(piece, Group) and (whole or not piece.whole):
+            pass_over(hook, piece.body, span)
+            hook.ahead = hook.ahead[1:]
+        else:
+            return
 
 
 def _stay(hook: Hook, target: Target, span: Span) -> bool:

@@ -88,6 +88,7 @@ class Task(Struct, frozen=True):
         main: The stitch a beginning chain stands for, and "inc" doubles, in this row.
         is_round: Whether the row is a round.
         lacy: Whether the row holds chains between stitches.
+        into_edge: Whether such a row also works into the chain at the edge below.
         effort: What may still be tried.
     """
 
@@ -98,6 +99,7 @@ class Task(Struct, frozen=True):
     main: str
     is_round: bool
     lacy: bool = False
+    into_edge: bool = False
     effort: Effort = field(default_factory=Effort)
 
 

@@ -23,6 +23,7 @@ from hookwright.notation.tree import (
     Repeat,
     Role,
     Skip,
+    Tail,
     Times,
     Turn,
     Unread,
@@ -171,6 +172,18 @@ def is_lacy(nodes: Sequence[Node]) -> bool:
         ):
             return True
     return False
+
+
+def is_into_edge(nodes: Sequence[Node]) -> bool:
+    """Whether a row works a stitch into the chain at the edge below."""
+    return any(
+        is_into_edge(node.body)
+        if isinstance(node, (Repeat, Tail))
+        else isinstance(node, Make)
+        and node.target is not None
+        and node.target.noun == "tch"
+        for node in nodes
+    )
 
 
 def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:

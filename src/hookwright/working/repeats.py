@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hookwright.notation.tree import Chain, Make, Node, Often, Repeat, Skip, Tail, Times
+from msgspec.structs import replace
+
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    Make,
+    Node,
+    Often,
+    Repeat,
+    Skip,
+    Tail,
+    Times,
+)
 from hookwright.working.closing import stop_at, unworked
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -146,9 +158,23 @@ def _replaced(before: Hook, node: Repeat, tail: Tail, work: Work) -> list[Hook]:
     """One more working with its end cut, and the tail in its place."""
     most = len(node.body)
     return [
-        _worked(_worked(before, node.body[: max(0, most - drop)], work), tail.body, work)
+        _worked(_worked(before, _cut(node, drop, tail), work), tail.body, work)
         for drop in _drops(node, tail, min(most, 5))
     ]
+
+
+def _cut(node: Repeat, drop: int, tail: Tail) -> tuple[Node, ...]:
+    """A group without its end; "the last one" is but one of "sc in each of next 2 dc"."""
+    kept = node.body[: max(0, len(node.body) - drop)]
+    last, first = node.body[-drop], tail.body[0] if tail.body else None
+    if not isinstance(last, Make) or not isinstance(first, Make) or not last.target:
+        return kept
+    number = last.target.amount.at(0) if last.target.amount else None
+    one = len(tail.body) == 1 and first.target is not None and first.target.amount is None
+    if not number or number < 2 or not one or last.stitch != first.stitch:
+        return kept
+    fewer = Amount((number - 1,), last.span)
+    return (*kept, replace(last, target=replace(last.target, amount=fewer)))
 
 
 def _drops(node: Repeat, tail: Tail, most: int) -> list[int]:

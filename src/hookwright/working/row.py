@@ -16,6 +16,7 @@ from hookwright.working.hook import Hook, Task, Trouble, close_round, pass_over
 from hookwright.working.nodes import (
     Setting,
     is_elsewhere,
+    is_into_edge,
     is_lacy,
     main_stitch,
     slip_joins,
@@ -77,6 +78,7 @@ def work_row(
         main,
         setting.is_round,
         is_lacy(body),
+        is_lacy(body) and is_into_edge(body),
         setting.effort,
     )
     setting.effort.new_row()

@@ -21,7 +21,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, Stitch
 from hookwright.working.going import go_to, go_to_last
-from hookwright.working.hook import Hook, beside, is_stitch, tops
+from hookwright.working.hook import Hook, beside, grouped, is_stitch, tops
 from hookwright.working.making import (
     Own,
     in_each_of,
@@ -57,9 +57,6 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     if facts.family == "picot":
         hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
         return None
-    if node.target is None and on_ring(hook):
-        in_here(hook, node, facts, number or 1)
-        return None
     if node.target is None:
         return _bare(hook, node, facts, number or 1)
     if node.target.noun == "elsewhere" or (hook.elsewhere and node.target.noun == "ch"):
@@ -85,8 +82,14 @@ def _foundation_stitches(hook: Hook, node: Make, number: int) -> None:
 
 def _bare(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
     """Reads "3 sc", "sc 5", "inc": one stitch in each of the next places."""
+    if on_ring(hook):
+        in_here(hook, node, facts, number)
+        return None
     if facts.family == "group":
         return _spread(node, number, own_group(node, facts))
+    if facts.passes > 1 and facts.heads > 1:
+        _whole_unit(hook, node, facts, number, Target("st", Which.NEXT, node.span))
+        return None
     several = 1 < number <= 9 and facts.family in ("plain", "cluster")
     if several and hook.asks(Choice.SEVERAL_IN_ONE):
         in_next(hook, node, facts, number)
@@ -234,13 +237,16 @@ def _whole_unit(hook: Hook, node: Make, facts: Facts, count: int, target: Target
         if hook.task.effort.spent():
             return
         before = hook.missing
+        made, hook.made = hook.made, []
         together_over(
             hook, node, replace(facts, family="together"), 1, wanted_by(hook, target)
         )
         if hook.missing > before:
+            hook.made = [*made, *hook.made]
             return
         hook.emit(
             beside(node.stitch, tops(node.stitch, 1), Into.BOTH_LOOPS),
             facts.heads - 1,
             node.span,
         )
+        hook.made = [*made, grouped(tuple(hook.made), node.stitch)]

@@ -66,7 +66,7 @@ def space_wanted(hook: Hook, target: Target) -> Wanted:
     def exact(place: Place) -> bool:
         return place.kind is PlaceKind.SPACE and place.chains == chains
 
-    if chains is not None and ahead.holds(hook.ahead, exact):
+    if chains is not None and ahead.holds(hook.edge_line, exact):
         return exact
     return lambda place: place.kind is PlaceKind.SPACE
 

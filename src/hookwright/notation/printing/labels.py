@@ -44,7 +44,8 @@ def _numbers(label: Label) -> str:
     if not label.by_size:
         return number_list(label.numbers) if label.numbers else ""
     first = label.numbers[0]
-    if len(label.numbers) > 1 and label.by_size[0][:1] == (first,):
+    starts = {numbers[:1] for numbers in label.by_size if numbers}
+    if len(label.numbers) > 1 and len(starts) > 1:
         ranges = [f"{numbers[0]}-{numbers[-1]}" for numbers in label.by_size]
         return f"{ranges[0]} [{', '.join(ranges[1:])}]"
     ends = [str(numbers[-1]) if numbers else "-" for numbers in label.by_size]

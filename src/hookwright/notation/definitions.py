@@ -152,7 +152,7 @@ def _crossed(
     back = [n for n in makes if n.target and n.target.which is Which.SKIPPED]
     if not skips or not back or len(makes) + len(skips) != len(work):
         return None
-    passed = [*skips, *(node for node in makes if node not in back)]
+    passed: list[Make | Skip] = [*skips, *(n for n in makes if n not in back)]
     passes = sum(_places(node) for node in passed)
     return Definition(names, span, (), passes, sum(_stitches(node) for node in makes))
 

@@ -106,7 +106,7 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
         return False
     if ends.endswith(":"):
         return len(words) <= 5
-    if any(word.text in _VERBS for word in words):
+    if _VERBS & set(re.findall(r"[a-z]+", bare.lower())):
         return False
     letters = re.sub(r"[^A-Za-z]", "", bare)
     return letters.isupper() or ends[:1].isupper() or bool(_MAKE.search(line))

@@ -7,7 +7,7 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from enum import IntEnum
 
 from msgspec import Struct
@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
-from hookwright.working.fabric import Edge, Place, PlaceKind, is_space
+from hookwright.working.fabric import Edge, Place, PlaceKind, counted, is_space
 from hookwright.working.sequence import Group, Line, Repeat, Run, total
 from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
 
@@ -61,6 +61,9 @@ def tally_of(edge: Edge) -> Tally:
     """Everything along an edge that may be counted."""
     groups: dict[str, Count] = {}
     _groups_into(groups, edge.line, 1)
+    begun = _begun_as(edge.line)
+    if begun:
+        groups[begun] += 1
     begins = list(_beginnings(edge.line))
     return Tally(
         edge.stitches,
@@ -76,7 +79,7 @@ def tally_of(edge: Edge) -> Tally:
     )
 
 
-def _beginnings(line: Line[Place]) -> Iterable[Place]:
+def _beginnings(line: Line[Place]) -> Iterator[Place]:
     for piece in line:
         if isinstance(piece, Run):
             if piece.item.kind is PlaceKind.TURNING_CHAIN:
@@ -148,6 +151,31 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
             )
         elif isinstance(piece, Repeat):
             _groups_into(result, piece.body, piece.times * times)
+
+
+def _begun_as(line: Line[Place]) -> str:
+    """The name of the groups that the one begun with a chain is the first of, or "".
+
+    "Ch 3, 4 dc in same st" is the first of the shells of 5 dc that follow.
+    """
+    begun = line[0] if line else None
+    if (
+        not isinstance(begun, Group)
+        or begun.name
+        or not next(_beginnings(begun.body), None)
+    ):
+        return ""
+    size = total(begun.body, counted)
+    named = (group for group in _all_groups(line) if group.name)
+    return next((g.name for g in named if total(g.body, counted) == size), "")
+
+
+def _all_groups(line: Line[Place]) -> Iterator[Group[Place]]:
+    for piece in line:
+        if isinstance(piece, Group):
+            yield piece
+        elif isinstance(piece, Repeat):
+            yield from _all_groups(piece.body)
 
 
 def _shape(line: Line[Place]) -> str:

@@ -82,8 +82,8 @@ def motley_pattern(rows: int) -> str:
     """A pattern to be read, not worked, in which no two rows are alike."""
     row = (
         "Row {0}: Ch {1}, dc in next {2} sts, *ch {1}, sk next {3} sts, ({4} dc, ch {5},"
-        " {4} dc) in next ch-{1} sp, hdc in each of next {6} sts; rep from * {7} more times, sc2tog"
-        " over next 2 sts, sl st in top of ch-{1}. Turn. ({8} sts)\n"
+        " {4} dc) in next ch-{1} sp, hdc in each of next {6} sts; rep from * {7} more"
+        " times, sc2tog over next 2 sts, sl st in top of ch-{1}. Turn. ({8} sts)\n"
     )
     lines = [
         row.format(

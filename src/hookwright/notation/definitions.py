@@ -138,8 +138,15 @@ def _meaning(
     nodes, _ = read_row(cursor, text)
     found = _crossed(names, nodes, span) or _listed(names, nodes, span, body)
     if found is not None and over and over > 1 and not found.is_alias:
-        return replace(found, passes=over, body=(), in_one_place=False)
+        return _over_several(found, over)
     return found
+
+
+def _over_several(found: Definition, over: int) -> Definition:
+    """A stitch said to be worked over so many places, whatever its words come to."""
+    base = next((node.stitch for node in found.body if isinstance(node, Make)), "")
+    stitch = base or found.stitch
+    return replace(found, passes=over, body=(), in_one_place=False, stitch=stitch)
 
 
 def _crossed(
@@ -152,9 +159,10 @@ def _crossed(
     back = [n for n in makes if n.target and n.target.which is Which.SKIPPED]
     if not skips or not back or len(makes) + len(skips) != len(work):
         return None
-    passed = [*skips, *(node for node in makes if node not in back)]
+    passed: list[Make | Skip] = [*skips, *(n for n in makes if n not in back)]
     passes = sum(_places(node) for node in passed)
-    return Definition(names, span, (), passes, sum(_stitches(node) for node in makes))
+    heads = sum(_stitches(node) for node in makes)
+    return Definition(names, span, (), passes, heads, stitch=makes[0].stitch)
 
 
 def _places(node: Make | Skip) -> int:

@@ -124,6 +124,9 @@ def _walk(draft: Collected) -> None:
     _end_part(draft)
 
 
+_WORDS_BEFORE_LABEL = 4
+"""How many words and marks, "Pink.", may stand on a line before the label of its row."""
+
 _LINE_MARKS = ("•", "#", "|")
 
 
@@ -236,6 +239,10 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
         if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)
         return None
+    opened = OpenRow(None, line.first, line.last, line.start)
+    label = _next_inline(draft, opened)
+    if label is not None and label[0] - line.first <= _WORDS_BEFORE_LABEL:
+        return opened
     if (draft.rows or draft.parts) and is_lead(draft, line):
         draft.lead = line
         return None

@@ -59,6 +59,8 @@ def read_ending(reader: Reader) -> bool:
         )
         or named
     )
+    if ends and not named and _in_place(cursor):
+        return reader.remark(cursor.span_from(start))
     if (
         cursor.take_phrase("at", "with", "on", "after", "in")
         and cursor.token.kind is Kind.STAR
@@ -69,6 +71,18 @@ def read_ending(reader: Reader) -> bool:
     if omit:
         return _omission(reader, start)
     return _tail(reader, start, replaces=True if named else None)
+
+
+def _in_place(cursor: Cursor) -> bool:
+    """ "ending in 3rd of 4 ch": where the row comes to its end, and nothing more."""
+    at = cursor.at
+    placed = cursor.take_word("in", "on", "at", "into") and read_target(cursor) is not None
+    if placed and cursor.is_kind(
+        Kind.STOP, Kind.CLOSE, Kind.END, Kind.SEMICOLON, Kind.COMMA
+    ):
+        return True
+    cursor.at = at
+    return False
 
 
 def _omission(reader: Reader, start: int) -> bool:

@@ -238,9 +238,14 @@ def _marked(cursor: Cursor, ahead: int) -> bool:
     return cursor.peek(ahead).kind in _MARKS
 
 
+_AFTER_SPELLED = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.OPEN)
+"""What follows a number in words that is a label: "Round one:", "Row two (RS)"."""
+
+
 def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
     """A number, which may be a list with one a size; the first size's numbers are kept."""
-    if cursor.token.kind is Kind.NUMBER and cursor.token.spelled:
+    spelled = cursor.token.kind is Kind.NUMBER and cursor.token.spelled
+    if spelled and cursor.peek().kind not in _AFTER_SPELLED:
         return None
     amount = _plain_before_ranges(cursor) or cursor.number()
     if amount is None:

@@ -107,7 +107,9 @@ _HINT = re.compile(
 
 # "Ch a multiple of 3 plus 2; the sample used 38."
 _USED = re.compile(
-    r"multiple[^\n]*?\b(?:used|is|has|for|takes|with)\s+(\d{2,5})\b", re.IGNORECASE
+    r"multiple[^\n]*?\b(?:used|is|has|for|takes|with|made|worked|chose|have|here|shown)"
+    r"\s+(\d{2,5})\b",
+    re.IGNORECASE,
 )
 
 

@@ -42,7 +42,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made = read_make(cursor)
     if made is None:
         return False
-    made[0] = _last_of_repeat(reader, made[0])
+    made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     for node in made:
         reader.add(node)
     if len(made) == 1 and grow_from_space(reader):
@@ -53,6 +53,20 @@ def read_make_phrase(reader: Reader) -> bool:
         gather(reader, target)
         return True
     return read_all_in_one(reader)
+
+
+def _to_beginning_chain(reader: Reader, node: Make) -> Make:
+    """ "ss to the 3ch" behind the work of a round: its beginning chain, not 3 chains."""
+    target = node.target
+    if node.stitch != "sl st" or target is None or target.noun != "ch":
+        return node
+    if target.amount is None or target.which is not Which.NEXT or not reader.has_work():
+        return node
+    said = reader.text[target.span.start : target.span.end].lower().split()
+    if "next" in said or "each" in said:
+        return node
+    chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
+    return replace(node, target=chain)
 
 
 def _last_of_repeat(reader: Reader, node: Make) -> Make:

@@ -64,6 +64,25 @@ _JOIN = (
 )  # fmt: skip
 
 
+_INTO_RING = (
+    "to make a ring", "to form a ring", "to form ring", "for a ring", "into a ring",
+    "in a ring", "for a loop", "in ring", "to make ring", "to form a circle",
+    "to make a circle", "to form a loop", "to form the ring", "to make the ring",
+    "forming a ring", "into a circle",
+)  # fmt: skip
+
+
+def read_slip_into_ring(reader: Reader) -> bool:
+    """ "ss to form a ring": a chain is closed, and no stitch says where."""
+    cursor = reader.cursor
+    start = cursor.at
+    found = cursor.stitch()
+    if found is None or found.id != "sl st" or not cursor.take_phrase(*_INTO_RING):
+        cursor.at = start
+        return False
+    return reader.add(Join(cursor.span_from(start), None, found.id, to_ring=True))
+
+
 def read_join(reader: Reader) -> bool:
     """ "join with sl st in first dc", "close", "ss into top of 3ch"; not joining a yarn."""
     cursor = reader.cursor
@@ -87,20 +106,7 @@ def read_join(reader: Reader) -> bool:
         stitch = found.id
     target = _join_place(reader)
     cursor.take_phrase("to join", "to close")
-    ring = any(
-        cursor.take_phrase(p)
-        for p in (
-            "to make a ring",
-            "to form a ring",
-            "to form ring",
-            "for a ring",
-            "into a ring",
-            "in a ring",
-            "for a loop",
-            "in ring",
-            "to make ring",
-        )
-    )
+    ring = cursor.take_phrase(*_INTO_RING)
     if ring and cursor.take_phrase("with a", "with", "by a"):
         cursor.stitch()
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))

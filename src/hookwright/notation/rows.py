@@ -30,7 +30,13 @@ from hookwright.notation.phrases import (
     read_unproven,
 )
 from hookwright.notation.reader import Reader
-from hookwright.notation.row_ends import read_bare_claim, read_finish, read_join, read_turn
+from hookwright.notation.row_ends import (
+    read_bare_claim,
+    read_finish,
+    read_join,
+    read_slip_into_ring,
+    read_turn,
+)
 from hookwright.notation.skips import read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star
@@ -124,6 +130,7 @@ _READERS = (
     read_turn,
     read_finish,
     read_join,
+    read_slip_into_ring,
     read_loops_phrase,
     read_chain_phrase,
     read_skip_phrase,

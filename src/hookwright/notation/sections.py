@@ -106,7 +106,7 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
         return False
     if ends.endswith(":"):
         return len(words) <= 5
-    if any(word in _VERBS for word in re.findall(r"[a-z']+", bare.lower())):
+    if _VERBS & set(re.findall(r"[a-z]+", bare.lower())):
         return False
     letters = re.sub(r"[^A-Za-z]", "", bare)
     if any(word.text in ("in", "each", "around", "across") for word in words):

@@ -249,6 +249,12 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
     return None, False, None
 
 
+def _alone_in_brackets(tokens: list[Token], at: int) -> bool:
+    """ "LAPWING SHAWL (UK)": the terms, behind a title."""
+    before, after = tokens[max(0, at - 1)], tokens[at + 1]
+    return before.kind is Kind.OPEN and after.kind is Kind.CLOSE
+
+
 def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
     told = {
         "terms",
@@ -267,6 +273,8 @@ def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
     for i, token in enumerate(tokens):
         if token.text not in ("uk", "us", "british", "american", "english", "usa"):
             continue
+        if token.text in ("uk", "us") and _alone_in_brackets(tokens, i):
+            return token.text.upper(), token.span
         near = {t.text for t in tokens[i + 1 : i + 5]}
         us = token.text in ("us", "american", "usa")
         ours = token.text == "us" and not _capital_context(tokens, i)

@@ -110,6 +110,8 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
         last, amount = True, amount or target.amount
     if target is not None and target.noun == "tch" and not amount:
         return _to_turning_chain(cursor, start)
+    if target is not None and (noun == "corner" or target.which is Which.CENTRE):
+        return Times(Often.ACROSS, cursor.span_from(start), noun="corner")
     if (last or left) and noun != "gap":
         amount = amount or Amount((1,), cursor.tokens[noun_at].span)
         across(cursor)

@@ -189,7 +189,8 @@ class Times(Struct, frozen=True):
         often: How its end is told.
         span: The words that tell it.
         amount: The number, for TIMES, MORE, UNCLEAR and TO_LAST.
-        noun: What TO_LAST counts: "st", "ch", "sp" or a stitch.
+        noun: What TO_LAST counts: "st", "ch", "sp" or a stitch; "corner" where ACROSS ends
+            at the next corner.
     """
 
     often: Often

@@ -13,10 +13,15 @@ from hookwright.working.hook import Hook
 from hookwright.working.sequence import Group, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
+from hookwright.working.wanted import corner_wanted, number_of
 
 
 def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
-    """How many places are left before "to last n" is reached."""
+    """How many places are left before "to last n" or the next corner is reached."""
+    if times.noun == "corner":
+        corner = corner_wanted(hook)
+        corners = number_of(hook.ahead, corner)
+        return lambda trial: number_of(trial.ahead, corner) - corners if corners else 0
     if times.often is not Often.TO_LAST:
         return None
     number = times.amount.at(hook.task.size) if times.amount else 1

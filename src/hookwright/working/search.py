@@ -151,6 +151,8 @@ class Search(Struct):
             return [ring()]
         if state.edge is NOTHING and not next_is_from_hook(nodes) and only_bare(nodes):
             return [ring()]
+        if is_chain_ring(state.edge) and only_bare(nodes):
+            return [state.edge, ring()]
         if goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
         if is_round_opening(nodes) or (is_along_row_ends(nodes) and state.sides.rows):

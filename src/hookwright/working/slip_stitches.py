@@ -27,9 +27,9 @@ def slip(hook: Hook, node: Make) -> None:
             number_at(hook, node.amount) or 1,
             node.span,
         )
-    elif target is None:
+    elif target is None and not _ends_round(hook, node):
         _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
-    elif not _joins(hook, target) and hook.inside is None:
+    elif target is not None and not _joins(hook, target) and hook.inside is None:
         _slip_to(hook, node, target, head)
 
 
@@ -90,6 +90,12 @@ def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wante
         done = done + taken
     if done < number and head.counts:
         hook.missing = hook.missing + (number - done)
+
+
+def _ends_round(hook: Hook, node: Make) -> bool:
+    """Whether a bare "sl st" closes a round: every stitch has been worked into."""
+    used_up = hook.task.is_round and hook.worked and not number_of(hook.ahead, is_stitch)
+    return node.amount is None and used_up
 
 
 def _joins(hook: Hook, target: Target) -> bool:

@@ -7,7 +7,7 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from enum import IntEnum
 
 from msgspec import Struct
@@ -15,7 +15,15 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
-from hookwright.working.fabric import Edge, Place, PlaceKind, Row, Stitch, is_space
+from hookwright.working.fabric import (
+    Edge,
+    Place,
+    PlaceKind,
+    Row,
+    Stitch,
+    counted,
+    is_space,
+)
 from hookwright.working.hook import QUIET_KINDS
 from hookwright.working.sequence import Group, Line, Repeat, Run, tally, total
 from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
@@ -42,7 +50,6 @@ class Tally(Struct, frozen=True):
         kinds: Stitches by name.
         lengths: Chain spaces by their number of chains.
         groups: Groups by name; "" for all of them.
-        begun: Groups without a name that the beginning chain is the first stitch of.
         topless: What is made and leaves no top, by name: picots.
         edge: The edge itself.
         beginning_chains: The chains of the beginning chain.
@@ -58,7 +65,6 @@ class Tally(Struct, frozen=True):
     edge: Edge
     beginning_chains: int
     beginning_stitch: str
-    begun: int = 0
     topless: dict[str, Count] = {}
 
 
@@ -66,6 +72,9 @@ def tally_of(edge: Edge, row: Row | None = None) -> Tally:
     """Everything along an edge that may be counted, and what its row made beside it."""
     groups: dict[str, Count] = {}
     _groups_into(groups, edge.line, 1)
+    begun = _begun_as(edge.line)
+    if begun:
+        groups[begun] += 1
     begins = list(_beginnings(edge.line))
     return Tally(
         edge.stitches,
@@ -78,21 +87,15 @@ def tally_of(edge: Edge, row: Row | None = None) -> Tally:
         edge,
         begins[0].chains if begins else 0,
         begins[0].stitch if begins else "",
-        sum(isinstance(p, Group) and _is_begun(p) for p in edge.line),
         {} if row is None else tally(row.line, lambda s: s.kind if _is_topless(s) else ""),
     )
-
-
-def _is_begun(group: Group[Place]) -> bool:
-    """Whether the beginning chain stands for the first stitch of a group."""
-    return not group.name and _is_big(group) and any(_beginnings(group.body))
 
 
 def _is_topless(stitch: Stitch) -> bool:
     return not stitch.heads and not stitch.along and stitch.kind not in QUIET_KINDS
 
 
-def _beginnings(line: Line[Place]) -> Iterable[Place]:
+def _beginnings(line: Line[Place]) -> Iterator[Place]:
     for piece in line:
         if isinstance(piece, Run):
             if piece.item.kind is PlaceKind.TURNING_CHAIN:
@@ -164,6 +167,31 @@ def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> N
             )
         elif isinstance(piece, Repeat):
             _groups_into(result, piece.body, piece.times * times)
+
+
+def _begun_as(line: Line[Place]) -> str:
+    """The name of the groups that the one begun with a chain is the first of, or "".
+
+    "Ch 3, 4 dc in same st" is the first of the shells of 5 dc that follow.
+    """
+    begun = line[0] if line else None
+    if (
+        not isinstance(begun, Group)
+        or begun.name
+        or not next(_beginnings(begun.body), None)
+    ):
+        return ""
+    size = total(begun.body, counted)
+    named = (group for group in _all_groups(line) if group.name)
+    return next((g.name for g in named if total(g.body, counted) == size), "")
+
+
+def _all_groups(line: Line[Place]) -> Iterator[Group[Place]]:
+    for piece in line:
+        if isinstance(piece, Group):
+            yield piece
+        elif isinstance(piece, Repeat):
+            yield from _all_groups(piece.body)
 
 
 def _shape(line: Line[Place]) -> str:
@@ -275,9 +303,7 @@ def _answers(
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
     if unit in tally.groups or unit == "group":
-        number = tally.groups.get("" if unit == "group" else unit, 0)
-        yield number
-        yield number + tally.begun
+        yield tally.groups.get("" if unit == "group" else unit, 0)
         return
     if unit in tally.topless:
         yield tally.topless[unit]

@@ -27,7 +27,7 @@ def wanted_by(hook: Hook, target: Target) -> Wanted:
     if noun in ("st", "base", "here", "row end", "tch"):
         return is_stitch
     if noun == "corner":
-        return _corner_wanted(hook)
+        return corner_wanted(hook)
     if noun == "sp":
         return space_wanted(hook, target)
     if noun in ("ch", "underside"):
@@ -47,7 +47,7 @@ def longest_space(line: Ahead) -> int:
     return longest
 
 
-def _corner_wanted(hook: Hook) -> Wanted:
+def corner_wanted(hook: Hook) -> Wanted:
     """A corner is the longest of the spaces on the edge."""
     longest = longest_space(hook.edge_line)
     if not longest:

@@ -38,6 +38,7 @@ _FINISHED = frozenset({"article", "same", "as", "stitch", "noun", "whole"})
 _ON_HOOK = frozenset(
     {"on", "from", "left", "remaining", "remain", "remains", "now", "still", "are", "is"}
 )
+_KEPT = frozenset({"kept", "held", "staying", "stays", "of", "back"})
 _ACTION = frozenset(
     {"yo", "insert", "pull", "stitch", "number", "open", "chain", "unfinished"}
 )
@@ -72,6 +73,7 @@ class _PhraseReader:
             "and": self._and, "remark": self._remark, "open": self._open,
             "close": self._close, "star": self._star, "stop": self._stop,
             "article": self._article, "loop": self._loop,
+            "last": self._last,
         }  # fmt: skip
 
     def read_phrase(self) -> None:
@@ -327,6 +329,13 @@ class _PhraseReader:
             self._hold_back()
         elif number and "loop" in kinds:
             self._left_on_hook(number)
+
+    def _last(self, _word: Word) -> None:
+        """Read "the last loop of each left on the hook"."""
+        after_stitch = self.writer.last_is_stitch
+        taken = self.words.stretch(_HELD, _ON_HOOK | _KEPT)
+        if after_stitch and {"loop", "hook"} <= _kinds(taken):
+            self._hold_back()
 
     def _hold_back(self) -> None:
         self.writer.hold_back()

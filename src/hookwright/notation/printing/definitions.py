@@ -14,7 +14,11 @@ from hookwright.notation.tree import Definition, Make
 
 def definition_words(definition: Definition, wording: Wording) -> str:
     """A definition: "Shell: (2 dc, ch 2, 2 dc) in one st."."""
-    return f"{sentence(stitch_word(definition.names[0]))}: {_meaning(definition, wording)}."
+    name = sentence(stitch_word(definition.names[0]))
+    if definition.heads > 1 and not definition.body and (definition.passes or 0) > 1:
+        stitches = f"{definition.heads} {stitch_word(definition.stitch)} that cross"
+        return f"{name} (worked over {definition.passes} sts): {stitches}."
+    return f"{name}: {_meaning(definition, wording)}."
 
 
 def _meaning(definition: Definition, wording: Wording) -> str:

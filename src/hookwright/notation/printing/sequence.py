@@ -113,7 +113,7 @@ class _Level(Struct):
 
     def _bracketed_repeat(self, repeat: Repeat, nesting: int) -> str:
         """ "[A] 3 times"; "[3 sc] across" could be a count, "to end" is none."""
-        across = repeat.times.often is Often.ACROSS
+        across = repeat.times.often is Often.ACROSS and repeat.times.noun != "corner"
         how_often = "to end" if across else _how_often(repeat.times, self.wording)
         return f"[{self._bracketed(repeat.body, nesting)}] {how_often}"
 
@@ -182,6 +182,8 @@ def _is_pair(repeat: Repeat) -> bool:
 
 def _how_often(times: Times, wording: Wording) -> str:
     amount = times.amount
+    if times.noun == "corner":
+        return "to next corner"
     if times.often is Often.ACROSS or amount is None:
         return wording.to_the_end
     if times.often is Often.TO_LAST:

@@ -109,6 +109,6 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     if _VERBS & set(re.findall(r"[a-z]+", bare.lower())):
         return False
     letters = re.sub(r"[^A-Za-z]", "", bare)
-    if any(word.text in ("in", "each", "around", "across") for word in words):
-        return letters.isupper() or ends[:1].isupper()  # "sc in each st around (42)"
+    if {word.text for word in words} & {"each", "st", "sts", "across"}:
+        return letters.isupper()  # "Sc in each st around (42)"
     return letters.isupper() or ends[:1].isupper() or bool(_MAKE.search(line))

@@ -17,6 +17,7 @@ from hookwright.notation.tree import Amount, Claim, Figure
 _BEFORE = (
     "you should now have", "you should have", "you now have", "you will have", "you have",
     "should now have", "should have", "will have", "there are now", "there are", "you get",
+    "there will be", "you will now have", "there should now be", "there will now be",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
     "that is", "that's", "that makes", "which makes", "there should be", "giving",
     "st count", "stitch count", "count", "you made", "that you made",

@@ -39,7 +39,7 @@ from hookwright.source import Span
 _LONGEST_NAME = 5
 _NOT_NAMES = frozenset(
     "row rows rnd rnds round rounds note notes tip gauge tension hook "
-    "materials size sizes yarn with using ch chain multiple finished skill "
+    "materials size sizes panel yarn with using ch chain multiple finished skill "
     "level row1 foundation instructions pattern rs ws beg rep repeat sk skip "
     "st sts lp lps yo tog rem begin repeat join abbreviations body border "
     "edging pattern you turn fasten finishing dk fo mc cc so then now start "

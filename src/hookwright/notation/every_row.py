@@ -40,7 +40,8 @@ def read_every_row(reader: Reader) -> bool:
 
 def _tells_of_rows(tokens: Sequence[Token]) -> bool:
     words = [token.text for token in tokens]
-    every = any(a in _EVERY and b in _ROWS for a, b in pairwise(words))
+    pairs = set(pairwise(words)) - {("all", "round")}  # "rep from * all round"
+    every = any(a in _EVERY and b in _ROWS for a, b in pairs)
     return every and bool(_EDGE & set(words))
 
 

@@ -31,6 +31,12 @@ _LOOPS = {
 }  # fmt: skip
 
 
+LAYERS = (
+    "both layers", "both thicknesses", "both sides", "both edges", "both halves",
+    "the two layers", "two layers", "both pieces",
+)  # fmt: skip
+
+
 _LOOP_WORDS = {
     "back": "back",
     "front": "front",
@@ -51,6 +57,9 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     """ "hdc BLO in 8 sts", "sc in back loop of next st", "dc through back loops only"."""
     at = cursor.at
     cursor.take_word("in", "into", "through", "thru", "under")
+    if cursor.take_phrase(*LAYERS):
+        cursor.take_word("at", "of", "in")
+        return replace(make, loop="layers", target=read_target(cursor))
     cursor.take_word("the", "each")
     token = cursor.token
     loop = _LOOPS.get(token.text, "")
@@ -82,6 +91,15 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     if cursor.attempt(read_target):
         return replace(make, loop=loop, target=read_target(cursor))
     return replace(make, loop=loop)
+
+
+def layers_behind(cursor: Cursor, make: Make) -> Make:
+    """ "sc in next 6 sts through both layers": told behind the place."""
+    at = cursor.at
+    if cursor.take_word("through", "thru") and cursor.take_phrase(*LAYERS):
+        return replace(make, loop="layers")
+    cursor.at = at
+    return make
 
 
 def is_third_loop(cursor: Cursor) -> bool:

@@ -9,6 +9,7 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.make_places import (
     BARE_PLACE,
     is_third_loop,
+    layers_behind,
     loop_behind,
     pass_across,
     placed,
@@ -77,7 +78,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     )
     make = _number_behind(cursor, make)
     make = loop_behind(cursor, make)
-    make = placed(cursor, make, stitch)
+    make = layers_behind(cursor, placed(cursor, make, stitch))
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]

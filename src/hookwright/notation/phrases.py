@@ -8,6 +8,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Again, TimesMark
 from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind
+from hookwright.notation.make_places import LAYERS
 from hookwright.notation.makes import read_make
 from hookwright.notation.one_place import (
     WORKED_WORDS,
@@ -241,6 +242,10 @@ _LOOP_PHRASES = {
     "third": ("in third loop only", "in the third loop only", "in 3rd loop only",
               "in the 3rd loop", "in third loop", "in the third loop", "third loop only",
               "in 3 lo", "3 lo", "in the 3 lo", "working in 3 lo"),
+    "layers": tuple(
+        f"{lead} {layers}"
+        for lead in ("through", "working through", "work through") for layers in LAYERS
+    ),
     "": ("under both loops", "in both loops", "through both loops", "under both lps"),
 }  # fmt: skip
 

@@ -94,7 +94,8 @@ class Make(Struct, frozen=True):
         stitch: The stitch, as the pattern names it.
         amount: The number before or after the stitch; None where there is none.
         target: Where; None for a bare stitch, worked in the next place.
-        loop: The part of the place, where the stitch says it ("scblo").
+        loop: The part of the place, where the stitch says it ("scblo"); "layers" where
+            work that lies double is worked through.
         legs: How many places are drawn together ("dc3tog"); 1 for a plain stitch.
         post: "front" or "back" for a post stitch.
     """

@@ -106,6 +106,12 @@ def _remark(reader: Reader) -> bool:
     return reader.remark(cursor.span_from(start))
 
 
+def _placed_stitch(cursor: Cursor) -> Make | None:
+    made = read_make(cursor)
+    placed = made and (made[0].target is not None or made[0].loop)
+    return made[0] if made and placed else None
+
+
 def _work_ahead(cursor: Cursor) -> bool:
     """Whether an instruction begins here, in the middle of a remark."""
     token = cursor.token
@@ -118,6 +124,8 @@ def _work_ahead(cursor: Cursor) -> bool:
         return False
     if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
         return True
+    if cursor.tokens[cursor.at - 1].text in ("and", "then", "work"):
+        return cursor.attempt(_placed_stitch)  # "fold flat and sc through both layers"
     if token.text in ("ch", "chain") and cursor.peek().kind is Kind.NUMBER:
         return cursor.tokens[cursor.at - 1].text != "the"
     return False

@@ -8,7 +8,7 @@ from hookwright.notation.tree import Make, Target, Which
 from hookwright.working import ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
-from hookwright.working.fabric import Into, Place, PlaceKind, is_space
+from hookwright.working.fabric import Into, Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, Wanted, beside, is_stitch, onto, use
 from hookwright.working.making import number_at
@@ -27,6 +27,8 @@ def slip(hook: Hook, node: Make) -> None:
             number_at(hook, node.amount) or 1,
             node.span,
         )
+    elif target is not None and target.from_hook and hook.worked:
+        hook.emit(Stitch("picot", 0, (), ()), 1, node.span)
     elif target is None and not _ends_round(hook, node):
         _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
     elif target is not None and not _joins(hook, target) and hook.inside is None:

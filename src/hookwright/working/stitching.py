@@ -34,7 +34,7 @@ from hookwright.working.making import (
 from hookwright.working.mesh import square
 from hookwright.working.slip_stitches import slip
 from hookwright.working.stitches import Facts, facts_of
-from hookwright.working.wanted import on_ring, wanted_by
+from hookwright.working.wanted import number_of, on_ring, wanted_by
 
 
 def make(hook: Hook, node: Make, own: Own) -> Node | None:
@@ -57,12 +57,26 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     if facts.family == "picot":
         hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
         return None
+    if (node.loop or hook.loop) == "layers":
+        _through_layers(hook, node, facts, number)
+        return None
     if node.target is None:
         return _bare(hook, node, facts, number or 1)
     if node.target.noun == "elsewhere" or (hook.elsewhere and node.target.noun == "ch"):
         in_here(hook, node, facts, number or 1)
         return None
     return _placed(hook, node, facts, number, node.target)
+
+
+def _through_layers(hook: Hook, node: Make, facts: Facts, number: int | None) -> None:
+    """The work lies double, so every stitch goes into one of each layer."""
+    target = node.target
+    places = number_at(hook, target.amount) if target is not None else number
+    if places is None:
+        every = target is not None and target.which is Which.EACH
+        places = number_of(hook.ahead, is_stitch) // 2 if every else 1
+    double = replace(facts, family="together", passes=2)
+    together_over(hook, node, double, places, is_stitch)
 
 
 def _squares(hook: Hook, node: Make) -> Node | None:

@@ -45,8 +45,16 @@ _LOOPS = {
     "front": "in front loops only",
     "third": "in third loop only",
     "": "in both loops",
+    "layers": "through both layers",
 }
 _SHORT_LOOPS = {"back": "BLO", "front": "FLO", "third": "third loop"}
+
+
+def _loop_words(loop: str) -> str:
+    """ " in BLO", " through both layers"; nothing where both loops are meant."""
+    if loop == "layers":
+        return f" {_LOOPS[loop]}"
+    return f" in {_SHORT_LOOPS[loop]}" if loop else ""
 
 
 def instruction(node: Simple, wording: Wording, *, first: bool = False) -> str:
@@ -129,11 +137,11 @@ def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:
 def _where(make: Make, wording: Wording) -> str:
     target = make.target
     if target is None:
-        return f" in {_SHORT_LOOPS[make.loop]}" if make.loop else ""
+        return _loop_words(make.loop)
     all_of_them = f" {wording.to_the_end}" if _runs_to_the_end(target) else ""
     if make.loop:
-        loop = _SHORT_LOOPS[make.loop]
-        return f" in {loop} of {noun_phrase(target, wording)}{all_of_them}"
+        loop = _loop_words(make.loop)
+        return f"{loop} of {noun_phrase(target, wording)}{all_of_them}"
     if make.legs > 1 and target.amount is not None and target.noun != "gap":
         return f" over {noun_phrase(target, wording)}"
     return f" {place(target, wording, around_post=bool(make.post))}{all_of_them}"

@@ -12,6 +12,7 @@ from hookwright.source import Span
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
+from hookwright.working.stated import Tally, figures_of_stitches
 from hookwright.working.steps import Step
 
 
@@ -124,7 +125,7 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Li
         stitches=(outcome.foundation,),
         uses=(0,),
         spaces=(0,),
-        stated=(stated_number(step.claims, size),),
+        stated=(stated_number(step.claims, size, outcome.tally),),
         colours=(),
         agrees=True,
     )
@@ -141,12 +142,12 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Li
     )
 
 
-def stated_number(claims: Sequence[Claim], size: int) -> int | None:
+def stated_number(claims: Sequence[Claim], size: int, tally: Tally) -> int | None:
     """The printed count of a size as one number; by kind it is their sum."""
     for claim in claims:
         if claim.of_rows:
             continue
-        stitches = [f for f in claim.figures if f.unit not in ("sp", "ch")]
+        stitches = figures_of_stitches(claim, tally)
         numbers = [figure.amount.at(size) for figure in stitches or claim.figures]
         if all(number is not None for number in numbers):
             return sum(number for number in numbers if number is not None)

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from hookwright.working.fabric import Edge, Place
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Run
+from hookwright.working.stated import figures_of_stitches
 from hookwright.working.steps import Step
 
 
@@ -19,7 +20,7 @@ def printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
         return meant if isinstance(meant, int) and meant != worked.row.makes else None
     if not claims or any(any(agreed) for agreed in outcome.agrees):
         return None
-    figures = [f for f in claims[0].figures if f.unit not in ("sp", "ch", "group")]
+    figures = figures_of_stitches(claims[0], outcome.tally)
     numbers = [f.amount.at(size) for f in figures]
     if not numbers or any(n is None for n in numbers):
         return None
@@ -43,7 +44,11 @@ def resized(edge: Edge, number: int) -> Edge | None:
 
 
 def _resized_deep(edge: Edge, change: int) -> Edge | None:
-    if change <= 0 or not edge.line:
+    if change < 0:
+        halves = edge.cut(edge.stitches + change)
+        fewer = halves is not None and not halves[1].spaces
+        return Edge(halves[0].line, edge.closed) if halves and fewer else None
+    if not change or not edge.line:
         return None
     last = _any_place(edge.line)
     return None if last is None else Edge((*edge.line, Run(last, change)), edge.closed)

@@ -26,7 +26,12 @@ from hookwright.working.fabric import (
 )
 from hookwright.working.hook import QUIET_KINDS
 from hookwright.working.sequence import Group, Line, Repeat, Run, tally, total
-from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
+from hookwright.working.stitches import (
+    is_counted_alone,
+    is_group_word,
+    is_stitch_name,
+    may_be_called,
+)
 
 SQUARES = frozenset({"group", "block", "mesh", "square", "window", "pane"})
 """Units of the writer's own that nothing here can count unless groups bear the name."""
@@ -230,6 +235,19 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
         for habit in Habit
     )
     return (result[0], result[1], result[2])
+
+
+def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
+    """The figures of a count that count stitches: no spaces, groups, picots or corners."""
+    return [
+        figure for figure in claim.figures
+        if figure.unit not in ("sp", "ch", "group")
+        and not is_group_word(figure.unit)
+        and (
+            is_counted_alone(figure.unit)
+            or any(may_be_called(figure.unit, kind) for kind in tally.kinds)
+        )
+    ]  # fmt: skip
 
 
 def _is_group_unit(unit: str, tally: Tally) -> bool:

@@ -111,6 +111,11 @@ def is_group_word(word: str) -> bool:
     return _family(word) == "group"
 
 
+def is_counted_alone(word: str) -> bool:
+    """Whether a word is a stitch of the trade that leaves a top to be counted."""
+    return is_stitch_name(word) and _family(word) not in ("group", "picot")
+
+
 def is_stitch_name(word: str) -> bool:
     """Whether a word is a stitch of the trade, or one put together from it."""
     return word in ("st", "sp", "ch") or word in _standard() or compound(word) is not None

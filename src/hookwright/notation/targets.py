@@ -199,6 +199,10 @@ def _is_space_of(target: Target, inner: Target) -> bool:
     )
 
 
+_OF_ROW = tuple(
+    f"{of} {row}" for of in ("from", "of", "in", "on")
+    for row in ("row", "rnd", "round", "the row", "the round")
+)  # fmt: skip
 _NEARBY = ("below", "beneath", "down", "lower", "underneath")
 
 
@@ -213,11 +217,9 @@ def _rows_below(cursor: Cursor, target: Target) -> Target:
         if cursor.take_phrase("before last"):
             return replace(target, rows_below=1)
     cursor.at = at
-    named = cursor.take_phrase(
-        "from row", "of row", "in row", "of rnd", "in rnd", "of round"
-    )
-    if named and cursor.take_kind(Kind.NUMBER):
-        return replace(target, rows_below=1)
+    named = cursor.take_phrase(*_OF_ROW)
+    if named and cursor.token.kind is Kind.NUMBER:
+        return replace(target, rows_below=1, row=cursor.step().value)
     cursor.at = at
     cursor.take_word("below", "beneath", "behind")
     return target

@@ -64,6 +64,7 @@ class Target(Struct, frozen=True):
         from_hook: Whether the ordinal counts chains from the hook.
         loop: The part of the place: "", "front", "back", "third".
         rows_below: How many rows below the working edge; 0 for the edge itself.
+        row: The number of the row it belongs to, where that is named ("dc of Rnd 1").
         of: The thing it is part of ("centre dc of next shell").
         also: Other kinds taken as well ("each dc and each ch-1 sp").
         until: Where "each" stops ("to the last st").
@@ -80,6 +81,7 @@ class Target(Struct, frozen=True):
     from_hook: bool = False
     loop: str = ""
     rows_below: int = 0
+    row: int = 0
     of: Target | None = None
     also: tuple[Target, ...] = ()
     until: Target | None = None

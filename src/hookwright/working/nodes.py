@@ -239,6 +239,25 @@ def ends_work(after: Sequence[Node]) -> bool:
     )
 
 
+def is_behind(at: int, nodes: Sequence[Node], size: int) -> bool:
+    """Whether a skip names what lies behind a stitch of a lower row, told beside it."""
+    node = nodes[at]
+    near = (*nodes[max(0, at - 1) : at], *nodes[at + 1 : at + 2])
+    if not isinstance(node, Skip):
+        return False
+    number = node.target.amount.at(size) if node.target.amount else 1
+    return any(
+        isinstance(n, Make) and n.target is not None and n.target.rows_below > 0
+        and _places(n, size) == number
+        for n in near
+    )  # fmt: skip
+
+
+def _places(make: Make, size: int) -> int | None:
+    amount = (make.target.amount if make.target else None) or make.amount
+    return amount.at(size) if amount else 1
+
+
 def reach_of(nodes: Sequence[Node], makes: int) -> int:
     """How many nodes hold the first so many makes."""
     seen = 0

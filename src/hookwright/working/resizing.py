@@ -18,7 +18,9 @@ def printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
     if not claims and worked is not None and not outcome.meant:
         meant = worked.row.makes + worked.left - worked.missing
         return meant if isinstance(meant, int) and meant != worked.row.makes else None
-    if not claims or any(any(agreed) for agreed in outcome.agrees):
+    # Where places were wanting, a count that agrees in an odd habit only is no proof.
+    strict = worked is not None and bool(worked.missing)
+    if not claims or any(agreed[0] if strict else any(agreed) for agreed in outcome.agrees):
         return None
     figures = figures_of_stitches(claims[0], outcome.tally)
     numbers = [f.amount.at(size) for f in figures]

@@ -46,11 +46,13 @@ from hookwright.working.sides import (
 from hookwright.working.stated import Habit, Tally, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
+    edges_of_row,
     goes_back,
     is_chain_ring,
     is_one_in_each,
     left_on_purpose,
     only_bare,
+    row_named,
     stays_round,
     works_in_ring,
     works_in_space,
@@ -155,6 +157,9 @@ class Search(Struct):
             return [state.edge, ring()]
         if goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
+        lower = row_named(nodes)
+        if lower:
+            return [*edges_of_row(state, lower), state.edge]
         if is_round_opening(nodes) or (is_along_row_ends(nodes) and state.sides.rows):
             return [NOTHING]
         if is_along_underside(nodes, state.edge):

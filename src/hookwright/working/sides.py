@@ -75,7 +75,7 @@ NO_SIDES = Sides()
 
 def other_edges(nodes: Sequence[Node]) -> frozenset[str]:
     """The other edges that a row names."""
-    named = frozenset(target.noun for target in _targets(nodes) if target.noun in _KINDS)
+    named = frozenset(target.noun for target in placed_in(nodes) if target.noun in _KINDS)
     return named | {ROW_END} if any(_goes_along(node) for node in nodes) else named
 
 
@@ -95,7 +95,7 @@ def passed_at_start(row: Row) -> int:
 def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
     """Whether a whole row is worked along the foundation: it names nothing but chains."""
     nouns = set()
-    for target in _targets(nodes):
+    for target in placed_in(nodes):
         if target.noun not in _ALONG_CHAIN:
             return False
         nouns.add(target.noun)
@@ -107,7 +107,7 @@ _ALONG_CHAIN = frozenset((UNDERSIDE, "ch", "base", "here"))
 
 def is_along_row_ends(nodes: Sequence[Node]) -> bool:
     """Whether a whole row is worked along a side: it names nothing but the ends of rows."""
-    nouns = {target.noun for target in _targets(nodes)}
+    nouns = {target.noun for target in placed_in(nodes)}
     return nouns == {ROW_END} or (not nouns and ROW_END in other_edges(nodes))
 
 
@@ -159,11 +159,12 @@ def on_side(noun: str, place: Place) -> bool:
     return place.kind is _KINDS[noun]
 
 
-def _targets(nodes: Sequence[Node]) -> Iterator[Target]:
+def placed_in(nodes: Sequence[Node]) -> Iterator[Target]:
+    """The places that the stitches of a row name."""
     for node in nodes:
         if isinstance(node, Make) and node.stitch == "sl st":
             continue
         if isinstance(node, (Repeat, Tail)):
-            yield from _targets(node.body)
+            yield from placed_in(node.body)
         elif isinstance(node, (Make, InOnePlace)) and node.target is not None:
             yield node.target

@@ -19,6 +19,7 @@ from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
+from hookwright.working.sides import placed_in
 from hookwright.working.steps import Step
 
 
@@ -67,6 +68,19 @@ def is_one_in_each(nodes: Sequence[Node]) -> bool:
         and only.target.which is Which.EACH
         and (only.amount is None or only.amount.values == (1,))
     )
+
+
+def row_named(nodes: Sequence[Node]) -> int:
+    """The row that all of a row is worked into ("behind the petals"); 0 where none is."""
+    rows = {target.row for target in placed_in(nodes)}
+    return rows.pop() if len(rows) == 1 else 0
+
+
+def edges_of_row(state: State, number: int) -> list[Edge]:
+    """The edge that an earlier row of the part left; none where it is the last row's."""
+    own = [o for o in state.outcomes if o.step.part == state.part and o.worked is not None]
+    found = [o.worked.edge for o in own[:-1] if o.step.number == number and o.worked]
+    return found[-1:]
 
 
 def goes_back(nodes: Sequence[Node], state: State) -> bool:

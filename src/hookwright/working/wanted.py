@@ -22,6 +22,8 @@ def on_ring(hook: Hook) -> bool:
 def wanted_by(hook: Hook, target: Target) -> Wanted:
     """Which places a target's noun means."""
     noun = target.noun
+    if target.row and noun not in ("sp", "corner"):  # its own stitches are not those here
+        return is_stitch
     if sides.is_side(noun) and ahead.holds(hook.ahead, partial(sides.on_side, noun)):
         return partial(sides.on_side, noun)
     if noun in ("st", "base", "here", "row end", "tch"):

@@ -36,6 +36,7 @@ from hookwright.working.beginnings import (
     is_from_hook,
     on_new_chain,
 )
+from hookwright.working.conventions import Choice
 from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
 from hookwright.working.going import go_to
@@ -48,6 +49,7 @@ from hookwright.working.nodes import (
     each_row,
     ends_work,
     hooks_first,
+    is_behind,
     is_from_hook_node,
     reach_of,
     up_to_next,
@@ -163,7 +165,7 @@ class Worker(Struct):
             case Chain():
                 self._chain(hook, node, nodes[at + 1 :])
             case Skip():
-                self._skip(hook, node, nodes[at + 1 :])
+                self._skip(hook, node, at, nodes)
             case InOnePlace():
                 return self._in_one_place(hook, node)
             case Tail():
@@ -227,10 +229,16 @@ class Worker(Struct):
         else:
             begin(hook, node, number)
 
-    def _skip(self, hook: Hook, node: Skip, after: Sequence[Node]) -> None:
-        """What is left at the end of a row stays on the edge; the rest is passed."""
-        if not (node.left and ends_work(after)):
-            skip(hook, node)
+    def _skip(self, hook: Hook, node: Skip, at: int, nodes: Sequence[Node]) -> None:
+        """What is left at the end of a row stays on the edge; the rest is passed.
+
+        The stitch behind one that is worked into a lower row is used with it already.
+        """
+        if node.left and ends_work(nodes[at + 1 :]):
+            return
+        if is_behind(at, nodes, hook.task.size) and not hook.asks(Choice.SKIP_BESIDE):
+            return
+        skip(hook, node)
 
     def _yarn(self, hook: Hook, node: Yarn) -> None:
         if node.name:

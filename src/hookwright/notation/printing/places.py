@@ -74,6 +74,8 @@ def _left_out(number: int) -> str:
 
 def _below(target: Target, wording: Wording) -> str:
     """ "st 2 rows below next dc": the row below the working edge is the first of them."""
+    if target.row:
+        return f"{noun_phrase(replace(target, rows_below=0), wording)} of Row {target.row}"
     down = f"{target.rows_below + 1} rows below"
     above = noun_phrase(replace(target, rows_below=0), wording)
     if target.which in (Which.NEXT, Which.EACH):

@@ -127,7 +127,7 @@ class _RowsFound:
         if len(numbers) == 1:
             found = holding + [row for row in named if row not in holding]
         else:
-            found = [row for row in holding if row not in named] + named
+            found = named + [row for row in holding if row not in named]
         if of_a_range:
             return found[::-1]
         return [row for row in found if self._is_ahead(row)] or found

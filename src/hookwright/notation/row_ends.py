@@ -73,14 +73,18 @@ _INTO_RING = (
 
 
 def read_slip_into_ring(reader: Reader) -> bool:
-    """ "ss to form a ring": a chain is closed, and no stitch says where."""
+    """ "ss to form a ring", "sl st to join": closed, and no stitch says where."""
     cursor = reader.cursor
     start = cursor.at
     found = cursor.stitch()
-    if found is None or found.id != "sl st" or not cursor.take_phrase(*_INTO_RING):
+    slips = found is not None and found.id == "sl st"
+    ring = slips and cursor.take_phrase(*_INTO_RING)
+    joins = slips and not ring and cursor.take_phrase("to join", "to close", "and join")
+    ends = cursor.token.kind is not Kind.WORD  # "ss to join A" brings in a yarn
+    if not ring and not (joins and ends):
         cursor.at = start
         return False
-    return reader.add(Join(cursor.span_from(start), None, found.id, to_ring=True))
+    return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=ring))
 
 
 def read_join(reader: Reader) -> bool:

@@ -164,6 +164,10 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
     cursor.at = at
+    if cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER:
+        cursor.at = at  # "the dc of row 3"
+        return target
+    cursor.at = at
     if cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",

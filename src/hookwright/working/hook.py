@@ -138,6 +138,7 @@ class Hook(Struct):
         come_round: How many places from before the first stitch have come ahead.
         worked_spaces: Whether a space has been worked into.
         skipped: Whether places have been passed by word.
+        came_under: Whether a border has come to the underside of the foundation.
         cut_short: Whether the last repeat ends without the skip or chain nobody says.
     """
 
@@ -159,6 +160,7 @@ class Hook(Struct):
     worked_spaces: bool = False
     skipped: bool = False
     cut_short: bool = False
+    came_under: bool = False
     worked: bool = False
     chained: bool = False
     in_gaps: bool = False

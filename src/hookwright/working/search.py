@@ -39,6 +39,7 @@ from hookwright.working.sides import (
     Sides,
     is_along_row_ends,
     is_along_underside,
+    is_both_sides,
     is_round_opening,
     other_edges,
     passed_at_start,
@@ -46,6 +47,7 @@ from hookwright.working.sides import (
 from hookwright.working.stated import Habit, Tally, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
+    begins_part,
     edges_of_row,
     goes_back,
     is_chain_ring,
@@ -108,7 +110,7 @@ class Search(Struct):
                 return [with_foundation(state, step, chain, self.size)]
         state = self._with_hint(state, step, rest)
         results = []
-        for edge in self._edges(state, rest):
+        for edge in self._edges(state, step, rest):
             results.extend(self._row_readings(state, step, rest, edge))
         return results
 
@@ -147,10 +149,12 @@ class Search(Struct):
             return state
         return replace(state, edge=Edge((Run(top(state.main), printed),)), finished=True)
 
-    def _edges(self, state: State, nodes: Sequence[Node]) -> list[Edge]:
+    def _edges(self, state: State, step: Step, nodes: Sequence[Node]) -> list[Edge]:
         """The edges a row may be worked into: the last one, or one left earlier."""
         if works_in_ring(nodes) or (is_chain_ring(state.edge) and works_in_space(nodes)):
             return [ring()]
+        if begins_part(state, step) and not state.edge.spaces and works_in_space(nodes):
+            return [ring()]  # "make a magic loop", and then "6 dc into the loop"
         if state.edge is NOTHING and not next_is_from_hook(nodes) and only_bare(nodes):
             return [ring()]
         if is_chain_ring(state.edge) and only_bare(nodes):
@@ -197,11 +201,12 @@ class Search(Struct):
         readings: Readings,
     ) -> WorkedRow:
         sides = state.sides if other_edges(nodes) else NO_SIDES
+        rounds = step.is_round or state.in_rounds or is_both_sides(nodes)
         key = (
             tuple(nodes),
             edge,
             state.pending,
-            state.in_rounds,
+            rounds,
             readings,
             state.yarn,
             state.main,
@@ -209,7 +214,6 @@ class Search(Struct):
         )
         found = self.memo.get(key)
         if found is None:
-            rounds = step.is_round or state.in_rounds
             setting = Setting(
                 self.own,
                 self.conventions,

@@ -7,6 +7,7 @@ underside as a whole.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
@@ -18,6 +19,7 @@ from hookwright.notation.tree import (
     InOnePlace,
     Make,
     Node,
+    Remark,
     Repeat,
     Tail,
     Target,
@@ -116,6 +118,18 @@ def is_round_opening(nodes: Sequence[Node]) -> bool:
     return any(isinstance(node, Evenly) and node.along == "opening" for node in nodes)
 
 
+_OTHER_SIDE = re.compile(r"(?:other|opposite) side", re.IGNORECASE)
+
+
+def is_both_sides(nodes: Sequence[Node]) -> bool:
+    """Whether a row on a chain goes on "along the other side of the chain"."""
+    return any(
+        isinstance(node, Remark)
+        and re.search(r"(?:other|opposite) side", node.words.lower())
+        for node in nodes
+    )
+
+
 def is_chained(place: Place) -> bool:
     """Whether a place is a chain, or lies under some."""
     return place.kind in (PlaceKind.CHAIN, PlaceKind.SPACE, PlaceKind.UNDERSIDE)
@@ -129,6 +143,11 @@ def go_round_to(line: ahead.Ahead, sides: Sides, target: Target, size: int) -> a
     asked = target.amount.at(size) if target.amount is not None else None
     edge = sides.places(target.noun, asked)
     return line if edge is None else (*edge.line, *line)
+
+
+def under(line: ahead.Ahead, sides: Sides) -> ahead.Ahead:
+    """The places ahead, with the underside laid in front of them."""
+    return (*underside(sides.chains).line, *line)
 
 
 def row_ends_first(line: ahead.Ahead) -> tuple[ahead.Ahead, ahead.Ahead]:

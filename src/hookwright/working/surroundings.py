@@ -35,6 +35,12 @@ def works_in_ring(nodes: Sequence[Node]) -> bool:
     return False
 
 
+def begins_part(state: State, step: Step) -> bool:
+    """Whether a row is the first of its part, so that what was worked before is another."""
+    before = state.outcomes[-1].step if state.outcomes else None
+    return before is None or (before.part != step.part and step.number in (0, 1))
+
+
 def is_chain_ring(edge: Edge) -> bool:
     """Whether an edge is a chain joined into a ring."""
     return edge.closed and all(

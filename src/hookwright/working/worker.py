@@ -205,8 +205,10 @@ class Worker(Struct):
         """Turns the corner to another edge of the piece, where a place names one."""
         if target is None:
             return target
-        if target.noun == "ch" and not ahead.holds(hook.ahead, sides.is_chained):
-            target = replace(target, noun=sides.UNDERSIDE)
+        if self._comes_under(hook, target):
+            hook.ahead = sides.under(hook.ahead, self.setting.sides)
+            hook.came_under = True
+            return target
         if not sides.is_side(target.noun):
             return target
         hook.ahead = sides.go_round_to(
@@ -215,6 +217,16 @@ class Worker(Struct):
         if target.which is Which.EACH and target.amount is None:
             return sides.with_number(hook.ahead, target)
         return target
+
+    def _comes_under(self, hook: Hook, target: Target) -> bool:
+        """Whether a border has come to the foundation, which no word need tell again."""
+        if hook.came_under or not self.setting.sides.chains or target.noun == "sp":
+            return False
+        if target.noun == "ch":
+            return not ahead.holds(hook.ahead, sides.is_chained)
+        here = target.which is Which.SAME or target.noun in ("base", "here")
+        side = sides.is_side(target.noun)
+        return hook.worked and not here and not side and not hook.left()
 
     def _chain(self, hook: Hook, node: Chain, after: Sequence[Node]) -> None:
         number = node.amount.at(hook.task.size)

@@ -339,9 +339,26 @@ def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
     marked = _take_marks(cursor) or marked
     if marked:
         return True
-    if inline or draft.name:
-        return bracketed and not inline and not draft.name
-    return _goes_on(cursor)
+    if inline:
+        return bool(draft.numbers) and not draft.name and _work_begins(cursor)
+    if draft.name:
+        return False
+    return bracketed or _goes_on(cursor)
+
+
+_BEGINS_WORK = frozenset("ch chain turn with repeat rep work join sk skip miss as".split())
+
+
+def _work_begins(cursor: Cursor) -> bool:
+    """Whether an instruction follows: "... Turn. Row 2 ch 1, sc in first sc"."""
+    if cursor.is_kind(Kind.STAR, Kind.OPEN) or cursor.token.text in _BEGINS_WORK:
+        return True
+    numbered = cursor.is_kind(Kind.NUMBER) and cursor.peek().kind is Kind.WORD
+    at = cursor.at
+    cursor.at += int(numbered)
+    begins = cursor.stitch_at() is not None or cursor.token.text in _BEGINS_WORK
+    cursor.at = at
+    return begins
 
 
 def _take_marks(cursor: Cursor) -> bool:

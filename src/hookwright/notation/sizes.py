@@ -122,7 +122,7 @@ def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None
         named: tuple[str, ...] = ()
     elif cursor.take_word("size", "sizes") or _is_size(draft, cursor):
         named = _names_of_sizes(draft, cursor)
-        if not named:
+        if not named or cursor.is_kind(Kind.OPEN):  # "Size S (M, L)" lists the sizes
             cursor.at = start
             return None
     else:

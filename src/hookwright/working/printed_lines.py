@@ -177,15 +177,8 @@ round, where every size has come to its width.
 
 def _merged(per_size: list[list[tuple[Line, bool]]]) -> list[Line]:
     """One line for every printed row, with a number for each size it is worked in."""
-    begins: dict[tuple[int, str], set[int | None]] = {}
-    for lines in per_size:
-        own = {
-            (line.span.start, line.printed): line.first[0] for line, _ in reversed(lines)
-        }
-        for label, number in own.items():
-            begins.setdefault(label, set()).add(number)
-    together = {label for label, numbers in begins.items() if len(numbers) == 1}
-    found = [_keyed(lines, together) for lines in per_size]
+    alike = _begun_alike(per_size)
+    found = [_keyed(lines, alike) for lines in per_size]
     places: dict[_Key, int] = {}
     for own in found:
         for place, key in enumerate(own):
@@ -194,15 +187,23 @@ def _merged(per_size: list[list[tuple[Line, bool]]]) -> list[Line]:
     return [_across(key, found) for key in keys]
 
 
-def _keyed(
-    lines: list[tuple[Line, bool]], together: set[tuple[int, str]]
-) -> dict[_Key, Line]:
+def _begun_alike(per_size: list[list[tuple[Line, bool]]]) -> set[tuple[int, str]]:
+    """The labels whose first row has one number in every size that works it."""
+    begins: dict[tuple[int, str], set[int | None]] = {}
+    for lines in per_size:
+        first = {(line.span.start, line.printed): line.first[0] for line, _ in lines[::-1]}
+        for label, number in first.items():
+            begins.setdefault(label, set()).add(number)
+    return {label for label, numbers in begins.items() if len(numbers) == 1}
+
+
+def _keyed(lines: list[tuple[Line, bool]], alike: set[tuple[int, str]]) -> dict[_Key, Line]:
     """The rows of one size under what tells which row of another size is the same."""
     own: dict[_Key, Line] = {}
     seen: dict[tuple[int, str, int | None], int] = {}
     for line, numbered in reversed(lines):
         label = (line.span.start, line.printed)
-        base = (*label, line.first[0] if numbered and label in together else None)
+        base = (*label, line.first[0] if numbered and label in alike else None)
         seen[base] = seen.get(base, -1) + 1
         own[(base[0], base[1], seen[base], base[2])] = line
     return dict(reversed(own.items()))

@@ -235,6 +235,7 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith(
         "#"
     ) or (line.text.startswith("#"))
+    marked = marked or _names_part(draft, line, number)
     if is_heading(tokens, line.text, marked=marked):
         if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)
@@ -251,6 +252,22 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     if not OPTIONAL.search(line.text) and is_unlabelled_row(draft, line):
         return OpenRow(None, line.first, line.last, line.start)
     return None
+
+
+_LONGEST_NAME = 4
+"""How many words and marks the name of a part may have that is set as a sentence."""
+
+
+def _names_part(draft: Collected, line: Line, number: int) -> bool:
+    """Whether a line set apart is the name of a part, "Body.": its first row follows."""
+    if not line.gap or number + 1 >= len(draft.lines) or draft.lines[number + 1].gap:
+        return False
+    words = [token for token in draft.tokens_in(line) if token.kind is Kind.WORD]
+    named = line.text.rstrip().endswith(".") and line.text[:1].isupper()
+    if not named or not 0 < len(words) <= _LONGEST_NAME or work_in(draft.read(line)[0]):
+        return False
+    label, _ = _label_at(draft, draft.lines[number + 1])
+    return label is not None and label.numbers[:1] == (1,)
 
 
 def _heads_part(draft: Collected, number: int) -> bool:

@@ -45,7 +45,12 @@ def read_label(
     number with a mark ("3.") be a label.
     """
     start = cursor.at
-    draft = _ordinal_label(cursor) or _row_label(cursor) or _named_label(cursor)
+    draft = (
+        _ordinal_label(cursor)
+        or _number_label(cursor)
+        or _row_label(cursor)
+        or _named_label(cursor)
+    )
     if draft is None and steps and not inline:
         draft = _step_label(cursor)
     if draft is None or not _ended(cursor, draft, inline=inline):
@@ -86,6 +91,27 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
         return _Draft(numbers, ranged=ranged, end=cursor.at)
     cursor.at = start
     return None
+
+
+def _number_label(cursor: Cursor) -> _Draft | None:
+    """ "2 row:", "4-7 row -", "3 round.": a number before its row, with a mark behind it."""
+    start = cursor.at
+    if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
+        return None
+    draft = _Draft([])
+    named = _numbers(cursor, draft) and (draft.ranged or not cursor.is_word(*_SEVERAL))
+    word = cursor.token.text
+    if not named or word not in ROW_NAMES | ROUND_NAMES or not _marked(cursor, 1):
+        cursor.at = start
+        return None
+    cursor.step()
+    draft.is_round = word in ROUND_NAMES
+    draft.end = cursor.at
+    return draft
+
+
+_SEVERAL = ("rows", "rnds", "rounds")
+"""Words behind one number that make it how many: "4 rows: Slate"."""
 
 
 def _through(first: int, last: int) -> list[int]:

@@ -160,6 +160,8 @@ class Cursor(Struct):
         token = self.tokens[self.at]
         if token.kind is Kind.OPEN:
             return self._size_list(None)
+        if token.kind is Kind.DASH:
+            return self._without_first()
         if token.kind is not Kind.NUMBER or token.value == TOO_LARGE:
             return None
         start = self.at
@@ -173,6 +175,18 @@ class Cursor(Struct):
         if dashed is not None:
             return Amount(dashed, self.span_from(start))
         return Amount((token.value,), token.span)
+
+    def _without_first(self) -> Amount | None:
+        """ "- (60, 66)": the first size has no number."""
+        start = self.at
+        values = None
+        if self.sizes > 1 and self.peek().kind is Kind.OPEN:
+            self.step()
+            values = self._bracketed_values()
+        if values is None or len(values) != self.sizes - 1 or not any(values):
+            self.at = start
+            return None
+        return Amount((None, *values), self.span_from(start))
 
     def _dashed_list(self, first: int) -> tuple[int, ...] | None:
         """ "96-108-120": one number a size; a range has two numbers only."""

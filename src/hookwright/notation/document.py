@@ -222,9 +222,7 @@ def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> 
 def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     """A line that belongs to no row: a heading, a note, or instructions without a label."""
     tokens = draft.tokens_in(line)
-    alone = read_size_prefix(draft, draft.cursor(line.first)) if draft.sizes else None
-    if alone is not None and len(tokens) <= 8:
-        draft.row_sizes = alone
+    if _told_of_sizes(draft, line):
         return None
     section = section_of(line.text)
     if section is not None:
@@ -268,6 +266,25 @@ def _names_part(draft: Collected, line: Line, number: int) -> bool:
         return False
     label, _ = _label_at(draft, draft.lines[number + 1])
     return label is not None and label.numbers[:1] == (1,)
+
+
+_LONGEST_LEAD = 14
+
+
+def _told_of_sizes(draft: Collected, line: Line) -> bool:
+    """ "Sizes M and L only:" on a line of its own, for the rows after it; a list of sizes."""
+    cursor = draft.cursor(line.first)
+    own = read_size_prefix(draft, cursor) if draft.sizes else None
+    if own is None:
+        return False
+    rest = draft.tokens[cursor.at : line.last]
+    if any(draft.own_letters(token) in draft.sizes for token in rest):
+        return True
+    colon = draft.tokens[line.last - 1].kind is Kind.COLON
+    if len(rest) > (_LONGEST_LEAD if colon else _LONGEST_LEAD // 2):
+        return False
+    draft.row_sizes = own
+    return True
 
 
 def _heads_part(draft: Collected, number: int) -> bool:

@@ -115,6 +115,7 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
     dropped = 0
     if cursor.take_phrase("instead of", "in place of", "rather than", "and not"):
         dropped, replaces = 1, True
+        cursor.take_word("the", "a", "an")
         spare = reader.inner()
         spare.read_next()
     body = fold(inner.items)

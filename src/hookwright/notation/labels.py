@@ -99,9 +99,11 @@ def _number_label(cursor: Cursor) -> _Draft | None:
     if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
         return None
     draft = _Draft([])
-    named = _numbers(cursor, draft) and (draft.ranged or not cursor.is_word(*_SEVERAL))
+    known = _numbers(cursor, draft)
+    several = not draft.ranged and cursor.is_word(*_SEVERAL)
     word = cursor.token.text
-    if not named or word not in ROW_NAMES | ROUND_NAMES or not _marked(cursor, 1):
+    named = known and not several and word in ROW_NAMES | ROUND_NAMES
+    if not named or not _marked(cursor, 1):
         cursor.at = start
         return None
     cursor.step()

@@ -272,7 +272,7 @@ _LONGEST_LEAD = 14
 
 
 def _told_of_sizes(draft: Collected, line: Line) -> bool:
-    """ "Sizes M and L only:" on a line of its own, for the rows after it; a list of sizes."""
+    """ "Sizes M and L only:" on a line of its own, for rows after it; or a list of them."""
     cursor = draft.cursor(line.first)
     own = read_size_prefix(draft, cursor) if draft.sizes else None
     if own is None:

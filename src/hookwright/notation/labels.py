@@ -94,7 +94,7 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
 
 
 def _number_label(cursor: Cursor) -> _Draft | None:
-    """ "2 row:", "4-7 row -", "3 round.": a number before its row, with a mark behind it."""
+    """ "2 row:", "4-7 row -": a number before its row, with a mark behind it."""
     start = cursor.at
     if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
         return None

@@ -130,7 +130,7 @@ def test_nearly_all_patterns_read_back_to_the_same_tree() -> None:
         for name, pattern in published().items()
         if told(parse_text(print_pattern(bare(pattern))).pattern) == told(pattern)
     ]
-    assert len(published()) - len(same) <= 20, set(published()) - set(same)
+    assert len(same) >= 0.91 * len(published()), set(published()) - set(same)
 
 
 def is_in_one_set_of_terms(pattern: Pattern) -> bool:

@@ -3,6 +3,9 @@
 import pytest
 from working_texts import checked, errors, flat, made
 
+from hookwright.notation.document import read_pattern
+from hookwright.source import Source
+
 PLAIN = "Ch 1, sc in each st across. Turn. (12)"
 
 
@@ -45,3 +48,38 @@ def test_rows_of_the_other_side_come_between_the_rows_told() -> None:
 
 def test_a_marked_heading_is_no_row() -> None:
     assert made("# Gull\n\n" + flat(12)) == [13, 12]
+
+
+@pytest.mark.parametrize("label", ["2 row:", "2 round -", "2-4 row:", "2-4 rounds."])
+def test_a_number_may_stand_before_its_row(label: str) -> None:
+    last = 4 if "4" in label else 2
+    line = checked(f"1 row: 6 sc in ring;\n{label} 6 sc;\n").lines[1]
+    assert (line.first, line.last, line.stitches) == ((2,), (last,), (6,))
+
+
+def test_so_many_rows_are_no_label() -> None:
+    text = flat(12, "Row 2: Ch 1, sc in each st across. Turn. (12)", "4 rows: Slate.")
+    assert [line.first for line in checked(text).lines][-1] == (2,)
+
+
+@pytest.mark.parametrize(
+    "words", ["inc * 6", "inc * 6 times", "(inc) * 6", "*inc* 6 times"]
+)
+def test_a_star_may_stand_for_times(words: str) -> None:
+    assert made(f"Rnd 1: 6 sc in ring. (6)\nRnd 2: {words}. (12)\n") == [6, 12]
+
+
+@pytest.mark.parametrize(
+    ("heading", "name", "make"),
+    [
+        ("Body.", "Body", 1),
+        ("Tail (2 details).", "Tail", 2),
+        ("Wing (2 pieces)", "Wing", 2),
+    ],
+)
+def test_a_name_set_as_a_sentence_heads_its_rows(
+    heading: str, name: str, make: int
+) -> None:
+    text = f"Toy.\n\n{heading}\n1 row: 6 sc in ring.\n2 row: 6 sc.\n"
+    parts = read_pattern(Source(text, "toy.txt")).pattern.parts
+    assert [(part.name, part.make) for part in parts] == [(name, make)]

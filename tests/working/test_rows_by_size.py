@@ -1,5 +1,6 @@
 """One text, several sizes: numbers, rows and counts that only some sizes have."""
 
+import pytest
 from working_texts import checked, errors, last_row, made, numbers
 
 CHAINS = "Sizes: S (M).\n\nCh 11 (13).\n\n"
@@ -47,3 +48,34 @@ def test_a_number_of_rows_is_not_a_count_of_stitches() -> None:
     assert last_row(text).made == 12
     assert checked(text).lines[-1].stated == (None,)
     assert numbers(checked(text).lines[-1]).used == 12
+
+
+@pytest.mark.parametrize("told", ["Sizes S - M - L", "Size: small - medium - large"])
+def test_sizes_may_be_told_with_dashes(told: str) -> None:
+    text = (
+        f"{told}\n\nCh 20 - 24 - 28, join.\n"
+        "Rnd 1: Ch 1, sc in each ch around, join. 20 - 24 - 28 sc.\n"
+        "Rnd 2: Ch 1, *sc in 2 sts, sc2tog* all around, join. 15 - 18 - 21 sc.\n"
+    )
+    assert checked(text).lines[-1].stitches == (15, 18, 21)
+    assert errors(text) == []
+
+
+def test_a_dash_stands_for_a_size_that_has_no_such_row() -> None:
+    """6, 8 and 10 begin; the two larger sizes are doubled, the largest grows by half."""
+    text = (
+        "Sizes Baby (Child, Adult)\n\nRnd 1: 6 (8, 10) sc in ring. 6 (8, 10) sc\n"
+        "Sizes Child and Adult only:\nRnd 2: 2 sc in each st. - (16, 20) sc\n"
+        "For size Adult only, go on as follows:\nRnd 3: [sc, inc] around. - (-, 30) sc\n"
+        "All sizes:\nRnd 4: Sc in each st around. 6 (16, 30) sc\n"
+    )
+    assert checked(text).lines[-1].stitches == (6, 16, 30)
+    assert errors(text) == []
+
+
+def test_a_list_with_a_number_too_few_is_told_at_its_place() -> None:
+    text = (
+        "Sizes: S (M, L, XL)\n\nCh 20 (24, 28, 32), join.\n"
+        "Rnd 1: Ch 1, sc in each ch around, join. 20 (24, 28) sc.\n"
+    )
+    assert errors(text) == [("size-list", "20 (24, 28)")]

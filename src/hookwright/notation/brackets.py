@@ -187,14 +187,9 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         return
     at = cursor.at
     cursor.skip_lines()
-    glued_star = cursor.token.kind is Kind.STAR and cursor.peek().kind is Kind.NUMBER
-    if (glued_star and not cursor.token.glued) or (
-        glued_star
-        and cursor.peek(2).kind
-        in (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
-    ):  # "(inc, sc) * 3"
-        cursor.step()
+    if cursor.take_times_star():
         amount = cursor.number()
+        cursor.take_word("times", "time", "x")
         times = Times(Often.TIMES, cursor.span_from(at), amount)
         reader.add(Repeat(body, times, span.to(times.span), mark="("))
         return

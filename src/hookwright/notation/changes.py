@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Amount, Instead, Make, Recall
+from hookwright.notation.tree import Amount, Instead, Node, Recall, Remark
 
 _LEADS = (
     "but", "except", "only", "with", "work", "working", "for", "that", "rep", "repeat",
@@ -19,6 +20,7 @@ _REPEATED = (
 )  # fmt: skip
 _REPEATS = ("repeats", "repeat", "reps", "rep", "times", "time")
 _FOR = ("in place of", "instead of", "rather than", "not", "and not", "where it was")
+_QUOTES = frozenset("\"“”„«»'‘’")
 _MIDDLE = (
     "in the middle", "in the centre", "in the center", "in between", "between them",
     "at the middle",
@@ -35,7 +37,7 @@ def read_change(reader: Reader) -> bool:
         pass
     if cursor.at == start:
         return False
-    found = _times(cursor, start) or _stitches(cursor, start)
+    found = _times(cursor, start) or _phrases(reader, start) or _stitches(cursor, start)
     if found is None:
         cursor.at = start
         return False
@@ -76,6 +78,33 @@ def _is_spelled(cursor: Cursor) -> bool:
     return cursor.tokens[cursor.at - 1].text in ("once", "twice", "thrice")
 
 
+def _phrases(reader: Reader, start: int) -> Instead | None:
+    """ "with "ch 2, sk 2 dc" in place of "ch 1, sk 1 dc"": some instructions for others."""
+    cursor = reader.cursor
+    at = cursor.at
+    body = _instructions(reader)
+    if body and cursor.take_phrase(*_FOR):
+        of = _instructions(reader)
+        if of:
+            return Instead(cursor.span_from(start), body=body, of=of)
+    cursor.at = at
+    return None
+
+
+def _instructions(reader: Reader) -> tuple[Node, ...]:
+    """The instructions up to the end of the sentence, or up to "in place of"."""
+    cursor = reader.cursor
+    inner = reader.inner()
+    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN):
+        if any(cursor.is_phrase(phrase) for phrase in _FOR):
+            break
+        if cursor.token.text in _QUOTES or cursor.is_kind(Kind.COMMA):
+            cursor.step()
+            continue
+        inner.read_next()
+    return tuple(node for node in fold(inner.items) if not isinstance(node, Remark))
+
+
 def _stitches(cursor: Cursor, start: int) -> Instead | None:
     """ "but with sc 8 in the middle", "with 3 dc in place of 2 dc"."""
     made = read_make(cursor)
@@ -85,6 +114,6 @@ def _stitches(cursor: Cursor, start: int) -> Instead | None:
     replaced = cursor.take_phrase(*_FOR)
     if replaced:
         read_make(cursor) or cursor.number()
-    if not (middle or replaced) or not isinstance(made[0], Make):
+    if not (middle or replaced or made[0].target is not None):
         return None
     return Instead(cursor.span_from(start), body=(made[0],))

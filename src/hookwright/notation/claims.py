@@ -42,7 +42,8 @@ _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 def read_claim(cursor: Cursor) -> Claim | None:
     """A count from here up to a stop, a bracket or a line end; None where none stands."""
     start = cursor.at
-    cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
+    if not cursor.attempt(Cursor.number):  # a dash may stand for a size without a number
+        cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_phrase(*_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
     figures: list[Figure] = []

@@ -31,6 +31,8 @@ def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, list[tuple[str, ...
     return index
 
 
+_AFTER_TIMES = (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
+
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
 
@@ -138,11 +140,28 @@ class Cursor(Struct):
         self.at = at
         return found
 
+    def take_times_star(self) -> bool:
+        """Take the star of "(1 sc, inc) * 6" and "inc * 6 times", which stands for "x".
+
+        A star that closes a pair, "*1 sc, inc* 6 times", is none.
+        """
+        if self.token.kind is not Kind.STAR or self.peek().kind is not Kind.NUMBER:
+            return False
+        after = self.peek(2)
+        told = after.kind in _AFTER_TIMES or after.text in ("times", "time", "x")
+        stars = sum(token.kind is Kind.STAR for token in self.tokens[: self.at])
+        if not told or stars % 2:
+            return False
+        self.step()
+        return True
+
     def number(self) -> Amount | None:
         """A number, or a list with one number a size; None where none stands here."""
         token = self.tokens[self.at]
         if token.kind is Kind.OPEN:
             return self._size_list(None)
+        if token.kind is Kind.DASH:
+            return self._without_first()
         if token.kind is not Kind.NUMBER or token.value == TOO_LARGE:
             return None
         start = self.at
@@ -156,6 +175,18 @@ class Cursor(Struct):
         if dashed is not None:
             return Amount(dashed, self.span_from(start))
         return Amount((token.value,), token.span)
+
+    def _without_first(self) -> Amount | None:
+        """ "- (60, 66)": the first size has no number."""
+        start = self.at
+        values = None
+        if self.sizes > 1 and self.peek().kind is Kind.OPEN:
+            self.step()
+            values = self._bracketed_values()
+        if values is None or len(values) != self.sizes - 1 or not any(values):
+            self.at = start
+            return None
+        return Amount((None, *values), self.span_from(start))
 
     def _dashed_list(self, first: int) -> tuple[int, ...] | None:
         """ "96-108-120": one number a size; a range has two numbers only."""

@@ -222,9 +222,7 @@ def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> 
 def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     """A line that belongs to no row: a heading, a note, or instructions without a label."""
     tokens = draft.tokens_in(line)
-    alone = read_size_prefix(draft, draft.cursor(line.first)) if draft.sizes else None
-    if alone is not None and len(tokens) <= 8:
-        draft.row_sizes = alone
+    if _told_of_sizes(draft, line):
         return None
     section = section_of(line.text)
     if section is not None:
@@ -235,6 +233,7 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     marked = draft.source.text[max(0, line.start - 2) : line.start].strip().startswith(
         "#"
     ) or (line.text.startswith("#"))
+    marked = marked or _names_part(draft, line, number)
     if is_heading(tokens, line.text, marked=marked):
         if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)
@@ -251,6 +250,41 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     if not OPTIONAL.search(line.text) and is_unlabelled_row(draft, line):
         return OpenRow(None, line.first, line.last, line.start)
     return None
+
+
+_LONGEST_NAME = 4
+"""How many words and marks the name of a part may have that is set as a sentence."""
+
+
+def _names_part(draft: Collected, line: Line, number: int) -> bool:
+    """Whether a line set apart is the name of a part, "Body.": its first row follows."""
+    if not line.gap or number + 1 >= len(draft.lines) or draft.lines[number + 1].gap:
+        return False
+    words = [token for token in draft.tokens_in(line) if token.kind is Kind.WORD]
+    named = line.text.rstrip().endswith(".") and line.text[:1].isupper()
+    if not named or not 0 < len(words) <= _LONGEST_NAME or work_in(draft.read(line)[0]):
+        return False
+    label, _ = _label_at(draft, draft.lines[number + 1])
+    return label is not None and label.numbers[:1] == (1,)
+
+
+_LONGEST_LEAD = 14
+
+
+def _told_of_sizes(draft: Collected, line: Line) -> bool:
+    """ "Sizes M and L only:" on a line of its own, for rows after it; or a list of them."""
+    cursor = draft.cursor(line.first)
+    own = read_size_prefix(draft, cursor) if draft.sizes else None
+    if own is None:
+        return False
+    rest = draft.tokens[cursor.at : line.last]
+    if any(draft.own_letters(token) in draft.sizes for token in rest):
+        return True
+    colon = draft.tokens[line.last - 1].kind is Kind.COLON
+    if len(rest) > (_LONGEST_LEAD if colon else _LONGEST_LEAD // 2):
+        return False
+    draft.row_sizes = own
+    return True
 
 
 def _heads_part(draft: Collected, number: int) -> bool:

@@ -115,6 +115,7 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
     dropped = 0
     if cursor.take_phrase("instead of", "in place of", "rather than", "and not"):
         dropped, replaces = 1, True
+        cursor.take_word("the", "a", "an")
         spare = reader.inner()
         spare.read_next()
     body = fold(inner.items)
@@ -129,10 +130,11 @@ def _instead(cursor: Cursor) -> bool:
 
 
 def read_working_last(reader: Reader) -> bool:
-    """ "..., working the last sc in the 3rd ch of the ch 4": of a repeat before it."""
+    """ "..., working the last sc in the 3rd ch of the ch 4": of what is before it."""
     cursor = reader.cursor
     start = cursor.at
-    if not reader.items or not isinstance(reader.items[-1], (Again, TimesMark, Repeat)):
+    repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
+    if not repeated and not _works_each(reader.last()):
         return False
     cursor.take_word("working", "placing", "making", "with", "work", "putting")
     cursor.take_word("the")
@@ -144,9 +146,8 @@ def read_working_last(reader: Reader) -> bool:
     if stitch is None:
         cursor.at = start
         return False
-    cursor.take_word(
-        "going", "goes", "worked", "being", "placed", "falls", "falling", "made"
-    )
+    while cursor.take_word(*_GOES):
+        pass
     if cursor.take_word("between"):
         target = read_between(cursor)
         target = replace(target, which=Which.LAST) if target is not None else None
@@ -156,8 +157,27 @@ def read_working_last(reader: Reader) -> bool:
         cursor.at = start
         return False
     span = cursor.span_from(start)
+    if not repeated:  # each place was worked, this one with them
+        return reader.remark(span)
     made = replace(stitch, span=span, amount=None, target=target)
     return reader.add(Tail((made,), span, None))
+
+
+_REPEATED = (Again, TimesMark, Repeat)
+_GOES = (
+    "going", "goes", "worked", "being", "placed", "falls", "falling", "made", "is",
+    "comes", "coming", "works",
+)  # fmt: skip
+
+
+def _works_each(item: Item | None) -> bool:
+    """Whether a stitch was worked in each of some places, the last one too."""
+    return (
+        isinstance(item, Make)
+        and item.target is not None
+        and item.target.which is Which.EACH
+        and item.target.until is None
+    )
 
 
 def _stitch_meant(reader: Reader) -> Make | None:

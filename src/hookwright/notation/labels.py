@@ -45,7 +45,12 @@ def read_label(
     number with a mark ("3.") be a label.
     """
     start = cursor.at
-    draft = _ordinal_label(cursor) or _row_label(cursor) or _named_label(cursor)
+    draft = (
+        _ordinal_label(cursor)
+        or _number_label(cursor)
+        or _row_label(cursor)
+        or _named_label(cursor)
+    )
     if draft is None and steps and not inline:
         draft = _step_label(cursor)
     if draft is None or not _ended(cursor, draft, inline=inline):
@@ -86,6 +91,29 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
         return _Draft(numbers, ranged=ranged, end=cursor.at)
     cursor.at = start
     return None
+
+
+def _number_label(cursor: Cursor) -> _Draft | None:
+    """ "2 row:", "4-7 row -": a number before its row, with a mark behind it."""
+    start = cursor.at
+    if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
+        return None
+    draft = _Draft([])
+    known = _numbers(cursor, draft)
+    several = not draft.ranged and cursor.is_word(*_SEVERAL)
+    word = cursor.token.text
+    named = known and not several and word in ROW_NAMES | ROUND_NAMES
+    if not named or not _marked(cursor, 1):
+        cursor.at = start
+        return None
+    cursor.step()
+    draft.is_round = word in ROUND_NAMES
+    draft.end = cursor.at
+    return draft
+
+
+_SEVERAL = ("rows", "rnds", "rounds")
+"""Words behind one number that make it how many: "4 rows: Slate"."""
 
 
 def _through(first: int, last: int) -> list[int]:
@@ -339,9 +367,26 @@ def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
     marked = _take_marks(cursor) or marked
     if marked:
         return True
-    if inline or draft.name:
-        return bracketed and not inline and not draft.name
-    return _goes_on(cursor)
+    if inline:
+        return bool(draft.numbers) and not draft.name and _work_begins(cursor)
+    if draft.name:
+        return False
+    return bracketed or _goes_on(cursor)
+
+
+_BEGINS_WORK = frozenset("ch chain turn with repeat rep work join sk skip miss as".split())
+
+
+def _work_begins(cursor: Cursor) -> bool:
+    """Whether an instruction follows: "... Turn. Row 2 ch 1, sc in first sc"."""
+    if cursor.is_kind(Kind.STAR, Kind.OPEN) or cursor.token.text in _BEGINS_WORK:
+        return True
+    numbered = cursor.is_kind(Kind.NUMBER) and cursor.peek().kind is Kind.WORD
+    at = cursor.at
+    cursor.at += int(numbered)
+    begins = cursor.stitch_at() is not None or cursor.token.text in _BEGINS_WORK
+    cursor.at = at
+    return begins
 
 
 def _take_marks(cursor: Cursor) -> bool:

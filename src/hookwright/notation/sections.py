@@ -63,7 +63,8 @@ def section_of(words: str) -> Section | None:
 
 
 _MAKE = re.compile(
-    r"[(\[]\s*(?:make\s+)?(?:x\s*)?(?P<n>\d+|two|three|four|five|six)\s*(?:x|times)?\s*[)\]]"
+    r"[(\[]\s*(?:make\s+)?(?:x\s*)?(?P<n>\d+|two|three|four|five|six)"
+    r"\s*(?:x|times|pieces?|pcs?|parts?|details?)?\s*[)\]]"
     r"|\bmake\s+(?P<m>\d+|two|three|four|five|six)\b|\bx\s?(?P<x>\d)\b",
     re.IGNORECASE,
 )
@@ -94,7 +95,10 @@ _VERBS = frozenset(
 
 
 def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
-    """Whether a short line is a heading rather than a sentence or an instruction."""
+    """Whether a short line is a heading rather than a sentence or an instruction.
+
+    `marked` says that its place makes it one: a mark before it, or a first row behind it.
+    """
     words = [t for t in tokens if t.kind is Kind.WORD]
     if marked:
         return bool(words)

@@ -58,9 +58,9 @@ def _listed(line: str) -> tuple[str, ...]:
 
 
 def _dashed(line: str) -> tuple[str, ...]:
-    """ "Sizes 2-4-6 years"."""
+    """ "Sizes 2-4-6 years", "sizes s - m - l"."""
     found = _DASHED_SIZES.search(line)
-    return tuple(re.split(r"[-–/]", found[1])) if found else ()
+    return tuple(re.split(r"\s*[-–—/]\s*", found[1])) if found else ()
 
 
 def _bare(line: str) -> tuple[str, ...]:
@@ -74,10 +74,14 @@ def _bare(line: str) -> tuple[str, ...]:
     return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
 
 
-_DASHED_SIZES = re.compile(r"sizes?\b[^\n\d(]{0,12}(\d+(?:[-–/]\d+){2,})", re.IGNORECASE)
 _WORD_SIZE = (
     r"(?:(?:x-?)?small|medium|(?:x-?)?large|newborn|baby|toddler|child|teen|adult|youth|"
     r"wom[ae]n|m[ae]n)"
+)
+_DASHED_SIZE = rf"(?:\d+|\d*X*[SML]|{_WORD_SIZE})"
+_DASHED_SIZES = re.compile(
+    rf"sizes?\b[^\n\d(]{{0,12}}?\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b",
+    re.IGNORECASE,
 )
 _BARE_WORDS = re.compile(
     rf"({_WORD_SIZE})\s*[(\[]({_WORD_SIZE}(?:\s*[,:;-]\s*{_WORD_SIZE})*)[)\]]",
@@ -121,8 +125,9 @@ def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None
     if cursor.take_phrase("all sizes") or cursor.take_phrase("every size"):
         named: tuple[str, ...] = ()
     elif cursor.take_word("size", "sizes") or _is_size(draft, cursor):
+        cursor.take_kind(Kind.COLON)
         named = _names_of_sizes(draft, cursor)
-        if not named:
+        if not named or cursor.is_kind(Kind.OPEN):  # "Size S (M, L)" lists the sizes
             cursor.at = start
             return None
     else:

@@ -321,12 +321,14 @@ class Instead(Struct, frozen=True):
         times: How often its repeat is worked; None where that stays.
         was: How often it is worked in the other row, if said.
         body: What is worked in place of the like instruction.
+        of: The instructions it takes the place of, if they are said.
     """
 
     span: Span
     times: Amount | None = None
     was: Amount | None = None
     body: tuple[Node, ...] = ()
+    of: tuple[Node, ...] = ()
 
 
 class Remark(Struct, frozen=True):

@@ -13,6 +13,7 @@ from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Problem, problems_of
+from hookwright.working.size_lists import size_lists
 from hookwright.working.steps import Step
 
 
@@ -35,6 +36,7 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
         else:
             result.append(finding)
     result.extend(_unread(worked, source))
+    result.extend(size_lists(worked.pattern, source))
     return sorted(result, key=lambda f: (f.span.start, f.rule))
 
 

@@ -103,6 +103,8 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
         return
     numbers = _numbers(label, planner.size)
+    if label.by_size and numbers and numbers[-1] > planner.last:
+        numbers = tuple(n for n in numbers if n > planner.last)  # a start all sizes share
     if not numbers:
         _add_named(planner, row, label)
         return

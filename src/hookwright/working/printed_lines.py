@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import zip_longest
+from typing import TypeVar
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -14,6 +16,8 @@ from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
 from hookwright.working.stated import Tally, figures_of_stitches
 from hookwright.working.steps import Step
+
+T = TypeVar("T")
 
 
 class Line(Struct, frozen=True):
@@ -64,15 +68,9 @@ def lines_of(worked: WorkedPattern) -> tuple[Line, ...]:
 
 
 def _numbered(step: Step) -> bool:
-    """Whether a row is told from its fellows by its number.
-
-    Row 6 of "Rows 5-8 [5-10, 5-12]" is row 6 in every size. Rounds are told from the end:
-    the last of "Rnds 3-5 (5, 6, 6)" is one round, where every size has come to its width.
-    """
+    """Whether a row of a range may be told from its fellows by its number."""
     label = step.text.label
-    if label is None or not label.ranged or label.is_round:
-        return False
-    return len({numbers[:1] for numbers in label.by_size}) <= 1
+    return label is not None and label.ranged and not label.is_round
 
 
 def _folded(rows: Iterable[Line]) -> Iterator[Line]:
@@ -80,13 +78,7 @@ def _folded(rows: Iterable[Line]) -> Iterator[Line]:
     waiting: Line | None = None
     for line in rows:
         if waiting is not None and _alike(waiting, line):
-            waiting = replace(
-                waiting,
-                last=line.last,
-                times=waiting.times + 1,
-                stated=_later(waiting, line),
-                agrees=waiting.agrees and line.agrees,
-            )
+            waiting = _together(waiting, line)
             continue
         if waiting is not None:
             yield waiting
@@ -95,21 +87,42 @@ def _folded(rows: Iterable[Line]) -> Iterator[Line]:
         yield waiting
 
 
-def _later(waiting: Line, line: Line) -> tuple[int | None, ...]:
-    return line.stated if any(n is not None for n in line.stated) else waiting.stated
+def _together(a: Line, b: Line) -> Line:
+    """Two rows under one label; a size that works only one has the numbers of that."""
+    return replace(
+        a,
+        first=_either(a.first, b.first),
+        last=_either(b.last, a.last),
+        times=a.times + 1,
+        stitches=_either(a.stitches, b.stitches),
+        uses=_either(a.uses, b.uses),
+        spaces=_either(a.spaces, b.spaces),
+        stated=_either(b.stated, a.stated),
+        below=_either(a.below, b.below),
+        agrees=a.agrees and b.agrees,
+    )
+
+
+def _either(
+    first: tuple[T | None, ...], second: tuple[T | None, ...]
+) -> tuple[T | None, ...]:
+    return tuple(x if x is not None else y for x, y in zip_longest(first, second))
 
 
 def _alike(a: Line, b: Line) -> bool:
-    numbers = (a.stitches, a.uses, a.spaces, a.printed, a.part, a.span)
-    follows = all(
-        (x is None and y is None) or (x is not None and y == x + 1)
-        for x, y in zip(a.last, b.first, strict=True)
-    )
-    some = any(x is not None for x in a.last)
-    return (
-        numbers == (b.stitches, b.uses, b.spaces, b.printed, b.part, b.span)
-        and follows
-        and some
+    """Whether two rows of one label have the same numbers in every size that works both."""
+    if (a.printed, a.part, a.span) != (b.printed, b.part, b.span):
+        return False
+    pairs = (
+        (a.stitches, b.stitches), (a.uses, b.uses), (a.spaces, b.spaces),
+        (tuple(n and n + 1 for n in a.last), b.first),
+    )  # fmt: skip
+    both = [x is not None and y is not None for x, y in zip(a.last, b.first, strict=True)]
+    return any(both) and all(
+        x == y
+        for mine, other in pairs
+        for shared, x, y in zip(both, mine, other, strict=True)
+        if shared
     )
 
 
@@ -155,12 +168,18 @@ def stated_number(claims: Sequence[Claim], size: int, tally: Tally) -> int | Non
 
 
 _Key = tuple[int, str, int, int | None]
-"""Where a row is printed, with its place from the end of its label, or its number."""
+"""Where a row is printed, with its place from the end of its label, or its number.
+
+Row 6 of "Rows 5-8 [5-10, 5-12]" is row 6 in every size. Where the sizes begin at different
+rows, and in rounds, a row is told from the end: the last of "Rnds 3-5 (5, 6, 6)" is one
+round, where every size has come to its width.
+"""
 
 
 def _merged(per_size: list[list[tuple[Line, bool]]]) -> list[Line]:
     """One line for every printed row, with a number for each size it is worked in."""
-    found = [_keyed(lines) for lines in per_size]
+    alike = _begun_alike(per_size)
+    found = [_keyed(lines, alike) for lines in per_size]
     places: dict[_Key, int] = {}
     for own in found:
         for place, key in enumerate(own):
@@ -169,12 +188,23 @@ def _merged(per_size: list[list[tuple[Line, bool]]]) -> list[Line]:
     return [_across(key, found) for key in keys]
 
 
-def _keyed(lines: list[tuple[Line, bool]]) -> dict[_Key, Line]:
+def _begun_alike(per_size: list[list[tuple[Line, bool]]]) -> set[tuple[int, str]]:
+    """The labels whose first row has one number in every size that works it."""
+    begins: dict[tuple[int, str], set[int | None]] = {}
+    for lines in per_size:
+        first = {(line.span.start, line.printed): line.first[0] for line, _ in lines[::-1]}
+        for label, number in first.items():
+            begins.setdefault(label, set()).add(number)
+    return {label for label, numbers in begins.items() if len(numbers) == 1}
+
+
+def _keyed(lines: list[tuple[Line, bool]], alike: set[tuple[int, str]]) -> dict[_Key, Line]:
     """The rows of one size under what tells which row of another size is the same."""
     own: dict[_Key, Line] = {}
     seen: dict[tuple[int, str, int | None], int] = {}
     for line, numbered in reversed(lines):
-        base = (line.span.start, line.printed, line.first[0] if numbered else None)
+        label = (line.span.start, line.printed)
+        base = (*label, line.first[0] if numbered and label in alike else None)
         seen[base] = seen.get(base, -1) + 1
         own[(base[0], base[1], seen[base], base[2])] = line
     return dict(reversed(own.items()))

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
+from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import (
     InOnePlace,
     Instead,
@@ -79,11 +80,63 @@ def _changed(nodes: tuple[Node, ...], change: Instead) -> tuple[Node, ...]:
         assert isinstance(repeat, Repeat)
         times = replace(repeat.times, amount=change.times)
         return _with(nodes, places[0], replace(repeat, times=times))
+    if change.of:
+        old, by = _only_stitch(change.of), _only_stitch(change.body)
+        if old and by:
+            return tuple(_restitched(node, old, by) for node in nodes)
+        return _replaced(nodes, bare(change.of), change.body)
     new = change.body[0] if change.body else None
     if not isinstance(new, Make):
         return nodes
     alike = [i for i, n in enumerate(nodes) if isinstance(n, Make) and _is_like(n, new)]
-    return _with(nodes, alike[len(alike) // 2], new) if alike else nodes
+    if alike:
+        return _with(nodes, alike[len(alike) // 2], new)
+    return tuple(_with_number(node, new) for node in nodes)
+
+
+def _only_stitch(nodes: tuple[Node, ...]) -> str:
+    """The stitch, where nothing else is named: "with hdc in place of sc"; else ""."""
+    only = nodes[0] if len(nodes) == 1 else None
+    plain = isinstance(only, Make) and only.target is None and only.amount is None
+    return only.stitch if plain and isinstance(only, Make) else ""
+
+
+def _restitched(node: Node, old: str, new: str) -> Node:
+    """A node with one stitch worked in place of another, wherever it is worked."""
+    if isinstance(node, (Repeat, Tail, InOnePlace)):
+        return replace(node, body=tuple(_restitched(n, old, new) for n in node.body))
+    if isinstance(node, Make) and node.stitch == old:
+        return replace(node, stitch=new)
+    return node
+
+
+def _with_number(node: Node, new: Make) -> Node:
+    """A node in which the like stitch in the like place is worked as often as told."""
+    if isinstance(node, (Repeat, Tail)):
+        return replace(node, body=tuple(_with_number(n, new) for n in node.body))
+    if not isinstance(node, Make) or node.target is None or new.target is None:
+        return node
+    alike = (node.stitch, node.target.noun) == (new.stitch, new.target.noun)
+    return replace(node, amount=new.amount) if alike else node
+
+
+def _replaced(
+    nodes: tuple[Node, ...], of: tuple[Node, ...], by: tuple[Node, ...]
+) -> tuple[Node, ...]:
+    """Instructions with some of them, wherever they stand, exchanged for others."""
+    result: list[Node] = []
+    at = 0
+    while at < len(nodes):
+        node = nodes[at]
+        if bare(nodes[at : at + len(of)]) == of:
+            result.extend(by)
+            at += len(of)
+            continue
+        if isinstance(node, (Repeat, Tail, InOnePlace)):
+            node = replace(node, body=_replaced(node.body, of, by))
+        result.append(node)
+        at += 1
+    return tuple(result)
 
 
 def _with(nodes: tuple[Node, ...], at: int, node: Node) -> tuple[Node, ...]:

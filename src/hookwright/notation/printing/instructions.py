@@ -104,10 +104,16 @@ _ALONG = {"": "", "side": " along the side", "opening": " around the opening"}
 
 
 def _instead(change: Instead, wording: Wording) -> str:
-    """ "with 2 repeats in place of 3", "with 8 sc in the middle"."""
+    """ "with 2 repeats in place of 3", "with 2 dc in each sp"."""
     if change.times is None:
-        made_now = [made(n, wording) for n in change.body if isinstance(n, Make)]
-        return f"with {made_now[0]} in the middle" if made_now else ""
+        now, then = (
+            ", ".join(instruction(n, wording) for n in nodes if isinstance(n, Simple))
+            for nodes in (change.body, change.of)
+        )
+        if then:
+            return f"with {now} in place of {then}"
+        placed = any(isinstance(n, Make) and n.target is not None for n in change.body)
+        return f"with {now}{'' if placed else ' in the middle'}"
     words = f"with {amount_words(change.times)} repeats"
     return f"{words} in place of {amount_words(change.was)}" if change.was else words
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from hookwright.notation.printing.rebuilding import rebuilt
+from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import (
     Chain,
     Definition,

@@ -89,6 +89,14 @@ def _continues(part: PartText, before: _Planner) -> bool:
     return first is not None and bool(first.numbers) and first.numbers[0] == before.last + 1
 
 
+def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
+    """The row that a row recalls in its place, and what is worked again behind it."""
+    recall = recall_in(row.nodes_worked)
+    if recall is None or not repeats_itself(row.body, recall):
+        return recall, []
+    return None, [recall] if recall.times is not None else []
+
+
 def _next_number(rows: Sequence[RowText]) -> int | None:
     """The number of the next row that has one."""
     labels = (row.label for row in rows if row.label is not None)
@@ -109,9 +117,7 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         _add_named(planner, row, label)
         return
     _restart(planner, numbers)
-    recall = recall_in(row.nodes_worked)
-    again = recall if recall is not None and repeats_itself(row.body, recall) else None
-    recall = None if again is not None else recall
+    recall, again = _recall_and_again(row)
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))
         if step is None:
@@ -121,12 +127,18 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
             continue
         _release(planner, number)
         _keep(planner, step)
-    if again is not None and again.times is not None:
-        _add_recall(planner, row, again)
-    if label.every in ("odd", "even"):
-        planner.every.append((numbers[0], planner.steps[-1]))
-        if label.until:
-            planner.ends = max(planner.ends, label.until)
+    for recalled in again:
+        _add_recall(planner, row, recalled)
+    _stands_for_others(planner, label, numbers[0])
+
+
+def _stands_for_others(planner: _Planner, label: Label, first: int) -> None:
+    """ "Row 3 and all odd rows to row 9" is worked again further on."""
+    if label.every not in ("odd", "even"):
+        return
+    planner.every.append((first, planner.steps[-1]))
+    if label.until:
+        planner.ends = max(planner.ends, label.until)
 
 
 def _numbers(label: Label, size: int) -> tuple[int, ...]:

@@ -11,6 +11,7 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.one_place import (
     WORKED_WORDS,
+    all_in_place,
     gather,
     grow_from_space,
     is_one_space,
@@ -37,7 +38,8 @@ from hookwright.source import Span
 def read_make_phrase(reader: Reader) -> bool:
     """Stitches, with their place; several places joined by "and" give several nodes."""
     cursor = reader.cursor
-    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    start = cursor.at
+    before = cursor.tokens[start - 1].text if start else ""
     joined = "and" in (before, cursor.token.text)
     made = read_make(cursor)
     if made is None:
@@ -48,6 +50,10 @@ def read_make_phrase(reader: Reader) -> bool:
     if len(made) == 1 and grow_from_space(reader):
         return read_all_in_one(reader)
     target = made[0].target
+    if target is not None and len(made) == 1 and all_in_place(reader, start):
+        reader.items[-1] = replace(made[0], target=None)
+        gather(reader, target)
+        return True
     if joined and len(made) == 1 and target is not None and is_one_space(target):
         reader.items[-1] = replace(made[0], target=None)
         gather(reader, target)

@@ -350,7 +350,9 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         if other is None or other.which not in (Which.EACH, Which.NEXT) or other.amount:
             cursor.at = at
             break
-        also.append(replace(other, which=Which.EACH))
+        if other.until is not None or other.left_out:
+            target = replace(target, until=other.until, left_out=other.left_out)
+        also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
 
 

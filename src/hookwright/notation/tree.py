@@ -335,6 +335,10 @@ class Remark(Struct, frozen=True):
     words: str = ""
 
 
+TOO_LONG = "a number of nine digits or fewer"
+"""What is meant by a number too long to be one: it is told where it stands."""
+
+
 class Unread(Struct, frozen=True):
     """Words that should be an instruction but were not understood."""
 

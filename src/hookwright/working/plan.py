@@ -112,6 +112,10 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     recall = recall_in(row.nodes_worked)
     again = recall if recall is not None and repeats_itself(row.body, recall) else None
     recall = None if again is not None else recall
+    if recall is not None and len(numbers) == 1 and _is_counted(recall):
+        _release(planner, numbers[0])
+        _add_recall(planner, row, recall)
+        return
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))
         if step is None:
@@ -127,6 +131,12 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         planner.every.append((numbers[0], planner.steps[-1]))
         if label.until:
             planner.ends = max(planner.ends, label.until)
+
+
+def _is_counted(recall: Recall) -> bool:
+    """ "6. Do steps 4 and 5 three more times": one label for a number of rows."""
+    times = recall.times
+    return len(recall.rows) > 1 and times is not None and times.amount is not None
 
 
 def _numbers(label: Label, size: int) -> tuple[int, ...]:

@@ -12,14 +12,25 @@ from hookwright.notation.tree import (
     Remark,
     Repeat,
     Skip,
+    Unworked,
     Which,
     Yarn,
 )
+from hookwright.notation.work import work_in
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
 from hookwright.working.steps import Step
+
+
+def is_open(step: Step) -> bool:
+    """Whether a row is told, but not stitch by stitch: by a chart, or "at the same time"."""
+    if step.number is None or not step.label:
+        return False
+    if any(isinstance(node, Unworked) and node.what != "evenly" for node in step.nodes):
+        return True
+    return not work_in(step.nodes)
 
 
 def works_in_ring(nodes: Sequence[Node]) -> bool:

@@ -233,6 +233,8 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     """Groups, rows, or a unit named nowhere else, which must close its bracket."""
     if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
         return "group", None
+    if cursor.take_word("bl", "bls", "blk", "blks"):
+        return "block", None
     if cursor.is_word(*_ROWS):
         return cursor.step().text, None
     if cursor.is_word("in", "of", "turn", "join", "fasten"):

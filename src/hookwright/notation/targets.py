@@ -53,8 +53,9 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         chain_count, draft.amount = draft.amount.at(0), None
     span = cursor.span_from(start)
     return Target(
-        name, which, span, draft.amount, chain_count, draft.ordinal, alone=draft.alone
-    )
+        name, which, span, draft.amount, chain_count, draft.ordinal,
+        alone=draft.alone, last=draft.last and which is Which.EACH,
+    )  # fmt: skip
 
 
 def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:

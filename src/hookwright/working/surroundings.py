@@ -25,7 +25,7 @@ from hookwright.working.steps import Step
 
 
 def is_open(step: Step) -> bool:
-    """Whether a row is told, but not stitch by stitch: by a chart, or "at the same time"."""
+    """Whether a row is told, but not by its stitches: a chart, "at the same time"."""
     if step.number is None or not step.label:
         return False
     if any(isinstance(node, Unworked) and node.what != "evenly" for node in step.nodes):

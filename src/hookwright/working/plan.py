@@ -116,21 +116,29 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         _release(planner, numbers[0])
         _add_recall(planner, row, recall)
         return
-    for i, number in enumerate(numbers):
-        step = _step(planner, row, number, recall, i, len(numbers))
-        if step is None:
-            continue
-        if number > planner.last + 1 and label.ranged and not _is_run(numbers) and i:
-            planner.waiting[number] = step
-            continue
-        _release(planner, number)
-        _keep(planner, step)
+    _add_numbered(planner, row, numbers, recall)
     if again is not None and again.times is not None:
         _add_recall(planner, row, again)
     if label.every in ("odd", "even"):
         planner.every.append((numbers[0], planner.steps[-1]))
         if label.until:
             planner.ends = max(planner.ends, label.until)
+
+
+def _add_numbered(
+    planner: _Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
+) -> None:
+    """The rows a label stands for, but for those told ahead of their time."""
+    ranged = row.label is not None and row.label.ranged
+    for i, number in enumerate(numbers):
+        step = _step(planner, row, number, recall, i, len(numbers))
+        if step is None:
+            continue
+        if number > planner.last + 1 and ranged and not _is_run(numbers) and i:
+            planner.waiting[number] = step
+            continue
+        _release(planner, number)
+        _keep(planner, step)
 
 
 def _is_counted(recall: Recall) -> bool:

@@ -48,7 +48,8 @@ def _without_squares(definitions: list[Definition]) -> list[Definition]:
         return definitions
     kept = [definition for definition in definitions if definition not in squares]
     named = ((d, "open mesh" if d in opened else "solid mesh") for d in squares)
-    return [*kept, *(_square(definition, name) for definition, name in named)]
+    aliases = [_square(definition, name) for definition, name in named]
+    return [*kept, *(alias for alias in aliases if alias.names)]
 
 
 def _square(definition: Definition, name: str) -> Definition:

@@ -54,7 +54,8 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     span = cursor.span_from(start)
     return Target(
         name, which, span, draft.amount, chain_count, draft.ordinal,
-        alone=draft.alone, last=draft.last and which is Which.EACH,
+        alone=draft.alone,
+        last=draft.last and which is Which.EACH and draft.amount is not None,
     )  # fmt: skip
 
 

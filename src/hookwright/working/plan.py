@@ -102,9 +102,7 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         return
     if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
         return
-    numbers = _numbers(label, planner.size)
-    if label.by_size and numbers and numbers[-1] > planner.last:
-        numbers = tuple(n for n in numbers if n > planner.last)  # a start all sizes share
+    numbers = _not_worked(_numbers(label, planner.size), label, planner.last)
     if not numbers:
         _add_named(planner, row, label)
         return
@@ -151,6 +149,13 @@ def _numbers(label: Label, size: int) -> tuple[int, ...]:
     if label.by_size and size < len(label.by_size):
         return label.by_size[size]
     return label.numbers
+
+
+def _not_worked(numbers: tuple[int, ...], label: Label, last: int) -> tuple[int, ...]:
+    """The rows of "Rows 10-15 (19)" that a size has not worked, where all begin at 10."""
+    if not label.by_size or not numbers or numbers[-1] <= last:
+        return numbers
+    return tuple(number for number in numbers if number > last)
 
 
 def _is_run(numbers: Sequence[int]) -> bool:

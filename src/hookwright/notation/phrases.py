@@ -79,12 +79,18 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     """ "... to last tr, 1 tr in it": "it" is what the repeat has left."""
     before = reader.last()
     times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
-    named = node.target is not None and node.target.noun == "here"
+    named = node.target is not None and _is_that_one(reader, node.target)
     if times is None or times.often is not Often.TO_LAST or not named:
         return node
     amount = times.amount if times.amount and times.amount.values != (1,) else None
     place = Target("st", Which.LAST, node.span, amount)
     return replace(node, target=place)
+
+
+def _is_that_one(reader: Reader, target: Target) -> bool:
+    """ "in it", "in that one": what was named before."""
+    said = reader.text[target.span.start : target.span.end].lower().split()
+    return target.noun == "here" or (target.which is Which.SAME and "that" in said)
 
 
 def read_and_in(reader: Reader) -> bool:
@@ -173,7 +179,8 @@ def read_conditional(reader: Reader) -> bool:
 
 _RINGS = (
     "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring",
-    "sliding loop", "slip ring", "magic adjustable ring",
+    "sliding loop", "slip ring", "magic adjustable ring", "adjustable loop", "thread ring",
+    "thread loop", "yarn ring", "yarn loop",
 )  # fmt: skip
 
 

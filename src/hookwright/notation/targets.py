@@ -16,6 +16,7 @@ from hookwright.notation.target_nouns import (
     take_noun,
 )
 from hookwright.notation.tree import Target, Which
+from hookwright.notation.vocabulary import standard_words
 
 
 def read_target(cursor: Cursor) -> Target | None:
@@ -185,12 +186,30 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
             if inner.noun in ("tch", "ch") and target.noun == "st" and target.ordinal:
                 return replace(target, noun="tch", chains=inner.chains)
             return replace(target, of=inner)
+        if inner is not None and _along_group(cursor, target, inner):
+            return replace(target, of=inner) if target.which is Which.EACH else target
         if inner is not None and _is_space_of(target, inner):
             return replace(target, noun="sp", of=inner)
         if inner is not None and inner.noun == "tch" and target.noun in ("st", "ch"):
             return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
     cursor.at = at
     return target
+
+
+def _along_group(cursor: Cursor, target: Target, group: Target) -> bool:
+    """ "each dc of next fan"; "next dc of the fan" is no more than the next one."""
+    if target.noun in ("sp", "gap", "corner", "ch", "tch") or target.amount is not None:
+        return False
+    return target.which in (Which.EACH, Which.NEXT) and _is_group(cursor, group)
+
+
+def _is_group(cursor: Cursor, target: Target) -> bool:
+    """Whether a noun names a group of stitches: of the trade, or of the pattern's own."""
+    return target.noun == "group" or any(
+        stitch.id == target.noun and stitch.family == "group"
+        for words in (cursor.own_words, standard_words())
+        for _, stitch in words.get(target.noun.split()[0], ())
+    )
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:

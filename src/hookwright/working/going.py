@@ -112,6 +112,18 @@ def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
     return _to_middle(hook, found.rest, span)
 
 
+def stitches_of_group(hook: Hook, group: Target, span: Span) -> int | None:
+    """How many stitches the group that a target names holds; the hook stands before it."""
+    found = seek_group(hook, group)
+    body = found.rest[0] if found is not None else None
+    number = ahead.stitches(body.body) if isinstance(body, Group) else None
+    if found is None or not isinstance(number, int):
+        return None
+    pass_over(hook, found.line, span)
+    hook.ahead = found.rest
+    return number
+
+
 def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     """The next or last group of a name; of any name where the edge knows none."""
     name = target.noun

@@ -47,6 +47,7 @@ from hookwright.working.stated import Habit, Tally, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
     goes_back,
+    in_ring,
     is_chain_ring,
     is_one_in_each,
     is_open,
@@ -163,7 +164,7 @@ class Search(Struct):
         """The edges a row may be worked into: the last one, or one left earlier."""
         if works_in_ring(nodes) or (is_chain_ring(state.edge) and works_in_space(nodes)):
             return [ring()]
-        if state.edge is NOTHING and not next_is_from_hook(nodes) and only_bare(nodes):
+        if state.edge is NOTHING and not next_is_from_hook(nodes) and in_ring(nodes):
             return [ring()]
         if is_chain_ring(state.edge) and only_bare(nodes):
             return [state.edge, ring()]

@@ -80,6 +80,13 @@ def is_one_in_each(nodes: Sequence[Node]) -> bool:
     )
 
 
+def in_ring(nodes: Sequence[Node]) -> bool:
+    """Whether a round with nothing below it names no place, or only "it": the ring."""
+    makes = [node for node in nodes if isinstance(node, Make) and node.stitch != "sl st"]
+    target = makes[0].target if makes else None
+    return only_bare(nodes) or (target is not None and target.noun == "here")
+
+
 def goes_back(nodes: Sequence[Node], state: State) -> bool:
     """Whether a row may go into stitches left earlier, the yarn cut before it."""
     if not state.finished or not state.rests:

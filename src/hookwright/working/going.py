@@ -98,9 +98,13 @@ def _stay(hook: Hook, target: Target, span: Span) -> bool:
         stand_in_gap(hook)
         return True
     if hook.last is None:
-        return reach(hook, is_stitch, span)
+        return reach(hook, _stitch_or_ring, span)
     hook.put_back(hook.last)
     return True
+
+
+def _stitch_or_ring(place: Place) -> bool:
+    return bool(is_stitch(place)) or place.kind is PlaceKind.RING
 
 
 def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:

@@ -77,6 +77,6 @@ def _words(finding: Finding) -> str:
 
 def _unexplained(row: Line) -> str:
     """For a row that follows an earlier slip and is not accused for itself."""
-    if row.uses != row.below:
+    if row.uses != row.below and row.uses != (None,) * len(row.uses):
         return "does not close"
     return "not proven"

@@ -11,6 +11,7 @@ from hookwright.notation.place_words import (
     GROUP_NOUNS,
     SPACE_NOUNS,
     STITCH_NOUNS,
+    take_chain_length,
 )
 from hookwright.notation.tree import Amount, Claim, Figure
 
@@ -56,6 +57,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
             figure = _doubled(figure)
         figures.append(figure)
         cursor.take_phrase(*_AFTER)
+        _after_row(cursor)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
             del figures[since:]
         if cursor.token.kind is Kind.COMMA:
@@ -74,6 +76,13 @@ def read_claim(cursor: Cursor) -> Claim | None:
         return None
     rows = any(figure.unit in _ROWS for figure in figures)
     return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _after_row(cursor: Cursor) -> None:
+    """ "42 dc after Row 7"."""
+    at = cursor.at
+    if not (cursor.take_word("after") and cursor.take_word(*_ROWS) and cursor.number()):
+        cursor.at = at
 
 
 def _doubled(figure: Figure) -> Figure:
@@ -159,7 +168,7 @@ def read_figure(cursor: Cursor) -> Figure | None:
     """One number with its unit: "22 dc", "5 ch-1 sps", "24", "13tr", "9 v-stitches"."""
     start = cursor.at
     cursor.take_phrase("each with", "the", "about")
-    amount = _article(cursor) or cursor.number()
+    amount = _article(cursor) or _bare_space(cursor) or cursor.number()
     if amount is None:
         cursor.at = start
         return None
@@ -192,6 +201,18 @@ def _article(cursor: Cursor) -> Amount | None:
         cursor.step()
         return Amount((1,), token.span)
     return None
+
+
+def _bare_space(cursor: Cursor) -> Amount | None:
+    """ "6 dc + ch-2 sp": one of them, behind another figure."""
+    joined = cursor.at and cursor.tokens[cursor.at - 1]
+    if not joined or not (joined.kind is Kind.PLUS or joined.text == "and"):
+        return None
+    at, first = cursor.at, cursor.token
+    measured = cursor.take_word("ch", "chain") and take_chain_length(cursor) is not None
+    found = measured and cursor.is_word(*SPACE_NOUNS)
+    cursor.at = at
+    return Amount((1,), first.span) if found else None
 
 
 def _own(cursor: Cursor) -> bool:
@@ -234,6 +255,8 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     """Groups, rows, or a unit named nowhere else, which must close its bracket."""
     if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
         return "group", None
+    if cursor.take_word("bl", "bls", "blk", "blks"):
+        return "block", None
     if cursor.is_word(*_ROWS):
         return cursor.step().text, None
     if cursor.is_word("in", "of", "turn", "join", "fasten"):

@@ -61,10 +61,20 @@ def read_definition(
     body = tokens[body_at:]
     if not body:
         return None
+    names = (name, *_short_names(tokens[:body_at]))
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
     over = _places_named(tokens[:body_at])
-    return _meaning(name, [*body, end], text, own_words, span, over)
+    return _meaning(names, [*body, end], text, own_words, span, over)
+
+
+def _short_names(tokens: list[Token]) -> list[str]:
+    """The "cm" of "Closed mesh (cm)", where it is no stitch of the trade."""
+    for before, word, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
+        if before.kind is Kind.OPEN and after.kind is Kind.CLOSE and word.kind is Kind.WORD:
+            short = len(word.text) <= 6 and word.text not in _NOT_NAMES
+            return [word.text] if short and not _is_stitch_name([word.text]) else []
+    return []
 
 
 def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
@@ -119,9 +129,14 @@ def _checked(words: list[str]) -> str:
 
 
 def _meaning(
-    name: str, body: list[Token], text: str, own_words: Phrases, span: Span, over: int
+    names: tuple[str, ...],
+    body: list[Token],
+    text: str,
+    own_words: Phrases,
+    span: Span,
+    over: int,
 ) -> Definition | None:
-    names = (name,)
+    name = names[0]
     if _is_known(name) or section_of(name) is not None:
         return None
     whole = text[body[0].start : body[-1].end]
@@ -246,7 +261,11 @@ def _listed(
     work = tuple(
         node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat))
     )
-    if not work or all(isinstance(node, Chain) for node in work) or _is_row(nodes):
+    if not work or all(isinstance(node, Chain) for node in work):
+        return None
+    if _is_block(work) and not any(isinstance(n, (Yarn, Join, Recall)) for n in nodes):
+        return Definition(names, span, work, None, _heads(work))
+    if _is_row(nodes):
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(
@@ -264,6 +283,14 @@ def _listed(
     )
     bodies = tuple(_unplaced(node) for node in work)
     return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+
+
+def _is_block(work: tuple[Node, ...]) -> bool:
+    """Whether chains are made and worked into: the block that a row begins with."""
+    if len(work) < 2 or not isinstance(work[0], Chain):
+        return False
+    target = getattr(work[1], "target", None)
+    return target is not None and target.from_hook
 
 
 def _is_row(nodes: tuple[Node, ...]) -> bool:

@@ -160,7 +160,7 @@ def read_working_last(reader: Reader) -> bool:
     if not repeated:  # each place was worked, this one with them
         return reader.remark(span)
     made = replace(stitch, span=span, amount=None, target=target)
-    return reader.add(Tail((made,), span, None))
+    return reader.add(Tail((made,), span, replaces=True))
 
 
 _REPEATED = (Again, TimesMark, Repeat)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.collected import Collected
@@ -35,7 +36,7 @@ def all_definitions(draft: Collected) -> list[Definition]:
 
 
 def _without_squares(definitions: list[Definition]) -> list[Definition]:
-    """Without the two squares of filet, where a pattern explains both: they are known."""
+    """The two squares of filet are known, where a pattern explains both."""
     squares = [
         definition
         for definition in definitions
@@ -45,7 +46,17 @@ def _without_squares(definitions: list[Definition]) -> list[Definition]:
     opened = [d for d in squares if any(isinstance(node, Chain) for node in d.body)]
     if not opened or len(opened) == len(squares):
         return definitions
-    return [definition for definition in definitions if definition not in squares]
+    kept = [definition for definition in definitions if definition not in squares]
+    named = ((d, "open mesh" if d in opened else "solid mesh") for d in squares)
+    aliases = [_square(definition, name) for definition, name in named]
+    return [*kept, *(alias for alias in aliases if alias.names)]
+
+
+def _square(definition: Definition, name: str) -> Definition:
+    """Other names of a square than the usual ones: "om", "cm"."""
+    usual = OPEN_SQUARES | SOLID_SQUARES
+    names = tuple(n for n in definition.names if not {*n.split()} & usual)
+    return Definition(names, definition.span, stitch=name)
 
 
 def _section_after(line: Line, section: Section) -> Section:
@@ -91,10 +102,21 @@ def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:
             continue
         told = tokens[i + 3].text in ("is", "means")
         article = told and tokens[i + 1].text in ("a", "an")
-        marked = tokens[i + 2].kind in (Kind.EQUALS, Kind.COLON)
-        if article or (marked and tokens[i + 1].kind is Kind.WORD):
+        if article or _names_at(tokens, i + 1, last):
             result.append(i)
     return result
+
+
+def _names_at(tokens: Sequence[Token], first: int, last: int) -> bool:
+    """Whether a name and its mark stand here: "V =", "Closed mesh (cm):"."""
+    at = first
+    while at < min(last, first + 6) and tokens[at].kind in _IN_NAMES:
+        at += 1
+    named = tokens[first].kind is Kind.WORD and at > first
+    return named and at < last and tokens[at].kind in (Kind.EQUALS, Kind.COLON)
+
+
+_IN_NAMES = (Kind.WORD, Kind.OPEN, Kind.CLOSE)
 
 
 def _comma_list(draft: Collected, first: int, last: int) -> list[int]:

@@ -111,7 +111,7 @@ _TOKEN = re.compile(
     | (?P<spaced>(?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_]))
     | (?P<fraction>[¼½¾⅓⅔⅛⅜⅝⅞])
     | (?P<word>[^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?)
-    | (?P<ordinal>\d+(?:st|nd|rd|th|d)\b)
+    | (?P<ordinal>\d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b)))
     | (?P<number>\d+(?:\.\d+)?)
     | (?P<star>\*+|[✱＊∗⁎]+)
     | (?P<open>[(\[{])
@@ -172,7 +172,14 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
             add(Token(Kind.LINE, "\n", match[0].count("\n"), at, stop, at == after))
             after = -1
             continue
-        kind, plain, value, spelled = _known(group, match[group])
+        if group == "word":
+            cut = _GLUED.get(match[group].lower())
+            if cut:  # "innext": a space is missing
+                add(
+                    Token(Kind.WORD, *_known(group, text[at : at + cut])[1:3], at, at + cut)
+                )
+                at = after = at + cut
+        kind, plain, value, spelled = _known(group, text[at:stop])
         marks = kind is Kind.STOP and at == after and result[-1].text in _ABBREVIATED
         if marks and plain == "." and _GOES_ON.match(text, stop, end):
             after = stop
@@ -181,6 +188,22 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
         after = stop
     add(Token(Kind.END, "", 0, end, end))
     return result
+
+
+def _glued() -> dict[str, int]:
+    """Two small words typed without a space, with the length of the first."""
+    small = "in into each of the next last to first same and from rep".split()
+    places = (
+        "next each ea the last first same st sts ch sc dc hdc tr sp end row rows rnd"
+    ).split()
+    stitches = "sc dc hdc tr ss".split()
+    behind = "in into across around each".split()
+    pairs = [(a, b) for a in small for b in places if a != b]
+    pairs += [(a, b) for a in stitches for b in behind]
+    return {a + b: len(a) for a, b in pairs if a + b not in ("inch", "inst", "toss")}
+
+
+_GLUED = _glued()
 
 
 @lru_cache(maxsize=4096)  # a pattern uses few words, over and over

@@ -45,7 +45,8 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
         "magic loop", "magic circle", "a magic circle", "the magic circle", "the ring",
         "ring", "the circle", "centre of ring", "center of ring", "ring made",
         "the center of the ring", "the centre of the ring", "center of the ring",
-        "the loop made",
+        "the loop made", "the thread ring", "thread ring", "the adjustable ring",
+        "adjustable ring", "the yarn ring", "yarn ring", "the thread loop", "the slip ring",
     ):  # fmt: skip
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None

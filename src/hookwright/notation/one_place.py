@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from hookwright.notation.fold import Item, fold
@@ -129,6 +131,12 @@ def read_all_in_one(reader: Reader) -> bool:
         return True
     gather(reader, target)
     return True
+
+
+def all_in_place(reader: Reader, start: int) -> bool:
+    """Whether the make read since `start` says "all in": its place is one for a list."""
+    tokens = reader.cursor.tokens[start : reader.cursor.at]
+    return any(a.text == "all" and b.text in INTO for a, b in pairwise(tokens))
 
 
 def gather(reader: Reader, target: Target) -> None:

@@ -113,10 +113,28 @@ _USED = re.compile(
 )
 
 
+_NUMBER = re.compile(r"\d{2,5}\b")
+_NEAR = 160  # characters: the sentence behind a multiple
+
+
+def _fitting(text: str) -> Amount | None:
+    """ "A multiple of 6 plus 3. For the cot size that's 45": the number that fits it."""
+    for multiple in _MULTIPLE.finditer(text):
+        each, extra = int(multiple["each"][:9]), int(multiple["extra"][:9])
+        for found in _NUMBER.finditer(text, multiple.end(), multiple.end() + _NEAR):
+            number = int(found[0])
+            if each and number > each + extra and number % each == extra % each:
+                return Amount((number,), Span(found.start(), found.end()))
+    return None
+
+
 def foundation_hint(draft: Collected) -> Amount | None:
     """The last chain told before the first row, for a text that gives only a multiple."""
     first = next((row for part in draft.parts for row in part.rows if row.label), None)
     before = draft.source.text[: first.span.start] if first else ""
+    told = _fitting(before)
+    if told is not None:
+        return told
     found = _USED.search(before) or next(reversed(list(_HINT.finditer(before))), None)
     if found is None:
         return None

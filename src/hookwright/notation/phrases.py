@@ -12,6 +12,7 @@ from hookwright.notation.make_places import LAYERS
 from hookwright.notation.makes import read_make
 from hookwright.notation.one_place import (
     WORKED_WORDS,
+    all_in_place,
     gather,
     grow_from_space,
     is_one_space,
@@ -38,7 +39,8 @@ from hookwright.source import Span
 def read_make_phrase(reader: Reader) -> bool:
     """Stitches, with their place; several places joined by "and" give several nodes."""
     cursor = reader.cursor
-    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    start = cursor.at
+    before = cursor.tokens[start - 1].text if start else ""
     joined = "and" in (before, cursor.token.text)
     made = read_make(cursor)
     if made is None:
@@ -49,6 +51,10 @@ def read_make_phrase(reader: Reader) -> bool:
     if len(made) == 1 and grow_from_space(reader):
         return read_all_in_one(reader)
     target = made[0].target
+    if target is not None and len(made) == 1 and all_in_place(reader, start):
+        reader.items[-1] = replace(made[0], target=None)
+        gather(reader, target)
+        return True
     if joined and len(made) == 1 and target is not None and is_one_space(target):
         reader.items[-1] = replace(made[0], target=None)
         gather(reader, target)
@@ -74,12 +80,18 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     """ "... to last tr, 1 tr in it": "it" is what the repeat has left."""
     before = reader.last()
     times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
-    named = node.target is not None and node.target.noun == "here"
+    named = node.target is not None and _is_that_one(reader, node.target)
     if times is None or times.often is not Often.TO_LAST or not named:
         return node
     amount = times.amount if times.amount and times.amount.values != (1,) else None
     place = Target("st", Which.LAST, node.span, amount)
     return replace(node, target=place)
+
+
+def _is_that_one(reader: Reader, target: Target) -> bool:
+    """ "in it", "in that one": what was named before."""
+    said = reader.text[target.span.start : target.span.end].lower().split()
+    return target.noun == "here" or (target.which is Which.SAME and "that" in said)
 
 
 def read_and_in(reader: Reader) -> bool:
@@ -168,7 +180,8 @@ def read_conditional(reader: Reader) -> bool:
 
 _RINGS = (
     "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring",
-    "sliding loop", "slip ring", "magic adjustable ring",
+    "sliding loop", "slip ring", "magic adjustable ring", "adjustable loop", "thread ring",
+    "thread loop", "yarn ring", "yarn loop",
 )  # fmt: skip
 
 

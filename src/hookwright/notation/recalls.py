@@ -48,7 +48,7 @@ def _lead(cursor: Cursor) -> bool:
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
     if cursor.token.text in ROW_WORDS and before == "work":
         return True
-    if cursor.is_word("work", "do") and cursor.peek().text in ROW_WORDS:
+    if cursor.is_word("work", "do", "make") and cursor.peek().text in ROW_WORDS:
         cursor.step()
         return True
     cursor.take_phrase(
@@ -270,10 +270,18 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
         return None
     if cursor.take_phrase(*_FORMS):
         return Recall(rows, cursor.span_from(start), forms_pattern=True)
-    if cursor.take_phrase(*_AGAIN):
+    if cursor.take_phrase(*_AGAIN) or _numbered_times(cursor):
         return _rest(cursor, rows, start)
     cursor.at = start
     return None
+
+
+def _numbered_times(cursor: Cursor) -> bool:
+    """Whether a number of times stands here: "rows 2 and 3 twice more"."""
+    at = cursor.at
+    times = read_times(cursor)
+    cursor.at = at
+    return times is not None and times.often in (Often.TIMES, Often.MORE)
 
 
 def _these_rows(cursor: Cursor) -> tuple[int, ...]:

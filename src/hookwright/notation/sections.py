@@ -106,7 +106,11 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):
         return False
     ends = line.rstrip()
-    if "=" in bare or ends.endswith((".", ",", ";", "!", "?")):
+    if (
+        "=" in bare
+        or bare.split("(")[0].rstrip().endswith(".")
+        or ends.endswith((".", ",", ";", "!", "?"))
+    ):
         return False
     if ends.endswith(":"):
         return len(words) <= 5

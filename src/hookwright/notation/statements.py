@@ -20,6 +20,7 @@ _BEGINS = frozenset(
     "row rnd round throughout always turns tch head edge begin begins "
     "beginnings stands".split()
 )
+_BEGINNING = frozenset("turning beginning beg starting tch".split())
 _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
     "ignored ignore considered as too represents".split()
@@ -66,6 +67,22 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
         yield sentence
 
 
+def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
+    """Whether a stitch is explained, "V = (dc, ch 1, dc)", or every chain spoken of."""
+    if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
+        return True
+    return _of_every_chain(tokens) and not known & _BEGINS
+
+
+def _of_every_chain(tokens: list[Token]) -> bool:
+    """ "Each ch-1 counts as a st": chains between stitches."""
+    return any(
+        token.text in ("each", "every", "all", "any")
+        and any(near.text in _CHAIN for near in tokens[i + 1 : i + 3])
+        for i, token in enumerate(tokens)
+    )
+
+
 def _explains(tokens: list[Token]) -> bool:
     """Whether a line explains a word, "V = 2 dc in one place": it ends with the line."""
     return any(token.kind is Kind.EQUALS for token in tokens[1:4])
@@ -79,6 +96,8 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
     if chain is not None:
         yield chain
     space = _space_counts(known, span)
+    if not known & _SPACES and known & _BEGINNING and not _of_every_chain(tokens):
+        space = None
     if space is not None:
         yield space
     yield from _turning(words, known, span)
@@ -93,7 +112,7 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch is a tr"."""
     if not known & _CHAIN or not known & _COUNT or "between" in known:
         return None
-    if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
+    if _is_of_another(tokens, known):
         return None
     as_two = _stitch_and_space(tokens, span)
     if as_two is not None:

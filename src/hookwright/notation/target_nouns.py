@@ -41,6 +41,7 @@ class TargetWords(Struct):
     centre: bool = False
     corner: bool = False
     alone: bool = False
+    last: bool = False
 
 
 def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
@@ -101,6 +102,7 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     elif word in _SUGGESTS:
         draft.which = draft.which or _SUGGESTS[word]
     elif word in LAST_WORDS:
+        draft.last = True
         draft.which = draft.which if draft.which is Which.EACH else Which.LAST
     elif word == "end" and cursor.peek().text in CHAIN_NOUNS | STITCH_NOUNS:
         draft.which = Which.LAST

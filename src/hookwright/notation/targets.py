@@ -16,6 +16,7 @@ from hookwright.notation.target_nouns import (
     take_noun,
 )
 from hookwright.notation.tree import Target, Which
+from hookwright.notation.vocabulary import standard_words
 
 
 def read_target(cursor: Cursor) -> Target | None:
@@ -53,8 +54,10 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         chain_count, draft.amount = draft.amount.at(0), None
     span = cursor.span_from(start)
     return Target(
-        name, which, span, draft.amount, chain_count, draft.ordinal, alone=draft.alone
-    )
+        name, which, span, draft.amount, chain_count, draft.ordinal,
+        alone=draft.alone,
+        last=draft.last and which is Which.EACH and draft.amount is not None,
+    )  # fmt: skip
 
 
 def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
@@ -164,11 +167,7 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
     cursor.at = at
-    if cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER:
-        cursor.at = at  # "the dc of row 3"
-        return target
-    cursor.at = at
-    if cursor.take_phrase(
+    if _names_row(cursor) or cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",
         "of all", "of previous round", "of previous rnd", "of prev rnd",
@@ -187,12 +186,38 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
             if inner.noun in ("tch", "ch") and target.noun == "st" and target.ordinal:
                 return replace(target, noun="tch", chains=inner.chains)
             return replace(target, of=inner)
+        if inner is not None and _along_group(cursor, target, inner):
+            return replace(target, of=inner) if target.which is Which.EACH else target
         if inner is not None and _is_space_of(target, inner):
             return replace(target, noun="sp", of=inner)
         if inner is not None and inner.noun == "tch" and target.noun in ("st", "ch"):
             return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
     cursor.at = at
     return target
+
+
+def _names_row(cursor: Cursor) -> bool:
+    """Whether "of row 3" follows, which tells a row and no group."""
+    at = cursor.at
+    named = cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER
+    cursor.at = at
+    return named
+
+
+def _along_group(cursor: Cursor, target: Target, group: Target) -> bool:
+    """ "each dc of next fan"; "next dc of the fan" is no more than the next one."""
+    if target.noun in ("sp", "gap", "corner", "ch", "tch") or target.amount is not None:
+        return False
+    return target.which in (Which.EACH, Which.NEXT) and _is_group(cursor, group)
+
+
+def _is_group(cursor: Cursor, target: Target) -> bool:
+    """Whether a noun names a group of stitches: of the trade, or of the pattern's own."""
+    return target.noun == "group" or any(
+        stitch.id == target.noun and stitch.family == "group"
+        for words in (cursor.own_words, standard_words())
+        for _, stitch in words.get(target.noun.split()[0], ())
+    )
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:
@@ -356,7 +381,9 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         if other is None or other.which not in (Which.EACH, Which.NEXT) or other.amount:
             cursor.at = at
             break
-        also.append(replace(other, which=Which.EACH))
+        if other.until is not None or other.left_out:
+            target = replace(target, until=other.until, left_out=other.left_out)
+        also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
 
 

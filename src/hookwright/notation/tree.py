@@ -69,6 +69,7 @@ class Target(Struct, frozen=True):
         also: Other kinds taken as well ("each dc and each ch-1 sp").
         until: Where "each" stops ("to the last st").
         left_out: How many of the last ones "each" leaves ("except the last").
+        last: Whether "each" is said of the last so many ("each of the last 3 sts").
         alone: Whether a stitch outside the groups is meant ("the single dc after it").
     """
 
@@ -87,6 +88,7 @@ class Target(Struct, frozen=True):
     until: Target | None = None
     left_out: int = 0
     alone: bool = False
+    last: bool = False
 
 
 class Make(Struct, frozen=True):
@@ -336,6 +338,10 @@ class Remark(Struct, frozen=True):
 
     span: Span
     words: str = ""
+
+
+TOO_LONG = "a number of nine digits or fewer"
+"""What is meant by a number too long to be one: it is told where it stands."""
 
 
 class Unread(Struct, frozen=True):

@@ -9,7 +9,7 @@ from hookwright.notation.makes import read_make
 from hookwright.notation.reader import Reader
 from hookwright.notation.spelling import likely_word
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Make, Target, Unread
+from hookwright.notation.tree import TOO_LONG, Make, Target, Unread
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
@@ -26,7 +26,7 @@ def read_other_word(reader: Reader) -> bool:
     token = cursor.token
     if token.kind is Kind.NUMBER and token.value == TOO_LARGE:
         cursor.step()
-        return reader.add(Unread(token.span, "a number of nine digits or fewer"))
+        return reader.add(Unread(token.span, TOO_LONG))
     if _unknown_stitch(reader):
         return True
     if token.kind is not Kind.WORD or token.text in _FILLER:

@@ -154,7 +154,7 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         number = number_at(hook, until.amount) or 1
         count = number_of(hook.ahead, is_stitch)
         cut = cut_before(hook.ahead, max(0, count - number), is_stitch)
-        return cut or (hook.ahead, ())
+        return _up_to_stitch(*cut) if cut else (hook.ahead, ())
     if until.noun == "tch":
         found = ahead.seek(hook.ahead, ahead.is_beginning)
         if found is not None:
@@ -174,6 +174,12 @@ def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         return found.line, found.rest
     come_round(hook)
     return hook.ahead, ()
+
+
+def _up_to_stitch(region: Ahead, rest: Ahead) -> tuple[Ahead, Ahead]:
+    """The spaces before the first of "the last 2 sts" still belong to the region."""
+    found = ahead.seek(rest, is_stitch)
+    return (region, rest) if found is None else ((*region, *found.line), found.rest)
 
 
 def _difference(line: Ahead, trial: Hook) -> tuple[Ahead, Ahead]:

@@ -8,7 +8,15 @@ from itertools import zip_longest
 from msgspec.structs import replace
 
 from hookwright.finding import Edit, Finding, Severity
-from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail, Unread
+from hookwright.notation.tree import (
+    TOO_LONG,
+    InOnePlace,
+    Node,
+    Repeat,
+    RowText,
+    Tail,
+    Unread,
+)
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
@@ -42,11 +50,15 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
 
 def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Finding]:
     told: set[int] = set()
-    after_fault = False
+    after_fault = unsure = False
     for outcome, after in zip_longest(working.outcomes, working.outcomes[1:]):
         if outcome.step.part >= 0 and outcome.worked is None:
+            unsure = unsure or outcome.is_open
             continue
         problems = problems_of(working, outcome)
+        unsure = bool(problems) and (unsure or _has_unread(outcome.step))
+        if unsure:
+            continue  # it follows from words that could not be read, which are told
         repeated = id(outcome.step.text) in told or (
             outcome.step.recalled is not None and after_fault
         )
@@ -64,6 +76,10 @@ def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterato
             "Check the row number.",
             row=_row_at(worked, span),
         )
+
+
+def _has_unread(step: Step) -> bool:
+    return any(isinstance(node, Unread) for node in _all_nodes(step.nodes))
 
 
 def _row_at(worked: WorkedPattern, span: Span) -> str | None:
@@ -178,7 +194,7 @@ def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
     for part in worked.pattern.parts:
         for row in part.rows:
             for node in _all_nodes(row.body):
-                if not isinstance(node, Unread):
+                if not isinstance(node, Unread) or node.likely == TOO_LONG:
                     continue
                 word = source.slice(row.place(node.span))
                 if word.lower() in seen:

@@ -98,9 +98,13 @@ def _stay(hook: Hook, target: Target, span: Span) -> bool:
         stand_in_gap(hook)
         return True
     if hook.last is None:
-        return reach(hook, is_stitch, span)
+        return reach(hook, _stitch_or_ring, span)
     hook.put_back(hook.last)
     return True
+
+
+def _stitch_or_ring(place: Place) -> bool:
+    return bool(is_stitch(place)) or place.kind is PlaceKind.RING
 
 
 def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
@@ -110,6 +114,18 @@ def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
         return False
     pass_over(hook, found.line, span)
     return _to_middle(hook, found.rest, span)
+
+
+def stitches_of_group(hook: Hook, group: Target, span: Span) -> int | None:
+    """How many stitches the group that a target names holds; the hook stands before it."""
+    found = seek_group(hook, group)
+    body = found.rest[0] if found is not None else None
+    number = ahead.stitches(body.body) if isinstance(body, Group) else None
+    if found is None or not isinstance(number, int):
+        return None
+    pass_over(hook, found.line, span)
+    hook.ahead = found.rest
+    return number
 
 
 def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:

@@ -26,6 +26,7 @@ class Outcome(Struct, frozen=True):
         meant: Whether places were left unworked on purpose.
         foundation: Chains of a foundation made by this line.
         resized: Whether the row was worked over the count printed before it.
+        is_open: Whether its words do not say stitch by stitch what is worked.
     """
 
     step: Step
@@ -38,6 +39,7 @@ class Outcome(Struct, frozen=True):
     resized: bool = False
     readings: Readings = PLAIN_READING
     literal_missing: Count = 0
+    is_open: bool = False
 
 
 class Working(Struct, frozen=True):

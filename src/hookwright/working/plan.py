@@ -110,23 +110,17 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         return
     if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
         return
-    numbers = _numbers(label, planner.size)
-    if label.by_size and numbers and numbers[-1] > planner.last:
-        numbers = tuple(n for n in numbers if n > planner.last)  # a start all sizes share
+    numbers = _not_worked(_numbers(label, planner.size), label, planner.last)
     if not numbers:
         _add_named(planner, row, label)
         return
     _restart(planner, numbers)
     recall, again = _recall_and_again(row)
-    for i, number in enumerate(numbers):
-        step = _step(planner, row, number, recall, i, len(numbers))
-        if step is None:
-            continue
-        if number > planner.last + 1 and label.ranged and not _is_run(numbers) and i:
-            planner.waiting[number] = step
-            continue
-        _release(planner, number)
-        _keep(planner, step)
+    if recall is not None and len(numbers) == 1 and _is_counted(recall):
+        _release(planner, numbers[0])
+        _add_recall(planner, row, recall)
+        return
+    _add_numbered(planner, row, numbers, recall)
     for recalled in again:
         _add_recall(planner, row, recalled)
     _stands_for_others(planner, label, numbers[0])
@@ -141,10 +135,39 @@ def _stands_for_others(planner: _Planner, label: Label, first: int) -> None:
         planner.ends = max(planner.ends, label.until)
 
 
+def _add_numbered(
+    planner: _Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
+) -> None:
+    """The rows a label stands for, but for those told ahead of their time."""
+    ranged = row.label is not None and row.label.ranged
+    for i, number in enumerate(numbers):
+        step = _step(planner, row, number, recall, i, len(numbers))
+        if step is None:
+            continue
+        if number > planner.last + 1 and ranged and not _is_run(numbers) and i:
+            planner.waiting[number] = step
+            continue
+        _release(planner, number)
+        _keep(planner, step)
+
+
+def _is_counted(recall: Recall) -> bool:
+    """ "6. Do steps 4 and 5 three more times": one label for a number of rows."""
+    times = recall.times
+    return len(recall.rows) > 1 and times is not None and times.amount is not None
+
+
 def _numbers(label: Label, size: int) -> tuple[int, ...]:
     if label.by_size and size < len(label.by_size):
         return label.by_size[size]
     return label.numbers
+
+
+def _not_worked(numbers: tuple[int, ...], label: Label, last: int) -> tuple[int, ...]:
+    """The rows of "Rows 10-15 (19)" that a size has not worked, where all begin at 10."""
+    if not label.by_size or not numbers or numbers[-1] <= last:
+        return numbers
+    return tuple(number for number in numbers if number > last)
 
 
 def _is_run(numbers: Sequence[int]) -> bool:

@@ -142,6 +142,10 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Li
         colours=(),
         agrees=True,
     )
+    if outcome.is_open:
+        return replace(
+            foundation, uses=(None,), spaces=(None,), agrees=False, below=(outcome.below,)
+        )
     if worked is None:
         return foundation
     return replace(

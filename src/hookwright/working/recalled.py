@@ -178,4 +178,5 @@ def _without_last(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
 def _is_last(node: Node) -> bool:
     if not isinstance(node, Make) or node.target is None:
         return False
-    return node.target.which is Which.LAST or node.target.noun == "tch"
+    target = node.target
+    return target.which is Which.LAST or target.last or target.noun == "tch"

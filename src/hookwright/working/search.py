@@ -50,8 +50,10 @@ from hookwright.working.surroundings import (
     begins_part,
     edges_of_row,
     goes_back,
+    in_ring,
     is_chain_ring,
     is_one_in_each,
+    is_open,
     left_on_purpose,
     only_bare,
     row_named,
@@ -108,11 +110,24 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
+        if is_open(step):
+            return [self._open(state, step)]
         state = self._with_hint(state, step, rest)
         results = []
         for edge in self._edges(state, step, rest):
             results.extend(self._row_readings(state, step, rest, edge))
         return results
+
+    def _open(self, state: State, step: Step) -> State:
+        """A row that cannot be worked: what it leaves is what is printed, or as before."""
+        tally = tally_of(state.edge)
+        outcome = Outcome(
+            step, None, tally, (), state.edge.stitches, meant=True, is_open=True
+        )
+        number = printed_stitches(outcome, step, self.size)
+        edge = resized(state.edge, number) if number else None
+        edge = (edge or state.edge).turned()
+        return replace(state, edge=edge, outcomes=(*state.outcomes, outcome), pending=None)
 
     def _from_count(self, step: Step, nodes: Sequence[Node]) -> int | None:
         """The chain that the count of a plain first row makes it: nobody says it."""
@@ -155,7 +170,7 @@ class Search(Struct):
             return [ring()]
         if begins_part(state, step) and not state.edge.spaces and works_in_space(nodes):
             return [ring()]  # "make a magic loop", and then "6 dc into the loop"
-        if state.edge is NOTHING and not next_is_from_hook(nodes) and only_bare(nodes):
+        if state.edge is NOTHING and not next_is_from_hook(nodes) and in_ring(nodes):
             return [ring()]
         if is_chain_ring(state.edge) and only_bare(nodes):
             return [state.edge, ring()]

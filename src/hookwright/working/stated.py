@@ -320,8 +320,11 @@ def _answers(
     if unit in SQUARES and unit not in tally.groups:
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
-    if unit in tally.groups or unit == "group":
-        yield tally.groups.get("" if unit == "group" else unit, 0)
+    if unit == "group":
+        yield tally.groups.get("", 0)
+        return
+    if unit in tally.groups:
+        yield from _groups_called(unit, tally.groups)
         return
     if unit in tally.topless:
         yield tally.topless[unit]
@@ -330,6 +333,17 @@ def _answers(
         yield figure.amount.at(0) or 0  # the fabric does not tell
         return
     yield from _of_kind(unit, tally, minus, habit, others)
+
+
+def _groups_called(unit: str, groups: dict[str, Count]) -> Iterable[Count]:
+    """Groups of a name, with those that stand for one: "starting block", a beginning V."""
+    yield groups[unit]
+    alike = sum(n for name, n in groups.items() if f" {name}".endswith(f" {unit}"))
+    yield alike
+    named = sum(n for name, n in groups.items() if name and name[0] != "=")
+    unnamed = groups.get("", 0) - named
+    if unnamed in (1, 2):
+        yield alike + unnamed
 
 
 def _spaces(figure: Figure, tally: Tally) -> Iterable[Count]:

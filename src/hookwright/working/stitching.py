@@ -20,7 +20,7 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, Stitch
-from hookwright.working.going import go_to, go_to_last
+from hookwright.working.going import go_to, go_to_last, stitches_of_group
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, tops
 from hookwright.working.making import (
     Own,
@@ -147,6 +147,9 @@ def _placed(
         inner = replace(target.of, which=Which.NEXT)
         one = replace(node, target=replace(target, of=inner, which=_single(target)))
         return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
+    if target.which is Which.EACH and target.of is not None and target.noun != "gap":
+        places = stitches_of_group(hook, target.of, node.span)
+        target = replace(target, of=None)
     if target.which is Which.EACH and places is None:
         return in_each(hook, node, facts, number, target)
     if facts.family == "group":

@@ -12,15 +12,26 @@ from hookwright.notation.tree import (
     Remark,
     Repeat,
     Skip,
+    Unworked,
     Which,
     Yarn,
 )
+from hookwright.notation.work import work_in
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
 from hookwright.working.sides import placed_in
 from hookwright.working.steps import Step
+
+
+def is_open(step: Step) -> bool:
+    """Whether a row is told, but not by its stitches: a chart, "at the same time"."""
+    if step.number is None or not step.label:
+        return False
+    if any(isinstance(node, Unworked) and node.what != "evenly" for node in step.nodes):
+        return True
+    return not work_in(step.nodes)
 
 
 def works_in_ring(nodes: Sequence[Node]) -> bool:
@@ -87,6 +98,13 @@ def edges_of_row(state: State, number: int) -> list[Edge]:
     own = [o for o in state.outcomes if o.step.part == state.part and o.worked is not None]
     found = [o.worked.edge for o in own[:-1] if o.step.number == number and o.worked]
     return found[-1:]
+
+
+def in_ring(nodes: Sequence[Node]) -> bool:
+    """Whether a round with nothing below it names no place, or only "it": the ring."""
+    makes = [node for node in nodes if isinstance(node, Make) and node.stitch != "sl st"]
+    target = makes[0].target if makes else None
+    return only_bare(nodes) or (target is not None and target.noun == "here")
 
 
 def goes_back(nodes: Sequence[Node], state: State) -> bool:

@@ -60,9 +60,11 @@ from hookwright.working.sequence import Line, Run
 from hookwright.working.skips import skip
 from hookwright.working.spreading import follows_each, spread
 from hookwright.working.stitches import Facts, facts_of
-from hookwright.working.stitching import make
+from hookwright.working.stitching import make, own_group
 from hookwright.working.wanted import number_of
 
+MOST_IN_A_PLACE = 99
+"""More groups than any place holds."""
 _FRONT = Target("front", Which.SAME, Span(0, 0))
 
 
@@ -187,7 +189,17 @@ class Worker(Struct):
         facts = facts_of(node.stitch, node.legs, self.own)
         if facts.family == "unit":
             return self._unit(hook, node, facts)
+        if facts.family == "group" and hook.inside is not None and target is None:
+            self._group_inside(hook, node, facts)
+            return None
         return make(hook, node, self.own)
+
+    def _group_inside(self, hook: Hook, node: Make, facts: Facts) -> None:
+        """ "(V-st, ch 1, V-st) in next st": all of its stitches go into the one place."""
+        for _ in range(min(number_at(hook, node.amount) or 1, MOST_IN_A_PLACE)):
+            made, hook.made = hook.made, []
+            self.work_list(hook, own_group(node, facts).body)
+            hook.made = [*made, grouped(tuple(hook.made), node.stitch)]
 
     def _unit(self, hook: Hook, node: Make, facts: Facts) -> Node | None:
         """A few instructions under a name of the writer's own, worked along the row."""

@@ -93,7 +93,8 @@ def _named(target: Target, wording: Wording) -> str:
     if target.from_hook:
         return f"{ordinal(target.ordinal or 1)} ch from hook"
     loop = f"{target.loop} loop of " if target.loop else ""
-    words = f"{loop}{_which(target, wording)}{_noun(target)}"
+    alone = "single " if target.alone else ""
+    words = f"{loop}{_which(target, wording)}{alone}{_noun(target)}"
     return words if target.of is None else f"{words} of {noun_phrase(target.of, wording)}"
 
 
@@ -123,7 +124,7 @@ def _which(target: Target, wording: Wording) -> str:
         return f"{amount}{ordinal(target.ordinal or 1)} "
     nth = f"{ordinal(target.ordinal)} " if target.ordinal else ""
     if target.which is Which.EACH and amount:
-        return f"each of next {amount}{nth}"
+        return f"each of {'last' if target.last else 'next'} {amount}{nth}"
     if target.which is Which.NEXT and target.of is not None and _is_between_or_in(target):
         return nth
     word = wording.centre if target.which is Which.CENTRE else target.which.value

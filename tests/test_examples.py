@@ -19,11 +19,17 @@ CLEAN = sorted(path for path in CLEAN if not path.stem.endswith("-slip"))
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A planted slip as examples/README.md names it."""
+    """A planted slip as examples/README.md names it.
+
+    Attributes:
+        told: All that is said of it there.
+    """
 
     file: str
     part: str
     row: str
+    size: str
+    told: str
 
 
 def slips() -> list[Slip]:
@@ -33,9 +39,18 @@ def slips() -> list[Slip]:
     for line in told.splitlines():
         cells = [cell.strip(" `") for cell in line.strip("|").split("|")]
         if cells[0].endswith("-slip.md"):
-            where = re.match(r"(?:(?P<part>[^,]+), )?(?P<row>(?:Row|Rnd) \d+)", cells[1])
+            where = re.match(r"(?:(?P<part>[^,]+), )?(?P<row>(?:Row|Rnd)s? \d+)", cells[1])
             assert where is not None
-            found.append(Slip(cells[0], where["part"] or "", where["row"]))
+            size = re.search(r"size (\w+)", cells[1])
+            found.append(
+                Slip(
+                    cells[0],
+                    where["part"] or "",
+                    where["row"],
+                    size[1] if size else "",
+                    " ".join(cells[1:]),
+                )
+            )
     return found
 
 
@@ -55,6 +70,10 @@ def test_a_planted_slip_is_the_one_thing_to_mend(slip: Slip) -> None:
     assert len(errors) == 1, told
     assert re.match(rf"{slip.row}\b", errors[0]["row"] or ""), told
     assert not slip.part or errors[0]["part"] == slip.part, told
+    assert errors[0]["sizes"] == ([slip.size] if slip.size else []), told
+    number = re.search(r"makes (\d+)|(\d+) are left over", errors[0]["message"])
+    assert number is not None, told
+    assert re.search(rf"\b{number[1] or number[2]}\b", slip.told), told
 
 
 def test_every_slip_is_named_and_has_its_clean_twin() -> None:

@@ -67,3 +67,8 @@ def errors(text: str) -> list[tuple[str, str]]:
 def is_error(finding: Finding) -> bool:
     """Whether a finding contradicts the text."""
     return finding.severity is Severity.ERROR
+
+
+def told(text: str) -> list[tuple[str, str | None, str]]:
+    """The rule, the row and the sentence of every error."""
+    return [(f.rule, f.row, f.message) for f in checked(text).findings if is_error(f)]

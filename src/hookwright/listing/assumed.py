@@ -12,6 +12,7 @@ from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import Topic
 from hookwright.source import Span
 from hookwright.working.conventions import Conventions
+from hookwright.working.findings import row_name
 from hookwright.working.outcome import Working
 from hookwright.working.stated import Habit
 
@@ -71,6 +72,9 @@ def _taken(checked: Checked, working: Working) -> Iterator[str]:
         yield f"the {chain} left out of the printed counts"
     if working.habit is Habit.SPACES_TOO:
         yield "the chain spaces taken into the printed counts"
+    cut = next((o for o in working.outcomes if o.worked and o.worked.cut_short), None)
+    if cut is not None:
+        yield f"the last repeat of {row_name(cut.step)} stopped before the end of its words"
 
 
 def _chain_at_start(working: Working) -> str:

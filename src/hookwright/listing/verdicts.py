@@ -17,7 +17,7 @@ _WORDS = {
     "multiple": "multiple does not fit",
     "balance": "does not balance",
     "size-list": "sizes do not match",
-    "row-range": "no such row",
+    "row-range": "rows do not match",
     "unknown-word": "words not known",
     "undefined-abbreviation": "words not known",
     "mixed-terms": "terms mixed",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.chain_phrases import give_meaning, speaks_of_chain
+from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
 from hookwright.notation.chains import meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
@@ -282,7 +282,13 @@ def _meaning(reader: Reader) -> bool:
     if not reader.items or not isinstance(reader.items[-1], (Chain, Make, Turn, Skip)):
         return False
     tokens, after = _inside(cursor)
-    if not tokens or not speaks_of_chain(reader, tokens):
+    if not tokens:
+        return False
+    span = tokens[0].span.to(tokens[-1].span)
+    if draw_together(reader, tokens, span):
+        cursor.at = after
+        return True
+    if not speaks_of_chain(reader, tokens):
         return False
     meaning = meaning_of(tokens, cursor.own_words)
     if meaning is None:

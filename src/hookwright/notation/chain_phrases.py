@@ -10,7 +10,8 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Chain, Means, Skip, Turn
+from hookwright.notation.tree import Chain, Make, Means, Remark, Role, Skip, Turn, Yarn
+from hookwright.notation.vocabulary import StitchWord
 from hookwright.source import Span
 
 
@@ -96,6 +97,39 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
     if isinstance(last, (Turn, Skip)) and not chain:
         return bool(words & {"counts", "count", "counting", "acts", "stands"})
     return chain and bool(words & _COUNTING)
+
+
+def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
+    """ "Ch 2, dc in next st (counts as dc2tog)": chain and stitch are one decrease."""
+    decrease = _decrease_named(reader, tokens)
+    worked = [item for item in reader.items if not isinstance(item, (Remark, Yarn))]
+    last, others = worked[-1], worked[:-1]
+    begins = others and isinstance(others[0], Chain) and not reader.depth
+    if decrease is None or not isinstance(last, Make) or not begins:
+        return False
+    if not all(isinstance(item, Skip) for item in others[1:]):
+        return False
+    chain = replace(others[0], role=Role.COUNTS_NOT)
+    loop = last.loop or (last.target.loop if last.target else "")
+    both = Make(
+        decrease.id, last.span.to(span), loop=loop, legs=decrease.legs, post=last.post
+    )
+    reader.items[reader.items.index(others[0]) :] = [chain, both]
+    return True
+
+
+def _decrease_named(reader: Reader, tokens: list[Token]) -> StitchWord | None:
+    """The decrease that words in brackets say something counts as."""
+    cursor = Cursor(
+        [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
+    )
+    counts = cursor.take_word("counts", "count", "counting", "counted", "is", "makes")
+    if not counts and not cursor.take_kind(Kind.EQUALS):
+        return None
+    cursor.take_word("as", "for")
+    cursor.take_word("a", "an", "the", "first", "1")
+    stitch = cursor.stitch()
+    return stitch if stitch is not None and stitch.legs > 1 else None
 
 
 def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:

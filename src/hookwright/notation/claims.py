@@ -36,7 +36,7 @@ _AT_BOTH_ENDS = tuple(
     for which in ("each", "either")
     for what in ("end", "edge", "side")
 )
-_NO_UNITS = frozenset("time times more size".split())
+_NO_UNITS = frozenset("time times once twice thrice more size".split())
 _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 
 
@@ -253,6 +253,8 @@ def _joins(cursor: Cursor) -> bool:
 
 def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     """Groups, rows, or a unit named nowhere else, which must close its bracket."""
+    if cursor.take_word("block", "blocks"):
+        return "block", None
     if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
         return "group", None
     if cursor.take_word("bl", "bls", "blk", "blks"):

@@ -44,6 +44,8 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         return not (first.kind is Kind.NUMBER and is_table_row(line))
     if first.kind is Kind.OPEN and not _complete(draft, opened):
         return True
+    if _is_bracket(draft.tokens_in(line)) and not draft.read(opened)[1]:
+        return True  # the count of a row that is wrapped behind its "Turn."
     if body[-1].kind in (Kind.COMMA, Kind.SEMICOLON) or _unfinished(body):
         return True
     if _complete(draft, opened):
@@ -51,6 +53,13 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
     return (
         _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
     )
+
+
+def _is_bracket(tokens: list[Token]) -> bool:
+    """Whether a line is one bracket and nothing else: "(24 dc, 8 ch-2 sps)"."""
+    kinds = [token.kind for token in tokens if token.kind not in (Kind.STOP, Kind.LINE)]
+    pairs = kinds.count(Kind.OPEN) == kinds.count(Kind.CLOSE) == 1
+    return pairs and kinds[0] is Kind.OPEN and kinds[-1] is Kind.CLOSE
 
 
 def explains_word(draft: Collected, line: Line) -> bool:

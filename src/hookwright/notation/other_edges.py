@@ -40,6 +40,7 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     if cursor.take_phrase(*_ENDS):
         words = TargetWords()
         take_modifiers(cursor, words)
+        cursor.stitch()  # "the end of each dc row"
         if cursor.take_word("row", "rows"):
             return _target("row end", words, cursor.span_from(start))
     cursor.at = at

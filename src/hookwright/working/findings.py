@@ -51,6 +51,7 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
 def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Finding]:
     told: set[int] = set()
     after_fault = unsure = False
+    before: Outcome | None = None  # a row told of for its count, directly before this one
     for outcome, after in zip_longest(working.outcomes, working.outcomes[1:]):
         if outcome.step.part >= 0 and outcome.worked is None:
             unsure = unsure or outcome.is_open
@@ -62,20 +63,36 @@ def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterato
         repeated = id(outcome.step.text) in told or (
             outcome.step.recalled is not None and after_fault
         )
-        if problems and not repeated:
+        follows = before is not None and _is_over(before, outcome, problems)
+        before = None
+        if problems and not repeated and not follows:
             told.add(id(outcome.step.text))
             after_fault = True
+            before = outcome if problems[0].rule == "stated-count" else None
             found = _told(worked, outcome, problems[0], source)
             yield _defended(found, working, after) if after is not None else found
     for rule, span, what in working.plan.problems:
-        yield Finding(
-            rule,
-            Severity.ERROR,
-            span,
-            f"There is no row {what} to repeat here.",
-            "Check the row number.",
-            row=_row_at(worked, span),
-        )
+        message, why = _OF_THE_PLAN[rule]
+        row = _row_at(worked, span)
+        yield Finding(rule, Severity.ERROR, span, message.format(what), why, row=row)
+
+
+_OF_THE_PLAN = {
+    "missing-target": ("There is no row {} to repeat here.", "Check the row number."),
+    "row-range": ("The label stands for {}.", "Look at the label and the number of times."),
+}
+"""Rules about which rows are worked again: what is wrong, and what to look at."""
+
+
+def _is_over(before: Outcome, outcome: Outcome, problems: list[Problem]) -> bool:
+    """Whether a row only fails to close for the wrong count of the row under it.
+
+    A plain edge can be given its printed number and proves a second slip; where spaces lie
+    along it, nobody knows which of them the slip has moved.
+    """
+    over = outcome.resized or outcome.below == before.tally.stitches
+    closing = bool(problems) and problems[0].rule != "stated-count"
+    return over and closing and bool(before.tally.spaces)
 
 
 def _has_unread(step: Step) -> bool:

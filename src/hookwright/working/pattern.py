@@ -10,7 +10,6 @@ from hookwright.working.outcome import WorkedPattern, Working
 from hookwright.working.plan import plan_of
 from hookwright.working.reading_state import State
 from hookwright.working.search import Search
-from hookwright.working.stated import Habit
 
 
 def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
@@ -42,5 +41,4 @@ def _work_size(pattern: Pattern, size: int, terms: str) -> Working:
             rivals.append(way)
     assert best is not None
     cost, state, way = best
-    habit = Habit(state.denied.index(min(state.denied)))
-    return Working(state.outcomes, habit, way, cost, tuple(rivals), plan)
+    return Working(state.outcomes, state.habit, way, cost, tuple(rivals), plan)

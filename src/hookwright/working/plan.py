@@ -27,6 +27,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 from hookwright.working.nodes import QUIET
+from hookwright.working.ranges import rows_by_words
 from hookwright.working.recalled import named_rows, recall_in, repeats_itself, with_changes
 from hookwright.working.steps import MOST_ROWS, Step, carried
 
@@ -123,22 +124,35 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     _add_numbered(planner, row, numbers, recall)
     for recalled in again:
         _add_recall(planner, row, recalled)
-    _stands_for_others(planner, label, numbers[0])
+    _keep_parity(planner, label, numbers)
 
 
-def _stands_for_others(planner: _Planner, label: Label, first: int) -> None:
-    """ "Row 3 and all odd rows to row 9" is worked again further on."""
+def _keep_parity(planner: _Planner, label: Label, numbers: Sequence[int]) -> None:
+    """Keeps a row that also stands for all odd or even rows further on."""
     if label.every not in ("odd", "even"):
         return
-    planner.every.append((first, planner.steps[-1]))
+    planner.every.append((numbers[0], planner.steps[-1]))
     if label.until:
         planner.ends = max(planner.ends, label.until)
+
+
+def _check_range(
+    planner: _Planner, row: RowText, recall: Recall | None, labelled: int
+) -> None:
+    """Tells a label that stands for another number of rows than its words work."""
+    if recall is None or row.label is None:
+        return
+    worked = rows_by_words(row.label, recall, labelled, planner.size)
+    if worked != labelled:
+        told = f"{labelled} rows, but its words work {worked}"
+        planner.problems.append(("row-range", row.place(recall.span), told))
 
 
 def _add_numbered(
     planner: _Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
 ) -> None:
     """The rows a label stands for, but for those told ahead of their time."""
+    _check_range(planner, row, recall, len(numbers))
     ranged = row.label is not None and row.label.ranged
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))

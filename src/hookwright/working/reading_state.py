@@ -14,6 +14,7 @@ from hookwright.working.fabric import Edge
 from hookwright.working.nodes import main_stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
+from hookwright.working.stated import Habit
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())
@@ -39,11 +40,15 @@ class State(Struct):
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
-        return self.cost + evidence.DENIED * min(self.denied) + _habit_cost(self.denied)
+        return self.cost + self._counting(self.habit)
 
+    @property
+    def habit(self) -> Habit:
+        """How the counts so far are likeliest meant."""
+        return min(Habit, key=self._counting)
 
-def _habit_cost(denied: tuple[int, int, int]) -> int:
-    return (0, 3, 4)[denied.index(min(denied))]
+    def _counting(self, habit: Habit) -> int:
+        return evidence.DENIED * self.denied[habit] + evidence.UNUSUAL[habit]
 
 
 def with_literal(state: State, missing: Count) -> State:

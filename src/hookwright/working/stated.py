@@ -29,11 +29,13 @@ from hookwright.working.sequence import Group, Line, Repeat, Run, tally, total
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
+    is_plain,
     is_stitch_name,
     may_be_called,
 )
+from hookwright.working.stretches import stretches
 
-SQUARES = frozenset({"group", "block", "mesh", "square", "window", "pane"})
+SQUARES = frozenset({"block", "mesh", "square", "window", "pane"})
 """Units of the writer's own that nothing here can count unless groups bear the name."""
 
 
@@ -317,11 +319,13 @@ def _answers(
     if unit in ("sp", "ch"):
         yield from _spaces(figure, tally)
         return
-    if unit in SQUARES and unit not in tally.groups:
+    no_groups = unit == "group" and not tally.groups and not tally.spaces
+    if no_groups or (unit in SQUARES and unit not in tally.groups):
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
     if unit == "group":
         yield tally.groups.get("", 0)
+        yield stretches(tally.edge)
         return
     if unit in tally.groups:
         yield from _groups_called(unit, tally.groups)
@@ -381,5 +385,6 @@ def _of_kind(
 def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
     """Stitches that the count calls by another name: "5 bobbles" for what MB makes."""
     for kind, number in tally.kinds.items():
-        if not any(may_be_called(other, kind) for other in others):
-            yield number
+        if is_plain(kind) or any(may_be_called(other, kind) for other in others):
+            continue
+        yield number

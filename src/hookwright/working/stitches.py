@@ -116,6 +116,11 @@ def is_counted_alone(word: str) -> bool:
     return is_stitch_name(word) and _family(word) not in ("group", "picot")
 
 
+def is_plain(stitch: str) -> bool:
+    """Whether a stitch is one of the everyday ones, which nobody calls by another name."""
+    return _family(stitch) == "plain"
+
+
 def is_stitch_name(word: str) -> bool:
     """Whether a word is a stitch of the trade, or one put together from it."""
     return word in ("st", "sp", "ch") or word in _standard() or compound(word) is not None

@@ -112,9 +112,10 @@ def _naming(reader: Reader) -> bool:
         [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
     )
     inner.take_word("a", "an")
+    half = "half " * inner.take_word("half")
     stitch = inner.stitch()
     unnamed = words[-1] if called else words[-2]
-    name = stitch.id if stitch is not None else unnamed
+    name = half + (stitch.id if stitch is not None else unnamed)
     last = reader.items[-1]
     if isinstance(last, InOnePlace) and not last.name:
         reader.items[-1] = replace(last, name=name)

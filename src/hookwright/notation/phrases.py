@@ -132,52 +132,6 @@ def read_bare_across(reader: Reader) -> bool:
     return True
 
 
-def read_conditional(reader: Reader) -> bool:
-    """ "if the next st is a sc, dc in it": what is worked goes by what is met."""
-    cursor = reader.cursor
-    start = cursor.at
-    cursor.take_word("and", "but", "or", "then")
-    if not cursor.take_word("if", "where", "when"):
-        cursor.at = start
-        return False
-    cursor.take_phrase(
-        "you come to",
-        "you meet",
-        "the next st is",
-        "the next stitch is",
-        "next st is",
-        "next stitch is",
-        "it is",
-        "it's",
-        "the st is",
-        "the next st was",
-        "next st was",
-        "it was",
-        "the next is",
-    )
-    cursor.take_word("a", "an", "the")
-    met = read_target(cursor)
-    if met is None:
-        cursor.at = start
-        return False
-    cursor.take_word("instead")
-    cursor.take_kind(Kind.COMMA)
-    made = read_make(cursor)
-    if made is None:
-        cursor.at = start
-        return False
-    cursor.take_phrase("around it", "in it", "into it", "in that", "too", "on it")
-    across(cursor)
-    span = cursor.span_from(start)
-    return reader.add(
-        replace(
-            made[0],
-            target=replace(met, which=Which.EACH, amount=None, span=span),
-            span=span,
-        )
-    )
-
-
 _RINGS = (
     "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring",
     "sliding loop", "slip ring", "magic adjustable ring", "adjustable loop", "thread ring",

@@ -12,6 +12,7 @@ from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
 from hookwright.notation.changes import read_change
 from hookwright.notation.claims import read_claim
+from hookwright.notation.conditionals import read_conditional
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_when_left, read_working_last
 from hookwright.notation.every_row import read_every_row
@@ -21,7 +22,6 @@ from hookwright.notation.one_place import read_place_first
 from hookwright.notation.phrases import (
     read_and_in,
     read_bare_across,
-    read_conditional,
     read_loops_phrase,
     read_make_phrase,
     read_motion_phrase,

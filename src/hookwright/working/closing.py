@@ -9,7 +9,7 @@ from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.count import Count
 from hookwright.working.fabric import PlaceKind
-from hookwright.working.going import LONGEST_PASS
+from hookwright.working.gaps import in_group
 from hookwright.working.hook import Hook
 from hookwright.working.sequence import Group, total
 from hookwright.working.sequence import Repeat as Repeated
@@ -74,12 +74,6 @@ def _turning_chain_counts(line: Ahead) -> int:
     return last.counts if last is not None else 0
 
 
-def _in_last_group(hook: Hook) -> bool:
-    """Whether only the rest of a group is left, whose centre was worked into."""
-    only = hook.ahead[0] if len(hook.ahead) == 1 else None
-    return isinstance(only, Group) and not only.whole
-
-
 def unworked(hook: Hook) -> Count:
     """Stitches left on the edge that a row should have used.
 
@@ -93,9 +87,9 @@ def unworked(hook: Hook) -> Count:
         whole = total(hook.edge_line, lambda p: int(p.kind is PlaceKind.UNDERSIDE))
         if left == whole:  # the other side of the chain is only there when it is worked
             return 0
+    if hook.task.is_round and hook.sought and len(hook.ahead) == 1 and in_group(hook):
+        return 0  # "dc in centre dc of each shell": the rest of the last one is passed too
     if hook.come_round and left <= hook.come_round:
-        return 0
-    if hook.sought and _in_last_group(hook) and left <= LONGEST_PASS:
         return 0
     if not left or not hook.used_space:
         return left

@@ -311,7 +311,7 @@ def each_place(node: InOnePlace, number: int | None) -> Node:
 def is_from_hook_node(node: Node | None) -> bool:
     """Whether a node works into a chain counted from the hook."""
     if isinstance(node, Skip):
-        return True
+        return node.target.from_hook or node.target.noun == "ch"
     if isinstance(node, (Make, InOnePlace)):
         target = node.target
         if target is None:

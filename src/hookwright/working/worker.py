@@ -113,7 +113,7 @@ class Worker(Struct):
         """Whether the first stitch goes into a new chain without saying into which."""
         if not on_new_chain(self.hook) or self.setting.is_round:
             return False
-        return not is_from_hook_node(node)
+        return not (isinstance(node, Skip) or is_from_hook_node(node))
 
     def work_list(self, hook: Hook, nodes: Sequence[Node], *, top: bool = False) -> None:
         """Works nodes in order; an open repeat tries its ends with the nodes after it."""

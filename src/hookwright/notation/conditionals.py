@@ -1,0 +1,95 @@
+"""What is worked by what is met: "if the next st is a sc, dc in it; if not, sc in it"?"""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.fold import Item
+from hookwright.notation.lexer import Kind
+from hookwright.notation.makes import read_make
+from hookwright.notation.place_words import across
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import Make, Remark, Target, Which
+
+
+def read_conditional(reader: Reader) -> bool:
+    """ "if the next st is a sc, dc in it": what is worked goes by what is met."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but", "or", "then")
+    if not cursor.take_word("if", "where", "when"):
+        cursor.at = start
+        return False
+    cursor.take_phrase(
+        "you come to",
+        "you meet",
+        "the next st is",
+        "the next stitch is",
+        "next st is",
+        "next stitch is",
+        "it is",
+        "it's",
+        "the st is",
+        "the next st was",
+        "next st was",
+        "it was",
+        "the next is",
+    )
+    cursor.take_word("a", "an", "the")
+    met = read_target(cursor)
+    cursor.take_word("instead")
+    cursor.take_kind(Kind.COMMA)
+    made = read_make(cursor) if met is not None else None
+    if met is None or made is None:
+        cursor.at = start
+        return _by_look(reader)
+    cursor.take_phrase("around it", "in it", "into it", "in that", "too", "on it")
+    across(cursor)
+    span = cursor.span_from(start)
+    return reader.add(
+        replace(
+            made[0],
+            target=replace(met, which=Which.EACH, amount=None, span=span),
+            span=span,
+        )
+    )
+
+
+_CONDITIONS = ("if", "when", "where")
+_LONGEST_CONDITION = 14
+
+
+def _by_look(reader: Reader) -> bool:
+    """ "if it stands out, fpdc around it; if it lies back, bpdc around it".
+
+    Which it is cannot be told from the words, but each way is one stitch in the next one:
+    the first is worked, and the others are remarks.
+    """
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but", "or", "then")
+    if not cursor.take_word(*_CONDITIONS):
+        cursor.at = start
+        return False
+    while cursor.is_kind(Kind.WORD, Kind.NUMBER) and cursor.at - start < _LONGEST_CONDITION:
+        cursor.step()
+    made = read_make(cursor) if cursor.take_kind(Kind.COMMA, Kind.COLON) else None
+    if made is None or len(made) > 1:
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    if _is_choice(reader, reader.last()):
+        return reader.remark(span)
+    place = made[0].target
+    if place is None or place.noun == "here":
+        place = Target("st", Which.NEXT, span)
+    return reader.add(replace(made[0], target=place, span=span))
+
+
+def _is_choice(reader: Reader, item: Item | None) -> bool:
+    """Whether an item is the first way of a choice."""
+    if not isinstance(item, (Make, Remark)):
+        return False
+    words = reader.text[item.span.start : item.span.end].lower().split()
+    return bool(words) and words[0] in _CONDITIONS

@@ -117,6 +117,38 @@ def _goes_on(reader: Reader) -> bool:
     return reader.depth > 0 or len(reader.items) > 3
 
 
+_SPACES = ("sp", "corner")
+
+
+def gather_around_chain(reader: Reader) -> bool:
+    """ "3 dc, ch 2, 3 dc in next corner": both sides of a chain go into the one place."""
+    if len(reader.items) < 3:
+        return False
+    before, chain, made = reader.items[-3:]
+    target = made.target if isinstance(made, Make) else None
+    single = target is not None and target.amount is None and target.noun in _SPACES
+    bare = isinstance(before, Make) and before.target is None
+    if not (single and bare and isinstance(chain, Chain)):
+        return False
+    assert isinstance(before, Make)
+    assert isinstance(made, Make)
+    assert target is not None
+    if target.which is Which.SAME:  # the first of them stand beside the beginning chain
+        reader.items[-3] = replace(before, target=target)
+        return True
+    if not _alike(before, made):
+        return False
+    reader.items[-1] = replace(made, target=None)
+    body = fold(reader.items[-3:])
+    reader.items[-3:] = [InOnePlace(body, target, before.span.to(made.span))]
+    return True
+
+
+def _alike(a: Make, b: Make) -> bool:
+    numbers = [make.amount.values if make.amount else (1,) for make in (a, b)]
+    return a.stitch == b.stitch and numbers[0] == numbers[1]
+
+
 def read_all_in_one(reader: Reader) -> bool:
     """ "work 1 sc, ch 2 and 2 dc all in next ch": the list since the sentence began."""
     cursor = reader.cursor

@@ -14,6 +14,7 @@ from hookwright.notation.one_place import (
     WORKED_WORDS,
     all_in_place,
     gather,
+    gather_around_chain,
     grow_from_space,
     is_one_space,
     read_all_in_one,
@@ -50,6 +51,8 @@ def read_make_phrase(reader: Reader) -> bool:
         reader.add(node)
     if len(made) == 1 and grow_from_space(reader):
         return read_all_in_one(reader)
+    if len(made) == 1 and gather_around_chain(reader):
+        return True
     target = made[0].target
     if target is not None and len(made) == 1 and all_in_place(reader, start):
         reader.items[-1] = replace(made[0], target=None)

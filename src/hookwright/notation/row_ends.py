@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from hookwright.notation.claims import read_claim
+from hookwright.notation.fold import Item
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import FinishOff, Join, Make, Repeat, Target, Turn
+from hookwright.notation.tree import FinishOff, Join, Make, Repeat, Target, Turn, Which
 from hookwright.notation.yarns import joins_yarn
 
 
@@ -133,6 +134,13 @@ def _join_place(reader: Reader) -> Target | None:
 _COUNT_AFTER = (Kind.STOP, Kind.DASH, Kind.EQUALS)
 
 
+def _closes_round(item: Item | None) -> bool:
+    """Whether a slip stitch closes a round: what follows it is no more work."""
+    if not isinstance(item, Make) or item.stitch != "sl st" or item.target is None:
+        return False
+    return item.target.noun in ("tch", "base") or item.target.which is Which.FIRST
+
+
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
@@ -158,7 +166,10 @@ def read_bare_claim(reader: Reader) -> bool:
         last, (Make, Repeat)
     )
     placed = (
-        reader.mark in _COUNT_AFTER or unmarked or isinstance(last, (Join, FinishOff, Turn))
+        reader.mark in _COUNT_AFTER
+        or unmarked
+        or isinstance(last, (Join, FinishOff, Turn))
+        or _closes_round(last)
     )
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
         return False

@@ -178,6 +178,8 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
         return None
     if token.text in ("corner", "corners"):
         cursor.step()
+        if token.text == "corners" and draft.amount is None:
+            draft.which = draft.which or Which.EACH  # "3 sc in the corners"
         return "corner", None
     noun = _NOUNS.get(token.text)
     if noun is not None and not (noun == "group" and cursor.own_words.get(token.text)):

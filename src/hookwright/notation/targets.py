@@ -370,10 +370,14 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
     while True:
         at = cursor.at
         cursor.skip_lines()
-        cursor.take_kind(Kind.COMMA)
+        comma = cursor.take_kind(Kind.COMMA)
         if not cursor.take_word("and") and not cursor.take_kind(Kind.PLUS):
-            cursor.at = at
-            break
+            listed = _listed_kinds(cursor) if comma else []
+            if not listed:
+                cursor.at = at
+                break
+            also.extend(listed)
+            continue
         cursor.take_phrase("1 in")
         cursor.take_word("in", "into", "on", "also")
         each = cursor.is_word("each", "every", "all", "the")
@@ -385,6 +389,27 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             target = replace(target, until=other.until, left_out=other.left_out)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
+
+
+def _listed_kinds(cursor: Cursor) -> list[Target]:
+    """ "each dc, pc and ch-1 sp": the kinds behind a comma, up to the one behind "and"."""
+    start, found = cursor.at, []
+    while True:
+        at = cursor.at
+        known = _space_ahead(cursor) or cursor.attempt(Cursor.stitch)
+        target = _ordinary(cursor, at) if known else None
+        if target is None or target.which is not Which.NEXT or target.amount:
+            break
+        found.append(replace(target, which=Which.EACH))
+        if cursor.take_word("and"):
+            last = _ordinary(cursor, cursor.at)
+            if last is None or cursor.is_word("in", "into", "over"):
+                break
+            return [*found, replace(last, which=Which.EACH)]
+        if not cursor.take_kind(Kind.COMMA):
+            break
+    cursor.at = start
+    return []
 
 
 def _space_ahead(cursor: Cursor) -> bool:

@@ -18,6 +18,8 @@ from hookwright.notation.tree import (
     Amount,
     Chain,
     InOnePlace,
+    Join,
+    Make,
     Node,
     Often,
     Pattern,
@@ -173,7 +175,7 @@ def _told(
 def _chains_of(step: Step) -> Iterator[Chain]:
     """The chains that begin and end a step."""
     nodes = [node for node in step.nodes if not isinstance(node, QUIET)]
-    for at in {0, len(nodes) - 1} if nodes else set():
+    for at in {_begin(nodes), len(nodes) - 1} if nodes else set():
         node = nodes[at]
         following = nodes[at + 1] if at + 1 < len(nodes) else None
         if isinstance(node, Chain) and not is_from_hook_node(following):
@@ -183,6 +185,21 @@ def _chains_of(step: Step) -> Iterator[Chain]:
     if target is not None and is_from_hook_node(first) and target.ordinal:
         span = target.span
         yield Chain(Amount((target.ordinal - 1,), span), span)
+
+
+def _begin(nodes: Sequence[Node]) -> int:
+    """Where a row begins, behind a ring made in it and slip stitches to its first place."""
+    at = 0
+    ringed = len(nodes) > 2 and isinstance(nodes[0], Chain) and _slips(nodes[1])
+    if ringed and isinstance(nodes[2], Chain):
+        at = 2
+    while at < len(nodes) - 1 and _slips(nodes[at]):
+        at += 1
+    return at
+
+
+def _slips(node: Node) -> bool:
+    return isinstance(node, Join) or (isinstance(node, Make) and node.stitch == "sl st")
 
 
 def _speaks_of(statement: Statement, number: int, terms: str) -> bool:

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.working.fabric import Edge, Place
 from hookwright.working.outcome import Outcome
-from hookwright.working.sequence import Line, Run
+from hookwright.working.sequence import Line, Repeat, Run
 from hookwright.working.stated import figures_of_stitches
 from hookwright.working.steps import Step
 
@@ -27,6 +27,23 @@ def printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
     if not numbers or any(n is None for n in numbers):
         return None
     return sum(n for n in numbers if n is not None)
+
+
+def regrouped(edge: Edge, outcome: Outcome, step: Step, size: int) -> Edge | None:
+    """The edge with as many groups as are printed ("12 shells"), if the row denies them."""
+    claims = [claim for claim in step.claims if not claim.of_rows]
+    if len(claims) != 1 or any(any(agreed) for agreed in outcome.agrees):
+        return None
+    figures = claims[0].figures
+    printed = figures[0].amount.at(size) if len(figures) == 1 else None
+    made = outcome.tally.groups.get("", 0)
+    last = edge.line[-1] if edge.line else None
+    if printed is None or not isinstance(last, Repeat) or not isinstance(made, int):
+        return None
+    more = printed - made
+    if not 0 < more <= made:
+        return None
+    return Edge((*edge.line[:-1], replace(last, times=last.times + more)), edge.closed)
 
 
 def resized(edge: Edge, number: int) -> Edge | None:

@@ -31,7 +31,7 @@ from hookwright.working.reading_state import (
     with_literal,
     yarn_after,
 )
-from hookwright.working.resizing import printed_stitches, resized
+from hookwright.working.resizing import printed_stitches, regrouped, resized
 from hookwright.working.row import WorkedRow, work_row
 from hookwright.working.sequence import Run
 from hookwright.working.sides import (
@@ -307,9 +307,12 @@ class Search(Struct):
         for state in states:
             outcome = state.outcomes[-1]
             printed = printed_stitches(outcome, step, self.size)
-            if printed is None or outcome.worked is None:
+            if outcome.worked is None:
                 continue
-            edge = resized(state.edge, printed)
+            if printed is None:
+                edge = regrouped(state.edge, outcome, step, self.size)
+            else:
+                edge = resized(state.edge, printed)
             if edge is not None:
                 result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
         return result

@@ -23,7 +23,7 @@ from hookwright.working.hook import (
     tops,
     use,
 )
-from hookwright.working.sequence import Group, Line, Run
+from hookwright.working.sequence import Group, Line, Piece, Run
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts
 
@@ -193,8 +193,17 @@ def in_next(
         hook.made.extend(made)
 
 
+def _is_chain(piece: Piece[Stitch]) -> bool:
+    return isinstance(piece, Run) and piece.item.kind == "ch"
+
+
 def _join_group(hook: Hook, made: Line[Stitch]) -> None:
-    """Stitches in the place just used share a foot with the one before them."""
+    """Stitches in the place just used share a foot with those before them.
+
+    Chains between them belong to the group: "dc in next sp, ch 2, dc in same sp".
+    """
+    while hook.made and _is_chain(hook.made[-1]):
+        made = (hook.made.pop(), *made)
     before = hook.made.pop() if hook.made else None
     if before is None:
         hook.made.extend(made)

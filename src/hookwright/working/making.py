@@ -26,6 +26,7 @@ from hookwright.working.hook import (
 from hookwright.working.sequence import Group, Line, Piece, Run
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts
+from hookwright.working.wanted import on_ring
 
 Own = Mapping[str, Definition]
 
@@ -88,7 +89,8 @@ def stack(
     first = onto(place, node.stitch, heads, into, _down(node))
     if place.kind is PlaceKind.SPENT:
         first = beside(node.stitch, heads, into)
-        if place.stitch == "gap":
+        side_by_side = not hook.task.lacy and on_ring(hook)
+        if place.stitch == "gap" and not side_by_side:
             return (grouped((Run(first, number, node.span, hook.yarn),)),)
         return (Run(first, number, node.span, hook.yarn),)
     if number == 1:

@@ -31,7 +31,7 @@ SPACE_NOUNS = frozenset(
 GAP_NOUNS = frozenset("gap gaps".split())
 
 
-GROUP_NOUNS = frozenset("group groups grp grps block blocks trio trios".split())
+GROUP_NOUNS = frozenset("group groups grp grps block blocks trio trios pair pairs".split())
 
 
 EACH_WORDS = frozenset("each every ea all".split())

@@ -282,9 +282,12 @@ def _gaps(cursor: Cursor, target: Target) -> Target:
     """ "the gap between the groups", "every space between the groups"."""
     at = cursor.at
     if target.noun in ("sp", "gap") and cursor.is_word("before", "after"):
-        which = Which.FIRST if cursor.step().text == "before" else Which.LAST
+        before = cursor.step().text == "before"
         inner = read_target(cursor)
         if inner is not None and inner.which in (Which.FIRST, Which.LAST):
+            which = Which.FIRST if before else Which.LAST
+            if not before and inner.which is Which.FIRST:
+                which = Which.NEXT  # "the gap after the first pair"
             return replace(target, noun="gap", which=which, of=inner)
         cursor.at = at
     if cursor.take_word("between") and target.noun in ("sp", "gap"):

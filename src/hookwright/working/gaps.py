@@ -5,6 +5,7 @@ from __future__ import annotations
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
 from hookwright.working import ahead
+from hookwright.working.conventions import Choice
 from hookwright.working.fabric import GAP, PlaceKind
 from hookwright.working.hook import Hook, pass_over
 from hookwright.working.sequence import Group, Repeat, Run
@@ -25,6 +26,9 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if target.which is Which.LAST:
         return _go_to_last_gap(hook, span)
+    if not hook.left() and Choice.START_WORKED_LAST in hook.task.readings:
+        stand_in_gap(hook)  # behind the space that a round begins in and ends in
+        return True
     if not pass_one_foot(hook, span) or not (hook.left() or hook.task.is_round):
         return False
     if _between_groups(hook, target) and not _group_next(hook):

@@ -96,6 +96,7 @@ def _stay(hook: Hook, target: Target, span: Span) -> bool:
     """In the place just used: it is put back in front, used up already."""
     if target.noun == "gap":
         stand_in_gap(hook)
+        hook.beside_chain = hook.chained and not hook.worked
         return True
     if hook.last is None:
         return reach(hook, _stitch_or_ring, span)

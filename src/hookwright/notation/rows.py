@@ -22,6 +22,7 @@ from hookwright.notation.one_place import read_place_first
 from hookwright.notation.phrases import (
     read_and_in,
     read_bare_across,
+    read_called,
     read_loops_phrase,
     read_make_phrase,
     read_motion_phrase,
@@ -116,6 +117,7 @@ def _phrase(reader: Reader) -> None:
 _READERS = (
     read_every_row,
     read_change,
+    read_called,
     read_evenly,
     read_times_before,
     read_repeat_from,

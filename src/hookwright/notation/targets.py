@@ -163,6 +163,8 @@ def _same_as(cursor: Cursor, target: Target) -> None:
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
+    if _just_made(cursor, target):
+        return replace(target, noun="made", which=Which.SAME)
     base = read_named_place(cursor, at) if cursor.take_word("at") else None
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
@@ -218,6 +220,18 @@ def _is_group(cursor: Cursor, target: Target) -> bool:
         for words in (cursor.own_words, standard_words())
         for _, stitch in words.get(target.noun.split()[0], ())
     )
+
+
+def _just_made(cursor: Cursor, target: Target) -> bool:
+    """ "last sc made", "top of dc just made": the stitch made last, not one below."""
+    if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
+        return False
+    at = cursor.at
+    cursor.take_word("just")
+    if cursor.take_word("made", "worked", "completed"):
+        return True
+    cursor.at = at
+    return False
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:

@@ -138,6 +138,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         target = replace(target, noun="underside")
     if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
+    target = _just_made(cursor, target)
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
@@ -163,8 +164,6 @@ def _same_as(cursor: Cursor, target: Target) -> None:
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
-    if _just_made(cursor, target):
-        return replace(target, noun="made", which=Which.SAME)
     base = read_named_place(cursor, at) if cursor.take_word("at") else None
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
@@ -222,16 +221,16 @@ def _is_group(cursor: Cursor, target: Target) -> bool:
     )
 
 
-def _just_made(cursor: Cursor, target: Target) -> bool:
+def _just_made(cursor: Cursor, target: Target) -> Target:
     """ "last sc made", "top of dc just made": the stitch made last, not one below."""
     if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
-        return False
+        return target
     at = cursor.at
     cursor.take_word("just")
     if cursor.take_word("made", "worked", "completed"):
-        return True
+        return replace(target, noun="made", which=Which.SAME)
     cursor.at = at
-    return False
+    return target
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:

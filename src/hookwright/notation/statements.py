@@ -106,6 +106,23 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
     behind = known & {"behind"} and known & {"skip", "skipped", "sk", "miss", "missed"}
     if behind:
         yield Statement(Topic.STITCH_BEHIND, holds=True, span=span)
+    if _count_stays(tokens, known):
+        yield Statement(Topic.COUNT_STAYS, holds=True, span=span)
+
+
+_STAYS = frozenset("stays stay remains remain same constant unchanged".split())
+_OF_SOME = frozenset(
+    "except until from after before if when should may might border edging side".split()
+)
+
+
+def _count_stays(tokens: list[Token], known: set[str]) -> bool:
+    """ "The stitch count stays the same in every row": of all rows, or it is not read."""
+    counted = known & {"count", "number"} and known & STITCH_NOUNS
+    every = known & {"throughout", "every", "each", "all", "always"}
+    if not (counted and every and known & _STAYS) or known & (_NOT | _OF_SOME):
+        return False
+    return not any(token.kind in (Kind.NUMBER, Kind.ORDINAL) for token in tokens)
 
 
 def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:

@@ -518,6 +518,7 @@ class Topic(StrEnum):
     SPIRAL = "spiral"
     STITCH_BEHIND = "stitch behind"
     EDGE_LOOPS = "edge loops"
+    COUNT_STAYS = "the count stays"
 
 
 class Statement(Struct, frozen=True):

@@ -11,8 +11,8 @@ from hookwright.notation.tree import Statement, Topic
 from hookwright.source import Span
 
 _NOT = frozenset(
-    "not never don't doesn't isn't won't aren't ignored ignore ignoring uncounted no nor "
-    "without cannot can't".split()
+    "not never neither don't doesn't isn't won't aren't ignored ignore ignoring uncounted "
+    "no nor without cannot can't".split()
 )
 _CHAIN = frozenset("ch chs chain chains tch".split())
 _BEGINS = frozenset(
@@ -31,8 +31,17 @@ _SPACES = frozenset("sp sps space spaces hole holes".split())
 def statements_in(tokens: list[Token]) -> Iterator[Statement]:
     """The conventions stated in some tokens, sentence by sentence."""
     for sentence in sentences(tokens):
-        for clause in _clauses(sentence):
-            yield from _of_sentence(clause)
+        for said in _neither(sentence):
+            for clause in _clauses(said):
+                yield from _of_sentence(clause)
+
+
+def _neither(tokens: list[Token]) -> Iterator[list[Token]]:
+    """ "The turning ch never counts, and neither do the 2 ch skipped" says two things."""
+    at = next((i for i, token in enumerate(tokens) if token.text in ("neither", "nor")), 0)
+    yield tokens[:at] or tokens
+    if at:
+        yield tokens[at:]
 
 
 def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
@@ -68,7 +77,12 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
-    """Whether a stitch is explained, "V = (dc, ch 1, dc)", or every chain spoken of."""
+    """Whether a stitch is explained, "V = (dc, ch 1, dc)", or every chain spoken of.
+
+    So it is where "the ch 2 and the first dc stand together for a dc2tog".
+    """
+    if "together" in known:
+        return True
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
     return _of_every_chain(tokens) and not known & _BEGINS

@@ -19,8 +19,10 @@ def chains_told(sentence: str) -> list[tuple[bool, int | None]]:
     [
         ("The chain at the start of a row never counts as a stitch.", [(False, None)]),
         (
-            "The chain at the start of a row never counts as a stitch, and neither do the 2 "
-            "chains skipped at the start of the throw.",
+            (
+                "The chain at the start of a row never counts as a stitch, and neither do the 2 "
+                "chains skipped at the start of the throw."
+            ),
             [(False, None)],
         ),
         # Of a chain and a stitch: nothing is said of the chain alone.

@@ -168,8 +168,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_turn: "turn turning turned rotate to",
         read_join: "join close joining closed closing joined ssj",
         read_start_in: "from starting beginning begin start",
-        read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue carry "
-        "keep again cont",
+        read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "
+        "carry keep again cont",
         read_ending: "last final repeat rep omit omitting leaving ending end ends finish "
         "finishing finishes",
     }.items()

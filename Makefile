@@ -8,16 +8,18 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 WANTED := pyproject.toml constraints-dev.txt
 DEMO := examples/turnstone-wave-throw
 TESTS ?=
+MINUTES ?= 10
 
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help demo test check format lint types coverage bench docs constraints clean
+.PHONY: help demo test check format lint types coverage bench fuzz docs constraints clean
 
 help:
 	@echo "make demo         check a bundled pattern with a slip in it"
 	@echo "make test         run all tests (TESTS='-k wave' runs some of them)"
 	@echo "make check        format, lint, types, tests, branch coverage"
 	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
+	@echo "make fuzz         texts made at random, ten minutes of them"
 	@echo "make docs         write docs/constructs.md anew from the cases"
 	@echo "make constraints  renew constraints-dev.txt"
 	@echo "make clean        remove everything that make has made"
@@ -58,6 +60,11 @@ coverage: $(VENV)/installed-dev test
 	$(BIN)/coverage report --include='src/hookwright/notation/*' --fail-under=95
 	$(BIN)/coverage report --include='src/hookwright/working/*' --fail-under=95
 
+# A long job that needs its own library, so it is no part of a check.
+fuzz: $(VENV)/installed-dev
+	$(PIP) install -e '.[fuzz]'
+	$(BIN)/python fuzz/fuzz_check.py -max_total_time=$$(( 60 * $(MINUTES) ))
+
 bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_check.py
 
@@ -77,7 +84,7 @@ constraints: $(VENV)/made
 
 clean:
 	rm -rf $(VENV) build dist htmlcov .coverage .coverage.* .hypothesis
-	rm -rf .mypy_cache .pytest_cache .ruff_cache
+	rm -rf fuzz/corpus fuzz/found .mypy_cache .pytest_cache .ruff_cache
 
 $(VENV)/made:
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \

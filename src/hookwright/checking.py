@@ -9,6 +9,7 @@ from hookwright.notation import Reading, read_pattern
 from hookwright.reading import Draft
 from hookwright.reading.draft import SameLines
 from hookwright.source import Source
+from hookwright.working.balance import balance_findings
 from hookwright.working.findings import findings_of
 from hookwright.working.multiple import multiple_findings
 from hookwright.working.outcome import WorkedPattern
@@ -69,6 +70,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *reading.findings,
         *findings_of(worked, source),
         *multiple_findings(worked),
+        *balance_findings(worked),
         *mixed_terms(reading.pattern, source, used),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))

@@ -103,9 +103,11 @@ class Cursor(Struct):
     def take_phrase(self, *phrases: str) -> bool:
         """Take the first of some phrases that stands here."""
         at = self.at
-        while self.tokens[at].kind is Kind.LINE:
+        token = self.tokens[at]
+        while token.kind is Kind.LINE:
             at += 1
-        for words in _by_first_word(phrases).get(self.tokens[at].text, ()):
+            token = self.tokens[at]
+        for words in _by_first_word(phrases).get(token.text, ()):
             taken = self._length_of(words)
             if taken:
                 self.at += taken

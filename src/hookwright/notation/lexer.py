@@ -100,6 +100,9 @@ _ABBREVIATED = frozenset(
     "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg sk".split()
 )
 _GOES_ON = re.compile(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
+_SHORT_WORDS = re.compile(
+    rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)", re.IGNORECASE
+)
 
 # White space before a token belongs to no token. `spaced` are single letters that stand
 # apart but are one abbreviation: "s c", "d c", "h d c", "t r", "s.s".
@@ -164,6 +167,7 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
     end = len(text) if end is None else end
     result: list[Token] = []
     add = result.append
+    usual: bool | None = None  # whether abbreviations bear a stop throughout
     after = -1  # where the token before ended, if this one may be glued to it
     for match in _TOKEN.finditer(text, start, end):
         group = match.lastgroup or "other"
@@ -182,8 +186,10 @@ def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
         kind, plain, value, spelled = _known(group, text[at:stop])
         marks = kind is Kind.STOP and at == after and result[-1].text in _ABBREVIATED
         if marks and plain == "." and _GOES_ON.match(text, stop, end):
-            after = stop
-            continue
+            usual = _is_usual(text) if usual is None else usual
+            if usual or text[stop] in ",;)]":
+                after = stop
+                continue
         add(Token(kind, plain, value, at, stop, at == after, spelled))
         after = stop
     add(Token(Kind.END, "", 0, end, end))
@@ -204,6 +210,12 @@ def _glued() -> dict[str, int]:
 
 
 _GLUED = _glued()
+
+
+def _is_usual(text: str) -> bool:
+    """Whether a writer sets a stop behind an abbreviation, as a rule."""
+    stops = [bool(found["stop"]) for found in _SHORT_WORDS.finditer(text)]
+    return sum(stops) * 2 > len(stops)
 
 
 @lru_cache(maxsize=4096)  # a pattern uses few words, over and over

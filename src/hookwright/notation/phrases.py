@@ -24,6 +24,7 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import (
+    InOnePlace,
     Loops,
     Make,
     Means,
@@ -170,6 +171,31 @@ def read_ring(reader: Reader) -> bool:
     name = stitch.id if stitch is not None else "sc"
     cursor.take_phrase("in it", "into it", "in ring", "in the ring")
     return reader.add(Make(name, cursor.span_from(start), amount, place))
+
+
+_CALLED = (
+    "for a", "for one", "for the", "forming a", "forming one", "to form a", "to make a",
+    "which forms a", "which makes a", "this forms a", "this makes a", "makes a", "forms a",
+)  # fmt: skip
+
+
+def read_called(reader: Reader) -> bool:
+    """ "ch 3, sl st in 3rd ch from hook for a picot": what has been made has a name."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not isinstance(reader.last(), (Make, InOnePlace)) or not cursor.take_phrase(
+        *_CALLED
+    ):
+        return False
+    stitch = cursor.stitch()
+    named = stitch is not None and stitch.family in ("picot", "group", "cluster")
+    if not named or not (cursor.done() or cursor.token.kind in _ENDED):
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))
+
+
+_ENDED = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR, Kind.OPEN)
 
 
 _MOTION_WORDS = frozenset("yo yoh yrh pull draw insert".split())

@@ -6,7 +6,8 @@ stitch should stand becomes `Unread`, with the word most likely meant.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
 
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
@@ -22,6 +23,7 @@ from hookwright.notation.one_place import read_place_first
 from hookwright.notation.phrases import (
     read_and_in,
     read_bare_across,
+    read_called,
     read_loops_phrase,
     read_make_phrase,
     read_motion_phrase,
@@ -51,7 +53,11 @@ def read_row(
     cursor: Cursor, text: str, yarns: frozenset[str] = frozenset()
 ) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
     """The nodes and printed counts of a row."""
-    reader = Reader(cursor, text, _read_item, yarns=yarns)
+    words = {token.text for token in cursor.tokens}
+    readers = tuple(
+        read for read in _READERS if not words.isdisjoint(_SIGNS.get(read, words))
+    )
+    reader = Reader(cursor, text, partial(_read_item, readers), yarns=yarns)
     while not cursor.done():
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
@@ -73,7 +79,7 @@ def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Clai
 _MARKS = (Kind.LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
 
 
-def _read_item(reader: Reader) -> None:
+def _read_item(readers: Iterable[Phrase], reader: Reader) -> None:
     cursor = reader.cursor
     token = cursor.token
     if token.kind in (Kind.DASH, Kind.EQUALS):
@@ -84,7 +90,7 @@ def _read_item(reader: Reader) -> None:
     elif token.kind is Kind.STAR:
         read_star(reader)
     elif token.kind is not Kind.OPEN or not read_bracket(reader):
-        _phrase(reader)
+        _phrase(readers, reader)
 
 
 def _pass_mark(reader: Reader, token: Token) -> None:
@@ -105,17 +111,21 @@ def _dash(reader: Reader) -> None:
     reader.mark = Kind.DASH
 
 
-def _phrase(reader: Reader) -> None:
+def _phrase(readers: Iterable[Phrase], reader: Reader) -> None:
     """One phrase: the first reader that knows it takes it."""
-    if not any(read(reader) for read in _READERS):
+    if not any(read(reader) for read in readers):
         read_other_word(reader)
 
 
+Phrase = Callable[[Reader], bool]
+"""Reads one kind of phrase; says whether it took the words where it stands."""
+
 # In this order: words about repeats first, as they hold stitches; stitches before yarns, as
 # "with" and "in" begin both; what fits almost anywhere last.
-_READERS = (
+_READERS: tuple[Phrase, ...] = (
     read_every_row,
     read_change,
+    read_called,
     read_evenly,
     read_times_before,
     read_repeat_from,
@@ -142,3 +152,25 @@ _READERS = (
     read_unproven,
     read_bare_across,
 )
+
+# A row that holds none of these words has no phrase of this kind: most rows have few kinds.
+_SIGNS: Mapping[Phrase, frozenset[str]] = {
+    read: frozenset(words.split())
+    for read, words in {
+        read_evenly: "evenly",
+        read_times_before: "x times",
+        read_conditional: "if when where",
+        read_working_last: "last final",
+        read_when_left: "when once",
+        read_motion_phrase: "loop loops lp lps",
+        read_ring: "ring loop circle mr mc",
+        read_slip_into_ring: "ring loop circle",
+        read_turn: "turn turning turned rotate to",
+        read_join: "join close joining closed closing joined ssj",
+        read_start_in: "from starting beginning begin start",
+        read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "
+        "carry keep again cont",
+        read_ending: "last final repeat rep omit omitting leaving ending end ends finish "
+        "finishing finishes",
+    }.items()
+}

@@ -11,8 +11,8 @@ from hookwright.notation.tree import Statement, Topic
 from hookwright.source import Span
 
 _NOT = frozenset(
-    "not never don't doesn't isn't won't aren't ignored ignore ignoring uncounted no nor "
-    "without cannot can't".split()
+    "not never neither don't doesn't isn't won't aren't ignored ignore ignoring uncounted "
+    "no nor without cannot can't".split()
 )
 _CHAIN = frozenset("ch chs chain chains tch".split())
 _BEGINS = frozenset(
@@ -31,8 +31,17 @@ _SPACES = frozenset("sp sps space spaces hole holes".split())
 def statements_in(tokens: list[Token]) -> Iterator[Statement]:
     """The conventions stated in some tokens, sentence by sentence."""
     for sentence in sentences(tokens):
-        for clause in _clauses(sentence):
-            yield from _of_sentence(clause)
+        for said in _neither(sentence):
+            for clause in _clauses(said):
+                yield from _of_sentence(clause)
+
+
+def _neither(tokens: list[Token]) -> Iterator[list[Token]]:
+    """ "The turning ch never counts, and neither do the 2 ch skipped" says two things."""
+    at = next((i for i, token in enumerate(tokens) if token.text in ("neither", "nor")), 0)
+    yield tokens[:at] or tokens
+    if at:
+        yield tokens[at:]
 
 
 def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
@@ -68,7 +77,12 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
-    """Whether a stitch is explained, "V = (dc, ch 1, dc)", or every chain spoken of."""
+    """Whether a stitch is explained, "V = (dc, ch 1, dc)", or every chain spoken of.
+
+    So it is where "the ch 2 and the first dc stand together for a dc2tog".
+    """
+    if "together" in known:
+        return True
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
     return _of_every_chain(tokens) and not known & _BEGINS
@@ -106,6 +120,23 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
     behind = known & {"behind"} and known & {"skip", "skipped", "sk", "miss", "missed"}
     if behind:
         yield Statement(Topic.STITCH_BEHIND, holds=True, span=span)
+    if _count_stays(tokens, known):
+        yield Statement(Topic.COUNT_STAYS, holds=True, span=span)
+
+
+_STAYS = frozenset("stays stay remains remain same constant unchanged".split())
+_OF_SOME = frozenset(
+    "except until from after before if when should may might border edging side".split()
+)
+
+
+def _count_stays(tokens: list[Token], known: set[str]) -> bool:
+    """ "The stitch count stays the same in every row": of all rows, or it is not read."""
+    counted = known & {"count", "number"} and known & STITCH_NOUNS
+    every = known & {"throughout", "every", "each", "all", "always"}
+    if not (counted and every and known & _STAYS) or known & (_NOT | _OF_SOME):
+        return False
+    return not any(token.kind in (Kind.NUMBER, Kind.ORDINAL) for token in tokens)
 
 
 def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:

@@ -138,6 +138,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         target = replace(target, noun="underside")
     if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
+    target = _just_made(cursor, target)
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
@@ -218,6 +219,18 @@ def _is_group(cursor: Cursor, target: Target) -> bool:
         for words in (cursor.own_words, standard_words())
         for _, stitch in words.get(target.noun.split()[0], ())
     )
+
+
+def _just_made(cursor: Cursor, target: Target) -> Target:
+    """ "last sc made", "top of dc just made": the stitch made last, not one below."""
+    if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
+        return target
+    at = cursor.at
+    cursor.take_word("just")
+    if cursor.take_word("made", "worked", "completed"):
+        return replace(target, noun="made", which=Which.SAME)
+    cursor.at = at
+    return target
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:

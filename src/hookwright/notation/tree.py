@@ -56,7 +56,7 @@ class Target(Struct, frozen=True):
     Attributes:
         noun: What is worked into: "st" for any stitch, a stitch's name, "ch", "sp", "gap",
             "tch" (a turning or beginning chain), "base", "ring", "row end", "underside",
-            "corner", "here".
+            "corner", "here", "made" (the stitch just made).
         which: Which of them.
         amount: How many of them ("next 4 sts"); None for one, or all where `which` is EACH.
         chains: The chains of a space or of a turning chain, if named ("ch-2 sp").
@@ -518,6 +518,7 @@ class Topic(StrEnum):
     SPIRAL = "spiral"
     STITCH_BEHIND = "stitch behind"
     EDGE_LOOPS = "edge loops"
+    COUNT_STAYS = "the count stays"
 
 
 class Statement(Struct, frozen=True):

@@ -10,7 +10,7 @@ from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
-from hookwright.working.fabric import RING, Place, PlaceKind
+from hookwright.working.fabric import GAP, RING, Place, PlaceKind
 from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
 from hookwright.working.hook import Hook, Wanted, is_stitch, pass_over, reach
 from hookwright.working.sequence import Group, Piece, Repeat, Run
@@ -35,6 +35,9 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     noun = target.noun
     if noun == "ring" or (noun == "sp" and on_ring(hook)):
         hook.put_back(RING)
+        return True
+    if noun == "made":
+        hook.put_back(GAP)
         return True
     if noun == "front":
         return True

@@ -23,6 +23,7 @@ from hookwright.working.nodes import (
     turned,
     without_trailing,
 )
+from hookwright.working.picots import with_picots
 from hookwright.working.worker import Worker
 
 
@@ -68,7 +69,8 @@ def work_row(
     nodes: Sequence[Node], edge: Edge, setting: Setting, readings: Readings
 ) -> WorkedRow:
     """Works the instructions of a row over an edge, in one reading."""
-    body, trailing = without_trailing(nodes, setting)
+    own, trailing = without_trailing(nodes, setting)
+    body = with_picots(own, setting.size, setting.terms)
     main = main_stitch(body, setting.own) or setting.main
     task = Task(
         setting.size,

@@ -48,14 +48,14 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     number = number_at(hook, node.amount)
     if number == 0:
         return None
+    if facts.family == "picot":
+        hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
+        return None
     if hook.inside is not None and (node.target is None or node.target.which is Which.SAME):
         in_here(hook, node, facts, number or 1)
         return None
     if facts.family == "foundation":
         _foundation_stitches(hook, node, number or 1)
-        return None
-    if facts.family == "picot":
-        hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
         return None
     if (node.loop or hook.loop) == "layers":
         _through_layers(hook, node, facts, number)

@@ -19,6 +19,7 @@ _PHRASES = {
     "base": "base of ch",
     "elsewhere": "other side of ch",
     "here": "there",
+    "made": "st just made",
     "ring": "ring",
 }
 _NOUNS = frozenset({"st", "sp", "group", "gap", "row end"})

@@ -18,6 +18,7 @@ def statement_words(statement: Statement, wording: Wording) -> str:
         Topic.NO_TURN: f"The {row}s are never turned.",
         Topic.TURN: f"Turn after each {row}.",
         Topic.SPIRAL: "Work in a spiral.",
+        Topic.COUNT_STAYS: f"The number of sts stays the same in every {row}.",
         Topic.STITCH_BEHIND: f"{sentence(wording.skip)} the st behind each post st.",
     }
     return sentences.get(statement.topic, "")

@@ -1,0 +1,128 @@
+"""Is a chain that is worked back into itself a picot, which uses no place and leaves none?
+
+"Ch 3, sl st in 3rd ch from hook", "ch 3, sl st in last sc made", "ch 4, sc in first ch":
+chains that are more than the picot takes stay chains, and lie on both sides of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    InOnePlace,
+    Make,
+    Node,
+    Remark,
+    Repeat,
+    Tail,
+    Target,
+    Which,
+)
+from hookwright.working.stitches import facts_of, height
+
+PICOT = "picot"
+
+
+class _Found(Struct, frozen=True):
+    """A picot at the beginning of some instructions.
+
+    Attributes:
+        nodes: How many of them it takes.
+        spare: Chains before it that are no part of it.
+    """
+
+    nodes: int
+    spare: int
+
+
+def with_picots(
+    nodes: Sequence[Node], size: int, terms: str, *, inside: bool = False
+) -> tuple[Node, ...]:
+    """Instructions in which every picot that is written out is one stitch.
+
+    `inside` says that they are part of a repeat or group, where no chain begins a row.
+    """
+    result: list[Node] = []
+    at = 0
+    while at < len(nodes):
+        begins = not inside and not any(isinstance(node, Make) for node in result)
+        found = None if begins else _picot(nodes[at:], size, terms, inside=inside)
+        if found is None:
+            result.append(_opened(nodes[at], size, terms))
+            at += 1
+            continue
+        span = nodes[at].span
+        at += found.nodes
+        spare, following = found.spare, nodes[at] if at < len(nodes) else None
+        if spare and isinstance(following, Chain):  # one space, with the picot on it
+            spare += following.amount.at(size) or 0
+            at += 1
+        if spare:
+            result.append(Chain(Amount((spare,), span), span))
+        result.append(Make(PICOT, span))
+    return tuple(result)
+
+
+def _opened(node: Node, size: int, terms: str) -> Node:
+    """A node with the picots inside it."""
+    if isinstance(node, Repeat) and node.split is not None:
+        first = with_picots(node.body[: node.split], size, terms, inside=True)
+        rest = with_picots(node.body[node.split :], size, terms, inside=True)
+        return replace(node, body=(*first, *rest), split=len(first))
+    if isinstance(node, (Repeat, InOnePlace, Tail)):
+        return replace(node, body=with_picots(node.body, size, terms, inside=True))
+    return node
+
+
+def _picot(nodes: Sequence[Node], size: int, terms: str, *, inside: bool) -> _Found | None:
+    """The picot that begins here, if one does."""
+    if len(nodes) < 2 or not isinstance(nodes[0], Chain) or not isinstance(nodes[1], Make):
+        return None
+    chain, back = nodes[0], nodes[1]
+    length = chain.amount.at(size) or 0
+    target = back.target
+    if target is None or target.amount is not None or not _is_short(back, terms):
+        return None
+    if target.from_hook and target.ordinal is not None:
+        taken = target.ordinal
+        spike = len(nodes) > 2 and _goes_on(nodes[2])
+        return None if spike or taken > length + 1 else _Found(2, max(0, length - taken))
+    closes = not inside and len(nodes) == 2  # "ch 2, sl st in first ch" ends a round
+    same = target.which is Which.SAME and _is_called(nodes[2:3])
+    back_in = same or (not closes and _is_back(target, inside=inside))
+    return _Found(2, 0) if back_in else None
+
+
+def _is_short(back: Make, terms: str) -> bool:
+    """Whether one slip stitch or sc closes the chain: a taller stitch begins a block."""
+    family = facts_of(back.stitch, back.legs, {}).family
+    single = back.amount is None or back.amount.values == (1,)
+    return single and (
+        family == "slip" or (family == "plain" and height(back.stitch, terms) == 1)
+    )
+
+
+def _is_back(target: Target, *, inside: bool) -> bool:
+    """Whether a place is the stitch just made, or the first of the chains just made."""
+    if target.noun == "made":
+        return True
+    if target.noun == "ch" and target.which is Which.FIRST:
+        return True
+    stitch = target.noun not in ("sp", "gap", "tch") and target.of is None
+    return inside and target.which is Which.LAST and stitch
+
+
+def _is_called(after: Sequence[Node]) -> bool:
+    """Whether the words right behind call it a picot."""
+    return bool(after) and isinstance(after[0], Remark) and PICOT in after[0].words.lower()
+
+
+def _goes_on(node: Node) -> bool:
+    """Whether more is worked down the chain: then it is a leaf or a spike."""
+    target = node.target if isinstance(node, Make) else None
+    return target is not None and target.noun == "ch" and target.which is not Which.SAME

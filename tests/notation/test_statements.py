@@ -1,0 +1,35 @@
+"""Conventions told in a sentence, where one sentence says two things or speaks of another."""
+
+import pytest
+
+from hookwright.notation import read_pattern
+from hookwright.notation.tree import Topic
+from hookwright.source import Source
+
+
+def chains_told(sentence: str) -> list[tuple[bool, int | None]]:
+    """What a sentence says of beginning chains: whether they count, and of which length."""
+    text = f"{sentence}\n\nCh 20.\n\nRow 1: Sc in 2nd ch from hook and in each ch across.\n"
+    said = read_pattern(Source(text)).pattern.statements
+    return [(s.holds, s.chains) for s in said if s.topic is Topic.TURNING_CHAIN]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "told"),
+    [
+        ("The chain at the start of a row never counts as a stitch.", [(False, None)]),
+        (
+            (
+                "The chain at the start of a row never counts as a stitch, and neither do the 2 "
+                "chains skipped at the start of the throw."
+            ),
+            [(False, None)],
+        ),
+        # Of a chain and a stitch: nothing is said of the chain alone.
+        ("The short chain and the first dc of a row stand together for a dc2tog.", []),
+    ],
+)
+def test_a_sentence_is_taken_for_what_it_speaks_of(
+    sentence: str, told: list[tuple[bool, int | None]]
+) -> None:
+    assert chains_told(sentence) == told

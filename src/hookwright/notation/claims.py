@@ -108,6 +108,10 @@ def _passing_remark(cursor: Cursor) -> None:
     at = cursor.at
     if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH):
         return
+    if cursor.is_word("counting", "including", "incl"):  # "34 tr, counting the 3 ch."
+        while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.STOP, Kind.LINE):
+            cursor.step()
+        return
     works = cursor.is_word(
         "ch", "chain", "sk", "skip", "miss", "turn", "sl", "ss", "inc", "dec"
     )

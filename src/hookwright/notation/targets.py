@@ -174,7 +174,7 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
         "of all", "of previous round", "of previous rnd", "of prev rnd",
         "of the previous round", "from previous row", "of the rnd below",
         "from the row below", "of the block below", "made", "of row", "of this round",
-        "of the corner",
+        "of the corner", "of the point", "at the point", "at the corner",
     ):  # fmt: skip
         return target
     if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):

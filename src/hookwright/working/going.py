@@ -194,7 +194,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     """Reads "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
     inner = target.of
     assert inner is not None
-    if in_group(hook) and _just_skipped(hook) and target.ordinal:
+    counted = bool(target.ordinal) or target.which is Which.CENTRE
+    if in_group(hook) and _just_skipped(hook) and counted:
         return reach(hook, is_stitch, span)
     if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
         return reach(hook, is_stitch, span)

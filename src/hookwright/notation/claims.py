@@ -233,6 +233,8 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return _measured_unit(cursor)
     if token.kind is not Kind.WORD:
         return ("st", None) if _ends(cursor) or _joins(cursor) else (None, None)
+    if token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER:
+        return "st", None  # "(4, 5 and 6 blocks)": one number a row
     if token.text in ("ch", "chs", "chain", "chains", "underarm"):
         return _chain_unit(cursor)
     if token.text in STITCH_NOUNS and not _own(cursor):

@@ -84,8 +84,6 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         cursor.step()
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
-    if draft.which is Which.EACH and draft.amount is not None and not draft.rest:
-        which = Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
 
 

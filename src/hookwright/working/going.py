@@ -310,8 +310,22 @@ def _leapt(hook: Hook, line: Ahead) -> Count:
     return 0 if normal and number <= LONGEST_PASS else number
 
 
+def _past_last_chain(hook: Hook) -> bool:
+    """Whether the last chain is used up and only its other side lies ahead."""
+    last = hook.last
+    return (
+        last is not None
+        and last.kind is PlaceKind.CHAIN
+        and not ahead.holds(hook.ahead, is_chain)
+        and ahead.holds(hook.ahead, lambda place: place.kind is PlaceKind.UNDERSIDE)
+    )
+
+
 def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
     """Passes everything before the last `number` wanted places."""
+    if target.noun == "ch" and _past_last_chain(hook):
+        hook.missing = hook.missing + 1
+        return _stay(hook, target, span)
     wanted = wanted_by(hook, target)
     if target.noun == "ch" and ahead.holds(hook.ahead, is_chain):
         wanted = is_chain

@@ -12,7 +12,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, RING, Place, PlaceKind
 from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
-from hookwright.working.hook import Hook, Wanted, is_stitch, pass_over, reach
+from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
 from hookwright.working.sequence import Group, Piece, Repeat, Run
 from hookwright.working.wanted import (
     cut_before,
@@ -331,6 +331,8 @@ def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
         wanted = is_chain
     elif target.noun in ("st", "ch"):
         wanted = is_stitch if not only_spaces(hook) else wanted
+    if number_of(hook.ahead, wanted) < number:
+        come_round(hook)
     line, weight = hook.ahead, wanted
     count = number_of(line, weight)
     if count < number:

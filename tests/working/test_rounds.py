@@ -133,3 +133,35 @@ def test_a_round_that_is_recalled_by_its_number_is_not_the_word_around() -> None
         6, 12, 24, 24,
     ]  # fmt: skip
     assert errors(text) == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Sl st in next st, ch 1, sc in each st around, join. (12)",
+        "Sl st in next st, ch 1, sc in same st, sc in each st around, join. (12)",
+        "Sl st in next st, ch 1, sc in next 11 sts, sc in last st, join. (12)",
+        "Sl st in next 2 sts, ch 3 (counts as dc), dc in each st around, join. (12)",
+        "Sl st in next st, ch 1, (2 sc in next st, sc in next 5 sts) twice, join. (14)",
+    ],
+)
+def test_a_place_slipped_into_is_worked_once_at_either_end(words: str) -> None:
+    assert errors(f"Rnd 1: 12 sc in ring, join. (12)\nRnd 2: {words}\n") == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "sl st in the gap between ch-3 and next dc, ch 3, dc in same gap, 2 dc in each gap around",
+        "sl st in first sp between sts, ch 3, dc in same sp, 2 dc in each sp between sts around",
+        "sl st between ch 3 and next dc, ch 3, dc in same sp, 2 dc between each dc around",
+        "sl st in next gap, ch 3, dc in same gap, *2 dc in next gap; rep from * around",
+    ],
+)
+def test_a_round_has_as_many_gaps_as_posts(words: str) -> None:
+    text = (
+        "US terms. Ch 3 counts as a dc.\n\nRnd 1: Magic ring, ch 3, 11 dc in ring, join with sl st "
+        f"in top of ch-3. (12)\n\nRnd 2: {words}, join with sl st in top of ch-3. (24)\n"
+    )
+    assert last(text)[0] == 24
+    assert errors(text) == []

@@ -108,6 +108,10 @@ def _passing_remark(cursor: Cursor) -> None:
     at = cursor.at
     if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH):
         return
+    if cursor.is_word("counting", "including", "incl"):  # "34 tr, counting the 3 ch."
+        while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.STOP, Kind.LINE):
+            cursor.step()
+        return
     works = cursor.is_word(
         "ch", "chain", "sk", "skip", "miss", "turn", "sl", "ss", "inc", "dec"
     )
@@ -229,6 +233,8 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return _measured_unit(cursor)
     if token.kind is not Kind.WORD:
         return ("st", None) if _ends(cursor) or _joins(cursor) else (None, None)
+    if token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER:
+        return "st", None  # "(4, 5 and 6 blocks)": one number a row
     if token.text in ("ch", "chs", "chain", "chains", "underarm"):
         return _chain_unit(cursor)
     if token.text in STITCH_NOUNS and not _own(cursor):

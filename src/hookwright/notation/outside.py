@@ -121,11 +121,31 @@ def _fitting(text: str) -> Amount | None:
     """ "A multiple of 6 plus 3. For the cot size that's 45": the number that fits it."""
     for multiple in _MULTIPLE.finditer(text):
         each, extra = int(multiple["each"][:9]), int(multiple["extra"][:9])
-        for found in _NUMBER.finditer(text, multiple.end(), multiple.end() + _NEAR):
-            number = int(found[0])
-            if each and number > each + extra and number % each == extra % each:
-                return Amount((number,), Span(found.start(), found.end()))
+        fits = [
+            found
+            for found in _NUMBER.finditer(text, multiple.end(), multiple.end() + _NEAR)
+            if each
+            and int(found[0]) > each + extra
+            and int(found[0]) % each == extra % each
+        ]
+        if fits:
+            worked = (
+                found for found in fits if _WORKED.search(_clause(text, found.start()))
+            )
+            found = next(worked, fits[0])
+            return Amount((int(found[0]),), Span(found.start(), found.end()))
     return None
+
+
+_WORKED = re.compile(
+    r"\b(?:sample|swatch|below|shown|pictured|here|mine|made|used|worked)\b", re.IGNORECASE
+)
+"""What is said of the number that the rows are written for, where others are told too."""
+
+
+def _clause(text: str, at: int) -> str:
+    """The words before a place, back to the last mark."""
+    return re.split(r"[.;:,\n]", text[:at])[-1]
 
 
 def foundation_hint(draft: Collected) -> Amount | None:

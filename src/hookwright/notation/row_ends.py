@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookwright.notation.claims import read_claim
+from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
@@ -26,8 +27,9 @@ def read_turn(reader: Reader) -> bool:
         "do not rotate",
     ):
         return reader.add(Turn(cursor.span_from(start), turned=False))
+    if _rotated(cursor):
+        return reader.add(Turn(cursor.span_from(start), turned=False))
     if cursor.take_phrase(
-        "turn round",
         "turn the work",
         "turn your work",
         "turn work",
@@ -42,6 +44,24 @@ def read_turn(reader: Reader) -> bool:
         cursor.step()  # "ch 1 to.": the word "turn" was left out
         return reader.add(Turn(cursor.span_from(start)))
     cursor.at = start
+    return False
+
+
+_ROUND_THE_END = ("round", "around", "upside down", "by 180 degrees", "180 degrees")
+
+
+def _rotated(cursor: Cursor) -> bool:
+    """ "turn the work round (not over)": the other side of the chain comes up."""
+    at = cursor.at
+    if cursor.take_word("rotate", "rotating"):
+        cursor.take_phrase("the work", "your work", "work", "piece", "the piece")
+        cursor.take_phrase(*_ROUND_THE_END)
+        return True
+    if cursor.take_word("turn", "turning"):
+        cursor.take_phrase("the work", "your work", "work", "piece", "the piece")
+        if cursor.take_phrase(*_ROUND_THE_END):
+            return True
+    cursor.at = at
     return False
 
 

@@ -34,6 +34,8 @@ def read_skip(cursor: Cursor) -> Skip | None:
 def _left(cursor: Cursor, start: int) -> Skip | None:
     """ "leaving 12 sts unworked", "leave rem sts free": some, or all that are left."""
     target = read_target(cursor)
+    if target is not None and cursor.take_word("alone"):  # "leave the first dc alone"
+        return Skip(target, cursor.span_from(start))
     some = target is not None and (target.amount or target.which is Which.EACH)
     if target is None or not some:
         cursor.at = start

@@ -46,14 +46,16 @@ def _neither(tokens: list[Token]) -> Iterator[list[Token]]:
 
 def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
     """ "Ch 3 counts as a dc, ch 4 as a dc and ch 1" says two things."""
-    if not tokens or _chain_length(tokens[:6]) is None:
+    if not tokens or _chain_length(tokens[:8]) is None:
         yield tokens
         return
     first = 0
     for i, token in enumerate(tokens):
-        if token.kind is not Kind.COMMA or _chain_length(tokens[i + 1 : i + 6]) is None:
+        near, far = (5, 7) if token.kind is Kind.COMMA else (3, 4)
+        if token.kind is not Kind.COMMA and token.text != "and":
             continue
-        if any(later.text in _COUNT for later in tokens[i + 1 : i + 8]):
+        begins = _chain_length(tokens[i + 1 : i + 1 + near]) is not None
+        if begins and any(t.text in _COUNT for t in tokens[i + 1 : i + 1 + far]):
             yield tokens[first:i]
             first = i + 1
     yield tokens[first:]
@@ -192,7 +194,7 @@ def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:
         return None
     length = _chain_length(tokens[:at])
     stitch, above = _stitch_named(tokens[at:]), _chain_length(tokens[at:])
-    if length is None or above is None or stitch in ("", "st"):
+    if length is None or above is None or above >= length or stitch in ("", "st"):
         return None
     return Statement(
         Topic.TURNING_CHAIN,

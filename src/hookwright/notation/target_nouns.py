@@ -152,6 +152,10 @@ _NOUNS = {
 }
 
 
+_CORNERS = ("corner", "corners", "point", "points")
+"""Where a fabric turns: the corner of a square, the point of a shawl."""
+
+
 def _noun_follows(cursor: Cursor) -> bool:
     """Whether a corner is told by its stitch or space: "corner ch-2 sp", "corner st"."""
     after = cursor.peek()
@@ -176,7 +180,7 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
         return _space_of_chains(cursor, token.value)
     if token.kind is not Kind.WORD:
         return None
-    if token.text in ("corner", "corners"):
+    if token.text in _CORNERS:
         cursor.step()
         if token.text == "corners" and draft.amount is None:
             draft.which = draft.which or Which.EACH  # "3 sc in the corners"

@@ -84,8 +84,6 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         cursor.step()
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
-    if draft.which is Which.EACH and draft.amount is not None and not draft.rest:
-        which = Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
 
 
@@ -174,7 +172,7 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
         "of all", "of previous round", "of previous rnd", "of prev rnd",
         "of the previous round", "from previous row", "of the rnd below",
         "from the row below", "of the block below", "made", "of row", "of this round",
-        "of the corner",
+        "of the corner", "of the point", "at the point", "at the corner",
     ):  # fmt: skip
         return target
     if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):

@@ -39,12 +39,10 @@ def in_each(
     hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
 ) -> Node | None:
     """Reads "in each st across", and "in each st to last 2 sts"."""
-    if target.noun == "gap":  # the gap where a round begins is not met again at its end
-        return _each_by_turns(node, target)
-    region, rest = _region(hook, target, node.span)
-    looped = facts.family in ("group", "together") or target.noun == "group"
+    looped = facts.family in ("group", "together") or target.noun in ("gap", "group")
     if looped or is_group_name(hook, target.noun):
         return _each_by_turns(node, target)
+    region, rest = _region(hook, target, node.span)
     if target.left_out:
         region, back = _leave_out(region, target, hook)
         rest = (*back, *rest)

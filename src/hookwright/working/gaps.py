@@ -5,10 +5,13 @@ from __future__ import annotations
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
 from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, PlaceKind
-from hookwright.working.hook import Hook, pass_over
+from hookwright.working.hook import Hook, is_stitch, pass_over
 from hookwright.working.sequence import Group, Repeat, Run
+from hookwright.working.stitches import is_group_word, is_stitch_name
 
 
 def in_group(hook: Hook) -> bool:
@@ -29,11 +32,49 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
     if not hook.left() and Choice.START_WORKED_LAST in hook.task.readings:
         stand_in_gap(hook)  # behind the space that a round begins in and ends in
         return True
-    if not pass_one_foot(hook, span) or not (hook.left() or hook.task.is_round):
+    passed = _pass_one_stitch if _by_stitches(hook, target) else pass_one_foot
+    if not passed(hook, span) or not (hook.left() or hook.task.is_round):
         return False
     if _between_groups(hook, target) and not _group_next(hook):
         return False
     stand_in_gap(hook)
+    return True
+
+
+def _by_stitches(hook: Hook, target: Target) -> bool:
+    """Whether there is a gap beside every stitch, also of a group or a ring."""
+    of = target.of
+    if of is None:
+        return _number_of_feet(hook.edge_line) <= _FEET_OF_RING
+    named = of.noun == "st" or (is_stitch_name(of.noun) and not is_group_word(of.noun))
+    return named and of.amount is None and of.which in (Which.NEXT, Which.EACH)
+
+
+_FEET_OF_RING = 2
+"""A round into a ring stands on nothing but the ring, and its chain beside it."""
+
+
+def _number_of_feet(line: Ahead) -> Count:
+    return sum(
+        (
+            piece.times * _number_of_feet(piece.body)
+            if isinstance(piece, Repeat)
+            else 1
+            if isinstance(piece, Group)
+            else piece.times * piece.item.counts
+            for piece in line
+        ),
+        start=0,
+    )
+
+
+def _pass_one_stitch(hook: Hook, span: Span) -> bool:
+    found = ahead.seek(hook.ahead, is_stitch)
+    taken = ahead.take(found.rest) if found is not None else None
+    if found is None or taken is None:
+        return False
+    pass_over(hook, (*found.line, Run(taken.place, 1)), span)
+    hook.ahead = taken.rest
     return True
 
 

@@ -12,7 +12,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, RING, Place, PlaceKind
 from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
-from hookwright.working.hook import Hook, Wanted, is_stitch, pass_over, reach
+from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
 from hookwright.working.sequence import Group, Piece, Repeat, Run
 from hookwright.working.wanted import (
     cut_before,
@@ -195,7 +195,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     """Reads "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
     inner = target.of
     assert inner is not None
-    if in_group(hook) and _just_skipped(hook) and target.ordinal:
+    counted = bool(target.ordinal) or target.which is Which.CENTRE
+    if in_group(hook) and _just_skipped(hook) and counted:
         return reach(hook, is_stitch, span)
     if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
         return reach(hook, is_stitch, span)
@@ -310,13 +311,29 @@ def _leapt(hook: Hook, line: Ahead) -> Count:
     return 0 if normal and number <= LONGEST_PASS else number
 
 
+def _past_last_chain(hook: Hook) -> bool:
+    """Whether the last chain is used up and only its other side lies ahead."""
+    last = hook.last
+    return (
+        last is not None
+        and last.kind is PlaceKind.CHAIN
+        and not ahead.holds(hook.ahead, is_chain)
+        and ahead.holds(hook.ahead, lambda place: place.kind is PlaceKind.UNDERSIDE)
+    )
+
+
 def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
     """Passes everything before the last `number` wanted places."""
+    if target.noun == "ch" and _past_last_chain(hook):
+        hook.missing = hook.missing + 1
+        return _stay(hook, target, span)
     wanted = wanted_by(hook, target)
     if target.noun == "ch" and ahead.holds(hook.ahead, is_chain):
         wanted = is_chain
     elif target.noun in ("st", "ch"):
         wanted = is_stitch if not only_spaces(hook) else wanted
+    if number_of(hook.ahead, wanted) < number:
+        come_round(hook)
     line, weight = hook.ahead, wanted
     count = number_of(line, weight)
     if count < number:

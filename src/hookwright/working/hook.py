@@ -135,6 +135,7 @@ class Hook(Struct):
         used_space: Whether the place used last was a space, a gap or a group.
         before: Places of a round that lie before its first stitch: they come last.
         start: The place slipped into last on the way to the first stitch.
+        start_free: Whether nothing has been worked into that place.
         come_round: How many places from before the first stitch have come ahead.
         worked_spaces: Whether a space has been worked into.
         skipped: Whether places have been passed by word.
@@ -174,6 +175,7 @@ class Hook(Struct):
     skip_meaning: Means | None = None
     before: Ahead = ()
     start: Place | None = None
+    start_free: bool = False
     come_round: Count = 0
 
     def fork(self) -> Hook:
@@ -195,6 +197,7 @@ class Hook(Struct):
             else replace(place, kind=PlaceKind.SPENT, counts=0)
         )
         self.ahead = (Run(spent), *self.ahead)
+        self.start_free = False
 
     def asks(self, choice: Choice) -> bool:
         """Whether a question is answered the other way in this reading."""
@@ -273,7 +276,8 @@ def is_stitch(place: Place) -> bool:
 def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
     """Goes forward to the next wanted place, passing what lies before it."""
     found = ahead.seek(hook.ahead, wanted)
-    if found is None and ahead.holds(hook.before, wanted):
+    before = _before(hook) if hook.worked else hook.before
+    if found is None and ahead.holds(before, wanted):
         come_round(hook)
         found = ahead.seek(hook.ahead, wanted)
     if found is None:
@@ -285,9 +289,18 @@ def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
 
 def come_round(hook: Hook) -> None:
     """The end of a round: what was passed before its first stitch lies ahead again."""
-    hook.ahead = (*hook.ahead, *hook.before)
-    hook.come_round = ahead.stitches(hook.before)
+    before = _before(hook)
+    hook.ahead = (*hook.ahead, *before)
+    hook.come_round = ahead.stitches(before)
     hook.before = ()
+    if hook.start_free:
+        hook.start, hook.start_free = None, False
+
+
+def _before(hook: Hook) -> Ahead:
+    """What lies before the first stitch, with the place slipped into if that is free."""
+    free = hook.start if hook.start_free else None
+    return hook.before if free is None else (*hook.before, Run(free))
 
 
 def use(

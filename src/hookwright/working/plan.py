@@ -29,7 +29,7 @@ from hookwright.source import Span
 from hookwright.working.nodes import QUIET
 from hookwright.working.ranges import rows_by_words
 from hookwright.working.recalled import named_rows, recall_in, repeats_itself, with_changes
-from hookwright.working.steps import MOST_ROWS, Step, carried
+from hookwright.working.steps import MOST_ROWS, Step, carried, claims_at
 
 
 class _Planner(Struct):
@@ -252,7 +252,7 @@ def _step(
             )
             found = ()
         nodes = with_changes(row.body, recall, found)
-    claims = row.claims if at == of - 1 else ()
+    claims = claims_at(row.claims, at, of)
     return Step(
         planner.part,
         number,

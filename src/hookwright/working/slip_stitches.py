@@ -82,7 +82,7 @@ def _leave_start(hook: Hook, place: Place | None, number: Count) -> None:
         hook.before = (*hook.before, Run(hook.start))
     if place is not None and number > 1:
         hook.before = (*hook.before, Run(place, number - 1))
-    hook.start = place
+    hook.start, hook.start_free = place, place is not None
 
 
 def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wanted) -> None:

@@ -54,6 +54,17 @@ class Step(Struct, frozen=True):
         return self.text.place(span)
 
 
+def claims_at(claims: tuple[Claim, ...], at: int, of: int) -> tuple[Claim, ...]:
+    """The counts of one row of a range: "(18, 24, 30 dc)" has one for each of three."""
+    if of > 1 and len(claims) == 1 and len(claims[0].figures) == of:
+        figures = claims[0].figures
+        unit = figures[-1].unit  # told once, behind the last number
+        if all(figure.unit in ("st", unit) for figure in figures):
+            own = replace(figures[at], unit=unit, chains=figures[-1].chains)
+            return (replace(claims[0], figures=(own,)),)
+    return claims if at == of - 1 else ()
+
+
 def carried(steps: list[Step]) -> list[Step]:
     """Slip stitches behind the join of a round travel to where the next one begins."""
     result: list[Step] = []

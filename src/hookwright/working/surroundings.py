@@ -18,6 +18,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.notation.work import work_in
 from hookwright.working.fabric import Edge, PlaceKind
+from hookwright.working.nodes import QUIET
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
@@ -142,6 +143,8 @@ def left_on_purpose(
             return told in (None, worked.left)
         if isinstance(node, Make) and node.target is not None and node.target.left_out:
             return True
+    if _stops_before(nodes, size) == worked.left:
+        return True
     first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
     only_first = (
         first is not None
@@ -149,6 +152,16 @@ def left_on_purpose(
         and (first.target.which is Which.FIRST and first.target.amount is not None)
     )
     return bool(only_first and agrees and all(any(a) for a in agrees))
+
+
+def _stops_before(nodes: Sequence[Node], size: int) -> int | None:
+    """The number that the end of a row leaves: "sc in each st until 4 sts remain, turn"."""
+    work = [node for node in nodes if not isinstance(node, QUIET)]
+    target = work[-1].target if work and isinstance(work[-1], Make) else None
+    until = target.until if target is not None else None
+    if until is None or until.which is not Which.LAST or until.amount is None:
+        return None
+    return until.amount.at(size)
 
 
 def stays_round(

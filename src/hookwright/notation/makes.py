@@ -129,6 +129,7 @@ def _stitch(cursor: Cursor, likely: str) -> StitchWord | None:
     at = cursor.at
     stitch = cursor.stitch()
     if stitch is None and cursor.take_word(*_KIND_WORDS):
+        cursor.take_kind(Kind.DASH)  # "beg-pc"
         stitch = cursor.stitch()
     if stitch is None and likely:
         cursor.at = at

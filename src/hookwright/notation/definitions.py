@@ -48,12 +48,18 @@ _NOT_NAMES = frozenset(
 
 
 def read_definition(
-    tokens: list[Token], text: str, own_words: Phrases, *, listed: bool
+    tokens: list[Token],
+    text: str,
+    own_words: Phrases,
+    *,
+    listed: bool,
+    before: Definition | None = None,
 ) -> Definition | None:
     """A definition that takes up these tokens (a line or an entry of a list).
 
     `listed` is true inside a list of stitches or abbreviations, where the mark between name
-    and meaning may be a stop, a dash or missing.
+    and meaning may be a stop, a dash or missing. `before` is the definition before it,
+    which "the same from the back" goes back to.
     """
     name, body_at = _name(tokens, listed=listed)
     if not name:
@@ -65,6 +71,9 @@ def read_definition(
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
     over = _places_named(tokens[:body_at])
+    posted = _round_post([*body, end]) or _same_round_post(body, before)
+    if posted and not _is_known(name):
+        return Definition(names, span, stitch=posted)
     return _meaning(names, [*body, end], text, own_words, span, over)
 
 
@@ -155,6 +164,47 @@ def _meaning(
     if found is not None and over and over > 1 and not found.is_alias:
         return _over_several(found, over)
     return found
+
+
+_POSTS = frozenset("post stem stalk".split())
+_PREFIX = {"front": "fp", "back": "bp"}
+
+
+def _side(words: set[str]) -> str:
+    """Whether some words speak of the front or of the back; "" for both or neither."""
+    sides = words & set(_PREFIX)
+    return sides.pop() if len(sides) == 1 else ""
+
+
+def _round_post(body: list[Token]) -> str:
+    """ "1 tr round the post of the stitch from the front": a post stitch, named anew."""
+    words = {token.text for token in body}
+    side = _side(words)
+    if not words & _POSTS or not side or words & {"yo", "yoh", "yrh", "insert"}:
+        return ""
+    cursor = Cursor(body)
+    bases = set()
+    while not cursor.done():
+        stitch = cursor.stitch()
+        if stitch is None:
+            cursor.step()
+        elif stitch.family == "plain" and base_stitch(_without_post(stitch.id)):
+            bases.add(_without_post(stitch.id))
+    return _PREFIX[side] + bases.pop() if len(bases) == 1 else ""
+
+
+def _without_post(stitch: str) -> str:
+    return stitch.removeprefix("fp").removeprefix("bp")
+
+
+def _same_round_post(body: list[Token], before: Definition | None) -> str:
+    """ "the same from the back": the post stitch before it, from the other side."""
+    words = {token.text for token in body}
+    side = _side(words)
+    base = _without_post(before.stitch) if before is not None else ""
+    if not side or "same" not in words or before is None or base == before.stitch:
+        return ""
+    return _PREFIX[side] + base
 
 
 def _over_several(found: Definition, over: int) -> Definition:

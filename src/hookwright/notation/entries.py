@@ -28,7 +28,8 @@ def all_definitions(draft: Collected) -> list[Definition]:
         for line in draft.lines:
             section = _section_after(line, section)
             for first, last in _entries(draft, line, section):
-                definition = _definition(draft, first, last, words, section)
+                before = result[-1] if result else None
+                definition = _definition(draft, first, last, words, section, before)
                 if definition is not None and definition.names[0] not in seen:
                     seen.update(definition.names)
                     result.append(definition)
@@ -133,8 +134,13 @@ def _comma_list(draft: Collected, first: int, last: int) -> list[int]:
 
 
 def _definition(
-    draft: Collected, first: int, last: int, words: Phrases, section: Section
+    draft: Collected,
+    first: int,
+    last: int,
+    words: Phrases,
+    section: Section,
+    before: Definition | None,
 ) -> Definition | None:
     tokens = draft.tokens[first:last]
     listed = section is Section.WORDS
-    return read_definition(tokens, draft.source.text, words, listed=listed)
+    return read_definition(tokens, draft.source.text, words, listed=listed, before=before)

@@ -54,7 +54,7 @@ def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
     """Whether the first stitch skipped is the one a counting chain stands on already."""
     if not hook.stands_on_first or hook.worked or hook.skipped or (number or 1) != 1:
         return False
-    if target.which is Which.FIRST:
+    if target.which is Which.FIRST or target.noun == "base":
         return True
     return (
         target.which is Which.NEXT

@@ -23,6 +23,7 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     Skip,
+    Target,
     Turn,
     Which,
     Yarn,
@@ -269,8 +270,9 @@ def _listed(
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(
-            names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True
-        )
+            names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True,
+            place=_own_place(work[0].target),
+        )  # fmt: skip
     together = _together(names, body, work)
     if together is not None:
         return replace(together, span=span)
@@ -283,6 +285,11 @@ def _listed(
     )
     bodies = tuple(_unplaced(node) for node in work)
     return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+
+
+def _own_place(target: Target) -> Target | None:
+    """ "all in the ch-2 sp": a space is named; "all in one stitch" is any place."""
+    return replace(target, which=Which.NEXT) if target.noun in ("sp", "corner") else None
 
 
 def _is_block(work: tuple[Node, ...]) -> bool:

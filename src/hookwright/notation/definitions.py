@@ -147,9 +147,8 @@ def _meaning(
     if _in_hook_motions(body):
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
-            return Definition(
-                names, span, (), motions.passes, motions.heads, stitch=motions.base
-            )
+            heads = 1 if _ends_in_one(name) else motions.heads
+            return Definition(names, span, (), motions.passes, heads, stitch=motions.base)
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
     found = _crossed(names, nodes, span) or _listed(names, nodes, span, body)
@@ -201,6 +200,14 @@ def _places_named(tokens: list[Token]) -> int:
                 if number.kind is Kind.NUMBER and noun.text in STITCH_NOUNS:
                     return max(0, min(number.value, 99))
     return 0
+
+
+def _ends_in_one(name: str) -> bool:
+    """Whether a name of the trade is of many stitches that leave one top: "popcorn"."""
+    end = Token(Kind.END, "", 0, 0, 0)
+    words = [Token(Kind.WORD, word, 0, 0, 0) for word in name.split()]
+    stitch = Cursor([*words, end]).stitch()
+    return stitch is not None and stitch.family == "cluster"
 
 
 def _is_known(name: str) -> bool:

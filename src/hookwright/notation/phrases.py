@@ -119,9 +119,7 @@ def read_and_in(reader: Reader) -> bool:
     if target is None or cursor.is_word(*WORKED_WORDS):
         cursor.at = start
         return False
-    same = last.target.which is Which.SAME  # "2 dc in same st and in each st around"
-    amount = last.amount if same else None
-    again = replace(last, target=target, amount=amount, span=cursor.span_from(start))
+    again = replace(last, target=target, amount=None, span=cursor.span_from(start))
     across(cursor)
     return reader.add(again)
 

@@ -65,6 +65,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         at = cursor.at
         if not _joined(cursor) or not cursor.attempt(read_figure):
             cursor.at = at
+            _pass_unknown_figure(cursor, start)
             _passing_remark(cursor)
             break
     if figures and cursor.token.kind is Kind.EQUALS:
@@ -83,6 +84,18 @@ def _after_row(cursor: Cursor) -> None:
     at = cursor.at
     if not (cursor.take_word("after") and cursor.take_word(*_ROWS) and cursor.number()):
         cursor.at = at
+
+
+def _pass_unknown_figure(cursor: Cursor, start: int) -> None:
+    """ "= 24 sc and 2 handles": what else there is, in words of the writer's own."""
+    at = cursor.at
+    if cursor.tokens[start].kind is not Kind.EQUALS:
+        return
+    if _joined(cursor) and cursor.number() is not None and cursor.is_kind(Kind.WORD):
+        cursor.step()
+        if _ends(cursor):
+            return
+    cursor.at = at
 
 
 def _doubled(figure: Figure) -> Figure:

@@ -23,6 +23,7 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     Skip,
+    Target,
     Turn,
     Which,
     Yarn,
@@ -155,9 +156,8 @@ def _meaning(
     if _in_hook_motions(body):
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
-            return Definition(
-                names, span, (), motions.passes, motions.heads, stitch=motions.base
-            )
+            heads = 1 if _ends_in_one(name) else motions.heads
+            return Definition(names, span, (), motions.passes, heads, stitch=motions.base)
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
     found = _crossed(names, nodes, span) or _listed(names, nodes, span, body)
@@ -252,6 +252,14 @@ def _places_named(tokens: list[Token]) -> int:
     return 0
 
 
+def _ends_in_one(name: str) -> bool:
+    """Whether a name of the trade is of many stitches that leave one top: "popcorn"."""
+    end = Token(Kind.END, "", 0, 0, 0)
+    words = [Token(Kind.WORD, word, 0, 0, 0) for word in name.split()]
+    stitch = Cursor([*words, end]).stitch()
+    return stitch is not None and stitch.family == "cluster"
+
+
 def _is_known(name: str) -> bool:
     """Whether a name is a stitch everybody knows: its definition only explains it."""
     end = Token(Kind.END, "", 0, 0, 0)
@@ -319,8 +327,9 @@ def _listed(
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(
-            names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True
-        )
+            names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True,
+            place=_own_place(work[0].target),
+        )  # fmt: skip
     together = _together(names, body, work)
     if together is not None:
         return replace(together, span=span)
@@ -333,6 +342,11 @@ def _listed(
     )
     bodies = tuple(_unplaced(node) for node in work)
     return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+
+
+def _own_place(target: Target) -> Target | None:
+    """ "all in the ch-2 sp": a space is named; "all in one stitch" is any place."""
+    return replace(target, which=Which.NEXT) if target.noun in ("sp", "corner") else None
 
 
 def _is_block(work: tuple[Node, ...]) -> bool:

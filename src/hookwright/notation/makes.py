@@ -16,7 +16,7 @@ from hookwright.notation.make_places import (
 )
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Amount, Make, Target
+from hookwright.notation.tree import Amount, Make, Target, Which
 from hookwright.notation.vocabulary import StitchWord
 
 LEAD_WORDS = (
@@ -251,8 +251,11 @@ def _number_then_place(cursor: Cursor) -> Amount | None:
 def _carried(make: Make, further: Target) -> Amount | None:
     """The amount for a further place: of "2 dc in first and in each st" none is carried.
 
-    "3 sc in same sp and in each sp around" fills all of them alike.
+    "3 sc in same sp and in each sp around" fills all of them alike, and so does
+    "2 dc in same st as join and in each st around".
     """
     one = make.amount is not None and make.amount.values == (1,)
     spaces = make.target is not None and make.target.noun == further.noun == "sp"
-    return make.amount if one or spaces else None
+    same = make.target is not None and make.target.which is Which.SAME
+    alike = same and further.which is Which.EACH
+    return make.amount if one or spaces or alike else None

@@ -90,7 +90,7 @@ def _put_in_place(
 
 def is_one_space(target: Target) -> bool:
     """A single chain space: "1 sc, 5 dc and 1 sc in next loop" all go into it."""
-    single = target.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.CENTRE, Which.NTH)
+    single = target.which not in (Which.EACH, Which.ANY)
     return target.noun == "sp" and target.amount is None and single
 
 

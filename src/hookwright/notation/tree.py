@@ -549,6 +549,8 @@ class Definition(Struct, frozen=True):
         passes: Places of the working edge it uses; None where the words do not tell.
         heads: Tops it leaves.
         in_one_place: Whether it is a list worked in one place.
+        stitch: The stitch of the trade it is another name for, or goes back to.
+        place: The space or corner it is always worked in, if it says so.
     """
 
     names: tuple[str, ...]
@@ -558,6 +560,7 @@ class Definition(Struct, frozen=True):
     heads: int = 1
     in_one_place: bool = False
     stitch: str = ""
+    place: Target | None = None
 
     @property
     def is_alias(self) -> bool:

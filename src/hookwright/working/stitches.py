@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 
 from msgspec import Struct
 
-from hookwright.notation.tree import Definition, Node
+from hookwright.notation.tree import Definition, Node, Target
 from hookwright.notation.vocabulary import (
     StitchWord,
     compound,
@@ -27,6 +27,7 @@ class Facts(Struct, frozen=True):
         heads: Tops left.
         body: What a group is made of.
         known: False where a stitch stands for itself because nothing defines it.
+        place: The space a group is always worked in, if its definition says so.
     """
 
     family: str
@@ -34,6 +35,7 @@ class Facts(Struct, frozen=True):
     heads: int = 1
     body: tuple[Node, ...] = ()
     known: bool = True
+    place: Target | None = None
 
 
 @cache
@@ -63,7 +65,7 @@ def _defined(definition: Definition) -> Facts:
     if definition.body and definition.passes is None:
         return Facts("unit", 1, definition.heads, definition.body)
     if definition.body and definition.passes == 1:
-        return Facts("group", 1, definition.heads, definition.body)
+        return Facts("group", 1, definition.heads, definition.body, place=definition.place)
     passes = definition.passes if definition.passes is not None else 1
     if passes > 1 and definition.heads == 1:
         return Facts("together", passes, 1)

@@ -122,7 +122,7 @@ def _spread(node: Make, number: int, group: InOnePlace) -> Node:
 
 def own_group(node: Make, facts: Facts, target: Target | None = None) -> InOnePlace:
     """A stitch that is a group, as a list worked in one place."""
-    where = target or Target("st", Which.NEXT, node.span)
+    where = target or facts.place or Target("st", Which.NEXT, node.span)
     body = facts.body or _usual(node)
     return InOnePlace(body, where, node.span, node.stitch)
 

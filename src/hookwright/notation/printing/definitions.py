@@ -6,6 +6,7 @@ draws together, not the motions: that much is printed.
 
 from __future__ import annotations
 
+from hookwright.notation.printing.places import place
 from hookwright.notation.printing.sequence import phrases
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import sentence, stitch_word
@@ -25,7 +26,8 @@ def _meaning(definition: Definition, wording: Wording) -> str:
     if definition.is_alias:
         return stitch_word(definition.stitch)
     if definition.in_one_place:
-        return f"({phrases(definition.body, wording)}) in one st"
+        where = "one st" if definition.place is None else place(definition.place, wording)
+        return f"({phrases(definition.body, wording)}) in {where}"
     if definition.body:
         return _along_the_row(definition, wording)
     return _drawn_together(definition)

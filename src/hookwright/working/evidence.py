@@ -60,6 +60,7 @@ DEPARTING = {
     Choice.SEVERAL_IN_ONE: 6,
     Choice.SKIP_UNDER_CHAIN: 6,
     Choice.SKIP_BESIDE: 5,
+    Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
     Choice.PAST_GROUP: 5,
     Choice.AS_MANY_AS_FIT: 60,

@@ -59,6 +59,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
 def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     """To a stitch or space by its place in the row: the first, the last, the 3rd."""
     which = target.which
+    if _starts_here(hook, target):
+        return _stay(hook, target, span)
     if target.alone or (which is Which.NEXT and _leaves_group(hook, target)):
         _pass_groups(hook, span, whole=target.alone)
     stands = hook.stands_on_first and not hook.worked
@@ -72,6 +74,17 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     if which is Which.CENTRE:
         return _go_to_centre(hook, target, span)
     return reach(hook, wanted_by(hook, target), span)
+
+
+def _starts_here(hook: Hook, target: Target) -> bool:
+    """Reads "sl st in first ch-2 sp, ch 1, *sc in ch-2 sp": no word says the same one."""
+    if target.which is not Which.NEXT or target.noun not in ("sp", "corner"):
+        return False
+    in_space = hook.last is not None and hook.last.kind is PlaceKind.SPACE
+    begins = hook.task.is_round and hook.chained and not hook.worked
+    if not (in_space and begins) or hook.last is None:
+        return False
+    return wanted_by(hook, target)(hook.last) and hook.asks(Choice.START_WORKED_FIRST)
 
 
 def _leaves_group(hook: Hook, target: Target) -> bool:

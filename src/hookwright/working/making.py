@@ -81,7 +81,8 @@ def stack(
     heads = tops(_kind(hook, node))
     number = each * facts.heads
     in_space = is_space(place) > 0
-    hook.used_space = in_space or place.stitch == "gap"
+    again = place.kind is PlaceKind.SPENT and hook.used_space  # once more in the same one
+    hook.used_space = in_space or again or place.stitch == "gap"
     if in_space:
         hook.worked_spaces = True
         hook.lengths = hook.lengths | {place.chains}

@@ -86,14 +86,18 @@ def _after_row(cursor: Cursor) -> None:
         cursor.at = at
 
 
+_MOST_WORDS = 3
+
+
 def _pass_unknown_figure(cursor: Cursor, start: int) -> None:
-    """ "= 24 sc and 2 handles": what else there is, in words of the writer's own."""
+    """ "= 24 sc and 2 handles", "26 sc and the thumb chain": in words of the writer's."""
     at = cursor.at
-    if cursor.tokens[start].kind is not Kind.EQUALS:
-        return
-    if _joined(cursor) and cursor.number() is not None and cursor.is_kind(Kind.WORD):
-        cursor.step()
-        if _ends(cursor):
+    numbered = cursor.tokens[start].kind is Kind.EQUALS
+    if _joined(cursor) and (cursor.take_word("the") or (numbered and cursor.number())):
+        words = cursor.at
+        while cursor.is_kind(Kind.WORD) and cursor.at - words < _MOST_WORDS:
+            cursor.step()
+        if cursor.at > words and _ends(cursor):
             return
     cursor.at = at
 

@@ -191,9 +191,14 @@ class Cursor(Struct):
         return Amount((None, *values), self.span_from(start))
 
     def _dashed_list(self, first: int) -> tuple[int, ...] | None:
-        """ "96-108-120": one number a size; a range has two numbers only."""
+        """ "96-108-120", "56 / 64 / 72": one a size; a range has two numbers only."""
         start, values = self.at, [first]
-        while self.token.kind is Kind.DASH and self.peek().kind is Kind.NUMBER:
+        mark = self.token.text
+        while (
+            (self.token.kind is Kind.DASH or self.token.text == "/")
+            and self.token.text == mark
+            and self.peek().kind is Kind.NUMBER
+        ):
             self.step()
             values.append(self.step().value)
         if self.sizes > 2 and len(values) == self.sizes and TOO_LARGE not in values:
@@ -218,11 +223,18 @@ class Cursor(Struct):
         if first is not None and self.token.kind is Kind.COMMA:
             self.step()
         values = self._bracketed_values()
+        if values is not None and self._one_more(first, values):
+            values.append(self.step().value)  # "32 (36) 40"
         if values is None or len(values) < self._fewest_values(first):
             self.at = start
             return None
         listed = values if first is None else [first, *values]
         return Amount(tuple(listed), self.span_from(start))
+
+    def _one_more(self, first: int | None, values: list[int | None]) -> bool:
+        """Whether the largest size stands behind the brackets."""
+        missing = self.sizes - len(values) - (first is not None)
+        return missing == 1 and self.sizes > 2 and self.token.kind is Kind.NUMBER
 
     def _fewest_values(self, first: int | None) -> int:
         return 2 if first is None or self.sizes > 2 else 1

@@ -271,6 +271,9 @@ def _names_part(draft: Collected, line: Line, number: int) -> bool:
 _LONGEST_LEAD = 14
 
 
+_STOPS = frozenset("stop stops stopping finish finishes finished done ends".split())
+
+
 def _told_of_sizes(draft: Collected, line: Line) -> bool:
     """ "Sizes M and L only:" on a line of its own, for rows after it; or a list of them."""
     cursor = draft.cursor(line.first)
@@ -280,6 +283,8 @@ def _told_of_sizes(draft: Collected, line: Line) -> bool:
     rest = draft.tokens[cursor.at : line.last]
     if any(draft.own_letters(token) in draft.sizes for token in rest):
         return True
+    if not _STOPS.isdisjoint(token.text for token in rest):
+        return True  # "Size S stops here": the labels after it say whom they are for
     colon = draft.tokens[line.last - 1].kind is Kind.COLON
     if len(rest) > (_LONGEST_LEAD if colon else _LONGEST_LEAD // 2):
         return False

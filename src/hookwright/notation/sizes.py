@@ -14,7 +14,7 @@ _SIZE_LINE = re.compile(
     r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+ ){0,2}?"
     r"(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
     r"(?P<first>[\w/½-]+)?\s*"
-    r"[(\[](?P<rest>[^)\]\n]+)[)\]]",
+    r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?",
     re.IGNORECASE,
 )
 
@@ -53,6 +53,8 @@ def _listed(line: str) -> tuple[str, ...]:
     if len(rest) == 1 and not names:
         rest = rest[0].split("/")
     names += [name.strip() for name in rest if name.strip()]
+    if names and found["last"] and _SIZE_NAME.fullmatch(found["last"]):
+        names.append(found["last"])  # "Small (Medium) Large"
     sizes = len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names)
     return tuple(names) if sizes else ()
 
@@ -65,6 +67,9 @@ def _dashed(line: str) -> tuple[str, ...]:
 
 def _bare(line: str) -> tuple[str, ...]:
     """ "S (M, L)" on a line of its own, "Child (Adult)." at its beginning."""
+    slashed = _BARE_SLASHES.match(line)
+    if slashed is not None:
+        return tuple(re.split(r"\s*/\s*", slashed[1]))
     words = _BARE_WORDS.match(line)
     if words is not None:
         return (words[1], *re.split(r"\s*[,:;-]\s*", words[2]))
@@ -82,6 +87,9 @@ _DASHED_SIZE = rf"(?:\d+|\d*X*[SML]|{_WORD_SIZE})"
 _DASHED_SIZES = re.compile(
     rf"sizes?\b[^\n\d(]{{0,12}}?\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b",
     re.IGNORECASE,
+)
+_BARE_SLASHES = re.compile(
+    rf"({_DASHED_SIZE}(?:\s*/\s*{_DASHED_SIZE}){{2,}})\s*(?:$|[,.;:–—-])", re.IGNORECASE
 )
 _BARE_WORDS = re.compile(
     rf"({_WORD_SIZE})\s*[(\[]({_WORD_SIZE}(?:\s*[,:;-]\s*{_WORD_SIZE})*)[)\]]",

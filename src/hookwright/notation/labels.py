@@ -10,7 +10,7 @@ from hookwright.notation.tree import Amount, Label
 from hookwright.source import Span
 
 ROW_NAMES = frozenset("row rows".split())
-ROUND_NAMES = frozenset("rnd rnds round rounds".split())
+ROUND_NAMES = frozenset("rnd rnds round rounds rd rds".split())
 _NAMED = frozenset(
     "foundation starting start set setup base next dec decrease inc increase "
     "pattern divide dividing body edging border first last final beginning "
@@ -112,7 +112,7 @@ def _number_label(cursor: Cursor) -> _Draft | None:
     return draft
 
 
-_SEVERAL = ("rows", "rnds", "rounds")
+_SEVERAL = ("rows", "rnds", "rounds", "rds")
 """Words behind one number that make it how many: "4 rows: Slate"."""
 
 
@@ -165,7 +165,7 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
             return True
         if not ranged and _all_following(cursor, draft):
             return True
-        cursor.take_word("row", "rows", "rnd", "rnds", "round", "rounds", "r")
+        cursor.take_word(*ROW_NAMES, *ROUND_NAMES, "r")
         starts = draft.by_size
         sized = _number_by_size(cursor, draft)
         if sized is None:
@@ -228,14 +228,14 @@ def _all_following(cursor: Cursor, draft: _Draft) -> bool:
         return False
     cursor.step()
     cursor.take_word("numbered")
-    if not cursor.take_word("row", "rows", "rnd", "rnds", "round", "rounds"):
+    if not cursor.take_word(*ROW_NAMES, *ROUND_NAMES):
         cursor.at = at
         return False
     if every not in ("odd", "even"):
         every = "odd" if draft.numbers[0] % 2 else "even"
     draft.every = every
     if cursor.take_word("to", "until", "through") or cursor.take_phrase("up to"):
-        cursor.take_word("row", "rnd", "round")
+        cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
         if cursor.token.kind is Kind.NUMBER:
             draft.until = cursor.step().value
     return True
@@ -253,7 +253,7 @@ def _number_next(cursor: Cursor) -> bool:
         return not (
             stitch_follows and cursor.peek(2).kind is Kind.WORD and not _marked(cursor, 2)
         )
-    if following.kind is Kind.WORD and following.text in ("r", "row", "rnd", "round"):
+    if following.kind is Kind.WORD and following.text in ("r", "row", "rnd", "round", "rd"):
         return cursor.peek(2).kind is Kind.NUMBER
     return (
         following.kind is Kind.OPEN

@@ -15,7 +15,7 @@ from hookwright.notation.make_places import (
     placed,
 )
 from hookwright.notation.place_words import STITCH_NOUNS
-from hookwright.notation.targets import read_target
+from hookwright.notation.targets import read_target, space_ahead
 from hookwright.notation.tree import Amount, Make, Target, Which
 from hookwright.notation.vocabulary import StitchWord
 
@@ -223,6 +223,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         again = _number_then_place(cursor)
         prepared = cursor.take_word("in", "into", "on", "over", "around")
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")
+        bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
         target = read_target(cursor) if prepared or bare else None
         if target is None or cursor.is_word("work", "make", "sc", "dc", "hdc", "tr"):
             cursor.at = at

@@ -8,7 +8,7 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Often, Recall
 
-ROW_WORDS = frozenset("row rows rnd rnds round rounds r rs rw step steps".split())
+ROW_WORDS = frozenset("row rows rnd rnds round rounds rd rds r rs rw step steps".split())
 _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating".split())
 _LEADS = (
     "same as for", "same as in", "the same as", "same as", "work same as", "work as for",

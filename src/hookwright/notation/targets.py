@@ -395,7 +395,7 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         cursor.take_phrase("1 in")
         cursor.take_word("in", "into", "on", "also")
         each = cursor.is_word("each", "every", "all", "the")
-        other = read_target(cursor) if each or _space_ahead(cursor) else None
+        other = read_target(cursor) if each or space_ahead(cursor) else None
         if other is None or other.which not in (Which.EACH, Which.NEXT) or other.amount:
             cursor.at = at
             break
@@ -410,7 +410,7 @@ def _listed_kinds(cursor: Cursor) -> list[Target]:
     start, found = cursor.at, []
     while True:
         at = cursor.at
-        known = _space_ahead(cursor) or cursor.attempt(Cursor.stitch)
+        known = space_ahead(cursor) or cursor.attempt(Cursor.stitch)
         target = _ordinary(cursor, at) if known else None
         if target is None or target.which is not Which.NEXT or target.amount:
             break
@@ -426,7 +426,8 @@ def _listed_kinds(cursor: Cursor) -> list[Target]:
     return []
 
 
-def _space_ahead(cursor: Cursor) -> bool:
+def space_ahead(cursor: Cursor) -> bool:
+    """Whether a chain space is named here: "sp", "ch-2 sp"."""
     if cursor.token.text in SPACE_NOUNS:
         return True
     return cursor.token.text == "ch" and any(

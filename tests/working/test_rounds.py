@@ -165,3 +165,27 @@ def test_a_round_has_as_many_gaps_as_posts(words: str) -> None:
     )
     assert last(text)[0] == 24
     assert errors(text) == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ch 5 (counts as dc and ch 2), sk 2, dc in next, *ch 2, sk 2, dc in next* around, ch 2",
+        "ch 5 (counts as dc and ch 2), *sk 2 sts, dc in next st, ch 2; rep from * around",
+        "ch 5 (counts as dc and ch 2), sk 2 sts, *dc in next st, ch 2, sk 2 sts; rep from * around",
+    ],
+)
+def test_the_last_chain_of_a_round_passes_what_every_other_does(words: str) -> None:
+    """Eight times 3 stitches, a dc and a space each."""
+    text = f"Rnd 1: 24 dc in ring, join. (24)\nRnd 2: {words}, join. (8 dc, 8 ch-2 sps)\n"
+    assert last(text) == (8, 8)
+    assert errors(text) == []
+
+
+def test_a_custom_told_beside_the_ring_is_not_worked() -> None:
+    text = (
+        "Ch 4, sl st in first ch to make a ring. Ch 3 at the beginning of a round is the first "
+        "dc.\nRnd 1: Ch 3, 11 dc in ring, join. 12 dc\n"
+    )
+    lines = check(Source(text, "pattern.txt")).lines
+    assert [line.stitches[0] for line in lines] == [4, 12]

@@ -18,6 +18,8 @@ from hookwright.source import Span
 def read_chain_phrase(reader: Reader) -> bool:
     """Chains, with what they are said to stand for."""
     start = reader.cursor.at
+    if _told_for_all(reader):
+        return True
     node = read_chain(reader.cursor)
     if node is None:
         return False
@@ -26,6 +28,27 @@ def read_chain_phrase(reader: Reader) -> bool:
     reader.add(node)
     _comma_meaning(reader)
     return True
+
+
+_COUNTS = frozenset("counts count is stands equals".split())
+_OF_ALL = frozenset("beginning beg start always never each every throughout".split())
+_ENDS_CLAUSE = (Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.OPEN, Kind.LINE, Kind.END)
+
+
+def _told_for_all(reader: Reader) -> bool:
+    """ "Ch 3 at the beginning of a round is the first dc.": a custom, no instruction."""
+    cursor = reader.cursor
+    if reader.mark not in (Kind.STOP, Kind.SEMICOLON, Kind.LINE) or reader.depth:
+        return False
+    start = at = cursor.at
+    while cursor.tokens[at].kind not in _ENDS_CLAUSE:
+        at += 1
+    words = [token.text for token in cursor.tokens[start:at]]
+    chained = any(word in CHAIN_NOUNS for word in words[:3])
+    if not chained or not _COUNTS & set(words[2:]) or not _OF_ALL & set(words[2:]):
+        return False
+    cursor.at = at
+    return reader.remark(cursor.span_from(start))
 
 
 def _comma_meaning(reader: Reader) -> None:

@@ -249,7 +249,19 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
         return None
     if not OPTIONAL.search(line.text) and is_unlabelled_row(draft, line):
         return OpenRow(None, line.first, line.last, line.start)
-    return None
+    return _first_inline(draft, line, label)
+
+
+def _first_inline(
+    draft: Collected, line: Line, cut: tuple[int, Label, int] | None
+) -> OpenRow | None:
+    """The first row inside a paragraph whose other words are no row."""
+    if cut is None or draft.section is Section.NOTES:
+        return None
+    _, label, after = cut
+    opened = OpenRow(label, after, line.last, label.span.start)
+    begins = label.numbers[:1] == (1,) or bool(draft.rows)
+    return opened if begins and work_in(draft.read(opened)[0]) else None
 
 
 _LONGEST_NAME = 4

@@ -69,7 +69,9 @@ def _has_place(item: Item) -> bool:
     if isinstance(item, InOnePlace):
         return True
     target = item.target if isinstance(item, Make) else None
-    return target is not None and target.which is not Which.SAME
+    if target is None or target.from_hook:  # a picot: into the chain just made
+        return False
+    return target.which is not Which.SAME
 
 
 def _put_in_place(

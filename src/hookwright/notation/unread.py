@@ -126,6 +126,9 @@ def _work_ahead(cursor: Cursor) -> bool:
         return True
     if cursor.tokens[cursor.at - 1].text in ("and", "then", "work"):
         return cursor.attempt(_placed_stitch)  # "fold flat and sc through both layers"
+    taken = cursor.is_phrase("a chain of") or cursor.is_phrase("a foundation chain of")
+    if taken:
+        return cursor.peek(taken).kind is Kind.NUMBER
     if token.text in ("ch", "chain") and cursor.peek().kind is Kind.NUMBER:
         return cursor.tokens[cursor.at - 1].text != "the"
     return False

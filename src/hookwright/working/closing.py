@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from hookwright.notation.tree import Often, Times
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.count import Count
-from hookwright.working.fabric import PlaceKind
+from hookwright.working.fabric import PlaceKind, Stitch
 from hookwright.working.gaps import in_group
 from hookwright.working.hook import Hook
-from hookwright.working.sequence import Group, total
+from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
 from hookwright.working.wanted import corner_wanted, number_of
@@ -91,6 +91,8 @@ def unworked(hook: Hook) -> Count:
         return 0  # "dc in centre dc of each shell": the rest of the last one is passed too
     if hook.come_round and left <= hook.come_round:
         return 0
+    if left and left == _under_last_chain(hook):
+        return 0
     if not left or not hook.used_space:
         return left
     if ahead.holds(
@@ -98,3 +100,32 @@ def unworked(hook: Hook) -> Count:
     ):
         return left
     return 0 if left <= 6 else left
+
+
+def _under_last_chain(hook: Hook) -> Count:
+    """What the last chain of a round passes over, as every chain before it did by word.
+
+    "*ch 2, sk 1 st, dc in next st; rep from * around, ch 2, join" does not say it again.
+    """
+    return _last_skip(hook.made) if hook.task.is_round and _is_chained(hook.made) else 0
+
+
+def _is_chained(line: Sequence[Piece[Stitch]]) -> bool:
+    """Whether the last thing made is a chain."""
+    last = line[-1] if line else None
+    if isinstance(last, Run):
+        return last.item.kind == "ch"
+    return last is not None and _is_chained(last.body)
+
+
+def _last_skip(line: Sequence[Piece[Stitch]]) -> Count:
+    """How many stitches were passed by word the last time any were."""
+    for piece in reversed(line):
+        if isinstance(piece, Run):
+            if piece.item.kind == "skip":
+                return piece.item.passes * piece.times
+            continue
+        found = _last_skip(piece.body)
+        if found:
+            return found
+    return 0

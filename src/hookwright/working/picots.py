@@ -58,6 +58,8 @@ def with_picots(
             continue
         span = nodes[at].span
         at += found.nodes
+        while at < len(nodes) and isinstance(nodes[at], Remark):
+            at += 1
         spare, following = found.spare, nodes[at] if at < len(nodes) else None
         if spare and isinstance(following, Chain):  # one space, with the picot on it
             spare += following.amount.at(size) or 0

@@ -15,18 +15,19 @@ from hookwright.working.search import Search
 def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
     """Works every row of a pattern, in every size."""
     used = terms or pattern.terms or "US"
+    effort = Effort()  # for all sizes: what is hard in one is hard in each
     sizes = tuple(
-        _work_size(pattern, size, used) for size in range(max(1, len(pattern.sizes)))
+        _work_size(pattern, size, used, effort)
+        for size in range(max(1, len(pattern.sizes)))
     )
     return WorkedPattern(pattern, sizes)
 
 
-def _work_size(pattern: Pattern, size: int, terms: str) -> Working:
+def _work_size(pattern: Pattern, size: int, terms: str, effort: Effort) -> Working:
     plan = plan_of(pattern.parts, size, pattern.sizes)
     ways = evidence.assumptions(pattern, plan.steps, terms)
     best: tuple[int, State, Assumption] | None = None
     rivals: list[Assumption] = []
-    effort = Effort()
     for way in ways:
         if best is not None and way.cost > best[0]:
             break  # customary ways come first: no later one can cost less

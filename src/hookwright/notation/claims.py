@@ -23,7 +23,8 @@ _BEFORE = (
     "that is", "that's", "that makes", "which makes", "there should be", "giving",
     "st count", "stitch count", "count", "you made", "that you made",
     "you will find that you made", "i have", "gives", "about", "now have", "have",
-    "you'll get", "a total of", "sts", "stitches", "=",
+    "you'll get", "so you have", "so that's", "so that makes", "so", "a total of", "sts",
+    "stitches", "=",
 )  # fmt: skip
 _AFTER = (
     "in all", "in total", "total", "altogether", "made", "around", "left", "completed",

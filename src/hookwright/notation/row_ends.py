@@ -151,7 +151,7 @@ def _join_place(reader: Reader) -> Target | None:
     return None
 
 
-_COUNT_AFTER = (Kind.STOP, Kind.DASH, Kind.EQUALS)
+_COUNT_AFTER = (Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.COLON)
 
 
 def _closes_round(item: Item | None) -> bool:
@@ -179,6 +179,7 @@ def read_bare_claim(reader: Reader) -> bool:
         "st",
         "stitch",
         "count",
+        "so",
     )
     last = reader.last()
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""

@@ -85,7 +85,8 @@ _WORD_SIZE = (
 )
 _DASHED_SIZE = rf"(?:\d+|\d*X*[SML]|{_WORD_SIZE})"
 _DASHED_SIZES = re.compile(
-    rf"sizes?\b[^\n\d(]{{0,12}}?\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b",
+    rf"(?:sizes?|ages?|fits?)\b[^\n\d(]{{0,12}}?"
+    rf"\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b",
     re.IGNORECASE,
 )
 _BARE_SLASHES = re.compile(
@@ -104,7 +105,9 @@ def _joined_lines(draft: Collected) -> list[str]:
     """Lines, each with the next one behind it: "Size:" may stand above its list."""
     texts = [line.text for line in draft.lines]
     joined = [f"{a} {b}" for a, b in pairwise([*texts, ""])]
-    return [text for text in joined if re.search(r"size|fits?\b", text, re.IGNORECASE)]
+    return [
+        text for text in joined if re.search(r"size|fits?\b|ages?\b", text, re.IGNORECASE)
+    ]
 
 
 def is_size_line(line: str) -> bool:

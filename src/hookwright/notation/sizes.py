@@ -13,7 +13,7 @@ from hookwright.notation.lexer import Kind
 _SIZE_LINE = re.compile(
     r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+ ){0,2}?"
     r"(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
-    r"(?P<first>[\w/½-]+)?\s*"
+    r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?\s*"
     r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?",
     re.IGNORECASE,
 )
@@ -26,6 +26,9 @@ _SIZE_NAME = re.compile(
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
     re.IGNORECASE,
 )
+
+
+_UNIT = re.compile(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECASE)
 
 
 def size_names(draft: Collected) -> tuple[str, ...]:
@@ -48,11 +51,12 @@ def _listed(line: str) -> tuple[str, ...]:
     if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
         names = []
     rest = re.split(r"\s*[,:;]\s*", found["rest"].strip())
-    if len(rest) == 1:
+    spans = bool(names) and "-" in names[0]  # "0-3 months (3-6 months)"
+    if len(rest) == 1 and not spans:
         rest = re.split(r"\s*-\s*", rest[0])
     if len(rest) == 1 and not names:
         rest = rest[0].split("/")
-    names += [name.strip() for name in rest if name.strip()]
+    names += [_UNIT.sub("", name.strip()) for name in rest if name.strip()]
     if names and found["last"] and _SIZE_NAME.fullmatch(found["last"]):
         names.append(found["last"])  # "Small (Medium) Large"
     sizes = len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names)

@@ -321,6 +321,8 @@ def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
         "readers",
         "crochet",
         "words",
+        "stitches",
+        "style",
     }
     for i, token in enumerate(tokens):
         if token.text not in ("uk", "us", "british", "american", "english", "usa"):

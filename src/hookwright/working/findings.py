@@ -162,6 +162,7 @@ def _words(
             "Look at the number of repeats, or at the count of the row before.",
         )
     if problem.rule == "stitches-left":
+        below = max(below, number)
         message = f"{name} uses {below - number} stitches but {below} are there"
         return (
             f"{message}: {number} {'is' if number == 1 else 'are'} left over.",

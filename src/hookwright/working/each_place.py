@@ -21,6 +21,7 @@ from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.corners import CENTRE, is_each_centre, with_centres
 from hookwright.working.count import Count
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
@@ -74,7 +75,9 @@ def each_of_kinds(
         region, rest = _region(hook, last_node.target, last_node.span)
     works = [_work_of_kind(hook, node, own, group) for node in sorted(nodes, key=_breadth)]
     made: list[Piece[Stitch]] = []
-    last = _work_kinds(ahead.ungrouped(region), works, made)
+    centres = any(node.target and is_each_centre(node.target) for node in nodes)
+    line = with_centres(region) if centres else ahead.ungrouped(region)
+    last = _work_kinds(line, works, made)
     hook.made.extend(made)
     hook.ahead = rest
     if last is not None:
@@ -87,10 +90,12 @@ def number_up_to(hook: Hook, target: Target, span: Span) -> int:
     return number_of(region, _each_wanted(hook, target))
 
 
-def _breadth(node: Make | InOnePlace) -> bool:
-    """Spaces of any kind come after those that are named closer."""
+def _breadth(node: Make | InOnePlace) -> int:
+    """Places named closer come first: centres of corners, spaces by their chains."""
     assert node.target is not None
-    return node.target.noun == "sp" and node.target.chains is None
+    if is_each_centre(node.target):
+        return 0
+    return 2 if node.target.noun == "sp" and node.target.chains is None else 1
 
 
 def _work_of_kind(hook: Hook, node: Make | InOnePlace, own: Own, group: InPlace) -> _Work:
@@ -135,6 +140,8 @@ def _each_by_turns(node: Make, target: Target) -> Node:
 
 
 def _each_wanted(hook: Hook, target: Target) -> Wanted:
+    if is_each_centre(target):
+        return lambda place: place.stitch == CENTRE
     nouns = [
         wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)
     ]

@@ -9,6 +9,7 @@ from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, RING, Place, PlaceKind
 from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
@@ -156,7 +157,7 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
         return bool(group)
 
     if name == "corner":
-        named = _is_corner
+        named = is_corner
     known = name == "group" or ahead.holds_group(hook.edge_line, named)
     wanted = named if known else any_group
     found = ahead.seek_group(hook.ahead, wanted)
@@ -267,7 +268,7 @@ def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:
     if target.noun == "sp":
         wanted = space_wanted(hook, target)
         return _to_nth_of_whole(hook, wanted, span)
-    found = None if _before_centre(hook) else ahead.seek_group(hook.ahead, _is_corner)
+    found = None if _before_centre(hook) else ahead.seek_group(hook.ahead, is_corner)
     if found is not None:
         pass_over(hook, found.line, span)
         return _to_middle(hook, found.rest, span)
@@ -280,11 +281,6 @@ def _before_centre(hook: Hook) -> bool:
     if not in_group(hook) or not isinstance(front, Group):
         return False
     return ahead.stitches(front.body) > 1
-
-
-def _is_corner(group: Group[Place]) -> bool:
-    number = ahead.stitches(group.body)
-    return isinstance(number, int) and number >= 3 and number % 2 == 1
 
 
 def _to_nth_of_whole(hook: Hook, wanted: Wanted, span: Span) -> bool:

@@ -1,0 +1,61 @@
+"""Which stitches of an edge are the middle ones of its corners?
+
+A corner is what was worked in one place of the row before, an odd number of stitches from
+three up: "sc in each sc around, 3 sc in centre sc of each corner".
+"""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.tree import Target, Which
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.fabric import Place, counted
+from hookwright.working.sequence import Group, Piece, Repeat, Run, split
+
+CENTRE = "centre of a corner"
+"""What the middle stitch of a corner is called while a row asks for it by that name."""
+
+
+def is_each_centre(target: Target) -> bool:
+    """Whether a target is "the centre sc of each corner"."""
+    inner = target.of
+    return (
+        target.which is Which.CENTRE
+        and inner is not None
+        and inner.noun == "corner"
+        and inner.which is Which.EACH
+    )
+
+
+def is_corner(group: Group[Place]) -> bool:
+    """Whether a group is an odd number of stitches: one of them is in the middle."""
+    number = ahead.stitches(group.body)
+    return isinstance(number, int) and number >= 3 and number % 2 == 1
+
+
+def with_centres(line: Ahead) -> Ahead:
+    """The same places out of their groups, the middle stitch of each corner marked."""
+    result: list[Piece[Place]] = []
+    for piece in line:
+        if isinstance(piece, Repeat):
+            result.append(Repeat(with_centres(piece.body), piece.times))
+        elif isinstance(piece, Group):
+            body = ahead.ungrouped(piece.body)
+            result.extend(_marked(body) if is_corner(piece) else body)
+        else:
+            result.append(piece)
+    return tuple(result)
+
+
+def _marked(body: Ahead) -> Ahead:
+    number = ahead.stitches(body)
+    halves = split(body, (number - 1) // 2, counted) if isinstance(number, int) else None
+    if halves is None or not halves[1] or not isinstance(halves[1][0], Run):
+        return body
+    before, (middle, *after) = halves
+    assert isinstance(middle, Run)
+    centre = Run(replace(middle.item, stitch=CENTRE), 1)
+    rest = (replace(middle, times=middle.times - 1),) if middle.times != 1 else ()
+    return (*before, centre, *rest, *after)

@@ -80,10 +80,11 @@ def main() -> None:
         (HERE / "corpus" / path.name).write_bytes(path.read_bytes())
     atheris.Setup(
         [
-            *sys.argv,
+            sys.argv[0],
             f"-artifact_prefix={HERE / 'found'}/",
-            "-timeout=20",
+            "-timeout=60",
             f"-max_len={LONGEST}",
+            *sys.argv[1:],
             str(HERE / "corpus"),
         ],
         test_one,

@@ -122,3 +122,16 @@ def test_a_text_with_hardly_anything_in_it(text: str) -> None:
 
 def test_brackets_a_thousand_deep() -> None:
     judge("Row 1: " + "(" * 1000 + "sc" + ") twice" * 1000)
+
+
+@pytest.mark.parametrize(
+    "definitions",
+    [
+        "V: (V, ch 1, V) in one st.",
+        "Fan: 2 dc, tuft, 2 dc all in one st.\nTuft: fan, ch 1, fan all in one st.",
+    ],
+)
+def test_a_stitch_that_is_made_of_itself(definitions: str) -> None:
+    judge(
+        f"Special stitches\n{definitions}\n\nRnd 1: 12 sc in ring. (12)\nRnd 2: V in each sc.\n"
+    )

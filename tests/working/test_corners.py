@@ -27,7 +27,9 @@ Round 2: Ch 1, sc in same st and in each dc around, working 3 sc in each ch-2 sp
     ],
 )
 def test_a_square_grows_by_two_a_corner(words: str) -> None:
-    rounds = f"Round 3: Ch 1, {words}; join. (32 sc)\nRound 4: Ch 1, {words}; join. (40 sc)\n"
+    rounds = (
+        f"Round 3: Ch 1, {words}; join. (32 sc)\nRound 4: Ch 1, {words}; join. (40 sc)\n"
+    )
     checked = check(Source(SQUARE + rounds, "square.txt"))
     assert [line.stitches for line in checked.lines[-2:]] == [(32,), (40,)]
     assert checked.findings == ()

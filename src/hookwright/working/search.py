@@ -46,6 +46,7 @@ from hookwright.working.sides import (
 )
 from hookwright.working.stated import Habit, Tally, agreement, tally_of
 from hookwright.working.steps import Step
+from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
     begins_part,
     edges_of_row,
@@ -78,9 +79,14 @@ class Search(Struct):
     tallies: dict[int, Tally] = field(default_factory=dict)  # of the rows in the memo
 
     def __post_init__(self) -> None:
-        self.own = {
-            name: d for d in self.pattern.definitions for name in d.names if not d.is_alias
-        }
+        self.own = without_circles(
+            {
+                name: d
+                for d in self.pattern.definitions
+                for name in d.names
+                if not d.is_alias
+            }
+        )
         topics = {s.topic for s in self.pattern.statements}
         self.turning = False if Topic.NO_TURN in topics else None
         self.spiral = Topic.SPIRAL in topics

@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache, lru_cache
 
 from msgspec import Struct
 
-from hookwright.notation.tree import Definition, Node, Target
+from hookwright.notation.tree import (
+    Definition,
+    InOnePlace,
+    Make,
+    Node,
+    Repeat,
+    Tail,
+    Target,
+)
 from hookwright.notation.vocabulary import (
     StitchWord,
     compound,
@@ -126,3 +134,30 @@ def is_plain(stitch: str) -> bool:
 def is_stitch_name(word: str) -> bool:
     """Whether a word is a stitch of the trade, or one put together from it."""
     return word in ("st", "sp", "ch") or word in _standard() or compound(word) is not None
+
+
+def without_circles(own: Mapping[str, Definition]) -> dict[str, Definition]:
+    """The stitches a pattern defines, without those that are made of themselves."""
+    made_of = {name: _named_in(definition.body) for name, definition in own.items()}
+
+    def reaches(name: str) -> bool:
+        seen: set[str] = set()
+        ahead = set(made_of[name])
+        while ahead:
+            if name in ahead:
+                return True
+            seen |= ahead
+            ahead = {n for one in ahead for n in made_of.get(one, ())} - seen
+        return False
+
+    return {name: definition for name, definition in own.items() if not reaches(name)}
+
+
+def _named_in(nodes: Iterable[Node]) -> set[str]:
+    names: set[str] = set()
+    for node in nodes:
+        if isinstance(node, Make):
+            names.add(node.stitch)
+        elif isinstance(node, (InOnePlace, Repeat, Tail)):
+            names |= _named_in(node.body)
+    return names

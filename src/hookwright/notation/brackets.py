@@ -8,7 +8,7 @@ from hookwright.notation.chain_phrases import draw_together, give_meaning, speak
 from hookwright.notation.chains import meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import fold
+from hookwright.notation.fold import TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
@@ -105,7 +105,10 @@ def _naming(reader: Reader) -> bool:
     tokens, after = _inside(reader.cursor)
     words = [t.text for t in tokens if t.kind is not Kind.STOP]
     called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
-    if len(words) < 2 or not reader.items or not (words[-1] in _NAMES or called):
+    if len(words) < 2 or not reader.items:
+        return False
+    own = words[0] in ("a", "an") and _is_own(reader, tokens[1:])
+    if not (words[-1] in _NAMES or called or own):
         return False
     tokens = tokens[len(called) :]
     inner = Cursor(
@@ -116,19 +119,45 @@ def _naming(reader: Reader) -> bool:
     stitch = inner.stitch()
     unnamed = words[-1] if called else words[-2]
     name = half + (stitch.id if stitch is not None else unnamed)
+    _give_name(reader, name, own=own)
+    reader.cursor.at = after
+    return True
+
+
+def _is_own(reader: Reader, tokens: list[Token]) -> bool:
+    """Whether some words are a stitch of the writer's own."""
+    end = Token(Kind.END, "", 0, 0, 0)
+    cursor = Cursor([*tokens, end], own_words=reader.cursor.own_words)
+    stitch = cursor.stitch()
+    return stitch is not None and stitch.family == "own" and cursor.done()
+
+
+def _give_name(reader: Reader, name: str, *, own: bool) -> None:
+    """Names the group just worked, or the block of one's own that the row began with."""
     last = reader.items[-1]
-    if isinstance(last, InOnePlace) and not last.name:
-        reader.items[-1] = replace(last, name=name)
-    elif (
+    if isinstance(last, InOnePlace):
+        reader.items[-1] = last if last.name else replace(last, name=name)
+        return
+    if (
         isinstance(last, Make)
-        and last.amount
         and last.target
         and last.target.amount is None
+        and last.amount
     ):
         bare = replace(last, target=None)
         reader.items[-1] = InOnePlace((bare,), last.target, last.span, name)
-    reader.cursor.at = after
-    return True
+        return
+    backwards = range(len(reader.items) - 1, -1, -1)
+    begin = next((i for i in backwards if isinstance(reader.items[i], Chain)), None)
+    if not own or begin is None or reader.depth:
+        return
+    turns = [item for item in reader.items[begin:] if isinstance(item, Turn)]
+    reader.items[begin:] = [*turns, Make(name, _span_of(reader, begin))]
+
+
+def _span_of(reader: Reader, begin: int) -> Span:
+    spans = [item.span for item in reader.items[begin:] if not isinstance(item, TimesMark)]
+    return spans[0].to(spans[-1])
 
 
 def _claim_bracket(reader: Reader, start: int) -> bool:

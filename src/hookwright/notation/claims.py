@@ -20,7 +20,7 @@ _BEFORE = (
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "there will be", "you will now have", "there should now be", "there will now be",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
-    "that is", "that's", "that makes", "which makes", "there should be", "giving",
+    "that is", "that's", "this is", "this makes", "that leaves", "that makes", "which makes", "there should be", "giving",
     "st count", "stitch count", "count", "you made", "that you made",
     "you will find that you made", "i have", "gives", "about", "now have", "have",
     "you'll get", "so you have", "so that's", "so that makes", "so", "a total of", "sts",
@@ -48,12 +48,29 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_phrase(*_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
+    figures = _figures(cursor)
+    if figures and cursor.token.kind is Kind.EQUALS:
+        cursor.step()
+        sum_of_all = read_figure(cursor)
+        figures = [sum_of_all] if sum_of_all is not None else figures
+    if figures and cursor.is_word("when", "once"):  # "5 blocks when Row 5 is done"
+        while not cursor.is_kind(Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE):
+            cursor.step()
+    if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
+        cursor.at = start
+        return None
+    rows = any(figure.unit in _ROWS for figure in figures)
+    return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _figures(cursor: Cursor) -> list[Figure]:
+    """The numbers of a count with their units, as far as they go."""
     figures: list[Figure] = []
     since = 0
     while True:
         figure = read_figure(cursor)
         if figure is None:
-            break
+            return figures
         if cursor.take_phrase(*_AT_BOTH_ENDS):
             figure = _doubled(figure)
         figures.append(figure)
@@ -68,16 +85,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
             cursor.at = at
             _pass_unknown_figure(cursor, start)
             _passing_remark(cursor)
-            break
-    if figures and cursor.token.kind is Kind.EQUALS:
-        cursor.step()
-        sum_of_all = read_figure(cursor)
-        figures = [sum_of_all] if sum_of_all is not None else figures
-    if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
-        cursor.at = start
-        return None
-    rows = any(figure.unit in _ROWS for figure in figures)
-    return Claim(tuple(figures), cursor.span_from(start), rows)
+            return figures
 
 
 def _after_row(cursor: Cursor) -> None:

@@ -83,7 +83,7 @@ def _short_names(tokens: list[Token]) -> list[str]:
     for before, word, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
         if before.kind is Kind.OPEN and after.kind is Kind.CLOSE and word.kind is Kind.WORD:
             short = len(word.text) <= 6 and word.text not in _NOT_NAMES
-            return [word.text] if short and not _is_stitch_name([word.text]) else []
+            return [word.text] if short and not is_stitch_name([word.text]) else []
     return []
 
 
@@ -100,7 +100,7 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
             return _checked(words[1:]), i + 1
         if token.kind is Kind.DASH and words:
             wide = not token.glued
-            if wide and (listed or _is_stitch_name(words)):
+            if wide and (listed or is_stitch_name(words)):
                 return _checked(words), i + 1
             continue
         if token.kind is Kind.STOP and listed and words:
@@ -124,7 +124,8 @@ def _marked_bracket(tokens: list[Token], at: int) -> int:
     return 0
 
 
-def _is_stitch_name(words: list[str]) -> bool:
+def is_stitch_name(words: list[str]) -> bool:
+    """Whether some words are a stitch that everybody knows."""
     end = Token(Kind.END, "", 0, 0, 0)
     cursor = Cursor([*(Token(Kind.WORD, w, 0, 0, 0) for w in words), end])
     return cursor.stitch() is not None and cursor.done()
@@ -321,27 +322,27 @@ def _listed(
     )
     if not work or all(isinstance(node, Chain) for node in work):
         return None
-    if _is_block(work) and not any(isinstance(n, (Yarn, Join, Recall)) for n in nodes):
-        return Definition(names, span, work, None, _heads(work))
+    if is_block(work) and not any(isinstance(n, (Yarn, Join, Recall)) for n in nodes):
+        return Definition(names, span, work, None, stitches_of(work))
     if _is_row(nodes):
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(
-            names, span, work[0].body, 1, _heads(work[0].body), in_one_place=True,
+            names, span, work[0].body, 1, stitches_of(work[0].body), in_one_place=True,
             place=_own_place(work[0].target),
         )  # fmt: skip
     together = _together(names, body, work)
     if together is not None:
         return replace(together, span=span)
     if _is_sequence(work):
-        return Definition(names, span, work, None, _heads(work))
+        return Definition(names, span, work, None, stitches_of(work))
     placed = any(_names_one_place(node) for node in work)
     words = {token.text for token in body}
     one = (
         placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
     )
     bodies = tuple(_unplaced(node) for node in work)
-    return Definition(names, span, bodies, 1, _heads(bodies), in_one_place=one)
+    return Definition(names, span, bodies, 1, stitches_of(bodies), in_one_place=one)
 
 
 def _own_place(target: Target) -> Target | None:
@@ -349,7 +350,7 @@ def _own_place(target: Target) -> Target | None:
     return replace(target, which=Which.NEXT) if target.noun in ("sp", "corner") else None
 
 
-def _is_block(work: tuple[Node, ...]) -> bool:
+def is_block(work: tuple[Node, ...]) -> bool:
     """Whether chains are made and worked into: the block that a row begins with."""
     if len(work) < 2 or not isinstance(work[0], Chain):
         return False
@@ -407,7 +408,8 @@ def _unplaced(node: Node) -> Node:
     return replace(node, target=None) if isinstance(node, Make) else node
 
 
-def _heads(body: tuple[Node, ...]) -> int:
+def stitches_of(body: tuple[Node, ...]) -> int:
+    """How many stitches a list makes."""
     total = 0
     for node in body:
         if isinstance(node, Make):

@@ -12,6 +12,7 @@ from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
+from hookwright.notation.named_on_the_way import named_on_the_way
 from hookwright.notation.sections import Section, section_of
 from hookwright.notation.tree import Chain, Definition
 from hookwright.notation.vocabulary import Phrases
@@ -33,6 +34,10 @@ def all_definitions(draft: Collected) -> list[Definition]:
                 if definition is not None and definition.names[0] not in seen:
                     seen.update(definition.names)
                     result.append(definition)
+        for definition in named_on_the_way(draft, words):
+            if definition.names[0] not in seen:
+                seen.update(definition.names)
+                result.append(definition)
     return _without_squares(result)
 
 

@@ -98,6 +98,19 @@ def _is_that_one(reader: Reader, target: Target) -> bool:
     return target.noun == "here" or (target.which is Which.SAME and "that" in said)
 
 
+def read_negated(reader: Reader) -> bool:
+    """ "no starting block", "without a turning ch": what is not worked is a remark."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_word("no", "without", "omitting"):
+        return False
+    cursor.take_word("a", "an", "the", "any")
+    if cursor.stitch() is None and not cursor.take_phrase("turning ch", "beg ch"):
+        cursor.at = start
+        return False
+    return reader.add(Remark(cursor.span_from(start)))
+
+
 def read_and_in(reader: Reader) -> bool:
     """ "dc in 4th ch (counts as dc) and in each ch across": the same stitch again."""
     cursor = reader.cursor

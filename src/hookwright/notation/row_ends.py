@@ -151,6 +151,11 @@ def _join_place(reader: Reader) -> Target | None:
     return None
 
 
+def _tells_count(cursor: Cursor) -> bool:
+    """ "That is one block.", "This makes 24 sts."."""
+    return cursor.peek().text in ("is", "makes", "gives", "was", "leaves")
+
+
 _COUNT_AFTER = (Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.COLON)
 
 
@@ -181,6 +186,7 @@ def read_bare_claim(reader: Reader) -> bool:
         "count",
         "so",
     )
+    said = said or (cursor.is_word("that", "this", "it") and _tells_count(cursor))
     last = reader.last()
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
     unmarked = before in ("across", "around", "end", "all") and isinstance(

@@ -128,7 +128,9 @@ def _work_kinds(line: Ahead, works: list[_Work], made: list[Piece[Stitch]]) -> P
 def _each_by_turns(node: Make, target: Target) -> Node:
     """Groups and decreases in each place are a repeat of one of them."""
     one = replace(
-        node, target=replace(target, which=Which.NEXT, until=None), amount=node.amount
+        node,
+        target=replace(target, which=Which.NEXT, until=None, left_out=0),
+        amount=node.amount,
     )
     if target.noun == "st" and node.legs > 1:
         one = replace(one, target=None)
@@ -136,6 +138,9 @@ def _each_by_turns(node: Make, target: Target) -> Node:
     if target.until is not None and target.until.which is Which.LAST:
         amount = target.until.amount or Amount((1,), node.span)
         times = Times(Often.TO_LAST, node.span, amount)
+    elif target.left_out:
+        amount = Amount((target.left_out,), node.span)
+        times = Times(Often.TO_LAST, node.span, amount, target.noun)
     return Repeat((one,), times, node.span)
 
 

@@ -1,0 +1,131 @@
+"""Which stitches are given a name where they are first worked: "(this is a shell)"?
+
+A bracket behind an instruction may name what was just worked; from there on the name stands
+for it, as a definition does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hookwright.notation.collected import Collected
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.definitions import is_block, is_stitch_name, stitches_of
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.rows import read_row
+from hookwright.notation.tree import (
+    Chain,
+    Definition,
+    InOnePlace,
+    Make,
+    Node,
+    Remark,
+    Turn,
+    Which,
+)
+from hookwright.notation.vocabulary import Phrases
+from hookwright.source import Span
+
+_LEADS = ("this is", "that is", "it is", "called", "makes", "this makes", "a", "an", "the")
+_ENDS = frozenset("made completed formed".split())
+_NO_NAMES = frozenset(
+    "row rnd round corner ring hole space loop gap side edge end turn st stitch chain ch "
+    "repeat group count increase decrease inc dec rs ws half foundation pattern".split()
+)
+_MOST_WORDS = 6
+
+
+def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
+    """A definition for every name given in a bracket behind what it names."""
+    tokens = draft.tokens
+    for at, token in enumerate(tokens):
+        if token.kind is not Kind.OPEN:
+            continue
+        name = name_in_bracket(tokens[at + 1 : at + 2 + _MOST_WORDS])
+        if not name:
+            continue
+        first = _sentence_start(tokens, at)
+        definition = _named(draft, name, first, at, words)
+        if definition is not None:
+            yield definition
+
+
+def name_in_bracket(tokens: list[Token]) -> str:
+    """The name that the words behind an opening bracket give; "" where they give none."""
+    closing = next((i for i, t in enumerate(tokens) if t.kind is Kind.CLOSE), 0)
+    inside = [token for token in tokens[:closing] if token.kind is not Kind.STOP]
+    cursor = Cursor([*inside, Token(Kind.END, "", 0, 0, 0)])
+    led = False
+    while cursor.take_phrase(*_LEADS):
+        led = True
+    named = list(inside[cursor.at :])
+    if named and named[-1].text in _ENDS:
+        named, led = named[:-1], True
+    words = [token.text for token in named]
+    plain = all(token.kind is Kind.WORD for token in named)
+    if not (led and plain and 0 < len(words) < 4) or _NO_NAMES & set(words):
+        return ""
+    return "" if is_stitch_name(words) and not _is_group(words) else " ".join(words)
+
+
+def _is_group(words: list[str]) -> bool:
+    end = Token(Kind.END, "", 0, 0, 0)
+    cursor = Cursor([*(Token(Kind.WORD, word, 0, 0, 0) for word in words), end])
+    stitch = cursor.stitch()
+    return stitch is not None and stitch.family == "group"
+
+
+def _sentence_start(tokens: list[Token], at: int) -> int:
+    """Where the sentence begins that a bracket stands in."""
+    first = at
+    while first > 0 and tokens[first - 1].kind not in (
+        Kind.STOP,
+        Kind.SEMICOLON,
+        Kind.LINE,
+        Kind.CLOSE,
+        Kind.STAR,
+    ):
+        if tokens[first - 1].kind is Kind.COLON and tokens[first - 2].kind is Kind.NUMBER:
+            break  # behind a label
+        first -= 1
+    return first
+
+
+def _named(
+    draft: Collected, name: str, first: int, at: int, words: Phrases
+) -> Definition | None:
+    tokens = draft.tokens[first:at]
+    if not tokens:
+        return None
+    end = Token(Kind.END, "", 0, tokens[-1].end, tokens[-1].end)
+    cursor = Cursor([*tokens, end], own_words=words)
+    nodes, _ = read_row(cursor, draft.source.text)
+    work = tuple(node for node in nodes if not isinstance(node, (Remark, Turn)))
+    span = Span(tokens[0].start, tokens[-1].end)
+    return _of_one_place(name, work, span) or _of_block(name, work, span)
+
+
+def _of_one_place(name: str, work: tuple[Node, ...], span: Span) -> Definition | None:
+    last = work[-1] if work else None
+    body: tuple[Node, ...] = ()
+    if isinstance(last, InOnePlace):
+        body = last.body
+    elif isinstance(last, Make) and last.target is not None and last.amount is not None:
+        single = last.target.amount is None and last.target.which is not Which.EACH
+        body = (_bare(last),) if single and not last.target.from_hook else ()
+    if not body:
+        return None
+    return Definition((name,), span, body, 1, stitches_of(body), in_one_place=True)
+
+
+def _bare(make: Make) -> Make:
+    return Make(make.stitch, make.span, make.amount, None, make.loop, make.legs, make.post)
+
+
+def _of_block(name: str, work: tuple[Node, ...], span: Span) -> Definition | None:
+    """A block that a row begins with: chains, and stitches worked into them."""
+    begins = [i for i, node in enumerate(work) if isinstance(node, Chain)]
+    body = work[begins[-1] :] if begins else ()
+    if not is_block(body):
+        return None
+    return Definition((name,), span, body, None, stitches_of(body))

@@ -472,6 +472,9 @@ def _read_bracket(words: list[str], draft: _Draft) -> bool:
         draft.every = "odd" if "odd" in words else "even"
         return True
     rows = {"row", "rows", "rnd", "rnds", "round", "rounds"}
+    if 1 < len(words) < 4 and words[-1] in rows and words[0] in _NAMED:
+        draft.name = " ".join(words)
+        return True
     if len(words) == 2 and words[0].isdigit() and words[1] in rows:
         return True
     return words == ["foundation"]

@@ -88,6 +88,9 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     cursor.take_word("only")
     cursor.take_word("of", "in", "on")
     loop = loop.replace("both", "")
+    below = read_rows_below(cursor)
+    if below is not None:
+        return replace(make, loop=loop, target=below)
     if cursor.attempt(read_target):
         return replace(make, loop=loop, target=read_target(cursor))
     return replace(make, loop=loop)

@@ -33,7 +33,7 @@ def read_recall(cursor: Cursor) -> Recall | None:
     if led and not cursor.is_word("i", "you"):
         recall = (
             _rows_named(cursor, start)
-            or _rows_before(cursor, start)
+            or _named_or_before(cursor, start)
             or _part(cursor, start)
         )
         if recall is not None:
@@ -76,6 +76,30 @@ def _rows_named(cursor: Cursor, start: int) -> Recall | None:
     return _rest(cursor, rows, start)
 
 
+_NAMES_END = frozenset("row rnd round rows rnds rounds".split())
+
+
+def _row_by_name(cursor: Cursor, start: int) -> Recall | None:
+    """ "Rep Dec Row 3 times", "as Foundation Row": a row told by its name."""
+    words: list[str] = []
+    while cursor.token.kind is Kind.WORD and len(words) < 3:
+        words.append(cursor.step().text)
+        if words[-1] in _NAMES_END:
+            break
+    number = cursor.token.kind is Kind.NUMBER and cursor.peek().text not in _TIMES
+    if len(words) < 2 or words[-1] not in _NAMES_END or number or words[0] in _NO_NAME:
+        return None
+    name = " ".join((*words[:-1], words[-1].rstrip("s")))
+    return _rest(cursor, (), start, name)
+
+
+_TIMES = frozenset("time times more x".split())
+_NO_NAME = frozenset(
+    "last previous prev above preceding this these that those next every each all same "
+    "other first the of whole past".split()
+)
+
+
 def _part(cursor: Cursor, start: int) -> Recall | None:
     """ "as for the first tab", "same as left front": the same rows of another part."""
     if cursor.tokens[cursor.at - 1].text not in ("for", "as", "the", "like"):
@@ -88,7 +112,16 @@ def _part(cursor: Cursor, start: int) -> Recall | None:
     return Recall((), cursor.span_from(start), part=" ".join(words))
 
 
-def _rest(cursor: Cursor, rows: tuple[int, ...], start: int) -> Recall:
+def _named_or_before(cursor: Cursor, start: int) -> Recall | None:
+    at = cursor.at
+    named = _row_by_name(cursor, start)
+    if named is None:
+        cursor.at = at
+        return _rows_before(cursor, start)
+    return named
+
+
+def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> Recall:
     cursor.take_word("alternately", "continuously", "consecutively", "again", "throughout")
     cursor.take_kind(Kind.CLOSE)
     times = read_times(cursor)
@@ -96,7 +129,7 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int) -> Recall:
         times = None
     then = _then(cursor)
     open_length = "" if times else _open_length(cursor)
-    return Recall(rows, cursor.span_from(start), "", times, then, open_length)
+    return Recall(rows, cursor.span_from(start), name, times, then, open_length)
 
 
 def _then(cursor: Cursor) -> tuple[int, ...]:

@@ -58,7 +58,12 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
     cursor = reader.cursor
     at = cursor.at
     generic = False
-    if cursor.token.text in ("yarn", "thread", "wool") and cursor.peek().text in (
+    if cursor.token.text in (
+        "yarn",
+        "thread",
+        "wool",
+        *_COLOUR_WORDS,
+    ) and cursor.peek().text in (
         "in",
         "to",
         "with",

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from hookwright.notation.tree import Chain, Role, Target
 from hookwright.source import Span
 from hookwright.working import ahead
+from hookwright.working.conventions import Choice
 from hookwright.working.fabric import (
     Foot,
     Place,
@@ -34,7 +35,10 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
         chain = replace(
             chain, role=Role.COUNTS, stands=said.word, stands_chains=said.stands_chains
         )
-    counts = counts_as_stitch(hook, chain, number) and not _is_loop(hook, chain, number)
+    loop = _is_loop(hook, chain, number)
+    if loop and hook.task.lacy and hook.asks(Choice.EDGE_STITCH):
+        chain, loop = _tall_stitch(hook, chain, number), False
+    counts = counts_as_stitch(hook, chain, number) and not loop
     hook.chains = number
     hook.chained = True
     if counts:
@@ -54,6 +58,12 @@ def _is_loop(hook: Hook, chain: Chain, number: int) -> bool:
     """A long chain before a short stitch is a loop at the edge, not a stitch."""
     short = height(hook.task.main, hook.task.terms) <= 1
     return chain.role is Role.UNSAID and short and number > 3
+
+
+def _tall_stitch(hook: Hook, chain: Chain, number: int) -> Chain:
+    """The chain as the tall stitch of three chains and the space beside it."""
+    stitch = "tr" if hook.task.terms == "UK" else "dc"
+    return replace(chain, role=Role.COUNTS, stands=stitch, stands_chains=number - 3)
 
 
 def counts_as_stitch(hook: Hook, chain: Chain, number: int) -> bool:

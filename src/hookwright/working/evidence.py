@@ -63,6 +63,7 @@ DEPARTING = {
     Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
     Choice.PAST_GROUP: 5,
+    Choice.EDGE_STITCH: 4,
     Choice.AS_MANY_AS_FIT: 60,
 }
 
@@ -239,10 +240,13 @@ UNPROVEN = 60
 """For a reading that is only worth its cost where a printed count bears it out."""
 
 
+_ONLY_PROVEN = {Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH}
+
+
 def departing(readings: Readings, *, proven: bool) -> int:
     """What a reading costs for itself."""
     cost = sum(DEPARTING.get(choice, 5) for choice in readings)
-    if Choice.SEVERAL_IN_ONE in readings and not proven:
+    if readings & _ONLY_PROVEN and not proven:
         cost += UNPROVEN
     return cost
 

@@ -228,6 +228,8 @@ def _keep(planner: _Planner, step: Step) -> None:
     if step.number is not None:
         planner.known[step.number] = step.nodes
         planner.last = max(planner.last, step.number)
+    if step.text.label is not None and step.text.label.name and step.recalled is None:
+        planner.named.setdefault(step.text.label.name, step.nodes)
     planner.order.append(step.nodes)
 
 
@@ -246,11 +248,11 @@ def _step(
             found = _before(planner, recalled, at)
         if found is None and recall.part:
             found = _of_part(planner, recall.part, number)
-        if found is None:
+        if found is None and not recall.label:
             planner.problems.append(
                 ("missing-target", row.place(recall.span), named_rows(recall))
             )
-            found = ()
+        found = found or ()
         nodes = with_changes(row.body, recall, found)
     claims = claims_at(row.claims, at, of)
     return Step(
@@ -351,6 +353,9 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     if recall.rows and recall.rows[0] < 0:
         _add_last(planner, row, recall)
         return
+    if recall.label:
+        _add_by_name(planner, row, recall)
+        return
     rows = _absolute(planner, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
@@ -378,6 +383,27 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
         )
         _keep(planner, step)
     if row.claims and sequence and planner.steps:
+        counts = tuple(claim for claim in row.claims if not claim.of_rows)
+        planner.steps[-1] = replace(planner.steps[-1], claims=counts)
+
+
+def _add_by_name(planner: _Planner, row: RowText, recall: Recall) -> None:
+    """Reads "rep Dec Row 3 times"; a name that no row bears is only words."""
+    nodes = planner.named.get(recall.label)
+    for _ in range(_sets(planner, recall) if nodes is not None else 0):
+        step = Step(
+            planner.part,
+            planner.last + 1,
+            "",
+            nodes or (),
+            (),
+            row.place(recall.span),
+            is_round=False,
+            text=row,
+            recalled=planner.last,
+        )
+        _keep(planner, step)
+    if row.claims and nodes is not None:
         counts = tuple(claim for claim in row.claims if not claim.of_rows)
         planner.steps[-1] = replace(planner.steps[-1], claims=counts)
 

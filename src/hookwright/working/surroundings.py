@@ -28,11 +28,10 @@ from hookwright.working.steps import Step
 
 def is_open(step: Step) -> bool:
     """Whether a row is told, but not by its stitches: a chart, "at the same time"."""
-    if step.number is None or not step.label:
-        return False
-    if any(isinstance(node, Unworked) and node.what != "evenly" for node in step.nodes):
+    open_words = {node.what for node in step.nodes if isinstance(node, Unworked)}
+    if open_words - {"evenly"} or (open_words and not step.claims):
         return True
-    return not work_in(step.nodes)
+    return step.number is not None and bool(step.label) and not work_in(step.nodes)
 
 
 def works_in_ring(nodes: Sequence[Node]) -> bool:

@@ -110,8 +110,16 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
             return (_checked(words), at) if at else ("", 0)
         if token.kind not in (Kind.WORD, Kind.NUMBER) or len(words) >= _LONGEST_NAME:
             return "", 0
-        words.append(token.text)
+        loose = token.kind is Kind.NUMBER and not _is_glued(tokens, i)
+        words.append("" if loose else token.text)
     return "", 0
+
+
+def _is_glued(tokens: list[Token], at: int) -> bool:
+    """Whether a number stands within a word, as in "C4F"."""
+    following = tokens[at + 1 : at + 2]
+    after = bool(following) and following[0].glued and following[0].kind is Kind.WORD
+    return (at > 0 and tokens[at].glued) or after
 
 
 def _marked_bracket(tokens: list[Token], at: int) -> int:
@@ -132,11 +140,13 @@ def is_stitch_name(words: list[str]) -> bool:
 
 
 def _checked(words: list[str]) -> str:
+    if not words[0] and len(words) == 1:
+        return ""
     if words[0] in _NOT_NAMES and not (words[0] in ("st", "rs") and len(words) == 1):
         return ""
     if {"uk", "us", "terms", "written", "pattern", "row", "rnd"} & set(words):
         return ""
-    return " ".join(word for word in words if not word.isdigit() or len(words) == 1)
+    return " ".join(word for word in words if word)
 
 
 def _meaning(
@@ -354,8 +364,10 @@ def is_block(work: tuple[Node, ...]) -> bool:
     """Whether chains are made and worked into: the block that a row begins with."""
     if len(work) < 2 or not isinstance(work[0], Chain):
         return False
-    target = getattr(work[1], "target", None)
-    return target is not None and target.from_hook
+    first = work[1]
+    slips = isinstance(first, Make) and first.stitch == "sl st"  # a picot
+    target = getattr(first, "target", None)
+    return target is not None and target.from_hook and not slips
 
 
 def _is_row(nodes: tuple[Node, ...]) -> bool:

@@ -54,6 +54,7 @@ from hookwright.working.surroundings import (
     in_ring,
     is_chain_ring,
     is_one_in_each,
+    joins_at_beginning,
     is_open,
     left_on_purpose,
     only_bare,
@@ -187,6 +188,8 @@ class Search(Struct):
             return [*edges_of_row(state, lower), state.edge]
         if is_round_opening(nodes) or (is_along_row_ends(nodes) and state.sides.rows):
             return [NOTHING]
+        if state.finished and not state.in_rounds and joins_at_beginning(nodes):
+            return [state.edge.turned()]
         if is_along_underside(nodes, state.edge):
             return [*state.sides.undersides(), state.edge]
         return [state.edge]

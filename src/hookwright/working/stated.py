@@ -333,7 +333,8 @@ def _answers(
     if unit in tally.topless:
         yield tally.topless[unit]
         return
-    if unit.startswith("half ") or (is_group_word(unit) and not tally.groups):
+    told = is_group_word(unit) and not tally.groups
+    if unit.startswith("half ") or told or (unit == "picot" and unit not in tally.kinds):
         yield figure.amount.at(0) or 0  # the fabric does not tell
         return
     yield from _of_kind(unit, tally, minus, habit, others)

@@ -118,6 +118,16 @@ def goes_back(nodes: Sequence[Node], state: State) -> bool:
     )
 
 
+def joins_at_beginning(nodes: Sequence[Node]) -> bool:
+    """Whether new yarn is joined where the row below began: in its beginning chain."""
+    first = next((n for n in nodes if getattr(n, "target", None) is not None), None)
+    joins = isinstance(first, (Yarn, Join)) or (
+        isinstance(first, Make) and first.stitch == "sl st"
+    )
+    target = getattr(first, "target", None)
+    return joins and target is not None and target.noun == "tch"
+
+
 _PURPOSE = frozenset(
     "unworked wait later leave leaving remaining rest unused free left others other".split()
 )

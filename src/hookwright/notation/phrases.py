@@ -178,7 +178,8 @@ def read_ring(reader: Reader) -> bool:
             return False
         return reader.remark(place.span)
     stitch = cursor.stitch()
-    if stitch is not None and stitch.family != "plain":
+    listed = cursor.is_word("ch", "chain", "chs", "chains")  # "work 3 ch, 2 tr"
+    if listed or (stitch is not None and stitch.family != "plain"):
         cursor.at = start
         return False
     name = stitch.id if stitch is not None else "sc"

@@ -6,6 +6,7 @@ from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import FinishOff, Join, Make, Repeat, Target, Turn, Which
@@ -29,6 +30,9 @@ def read_turn(reader: Reader) -> bool:
         return reader.add(Turn(cursor.span_from(start), turned=False))
     if _rotated(cursor):
         return reader.add(Turn(cursor.span_from(start), turned=False))
+    if cursor.is_word("turning") and cursor.peek().text in CHAIN_NOUNS:
+        cursor.at = start
+        return False  # "the turning chain being one"
     if cursor.take_phrase(
         "turn the work",
         "turn your work",
@@ -169,6 +173,7 @@ def _closes_round(item: Item | None) -> bool:
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
+    start = cursor.at
     if not reader.has_work() or reader.depth:
         return False
     said = cursor.is_word(
@@ -206,5 +211,8 @@ def read_bare_claim(reader: Reader) -> bool:
     claim = read_claim(cursor)
     if claim is None:
         return False
+    if isinstance(last, Turn) and all(figure.unit == "ch" for figure in claim.figures):
+        cursor.at = start
+        return False  # "turn with 3 chain" is work for the next row
     reader.claims.append(claim)
     return True

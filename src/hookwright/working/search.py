@@ -56,6 +56,7 @@ from hookwright.working.surroundings import (
     is_one_in_each,
     joins_at_beginning,
     is_open,
+    is_round,
     left_on_purpose,
     only_bare,
     row_named,
@@ -225,7 +226,7 @@ class Search(Struct):
         readings: Readings,
     ) -> WorkedRow:
         sides = state.sides if other_edges(nodes) else NO_SIDES
-        rounds = step.is_round or state.in_rounds or is_both_sides(nodes)
+        rounds = is_round(step, nodes) or state.in_rounds or is_both_sides(nodes)
         key = (
             tuple(nodes),
             edge,
@@ -299,7 +300,7 @@ class Search(Struct):
         )
 
     def _pending(self, state: State, nodes: Sequence[Node], step: Step) -> Chain | None:
-        rounds = step.is_round or state.in_rounds
+        rounds = is_round(step, nodes) or state.in_rounds
         setting = Setting(self.own, self.conventions, self.terms, self.size, rounds)
         return trailing_chain(nodes, setting)
 

@@ -12,6 +12,7 @@ from hookwright.notation.tree import (
     Remark,
     Repeat,
     Skip,
+    Turn,
     Unworked,
     Which,
     Yarn,
@@ -171,6 +172,14 @@ def _stops_before(nodes: Sequence[Node], size: int) -> int | None:
     if until is None or until.which is not Which.LAST or until.amount is None:
         return None
     return until.amount.at(size)
+
+
+def is_round(step: Step, nodes: Sequence[Node]) -> bool:
+    """Whether a row called a round is one: not where it is turned without being joined."""
+    if not step.is_round or any(isinstance(node, Join) for node in nodes):
+        return step.is_round
+    last = next((n for n in reversed(nodes) if not isinstance(n, (Remark, Yarn))), None)
+    return not (isinstance(last, Turn) and last.turned)
 
 
 def stays_round(

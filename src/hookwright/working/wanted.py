@@ -105,7 +105,7 @@ def _named(hook: Hook, noun: str) -> Wanted:
     taken = ahead.take(front.rest)
     if taken is not None and fits(taken.place):
         return fits
-    known = ahead.holds(hook.edge_line, fits)
+    known = ahead.holds(hook.edge_line, lambda p: fits(p) and not ahead.is_beginning(p))
     if not known:
         hook.oddness += 1
     if not known or hook.asks(Choice.LOOSE_NOUNS):

@@ -124,6 +124,8 @@ def _work_ahead(cursor: Cursor) -> bool:
         return False
     if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
         return True
+    if token.text in ("join", "rejoin", "attach"):
+        return cursor.peek().text in ("yarn", "thread", "wool", "new")
     if cursor.tokens[cursor.at - 1].text in ("and", "then", "work"):
         return cursor.attempt(_placed_stitch)  # "fold flat and sc through both layers"
     taken = cursor.is_phrase("a chain of") or cursor.is_phrase("a foundation chain of")

@@ -14,7 +14,8 @@ def read_yarn(reader: Reader) -> bool:
     start = cursor.at
     if cursor.take_phrase(
         "change to", "changing to", "switch to", "switching to", "swap to", "join in",
-        "join", "attach", "tie in", "using", "with", "in colour", "in color", "drop",
+        "join", "rejoin", "attach", "tie in", "using", "with", "in colour", "in color",
+        "drop",
         "pick up", "now", "in", "change colour to", "change color to", "colour", "color",
     ):  # fmt: skip
         lead = cursor.tokens[cursor.at - 1].text
@@ -22,7 +23,18 @@ def read_yarn(reader: Reader) -> bool:
         name = _yarn_name(
             reader,
             must=lead
-            in ("in", "now", "with", "using", "join", "drop", "pick", "up", "attach"),
+            in (
+                "in",
+                "now",
+                "with",
+                "using",
+                "join",
+                "rejoin",
+                "drop",
+                "pick",
+                "up",
+                "attach",
+            ),
         )
         if name:
             target, standing = _yarn_place(reader)

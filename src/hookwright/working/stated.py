@@ -369,11 +369,13 @@ def _of_kind(
         for kind, number in tally.kinds.items()
         if kind == unit or (may_be_called(unit, kind) and kind not in others)
     }
-    if kinds:
+    spaced = habit is Habit.SPACES_TOO and not others and tally.spaces != 0
+    if kinds and not spaced:
         named: Count = sum(kinds.values())
         yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
     if not others:
-        yield tally.stitches - minus
+        if not spaced:
+            yield tally.stitches - minus
         if habit is Habit.SPACES_TOO:
             yield tally.stitches + tally.spaces
     if not kinds:

@@ -269,7 +269,7 @@ class Worker(Struct):
             hook.yarn = node.name
         if (
             node.target is not None
-            and not hook.began
+            and not hook.worked
             and go_to(hook, node.target, node.span)
         ):
             self._stand_there(hook, node)
@@ -284,6 +284,8 @@ class Worker(Struct):
         if front is not None and not is_stitch(front.place):
             hook.ahead, hook.last, hook.began = front.rest, front.place, True
             hook.worked_spaces = True
+        else:
+            hook.last = None  # "the same st" is the one joined in, which is still free
 
     def _join(self, hook: Hook, node: Join) -> None:
         """The join makes nothing; at the beginning of a row it goes to its place."""

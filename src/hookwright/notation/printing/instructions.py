@@ -212,7 +212,7 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as for {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
-    words = f"rep {_rows(recall.rows, wording)}"
+    words = f"rep {recall.label.title() if recall.label else _rows(recall.rows, wording)}"
     if recall.times is not None:
         words += f" {_recall_times(recall.times)}"
     if recall.then:

@@ -114,6 +114,9 @@ def _gap(target: Target, of: Target, wording: Wording) -> str:
     if _is_beside(of) and target.which in _ENDS and target.amount is None:
         side = "before" if target.which is Which.FIRST else "after"
         return f"gap {side} {noun_phrase(of, wording)}"
+    next_to_first = target.which is Which.NEXT and of.which is Which.FIRST
+    if _is_beside(of) and next_to_first and target.amount is None:
+        return f"gap after {noun_phrase(of, wording)}"
     between = noun_phrase(of, wording)
     return f"{_which(target, wording)}{_noun(target)} between {between}"
 

@@ -49,7 +49,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_phrase(*_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
-    figures = _figures(cursor)
+    figures = _figures(cursor, start)
     if figures and cursor.token.kind is Kind.EQUALS:
         cursor.step()
         sum_of_all = read_figure(cursor)
@@ -64,7 +64,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
     return Claim(tuple(figures), cursor.span_from(start), rows)
 
 
-def _figures(cursor: Cursor) -> list[Figure]:
+def _figures(cursor: Cursor, start: int) -> list[Figure]:
     """The numbers of a count with their units, as far as they go."""
     figures: list[Figure] = []
     since = 0

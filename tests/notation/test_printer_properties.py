@@ -167,9 +167,11 @@ def gaps(draw: DrawFn) -> Target:
             target("gap", which), of=replace(of, which=which, amount=draw(amounts(2, 9)))
         )
     if kind == "beside":
-        return replace(
-            target("gap", draw(chosen(*ENDS))), of=replace(of, which=draw(chosen(*ENDS)))
+        first, last = ENDS
+        which, beside = draw(
+            chosen((first, first), (Which.NEXT, first), (first, last), (last, last))
         )
+        return replace(target("gap", which), of=replace(of, which=beside))
     if kind == "each":
         return replace(target("gap", Which.EACH), of=of, amount=draw(maybe(amounts(2, 20))))
     return target("gap", draw(chosen(Which.NEXT, Which.EACH, *ENDS)))

@@ -325,7 +325,7 @@ def _meaning(reader: Reader) -> bool:
         return False
     start = cursor.at
     if tokens[0].kind is Kind.NUMBER and isinstance(reader.items[-1], Chain):
-        apart = cursor.tokens[start - 1].kind is Kind.COMMA
+        apart = cursor.tokens[start - 1].kind in (Kind.COMMA, Kind.STOP)
         following = cursor.tokens[after]
         if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:
             return False  # "ch 4, (1 dc, ch 1) in next sp"

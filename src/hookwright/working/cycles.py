@@ -7,6 +7,7 @@ nine hundred million more times cost the same.
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Hashable, Iterator, Sequence
 from typing import Protocol
 
@@ -22,6 +23,7 @@ from hookwright.working.sequence import Piece, Run, join
 from hookwright.working.sequence import Repeat as Repeated
 
 LONGEST_PERIOD = 10_000
+MOST_KEPT = 4
 
 
 class Work(Protocol):
@@ -81,12 +83,29 @@ def run(
     `spare` places at the end are never jumped over: "to last 2 sts".
     """
     loop = _Loop(hook, len(hook.made), [])
+    last: deque[_Before] = deque(maxlen=MOST_KEPT)
+    found = _work_on(loop, hook, body, work, left, fits, last, spare)
+    if keep is not None:
+        keep.extend(before.state(loop) for before in last)
+    loop.close(hook)
+    return found
+
+
+def _work_on(
+    loop: _Loop,
+    hook: Hook,
+    body: Sequence[Node],
+    work: Work,
+    left: Callable[[Count], Count],
+    fits: Callable[[Hook, Hook], bool],
+    last: deque[_Before],
+    spare: int,
+) -> bool:
     seen: dict[Hashable, _Mark] = {}
     steps = 0
     while left(loop.worked) > 0:
         if steps > LONGEST_PERIOD or hook.task.effort.spent():
             hook.trouble("period", body[0].span, "no period")
-            loop.close(hook)
             return False
         steps += 1
         _jump(loop, hook, seen, left, spare)
@@ -98,21 +117,28 @@ def run(
         if not fits(hook, trial):
             break
         made = join(trial.made)
-        if keep is not None:
-            _keep(keep, hook, loop)
+        last.append(_Before(hook.fork(), len(loop.segments), loop.segments[-1:]))
         trial.made = hook.made
         hook.become(trial)
         loop.add(made)
-    loop.close(hook)
     return True
 
 
-def _keep(keep: list[Hook], hook: Hook, loop: _Loop) -> None:
-    """Remembers the state before each of the last few workings."""
-    state = hook.fork()
-    _Loop(state, loop.begin, list(loop.segments)).close(state)
-    keep.append(state)
-    del keep[:-4]
+class _Before(Struct, frozen=True):
+    """The state before one of the last workings, and what had been worked by then.
+
+    Of the segments only the last one changes later, so the others need not be copied.
+    """
+
+    hook: Hook
+    number: int
+    newest: list[tuple[tuple[Piece[Stitch], ...], Count]]
+
+    def state(self, loop: _Loop) -> Hook:
+        """The hook as it was, its workings written into the row."""
+        segments = [*loop.segments[: max(0, self.number - 1)], *self.newest]
+        _Loop(self.hook, loop.begin, segments).close(self.hook)
+        return self.hook
 
 
 def _jump(

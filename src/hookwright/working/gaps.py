@@ -103,7 +103,7 @@ def stand_in_gap(hook: Hook) -> None:
 
 
 def _go_to_last_gap(hook: Hook, span: Span) -> bool:
-    for _ in range(100_000):
+    while not hook.task.effort.spent():
         trial = hook.fork()
         if not pass_one_foot(trial, span) or not (trial.left() or hook.task.is_round):
             return False

@@ -212,8 +212,14 @@ def _glued() -> dict[str, int]:
 _GLUED = _glued()
 
 
+_STOPPED = re.compile(r"\b[sd]\. ?c\.", re.IGNORECASE)
+"""Letters with a stop behind each, "d.c.": whoever writes so does it throughout."""
+
+
 def _is_usual(text: str) -> bool:
     """Whether a writer sets a stop behind an abbreviation, as a rule."""
+    if _STOPPED.search(text):
+        return True
     stops = [bool(found["stop"]) for found in _SHORT_WORDS.finditer(text)]
     return sum(stops) * 2 > len(stops)
 

@@ -11,7 +11,7 @@ from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, PlaceKind
 from hookwright.working.hook import Hook, is_stitch, pass_over
 from hookwright.working.sequence import Group, Repeat, Run
-from hookwright.working.stitches import is_group_word, is_stitch_name
+from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
 
 
 def in_group(hook: Hook) -> bool:
@@ -47,7 +47,11 @@ def _by_stitches(hook: Hook, target: Target) -> bool:
     if of is None:
         return _number_of_feet(hook.edge_line) <= _FEET_OF_RING
     named = of.noun == "st" or (is_stitch_name(of.noun) and not is_group_word(of.noun))
-    return named and of.amount is None and of.which in (Which.NEXT, Which.EACH)
+    plain = of.noun == "st" or ahead.holds(
+        hook.edge_line, lambda place: may_be_called(of.noun, place.stitch)
+    )  # "between clusters" over groups of dc speaks of the groups
+    each = of.amount is None and of.which in (Which.NEXT, Which.EACH)
+    return named and plain and each
 
 
 _FEET_OF_RING = 2

@@ -325,6 +325,7 @@ def _answers(
         return
     if unit == "group":
         yield tally.groups.get("", 0)
+        yield from (n for name, n in tally.groups.items() if name[:1] == "=")
         yield stretches(tally.edge)
         return
     if unit in tally.groups:

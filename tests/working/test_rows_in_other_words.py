@@ -1,0 +1,49 @@
+"""Small patterns in rows, each in words met for one thing: what every row makes.
+
+They stand in `rows-in-other-words.txt`: a title, the pattern, and after "=>" the stitches
+of its rows in order. None of them holds a fault. The counts are added up by hand.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from hookwright.checking import check
+from hookwright.finding import Severity
+from hookwright.source import Source
+
+HERE = Path(__file__).parent
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """A small pattern, and the stitches its rows make."""
+
+    title: str
+    text: str
+    stitches: tuple[int, ...]
+
+
+def wordings() -> list[Wording]:
+    whole = (HERE / "rows-in-other-words.txt").read_text("utf-8")
+    found = re.findall(
+        r"^=== ([^\n]*)\n(.*?)^=> ([^\n]*)$", whole, re.MULTILINE | re.DOTALL
+    )
+    return [
+        Wording(title, text, tuple(map(int, numbers.split())))
+        for title, text, numbers in found
+    ]
+
+
+@pytest.mark.parametrize("wording", wordings(), ids=lambda wording: wording.title)
+def test_rows_in_other_words_make_what_they_say(wording: Wording) -> None:
+    checked = check(Source(wording.text))
+    made = [
+        line.stitches[0] for line in checked.lines if line.below for _ in range(line.times)
+    ]
+    assert tuple(made) == wording.stitches
+    assert [f for f in checked.findings if f.severity is not Severity.ADVICE] == []

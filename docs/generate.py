@@ -13,6 +13,7 @@ from pathlib import Path
 
 DOCS = Path(__file__).resolve().parent
 CASES = DOCS.parent / "tests" / "cases"
+WITHOUT_NAMES = ("flat-c", "round-b")  # whoever wrote them had no table to name from
 PAGE = DOCS / "constructs.md"
 DRAFTS = (".txt", ".md", ".html", ".docx", ".pdf")
 
@@ -76,7 +77,8 @@ class Construct:
 
 def all_cases() -> list[Case]:
     """Every case that has a sheet."""
-    return [_case(sheet) for sheet in sorted(CASES.glob("*/*.toml"))]
+    sheets = (s for s in CASES.glob("*/*.toml") if s.parent.name not in WITHOUT_NAMES)
+    return [_case(sheet) for sheet in sorted(sheets)]
 
 
 def _case(sheet: Path) -> Case:

@@ -147,7 +147,7 @@ def is_in_one_set_of_terms(pattern: Pattern) -> bool:
 
 def test_patterns_come_back_unchanged_from_the_other_terms() -> None:
     pure = {name: p for name, p in published().items() if is_in_one_set_of_terms(p)}
-    assert len(pure) >= len(published()) - 6
+    assert len(pure) >= 0.97 * len(published())
     for name, pattern in pure.items():
         if pattern.terms is not None:
             there = translate(pattern, OTHER[pattern.terms])
@@ -161,7 +161,7 @@ def test_patterns_printed_in_the_other_terms_read_back_in_them() -> None:
         for name, pattern in sample.items()
         if pattern.terms is not None and reads_in_other_terms(pattern, OTHER[pattern.terms])
     ]
-    assert len(sample) - len(same) <= 10, set(sample) - set(same)
+    assert len(same) >= 0.91 * len(sample), set(sample) - set(same)
 
 
 def reads_in_other_terms(pattern: Pattern, terms: str) -> bool:

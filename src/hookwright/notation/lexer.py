@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from enum import IntEnum
-from functools import lru_cache
 
 from msgspec import Struct
 
@@ -104,56 +103,39 @@ _SHORT_WORDS = re.compile(
     rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)", re.IGNORECASE
 )
 
-# White space before a token belongs to no token. `spaced` are single letters that stand
-# apart but are one abbreviation: "s c", "d c", "h d c", "t r", "s.s".
-_TOKEN = re.compile(
+# A piece is a token with the white space before it, so the pieces of a text lie side by
+# side. Single letters that stand apart may be one abbreviation: "s c", "h d c", "t r".
+_PIECE = re.compile(
     r"""
     [^\S\n]*
     (?:
-      (?P<line>\n\s*)
-    | (?P<spaced>(?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_]))
-    | (?P<fraction>[¼½¾⅓⅔⅛⅜⅝⅞])
-    | (?P<word>[^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?)
-    | (?P<ordinal>\d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b)))
-    | (?P<number>\d+(?:\.\d+)?)
-    | (?P<star>\*+|[✱＊∗⁎]+)
-    | (?P<open>[(\[{])
-    | (?P<close>[)\]}])
-    | (?P<comma>,)
-    | (?P<semicolon>;)
-    | (?P<stop>\.+|[!?…])
-    | (?P<colon>:)
-    | (?P<dash>--+|[-–—−‐‑])
-    | (?P<equals>=)
-    | (?P<plus>\+)
-    | (?P<and>&)
-    | (?P<times>×)
-    | (?P<other>\S)
+      \n\s*
+    | (?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
+    | [¼½¾⅓⅔⅛⅜⅝⅞]
+    | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?
+    | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
+    | \d+(?:\.\d+)?
+    | \*+|[✱＊∗⁎]+
+    | \.+
+    | --+
+    | \S
     )
     """,
     re.VERBOSE | re.IGNORECASE,
 )
 
-_KINDS = {
-    "ordinal": Kind.ORDINAL,
-    "number": Kind.NUMBER,
-    "fraction": Kind.OTHER,
-    "word": Kind.WORD,
-    "spaced": Kind.WORD,
-    "star": Kind.STAR,
-    "open": Kind.OPEN,
-    "close": Kind.CLOSE,
-    "comma": Kind.COMMA,
-    "semicolon": Kind.SEMICOLON,
-    "stop": Kind.STOP,
-    "colon": Kind.COLON,
-    "dash": Kind.DASH,
-    "equals": Kind.EQUALS,
-    "plus": Kind.PLUS,
-    "and": Kind.WORD,
-    "times": Kind.WORD,
-    "other": Kind.OTHER,
-}
+_MARKS = {
+    "*": Kind.STAR, "✱": Kind.STAR, "＊": Kind.STAR, "∗": Kind.STAR, "⁎": Kind.STAR,
+    "(": Kind.OPEN, "[": Kind.OPEN, "{": Kind.OPEN,
+    ")": Kind.CLOSE, "]": Kind.CLOSE, "}": Kind.CLOSE,
+    ",": Kind.COMMA, ";": Kind.SEMICOLON, ":": Kind.COLON,
+    ".": Kind.STOP, "!": Kind.STOP, "?": Kind.STOP, "…": Kind.STOP,
+    "-": Kind.DASH, "–": Kind.DASH, "—": Kind.DASH, "−": Kind.DASH, "‐": Kind.DASH,
+    "‑": Kind.DASH, "=": Kind.EQUALS, "+": Kind.PLUS, "&": Kind.WORD, "×": Kind.WORD,
+}  # fmt: skip
+"""What a piece is that begins with a mark."""
+
+_FRACTIONS = "¼½¾⅓⅔⅛⅜⅝⅞"
 
 _SIGNS = {"&": "and", "×": "x"}
 """Signs that are read as the word they stand for."""
@@ -162,37 +144,42 @@ _SIGNS = {"&": "and", "×": "x"}
 _LOOKALIKES = str.maketrans("асеорхуѕіԁһ’‘", "aceopxysidh''")
 
 
-def tokens_of(text: str, start: int = 0, end: int | None = None) -> list[Token]:
-    """All tokens of a stretch of text, ended by one END token."""
-    end = len(text) if end is None else end
+def tokens_of(text: str) -> list[Token]:
+    """All tokens of a text, ended by one END token."""
     result: list[Token] = []
     add = result.append
+    known: dict[str, _Known] = {}  # a pattern uses few words, over and over
     usual: bool | None = None  # whether abbreviations bear a stop throughout
+    end = 0
     after = -1  # where the token before ended, if this one may be glued to it
-    for match in _TOKEN.finditer(text, start, end):
-        group = match.lastgroup or "other"
-        at, stop = match.span(group)
-        if group == "line":
-            add(Token(Kind.LINE, "\n", match[0].count("\n"), at, stop, at == after))
+    for piece in _PIECE.findall(text):
+        found = known.get(piece)
+        if found is None:
+            found = known[piece] = _known(piece)
+        kind, plain, value, spelled, space, cut = found
+        at = end + space
+        end += len(piece)
+        if cut is None:
+            add(Token(kind, plain, value, at, end, at == after, spelled))
+            after = end
+        elif kind is Kind.LINE:
+            add(Token(kind, plain, value, at, end, at == after))
             after = -1
-            continue
-        if group == "word":
-            cut = _GLUED.get(match[group].lower())
-            if cut:  # "innext": a space is missing
-                add(
-                    Token(Kind.WORD, *_known(group, text[at : at + cut])[1:3], at, at + cut)
-                )
-                at = after = at + cut
-        kind, plain, value, spelled = _known(group, text[at:stop])
-        marks = kind is Kind.STOP and at == after and result[-1].text in _ABBREVIATED
-        if marks and plain == "." and _GOES_ON.match(text, stop, end):
-            usual = _is_usual(text) if usual is None else usual
-            if usual or text[stop] in ",;)]":
-                after = stop
-                continue
-        add(Token(kind, plain, value, at, stop, at == after, spelled))
-        after = stop
-    add(Token(Kind.END, "", 0, end, end))
+        elif kind is Kind.STOP:
+            if at == after and result[-1].text in _ABBREVIATED and _GOES_ON.match(text, end):
+                usual = _is_usual(text) if usual is None else usual
+                if usual or text[end] in ",;)]":
+                    after = end
+                    continue
+            add(Token(kind, plain, value, at, end, at == after))
+            after = end
+        else:  # "innext": a space is missing
+            middle = at + cut
+            add(Token(*_known_word(plain[:cut])[:3], at, middle))
+            kind, plain, value, spelled = _known_word(plain[cut:])
+            add(Token(kind, plain, value, middle, end, True, spelled))
+            after = end
+    add(Token(Kind.END, "", 0, len(text), len(text)))
     return result
 
 
@@ -224,22 +211,42 @@ def _is_usual(text: str) -> bool:
     return sum(stops) * 2 > len(stops)
 
 
-@lru_cache(maxsize=4096)  # a pattern uses few words, over and over
-def _known(group: str, piece: str) -> tuple[Kind, str, int, bool]:
-    """What a piece of text is: its kind, its plain form, its value, whether in words."""
-    kind = _KINDS[group]
-    plain = piece.lower().translate(_LOOKALIKES)
-    if group == "number":
+_Known = tuple[Kind, str, int, bool, int, int | None]
+"""Kind, plain form, value, whether in words, white space before, where a word is parted.
+
+The last is None for a piece that is one token whatever stands around it.
+"""
+
+
+def _known(piece: str) -> _Known:
+    """What a piece is by itself."""
+    space = piece.find("\n")
+    if space >= 0:
+        return Kind.LINE, "\n", piece.count("\n"), False, space, 0
+    word = piece.lstrip()
+    kind, plain, value, spelled = _known_word(word)
+    cut = _GLUED.get(plain) if kind is Kind.WORD else 0 if plain == "." else None
+    return kind, plain, value, spelled, len(piece) - len(word), cut
+
+
+def _known_word(word: str) -> tuple[Kind, str, int, bool]:
+    """Kind, plain form, value, and whether a number is in words."""
+    first = word[0]
+    plain = word.lower().translate(_LOOKALIKES)
+    if first.isdecimal():
+        if not plain[-1].isdecimal():
+            return Kind.ORDINAL, plain, _value(plain.rstrip("stndrh")), False
         whole, point, _ = plain.partition(".")
-        return Kind.OTHER if point else kind, plain, _value(whole), False
-    if group == "ordinal":
-        return kind, plain, _value(plain.rstrip("stndrh")), False
-    if group == "spaced":
-        return kind, re.sub(r"[^a-z]", "", plain), 0, False
-    if group == "star":
-        return kind, "*" * len(piece), len(piece), False
+        return Kind.OTHER if point else Kind.NUMBER, plain, _value(whole), False
+    if first in _FRACTIONS or not (first.isalnum() or first in _MARKS):
+        return Kind.OTHER, plain, 0, False
+    kind = _MARKS.get(first, Kind.WORD)
+    if kind is Kind.STAR:
+        return kind, "*" * len(word), len(word), False
     if kind is not Kind.WORD:
         return kind, plain, 0, False
+    if "." in plain or len(plain.split()) > 1:
+        return kind, re.sub(r"[^a-z]", "", plain), 0, False
     plain = _SIGNS.get(plain, plain)
     if plain in NUMBER_WORDS:
         return Kind.NUMBER, plain, NUMBER_WORDS[plain], True

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from msgspec import Struct, field
 
 from hookwright.finding import Finding
@@ -34,6 +36,7 @@ class Collected(Struct):
     Attributes:
         source: The text.
         tokens: All of its words and marks.
+        marks: Where in `tokens` the marks of each kind stand.
         lines: Its lines.
         sizes: The names of its sizes; empty for one size.
         own_words: The stitches it defines.
@@ -52,6 +55,7 @@ class Collected(Struct):
 
     source: Source
     tokens: list[Token]
+    marks: dict[Kind, list[int]]
     lines: list[Line]
     sizes: tuple[str, ...] = ()
     own_words: Phrases = field(default_factory=dict)
@@ -75,6 +79,16 @@ class Collected(Struct):
     def tokens_in(self, stretch: Line | OpenRow) -> list[Token]:
         """The tokens of a line or row."""
         return self.tokens[stretch.first : stretch.last]
+
+    def marks_in(self, stretch: Line | OpenRow, *kinds: Kind) -> list[int]:
+        """Where in a line or row the marks of some kinds stand, in reading order."""
+        found: list[int] = []
+        for kind in kinds:
+            marks = self.marks[kind]
+            found += marks[
+                bisect_left(marks, stretch.first) : bisect_left(marks, stretch.last)
+            ]
+        return sorted(found)
 
     def read(self, stretch: Line | OpenRow, at: int | None = None) -> Instructions:
         """A line or row read as instructions, to look at or to keep.

@@ -21,7 +21,7 @@ from hookwright.notation.definitions import words_for
 from hookwright.notation.entries import all_definitions
 from hookwright.notation.given import given_piece
 from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
-from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, tokens_of
+from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
 from hookwright.notation.lines import Line, lines_of
 from hookwright.notation.outside import (
     foundation_hint,
@@ -64,7 +64,8 @@ class Reading(Struct, frozen=True):
 def read_pattern(source: Source) -> Reading:
     """Reads a draft. Never fails: what is not understood is a finding or a remark."""
     tokens = tokens_of(source.text)
-    draft = Collected(source, tokens, lines_of(source, tokens))
+    marks = marks_of(tokens)
+    draft = Collected(source, tokens, marks, lines_of(source, tokens, marks))
     _limits(draft)
     draft.sizes = size_names(draft)
     draft.steps = _numbered_steps(draft)
@@ -173,12 +174,15 @@ def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:
     return opened
 
 
+_BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE)
+_BEGINS_LABEL = (Kind.WORD, Kind.ORDINAL)
+
+
 def _next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | None:
     tokens = draft.tokens
-    for i in range(opened.first + 1, opened.last):
-        before = tokens[i - 1]
-        starts = before.kind in (Kind.STOP, Kind.CLOSE, Kind.LINE)
-        if not starts or tokens[i].kind not in (Kind.WORD, Kind.ORDINAL):
+    for before in draft.marks_in(opened, *_BEFORE_LABEL):
+        i = before + 1
+        if i == opened.last or tokens[i].kind not in _BEGINS_LABEL:
             continue
         cursor = draft.cursor(i)
         label = read_label(cursor, draft.source.text, inline=True)

@@ -20,25 +20,36 @@ from hookwright.notation.vocabulary import Phrases
 
 def all_definitions(draft: Collected) -> list[Definition]:
     """All definitions, wherever they stand: a stitch may be defined after its use."""
+    entries = _all_entries(draft)
     result: list[Definition] = []
-    seen: set[str] = set()
     for _ in range(2):  # a definition may use a stitch that is defined after it
         words = words_for(result)
-        result, seen = [], set()
-        section = Section.INTRODUCTION
-        for line in draft.lines:
-            section = _section_after(line, section)
-            for first, last in _entries(draft, line, section):
-                before = result[-1] if result else None
-                definition = _definition(draft, first, last, words, section, before)
-                if definition is not None and definition.names[0] not in seen:
-                    seen.update(definition.names)
-                    result.append(definition)
+        result = []
+        seen: set[str] = set()
+        for first, last, section in entries:
+            before = result[-1] if result else None
+            definition = _definition(draft, first, last, words, section, before)
+            if definition is not None and definition.names[0] not in seen:
+                seen.update(definition.names)
+                result.append(definition)
         for definition in named_on_the_way(draft, words):
             if definition.names[0] not in seen:
                 seen.update(definition.names)
                 result.append(definition)
+        if not result:
+            break
     return _without_squares(result)
+
+
+def _all_entries(draft: Collected) -> list[tuple[int, int, Section]]:
+    """Stretches of tokens that may define something, each with the section it is in."""
+    result = []
+    section = Section.INTRODUCTION
+    for line in draft.lines:
+        section = _section_after(line, section)
+        for first, last in _entries(draft, line, section):
+            result.append((first, last, section))
+    return result
 
 
 def _without_squares(definitions: list[Definition]) -> list[Definition]:

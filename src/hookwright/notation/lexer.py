@@ -8,6 +8,7 @@ words, curly quotes, long dashes. Nothing it meets is an error.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from enum import IntEnum
 
 from msgspec import Struct
@@ -181,6 +182,16 @@ def tokens_of(text: str) -> list[Token]:
             after = end
     add(Token(Kind.END, "", 0, len(text), len(text)))
     return result
+
+
+def marks_of(tokens: Sequence[Token]) -> dict[Kind, list[int]]:
+    """Where the marks of each kind stand; words and numbers are not told."""
+    marks: dict[Kind, list[int]] = {kind: [] for kind in Kind}
+    plain = (Kind.WORD, Kind.NUMBER)
+    for at, kind in enumerate([token.kind for token in tokens]):
+        if kind not in plain:
+            marks[kind].append(at)
+    return marks
 
 
 def _glued() -> dict[str, int]:

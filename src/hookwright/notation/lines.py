@@ -30,14 +30,15 @@ class Line(Struct, frozen=True):
     gap: bool
 
 
-def lines_of(source: Source, tokens: list[Token]) -> list[Line]:
+def lines_of(
+    source: Source, tokens: list[Token], marks: dict[Kind, list[int]]
+) -> list[Line]:
     """The lines of a draft that hold anything, each kept whole where it is broken off."""
     result: list[Line] = []
     first = 0
     gap = True
-    for i, token in enumerate(tokens):
-        if token.kind not in (Kind.LINE, Kind.END):
-            continue
+    for i in (*marks[Kind.LINE], *marks[Kind.END]):
+        token = tokens[i]
         if i > first and _breaks_off(source, tokens, i):
             continue
         if i > first:

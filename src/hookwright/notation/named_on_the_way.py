@@ -38,9 +38,7 @@ _MOST_WORDS = 6
 def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
     """A definition for every name given in a bracket behind what it names."""
     tokens = draft.tokens
-    for at, token in enumerate(tokens):
-        if token.kind is not Kind.OPEN:
-            continue
+    for at in draft.marks[Kind.OPEN]:
         name = name_in_bracket(tokens[at + 1 : at + 2 + _MOST_WORDS])
         if not name:
             continue

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterator
+from operator import attrgetter
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
@@ -19,13 +20,13 @@ def statements_outside(draft: Collected) -> list[Statement]:
         (row.span.start, row.span.end)
         for part in draft.parts for row in part.rows if row.label is not None or row.claims
     )  # fmt: skip
-    starts = [token.start for token in draft.tokens]
-    opens = [i for i, token in enumerate(draft.tokens) if token.kind is Kind.OPEN]
+    opens = draft.marks[Kind.OPEN]
     result: list[Statement] = []
     outside: list[Token] = []
     at = 0
     for start, end in rows:
-        first, after = bisect_left(starts, start, at), bisect_left(starts, end, at)
+        first = bisect_left(draft.tokens, start, at, key=_START)
+        after = bisect_left(draft.tokens, end, at, key=_START)
         outside.extend(draft.tokens[at:first])
         if outside and outside[-1].kind is not Kind.STOP and after > first:
             outside.append(Token(Kind.STOP, ".", 0, start, start))
@@ -37,6 +38,9 @@ def statements_outside(draft: Collected) -> list[Statement]:
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
     return sorted(result, key=lambda statement: statement.span)
+
+
+_START = attrgetter("start")
 
 
 def outside_rows(draft: Collected) -> Iterator[list[Token]]:
@@ -77,25 +81,24 @@ def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 _MULTIPLE = re.compile(
-    r"(?P<chain>\b(?:ch|chain)\s+(?:a|any)\s+)?"
-    r"(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)[^+\n.\d]{0,24}?"
+    r"\b(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)[^+\n.\d]{0,24}?"
     r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches))?",
     re.IGNORECASE,
 )
+_OF_CHAINS = re.compile(r"\b(?:ch|chain)\s+(?:a|any)\s+$", re.IGNORECASE)
+_LONGEST_LEAD = 20
 
 
 def multiples_of(source: Source) -> tuple[Multiple, ...]:
     """ "Multiple of 6 + 1": the counts a pattern says it works over."""
-    return tuple(
-        Multiple(
-            int(m["each"][:9]),
-            int(m["extra"][:9]),
-            Span(m.start(), m.end()),
-            bool(m["unit"]),
-            bool(m["chain"]),
-        )
-        for m in _MULTIPLE.finditer(source.text)
-    )
+    result = []
+    for found in _MULTIPLE.finditer(source.text):
+        start = found.start()
+        chain = _OF_CHAINS.search(source.text, max(0, start - _LONGEST_LEAD), start)
+        span = Span(chain.start() if chain else start, found.end())
+        each, extra = int(found["each"][:9]), int(found["extra"][:9])
+        result.append(Multiple(each, extra, span, bool(found["unit"]), bool(chain)))
+    return tuple(result)
 
 
 _HINT = re.compile(

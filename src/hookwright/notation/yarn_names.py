@@ -6,11 +6,13 @@ import re
 
 from hookwright.notation.collected import Collected
 
-_YARN_WORD = re.compile(
-    r"(?i:\bwith|\busing|\bchange(?:\s+(?:colou?r|yarn))?\s+to|\bjoin|\bswitch\s+to|\bin|"
-    r"\byarn|\bcolou?r|\bshade|\battach)\s+"
-    r"(?:(?:yarn|colou?r|shade)\s+)?(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b"
+_NAME = re.compile(r"(?<!\S)(?=(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b)")
+_PUT_TO_USE = re.compile(
+    r"\b(?:with|using|change(?:\s+(?:colou?r|yarn))?\s+to|join|switch\s+to|in|yarn|colou?r|"
+    r"shade|attach)\s+(?:(?:yarn|colou?r|shade)\s+)?$",
+    re.IGNORECASE,
 )
+_LONGEST_LEAD = 30  # characters of "change colour to colour "
 
 
 _TABLE_LINE = re.compile(
@@ -28,7 +30,13 @@ _NO_YARNS = frozenset(
 def yarn_names(draft: Collected) -> frozenset[str]:
     """Names of yarns and colours, lower case, from where they are put to use or listed."""
     names: set[str] = set()
-    tables = [m for m in _TABLE_LINE.finditer(draft.source.text) if m["name"][:1].isupper()]
-    for found in (*_YARN_WORD.finditer(draft.source.text), *tables):
+    text = draft.source.text
+    tables = [found for found in _TABLE_LINE.finditer(text) if found["name"][:1].isupper()]
+    used = [
+        found
+        for found in _NAME.finditer(text)
+        if _PUT_TO_USE.search(text, max(0, found.start() - _LONGEST_LEAD), found.start())
+    ]
+    for found in (*used, *tables):
         names.update(word.lower() for word in found["name"].split())
     return frozenset(names - _NO_YARNS)

@@ -33,3 +33,16 @@ def test_a_sentence_is_taken_for_what_it_speaks_of(
     sentence: str, told: list[tuple[bool, int | None]]
 ) -> None:
     assert chains_told(sentence) == told
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "With Slate: ch 4, and, ch 3 counts as a dc.",
+        "Ch 4 to begin with, and ch 3 counts as a dc.",
+        "Ch 3, and,, and ch 2 counts as a hdc",
+        "Ch 3 counts, and ch 2 counts, ch 1 never counts",
+    ],
+)
+def test_a_sentence_of_chains_may_have_nothing_between_its_marks(sentence: str) -> None:
+    assert all(holds in (True, False) for holds, _ in chains_told(sentence))

@@ -8,6 +8,7 @@ from msgspec import Struct, field
 
 from hookwright.finding import Finding
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
 from hookwright.notation.rows import read_row
@@ -51,6 +52,8 @@ class Collected(Struct):
         stripes: The colour of each row, where a list tells them.
         findings: What was found wrong in reading.
         alike: The instructions read so far, by their words.
+        labels: The labels read so far, by where they begin: whether it may be a bare
+            number, the label if there is one, and where it ends.
     """
 
     source: Source
@@ -70,6 +73,7 @@ class Collected(Struct):
     stripes: list[tuple[int, str]] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     alike: dict[tuple[str, int, bool], Instructions] = field(default_factory=dict)
+    labels: dict[tuple[int, bool], tuple[Label | None, int]] = field(default_factory=dict)
 
     def cursor(self, at: int) -> Cursor:
         """A place in the tokens, where wrong words become findings."""
@@ -89,6 +93,16 @@ class Collected(Struct):
                 bisect_left(marks, stretch.first) : bisect_left(marks, stretch.last)
             ]
         return sorted(found)
+
+    def label(self, cursor: Cursor, *, steps: bool) -> Label | None:
+        """The label of a line that begins at a cursor, which moves behind it."""
+        key = (cursor.at, steps)
+        found = self.labels.get(key)
+        if found is None:
+            label = read_label(cursor, self.source.text, inline=False, steps=steps)
+            found = self.labels[key] = (label, cursor.at)
+        cursor.at = found[1]
+        return found[0]
 
     def read(self, stretch: Line | OpenRow, at: int | None = None) -> Instructions:
         """A line or row read as instructions, to look at or to keep.

@@ -96,10 +96,10 @@ def _numbered_steps(draft: Collected) -> bool:
     """Whether rows are told by bare numbers ("1. ", "2. ") and by nothing better."""
     steps = better = 0
     for line in draft.lines:
-        bare = Cursor(draft.tokens, line.first, sizes=max(1, len(draft.sizes)))
-        if read_label(bare, draft.source.text, inline=False) is not None:
+        bare = draft.cursor(line.first)
+        if draft.label(bare, steps=False) is not None:
             better += 1
-        elif read_label(bare, draft.source.text, inline=False, steps=True) is not None:
+        elif draft.label(bare, steps=True) is not None:
             steps += 1
     return steps >= 2 and steps > better
 
@@ -137,7 +137,7 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     while cursor.is_kind(Kind.STAR, Kind.DASH) or cursor.token.text in _LINE_MARKS:
         cursor.step()
     own = read_size_prefix(draft, cursor)
-    label = read_label(cursor, draft.source.text, inline=False, steps=draft.steps)
+    label = draft.label(cursor, steps=draft.steps)
     if label is None:
         return None, line.first
     own = own or _sizes_behind(draft, cursor)

@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.collected import Collected
-from hookwright.notation.cursor import Cursor
 from hookwright.notation.definitions import read_definition, words_for
-from hookwright.notation.labels import read_label
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
@@ -88,8 +86,7 @@ def _section_after(line: Line, section: Section) -> Section:
 
 def _entries(draft: Collected, line: Line, section: Section) -> list[tuple[int, int]]:
     """The entries of a line that may define something: split at "/" and ";" in lists."""
-    cursor = Cursor(draft.tokens, line.first, sizes=max(1, len(draft.sizes)))
-    if read_label(cursor, draft.source.text, inline=False, steps=draft.steps) is not None:
+    if draft.label(draft.cursor(line.first), steps=draft.steps) is not None:
         return []
     first = line.first
     colon = next(

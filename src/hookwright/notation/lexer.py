@@ -167,7 +167,11 @@ def tokens_of(text: str) -> list[Token]:
             add(Token(kind, plain, value, at, end, at == after))
             after = -1
         elif kind is Kind.STOP:
-            if at == after and result[-1].text in _ABBREVIATED and _GOES_ON.match(text, end):
+            if (
+                at == after
+                and result[-1].text in _ABBREVIATED
+                and _GOES_ON.match(text, end)
+            ):
                 usual = _is_usual(text) if usual is None else usual
                 if usual or text[end] in ",;)]":
                     after = end
@@ -178,7 +182,7 @@ def tokens_of(text: str) -> list[Token]:
             middle = at + cut
             add(Token(*_known_word(plain[:cut])[:3], at, middle))
             kind, plain, value, spelled = _known_word(plain[cut:])
-            add(Token(kind, plain, value, middle, end, True, spelled))
+            add(Token(kind, plain, value, middle, end, glued=True, spelled=spelled))
             after = end
     add(Token(Kind.END, "", 0, len(text), len(text)))
     return result

@@ -108,10 +108,19 @@ _BARE_SIZES = re.compile(
 def _joined_lines(draft: Collected) -> list[str]:
     """Lines, each with the next one behind it: "Size:" may stand above its list."""
     texts = [line.text for line in draft.lines]
-    joined = [f"{a} {b}" for a, b in pairwise([*texts, ""])]
-    return [
-        text for text in joined if re.search(r"size|fits?\b|ages?\b", text, re.IGNORECASE)
+    told = [any(sign in text.lower() for sign in _OF_SIZES) for text in texts]
+    joined = [
+        f"{a} {b}"
+        for (a, b), (here, next_) in zip(
+            pairwise([*texts, ""]), pairwise([*told, False]), strict=True
+        )
+        if here or next_
     ]
+    return [text for text in joined if _SAYS_SIZES.search(text)]
+
+
+_OF_SIZES = ("size", "fit", "age")
+_SAYS_SIZES = re.compile(r"size|fits?\b|ages?\b", re.IGNORECASE)
 
 
 def is_size_line(line: str) -> bool:

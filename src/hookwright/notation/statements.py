@@ -32,7 +32,7 @@ def statements_in(tokens: list[Token]) -> Iterator[Statement]:
     """The conventions stated in some tokens, sentence by sentence."""
     for sentence in sentences(tokens):
         for said in _neither(sentence):
-            for clause in _clauses(said):
+            for clause in filter(None, _clauses(said)):
                 yield from _of_sentence(clause)
 
 

@@ -84,12 +84,13 @@ class Assumption(Struct, frozen=True):
 
 def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Assumption]:
     """The whole workings to be tried, customary ones first."""
-    steps = list(steps)
+    steps = list({step.nodes: step for step in reversed(list(steps))}.values())[::-1]
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     loops = loops_at_hook(steps, pattern.definitions)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
+    times = (True, False) if _times_open(steps) else (True,)
     ways = []
     for counts in product(*((_custom(n), not _custom(n)) for n in asked)):
         answers = list(zip(asked, counts, strict=True))
@@ -98,7 +99,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             AGAINST_CUSTOM + open_chains[n] for n, yes in answers if yes != _custom(n)
         )
         for spaced in (spaces,) if spaces is not None else (False, True):
-            for more in (True, False) if _times_open(steps) else (True,):
+            for more in times:
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else 3)
                 conventions = Conventions(frozenset(counting), spaced, more, stands, loops)

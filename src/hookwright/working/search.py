@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Chain, Definition, Make, Node, Pattern, Topic
+from hookwright.notation.tree import Chain, Claim, Definition, Make, Node, Pattern, Topic
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.fabric import Edge, foundation, ring, top
@@ -44,7 +44,7 @@ from hookwright.working.sides import (
     other_edges,
     passed_at_start,
 )
-from hookwright.working.stated import Habit, Tally, agreement, tally_of
+from hookwright.working.stated import Agreement, Tally, agreement, tally_of
 from hookwright.working.steps import Step
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
@@ -66,6 +66,24 @@ from hookwright.working.surroundings import (
 )
 
 
+class _Tried(Struct):
+    """A row worked in one reading, with what follows from that alone.
+
+    Attributes:
+        worked: The row.
+        tally: Everything of it that may be counted.
+        turned: The edge it leaves, as it lies after turning.
+        passed: Chains passed before its first stitch.
+        agrees: For counts asked for so far, whether each agrees in each habit.
+    """
+
+    worked: WorkedRow
+    tally: Tally
+    turned: Edge
+    passed: int
+    agrees: dict[tuple[Claim, ...], Agreement] = field(default_factory=dict)
+
+
 class Search(Struct):
     """Works the rows of a plan under one set of conventions, keeping the best readings."""
 
@@ -77,8 +95,7 @@ class Search(Struct):
     own: Mapping[str, Definition] = field(default_factory=dict)
     turning: bool | None = None
     spiral: bool = False
-    memo: dict[object, WorkedRow] = field(default_factory=dict)
-    tallies: dict[int, Tally] = field(default_factory=dict)  # of the rows in the memo
+    memo: dict[object, _Tried] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.own = without_circles(
@@ -203,15 +220,16 @@ class Search(Struct):
         results = [first]
         if first.total() <= state.total() + 2:
             return self._with_printed(results, step)
-        for number, readings in enumerate(evidence.readings_to_try(plain.asked)):
+        missing = plain.worked.missing
+        for number, readings in enumerate(evidence.readings_to_try(plain.worked.asked)):
             if number >= evidence.MOST_READINGS:
                 break
-            worked = self._worked(state, step, nodes, edge, readings)
-            new = self._next(state, step, nodes, edge, worked, readings)
+            tried = self._worked(state, step, nodes, edge, readings)
+            new = self._next(state, step, nodes, edge, tried, readings)
             if Choice.AS_MANY_AS_FIT in readings:
-                if not plain.missing:
+                if not missing:
                     continue
-                new = with_literal(new, plain.missing)
+                new = with_literal(new, missing)
             results.append(new)
             if new.total() <= state.total() + evidence.departing(readings, proven=True):
                 break
@@ -224,7 +242,7 @@ class Search(Struct):
         nodes: Sequence[Node],
         edge: Edge,
         readings: Readings,
-    ) -> WorkedRow:
+    ) -> _Tried:
         sides = state.sides if other_edges(nodes) else NO_SIDES
         rounds = is_round(step, nodes) or state.in_rounds or is_both_sides(nodes)
         key = (
@@ -251,8 +269,13 @@ class Search(Struct):
                 sides,
                 self.effort,
             )
-            found = work_row(nodes, edge, setting, readings)
-            self.memo[key] = found
+            worked = work_row(nodes, edge, setting, readings)
+            found = self.memo[key] = _Tried(
+                worked,
+                tally_of(worked.edge, worked.row),
+                worked.edge.turned(),
+                passed_at_start(worked.row),
+            )
         return found
 
     def _next(
@@ -261,30 +284,28 @@ class Search(Struct):
         step: Step,
         nodes: Sequence[Node],
         edge: Edge,
-        worked: WorkedRow,
+        tried: _Tried,
         readings: Readings,
     ) -> State:
-        tally = self.tallies.get(id(worked))
-        if tally is None:
-            tally = self.tallies[id(worked)] = tally_of(worked.edge, worked.row)
-        agrees = tuple(
-            agreement(claim, tally, self.size) for claim in step.claims if not claim.of_rows
-        )
+        worked = tried.worked
+        agrees = self._agrees(step.claims, tried)
         meant = left_on_purpose(nodes, self.size, worked, agrees)
-        denied = tuple(
-            state.denied[h] + sum(not agreed[h] for agreed in agrees) for h in Habit
-        )
+        denied = state.denied
+        for all_, apart, spaced in agrees:
+            denied = (
+                denied[0] + (not all_), denied[1] + (not apart), denied[2] + (not spaced)
+            )  # fmt: skip
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         cost += evidence.departing(readings, proven=proven)
         below = worked.row.uses + worked.left if other_edges(nodes) else edge.stitches
         outcome = Outcome(
-            step, worked, tally, agrees, below, meant, None, state.resized, readings
+            step, worked, tried.tally, agrees, below, meant, None, state.resized, readings
         )
         rounds = stays_round(state, step, nodes, worked, spiral=self.spiral)
         turned = self._turns(worked, rounds=rounds)
         return State(
-            edge=worked.edge.turned() if turned else worked.edge,
+            edge=tried.turned if turned else worked.edge,
             pending=self._pending(state, nodes, step),
             yarn=yarn_after(nodes, state),
             main=main_after(nodes, state, self.own),
@@ -293,11 +314,22 @@ class Search(Struct):
             part=step.part,
             rests=(*state.rests, worked.rest) if worked.left else state.rests,
             cost=cost,
-            denied=(denied[0], denied[1], denied[2]),
+            denied=denied,
             outcomes=(*state.outcomes, outcome),
             has_chain=state.has_chain,
-            sides=state.sides.after(passed_at_start(worked.row), is_round=rounds),
+            sides=state.sides.after(tried.passed, is_round=rounds),
         )
+
+    def _agrees(self, claims: tuple[Claim, ...], tried: _Tried) -> Agreement:
+        """For each count of a row's stitches, whether it agrees in each habit."""
+        found = tried.agrees.get(claims)
+        if found is None:
+            found = tried.agrees[claims] = tuple(
+                agreement(claim, tried.tally, self.size)
+                for claim in claims
+                if not claim.of_rows
+            )
+        return found
 
     def _pending(self, state: State, nodes: Sequence[Node], step: Step) -> Chain | None:
         rounds = is_round(step, nodes) or state.in_rounds

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -178,12 +179,21 @@ def on_side(noun: str, place: Place) -> bool:
     return place.kind is _KINDS[noun]
 
 
-def placed_in(nodes: Sequence[Node]) -> Iterator[Target]:
+def placed_in(nodes: Sequence[Node]) -> tuple[Target, ...]:
     """The places that the stitches of a row name."""
+    return _placed_in(tuple(nodes))
+
+
+@lru_cache(maxsize=256)  # asked several times a row, and most rows are like another
+def _placed_in(nodes: tuple[Node, ...]) -> tuple[Target, ...]:
+    return tuple(_targets_in(nodes))
+
+
+def _targets_in(nodes: Sequence[Node]) -> Iterator[Target]:
     for node in nodes:
         if isinstance(node, Make) and node.stitch == "sl st":
             continue
         if isinstance(node, (Repeat, Tail)):
-            yield from placed_in(node.body)
+            yield from _targets_in(node.body)
         elif isinstance(node, (Make, InOnePlace)) and node.target is not None:
             yield node.target

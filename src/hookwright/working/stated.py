@@ -211,6 +211,10 @@ def _shape(line: Line[Place]) -> str:
     return " ".join(words)
 
 
+Agreement = tuple[tuple[bool, bool, bool], ...]
+"""For each count of a row, whether it agrees in each habit."""
+
+
 def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
     apart = tally.beginning and any(

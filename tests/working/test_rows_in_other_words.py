@@ -1,7 +1,8 @@
-"""Small patterns in rows, each in words met for one thing: what every row makes.
+"""Small patterns, each in words met for one thing: what every row makes.
 
-They stand in `rows-in-other-words.txt`: a title, the pattern, and after "=>" the stitches
-of its rows in order. None of them holds a fault. The counts are added up by hand.
+They stand in files called `...-in-other-words.txt`: a title, the pattern, and after "=>" the
+stitches of its rows in order; after "!" the rules that tell its faults, where it holds any.
+The counts are added up by hand.
 """
 
 from __future__ import annotations
@@ -26,16 +27,18 @@ class Wording:
     title: str
     text: str
     stitches: tuple[int, ...]
+    faults: tuple[str, ...]
 
 
 def wordings() -> list[Wording]:
-    whole = (HERE / "rows-in-other-words.txt").read_text("utf-8")
+    files = sorted(HERE.glob("*-in-other-words.txt"))
+    whole = "\n".join(file.read_text("utf-8") for file in files)
     found = re.findall(
-        r"^=== ([^\n]*)\n(.*?)^=> ([^\n]*)$", whole, re.MULTILINE | re.DOTALL
+        r"^=== ([^\n]*)\n(.*?)^=>([ \d]*)(?:! ([^\n]*))?$", whole, re.MULTILINE | re.DOTALL
     )
     return [
-        Wording(title, text, tuple(map(int, numbers.split())))
-        for title, text, numbers in found
+        Wording(title, text, tuple(map(int, numbers.split())), tuple(faults.split()))
+        for title, text, numbers, faults in found
     ]
 
 
@@ -49,4 +52,5 @@ def test_rows_in_other_words_make_what_they_say(wording: Wording) -> None:
         for _ in range(line.times)
     ]
     assert tuple(made) == wording.stitches
-    assert [f for f in checked.findings if f.severity is not Severity.ADVICE] == []
+    loud = [f.rule for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert tuple(loud) == wording.faults

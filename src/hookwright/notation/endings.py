@@ -16,25 +16,33 @@ from hookwright.notation.tree import Join, Make, Repeat, Tail, Target, Which
 from hookwright.notation.work import is_work
 
 
+_LAST_REPEAT = (
+    *(
+        f"{lead}{the}{last} {repeat}"
+        for lead in ("", "for ", "on ", "in ", "at ")
+        for the in ("the ", "")
+        for last in ("last", "final")
+        for repeat in ("repeat", "rep", "repetition")
+    ),
+    *(
+        f"for {the}{last} {loop}"
+        for the in ("the ", "")
+        for last in ("last", "final")
+        for loop in ("loop", "lp", "arch", "space", "sp", "one", "petal", "group")
+    ),
+)
+
+
 def read_ending(reader: Reader) -> bool:
     """ "ending last rep at **", "ending with dc in tch", "omitting last ch 1"."""
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("but", "and", "noting", "only")
     cursor.take_phrase("that", "on", "work")
-    named = cursor.take_phrase(
-        "the last rep",
-        "last rep",
-        "last repeat",
-        "the last repeat",
-        "for last rep",
-        "on last rep",
-        "on the last repeat",
-        "in last rep",
-        "in the last repeat",
-    )
+    named = cursor.take_phrase(*_LAST_REPEAT)
     if named:
         cursor.take_kind(Kind.COLON, Kind.COMMA)
+        cursor.take_word("work", "make", "do")
     omit = cursor.take_word("omit", "omitting") or cursor.take_phrase(
         "leaving out", "leave out"
     )

@@ -33,6 +33,8 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
         "the st of the last join",
     ):  # fmt: skip
         return Target("base", Which.SAME, cursor.span_from(start))
+    if _closing_stitch(cursor):
+        return Target("made", Which.SAME, cursor.span_from(start))
     if cursor.take_phrase(
         "the other side of the ch", "the other side of ch", "other side of the ch",
         "other side of ch", "the other side of the chain", "other side of the chain",
@@ -50,6 +52,20 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
     ):  # fmt: skip
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
+
+
+def _closing_stitch(cursor: Cursor) -> bool:
+    """ "the joining dc", "the post of the closing hdc": the loop that it has closed."""
+    at = cursor.at
+    cursor.take_phrase("the post of", "post of")
+    cursor.take_word("the")
+    named = cursor.take_word("joining", "closing")
+    stitch = cursor.stitch() if named else None
+    if stitch is not None and stitch.family == "plain":
+        cursor.take_phrase("just made", "join")
+        return True
+    cursor.at = at
+    return False
 
 
 def _leg(cursor: Cursor) -> bool:

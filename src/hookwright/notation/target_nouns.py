@@ -59,6 +59,9 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
                 draft.which = draft.which or Which.FIRST
             else:
                 draft.ordinal = token.value
+        elif token.kind is Kind.NUMBER and _names_size_of_group(cursor, draft):
+            cursor.step()
+            cursor.take_kind(Kind.DASH)
         elif token.kind in (Kind.NUMBER, Kind.OPEN) and draft.amount is None:
             if not _take_amount(cursor, draft):
                 return
@@ -67,6 +70,18 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         else:
             return
         draft.words += 1
+
+
+def _names_size_of_group(cursor: Cursor, draft: TargetWords) -> bool:
+    """ "next 3-dc group", "next two 3 dc groups": what a group is made of, not how many."""
+    at = cursor.at
+    cursor.step()
+    dashed = cursor.take_kind(Kind.DASH)
+    stitches = (dashed or draft.amount is not None) and cursor.stitch() is not None
+    cursor.take_kind(Kind.DASH)
+    named = stitches and cursor.token.text in GROUP_NOUNS
+    cursor.at = at
+    return named
 
 
 def _take_amount(cursor: Cursor, draft: TargetWords) -> bool:

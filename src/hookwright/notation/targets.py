@@ -136,7 +136,9 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         target = replace(target, noun="underside")
     if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
-    target = _just_made(cursor, target)
+    target = _just_made(cursor, _just_closed(cursor, target))
+    if target.noun in ("sp", "corner") and cursor.take_phrase(*_BEGUN_IN):
+        target = replace(target, which=Which.FIRST)
     target = _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
@@ -217,6 +219,36 @@ def _is_group(cursor: Cursor, target: Target) -> bool:
         for words in (cursor.own_words, standard_words())
         for _, stitch in words.get(target.noun.split()[0], ())
     )
+
+
+_BEGUN_IN = (
+    "you began in", "you started in", "you began", "you started", "where you began",
+    "where you started", "where you joined", "begun in", "where the round began",
+)  # fmt: skip
+_CLOSED_BY = (
+    "just made", "just formed", "just worked", "just completed", "formed by", "made by",
+    "created by", "under",
+)  # fmt: skip
+
+
+def _just_closed(cursor: Cursor, target: Target) -> Target:
+    """ "loop just made", "sp formed by joining dc", "sp under hdc": where a round begins."""
+    if target.noun != "sp" or target.which is Which.EACH:
+        return target
+    at = cursor.at
+    by = cursor.take_phrase(*_CLOSED_BY) and cursor.tokens[cursor.at - 1].text
+    if by in ("by", "under"):
+        cursor.take_word("the", "that")
+        cursor.take_word("joining", "closing", "last", "beg", "beginning")
+        found = cursor.stitch() is not None
+        cursor.take_word("just")
+        cursor.take_word("made", "worked", "join")
+    else:
+        found = bool(by)
+    if not found:
+        cursor.at = at
+        return target
+    return replace(target, noun="made", which=Which.SAME)
 
 
 def _just_made(cursor: Cursor, target: Target) -> Target:

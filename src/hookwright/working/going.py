@@ -38,7 +38,9 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         hook.put_back(RING)
         return True
     if noun == "made":
-        hook.put_back(GAP)
+        last = hook.last
+        begins = last is not None and not hook.worked and last.kind is PlaceKind.SPACE
+        hook.put_back(last if begins and last is not None else GAP)
         return True
     if noun == "front":
         return True
@@ -68,6 +70,8 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     beside = target.noun == "sp" and hook.last is not None and is_stitch(hook.last)
     if which is Which.FIRST and stands and not beside:
         return _stay(hook, target, span)
+    if which is Which.FIRST and _comes_back(hook, target):
+        return True
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
     if target.ordinal and which is Which.NTH:
@@ -86,6 +90,17 @@ def _starts_here(hook: Hook, target: Target) -> bool:
     if not (in_space and begins) or hook.last is None:
         return False
     return wanted_by(hook, target)(hook.last) and hook.asks(Choice.START_WORKED_FIRST)
+
+
+def _comes_back(hook: Hook, target: Target) -> bool:
+    """Reads "3 dc in first sp" at the end of a round that was begun in that space."""
+    begun = hook.begun_in
+    if begun is None or not hook.worked or target.noun not in ("sp", "corner"):
+        return False
+    if ahead.holds(hook.ahead, wanted_by(hook, target)):
+        return False
+    hook.put_back(begun)
+    return True
 
 
 def _leaves_group(hook: Hook, target: Target) -> bool:

@@ -136,6 +136,7 @@ class Hook(Struct):
         before: Places of a round that lie before its first stitch: they come last.
         start: The place slipped into last on the way to the first stitch.
         start_free: Whether nothing has been worked into that place.
+        begun_in: The space that a round begins in.
         come_round: How many places from before the first stitch have come ahead.
         worked_spaces: Whether a space has been worked into.
         skipped: Whether places have been passed by word.
@@ -176,6 +177,7 @@ class Hook(Struct):
     before: Ahead = ()
     start: Place | None = None
     start_free: bool = False
+    begun_in: Place | None = None
     come_round: Count = 0
 
     def fork(self) -> Hook:

@@ -50,7 +50,7 @@ def with_picots(
     result: list[Node] = []
     at = 0
     while at < len(nodes):
-        begins = not inside and not any(isinstance(node, Make) for node in result)
+        begins = not inside and not any(map(_is_stitch, result))
         found = None if begins else _picot(nodes[at:], size, terms, inside=inside)
         if found is None:
             result.append(_opened(nodes[at], size, terms))
@@ -68,6 +68,11 @@ def with_picots(
             result.append(Chain(Amount((spare,), span), span))
         result.append(Make(PICOT, span))
     return tuple(result)
+
+
+def _is_stitch(node: Node) -> bool:
+    """Whether a node makes stitches that no round begins with a slip along."""
+    return isinstance(node, Make) and node.stitch != "sl st"
 
 
 def _opened(node: Node, size: int, terms: str) -> Node:

@@ -37,6 +37,7 @@ class State(Struct):
     resized: bool = False
     has_chain: bool = False
     sides: Sides = NO_SIDES
+    in_loop: bool = False
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""

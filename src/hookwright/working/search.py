@@ -20,6 +20,12 @@ from hookwright.working.foundations import (
     split_foundation,
     with_foundation,
 )
+from hookwright.working.half_loops import (
+    begun_in_loop,
+    from_loop,
+    is_loop_closed,
+    with_loop_closed,
+)
 from hookwright.working.hook import Effort
 from hookwright.working.nodes import QUIET, Setting, trailing_chain
 from hookwright.working.outcome import Outcome
@@ -137,11 +143,20 @@ class Search(Struct):
                 return [with_foundation(state, step, chain, self.size)]
         if is_open(step):
             return [self._open(state, step)]
+        rest = self._with_loops(state, step, rest)
         state = self._with_hint(state, step, rest)
         results = []
         for edge in self._edges(state, step, rest):
             results.extend(self._row_readings(state, step, rest, edge))
         return results
+
+    def _with_loops(
+        self, state: State, step: Step, nodes: Sequence[Node]
+    ) -> Sequence[Node]:
+        """A round that begins in a loop closed by a stitch, or ends with one."""
+        if is_round(step, nodes) or state.in_rounds or works_in_ring(nodes):
+            nodes = with_loop_closed(nodes, self.size, self.terms)
+        return from_loop(nodes) if state.in_loop else nodes
 
     def _open(self, state: State, step: Step) -> State:
         """A row that cannot be worked: what it leaves is what is printed, or as before."""
@@ -304,8 +319,9 @@ class Search(Struct):
         )
         rounds = stays_round(state, step, nodes, worked, spiral=self.spiral)
         turned = self._turns(worked, rounds=rounds)
+        in_loop = begun_in_loop(worked.edge) if is_loop_closed(nodes) else None
         return State(
-            edge=tried.turned if turned else worked.edge,
+            edge=tried.turned if turned else in_loop or worked.edge,
             pending=self._pending(state, nodes, step),
             yarn=yarn_after(nodes, state),
             main=main_after(nodes, state, self.own),
@@ -318,6 +334,7 @@ class Search(Struct):
             outcomes=(*state.outcomes, outcome),
             has_chain=state.has_chain,
             sides=state.sides.after(tried.passed, is_round=rounds),
+            in_loop=in_loop is not None,
         )
 
     def _agrees(self, claims: tuple[Claim, ...], tried: _Tried) -> Agreement:

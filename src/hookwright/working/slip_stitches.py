@@ -60,7 +60,7 @@ def _travel_into(hook: Hook, node: Make, place: Place) -> None:
     """The round starts in a space, which may be worked into at its end as well."""
     hook.emit(onto(place, "sl st", (), Into.BOTH_LOOPS), 1, node.span)
     _leave_start(hook, None, 0)
-    hook.worked_spaces = True
+    hook.worked_spaces, hook.begun_in = True, place
     if hook.task.is_round and hook.asks(Choice.START_WORKED_LAST):
         hook.ahead = (*hook.ahead, Run(place))
 

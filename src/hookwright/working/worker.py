@@ -283,7 +283,7 @@ class Worker(Struct):
         front = ahead.take(hook.ahead)
         if front is not None and not is_stitch(front.place):
             hook.ahead, hook.last, hook.began = front.rest, front.place, True
-            hook.worked_spaces = True
+            hook.worked_spaces, hook.begun_in = True, front.place
         else:
             hook.last = None  # "the same st" is the one joined in, which is still free
 

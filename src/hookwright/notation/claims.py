@@ -221,8 +221,16 @@ def _pass_adjective(cursor: Cursor) -> None:
     """ "2 handle loops", "6 big groups": a word that only describes what is counted."""
     word = cursor.token
     describes = word.kind is Kind.WORD and len(word.text) > 2 and word.text.isalpha()
-    if describes and cursor.peek().text in _COUNTED and not cursor.attempt(Cursor.stitch):
+    counted = cursor.peek().text in _COUNTED or _chain_length_at(cursor, 1)
+    if describes and counted and not cursor.attempt(Cursor.stitch):
         cursor.step()
+
+
+def _chain_length_at(cursor: Cursor, ahead: int) -> bool:
+    """Whether a chain with its length stands so many words further on: "ch-2"."""
+    dashed = cursor.peek(ahead + 1).kind is Kind.DASH
+    number = cursor.peek(ahead + 1 + dashed).kind is Kind.NUMBER
+    return cursor.peek(ahead).text in ("ch", "chain") and number
 
 
 def _article(cursor: Cursor) -> Amount | None:
@@ -324,6 +332,12 @@ def _measured_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     return None, None
 
 
+_WHERE_CHAINED = tuple(
+    f"{place}{s}" for place in ("corner", "underarm", "point", "handle") for s in ("", "s")
+)
+"""What chains are called by where they lie: "2 ch-4 underarms", "4 ch-2 corners"."""
+
+
 def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     cursor.take_word("underarm")
     cursor.take_word("ch", "chs", "chain", "chains")
@@ -336,7 +350,8 @@ def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     else:
         at = cursor.at
     cursor.skip_lines()
-    if cursor.take_word(*SPACE_NOUNS):
+    named = chains is not None and cursor.take_word(*_WHERE_CHAINED)
+    if cursor.take_word(*SPACE_NOUNS) or named:
         return "sp", chains
     if chains is not None:
         cursor.at = at

@@ -15,7 +15,6 @@ from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import Join, Make, Repeat, Tail, Target, Which
 from hookwright.notation.work import is_work
 
-
 _LAST_REPEAT = (
     *(
         f"{lead}{the}{last} {repeat}"

@@ -13,6 +13,7 @@ from hookwright.notation.place_words import (
     PREPOSITIONS,
     REST_WORDS,
     SAME_WORDS,
+    STITCH_NOUNS,
     across,
     everything,
 )
@@ -147,9 +148,28 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         return replace(make, target=target)
     start = cursor.at
     if across(cursor) and not (stitch.post and _names_post(cursor)):
+        if make.amount is not None and _along_place(cursor):
+            return make
         return replace(make, target=_all_or_until(cursor, start))
     cursor.at = at
     return make
+
+
+_LONG_PLACES = frozenset(
+    "underarm armhole opening skipped unworked gap thumb chain ch chs chains".split()
+)
+
+
+def _along_place(cursor: Cursor) -> bool:
+    """ "5 sc across underarm ch", "10 sc along the skipped sts": so many over the place."""
+    at = cursor.at
+    cursor.take_word("the", "these")
+    if not cursor.is_word(*_LONG_PLACES):
+        cursor.at = at
+        return False
+    while cursor.is_word(*_LONG_PLACES, *STITCH_NOUNS):
+        cursor.step()
+    return True
 
 
 def _colour_between(cursor: Cursor) -> bool:

@@ -8,7 +8,13 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.named_places import read_named_place
 from hookwright.notation.other_edges import along_foundation, read_other_edge
-from hookwright.notation.place_words import EACH_WORDS, NEXT_WORDS, SPACE_NOUNS, across
+from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
+    EACH_WORDS,
+    NEXT_WORDS,
+    SPACE_NOUNS,
+    across,
+)
 from hookwright.notation.target_nouns import (
     TargetWords,
     is_unknown_noun,
@@ -232,7 +238,7 @@ _CLOSED_BY = (
 
 
 def _just_closed(cursor: Cursor, target: Target) -> Target:
-    """ "loop just made", "sp formed by joining dc", "sp under hdc": where a round begins."""
+    """ "loop just made", "sp formed by joining dc": where a round begins."""
     if target.noun != "sp" or target.which is Which.EACH:
         return target
     at = cursor.at
@@ -427,7 +433,10 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         cursor.take_phrase("1 in")
         cursor.take_word("in", "into", "on", "also")
         each = cursor.is_word("each", "every", "all", "the")
-        other = read_target(cursor) if each or space_ahead(cursor) else None
+        named = each or space_ahead(cursor) or _chains_too(cursor)
+        other = read_target(cursor) if named else None
+        if other is not None and other.noun == "ch" and across(cursor):
+            other = replace(other, amount=None)  # "each st and each of the 5 ch around"
         if other is None or other.which not in (Which.EACH, Which.NEXT) or other.amount:
             cursor.at = at
             break
@@ -435,6 +444,12 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             target = replace(target, until=other.until, left_out=other.left_out)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
+
+
+def _chains_too(cursor: Cursor) -> bool:
+    """Whether "each st and ch around" goes on; "and ch 2" is another instruction."""
+    following = cursor.peek().kind
+    return cursor.is_word(*CHAIN_NOUNS) and following not in (Kind.NUMBER, Kind.DASH)
 
 
 def _listed_kinds(cursor: Cursor) -> list[Target]:

@@ -12,6 +12,7 @@ from hookwright.working import evidence
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge
 from hookwright.working.nodes import main_stitch
+from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
 from hookwright.working.stated import Habit
@@ -38,6 +39,7 @@ class State(Struct):
     has_chain: bool = False
     sides: Sides = NO_SIDES
     in_loop: bool = False
+    openings: tuple[Opening, ...] = ()
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""

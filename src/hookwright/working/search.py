@@ -28,6 +28,13 @@ from hookwright.working.half_loops import (
 )
 from hookwright.working.hook import Effort
 from hookwright.working.nodes import QUIET, Setting, trailing_chain
+from hookwright.working.openings import (
+    Opening,
+    goes_round_opening,
+    openings_in,
+    round_opening,
+    with_openings,
+)
 from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import (
     NOTHING,
@@ -80,6 +87,8 @@ class _Tried(Struct):
         tally: Everything of it that may be counted.
         turned: The edge it leaves, as it lies after turning.
         passed: Chains passed before its first stitch.
+        in_loop: The edge it leaves, from inside the loop that it closes with a stitch.
+        openings: What it skips under a chain.
         agrees: For counts asked for so far, whether each agrees in each habit.
     """
 
@@ -87,6 +96,8 @@ class _Tried(Struct):
     tally: Tally
     turned: Edge
     passed: int
+    in_loop: Edge | None
+    openings: tuple[Opening, ...]
     agrees: dict[tuple[Claim, ...], Agreement] = field(default_factory=dict)
 
 
@@ -145,10 +156,28 @@ class Search(Struct):
             return [self._open(state, step)]
         rest = self._with_loops(state, step, rest)
         state = self._with_hint(state, step, rest)
-        results = []
+        results = self._round_openings(state, step, rest)
+        if results:
+            return results
         for edge in self._edges(state, step, rest):
             results.extend(self._row_readings(state, step, rest, edge))
         return results
+
+    def _round_openings(
+        self, state: State, step: Step, nodes: Sequence[Node]
+    ) -> list[State]:
+        """The readings of a sleeve, worked round an opening that an earlier round left."""
+        fresh = state.finished or begins_part(state, step)
+        if not (state.openings and fresh and goes_round_opening(nodes)):
+            return []
+        return [
+            reading
+            for opening in state.openings
+            for edge in opening.edges()
+            for reading in self._row_readings(
+                state, step, round_opening(nodes, opening), edge
+            )
+        ]
 
     def _with_loops(
         self, state: State, step: Step, nodes: Sequence[Node]
@@ -290,6 +319,8 @@ class Search(Struct):
                 tally_of(worked.edge, worked.row),
                 worked.edge.turned(),
                 passed_at_start(worked.row),
+                begun_in_loop(worked.edge) if is_loop_closed(nodes) else None,
+                openings_in(worked.row, state.main),
             )
         return found
 
@@ -319,7 +350,7 @@ class Search(Struct):
         )
         rounds = stays_round(state, step, nodes, worked, spiral=self.spiral)
         turned = self._turns(worked, rounds=rounds)
-        in_loop = begun_in_loop(worked.edge) if is_loop_closed(nodes) else None
+        in_loop = None if turned else tried.in_loop
         return State(
             edge=tried.turned if turned else in_loop or worked.edge,
             pending=self._pending(state, nodes, step),
@@ -335,6 +366,7 @@ class Search(Struct):
             has_chain=state.has_chain,
             sides=state.sides.after(tried.passed, is_round=rounds),
             in_loop=in_loop is not None,
+            openings=with_openings(state.openings, tried.openings),
         )
 
     def _agrees(self, claims: tuple[Claim, ...], tried: _Tried) -> Agreement:

@@ -1,0 +1,140 @@
+"""The openings that a round leaves when it divides: stitches skipped under a chain.
+
+A sleeve or thumb goes round one of them: over the stitches that were skipped, and along the
+other side of the chain that was made over them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.notation.tree import (
+    Amount,
+    InOnePlace,
+    Make,
+    Node,
+    Remark,
+    Repeat,
+    Skip,
+    Tail,
+    Target,
+    Which,
+    Yarn,
+)
+from hookwright.working.count import Count
+from hookwright.working.fabric import Edge, Row, Stitch, is_space, top, underside
+from hookwright.working.sequence import Line, Run
+from hookwright.working.sequence import Repeat as Repeated
+from hookwright.working.sides import placed_in
+
+FEWEST = 3
+"""Fewer stitches skipped under a chain are lace."""
+MOST = 4
+_NAMES = frozenset("underarm underarms armhole armholes armpit".split())
+
+
+class Opening(Struct, frozen=True):
+    """Stitches skipped by a round, and the chains made over them."""
+
+    skipped: Count
+    chains: int
+    stitch: str
+
+    def edges(self) -> list[Edge]:
+        """The opening as a round, begun at the one or the other end of its chain."""
+        stitches = Edge((Run(top(self.stitch), self.skipped),))
+        chain = underside(self.chains)
+        return [
+            chain.then(stitches).round(),
+            stitches.then(chain).round(),
+            stitches.round(),
+        ]
+
+
+def openings_in(row: Row, stitch: str) -> tuple[Opening, ...]:
+    """The openings that a row leaves, each kind of them once."""
+    return tuple(dict.fromkeys(_found(row.line, stitch)))
+
+
+def with_openings(
+    before: tuple[Opening, ...], found: tuple[Opening, ...]
+) -> tuple[Opening, ...]:
+    """The openings at hand once a row has left some more: the widest of them."""
+    if not found:
+        return before
+    every = dict.fromkeys((*found, *before))
+    widest = sorted(every, key=lambda opening: -_whole(opening.skipped))
+    return tuple(widest[:MOST])
+
+
+def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
+    skipped: Count = 0
+    chains = 0
+    for piece in line:
+        if isinstance(piece, Repeated):
+            yield from _found(piece.body, stitch)
+            continue
+        if isinstance(piece, Run) and piece.item.kind == "skip":
+            skipped = skipped + piece.item.passes * piece.times
+            continue
+        if isinstance(piece, Run) and piece.item.kind == "ch":
+            chains = max(
+                (head.chains for head in piece.item.heads if is_space(head)), default=0
+            )
+            continue
+        if skipped >= FEWEST and chains:
+            yield Opening(skipped, chains, stitch)
+        skipped, chains = 0, 0
+    if skipped >= FEWEST and chains:
+        yield Opening(skipped, chains, stitch)
+
+
+def goes_round_opening(nodes: Sequence[Node]) -> bool:
+    """Whether a row speaks of stitches skipped earlier, or of an underarm."""
+    if any(isinstance(node, Skip) for node in nodes):
+        return False
+    if any(target.which is Which.SKIPPED for target in placed_in(nodes)):
+        return True
+    joined = (node.target for node in nodes if isinstance(node, Yarn))
+    if any(target is not None and target.which is Which.SKIPPED for target in joined):
+        return True
+    return any(
+        not _NAMES.isdisjoint(node.words.lower().split())
+        for node in nodes
+        if isinstance(node, Remark)
+    )
+
+
+def round_opening(nodes: Sequence[Node], opening: Opening) -> list[Node]:
+    """The instructions with the skipped stitches as so many in a row."""
+    return [_without_skipped(node, opening) for node in nodes]
+
+
+def _without_skipped(node: Node, opening: Opening) -> Node:
+    if isinstance(node, (Repeat, Tail)):
+        return replace(node, body=tuple(round_opening(node.body, opening)))
+    if isinstance(node, Yarn) and not node.standing:
+        return replace(node, target=None)
+    if not isinstance(node, (Make, InOnePlace)) or node.target is None:
+        return node
+    target = node.target
+    if target.noun in ("ch", "underside") and target.which is Which.EACH:
+        chains = target.amount or Amount((opening.chains,), target.span)
+        return replace(node, target=Target("ch", Which.EACH, target.span, chains))
+    if target.which is not Which.SKIPPED:
+        return node
+    number = target.amount or Amount((_whole(opening.skipped),), target.span)
+    if isinstance(node, Make) and not target.amount and _same(node.amount, number):
+        return replace(node, target=None)  # "10 sc in the skipped sts"
+    return replace(node, target=Target("st", Which.EACH, target.span, number))
+
+
+def _same(some: Amount | None, others: Amount) -> bool:
+    return some is not None and some.values == others.values
+
+
+def _whole(number: Count) -> int:
+    return number if isinstance(number, int) else 0

@@ -171,7 +171,7 @@ def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
 def read_chain(cursor: Cursor) -> Chain | None:
     """ "ch 3", "chain 36", "3ch", "5 chains"; None where a chain is only named."""
     start = cursor.at
-    cursor.take_word(*LEAD_WORDS)
+    cursor.take_word(*LEAD_WORDS) or cursor.take_phrase("cast on", "start with")
     if cursor.take_phrase("a chain of", "a foundation chain of", "chain of"):
         amount = cursor.number()
         if amount is None:

@@ -106,12 +106,15 @@ _SHORT_WORDS = re.compile(
 
 # A piece is a token with the white space before it, so the pieces of a text lie side by
 # side. Single letters that stand apart may be one abbreviation: "s c", "h d c", "t r".
+# "Air stitches" and "lifting loops" are what translated patterns call chains.
 _PIECE = re.compile(
     r"""
     [^\S\n]*
     (?:
       \n\s*
     | (?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
+    | (?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
+    | (?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
     | [¼½¾⅓⅔⅛⅜⅝⅞]
     | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?
     | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
@@ -137,6 +140,8 @@ _MARKS = {
 """What a piece is that begins with a mark."""
 
 _FRACTIONS = "¼½¾⅓⅔⅛⅜⅝⅞"
+
+_CHAINS = ("air ", "air-", "lifting ", "climbing ")
 
 _SIGNS = {"&": "and", "×": "x"}
 """Signs that are read as the word they stand for."""
@@ -260,6 +265,8 @@ def _known_word(word: str) -> tuple[Kind, str, int, bool]:
         return kind, "*" * len(word), len(word), False
     if kind is not Kind.WORD:
         return kind, plain, 0, False
+    if plain.startswith(_CHAINS):
+        return kind, "ch", 0, False
     if "." in plain or len(plain.split()) > 1:
         return kind, re.sub(r"[^a-z]", "", plain), 0, False
     plain = _SIGNS.get(plain, plain)

@@ -23,7 +23,8 @@ from hookwright.notation.targets import (
     read_rows_below,
     read_target,
 )
-from hookwright.notation.tree import Make, Target, Which
+from hookwright.notation.times import read_times
+from hookwright.notation.tree import Make, Often, Target, Which
 from hookwright.notation.vocabulary import StitchWord
 
 _LOOPS = {
@@ -138,7 +139,7 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     ) if _preposition(cursor, 1) else None
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
-    target = _place(cursor, make) or read_rows_below(cursor)
+    target = _up_to(cursor, make, stitch) or _place(cursor, make) or read_rows_below(cursor)
     if target is None and cursor.token.text in BARE_PLACE:
         target = read_target(cursor)
     if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
@@ -150,7 +151,7 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if across(cursor) and not (stitch.post and _names_post(cursor)):
         if make.amount is not None and _along_place(cursor):
             return make
-        return replace(make, target=_all_or_until(cursor, start))
+        return replace(make, target=_all_or_until(cursor, make, stitch, start))
     cursor.at = at
     return make
 
@@ -179,16 +180,32 @@ def _colour_between(cursor: Cursor) -> bool:
     return plain and cursor.peek().text in ("in", "into") and cursor.stitch_at() is None
 
 
-def _all_or_until(cursor: Cursor, start: int) -> Target:
+_TO = ("to", "until", "till", "til", "up", "as")
+
+
+def _up_to(cursor: Cursor, make: Make, stitch: StitchWord) -> Target | None:
+    """ "sc to last 2 sts", "dc until 3 sts remain", "sc to next corner": one in each."""
+    if make.amount is not None or stitch.family == "slip" or not cursor.is_word(*_TO):
+        return None
+    start = cursor.at
+    times = read_times(cursor)
+    if times is None or times.often not in (Often.TO_LAST, Often.ACROSS):
+        cursor.at = start
+        return None
+    span = cursor.span_from(start)
+    if times.noun in ("tch", "corner"):
+        until = Target(times.noun, Which.NEXT, span)
+    elif times.often is Often.TO_LAST:
+        until = Target(times.noun, Which.LAST, span, times.amount)
+    else:
+        return everything(span)
+    return replace(everything(span), until=until)
+
+
+def _all_or_until(cursor: Cursor, make: Make, stitch: StitchWord, start: int) -> Target:
     """ "sc across", "sc across to last 2 sts"."""
-    whole = everything(cursor.span_from(start))
-    at = cursor.at
-    if cursor.take_word("to", "until", "till"):
-        until = read_target(cursor)
-        if until is not None and until.which is Which.LAST:
-            return replace(whole, until=until, span=cursor.span_from(start))
-    cursor.at = at
-    return whole
+    whole = _up_to(cursor, make, stitch) or everything(cursor.span_from(start))
+    return replace(whole, span=cursor.span_from(start))
 
 
 def pass_across(cursor: Cursor, target: Target) -> None:

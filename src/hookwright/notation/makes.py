@@ -17,6 +17,12 @@ from hookwright.notation.make_places import (
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.targets import read_target, space_ahead
 from hookwright.notation.tree import Amount, Make, Target, Which
+from hookwright.notation.unnamed import (
+    drawn_together,
+    is_drawn_together,
+    read_unnamed,
+    together_behind,
+)
 from hookwright.notation.vocabulary import StitchWord
 
 LEAD_WORDS = (
@@ -66,7 +72,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     stitch = _stitch(cursor, likely)
     if stitch is None:
         cursor.at = start
-        return _square(cursor, likely)
+        return _square(cursor, likely) or read_unnamed(cursor)
     make = Make(
         stitch.id,
         cursor.span_from(start),
@@ -79,6 +85,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = _number_behind(cursor, make)
     make = loop_behind(cursor, make)
     make = layers_behind(cursor, placed(cursor, make, stitch))
+    make = together_behind(cursor, make)
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
@@ -165,6 +172,8 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
         cursor.at = at
         return make
     amount = None if is_third_loop(cursor) else cursor.number()
+    if amount is not None and is_drawn_together(cursor):
+        return drawn_together(make, amount)  # "sc 2 sts together"
     if amount is None or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds"):
         cursor.at = at
         return make

@@ -35,6 +35,7 @@ from hookwright.notation.tree import (
     Unworked,
     Which,
 )
+from hookwright.notation.unnamed import UNNAMED
 from hookwright.source import Span
 
 
@@ -48,6 +49,7 @@ def read_make_phrase(reader: Reader) -> bool:
     if made is None:
         return False
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
+    made[0] = _named_before(reader, made[0])
     for node in made:
         reader.add(node)
     if len(made) == 1 and grow_from_space(reader):
@@ -78,6 +80,15 @@ def _to_beginning_chain(reader: Reader, node: Make) -> Make:
         return node
     chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
     return replace(node, target=chain)
+
+
+def _named_before(reader: Reader, node: Make) -> Make:
+    """ "Sc in next 4 sts, 2 in last": a stitch without a name is the one before it."""
+    if node.stitch != UNNAMED:
+        return node
+    before = (item for item in reversed(reader.items) if isinstance(item, Make))
+    last = next((item.stitch for item in before if item.legs == 1), UNNAMED)
+    return node if last == "sl st" else replace(node, stitch=last)
 
 
 def _last_of_repeat(reader: Reader, node: Make) -> Make:

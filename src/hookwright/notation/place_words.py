@@ -34,7 +34,7 @@ GAP_NOUNS = frozenset("gap gaps".split())
 GROUP_NOUNS = frozenset("group groups grp grps block blocks trio trios pair pairs".split())
 
 
-EACH_WORDS = frozenset("each every ea all".split())
+EACH_WORDS = frozenset("each every ea all per".split())
 
 
 NEXT_WORDS = frozenset("next following foll nearest nxt follow subsequent".split())

@@ -48,7 +48,11 @@ def _down(node: Make) -> int:
 
 
 def _kind(hook: Hook, node: Make) -> str:
-    return hook.task.main if node.stitch == "inc" else node.stitch
+    return hook.task.main if node.stitch in _OF_ROW else node.stitch
+
+
+_OF_ROW = ("inc", "st")
+"""Names that say nothing of the stitch: it is the one that the row is in."""
 
 
 def in_here(hook: Hook, node: Make, facts: Facts, number: int) -> None:

@@ -37,7 +37,7 @@ from hookwright.working.hook import Effort
 from hookwright.working.making import Own
 from hookwright.working.mesh import OPEN
 from hookwright.working.sides import NO_SIDES, Sides
-from hookwright.working.stitches import facts_of
+from hookwright.working.stitches import base_of, facts_of
 
 QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
 
@@ -147,6 +147,8 @@ def main_stitch(nodes: Sequence[Node], own: Own) -> str:
 def _main_of(node: Node, own: Own) -> str:
     if isinstance(node, Make):
         facts = facts_of(node.stitch, node.legs, own)
+        if base_of(node.stitch) == "st":  # the row's own, whatever that is
+            return ""
         if facts.family == "plain":
             return node.stitch.removeprefix("fp").removeprefix("bp")
         if facts.family == "together" and node.stitch != "dec":

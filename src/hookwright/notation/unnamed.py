@@ -1,0 +1,122 @@
+"""Stitches that are not named, only told by their places: "work the next 2 together".
+
+What they are is the row's own stitch, or the one named before them: "2 in the last one",
+"work twice into next st". A stitch that is named may be told so as well: "sc the first 2
+sts together".
+"""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import Amount, Make, Target, Which
+
+UNNAMED = "st"
+"""What a stitch is called in the tree that is the row's own and not named."""
+_WORK = (
+    "work",
+    "working",
+    "make",
+    "making",
+    "draw",
+    "drawing",
+    "crochet",
+    "take",
+    "taking",
+)
+_TOGETHER = ("together", "tog")
+_ENDS = (
+    Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR, Kind.END, Kind.LINE,
+    Kind.OPEN,
+)  # fmt: skip
+_GOES_ON = ("and", "then", "across", "around", "turn", "twice", "to")
+_MOST_IN_ONE = 20
+
+
+def read_unnamed(cursor: Cursor) -> list[Make] | None:
+    """ "Work twice into next st", "2 in last st", "work these 2 together"."""
+    start = cursor.at
+    cursor.take_word("then", "and")
+    worked = cursor.take_word(*_WORK)
+    make = worked and _together(cursor, start)
+    make = make or _several_in_one(cursor, start, worked=worked)
+    if not make:
+        cursor.at = start
+        return None
+    return [make]
+
+
+def _together(cursor: Cursor, start: int) -> Make | None:
+    """ "(work) the next 2 sts together", "(work) 2 together"."""
+    at = cursor.at
+    target = read_target(cursor)
+    if target is None or target.amount is None or not cursor.take_word(*_TOGETHER):
+        cursor.at = at
+        return None
+    return _over(Make(UNNAMED, cursor.span_from(start)), target)
+
+
+def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
+    """ "(work) twice into next st", "2 in the corner", "2 sts in last st"."""
+    at = cursor.at
+    twice = worked and cursor.take_word("twice")
+    amount = Amount((2,), cursor.tokens[at].span) if twice else cursor.number()
+    if amount is None or cursor.tokens[at].kind is Kind.OPEN or _too_many(amount):
+        return None
+    if worked:
+        cursor.take_word("times")
+    cursor.take_word(*STITCH_NOUNS)
+    if not cursor.take_word("in", "into"):
+        return None
+    target = read_target(cursor)
+    ends = cursor.token.kind in _ENDS or cursor.is_word(*_GOES_ON)
+    if target is None or target.which is Which.ANY or not ends:
+        return None
+    return Make(UNNAMED, cursor.span_from(start), amount, target)
+
+
+def _too_many(amount: Amount) -> bool:
+    return any((value or 0) > _MOST_IN_ONE for value in amount.values)
+
+
+def is_drawn_together(cursor: Cursor) -> bool:
+    """Takes the "sts together" of "sc 2 sts together", if it stands here."""
+    if cursor.token.text in STITCH_NOUNS and cursor.peek().text in _TOGETHER:
+        cursor.step()
+        cursor.step()
+        return True
+    return False
+
+
+def drawn_together(make: Make, amount: Amount) -> Make:
+    """A stitch over so many of the next places."""
+    return _over(make, Target("st", Which.NEXT, amount.span, amount))
+
+
+def together_behind(cursor: Cursor, make: Make) -> Make:
+    """ "sc next 2 sts together", "dc in first 3 sts tog": one stitch over all of them."""
+    at = cursor.at
+    target = make.target
+    if target is None and make.amount is None and cursor.is_word("the", "these", "those"):
+        target = read_target(cursor)
+    if target is None or target.amount is None or not cursor.take_word(*_TOGETHER):
+        cursor.at = at
+        return make
+    return _over(make, target)
+
+
+def _over(make: Make, target: Target) -> Make:
+    """One stitch over the places of a target; as many as the words name draw together."""
+    assert target.amount is not None
+    legs = target.amount.values[0] or 0
+    if make.legs > 1 or not 1 < legs <= _MOST_IN_ONE or len(target.amount.values) > 1:
+        return replace(make, target=target)
+    if make.stitch == UNNAMED and legs == 2:
+        return replace(make, stitch="dec", legs=legs, amount=None, target=target)
+    return replace(
+        make, stitch=f"{make.stitch}{legs}tog", legs=legs, amount=None, target=target
+    )

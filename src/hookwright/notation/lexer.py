@@ -116,7 +116,7 @@ _PIECE = re.compile(
     | (?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
     | (?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
     | [¼½¾⅓⅔⅛⅜⅝⅞]
-    | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csr])\d+tog\w*)?
+    | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csrt])\d+tog\w*)?
     | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
     | \d+(?:\.\d+)?
     | \*+|[✱＊∗⁎]+

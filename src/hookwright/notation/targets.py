@@ -258,13 +258,15 @@ def _just_closed(cursor: Cursor, target: Target) -> Target:
 
 
 def _just_made(cursor: Cursor, target: Target) -> Target:
-    """ "last sc made", "top of dc just made": the stitch made last, not one below."""
+    """ "last sc made", "dc just made", "dc just skipped": not the next one below."""
     if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
         return target
     at = cursor.at
-    cursor.take_word("just")
+    just = cursor.take_word("just", "you")
     if cursor.take_word("made", "worked", "completed"):
         return replace(target, noun="made", which=Which.SAME)
+    if just and cursor.take_word("skipped", "missed", "sk"):
+        return replace(target, which=Which.SKIPPED)
     cursor.at = at
     return target
 
@@ -364,7 +366,8 @@ def read_between(cursor: Cursor) -> Target | None:
             cursor.take_phrase("after that", "after it", "after them", "thereafter")
             return replace(other, span=cursor.span_from(start))
     cursor.at = after
-    which = Which.NEXT if of is None or of.amount else of.which
+    plain = of is None or of.amount or of.which is Which.SKIPPED
+    which = Which.NEXT if of is None or plain else of.which
     if of is not None and of.which in (Which.FIRST, Which.LAST, Which.EACH):
         which = of.which
     return Target("gap", end or which, cursor.span_from(start), of=of)
@@ -389,6 +392,8 @@ def _beside(cursor: Cursor) -> tuple[Target | None, Which | None] | None:
     if second is None and not other_edge:
         cursor.at = at
         return first, None
+    if second is not None and second.which is Which.SKIPPED:
+        return second, None
     for here, there, beyond in ((first, second, other_edge), (second, first, edge)):
         alone = beyond or there is None or there.noun in ("tch", "ch", "here")
         if here is not None and alone and here.which is Which.LAST:

@@ -13,12 +13,15 @@ from hookwright.notation.tree import (
     InOnePlace,
     Join,
     Make,
+    Means,
     Node,
+    Role,
     Skip,
     Target,
     Which,
 )
 from hookwright.working.fabric import Edge, foundation, top
+from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import NOTHING, State, yarn_after
@@ -53,9 +56,20 @@ def split_foundation(
             fresh = state.edge is NOTHING or state.part != -1
             return (_Foundation(chain, ring=False), rest) if fresh else (None, nodes)
         return None, nodes
-    if _new_piece(step, state) and next_is_from_hook(rest):
-        return _Foundation(chain, ring=False, inside=True), [*nodes[:at], *rest]
+    if not _new_piece(step, state):
+        return None, nodes
+    first = into_first_chain(rest, chain.amount.at(size) or 0, size)
+    if first is not None or next_is_from_hook(rest):
+        begun = _Foundation(chain, ring=False, inside=True)
+        return begun, [*nodes[:at], *_meaning(chain), *(first or rest)]
     return None, nodes
+
+
+def _meaning(chain: Chain) -> list[Node]:
+    """What the chain is said to stand for, as said of its chains skipped at the hook."""
+    if chain.role is Role.UNSAID:
+        return []
+    return [Means(chain.span, chain.role, chain.stands, chain.stands_chains)]
 
 
 class _Foundation(Struct, frozen=True):

@@ -29,6 +29,9 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if target.which is Which.LAST:
         return _go_to_last_gap(hook, span)
+    if target.of is not None and target.of.which is Which.SKIPPED:
+        stand_in_gap(hook)  # behind what has just been passed by word
+        return True
     if not hook.left() and Choice.START_WORKED_LAST in hook.task.readings:
         stand_in_gap(hook)  # behind the space that a round begins in and ends in
         return True

@@ -30,6 +30,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.working.blocks import loops_at_hook
 from hookwright.working.conventions import Choice, Conventions, Readings
+from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET, is_from_hook_node
 from hookwright.working.row import WorkedRow
 from hookwright.working.stated import Habit
@@ -178,6 +179,9 @@ def _told(
 def _chains_of(step: Step) -> Iterator[Chain]:
     """The chains that begin and end a step."""
     nodes = [node for node in step.nodes if not isinstance(node, QUIET)]
+    begun = nodes[0] if nodes else None
+    if isinstance(begun, Chain):
+        nodes[1:] = into_first_chain(nodes[1:], begun.amount.at(0) or 0, 0) or nodes[1:]
     for at in {_begin(nodes), len(nodes) - 1} if nodes else set():
         node = nodes[at]
         following = nodes[at + 1] if at + 1 < len(nodes) else None

@@ -42,9 +42,10 @@ def _chains_named(node: Node) -> Iterator[Target]:
     if isinstance(node, Repeat):
         for inner in node.body:
             yield from _chains_named(inner)
-    elif isinstance(node, (Make, InOnePlace)) and node.target is not None:
-        if node.target.noun == "ch":
-            yield node.target
+        return
+    target = node.target if isinstance(node, (Make, InOnePlace)) else None
+    if target is not None and target.noun == "ch":
+        yield target
 
 
 def _goes_first(node: Node) -> bool:

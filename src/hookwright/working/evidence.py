@@ -178,10 +178,11 @@ def _told(
 
 def _chains_of(step: Step) -> Iterator[Chain]:
     """The chains that begin and end a step."""
-    nodes = [node for node in step.nodes if not isinstance(node, QUIET)]
+    nodes: list[Node] = [node for node in step.nodes if not isinstance(node, QUIET)]
     begun = nodes[0] if nodes else None
     if isinstance(begun, Chain):
-        nodes[1:] = into_first_chain(nodes[1:], begun.amount.at(0) or 0, 0) or nodes[1:]
+        after = into_first_chain(nodes[1:], begun.amount.at(0) or 0, 0)
+        nodes = nodes if after is None else [begun, *after]
     for at in {_begin(nodes), len(nodes) - 1} if nodes else set():
         node = nodes[at]
         following = nodes[at + 1] if at + 1 < len(nodes) else None

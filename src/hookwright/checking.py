@@ -69,7 +69,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *draft.findings,
         *reading.findings,
         *findings_of(worked, source),
-        *multiple_findings(worked),
+        *multiple_findings(worked, source),
         *balance_findings(worked),
         *mixed_terms(reading.pattern, source, used),
     ]

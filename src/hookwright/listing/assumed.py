@@ -12,9 +12,9 @@ from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import Topic
 from hookwright.source import Span
 from hookwright.working.conventions import Conventions
-from hookwright.working.findings import row_name
 from hookwright.working.outcome import Working
 from hookwright.working.stated import Habit
+from hookwright.working.steps import row_name
 
 
 def assumed(checked: Checked) -> tuple[str, ...]:

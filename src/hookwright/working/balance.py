@@ -16,9 +16,9 @@ from msgspec.structs import replace
 from hookwright.finding import Finding, Related, Severity
 from hookwright.notation.tree import Topic
 from hookwright.source import Span
-from hookwright.working.findings import row_name
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
+from hookwright.working.steps import row_name
 
 
 def balance_findings(worked: WorkedPattern) -> Iterator[Finding]:

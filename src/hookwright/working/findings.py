@@ -21,38 +21,42 @@ from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Problem, problems_of
+from hookwright.working.repairs import Fault, with_repairs
 from hookwright.working.size_lists import size_lists
-from hookwright.working.steps import Step
+from hookwright.working.steps import Step, row_name
 
 
 def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
     """Every finding of a worked pattern, each mistake once, at its origin."""
-    collected: dict[tuple[str, Span], tuple[Finding, list[int]]] = {}
+    faults: dict[tuple[str, Span], Fault] = {}
     for size, working in enumerate(worked.sizes):
-        for finding in _of_size(worked, working, source):
-            key = (finding.rule, finding.span)
-            if key in collected:
-                collected[key][1].append(size)
-            else:
-                collected[key] = (finding, [size])
-    names = worked.pattern.sizes
-    result = []
-    for finding, sizes in collected.values():
-        if names and len(sizes) < len(worked.sizes):
-            own = tuple(names[size] for size in sizes if size < len(names))
-            result.append(replace(finding, sizes=own))
-        else:
-            result.append(finding)
+        for fault in _of_size(worked, working, source):
+            key = (fault.finding.rule, fault.finding.span)
+            known = faults.get(key, fault)
+            faults[key] = replace(known, sizes=(*known.sizes, size))
+    result = list(
+        with_repairs([_named(f, worked) for f in faults.values()], worked, source)
+    )
     result.extend(_unread(worked, source))
     result.extend(size_lists(worked.pattern, source))
     return sorted(result, key=lambda f: (f.span.start, f.rule))
 
 
-def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Finding]:
+def _named(fault: Fault, worked: WorkedPattern) -> Fault:
+    """A fault with the names of its sizes, where not all have it."""
+    names = worked.pattern.sizes
+    if not names or len(fault.sizes) == len(worked.sizes):
+        return fault
+    own = tuple(names[size] for size in fault.sizes if size < len(names))
+    return replace(fault, finding=replace(fault.finding, sizes=own))
+
+
+def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Fault]:
     told: set[int] = set()
     after_fault = unsure = False
     before: Outcome | None = None  # a row told of for its count, directly before this one
-    for outcome, after in zip_longest(working.outcomes, working.outcomes[1:]):
+    pairs = zip_longest(working.outcomes, working.outcomes[1:])
+    for at, (outcome, after) in enumerate(pairs):
         if outcome.step.part >= 0 and outcome.worked is None:
             unsure = unsure or outcome.is_open
             continue
@@ -70,7 +74,15 @@ def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterato
             after_fault = True
             before = outcome if problems[0].rule == "stated-count" else None
             found = _told(worked, outcome, problems[0], source)
-            yield _defended(found, working, after) if after is not None else found
+            defended = after is not None and _is_defended(found, working, after)
+            if after is not None and defended:
+                found = _defended(found, after)
+            yield Fault(found, at, is_defended=defended)
+    yield from (Fault(found, len(working.outcomes)) for found in _of_plan(worked, working))
+
+
+def _of_plan(worked: WorkedPattern, working: Working) -> Iterator[Finding]:
+    """Rows that are to be worked again and are not there, or are not so many."""
     for rule, span, what in working.plan.problems:
         message, why = _OF_THE_PLAN[rule]
         row = _row_at(worked, span)
@@ -126,23 +138,19 @@ def _told(
     )
 
 
-def _defended(finding: Finding, working: Working, after: Outcome) -> Finding:
-    """A printed count over which the next row closes is right: the words are not."""
+def _is_defended(finding: Finding, working: Working, after: Outcome) -> bool:
+    """Whether the next row closes over a printed count that its own row denies."""
     closes = after.resized and not problems_of(working, after)
-    if finding.rule != "stated-count" or not closes:
-        return finding
+    return finding.rule == "stated-count" and closes
+
+
+def _defended(finding: Finding, after: Outcome) -> Finding:
+    """A printed count over which the next row closes is right: the words are not."""
     why = (
         f"{row_name(after.step)} closes over the printed count, so it is likely right: "
         "look at the words of this row."
     )
     return replace(finding, why=why, edit=None)
-
-
-def row_name(step: Step) -> str:
-    """What a finding calls a row: "Row 7"."""
-    if step.number is None:
-        return step.label or "This row"
-    return f"{'Round' if step.is_round else 'Row'} {step.number}"
 
 
 def _words(

@@ -7,10 +7,12 @@ A row that does not close tells of the chain already: then nothing is said here.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
-from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Chain, Multiple
+from hookwright.finding import Edit, Finding, Severity
+from hookwright.notation.tree import Chain, Multiple, Pattern
+from hookwright.source import Source, Span
 from hookwright.working.outcome import WorkedPattern, Working
 from hookwright.working.problems import problems_of
 
@@ -18,7 +20,7 @@ _MOST_TURNING = 4
 """Chains that custom adds to a multiple of stitches for the first stitch."""
 
 
-def multiple_findings(worked: WorkedPattern) -> Iterator[Finding]:
+def multiple_findings(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
     """A finding for a stated multiple that the pattern's own chain contradicts."""
     stated = worked.pattern.multiples
     if len(stated) != 1 or any(_amiss(working) for working in worked.sizes):
@@ -28,7 +30,7 @@ def multiple_findings(worked: WorkedPattern) -> Iterator[Finding]:
         chains = _chains(working, size) or (hint.at(size) if hint is not None else None)
         if chains is None or _fits(stated[0], working, chains):
             continue
-        yield _finding(stated[0], chains)
+        yield _finding(stated[0], chains, source)
         return
 
 
@@ -51,6 +53,12 @@ def _chains(working: Working, size: int) -> int | None:
     return None
 
 
+def agrees_with_multiple(pattern: Pattern, working: Working, chains: int) -> bool:
+    """Whether a chain agrees with the multiple that a pattern states, if it states one."""
+    stated = pattern.multiples
+    return len(stated) != 1 or _fits(stated[0], working, chains)
+
+
 def _fits(stated: Multiple, working: Working, chains: int) -> bool:
     if not stated.each:
         return True
@@ -63,14 +71,31 @@ def _fits(stated: Multiple, working: Working, chains: int) -> bool:
     return any((number - stated.extra) % stated.each == 0 for number in numbers)
 
 
-def _finding(stated: Multiple, chains: int) -> Finding:
+def _finding(stated: Multiple, chains: int, source: Source) -> Finding:
     over = chains % stated.each
     times = chains // stated.each
+    change = _put_right(stated, over, source)
+    why = "Correct the multiple, or say whether it is one of stitches."
+    if change is not None:
+        said = f'With "{change.replacement}" (not {stated.extra})'
+        why = f"{said} it agrees, if it is one of chains."
     return Finding(
         "multiple",
         Severity.ERROR,
         stated.span,
         f"The multiple is given as {stated.each} plus {stated.extra}, but a chain of "
         f"{chains} is {times} times {stated.each} plus {over}.",
-        "Correct the multiple, or say whether it is one of stitches.",
+        why,
+        edit=change,
     )
+
+
+def _put_right(stated: Multiple, over: int, source: Source) -> Edit | None:
+    """The multiple with as many over as there are, where its words end in that number."""
+    words = source.slice(stated.span)
+    found = re.search(rf"\b{stated.each}\b.*(?P<extra>\b{stated.extra})$", words)
+    if found is None or not over:
+        return None
+    at = stated.span.start
+    behind = f"{words[found.start() : found.start('extra')]}{over}"
+    return Edit(Span(at + found.start(), stated.span.end), behind)

@@ -68,7 +68,9 @@ class WorkedPattern(Struct, frozen=True):
     Attributes:
         pattern: The tree.
         sizes: One working a size, in the order of the pattern's sizes.
+        terms: "US" or "UK": the terms it was worked in.
     """
 
     pattern: Pattern
     sizes: tuple[Working, ...]
+    terms: str = "US"

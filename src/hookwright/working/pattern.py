@@ -20,7 +20,7 @@ def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
         _work_size(pattern, size, used, effort)
         for size in range(max(1, len(pattern.sizes)))
     )
-    return WorkedPattern(pattern, sizes)
+    return WorkedPattern(pattern, sizes, used)
 
 
 def _work_size(pattern: Pattern, size: int, terms: str, effort: Effort) -> Working:

@@ -131,12 +131,13 @@ class Search(Struct):
         """The best reading of all rows; None where it costs more than `limit`."""
         states = [State()]
         for step in steps:
-            states = self._after(states, step)
+            states = self.after(states, step)
             if limit is not None and min(state.total() for state in states) > limit + 10:
                 return None
         return min(states, key=State.total)
 
-    def _after(self, states: list[State], step: Step) -> list[State]:
+    def after(self, states: list[State], step: Step) -> list[State]:
+        """The best readings of one more row, the likeliest first."""
         nexts: dict[object, State] = {}
         for state in states:
             for new in self._readings(enter(state, step), step):

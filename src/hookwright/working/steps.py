@@ -54,6 +54,13 @@ class Step(Struct, frozen=True):
         return self.text.place(span)
 
 
+def row_name(step: Step) -> str:
+    """What a finding calls a row: "Row 7"."""
+    if step.number is None:
+        return step.label or "This row"
+    return f"{'Round' if step.is_round else 'Row'} {step.number}"
+
+
 def claims_at(claims: tuple[Claim, ...], at: int, of: int) -> tuple[Claim, ...]:
     """The counts of one row of a range: "(18, 24, 30 dc)" has one for each of three."""
     if of > 1 and len(claims) == 1 and len(claims[0].figures) == of:

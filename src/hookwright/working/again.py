@@ -1,0 +1,73 @@
+"""A pattern worked again, with something otherwise from some row on.
+
+What lies before that row is kept, and rows that stay as they were are not worked anew. The
+workings in all are limited, so that a long text with many mistakes takes no longer for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct, field
+
+from hookwright.working.hook import Effort
+from hookwright.working.outcome import Outcome, WorkedPattern, Working
+from hookwright.working.problems import problems_of
+from hookwright.working.reading_state import State
+from hookwright.working.search import Search
+from hookwright.working.steps import Step
+
+_MOST_WORKINGS = 800
+_MOST_EFFORT = 4_000
+
+
+class Again(Struct):
+    """One size of a pattern, ready to be worked with something otherwise.
+
+    Attributes:
+        working: How it came out as it is written.
+        search: Works its rows under the same conventions.
+        left: Workings of a row that may still be tried.
+    """
+
+    working: Working
+    search: Search
+    left: int = _MOST_WORKINGS
+    known: dict[int, list[State]] = field(default_factory=dict)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The rows as they are written."""
+        return self.working.plan.steps
+
+    def before(self, at: int) -> list[State]:
+        """The readings of all rows before one, as they are written."""
+        start = max((n for n in self.known if n <= at), default=0)
+        states = self.known.get(start, [State()])
+        for step in self.steps[start:at]:
+            states = self.search.after(states, step)
+        self.known[at] = states
+        return states
+
+    def through(self, first: int, steps: Sequence[Step]) -> list[State]:
+        """The readings with other rows from one on; none where no more may be worked."""
+        states = self.before(first)
+        for step in steps:
+            known = len(self.search.memo)
+            states = self.search.after(states, step)
+            self.left -= 1 + len(self.search.memo) - known
+            if self.left < 0:
+                return []
+        return states
+
+    def amiss(self, outcomes: Sequence[Outcome]) -> int:
+        """How many of some rows do not come out."""
+        return sum(bool(problems_of(self.working, outcome)) for outcome in outcomes)
+
+
+def again(worked: WorkedPattern, size: int) -> Again:
+    """A size of a pattern, under the conventions that it was read in."""
+    working = worked.sizes[size]
+    conventions = working.assumption.conventions
+    effort = Effort(_MOST_EFFORT)
+    return Again(working, Search(worked.pattern, size, worked.terms, conventions, effort))

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import Any, TypeVar, cast
 
 from msgspec import Struct
-from msgspec.structs import fields, replace
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Claim, Label, Remark, RowText, Unread
 from hookwright.source import Span
@@ -21,13 +21,19 @@ _NOWHERE = Span(0, 0)
 def rebuilt(value: _Value, change: Callable[[Any], Any]) -> _Value:
     """A value with every node and every tuple in it changed, the innermost first."""
     if isinstance(value, tuple):
-        return cast("_Value", change(tuple(rebuilt(item, change) for item in value)))
+        items = tuple(rebuilt(item, change) for item in value)
+        same = all(new is item for new, item in zip(items, value, strict=True))
+        return cast("_Value", change(value if same else items))
     if not isinstance(value, Struct):
         return value
-    inner: dict[str, Any] = {
-        field.name: rebuilt(getattr(value, field.name), change) for field in fields(value)
-    }
-    return cast("_Value", change(replace(value, **inner)))
+    inner: dict[str, Any] = {}
+    for name in value.__struct_fields__:
+        own = getattr(value, name)
+        if isinstance(own, (tuple, Struct)):
+            new = rebuilt(own, change)
+            if new is not own:
+                inner[name] = new
+    return cast("_Value", change(replace(value, **inner) if inner else value))
 
 
 def bare(tree: _Value) -> _Value:

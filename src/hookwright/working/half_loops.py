@@ -19,6 +19,7 @@ from hookwright.notation.tree import (
     Make,
     Node,
     Repeat,
+    Skip,
     Tail,
     Target,
     Which,
@@ -44,18 +45,23 @@ def with_loop_closed(nodes: Sequence[Node], size: int, terms: str) -> Sequence[N
             return nodes
         return [*nodes[:at], replace(last, body=tuple(body)), *nodes[at + 1 :]]
     stitch = _closing_stitch(last)
-    before = nodes[at - 1] if at else None
+    loop = at - 1
+    while loop > 0 and isinstance(
+        nodes[loop], Skip
+    ):  # "ch 2, sk last 2 dc, dc in first sc"
+        loop -= 1
+    before = nodes[loop]
     if not stitch or not isinstance(before, Chain):
         return nodes
     own = before.amount.at(size) or 0
     tall = max(SHORTEST_TALL, height(stitch, terms))
-    others = [n for n in _lengths(_between(nodes[: at - 1]), size) if n > own]
+    others = [n for n in _lengths(_between(nodes[:loop]), size) if n > own]
     near = [n for n in others if n <= own + tall + 1]
     if not others:
         return nodes
     whole = Chain(Amount((min(near, default=max(others)),), before.span), before.span)
     join = Join(last.span, getattr(last, "target", None), stitch)
-    return [*nodes[: at - 1], whole, join, *nodes[at + 1 :]]
+    return [*nodes[:loop], whole, *nodes[loop + 1 : at], join, *nodes[at + 1 :]]
 
 
 def _last_work(nodes: Sequence[Node]) -> int | None:

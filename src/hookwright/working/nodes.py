@@ -336,3 +336,23 @@ def hooks_first(nodes: Sequence[Node]) -> bool:
         and isinstance(first, (Make, Skip, InOnePlace))
         and bool(first.target and first.target.from_hook)
     )
+
+
+def begins_with_slip(node: InOnePlace) -> bool:
+    """Whether a list in one place begins with the slip stitch that goes there."""
+    first = node.body[0] if node.body else None
+    return isinstance(first, Make) and first.stitch == "sl st" and first.target is None
+
+
+def slipped_into(node: InOnePlace) -> list[Node]:
+    """The same list as the way to its place, and what is worked there then.
+
+    So a round begins: the slip stitch only travels, and the place may be used at its end.
+    """
+    same = replace(node.target, which=Which.SAME)
+    first, *others = node.body
+    assert isinstance(first, Make)
+    return [
+        replace(first, target=node.target),
+        *(replace(n, target=same) if isinstance(n, Make) else n for n in others),
+    ]

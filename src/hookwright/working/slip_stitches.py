@@ -10,7 +10,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import Into, Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
-from hookwright.working.hook import Hook, Wanted, beside, is_stitch, onto, use
+from hookwright.working.hook import Hook, Wanted, beside, come_round, is_stitch, onto, use
 from hookwright.working.making import number_at
 from hookwright.working.sequence import Run
 from hookwright.working.wanted import number_of, wanted_by
@@ -62,6 +62,7 @@ def _travel_into(hook: Hook, node: Make, place: Place) -> None:
     _leave_start(hook, None, 0)
     hook.worked_spaces, hook.begun_in = True, place
     if hook.task.is_round and hook.asks(Choice.START_WORKED_LAST):
+        come_round(hook)  # what was slipped over lies before it
         hook.ahead = (*hook.ahead, Run(place))
 
 

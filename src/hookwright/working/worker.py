@@ -45,6 +45,7 @@ from hookwright.working.making import Own, number_at
 from hookwright.working.nodes import (
     QUIET,
     Setting,
+    begins_with_slip,
     each_place,
     each_row,
     ends_work,
@@ -52,6 +53,7 @@ from hookwright.working.nodes import (
     is_behind,
     is_from_hook_node,
     reach_of,
+    slipped_into,
     up_to_next,
     with_meaning,
 )
@@ -299,6 +301,9 @@ class Worker(Struct):
     def _in_one_place(self, hook: Hook, node: InOnePlace) -> Node | None:
         """A list worked in one place; in "each" place it is a repeat of one of them."""
         target = node.target
+        if hook.task.is_round and not hook.worked and begins_with_slip(node):
+            self.work_list(hook, slipped_into(node))
+            return None
         number = target.amount.at(hook.task.size) if target.amount else None
         if target.of is not None and target.of.which is Which.EACH:
             inner = replace(target.of, which=Which.NEXT)

@@ -1,5 +1,5 @@
 """`python -m hookwright` is `hookwright`."""
 
-from hookwright.cli import main
+from hookwright.cli import run
 
-main(prog_name="hookwright")
+run()

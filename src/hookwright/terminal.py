@@ -7,7 +7,6 @@ to write. Nothing is said by colour alone.
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from typing import TextIO
 
@@ -67,6 +66,8 @@ def width() -> int:
     """How many columns there are to write in; in a pipe, enough for a row and its marks."""
     columns = _PIPE_WIDTH
     if _is_terminal(sys.stdout):
+        import shutil  # noqa: PLC0415 - of use on a terminal only
+
         columns = shutil.get_terminal_size((_PIPE_WIDTH, 24)).columns
     return max(_LEAST_WIDTH, min(columns, _MOST_WIDTH))
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Sequence
 from enum import IntEnum
@@ -113,6 +112,8 @@ def _told(draft: Draft, options: CheckOptions) -> tuple[Status, str]:
     checked = check_draft(draft, options.terms)
     status = Status.TO_MEND if checked.has_errors() else Status.CLEAN
     if options.as_json:
+        import json  # noqa: PLC0415 - for programs only
+
         return status, json.dumps(answer(checked))
     layout = Layout(width(), ink(), quiet=options.quiet, all_rows=options.all_rows)
     return status, listing(checked, layout)

@@ -7,7 +7,6 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.rows import read_row
@@ -165,6 +164,9 @@ def _meaning(
     if same is not None:
         return Definition(names, span, stitch=same)
     if _in_hook_motions(body):
+        # Few patterns tell motions, and reading them takes modules and tables of its own.
+        from hookwright.notation.hook_motions import read_motions  # noqa: PLC0415
+
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
             heads = 1 if _ends_in_one(name) else motions.heads

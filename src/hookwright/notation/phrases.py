@@ -6,7 +6,6 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Again, TimesMark
-from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.lexer import Kind
 from hookwright.notation.make_places import LAYERS
 from hookwright.notation.makes import read_make
@@ -238,6 +237,9 @@ def read_motion_phrase(reader: Reader) -> bool:
     words = {token.text for token in cursor.tokens[start:at]}
     if not words & {"loop", "loops", "lp", "lps"}:
         return False
+    # Few patterns tell motions, and reading them takes modules and tables of its own.
+    from hookwright.notation.hook_motions import read_motions  # noqa: PLC0415
+
     first, last = cursor.tokens[start], cursor.tokens[at - 1]
     motions = read_motions(reader.text[first.start : last.end], first.start)
     if motions is None or not motions.heads:

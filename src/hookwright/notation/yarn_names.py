@@ -6,7 +6,8 @@ import re
 
 from hookwright.notation.collected import Collected
 
-_NAME = re.compile(r"(?<!\S)(?=(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b)")
+_CAPITAL = re.compile(r"[A-Z](?<!\S[A-Z])")
+_NAME = re.compile(r"(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b")
 _PUT_TO_USE = re.compile(
     r"\b(?:with|using|change(?:\s+(?:colou?r|yarn))?\s+to|join|switch\s+to|in|yarn|colou?r|"
     r"shade|attach)\s+(?:(?:yarn|colou?r|shade)\s+)?$",
@@ -32,10 +33,12 @@ def yarn_names(draft: Collected) -> frozenset[str]:
     names: set[str] = set()
     text = draft.source.text
     tables = [found for found in _TABLE_LINE.finditer(text) if found["name"][:1].isupper()]
+    begins = (found.start() for found in _CAPITAL.finditer(text))
     used = [
         found
-        for found in _NAME.finditer(text)
-        if _PUT_TO_USE.search(text, max(0, found.start() - _LONGEST_LEAD), found.start())
+        for at in begins
+        if _PUT_TO_USE.search(text, max(0, at - _LONGEST_LEAD), at)
+        and (found := _NAME.match(text, at))
     ]
     for found in (*used, *tables):
         names.update(word.lower() for word in found["name"].split())

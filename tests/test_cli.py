@@ -52,6 +52,13 @@ def slip(tmp_path: Path) -> Path:
     return path
 
 
+@pytest.mark.parametrize("text", ["The gulls were loud.\n", "Knot Strap\n\nCh 21.\n"])
+def test_a_text_without_rows_ends_with_2(text: str) -> None:
+    result = called("check", "-", piped=text)
+    assert result.exit_code == 2
+    assert result.stdout.startswith("No rows were found to work")
+
+
 def test_a_clean_pattern_ends_with_0(clean: Path) -> None:
     result = called("check", str(clean))
     assert result.exit_code == 0

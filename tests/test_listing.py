@@ -296,7 +296,10 @@ def test_the_last_lines_say_what_it_comes_to() -> None:
 
 
 def test_a_text_without_rows_claims_nothing() -> None:
-    assert last_lines(checked("The gulls were loud.\n")) == "No rows were found to work."
+    assert last_lines(checked("The gulls were loud.\n")) == (
+        'No rows were found to work: a row begins with its label, as in "Row 1:", "Rnd 1:" or '
+        '"R1:".'
+    )
 
 
 def test_rows_without_counts_close_but_prove_nothing() -> None:

@@ -47,6 +47,10 @@ class Checked(Struct, frozen=True):
         """The names of its sizes; empty for a pattern in one size."""
         return self.reading.pattern.sizes
 
+    def has_rows(self) -> bool:
+        """Whether there was any row to work; a chain to work into is none."""
+        return any(below is not None for line in self.lines for below in line.below)
+
     def has_errors(self) -> bool:
         """Whether anything contradicts the text itself."""
         return any(finding.severity is Severity.ERROR for finding in self.findings)

@@ -64,7 +64,7 @@ def check(
     dash for what is piped in.
 
     The exit status is 0 for a clean pattern, 1 where something has to be mended, 2 where a
-    draft could not be read.
+    draft could not be read, or holds no rows.
     """
     from hookwright.commands.check import CheckOptions, check_each  # noqa: PLC0415
 

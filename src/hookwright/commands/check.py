@@ -111,6 +111,8 @@ def _told(draft: Draft, options: CheckOptions) -> tuple[Status, str]:
         return Status.CLEAN, draft.source.text.removesuffix("\n")
     checked = check_draft(draft, options.terms)
     status = Status.TO_MEND if checked.has_errors() else Status.CLEAN
+    if not checked.has_rows():
+        status = Status.NOT_READ
     if options.as_json:
         import json  # noqa: PLC0415 - for programs only
 

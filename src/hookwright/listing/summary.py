@@ -16,7 +16,7 @@ def summary(checked: Checked) -> str:
     if checked.findings:
         return f"{said}, {_findings(checked)}"
     if not number:
-        return f"{said}."
+        return f'{said}: a row begins with its label, as in "Row 1:", "Rnd 1:" or "R1:".'
     doubtful = sum(line.times for line in rows if not line.agrees)
     if doubtful:
         return f"{said}: {doubtful} of them could not be proven."

@@ -138,7 +138,7 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         cursor.step()
     own = read_size_prefix(draft, cursor)
     label = draft.label(cursor, steps=draft.steps)
-    if label is None:
+    if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
         return None, line.first
     own = own or _sizes_behind(draft, cursor)
     if own is not None:
@@ -146,6 +146,13 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     elif draft.row_sizes:
         label = replace(label, sizes=draft.row_sizes)
     return label, cursor.at
+
+
+def _only_speaks_of_rows(draft: Collected, label: Label, at: int, line: Line) -> bool:
+    """ "All WS rows: hold the yarn in front": no work is told, so it is no row."""
+    if label.numbers or label.every not in ("odd", "even"):
+        return False
+    return not work_in(draft.read(OpenRow(label, at, line.last, line.start))[0])
 
 
 def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
@@ -345,12 +352,12 @@ def _rank(draft: Collected, line: Line) -> int:
 
 
 def _begin_part(draft: Collected, line: Line) -> None:
-    _end_part(draft)
+    _end_part(draft, line.start)
     draft.heading = line
     draft.section = Section.ROWS
 
 
-def _end_part(draft: Collected) -> None:
+def _end_part(draft: Collected, end: int | None = None) -> None:
     """Keeps the rows of a part under its heading; a heading without rows heads nothing."""
     line, draft.heading = draft.heading, None
     rows, draft.rows = draft.rows, []
@@ -359,7 +366,22 @@ def _end_part(draft: Collected) -> None:
     rows = _named_by_letter(draft, rows)
     name = heading_name(line.text) if line else ""
     span = Span(line.start, line.start + len(line.text)) if line and name else rows[0].span
-    draft.parts.append(PartText(name, span, tuple(rows), make_of(line.text) if line else 1))
+    make = make_of(line.text) if line else 1
+    last = _last_row(draft.source.text, rows[0].span.start, end)
+    draft.parts.append(PartText(name, span, tuple(rows), make, last))
+
+
+_LAST = re.compile(
+    r"\b(?:row|rnd|round|r)\s?(\d{1,5})\s+(?:is|was|will\s+be)\s+(?:the|your)\s+"
+    r"(?:very\s+)?(?:last|final)(?:\s+(?:row|rnd|round|one))?\s*(?:[.,;:!)\n]|$)",
+    re.IGNORECASE,
+)
+
+
+def _last_row(text: str, start: int, end: int | None) -> int:
+    """ "Row 8 is the last row.": where rows end that are told for all odd ones."""
+    found = _LAST.search(text, start, len(text) if end is None else end)
+    return int(found[1]) if found else 0
 
 
 def _named_by_letter(draft: Collected, rows: list[RowText]) -> list[RowText]:

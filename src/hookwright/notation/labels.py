@@ -33,6 +33,7 @@ class _Draft(Struct):
     every: str = ""
     until: int = 0
     by_size: tuple[tuple[int, ...], ...] = ()
+    next_rows: Amount | None = None
     end: int = 0
 
 
@@ -49,7 +50,9 @@ def read_label(
         _ordinal_label(cursor)
         or _number_label(cursor)
         or _row_label(cursor)
+        or _next_rows_label(cursor)
         or _named_label(cursor)
+        or _parity_label(cursor)
     )
     if draft is None and steps and not inline:
         draft = _step_label(cursor)
@@ -62,6 +65,7 @@ def read_label(
         text[span.start : span.end].strip(" .:-–—="),
         tuple(draft.numbers), span, draft.is_round, draft.name, draft.side, draft.yarn,
         draft.ranged, draft.by_size, every=draft.every, until=draft.until,
+        next_rows=draft.next_rows,
     )  # fmt: skip
 
 
@@ -223,22 +227,41 @@ def _all_following(cursor: Cursor, draft: _Draft) -> bool:
     cursor.take_word("all", "every", "each", "the")
     cursor.take_word("following", "other", "foll", "later", "remaining")
     every = cursor.token.text
-    if every not in ("odd", "even") and not cursor.is_word("ws", "rs", "alternate", "alt"):
+    if every not in ("odd", "even", "ws", "rs", *_OTHERS):
         cursor.at = at
         return False
     cursor.step()
+    cursor.take_kind(Kind.DASH)
     cursor.take_word("numbered")
-    if not cursor.take_word(*ROW_NAMES, *ROUND_NAMES):
+    rounds = cursor.is_word(*ROUND_NAMES)
+    side = _SIDES.get(every, "")
+    if draft.numbers and every not in ("odd", "even"):
+        every = "odd" if draft.numbers[0] % 2 else "even"
+    elif side:
+        every = "odd" if side == "RS" else "even"
+    if every in _OTHERS or not cursor.take_word(*ROW_NAMES, *ROUND_NAMES):
         cursor.at = at
         return False
-    if every not in ("odd", "even"):
-        every = "odd" if draft.numbers[0] % 2 else "even"
     draft.every = every
+    if not draft.numbers:
+        draft.is_round, draft.side = rounds, side
     if cursor.take_word("to", "until", "through") or cursor.take_phrase("up to"):
         cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
         if cursor.token.kind is Kind.NUMBER:
             draft.until = cursor.step().value
     return True
+
+
+_OTHERS = ("alternate", "alt")
+
+
+def _parity_label(cursor: Cursor) -> _Draft | None:
+    """ "All following odd rows", "Even rows", "Every WS row": no row is told by number."""
+    draft = _Draft([])
+    if not _all_following(cursor, draft):
+        return None
+    draft.end = cursor.at
+    return draft
 
 
 def _number_next(cursor: Cursor) -> bool:
@@ -321,6 +344,22 @@ def _named_label(cursor: Cursor) -> _Draft | None:
     return _lone_name(cursor)
 
 
+def _next_rows_label(cursor: Cursor) -> _Draft | None:
+    """ "Next 4 rows:", "Following 2 (4, 6) rnds -": so many rows from here on."""
+    start = cursor.at
+    amount = cursor.number() if cursor.take_word("next", "following") else None
+    word = cursor.token.text
+    too_many = amount is not None and max(v or 0 for v in amount.values) > _MOST
+    if amount is None or too_many or word not in ROW_NAMES | ROUND_NAMES:
+        cursor.at = start
+        return None
+    cursor.step()
+    return _Draft(
+        [], word in ROUND_NAMES, f"next {amount} {word}", every="next", next_rows=amount,
+        ranged=True, end=cursor.at,
+    )  # fmt: skip
+
+
 def _lone_name(cursor: Cursor) -> _Draft | None:
     """ "Foundation:", "Base (Ink):": a first row that is not called a row."""
     if not cursor.is_word("foundation", "base"):
@@ -371,9 +410,26 @@ def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
         return bool(draft.numbers) and not draft.name and _work_begins(cursor)
     if draft.name:
         return False
-    return bracketed or _goes_on(cursor)
+    if not draft.numbers:
+        return _work_begins(cursor) or cursor.is_word(*_AS) or _told_as(cursor)
+    return bracketed or _told_as(cursor) or _goes_on(cursor)
 
 
+_AS = ("like", "same", "as")
+_TELLS = ("are", "is", "all", "both", "worked", "just", "exactly", "the", "same", *_AS)
+
+
+def _told_as(cursor: Cursor) -> bool:
+    """Whether rows are told by others: "Rows 6 and 7 are the same as Rows 2 and 3"."""
+    ahead = 0
+    if cursor.token.text not in ("are", "is"):
+        return False
+    while ahead < _MOST_WORDS and cursor.peek(ahead).text in _TELLS:
+        ahead += 1
+    return cursor.peek(ahead).text in ROW_NAMES | ROUND_NAMES
+
+
+_MOST_WORDS = 6
 _BEGINS_WORK = frozenset("ch chain turn with repeat rep work join sk skip miss as".split())
 
 
@@ -410,7 +466,8 @@ def _goes_on(cursor: Cursor) -> bool:
         return False
     if token.kind is Kind.LINE:
         return True
-    return not (token.kind is Kind.WORD and token.text in _NOT_AFTER)
+    again = token.text == "again" and cursor.peek().text in (*_AS, *_BEGINS_WORK)
+    return again or not (token.kind is Kind.WORD and token.text in _NOT_AFTER)
 
 
 def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:

@@ -18,7 +18,12 @@ _LEADS = (
 )  # fmt: skip
 _GOING_ON = (
     "then", "now", "and", "next", "continue", "cont", "work", "by", "to", "keep", "on",
-    "carry", "go", "going", "just", "working", "with",
+    "carry", "go", "going", "just", "working", "with", "again",
+    "is", "are", "all", "both",
+)  # fmt: skip
+_TURNS = (
+    "by turns", "in turn", "in turns", "by turn", "alternately", "alternating",
+    "one after the other", "turn and turn about",
 )  # fmt: skip
 _MOST_ROWS = 10_000
 
@@ -27,6 +32,7 @@ def read_recall(cursor: Cursor) -> Recall | None:
     """Rows recalled here; None, with the position kept, where the words are others."""
     start = cursor.at
     cursor.take_kind(Kind.OPEN)
+    _turns(cursor)
     while cursor.take_word(*_GOING_ON):
         pass
     led = _lead(cursor)
@@ -39,7 +45,7 @@ def read_recall(cursor: Cursor) -> Recall | None:
         if recall is not None:
             return recall
     cursor.at = start
-    return _rows_first(cursor, start)
+    return _rows_like(cursor, start) or _rows_first(cursor, start)
 
 
 def _lead(cursor: Cursor) -> bool:
@@ -76,6 +82,38 @@ def _rows_named(cursor: Cursor, start: int) -> Recall | None:
     return _rest(cursor, rows, start)
 
 
+def _rows_like(cursor: Cursor, start: int) -> Recall | None:
+    """ "A plain row like Row 2 and a decrease row like Row 3, by turns"."""
+    rows: list[int] = []
+    while _one_like(cursor):
+        named = _row_numbers(cursor, bare=True)
+        if not named:
+            break
+        rows.extend(named)
+        if not cursor.take_word("and", "then"):
+            return _rest(cursor, tuple(rows), start) if len(rows) > 1 else None
+    cursor.at = start
+    return None
+
+
+def _one_like(cursor: Cursor) -> bool:
+    """Takes "a plain row like", "one as": a row told by what it looks like."""
+    at = cursor.at
+    if cursor.take_word("a", "an", "one"):
+        words = 0
+        while not cursor.is_word(*_LIKE) and cursor.is_kind(Kind.WORD) and words < _WORDS:
+            words += 1
+            cursor.step()
+        row = not words or cursor.tokens[cursor.at - 1].text in (*ROW_WORDS, "one")
+        if row and cursor.take_word(*_LIKE):
+            return True
+    cursor.at = at
+    return False
+
+
+_LIKE = ("like", "as")
+_WORDS = 4
+"""How many words tell a row that another is like: "a plain increase row like"."""
 _NAMES_END = frozenset("row rnd round rows rnds rounds".split())
 
 
@@ -122,14 +160,28 @@ def _named_or_before(cursor: Cursor, start: int) -> Recall | None:
 
 
 def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> Recall:
-    cursor.take_word("alternately", "continuously", "consecutively", "again", "throughout")
+    _turns(cursor)
+    cursor.take_word("continuously", "consecutively", "again", "throughout")
     cursor.take_kind(Kind.CLOSE)
+    at = cursor.at
+    if not (cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)):
+        cursor.at = at
     times = read_times(cursor)
+    cursor.take_word("over") if times is not None else None
+    _turns(cursor)
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
         times = None
     then = _then(cursor)
     open_length = "" if times else _open_length(cursor)
     return Recall(rows, cursor.span_from(start), name, times, then, open_length)
+
+
+def _turns(cursor: Cursor) -> None:
+    """ ", by turns", "alternately": rows listed are worked so in any case."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if not cursor.take_phrase(*_TURNS):
+        cursor.at = at
 
 
 def _then(cursor: Cursor) -> tuple[int, ...]:
@@ -227,7 +279,7 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
                 cursor.at = at
                 return tuple(numbers)
             ranged = False
-        following = cursor.peek().text in ("more", "times", "time", "x")
+        following = cursor.peek().text in ("more", "times", "time", "x", *_LIKE)
         if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
             cursor.at = at
             return tuple(numbers)
@@ -289,7 +341,7 @@ _FORMS = (
 )  # fmt: skip
 _AGAIN = (
     "again and again", "are repeated", "is repeated", "again", "once more", "over and over",
-    "repeat", "alternately", "are then repeated", "repeated",
+    "repeat", "are then repeated", "repeated", *_TURNS,
 )  # fmt: skip
 
 

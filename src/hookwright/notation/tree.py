@@ -447,6 +447,7 @@ class Label(Struct, frozen=True):
         every: "odd" or "even" where it also stands for those rows further on, "next" for a
             row that is only called the next one.
         until: The last row it stands for so; 0 where it does not say.
+        next_rows: How many rows a label like "Next 4 rows" stands for.
     """
 
     text: str
@@ -461,6 +462,7 @@ class Label(Struct, frozen=True):
     sizes: tuple[str, ...] = ()
     every: str = ""
     until: int = 0
+    next_rows: Amount | None = None
 
 
 class RowText(Struct, frozen=True):
@@ -498,12 +500,14 @@ class PartText(Struct, frozen=True):
         name: Its heading.
         make: How many of it are made.
         rows: Labelled rows, and unlabelled lines that hold instructions.
+        last_row: The row that a sentence calls the last one; 0 where none does.
     """
 
     name: str
     span: Span
     rows: tuple[RowText, ...]
     make: int = 1
+    last_row: int = 0
 
 
 class Topic(StrEnum):

@@ -73,7 +73,7 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
         if before is not None and _continues(part, before):
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
-        planner.parts = done
+        planner.parts, planner.ends = done, part.last_row
         for at, row in enumerate(part.rows):
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
         done.append((part.name.lower(), planner.known))
@@ -112,6 +112,14 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
         return
     numbers = _not_worked(_numbers(label, planner.size), label, planner.last)
+    if label.next_rows is not None:
+        several = min(label.next_rows.at(planner.size) or 0, MOST_ROWS)
+        numbers = tuple(range(planner.last + 1, planner.last + 1 + several))
+        if not numbers:
+            return
+    if not numbers and label.every in ("odd", "even"):
+        _add_parity(planner, row, label)
+        return
     if not numbers:
         _add_named(planner, row, label)
         return
@@ -134,6 +142,17 @@ def _keep_parity(planner: _Planner, label: Label, numbers: Sequence[int]) -> Non
     planner.every.append((numbers[0], planner.steps[-1]))
     if label.until:
         planner.ends = max(planner.ends, label.until)
+
+
+def _add_parity(planner: _Planner, row: RowText, label: Label) -> None:
+    """Keeps "All WS rows: Ch 1, sc across": a row for those between the others."""
+    like = (step for step in planner.steps if label.side and step.side and step.number)
+    known = next(((step.number or 0) + (step.side != label.side) for step in like), None)
+    first = known if known is not None else int(label.every == "odd")
+    number = planner.last + 1 + (planner.last + 1 - first) % 2
+    step = _step(planner, row, number, recall_in(row.nodes_worked), 0, 1)
+    if step is not None:
+        planner.every.append((number, step))
 
 
 def _check_range(
@@ -206,7 +225,7 @@ def _release(planner: _Planner, number: int | None) -> None:
     if number is not None:
         _fill(planner, number)
     elif planner.every:
-        for n in range(planner.last + 1, planner.ends + 2):
+        for n in range(planner.last + 1, min(planner.ends, MOST_ROWS) + 1):
             _fill(planner, n + 1)
 
 

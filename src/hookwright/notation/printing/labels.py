@@ -36,6 +36,8 @@ def _called(label: Label, wording: Wording) -> str:
     words = f"{wording.row}{several} {numbers}"
     if label.every not in ("odd", "even"):
         return words
+    if not label.numbers:
+        return f"All {label.every} {wording.row.lower()}s"
     to = f" to {wording.row.lower()} {label.until}" if label.until else ""
     return f"{words} and all following {label.every} {wording.row.lower()}s{to}"
 

@@ -141,7 +141,7 @@ def _keep_parity(planner: _Planner, label: Label, numbers: Sequence[int]) -> Non
         return
     planner.every.append((numbers[0], planner.steps[-1]))
     if label.until:
-        planner.ends = max(planner.ends, label.until)
+        planner.ends = max(planner.ends, label.until + 1)
 
 
 def _add_parity(planner: _Planner, row: RowText, label: Label) -> None:

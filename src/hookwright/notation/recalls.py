@@ -13,6 +13,8 @@ _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating
 _LEADS = (
     "same as for", "same as in", "the same as", "same as", "work same as", "work as for",
     "work as given for", "work as in", "worked as", "work as", "as given for", "as for",
+    "make as for", "make as", "begin as for", "begin as", "start as for", "start as",
+    "make same as", "make the same as", "made as for", "made as", "begin like",
     "as in", "as", "like", "as per", "work like", "exactly as", "just like",
     "is the same as", "are the same as", "follow",
 )  # fmt: skip
@@ -140,14 +142,84 @@ _NO_NAME = frozenset(
 
 def _part(cursor: Cursor, start: int) -> Recall | None:
     """ "as for the first tab", "same as left front": the same rows of another part."""
-    if cursor.tokens[cursor.at - 1].text not in ("for", "as", "the", "like"):
+    if cursor.tokens[cursor.at - 1].text not in (
+        "for",
+        "as",
+        "the",
+        "like",
+        "instructions",
+    ):
         return None
+    cursor.take_word("the")
+    words = _words_of_name(cursor)
+    if not words or words[0] in ("before", "above", "a", "you", "it"):
+        return None
+    rows = _up_to_row(cursor) or _rows_of_it(cursor)
+    if not _ends(cursor) and not (rows and _counts(cursor)):
+        return None
+    return Recall(rows, cursor.span_from(start), part=" ".join(words))
+
+
+_LONGEST_NAME = 5
+_NO_PART = frozenset("to through thru until till up end".split()) | ROW_WORDS
+
+
+def _words_of_name(cursor: Cursor) -> list[str]:
+    """The words of a part's name, up to the rows told of it."""
     words: list[str] = []
-    while cursor.token.kind in (Kind.WORD, Kind.ORDINAL) and len(words) < 5:
+    while cursor.token.kind in (Kind.WORD, Kind.ORDINAL) and len(words) < _LONGEST_NAME:
+        named_row = cursor.token.text in _NO_PART
+        ordinal_row = (
+            cursor.is_kind(Kind.ORDINAL) and words and cursor.peek().text in _NO_PART
+        )
+        if named_row or ordinal_row:
+            break
         words.append(cursor.step().text)
-    if not words or not _ends(cursor) or words[0] in ("before", "above", "a", "you", "it"):
-        return None
-    return Recall((), cursor.span_from(start), part=" ".join(words))
+    return words
+
+
+def _up_to_row(cursor: Cursor) -> tuple[int, ...]:
+    """ "to end of Round 6", "through Rnd 4", "up to and including Row 8"."""
+    at = cursor.at
+    if cursor.take_phrase("up to", "to", "through", "thru", "until", "till", "up until"):
+        cursor.take_phrase("and including")
+        cursor.take_phrase("the end of", "end of", "the")
+        rows = _row_numbers(cursor)
+        if len(rows) == 1 and 0 < rows[0] <= _MOST_ROWS:
+            cursor.take_word("inclusive", "included")
+            return tuple(range(1, rows[0] + 1))
+    cursor.at = at
+    return ()
+
+
+def _rows_of_it(cursor: Cursor) -> tuple[int, ...]:
+    """ "Begin as Head, Rounds 1-4": which rows of the part."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.COLON, Kind.OPEN)
+    cursor.take_word("for", "in")
+    rows = _row_numbers(cursor)
+    if rows:
+        cursor.take_kind(Kind.CLOSE)
+        return rows
+    cursor.at = at
+    return ()
+
+
+def _counts(cursor: Cursor) -> bool:
+    """Whether a count of what that comes to stands behind it."""
+    return cursor.is_kind(Kind.OPEN, Kind.DASH, Kind.EQUALS)
+
+
+def _of_part(cursor: Cursor) -> str:
+    """ "Rounds 1-5 of TOP": the part that the rows belong to; "" where none is named."""
+    at = cursor.at
+    if cursor.take_word("of", "from", "for"):
+        cursor.take_word("the")
+        words = _words_of_name(cursor)
+        if words and (_ends(cursor) or _counts(cursor)):
+            return " ".join(words)
+    cursor.at = at
+    return ""
 
 
 def _named_or_before(cursor: Cursor, start: int) -> Recall | None:
@@ -166,6 +238,7 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     at = cursor.at
     if not (cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)):
         cursor.at = at
+    part = _of_part(cursor) if rows and rows[0] > 0 else ""
     times = read_times(cursor)
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
@@ -173,7 +246,7 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
         times = None
     then = _then(cursor)
     open_length = "" if times else _open_length(cursor)
-    return Recall(rows, cursor.span_from(start), name, times, then, open_length)
+    return Recall(rows, cursor.span_from(start), name, times, then, open_length, part=part)
 
 
 def _turns(cursor: Cursor) -> None:

@@ -40,7 +40,7 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     if about and not _begins_with_chain(draft, line):
         return False
     nodes, _ = draft.read(line)
-    if any(isinstance(node, Recall) for node in nodes) and draft.rows:
+    if any(_is_recalled(draft, node) for node in nodes):
         return True
     if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
         return True
@@ -48,6 +48,13 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
     return bool(work) and instruction_score(nodes) > 0 and not _is_prose(nodes)
+
+
+def _is_recalled(draft: Collected, node: Node) -> bool:
+    """Whether rows told before are worked again: of this part, or of one before it."""
+    if not isinstance(node, Recall):
+        return False
+    return bool(draft.rows) or bool(node.part and draft.parts)
 
 
 def _is_prose(nodes: tuple[Node, ...]) -> bool:

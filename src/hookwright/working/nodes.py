@@ -328,6 +328,18 @@ def is_from_hook_node(node: Node | None) -> bool:
     return False
 
 
+def works_in_ring(nodes: Sequence[Node]) -> bool:
+    """Whether the first thing worked goes into a ring."""
+    for node in nodes:
+        if isinstance(node, (Make, InOnePlace)) and node.target is not None:
+            return node.target.noun == "ring"
+        if isinstance(node, Repeat):
+            return works_in_ring(node.body)
+        if isinstance(node, (Make, Skip)):
+            return False
+    return False
+
+
 def hooks_first(nodes: Sequence[Node]) -> bool:
     """Whether a row begins by working into the chain just made."""
     first = next((node for node in nodes if not isinstance(node, QUIET)), None)

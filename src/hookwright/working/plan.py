@@ -26,7 +26,7 @@ from hookwright.notation.tree import (
     RowText,
 )
 from hookwright.source import Span
-from hookwright.working.nodes import QUIET
+from hookwright.working.nodes import QUIET, works_in_ring
 from hookwright.working.ranges import rows_by_words
 from hookwright.working.recalled import named_rows, recall_in, repeats_itself, with_changes
 from hookwright.working.steps import MOST_ROWS, Step, carried, claims_at
@@ -260,13 +260,13 @@ def _step(
     nodes, recalled = row.body, None
     if recall is not None:
         recalled = _recalled(recall, number, at)
-        found = planner.known.get(recalled) if recalled is not None else None
+        found = _of_part(planner, recall.part, recalled or number) if recall.part else None
+        if found is None and recalled is not None:
+            found = planner.known.get(recalled)
         if found is None and recall.label:
             found = planner.named.get(recall.label)
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, at)
-        if found is None and recall.part:
-            found = _of_part(planner, recall.part, number)
         if found is None and not recall.label:
             planner.problems.append(
                 ("missing-target", row.place(recall.span), named_rows(recall))
@@ -289,11 +289,21 @@ def _step(
 
 
 def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | None:
-    """The row of the same number in another part."""
-    for part, known in planner.parts:
-        if part and (part in name or name in part):
-            return known.get(number)
-    return None
+    """The row of a number in another part."""
+    return _rows_of(planner, name).get(number)
+
+
+def _rows_of(planner: _Planner, name: str) -> dict[int, tuple[Node, ...]]:
+    """The rows of another part; the one called just so comes before those called alike."""
+    exactly = (known for part, known in planner.parts if part == name)
+    alike = (known for part, known in planner.parts if part and _alike(part, name))
+    return next(exactly, None) or next(alike, {})
+
+
+def _alike(part: str, name: str) -> bool:
+    """ "Legs" and "the first leg", "Head" and "head and ears"."""
+    one = part.rstrip("s")
+    return one in name or name.rstrip("s") in one
 
 
 def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
@@ -375,6 +385,9 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     if recall.label:
         _add_by_name(planner, row, recall)
         return
+    if recall.part:
+        _add_of_part(planner, row, recall)
+        return
     rows = _absolute(planner, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
@@ -389,19 +402,51 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
         if nodes is None:
             planner.problems.append(("missing-target", row.place(recall.span), str(source)))
             return
-        step = Step(
-            planner.part,
-            planner.last + 1,
-            "",
-            nodes,
-            (),
-            row.place(recall.span),
-            is_round=False,
-            text=row,
-            recalled=source,
-        )
-        _keep(planner, step)
-    if row.claims and sequence and planner.steps:
+        _keep_again(planner, row, recall, nodes, source)
+    _count_last(planner, row)
+
+
+def _add_of_part(planner: _Planner, row: RowText, recall: Recall) -> None:
+    """Reads "work as for Head to end of Round 6": the rows of another part, in this one.
+
+    A whole part is worked again only where its words say so and it begins by itself.
+    """
+    known = _rows_of(planner, recall.part)
+    rows = recall.rows or tuple(sorted(known))
+    begins = bool(rows) and works_in_ring(known.get(rows[0], ()))
+    if not all(number in known for number in rows) or not (recall.rows or begins):
+        return
+    for number in rows:
+        _keep_again(planner, row, recall, known[number], number, numbered=number)
+    _count_last(planner, row)
+
+
+def _keep_again(
+    planner: _Planner,
+    row: RowText,
+    recall: Recall,
+    nodes: tuple[Node, ...],
+    source: int,
+    *,
+    numbered: int | None = None,
+) -> None:
+    step = Step(
+        planner.part,
+        planner.last + 1 if numbered is None else numbered,
+        "",
+        nodes,
+        (),
+        row.place(recall.span),
+        is_round=False,
+        text=row,
+        recalled=source,
+    )
+    _keep(planner, step)
+
+
+def _count_last(planner: _Planner, row: RowText) -> None:
+    """A count behind rows worked again is that of the last of them."""
+    if row.claims and planner.steps:
         counts = tuple(claim for claim in row.claims if not claim.of_rows)
         planner.steps[-1] = replace(planner.steps[-1], claims=counts)
 

@@ -27,7 +27,7 @@ from hookwright.working.half_loops import (
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
-from hookwright.working.nodes import QUIET, Setting, trailing_chain
+from hookwright.working.nodes import QUIET, Setting, trailing_chain, works_in_ring
 from hookwright.working.openings import (
     Opening,
     goes_round_opening,
@@ -74,7 +74,6 @@ from hookwright.working.surroundings import (
     only_bare,
     row_named,
     stays_round,
-    works_in_ring,
     works_in_space,
 )
 

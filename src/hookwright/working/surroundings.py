@@ -19,7 +19,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.notation.work import work_in
 from hookwright.working.fabric import Edge, PlaceKind
-from hookwright.working.nodes import QUIET
+from hookwright.working.nodes import QUIET, works_in_ring
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
@@ -33,18 +33,6 @@ def is_open(step: Step) -> bool:
     if open_words - {"evenly"} or (open_words and not step.claims):
         return True
     return step.number is not None and bool(step.label) and not work_in(step.nodes)
-
-
-def works_in_ring(nodes: Sequence[Node]) -> bool:
-    """Whether the first thing worked goes into a ring."""
-    for node in nodes:
-        if isinstance(node, (Make, InOnePlace)) and node.target is not None:
-            return node.target.noun == "ring"
-        if isinstance(node, Repeat):
-            return works_in_ring(node.body)
-        if isinstance(node, (Make, Skip)):
-            return False
-    return False
 
 
 def begins_part(state: State, step: Step) -> bool:

@@ -209,7 +209,8 @@ def _yarn(yarn: Yarn, wording: Wording, *, first: bool) -> str:
 def recalled(recall: Recall, wording: Wording) -> str:
     """Rows worked again: "rep Rows 2-5 nine more times, then Row 2", "as for tab"."""
     if recall.part:
-        return f"as for {recall.part}"
+        rows = f"{_rows(recall.rows, wording)} of" if recall.rows else "for"
+        return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
     words = f"rep {recall.label.title() if recall.label else _rows(recall.rows, wording)}"

@@ -161,10 +161,19 @@ _LONG_PLACES = frozenset(
 )
 
 
+_OTHER_SIDE = tuple(
+    f"{other} side{of}" for other in ("other", "opposite", "second")
+    for of in (" of the", " of", "")
+)  # fmt: skip
+
+
 def _along_place(cursor: Cursor) -> bool:
     """ "5 sc across underarm ch", "10 sc along the skipped sts": so many over the place."""
     at = cursor.at
     cursor.take_word("the", "these")
+    if cursor.take_phrase(*_OTHER_SIDE):
+        cursor.take_word("chain", "ch", "chains")
+        return True
     if not cursor.is_word(*_LONG_PLACES):
         cursor.at = at
         return False
@@ -263,6 +272,8 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
             "the post of", "post of", "the posts of", "posts of", "the post", "post"
         )
         target = read_target(cursor)
+        if target is not None and target.noun == "leg":
+            return replace(target, which=Which.SAME if make.amount else Which.EACH)
         specific = target is not None and (target.noun != "here")
         if (
             specific

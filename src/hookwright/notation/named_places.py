@@ -38,8 +38,10 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
     if cursor.take_phrase(
         "the other side of the ch", "the other side of ch", "other side of the ch",
         "other side of ch", "the other side of the chain", "other side of the chain",
-    ) or _leg(cursor):  # fmt: skip
+    ):  # fmt: skip
         return Target("elsewhere", Which.SAME, cursor.span_from(start))
+    if _leg(cursor):
+        return Target("leg", Which.SAME, cursor.span_from(start))
     if cursor.take_phrase("where you are", "the st you are in"):
         return Target("base", Which.SAME, cursor.span_from(start))
     if cursor.take_word("mr", "mc") or cursor.take_phrase(
@@ -68,9 +70,16 @@ def _closing_stitch(cursor: Cursor) -> bool:
     return False
 
 
+_INSIDE = (
+    "the inside of", "inside of", "the inner side of", "the outside of", "the back of",
+    "the front of", "the top of", "the edge of",
+)  # fmt: skip
+
+
 def _leg(cursor: Cursor) -> bool:
     """ "the 1st leg", "the other leg", "leg two": another part's open edge."""
     at = cursor.at
+    cursor.take_phrase(*_INSIDE)
     cursor.take_word("the", "each")
     while cursor.token.kind is Kind.ORDINAL or cursor.is_word(
         "other", "next", "left", "right"

@@ -175,6 +175,8 @@ def _words_of_name(cursor: Cursor) -> list[str]:
         if named_row or ordinal_row:
             break
         words.append(cursor.step().text)
+    if words and cursor.token.kind is Kind.NUMBER:
+        words.append(cursor.step().text)  # "Leg 1"
     return words
 
 

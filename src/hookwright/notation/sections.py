@@ -94,6 +94,15 @@ _VERBS = frozenset(
 )
 
 
+_NUMBERED = re.compile(
+    r"(?:[a-z]+ )?(?:leg|arm|ear|foot|wing|fin|paw|horn|sleeve|side|panel|motif|square|"
+    r"piece|part|strip|leaf|flower|petal|pocket|strap|mitten|mitt|glove|sock|slipper|"
+    r"bootie?|shoe|layer|section|tentacle|finger) (?:#|no\.? ?)?(?:\d|one|two|three|four)",
+    re.IGNORECASE,
+)
+"""What is made in several pieces that are told apart by their number: "Leg 2"."""
+
+
 def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     """Whether a short line is a heading rather than a sentence or an instruction.
 
@@ -103,6 +112,8 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     if marked:
         return bool(words)
     bare = _MAKE.sub("", line)
+    if _NUMBERED.fullmatch(bare.strip(" :")):
+        return True
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):
         return False
     ends = line.rstrip()

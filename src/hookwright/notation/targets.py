@@ -145,7 +145,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = _just_made(cursor, _just_closed(cursor, target))
     if target.noun in ("sp", "corner") and cursor.take_phrase(*_BEGUN_IN):
         target = replace(target, which=Which.FIRST)
-    target = _of_group(cursor, target)
+    target = _of_leg(cursor, target) or _of_group(cursor, target)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
     target = _and_also(cursor, target)
@@ -166,6 +166,17 @@ def _same_as(cursor: Cursor, target: Target) -> None:
         return
     if read_target(cursor) is None:
         cursor.at = at
+
+
+def _of_leg(cursor: Cursor, target: Target) -> Target | None:
+    """ "next 12 sts of first leg", "any st at the inside of leg 1"."""
+    at = cursor.at
+    if cursor.take_word("of", "on", "at", "along", "around", "round", "from"):
+        leg = read_named_place(cursor, cursor.at)
+        if leg is not None and leg.noun == "leg":
+            return replace(target, of=leg)
+    cursor.at = at
+    return None
 
 
 def _of_group(cursor: Cursor, target: Target) -> Target:

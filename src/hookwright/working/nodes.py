@@ -75,7 +75,7 @@ def is_elsewhere(node: Node) -> bool:
     return (
         isinstance(node, Make)
         and node.target is not None
-        and node.target.noun == "elsewhere"
+        and node.target.noun in ("elsewhere", "leg")
     )
 
 

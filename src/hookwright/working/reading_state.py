@@ -54,6 +54,12 @@ class State(Struct):
         return evidence.DENIED * self.denied[habit] + evidence.UNUSUAL[habit]
 
 
+def is_proven(state: State) -> bool:
+    """Whether the counts printed with the last row agree, and there are some."""
+    agrees = state.outcomes[-1].agrees
+    return bool(agrees) and all(any(agreed) for agreed in agrees)
+
+
 def with_literal(state: State, missing: Count) -> State:
     """Keeps how many places the words would have wanted."""
     last = replace(state.outcomes[-1], literal_missing=missing)

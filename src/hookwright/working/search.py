@@ -27,6 +27,13 @@ from hookwright.working.half_loops import (
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
+from hookwright.working.legs import (
+    around_legs,
+    joins_legs,
+    legs_at_hand,
+    names_leg,
+    without_legs,
+)
 from hookwright.working.nodes import QUIET, Setting, trailing_chain, works_in_ring
 from hookwright.working.openings import (
     Opening,
@@ -40,6 +47,7 @@ from hookwright.working.reading_state import (
     NOTHING,
     State,
     enter,
+    is_proven,
     main_after,
     with_literal,
     yarn_after,
@@ -159,9 +167,15 @@ class Search(Struct):
         results = self._round_openings(state, step, rest)
         if results:
             return results
-        for edge in self._edges(state, step, rest):
-            results.extend(self._row_readings(state, step, rest, edge))
-        return results
+        if names_leg(rest):
+            results = self._round_legs(state, step, rest) if joins_legs(rest) else []
+            rest = without_legs(rest)
+        others = [
+            reading
+            for edge in self._edges(state, step, rest)
+            for reading in self._row_readings(state, step, rest, edge)
+        ]
+        return [*results, *(r for r in others if not results or is_proven(r))]
 
     def _round_openings(
         self, state: State, step: Step, nodes: Sequence[Node]
@@ -178,6 +192,14 @@ class Search(Struct):
                 state, step, round_opening(nodes, opening), edge
             )
         ]
+
+    def _round_legs(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
+        """The readings of a round that joins two legs, the last of which is on the hook."""
+        legs = legs_at_hand(state.outcomes, [part.name for part in self.pattern.parts])
+        joined = legs and around_legs(nodes, legs, state.main, self.size)
+        if not joined:
+            return []
+        return self._row_readings(state, step, *joined)
 
     def _with_loops(
         self, state: State, step: Step, nodes: Sequence[Node]

@@ -62,7 +62,9 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
         return None
     if node.target is None:
         return _bare(hook, node, facts, number or 1)
-    if node.target.noun == "elsewhere" or (hook.elsewhere and node.target.noun == "ch"):
+    if node.target.noun in ("elsewhere", "leg") or (
+        hook.elsewhere and node.target.noun == "ch"
+    ):
         in_here(hook, node, facts, number or 1)
         return None
     return _placed(hook, node, facts, number, node.target)

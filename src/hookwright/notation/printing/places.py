@@ -19,6 +19,7 @@ _PHRASES = {
     "base": "base of ch",
     "elsewhere": "other side of ch",
     "here": "there",
+    "leg": "first leg",
     "made": "st just made",
     "ring": "ring",
 }

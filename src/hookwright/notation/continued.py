@@ -38,7 +38,8 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         return False  # lines without labels are rounds each
     first = draft.tokens[line.first]
     own = draft.own_letters(first)
-    if _recalls(draft, line) or is_note(line):
+    several = _works_several(draft, line) and _complete(draft, opened)
+    if several or _recalls(draft, line) or is_note(line):
         return False
     if own[:1].islower() or first.kind in (Kind.STAR, Kind.NUMBER, Kind.CLOSE, Kind.DASH):
         return not (first.kind is Kind.NUMBER and is_table_row(line))
@@ -84,6 +85,14 @@ def _recalls(draft: Collected, line: Line) -> bool:
         and isinstance(nodes[0], Recall)
         and not any(isinstance(node, (Make, Repeat, InOnePlace)) for node in nodes)
     )
+
+
+def _works_several(draft: Collected, line: Line) -> bool:
+    """ "Sc in each st for 6 more rounds": rows of their own."""
+    nodes, _ = draft.read(line)
+    work = [node for node in nodes if not isinstance(node, Remark)]
+    recall = work[-1] if len(work) > 1 else None
+    return isinstance(recall, Recall) and recall.rows == (-1,)
 
 
 def _complete(draft: Collected, opened: OpenRow) -> bool:

@@ -247,8 +247,10 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
         times = None
     then = _then(cursor)
-    open_length = "" if times else _open_length(cursor)
-    return Recall(rows, cursor.span_from(start), name, times, then, open_length, part=part)
+    up_to = 0 if times else rows_in_all(cursor)
+    open_length = "" if times or up_to else _open_length(cursor)
+    span = cursor.span_from(start)
+    return Recall(rows, span, name, times, then, open_length, up_to=up_to, part=part)
 
 
 def _turns(cursor: Cursor) -> None:
@@ -452,6 +454,29 @@ def _these_rows(cursor: Cursor) -> tuple[int, ...]:
         return ()
     number = (amount.at(0) if amount else 2) or 2
     return tuple(range(-min(number, _MOST_ROWS), 0))
+
+
+_ALTOGETHER = (
+    "in all", "altogether", "in total", "total", "overall", "from the beginning", "done",
+    "have been worked", "are done", "are worked", "worked", "are completed", "completed",
+)  # fmt: skip
+
+
+def rows_in_all(cursor: Cursor) -> int:
+    """ "until there are 7 rounds in all", "until you have worked 20 rows"; else 0."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if cursor.take_word("until", "till", "til"):
+        cursor.take_phrase(
+            "there are", "you have", "you've", "it has", "the piece has", "you reach"
+        )
+        cursor.take_phrase("a total of", "worked", "done", "made")
+        number = cursor.number()
+        if number is not None and cursor.take_word(*ROW_WORDS):
+            cursor.take_phrase(*_ALTOGETHER)
+            return min(number.at(0) or 0, _MOST_ROWS)
+    cursor.at = at
+    return 0
 
 
 _OPEN = frozenset("until till til for as to".split())

@@ -18,6 +18,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_when_left, read_working_last
 from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
+from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.phrases import (
@@ -129,6 +130,7 @@ _READERS: tuple[Phrase, ...] = (
     read_called,
     read_evenly,
     read_times_before,
+    read_further_rounds,
     read_repeat_from,
     read_recall_phrase,
     read_ending,
@@ -160,6 +162,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
         read_evenly: "evenly",
+        read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
+        "straight without plain keep continue cont carry",
         read_times_before: "x times",
         read_conditional: "if when where",
         read_working_last: "last final",

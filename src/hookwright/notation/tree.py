@@ -303,6 +303,8 @@ class Recall(Struct, frozen=True):
         then: Rows worked once after that ("then row 2 once").
         open_length: The words of a length or wish: "until piece measures 40 in".
         forms_pattern: Whether the text only says that the rows form the pattern.
+        up_to: The number of the last row that they are worked as; 0 where none is told.
+        part: The name of the part they belong to, where that is another.
     """
 
     rows: tuple[int, ...]
@@ -312,7 +314,7 @@ class Recall(Struct, frozen=True):
     then: tuple[int, ...] = ()
     open_length: str = ""
     forms_pattern: bool = False
-    last_rows: Amount | None = None
+    up_to: int = 0
     part: str = ""
 
 

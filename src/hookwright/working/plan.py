@@ -14,7 +14,9 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
+    Amount,
     Chain,
+    Evenly,
     InOnePlace,
     Label,
     Make,
@@ -24,6 +26,7 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     RowText,
+    Times,
 )
 from hookwright.source import Span
 from hookwright.working.nodes import QUIET, works_in_ring
@@ -95,7 +98,7 @@ def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     recall = recall_in(row.nodes_worked)
     if recall is None or not repeats_itself(row.body, recall):
         return recall, []
-    return None, [recall] if recall.times is not None else []
+    return None, [recall] if recall.times is not None or recall.up_to else []
 
 
 def _next_number(rows: Sequence[RowText]) -> int | None:
@@ -131,7 +134,7 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         return
     _add_numbered(planner, row, numbers, recall)
     for recalled in again:
-        _add_recall(planner, row, recalled)
+        _add_further(planner, row, recalled, following)
     _keep_parity(planner, label, numbers)
 
 
@@ -348,7 +351,7 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     planner.named[label.name] = nodes
     _keep(planner, step)
     rest = [n for n in row.body if isinstance(n, Recall) and (n is not recall or itself)]
-    rest = [n for n in rest if n is not recall or n.times is not None]
+    rest = [n for n in rest if n is not recall or n.times is not None or n.up_to]
     for again in rest:
         _add_recall(planner, row, again)
 
@@ -361,8 +364,10 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
             if not recall.forms_pattern:
                 _add_recall(planner, row, recall)
         return
+    if work and following == planner.last + 1 and all(_is_even(node) for node in work):
+        return  # "work 5 rounds even:", and then they are told one by one
     makes = any(
-        isinstance(node, (InOnePlace, Repeat))
+        isinstance(node, (InOnePlace, Repeat, Evenly))
         or (isinstance(node, Make) and node.stitch != "sl st")
         for node in row.body
     )
@@ -375,6 +380,28 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
     )
     _keep(planner, step)
+    for recall in recalls:
+        if repeats_itself(row.body, recall):
+            _add_further(planner, row, recall, following)
+
+
+def _is_even(node: Node) -> bool:
+    """Whether a node works as many stitches as there are, and names no places."""
+    return isinstance(node, Evenly) and node.amount.values == (0,)
+
+
+def _add_further(
+    planner: _Planner, row: RowText, recall: Recall, following: int | None
+) -> None:
+    """Reads "sc in each st for 6 more rounds": as the next label has room for."""
+    wanted = recall.up_to - planner.last if recall.up_to else _sets(planner, recall)
+    if following is not None and following > planner.last:
+        wanted = min(wanted, following - planner.last - 1)
+    if recall.open_length or wanted < 1:
+        return
+    amount = Amount((wanted,), recall.span)
+    times = Times(Often.MORE, recall.span, amount)
+    _add_last(planner, row, replace(recall, times=times, up_to=0))
 
 
 def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
@@ -506,6 +533,8 @@ def _absolute(planner: _Planner, recall: Recall) -> list[int]:
 
 def _sets(planner: _Planner, recall: Recall) -> int:
     """How many times the set is worked; once where only a length or a wish is told."""
+    if recall.up_to:
+        return max(0, recall.up_to - planner.last) // max(1, len(recall.rows))
     if recall.times is None or recall.times.amount is None:
         return 1
     if recall.times.often in (Often.ACROSS, Often.TO_LAST):

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import (
+    Evenly,
     InOnePlace,
     Instead,
     Join,
@@ -38,8 +39,8 @@ def recall_in(nodes: Iterable[Node]) -> Recall | None:
 def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
     """Reads "sc in each st, turn. Rep this row 3 more times": the row, and then again."""
     at = next((i for i, node in enumerate(body) if node is recall), 0)
-    worked = any(isinstance(node, (Make, Repeat, InOnePlace)) for node in body[:at])
-    told = recall.times is not None or bool(recall.open_length)
+    worked = any(isinstance(n, (Make, Repeat, InOnePlace, Evenly)) for n in body[:at])
+    told = recall.times is not None or bool(recall.open_length or recall.up_to)
     return worked and told and bool(recall.rows) and max(recall.rows) < 0
 
 

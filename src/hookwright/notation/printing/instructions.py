@@ -121,6 +121,8 @@ def _instead(change: Instead, wording: Wording) -> str:
 def _evenly(node: Evenly) -> str:
     """ "increasing 9 sts evenly", "60 sc evenly around"."""
     number = amount_words(node.amount)
+    if node.change is Change.MORE and node.amount.values == (0,):
+        return f"work even in {stitch_word(node.stitch)}" if node.stitch else "work even"
     if node.change is Change.TOTAL:
         return f"{number} {stitch_word(node.stitch)} evenly{_ALONG[node.along]}"
     verb = "increasing" if node.change is Change.MORE else "decreasing"
@@ -218,6 +220,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         words += f" {_recall_times(recall.times)}"
     if recall.then:
         words += f", then {_rows(recall.then, wording)}"
+    if recall.up_to:
+        words += f" until there are {recall.up_to} {wording.row.lower()}s"
     return f"{words} {recall.open_length}" if recall.open_length else words
 
 

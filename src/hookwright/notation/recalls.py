@@ -215,7 +215,7 @@ def _counts(cursor: Cursor) -> bool:
 def _of_part(cursor: Cursor) -> str:
     """ "Rounds 1-5 of TOP": the part that the rows belong to; "" where none is named."""
     at = cursor.at
-    if cursor.take_word("of", "from", "for"):
+    if cursor.take_word("of", "from"):
         cursor.take_word("the")
         words = _words_of_name(cursor)
         if words and (_ends(cursor) or _counts(cursor)):

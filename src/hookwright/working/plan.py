@@ -8,7 +8,7 @@ recall.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import cycle, islice, pairwise
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -412,12 +412,14 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     if recall.label:
         _add_by_name(planner, row, recall)
         return
-    if recall.part:
+    if recall.part and (not recall.rows or _rows_of(planner, recall.part)):
         _add_of_part(planner, row, recall)
         return
     rows = _absolute(planner, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
+    if recall.up_to:
+        sequence = list(islice(cycle(rows), max(0, recall.up_to - planner.last)))
     if not rows or len(sequence) > MOST_ROWS:
         if not rows:
             planner.problems.append(

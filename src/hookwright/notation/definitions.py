@@ -359,7 +359,10 @@ def _listed(
 
 def _own_place(target: Target) -> Target | None:
     """ "all in the ch-2 sp": a space is named; "all in one stitch" is any place."""
-    return replace(target, which=Which.NEXT) if target.noun in ("sp", "corner") else None
+    if target.noun not in ("sp", "corner"):
+        return None
+    one = target.amount is not None and target.amount.values == (1,)
+    return replace(target, which=Which.NEXT, amount=None if one else target.amount)
 
 
 def is_block(work: tuple[Node, ...]) -> bool:

@@ -233,7 +233,9 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         prepared = cursor.take_word("in", "into", "on", "over", "around")
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")
         bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
-        target = read_target(cursor) if prepared or bare else None
+        target = read_target(cursor) if prepared or bare or make.legs > 1 else None
+        if target is not None and not (prepared or bare or target.noun == "tch"):
+            target = None
         if target is None or cursor.is_word("work", "make", "sc", "dc", "hdc", "tr"):
             cursor.at = at
             return result

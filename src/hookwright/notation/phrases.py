@@ -34,7 +34,7 @@ from hookwright.notation.tree import (
     Unworked,
     Which,
 )
-from hookwright.notation.unnamed import UNNAMED
+from hookwright.notation.unnamed import UNNAMED, all_places
 from hookwright.source import Span
 
 
@@ -47,6 +47,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made = read_make(cursor)
     if made is None:
         return False
+    made = _over_the_tail(reader, made)
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _named_before(reader, made[0])
     for node in made:
@@ -65,6 +66,33 @@ def read_make_phrase(reader: Reader) -> bool:
         gather(reader, target)
         return True
     return read_all_in_one(reader)
+
+
+def _over_the_tail(reader: Reader, made: list[Make]) -> list[Make]:
+    """ "tr3tog over last 2 tr and turning ch": one stitch with its last leg there."""
+    targets = [node.target for node in made if node.target is not None]
+    if len(targets) < 2 or made[0].legs < 2:
+        return made
+    whole = all_places(targets)
+    if whole.amount is None or whole.amount.values != (made[0].legs,):
+        return made
+    if whole.which is Which.LAST and targets[-1].noun == "tch":
+        _stop_before(reader, targets[0], whole)
+    span = made[0].span.to(made[-1].span)
+    return [replace(made[0], target=whole, amount=None, span=span)]
+
+
+def _stop_before(reader: Reader, named: Target, whole: Target) -> None:
+    """ "To last 2 tr, tr3tog over last 2 tr and turning ch": the first stops before all."""
+    before = reader.items[-1] if reader.items else None
+    place = before.target if isinstance(before, Make) else None
+    until = place.until if place is not None else None
+    if not isinstance(before, Make) or place is None or until is None:
+        return
+    numbers = [one.amount.values if one.amount else (1,) for one in (until, named)]
+    if numbers[0] == numbers[1]:
+        until = replace(until, noun="st", amount=whole.amount)
+        reader.items[-1] = replace(before, target=replace(place, until=until))
 
 
 def _to_beginning_chain(reader: Reader, node: Make) -> Make:

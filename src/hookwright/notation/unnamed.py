@@ -7,6 +7,8 @@ sts together".
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
@@ -54,6 +56,11 @@ def _together(cursor: Cursor, start: int) -> Make | None:
     """ "(work) the next 2 sts together", "(work) 2 together"."""
     at = cursor.at
     target = read_target(cursor)
+    further = (
+        read_target(cursor) if target is not None and cursor.take_word("and") else None
+    )
+    if target is not None and further is not None:
+        target = all_places([target, further])
     if target is None or target.amount is None or not cursor.take_word(*_TOGETHER):
         cursor.at = at
         return None
@@ -107,6 +114,14 @@ def together_behind(cursor: Cursor, make: Make) -> Make:
         cursor.at = at
         return make
     return _over(make, target)
+
+
+def all_places(targets: Sequence[Target]) -> Target:
+    """ "next 2 tr and top of turning ch": all of them, one after the other, as one target."""
+    numbers = [target.amount.values[0] if target.amount else 1 for target in targets]
+    span = targets[0].span.to(targets[-1].span)
+    amount = Amount((sum(number or 0 for number in numbers),), span)
+    return replace(targets[0], noun="st", amount=amount, span=span)
 
 
 def _over(make: Make, target: Target) -> Make:

@@ -26,8 +26,9 @@ def _meaning(definition: Definition, wording: Wording) -> str:
     if definition.is_alias:
         return stitch_word(definition.stitch)
     if definition.in_one_place:
-        where = "one st" if definition.place is None else place(definition.place, wording)
-        return f"({phrases(definition.body, wording)}) in {where}"
+        own = definition.place
+        where = "in one st" if own is None else place(own, wording)
+        return f"({phrases(definition.body, wording)}) {where}"
     if definition.body:
         return _along_the_row(definition, wording)
     return _drawn_together(definition)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterator
+from itertools import takewhile
 from operator import attrgetter
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.statements import statements_in
+from hookwright.notation.statements import SLIP_WORDS, is_a_stitch, statements_in
 from hookwright.notation.tree import Amount, Multiple, Statement, Topic
 from hookwright.source import Source, Span
 
@@ -32,6 +33,8 @@ def statements_outside(draft: Collected) -> list[Statement]:
             outside.append(Token(Kind.STOP, ".", 0, start, start))
         opened = bisect_left(opens, first)
         if opened < len(opens) and opens[opened] < after:
+            row = draft.tokens[first:after]
+            result.extend(_slips_said(row))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
                 result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
         at = max(at, after)
@@ -52,6 +55,32 @@ def outside_rows(draft: Collected) -> Iterator[list[Token]]:
         before = bisect_left(rows, (line.start + 1, 0)) - 1
         if line.last > line.first and (before < 0 or rows[before][1] <= line.start):
             yield draft.tokens_in(line)
+
+
+_NEAR_SLIP = 10
+
+
+def _slips_said(row: list[Token]) -> Iterator[Statement]:
+    """ "Sl st in first st (counts as a st)": said of one, it holds for all of them."""
+    for i, token in enumerate(row):
+        if token.kind is not Kind.OPEN:
+            continue
+        phrase = _back_to_mark(row[max(0, i - _NEAR_SLIP) : i])
+        inside = list(takewhile(_within, row[i + 1 : i + _NEAR_SLIP]))
+        if phrase and phrase[0].text in SLIP_WORDS and inside and is_a_stitch(inside):
+            span = inside[0].span.to(inside[-1].span)
+            yield Statement(Topic.SLIPS, holds=True, span=span)
+
+
+def _within(token: Token) -> bool:
+    return token.kind is not Kind.CLOSE
+
+
+def _back_to_mark(tokens: list[Token]) -> list[Token]:
+    """The words of the phrase that a bracket stands behind."""
+    marks = (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.STAR, Kind.CLOSE)
+    at = next((n for n in reversed(range(len(tokens))) if tokens[n].kind in marks), -1)
+    return tokens[at + 1 :]
 
 
 _LASTING = frozenset(

@@ -25,7 +25,7 @@ _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
     "ignored ignore considered as too represents".split()
 )
-_SPACES = frozenset("sp sps space spaces hole holes".split())
+_SPACES = frozenset("sp sps space spaces hole holes gap gaps".split())
 
 
 def statements_in(tokens: list[Token]) -> Iterator[Statement]:
@@ -116,6 +116,8 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
         space = None
     if space is not None:
         yield space
+    if _slips_count(tokens, known):
+        yield Statement(Topic.SLIPS, holds=True, span=span)
     yield from _turning(words, known, span)
     if "spiral" in known and not known & {"not"}:
         yield Statement(Topic.SPIRAL, holds=True, span=span)
@@ -248,11 +250,30 @@ def _space_counts(known: set[str], span: Span) -> Statement | None:
         return None
     if not known & _SPACES and not ("ch" in known and "1" in known):
         return None
-    if not known & {"count", "counts", "counted", "is", "one", "as"}:
-        return None
-    if not known & {"counts", "counted", "count"} and "hole" not in known:
+    if not known & {"counts", "counted", "count", "stands", "stand", "hole"}:
         return None
     return Statement(Topic.SPACES, holds=not known & _NOT, span=span)
+
+
+SLIP_WORDS = frozenset("sl ss slst slip".split())
+
+
+def _slips_count(tokens: list[Token], known: set[str]) -> bool:
+    """ "The sl st at the start of a row counts as a st": it is part of the fabric."""
+    if not known & SLIP_WORDS or known & (_CHAIN | _NOT) or not known & _COUNTED:
+        return False
+    at = next(i for i, token in enumerate(tokens) if token.text in _COUNTED)
+    return is_a_stitch(tokens[at:])
+
+
+_COUNTED = frozenset("count counts counted counting".split())
+
+
+def is_a_stitch(tokens: list[Token]) -> bool:
+    """Whether something "counts as a st", or just counts: of a slip stitch behind it."""
+    words = [token.text for token in tokens if token.kind in (Kind.WORD, Kind.NUMBER)]
+    counted = bool(words) and words[0] in _COUNTED and not _NOT & set(words)
+    return counted and (len(words) == 1 or bool(set(words) & (STITCH_NOUNS | set(_PLAIN))))
 
 
 def _turning(words: list[str], known: set[str], span: Span) -> Iterator[Statement]:

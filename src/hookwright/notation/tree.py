@@ -517,6 +517,7 @@ class Topic(StrEnum):
 
     TURNING_CHAIN = "turning chain"
     SPACES = "chain spaces"
+    SLIPS = "slip stitches"
     TERMS = "terms"
     LOOPS = "loops"
     NO_TURN = "no turn"

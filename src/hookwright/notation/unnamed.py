@@ -117,7 +117,7 @@ def together_behind(cursor: Cursor, make: Make) -> Make:
 
 
 def all_places(targets: Sequence[Target]) -> Target:
-    """ "next 2 tr and top of turning ch": all of them, one after the other, as one target."""
+    """ "next 2 tr and top of turning ch": places side by side, as one target."""
     numbers = [target.amount.values[0] if target.amount else 1 for target in targets]
     span = targets[0].span.to(targets[-1].span)
     amount = Amount((sum(number or 0 for number in numbers),), span)

@@ -90,6 +90,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     loops = loops_at_hook(steps, pattern.definitions)
+    slips = any(s.topic is Topic.SLIPS and s.holds for s in pattern.statements)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
     times = (True, False) if _times_open(steps) else (True,)
     ways = []
@@ -103,7 +104,9 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             for more in times:
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else 3)
-                conventions = Conventions(frozenset(counting), spaced, more, stands, loops)
+                conventions = Conventions(
+                    frozenset(counting), spaced, more, stands, loops, slips
+                )
                 ways.append(Assumption(conventions, cost, frozenset(asked)))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]

@@ -47,7 +47,7 @@ def split_foundation(
     chain = nodes[at]
     assert isinstance(chain, Chain)
     rest = nodes[at + 1 :]
-    join = _ring_join(rest)
+    join = _ring_join(rest) if chain.amount.at(size) != 1 else None
     if join is not None:
         after = [*nodes[:at], *rest[join + 1 :]]
         return _Foundation(chain, ring=True), after
@@ -113,7 +113,7 @@ def _ring_join(nodes: Sequence[Node]) -> int | None:
 
 
 def _to_first(target: Target | None) -> bool:
-    if target is None:
+    if target is None or target.amount is not None:
         return False
     if target.which is Which.FIRST or target.from_hook or target.noun == "ring":
         return True

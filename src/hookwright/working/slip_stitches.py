@@ -19,7 +19,8 @@ from hookwright.working.wanted import number_of, wanted_by
 def slip(hook: Hook, node: Make) -> None:
     """Works a slip stitch as what it is at this place in the row."""
     target = node.target
-    counts = hook.worked and not hook.task.conventions.loops_at_hook
+    told = hook.task.conventions.slips_count and not hook.task.is_round
+    counts = (hook.worked or told) and not hook.task.conventions.loops_at_hook
     head = Place(PlaceKind.STITCH, "sl st", 0, int(counts))
     if target is None and hook.inside is not None:
         hook.emit(
@@ -75,6 +76,7 @@ def _emit(
         _leave_start(hook, place, number)
         made = replace(made, passes=0, places=0)
     hook.emit(made, number, node.span)
+    hook.worked = hook.worked or any(head.counts for head in heads)
 
 
 def _leave_start(hook: Hook, place: Place | None, number: Count) -> None:

@@ -15,6 +15,7 @@ def statement_words(statement: Statement, wording: Wording) -> str:
     counts = "counts" if statement.holds else "does not count"
     sentences = {
         Topic.SPACES: f"Each ch sp {counts} as a st.",
+        Topic.SLIPS: f"Each sl st {counts} as a st.",
         Topic.NO_TURN: f"The {row}s are never turned.",
         Topic.TURN: f"Turn after each {row}.",
         Topic.SPIRAL: "Work in a spiral.",

@@ -343,7 +343,7 @@ def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     cursor.take_word("ch", "chs", "chain", "chains")
     chains = None
     at = cursor.at
-    cursor.take_kind(Kind.DASH)
+    dashed = cursor.take_kind(Kind.DASH)
     if cursor.token.kind is Kind.NUMBER:
         chains = cursor.step().value
         cursor.take_kind(Kind.DASH)
@@ -352,6 +352,8 @@ def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     cursor.skip_lines()
     named = chains is not None and cursor.take_word(*_WHERE_CHAINED)
     if cursor.take_word(*SPACE_NOUNS) or named:
+        return "sp", chains
+    if chains is not None and dashed and _ends(cursor):  # "44 sc, 2 ch-30"
         return "sp", chains
     if chains is not None:
         cursor.at = at

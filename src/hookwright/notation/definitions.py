@@ -102,7 +102,11 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
             if wide and (listed or is_stitch_name(words)):
                 return _checked(words), i + 1
             continue
-        if token.kind is Kind.STOP and listed and words:
+        if (
+            listed
+            and words
+            and (token.kind is Kind.STOP or (token.kind is Kind.COMMA and len(words) == 1))
+        ):
             return _checked(words), i + 1
         if token.kind is Kind.OPEN and words:
             at = _marked_bracket(tokens, i)
@@ -406,7 +410,7 @@ def _together(
         a in ("in", "into") and b in ("one", "same", "the") and (b != "the" or c == "same")
         for a, b, c in zip(words, words[1:], words[2:], strict=False)
     )
-    if not legs and one and {"together", "tog"} & set(words):
+    if one and (legs or {"together", "tog"} & set(words)) and "next" not in words:
         return Definition(names, Span(0, 0), (), 1, 1, stitch="cluster")
     if not legs and {"together", "tog"} & set(words):
         legs = next(

@@ -67,7 +67,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     amount = cursor.number()
     if amount is not None:
         cursor.take_word(*_MORE_WORDS)
-    elif cursor.is_word("a", "an", "another"):
+    elif cursor.is_word("a", "an", "another") and not _named_a(cursor):
         amount = _article(cursor)
     stitch = _stitch(cursor, likely)
     if stitch is None:
@@ -125,6 +125,17 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
     solid = solid or (word in SOLID_SQUARES and not opened)
     name = "solid mesh" if solid else "open mesh"
     return [Make(name, cursor.span_from(start), amount)]
+
+
+def _named_a(cursor: Cursor) -> bool:
+    """Whether the pattern calls a stitch "A", and no stitch follows as "a dc" would."""
+    if cursor.token.text not in cursor.own_words:
+        return False
+    at = cursor.at
+    cursor.step()
+    follows = cursor.stitch_at() is not None
+    cursor.at = at
+    return not follows
 
 
 def _article(cursor: Cursor) -> Amount:

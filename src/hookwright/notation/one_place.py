@@ -120,21 +120,25 @@ def _goes_on(reader: Reader) -> bool:
 
 
 _SPACES = ("sp", "corner")
+_ONE_STITCH = (Which.NEXT, Which.FIRST, Which.LAST)
 
 
-def gather_around_chain(reader: Reader) -> bool:
-    """ "3 dc, ch 2, 3 dc in next corner": both sides of a chain go into the one place."""
+def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
+    """ "3 dc, ch 2, 3 dc in next corner": both sides of a chain go into the one place.
+
+    Into a stitch they go where they are joined: "dc, ch 1 and dc in next sc".
+    """
     if len(reader.items) < 3:
         return False
     before, chain, made = reader.items[-3:]
     target = made.target if isinstance(made, Make) else None
-    single = target is not None and target.amount is None and target.noun in _SPACES
     bare = isinstance(before, Make) and before.target is None
-    if not (single and bare and isinstance(chain, Chain)):
+    if target is None or target.amount or not bare or not isinstance(chain, Chain):
+        return False
+    if target.noun not in _SPACES and not (joined and target.which in _ONE_STITCH):
         return False
     assert isinstance(before, Make)
     assert isinstance(made, Make)
-    assert target is not None
     if target.which is Which.SAME:  # the first of them stand beside the beginning chain
         reader.items[-3] = replace(before, target=target)
         return True

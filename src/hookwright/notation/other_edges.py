@@ -61,13 +61,31 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     return None
 
 
-def along_foundation(cursor: Cursor) -> bool:
-    """Takes the words that move chains to the underside: "ch of the foundation"."""
+def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:
+    """Takes the words that move chains to the underside: "ch of the foundation".
+
+    "3rd ch of starting ch" is the top of the chain that the round began with.
+    """
+    begun = (ordinal or 0) > 1 and cursor.peek().text in ("starting", "the")
+    if begun and cursor.attempt(_starting_chain):
+        return False
     taken = cursor.take_phrase(*_FOUNDATION_LATER)
     if taken:
         cursor.take_phrase(*_FOUNDATION_LATER)
         cursor.take_word("chain", "ch")
     return taken
+
+
+def _starting_chain(cursor: Cursor) -> bool | None:
+    return (
+        cursor.take_phrase(
+            "of starting ch",
+            "of the starting ch",
+            "of starting chain",
+            "of the starting chain",
+        )
+        or None
+    )
 
 
 def _target(noun: str, words: TargetWords, span: Span) -> Target:

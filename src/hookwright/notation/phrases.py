@@ -54,7 +54,7 @@ def read_make_phrase(reader: Reader) -> bool:
         reader.add(node)
     if len(made) == 1 and grow_from_space(reader):
         return read_all_in_one(reader)
-    if len(made) == 1 and gather_around_chain(reader):
+    if len(made) == 1 and gather_around_chain(reader, joined=joined):
         return True
     target = made[0].target
     if target is not None and len(made) == 1 and all_in_place(reader, start):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item
@@ -67,6 +69,24 @@ def _rotated(cursor: Cursor) -> bool:
             return True
     cursor.at = at
     return False
+
+
+_NOTED = ("note", "notes", "nb", "tip", "hint", "reminder")
+
+
+def read_note(reader: Reader) -> bool:
+    """ "(66) Pattern note: the stitches swap, so it is always dc in sc": no more work."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not reader.claims or reader.depth:
+        return False
+    cursor.take_word("pattern", "please", "stitch", "designer's", "a")
+    if not cursor.take_word(*_NOTED) or not cursor.take_kind(Kind.COLON, Kind.DASH):
+        cursor.at = start
+        return False
+    while not cursor.done() and not (cursor.is_kind(Kind.LINE) and cursor.token.value > 1):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
 
 
 def read_finish(reader: Reader) -> bool:
@@ -163,9 +183,15 @@ def _tells_count(cursor: Cursor) -> bool:
 _COUNT_AFTER = (Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.COLON)
 
 
-def _closes_round(item: Item | None) -> bool:
-    """Whether a slip stitch closes a round: what follows it is no more work."""
-    if not isinstance(item, Make) or item.stitch != "sl st" or item.target is None:
+def _closes_round(items: Sequence[Item]) -> bool:
+    """Whether a slip stitch behind other work closes a round: no more work follows it."""
+    item = items[-1] if items else None
+    if (
+        len(items) < 2
+        or not isinstance(item, Make)
+        or item.stitch != "sl st"
+        or item.target is None
+    ):
         return False
     return item.target.noun in ("tch", "base") or item.target.which is Which.FIRST
 
@@ -201,7 +227,7 @@ def read_bare_claim(reader: Reader) -> bool:
         reader.mark in _COUNT_AFTER
         or unmarked
         or isinstance(last, (Join, FinishOff, Turn))
-        or _closes_round(last)
+        or _closes_round(reader.items)
     )
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
         return False

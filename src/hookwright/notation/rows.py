@@ -38,6 +38,7 @@ from hookwright.notation.row_ends import (
     read_bare_claim,
     read_finish,
     read_join,
+    read_note,
     read_slip_into_ring,
     read_turn,
 )
@@ -125,6 +126,7 @@ Phrase = Callable[[Reader], bool]
 # In this order: words about repeats first, as they hold stitches; stitches before yarns, as
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS: tuple[Phrase, ...] = (
+    read_note,
     read_every_row,
     read_change,
     read_called,
@@ -161,6 +163,7 @@ _READERS: tuple[Phrase, ...] = (
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
+        read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry",

@@ -138,7 +138,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
         target = replace(target, noun="ch", which=Which.NTH, from_hook=True)
     _same_as(cursor, target)
-    if target.noun in ("ch", "corner") and along_foundation(cursor):
+    if target.noun in ("ch", "corner") and along_foundation(cursor, target.ordinal):
         target = replace(target, noun="underside")
     if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
@@ -181,6 +181,9 @@ def _of_leg(cursor: Cursor, target: Target) -> Target | None:
 
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
+    if cursor.token.text in SPACE_NOUNS and _is_group(cursor, target):  # "next shell sp"
+        cursor.step()
+        return replace(target, noun="sp", of=None if target.amount else target)
     base = read_named_place(cursor, at) if cursor.take_word("at") else None
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
@@ -196,22 +199,29 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
         return target
     if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):
         inner = read_target(cursor)
-        if inner is not None and (
-            target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST)
-        ):
-            if inner.noun in ("tch", "ch") and target.noun == "ch":
-                return replace(target, noun="tch", chains=inner.chains)
-            if inner.noun in ("tch", "ch") and target.noun == "st" and target.ordinal:
-                return replace(target, noun="tch", chains=inner.chains)
-            return replace(target, of=inner)
-        if inner is not None and _along_group(cursor, target, inner):
-            return replace(target, of=inner) if target.which is Which.EACH else target
-        if inner is not None and _is_space_of(target, inner):
-            return replace(target, noun="sp", of=inner)
-        if inner is not None and inner.noun == "tch" and target.noun in ("st", "ch"):
-            return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
+        within = inner and _within(cursor, target, inner)
+        if within is not None:
+            return within
     cursor.at = at
     return target
+
+
+def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
+    """A place in what is named behind "of"; None where that is no such thing."""
+    chain = inner.noun in ("tch", "ch")
+    if target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST):
+        if chain and (target.noun == "ch" or (target.noun == "st" and target.ordinal)):
+            return replace(target, noun="tch", chains=inner.chains)
+        return replace(target, of=inner)
+    if _along_group(cursor, target, inner):
+        return replace(target, of=inner) if target.which is Which.EACH else target
+    if _is_space_of(target, inner):
+        return replace(target, noun="sp", of=inner)
+    if target.noun == "group" and inner.which is Which.NEXT:
+        return target  # "two pairs of dc", "next group of 3 dc"
+    if inner.noun == "tch" and target.noun in ("st", "ch"):
+        return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
+    return None
 
 
 def _names_row(cursor: Cursor) -> bool:

@@ -7,13 +7,14 @@ unrolling what is behind it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from hookwright.working.count import Count
 from hookwright.working.fabric import EDGE_LOOP, Place, PlaceKind, counted, is_space
 from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, total
 
 Ahead = Line[Place]
+T = TypeVar("T")
 
 
 class Taken(NamedTuple):
@@ -148,9 +149,9 @@ def spaces(line: Ahead) -> Count:
     return total(line, is_space)
 
 
-def ungrouped(line: Ahead) -> Ahead:
-    """The same places, no longer in groups."""
-    result: list[Piece[Place]] = []
+def ungrouped(line: Line[T]) -> Line[T]:
+    """The same, no longer in groups."""
+    result: list[Piece[T]] = []
     for piece in line:
         if isinstance(piece, Group):
             result.extend(ungrouped(piece.body))

@@ -133,6 +133,8 @@ def _stay(hook: Hook, target: Target, span: Span) -> bool:
     if hook.last is None:
         return reach(hook, _stitch_or_ring, span)
     hook.put_back(hook.last)
+    if hook.last == GAP and not on_ring(hook):
+        hook.beside_chain = hook.chained and not hook.worked
     return True
 
 
@@ -200,8 +202,14 @@ def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
     number = ahead.stitches(group.body)
     hook.ahead = rest
     if isinstance(number, int):
-        _pass_stitches(hook, (number - 1) // 2, span)
+        _pass_stitches(hook, number // 2 if number == _PAIR else (number - 1) // 2, span)
+    if number == _PAIR:
+        stand_in_gap(hook)
     return True
+
+
+_PAIR = 2
+"""A group of two stitches has nothing in its middle but the gap between them."""
 
 
 def _pass_stitches(hook: Hook, number: int, span: Span) -> None:
@@ -229,8 +237,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
         return reach(hook, is_stitch, span)
     if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
         return reach(hook, is_stitch, span)
-    if in_group(hook) and not hook.worked and target.noun == "sp":
-        return _go_along(hook, _in_row(target, inner), span)  # slipped along this group
+    if target.noun == "sp" and in_group(hook) and (not hook.worked or _holds_space(hook)):
+        return _go_along(hook, _in_row(target, inner), span)  # on the way along this group
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
     if inner.which is not Which.LAST:
         group = replace(group, which=Which.NEXT)
@@ -250,6 +258,14 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     elif target.ordinal:
         _pass_stitches(hook, target.ordinal - 1, span)
     return True
+
+
+def _holds_space(hook: Hook) -> bool:
+    """Whether the space of the group that was worked into still lies ahead."""
+    group = hook.ahead[0]
+    return isinstance(group, Group) and ahead.holds(
+        group.body, lambda place: place.kind is PlaceKind.SPACE
+    )
 
 
 def _in_row(target: Target, inner: Target) -> Target:

@@ -209,6 +209,7 @@ def _join_group(hook: Hook, made: Line[Stitch]) -> None:
 
     Chains between them belong to the group: "dc in next sp, ch 2, dc in same sp".
     """
+    made = ahead.ungrouped(made)
     while hook.made and _is_chain(hook.made[-1]):
         made = (hook.made.pop(), *made)
     before = hook.made.pop() if hook.made else None

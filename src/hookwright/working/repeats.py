@@ -181,7 +181,9 @@ def _drops(node: Repeat, tail: Tail, most: int) -> list[int]:
     """How many of the last instructions a tail may replace: from one like its first."""
     if tail.dropped:
         return [tail.dropped]
-    first = next((n for n in tail.body if isinstance(n, Make)), None)
+    first = next((n for n in tail.body if isinstance(n, Make)), None) or next(
+        (n for n in tail.body if isinstance(n, Chain)), None
+    )
     alike = [
         drop for drop in range(1, most + 1)
         if first is not None and _is_alike(node.body[-drop], first)
@@ -189,7 +191,9 @@ def _drops(node: Repeat, tail: Tail, most: int) -> list[int]:
     return alike or list(range(1, most + 1))
 
 
-def _is_alike(node: Node, first: Make) -> bool:
+def _is_alike(node: Node, first: Make | Chain) -> bool:
+    if isinstance(first, Chain):
+        return isinstance(node, Chain) and node.amount.values == first.amount.values
     return isinstance(node, Make) and node.stitch == first.stitch
 
 

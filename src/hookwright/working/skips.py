@@ -44,6 +44,7 @@ def _skips_from_hook(hook: Hook, node: Skip, number: int | None) -> bool:
         from_hook(hook, target, node.span)
         return True
     beginning = target.which is Which.FIRST or target.noun == "ch"
+    beginning = beginning and not hook.stands_on_first
     if beginning and is_from_hook(hook, replace(target, noun="ch", ordinal=number or 1)):
         from_hook(hook, replace(target, ordinal=(number or 1) + 1), node.span)
         return True

@@ -82,6 +82,9 @@ def tally_of(edge: Edge, row: Row | None = None) -> Tally:
     begun = _begun_as(edge.line)
     if begun:
         groups[begun] += 1
+    pairs = _pairs_along(edge.line)
+    if pairs and pairs * 2 == edge.stitches:
+        groups[_PAIRS] = pairs
     begins = list(_beginnings(edge.line))
     return Tally(
         edge.stitches,
@@ -96,6 +99,20 @@ def tally_of(edge: Edge, row: Row | None = None) -> Tally:
         begins[0].stitch if begins else "",
         {} if row is None else tally(row.line, lambda s: s.kind if _is_topless(s) else ""),
     )
+
+
+_PAIRS = "=pair"
+
+
+def _pairs_along(line: Line[Place]) -> Count:
+    """How many groups of two stitches stand along a line."""
+    pairs: Count = 0
+    for piece in line:
+        if isinstance(piece, Repeat):
+            pairs = pairs + _pairs_along(piece.body) * piece.times
+        elif isinstance(piece, Group) and not piece.name:
+            pairs = pairs + int(total(piece.body, counted) == 2)
+    return pairs
 
 
 def _is_topless(stitch: Stitch) -> bool:

@@ -75,7 +75,7 @@ def _through_layers(hook: Hook, node: Make, facts: Facts, number: int | None) ->
     target = node.target
     places = number_at(hook, target.amount) if target is not None else number
     if places is None:
-        every = target is not None and target.which is Which.EACH
+        every = target is None or target.which is Which.EACH
         places = number_of(hook.ahead, is_stitch) // 2 if every else 1
     double = replace(facts, family="together", passes=2)
     together_over(hook, node, double, places, is_stitch)

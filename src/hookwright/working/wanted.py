@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from hookwright.notation.place_words import GROUP_NOUNS
 from hookwright.notation.tree import Target
 from hookwright.working import ahead, sides
 from hookwright.working.ahead import Ahead
@@ -114,8 +115,9 @@ def _named(hook: Hook, noun: str) -> Wanted:
 
 
 def is_group_name(hook: Hook, noun: str) -> bool:
-    """Whether the edge has groups of this name."""
-    return ahead.holds_group(hook.edge_line, lambda group: group.name == noun)
+    """Whether the edge has groups of this name; a "pair" may be any of them."""
+    any_group = noun in GROUP_NOUNS
+    return ahead.holds_group(hook.edge_line, lambda g: any_group or g.name == noun)
 
 
 def number_of(line: Ahead, wanted: Wanted) -> int:

@@ -15,6 +15,7 @@ from hookwright.working.multiple import multiple_findings
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.pattern import work_pattern
 from hookwright.working.printed_lines import Line, lines_of
+from hookwright.working.row_labels import label_findings
 from hookwright.working.terms import mixed_terms
 
 
@@ -75,6 +76,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *findings_of(worked, source),
         *multiple_findings(worked, source),
         *balance_findings(worked),
+        *label_findings(reading.pattern, source),
         *mixed_terms(reading.pattern, source, used),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))

@@ -18,6 +18,7 @@ _WORDS = {
     "balance": "does not balance",
     "size-list": "sizes do not match",
     "row-range": "rows do not match",
+    "row-labels": "numbers do not count on",
     "unknown-word": "words not known",
     "undefined-abbreviation": "words not known",
     "mixed-terms": "terms mixed",

@@ -152,6 +152,8 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
     draft.numbers.extend(first)
     while True:
         at = cursor.at
+        if _stopped_range(cursor):
+            cursor.step()
         ranged = cursor.take_word("to", "through", "thru") or (
             cursor.token.kind is Kind.DASH and _number_next(cursor) and bool(cursor.step())
         )
@@ -183,6 +185,14 @@ def _numbers(cursor: Cursor, draft: _Draft) -> bool:
             _ranges_by_size(cursor, draft, begin)
         else:
             draft.numbers.extend(sized)
+
+
+def _stopped_range(cursor: Cursor) -> bool:
+    """Whether "7.-R11." goes on, with a stop behind both its numbers; not "R1.-6 sc"."""
+    if cursor.token.kind is not Kind.STOP or cursor.peek().kind is not Kind.DASH:
+        return False
+    named = cursor.peek(2).text in ROW_NAMES | ROUND_NAMES | {"r"}
+    return cursor.peek(2 + named).kind is Kind.NUMBER and _marked(cursor, 3 + named)
 
 
 def _range_to_ends(

@@ -36,6 +36,10 @@ _AFTER_TIMES = (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPE
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
 
+_NAMES_OF_ROWS = frozenset("row rows rnd rnds round rounds rd rds r step steps".split())
+_STITCHES = frozenset("st sts stitch stitches".split())
+
+
 class Cursor(Struct):
     """Tokens and a position among them.
 
@@ -201,10 +205,20 @@ class Cursor(Struct):
         ):
             self.step()
             values.append(self.step().value)
-        if self.sizes > 2 and len(values) == self.sizes and TOO_LARGE not in values:
+        whole = len(values) == self.sizes or self._is_short_list(start - 1, len(values))
+        if self.sizes > 2 and whole and TOO_LARGE not in values:
             return tuple(values)
         self.at = start
         return None
+
+    def _is_short_list(self, start: int, length: int) -> bool:
+        """Whether "next 38-44 sts" lacks a number: of stitches there is no range."""
+        before = self.tokens[start - 1] if start else self.tokens[-1]
+        if not 1 < length < self.sizes or before.kind in (Kind.LINE, Kind.END):
+            return False
+        if before.text in _NAMES_OF_ROWS:
+            return False
+        return self.token.text in _STITCHES or self.stitch_at() is not None
 
     def _compound_number(self, tens: int, start: int) -> Amount:
         ahead = self.peek() if self.token.kind is Kind.DASH else self.token

@@ -125,7 +125,8 @@ def _work_ahead(cursor: Cursor) -> bool:
     if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
         return True
     if token.text in ("join", "rejoin", "attach"):
-        return cursor.peek().text in ("yarn", "thread", "wool", "new")
+        named = cursor.peek(2 if cursor.peek().text in ("the", "your") else 1)
+        return named.text in ("yarn", "thread", "wool", "new")
     if cursor.tokens[cursor.at - 1].text in ("and", "then", "work"):
         return cursor.attempt(_placed_stitch)  # "fold flat and sc through both layers"
     taken = cursor.is_phrase("a chain of") or cursor.is_phrase("a foundation chain of")

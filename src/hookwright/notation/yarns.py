@@ -19,7 +19,8 @@ def read_yarn(reader: Reader) -> bool:
         "pick up", "now", "in", "change colour to", "change color to", "colour", "color",
     ):  # fmt: skip
         lead = cursor.tokens[cursor.at - 1].text
-        cursor.take_word("the", "new")
+        cursor.take_word("the", "your")
+        cursor.take_word("new")
         name = _yarn_name(
             reader,
             must=lead
@@ -150,7 +151,7 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
 def joins_yarn(reader: Reader) -> bool:
     """Whether "join" is followed by a yarn, so that nothing is closed."""
     cursor = reader.cursor
-    token = cursor.token
+    token = cursor.peek() if cursor.is_word("the", "your") else cursor.token
     if token.kind is not Kind.WORD:
         return False
     if token.text in ("yarn", "thread", "new", "color", "colour", "wool", "mc", "cc"):

@@ -142,6 +142,7 @@ class Hook(Struct):
         skipped: Whether places have been passed by word.
         came_under: Whether a border has come to the underside of the foundation.
         cut_short: Whether the last repeat ends without the skip or chain nobody says.
+        lacks: Whether a list of numbers has none for the size worked.
     """
 
     task: Task
@@ -162,6 +163,7 @@ class Hook(Struct):
     worked_spaces: bool = False
     skipped: bool = False
     cut_short: bool = False
+    lacks: bool = False
     came_under: bool = False
     worked: bool = False
     chained: bool = False

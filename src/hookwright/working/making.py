@@ -33,7 +33,10 @@ Own = Mapping[str, Definition]
 
 def number_at(hook: Hook, amount: Amount | None) -> int | None:
     """A written number at the size worked; None where none is written."""
-    return None if amount is None else amount.at(hook.task.size) or 0
+    if amount is None:
+        return None
+    hook.lacks = hook.lacks or 1 < len(amount.values) <= hook.task.size
+    return amount.at(hook.task.size) or 0
 
 
 def _into(hook: Hook, node: Make) -> Into:

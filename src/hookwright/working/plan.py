@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Amount,
     Chain,
     Evenly,
+    FinishOff,
     InOnePlace,
     Label,
     Make,
@@ -432,7 +433,7 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
             planner.problems.append(("missing-target", row.place(recall.span), str(source)))
             return
         _keep_again(planner, row, recall, nodes, source)
-    _count_last(planner, row)
+    _end_last(planner, row)
 
 
 def _add_of_part(planner: _Planner, row: RowText, recall: Recall) -> None:
@@ -447,7 +448,7 @@ def _add_of_part(planner: _Planner, row: RowText, recall: Recall) -> None:
         return
     for number in rows:
         _keep_again(planner, row, recall, known[number], number, numbered=number)
-    _count_last(planner, row)
+    _end_last(planner, row)
 
 
 def _keep_again(
@@ -473,11 +474,16 @@ def _keep_again(
     _keep(planner, step)
 
 
-def _count_last(planner: _Planner, row: RowText) -> None:
-    """A count behind rows worked again is that of the last of them."""
-    if row.claims and planner.steps:
+def _end_last(planner: _Planner, row: RowText) -> None:
+    """What stands behind rows worked again is of the last: their count, the yarn cut."""
+    if not planner.steps:
+        return
+    last = planner.steps[-1]
+    if row.claims:
         counts = tuple(claim for claim in row.claims if not claim.of_rows)
-        planner.steps[-1] = replace(planner.steps[-1], claims=counts)
+        last = replace(last, claims=counts)
+    ends = tuple(node for node in row.body if isinstance(node, FinishOff))
+    planner.steps[-1] = replace(last, nodes=(*last.nodes, *ends)) if ends else last
 
 
 def _add_by_name(planner: _Planner, row: RowText, recall: Recall) -> None:
@@ -496,9 +502,8 @@ def _add_by_name(planner: _Planner, row: RowText, recall: Recall) -> None:
             recalled=planner.last,
         )
         _keep(planner, step)
-    if row.claims and nodes is not None:
-        counts = tuple(claim for claim in row.claims if not claim.of_rows)
-        planner.steps[-1] = replace(planner.steps[-1], claims=counts)
+    if nodes is not None:
+        _end_last(planner, row)
 
 
 def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
@@ -523,9 +528,7 @@ def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
                 side="",
             )
             _keep(planner, again)
-    if row.claims:
-        counts = tuple(claim for claim in row.claims if not claim.of_rows)
-        planner.steps[-1] = replace(planner.steps[-1], claims=counts)
+    _end_last(planner, row)
 
 
 def _absolute(planner: _Planner, recall: Recall) -> list[int]:

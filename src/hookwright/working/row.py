@@ -46,6 +46,7 @@ class WorkedRow(Struct, frozen=True):
         rest: The places left unworked.
         cut_short: Whether its last repeat ends without the skip or chain nobody says.
         leapt: Stitches passed in silence on the way to "the last".
+        lacks: Whether a list of numbers has none for the size worked.
     """
 
     row: Row
@@ -63,6 +64,7 @@ class WorkedRow(Struct, frozen=True):
     rest: Edge
     cut_short: bool = False
     leapt: Count = 0
+    lacks: bool = False
 
 
 def work_row(
@@ -119,6 +121,7 @@ def _result(
         rest=Edge(rest),
         cut_short=hook.cut_short,
         leapt=hook.leapt,
+        lacks=hook.lacks,
     )
 
 

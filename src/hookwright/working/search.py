@@ -282,6 +282,8 @@ class Search(Struct):
         self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
     ) -> list[State]:
         plain = self._worked(state, step, nodes, edge, PLAIN_READING)
+        if plain.worked.lacks:
+            return [self._open(state, step)]
         first = self._next(state, step, nodes, edge, plain, PLAIN_READING)
         results = [first]
         if first.total() <= state.total() + 2:

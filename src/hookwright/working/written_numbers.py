@@ -92,7 +92,7 @@ def said_with(words: str, amount: Amount, value: int, size: int) -> str | None:
             return _TIMES[value - 1] if value <= 2 else f"{value} times"
         return f"{value}" if plain else None
     numbers = list(_ONE_NUMBER.finditer(words))
-    if len(numbers) != len(amount.values):
+    if len(numbers) != len(amount.values) or size >= len(numbers):
         return None
     own = numbers[size]
     return f"{words[: own.start()]}{value}{words[own.end() :]}"

@@ -43,6 +43,8 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
         first, second = before.label, after.label
         if first is None or second is None or not first.numbers or not second.numbers:
             continue
+        if _word(first) != _word(second):  # "Row 1" and "Border Row 1"
+            continue
         last, number = first.numbers[-1], second.numbers[0]
         if number > last + 1 and not _is_close(before, after, source):
             yield None
@@ -50,6 +52,11 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
             yield _left_out(part, first, second)
         elif number == last and not second.ranged and _goes_on(part, at + 2, number):
             yield _told_twice(part, second)
+
+
+def _word(label: Label) -> str:
+    """What the rows are called, without their number: "rnd", "border row"."""
+    return re.sub(r"[^a-z ].*", "", label.text.lower()).strip().rstrip("s")
 
 
 def _is_close(before: RowText, after: RowText, source: Source) -> bool:

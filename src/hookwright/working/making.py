@@ -216,8 +216,8 @@ def _join_group(hook: Hook, made: Line[Stitch]) -> None:
     while hook.made and _is_chain(hook.made[-1]):
         made = (hook.made.pop(), *made)
     before = hook.made.pop() if hook.made else None
-    if before is None:
-        hook.made.extend(made)
+    if before is None:  # what stands there already was made before this repeat
+        hook.made.append(grouped(made))
     elif isinstance(before, Group) and not before.name:
         hook.made.append(grouped((*before.body, *made)))
     elif isinstance(before, Run) and before.item.heads:

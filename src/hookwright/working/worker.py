@@ -304,6 +304,9 @@ class Worker(Struct):
         if hook.task.is_round and not hook.worked and begins_with_slip(node):
             self.work_list(hook, slipped_into(node))
             return None
+        if hook.inside is None:
+            target = self._come_to(hook, target) or target
+            node = replace(node, target=target)
         number = target.amount.at(hook.task.size) if target.amount else None
         if target.of is not None and target.of.which is Which.EACH:
             inner = replace(target.of, which=Which.NEXT)

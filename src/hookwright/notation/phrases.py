@@ -28,6 +28,7 @@ from hookwright.notation.tree import (
     Make,
     Means,
     Often,
+    Recall,
     Remark,
     Repeat,
     Target,
@@ -324,8 +325,24 @@ def read_loops_phrase(reader: Reader) -> bool:
 
 def read_recall_phrase(reader: Reader) -> bool:
     """ "rep Row 2", "as Row 3": other rows again."""
-    recall = read_recall(reader.cursor)
+    recall = _same_again(reader) or read_recall(reader.cursor)
     return recall is not None and reader.add(recall)
+
+
+_SAME_AGAIN = tuple(
+    f"{the}same {thing}{again}"
+    for the in ("the ", "")
+    for thing in ("", "thing ")
+    for again in ("again", "once more", "one more time")
+)
+
+
+def _same_again(reader: Reader) -> Recall | None:
+    """ "Rnd 5: same again, but ...": the row before, where nothing was worked yet."""
+    start = reader.cursor.at
+    if reader.has_work() or not reader.cursor.take_phrase(*_SAME_AGAIN):
+        return None
+    return Recall((-1,), reader.cursor.span_from(start))
 
 
 _UNPROVEN = (

@@ -52,6 +52,8 @@ def with_changes(
     for change in body[at + 1 :]:
         if isinstance(change, Instead):
             found = _changed(found, change)
+        elif isinstance(change, Repeat) and change.times.amount is not None:
+            found = tuple(_retimed(node, change, bare(change.body)) for node in found)
     before = [node for node in body[:at] if isinstance(node, Yarn)]
     yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
     kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
@@ -93,6 +95,15 @@ def _changed(nodes: tuple[Node, ...], change: Instead) -> tuple[Node, ...]:
     if alike:
         return _with(nodes, alike[len(alike) // 2], new)
     return tuple(_with_number(node, new) for node in nodes)
+
+
+def _retimed(node: Node, told: Repeat, body: tuple[Node, ...]) -> Node:
+    """A node in which the repeat told anew is worked as often as told, wherever it is."""
+    if not isinstance(node, (Repeat, Tail, InOnePlace)):
+        return node
+    if isinstance(node, Repeat) and node.times.amount and bare(node.body) == body:
+        return replace(node, times=told.times)
+    return replace(node, body=tuple(_retimed(n, told, body) for n in node.body))
 
 
 def _only_stitch(nodes: tuple[Node, ...]) -> str:

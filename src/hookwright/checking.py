@@ -17,6 +17,7 @@ from hookwright.working.pattern import work_pattern
 from hookwright.working.printed_lines import Line, lines_of
 from hookwright.working.row_labels import label_findings
 from hookwright.working.terms import mixed_terms
+from hookwright.working.two_readings import two_readings
 
 
 class Checked(Struct, frozen=True):
@@ -77,6 +78,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *multiple_findings(worked, source),
         *balance_findings(worked),
         *label_findings(reading.pattern, source),
+        *two_readings(worked, source),
         *mixed_terms(reading.pattern, source, used),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))

@@ -159,7 +159,7 @@ def _unsaid_lengths(steps: Sequence[Step]) -> list[int]:
     unsaid = (
         chain.amount.at(0) or 0
         for step in steps
-        for chain in _chains_of(step)
+        for chain in beginning_chains(step)
         if chain.role is Role.UNSAID
     )
     return list(dict.fromkeys(number for number in unsaid if 0 < number <= 12))
@@ -179,7 +179,7 @@ def _told(
     return told
 
 
-def _chains_of(step: Step) -> Iterator[Chain]:
+def beginning_chains(step: Step) -> Iterator[Chain]:
     """The chains that begin and end a step."""
     nodes: list[Node] = [node for node in step.nodes if not isinstance(node, QUIET)]
     begun = nodes[0] if nodes else None

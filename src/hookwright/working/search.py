@@ -117,6 +117,7 @@ class Search(Struct):
     conventions: Conventions
     effort: Effort = field(default_factory=Effort)
     own: Mapping[str, Definition] = field(default_factory=dict)
+    always: Readings = PLAIN_READING
     turning: bool | None = None
     spiral: bool = False
     memo: dict[object, _Tried] = field(default_factory=dict)
@@ -281,17 +282,18 @@ class Search(Struct):
     def _row_readings(
         self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
     ) -> list[State]:
-        plain = self._worked(state, step, nodes, edge, PLAIN_READING)
+        plain = self._worked(state, step, nodes, edge, self.always)
         if plain.worked.lacks:
             return [self._open(state, step)]
-        first = self._next(state, step, nodes, edge, plain, PLAIN_READING)
+        first = self._next(state, step, nodes, edge, plain, self.always)
         results = [first]
         if first.total() <= state.total() + 2:
             return self._with_printed(results, step)
         missing = plain.worked.missing
-        for number, readings in enumerate(evidence.readings_to_try(plain.worked.asked)):
+        for number, others in enumerate(evidence.readings_to_try(plain.worked.asked)):
             if number >= evidence.MOST_READINGS:
                 break
+            readings = others | self.always
             tried = self._worked(state, step, nodes, edge, readings)
             new = self._next(state, step, nodes, edge, tried, readings)
             if Choice.AS_MANY_AS_FIT in readings:
@@ -299,7 +301,7 @@ class Search(Struct):
                     continue
                 new = with_literal(new, missing)
             results.append(new)
-            if new.total() <= state.total() + evidence.departing(readings, proven=True):
+            if new.total() <= state.total() + evidence.departing(others, proven=True):
                 break
         return self._with_printed(results, step)
 
@@ -367,7 +369,7 @@ class Search(Struct):
             )  # fmt: skip
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
-        cost += evidence.departing(readings, proven=proven)
+        cost += evidence.departing(readings - self.always, proven=proven)
         below = worked.row.uses + worked.left if other_edges(nodes) else edge.stitches
         outcome = Outcome(
             step, worked, tried.tally, agrees, below, meant, None, state.resized, readings

@@ -46,3 +46,12 @@ def test_a_sentence_is_taken_for_what_it_speaks_of(
 )
 def test_a_sentence_of_chains_may_have_nothing_between_its_marks(sentence: str) -> None:
     assert all(holds in (True, False) for holds, _ in chains_told(sentence))
+
+
+def test_a_chain_that_counts_or_not_is_not_the_chain_of_the_piece() -> None:
+    row = "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20)\n"
+    told = read_pattern(Source(f"Ch 1 does not count as a stitch.\n\n{row}")).pattern
+    assert told.foundation_hint is None
+    made = read_pattern(Source(f"I chained 21. Ch 1 does not count.\n\n{row}")).pattern
+    assert made.foundation_hint is not None
+    assert made.foundation_hint.at(0) == 21

@@ -406,16 +406,17 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         terms = (
             terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
         )
+    statements = tuple(statements_outside(draft))
     return Pattern(
         tuple(draft.parts),
-        tuple(statements_outside(draft)),
+        statements,
         tuple(definitions),
         terms,
         said,
         draft.sizes,
         multiples_of(draft.source),
         tuple(draft.stripes),
-        foundation_hint=foundation_hint(draft),
+        foundation_hint=foundation_hint(draft, statements),
         given=given_piece(outside_rows(draft), draft.own_words, max(1, len(draft.sizes))),
     )
 

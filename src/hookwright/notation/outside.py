@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import takewhile
 from operator import attrgetter
 
@@ -180,14 +180,21 @@ def _clause(text: str, at: int) -> str:
     return re.split(r"[.;:,\n]", text[:at])[-1]
 
 
-def foundation_hint(draft: Collected) -> Amount | None:
-    """The last chain told before the first row, for a text that gives only a multiple."""
+def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount | None:
+    """The last chain told before the first row, for a text that gives only a multiple.
+
+    "Ch 1 does not count" is said of the chains that rows begin with.
+    """
     first = next((row for part in draft.parts for row in part.rows if row.label), None)
     before = draft.source.text[: first.span.start] if first else ""
     told = _fitting(before)
     if told is not None:
         return told
-    found = _USED.search(before) or next(reversed(list(_HINT.finditer(before))), None)
+    said = [statement.span for statement in statements]
+    hints = [
+        m for m in _HINT.finditer(before) if not any(Span(*m.span()) in s for s in said)
+    ]
+    found = _USED.search(before) or next(reversed(hints), None)
     if found is None:
         return None
     digits = next(group for group in found.groups() if group)

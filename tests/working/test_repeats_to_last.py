@@ -1,6 +1,7 @@
 """Repeats that leave places, and rows recalled two at a time."""
 
 import pytest
+from working_texts import errors, flat
 
 from hookwright.checking import check
 from hookwright.source import Source
@@ -50,3 +51,20 @@ def test_stitches_excepted_are_left_on_purpose() -> None:
     text = "Row 2: Ch 1, sc in each st except the last. Turn. (11)\n"
     assert counts(text)[-1] == 11
     assert not check(Source(BASE + text, "pattern.txt")).findings
+
+
+HALF_A_GROUP = flat(
+    16,
+    "Row 2: Ch 1, sc in first st, *sk 2 sts, 5 dc in next st, sk 2 sts, sc in next st; rep "
+    "from * across, ending with 3 dc in last st. ({} sts)",
+)
+
+
+@pytest.mark.parametrize(
+    ("count", "rules"), [(16, []), (17, [("stated-count", "(17 sts)")])]
+)
+def test_words_after_ending_may_take_the_end_of_a_last_half_group(
+    count: int, rules: list[tuple[str, str]]
+) -> None:
+    """1 + 2 x 6 stitches, and half a group over the last 3."""
+    assert errors(HALF_A_GROUP.format(count)) == rules

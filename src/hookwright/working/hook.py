@@ -143,6 +143,8 @@ class Hook(Struct):
         came_under: Whether a border has come to the underside of the foundation.
         cut_short: Whether the last repeat ends without the skip or chain nobody says.
         lacks: Whether a list of numbers has none for the size worked.
+        tail_replaces: Whether the words after "ending" take the place of the repeat's own
+            end, where only counting tells.
     """
 
     task: Task
@@ -164,6 +166,7 @@ class Hook(Struct):
     skipped: bool = False
     cut_short: bool = False
     lacks: bool = False
+    tail_replaces: bool = False
     came_under: bool = False
     worked: bool = False
     chained: bool = False

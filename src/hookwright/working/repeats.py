@@ -96,6 +96,7 @@ def _with_tail(
         most = len(node.body)
         for drop in _drops(node, tail, most):
             cut = before.fork()
+            cut.tail_replaces = tail.replaces is None
             work(cut, node.body[: most - drop])
             work(cut, tail.body)
             candidates.append(cut)
@@ -149,7 +150,7 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook
             result.append(_worked(end, tail.body, work))
         if tail.replaces is not False and before is not None:
             result.extend(_replaced(before, node, tail, work))
-    if tail.replaces is True:
+    if tail.replaces is not False:
         result.extend(_replaced(ends[0], node, tail, work))
     return result
 
@@ -157,6 +158,8 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook
 def _replaced(before: Hook, node: Repeat, tail: Tail, work: Work) -> list[Hook]:
     """One more working with its end cut, and the tail in its place."""
     most = len(node.body)
+    before = before.fork()
+    before.tail_replaces = tail.replaces is None
     return [
         _worked(_worked(before, _cut(node, drop, tail), work), tail.body, work)
         for drop in _drops(node, tail, min(most, 5))

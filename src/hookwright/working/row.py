@@ -45,6 +45,8 @@ class WorkedRow(Struct, frozen=True):
         finished: Whether the yarn was cut.
         rest: The places left unworked.
         cut_short: Whether its last repeat ends without the skip or chain nobody says.
+        tail_replaces: Whether the words after "ending" take the place of the repeat's own
+            end, where only counting tells.
         leapt: Stitches passed in silence on the way to "the last".
         lacks: Whether a list of numbers has none for the size worked.
     """
@@ -63,6 +65,7 @@ class WorkedRow(Struct, frozen=True):
     finished: bool
     rest: Edge
     cut_short: bool = False
+    tail_replaces: bool = False
     leapt: Count = 0
     lacks: bool = False
 
@@ -120,6 +123,7 @@ def _result(
         finished=any(isinstance(node, FinishOff) for node in nodes),
         rest=Edge(rest),
         cut_short=hook.cut_short,
+        tail_replaces=hook.tail_replaces,
         leapt=hook.leapt,
         lacks=hook.lacks,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 from msgspec.structs import replace
@@ -319,6 +320,65 @@ Row 2: Ch 3, sk first st, dc in each st across and in top of ch-3, turn. (20 dc)
     assert last_lines(checked(silent)).splitlines()[1] == (
         "Read with the turning chain of 3 counted as a stitch: 2 of 2 printed counts agree."
     )
+
+
+IN_ONE_PLACE = """Cap in US terms.
+
+Rnd 1: 6 sc in a magic ring. (6)
+Rnd 2: Inc in each st around. (12)
+Rnd 3: *2 sc, sc; rep from * around. (18)
+Rnd 4: *2 sc, sc in next 2 sts; rep from * around. (24)
+"""
+ENDING = """Edging in US terms. Ch 1 does not count.
+
+Ch 17.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (16 sc)
+Row 2: Sc in first st, *sk 2 sts, 5 dc in next st, sk 2 sts, sc in next st; rep from *
+across, ending with 3 dc in last st. (3 sc, 13 dc)
+"""
+NO_CHAIN = """Strip in US terms. Ch 1 does not count.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)
+"""
+TIMES = """Strip in US terms. Ch 1 does not count.
+
+Ch 22.
+Row 1: Sc in 2nd ch from hook, sc in next 2 ch, *sk 1 ch, 2 sc in next ch, sc in next ch;
+rep from * 5 times, turn. (21 sc)
+"""
+SETTLED = {
+    "several in one place": (
+        IN_ONE_PLACE,
+        'Rounds 3 and 4 read with "2 sc" worked in one place: 2 of 2 printed counts agree.',
+    ),
+    "what ending means": (
+        ENDING,
+        (
+            'Row 2 read with the words after "ending" in place of the end of its repeat: '
+            "1 of 1 printed counts agree."
+        ),
+    ),
+    "a chain that nobody tells": (
+        NO_CHAIN,
+        "Row 1 read over a chain of 21, which only its count tells.",
+    ),
+    "times": (
+        TIMES,
+        'Read with the "times" of a repeat as so many more: 1 of 1 printed counts agree.',
+    ),
+}
+
+
+@pytest.mark.parametrize(("text", "told"), SETTLED.values(), ids=SETTLED)
+def test_what_counting_settled_is_said_with_its_reason(text: str, told: str) -> None:
+    found = checked(text)
+    assert not found.has_errors()
+    assert last_lines(found).splitlines()[1:] == [told]
+
+
+def test_a_reading_that_counts_do_not_bear_out_is_not_told() -> None:
+    wrong = IN_ONE_PLACE.replace("(18)", "(17)").replace("(24)", "(25)")
+    assert "in one place" not in last_lines(checked(wrong))
 
 
 def test_what_the_pattern_says_itself_is_not_called_assumed() -> None:

@@ -5,12 +5,12 @@ A convention that no row turns on is passed over in silence.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator
 
 from hookwright.checking import Checked
+from hookwright.listing.settled import borne_out, joined, settled
 from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import Topic
-from hookwright.source import Span
 from hookwright.working.conventions import Conventions
 from hookwright.working.outcome import Working
 from hookwright.working.stated import Habit
@@ -49,12 +49,13 @@ def _of_terms(checked: Checked) -> Iterator[str]:
 def _of_size(checked: Checked, working: Working) -> Iterator[str]:
     taken = list(_taken(checked, working))
     if taken:
-        yield f"Read with {_joined(taken)}{_borne_out(working)}"
+        yield f"Read with {joined(taken)}{borne_out(working, working.outcomes)}"
     for rival in working.rivals[:1]:
         ours = working.assumption.conventions
         other = list(_differing(ours, rival.conventions, _chain_at_start(working)))
         if other:
-            yield f"With {_joined(other)} it would close as well."
+            yield f"With {joined(other)} it would close as well."
+    yield from settled(checked, working)
 
 
 def _taken(checked: Checked, working: Working) -> Iterator[str]:
@@ -66,8 +67,9 @@ def _taken(checked: Checked, working: Working) -> Iterator[str]:
     said = any(s.topic is Topic.SPACES for s in checked.reading.pattern.statements)
     if way.conventions.spaces_count and not said:
         yield "the chains of a space counted as stitches"
-    if not way.conventions.times_are_more:
-        yield 'the "times" of a repeat as the number in all'
+    if way.times_open:
+        how = "so many more" if way.conventions.times_are_more else "the number in all"
+        yield f'the "times" of a repeat as {how}'
     if working.habit is Habit.CHAIN_APART:
         yield f"the {chain} left out of the printed counts"
     if working.habit is Habit.SPACES_TOO:
@@ -87,7 +89,7 @@ def _chains(chain: str, lengths: Collection[int], *, count: bool) -> Iterator[st
     """Name the lengths: "the turning chain of 3 counted as a stitch"."""
     if not lengths:
         return
-    numbers = _joined([str(length) for length in sorted(lengths)])
+    numbers = joined([str(length) for length in sorted(lengths)])
     if len(lengths) == 1:
         counted = "counted as a stitch" if count else "not counted"
         yield f"the {chain} of {numbers} {counted}"
@@ -106,21 +108,3 @@ def _differing(ours: Conventions, other: Conventions, chain: str) -> Iterator[st
     if other.times_are_more != ours.times_are_more:
         how = "so many more" if other.times_are_more else "the number in all"
         yield f'the "times" of a repeat as {how}'
-
-
-def _borne_out(working: Working) -> str:
-    """How many of the printed counts agree with this way of counting."""
-    agrees: dict[Span, bool] = {}
-    for outcome in working.outcomes:
-        claims = [claim for claim in outcome.step.claims if not claim.of_rows]
-        for claim, agreed in zip(claims, outcome.agrees, strict=False):
-            span = outcome.step.place(claim.span)
-            agrees[span] = agrees.get(span, True) and agreed[working.habit]
-    if not agrees:
-        return "."
-    return f": {sum(agrees.values())} of {len(agrees)} printed counts agree."
-
-
-def _joined(words: Sequence[str]) -> str:
-    """Words as a sentence lists them: "a, b and c"."""
-    return " and ".join(part for part in (", ".join(words[:-1]), words[-1]) if part)

@@ -76,11 +76,13 @@ class Assumption(Struct, frozen=True):
         conventions: What is taken for granted.
         cost: How far it goes against custom.
         open_chains: Lengths of beginning chains on which the text is silent.
+        times_open: Whether "rep from * 5 times" may be five in all or five more.
     """
 
     conventions: Conventions
     cost: int
     open_chains: frozenset[int]
+    times_open: bool = False
 
 
 def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Assumption]:
@@ -89,10 +91,11 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
+    times_open = _times_open(steps)
     loops = loops_at_hook(steps, pattern.definitions)
     slips = any(s.topic is Topic.SLIPS and s.holds for s in pattern.statements)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
-    times = (True, False) if _times_open(steps) else (True,)
+    times = (True, False) if times_open else (True,)
     ways = []
     for counts in product(*((_custom(n), not _custom(n)) for n in asked)):
         answers = list(zip(asked, counts, strict=True))
@@ -107,7 +110,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                 conventions = Conventions(
                     frozenset(counting), spaced, more, stands, loops, slips
                 )
-                ways.append(Assumption(conventions, cost, frozenset(asked)))
+                ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)
     return ways[:MOST_WORKINGS]
 

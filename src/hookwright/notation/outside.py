@@ -110,24 +110,36 @@ def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 _MULTIPLE = re.compile(
-    r"\b(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)[^+\n.\d]{0,24}?"
-    r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches))?",
+    r"\b(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)(?P<between>[^+\n.\d]{0,24}?)"
+    r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches|ch(?:ain)?s?)\b)?"
+    r"(?:[^+\n.\d]{0,12}?(?:\+|\bplus|\badd)\s*(?P<turning>\d+))?",
     re.IGNORECASE,
 )
-_OF_CHAINS = re.compile(r"\b(?:ch|chain)\s+(?:a|any)\s+$", re.IGNORECASE)
-_LONGEST_LEAD = 20
+_OF_CHAINS = re.compile(
+    r"\bch(?:ain)?s?\b[:,]?(?:\s+(?:is|in|of|with|to|a|any|some|must|should|be|needs))*\s+$",
+    re.IGNORECASE,
+)
+_LONGEST_LEAD = 30
+_CHAINS = re.compile(r"\bch(?:ain)?s?\b", re.IGNORECASE)
 
 
 def multiples_of(source: Source) -> tuple[Multiple, ...]:
     """ "Multiple of 6 + 1": the counts a pattern says it works over."""
-    result = []
-    for found in _MULTIPLE.finditer(source.text):
-        start = found.start()
-        chain = _OF_CHAINS.search(source.text, max(0, start - _LONGEST_LEAD), start)
-        span = Span(chain.start() if chain else start, found.end())
-        each, extra = int(found["each"][:9]), int(found["extra"][:9])
-        result.append(Multiple(each, extra, span, bool(found["unit"]), bool(chain)))
-    return tuple(result)
+    return tuple(_multiple(source, m) for m in _MULTIPLE.finditer(source.text))
+
+
+def _multiple(source: Source, m: re.Match[str]) -> Multiple:
+    start, unit = m.start(), m["unit"] or ""
+    lead = _OF_CHAINS.search(source.text, max(0, start - _LONGEST_LEAD), start)
+    of_chains = bool(lead or _CHAINS.search(m["between"]) or _CHAINS.search(unit))
+    return Multiple(
+        int(m["each"][:9]),
+        int(m["extra"][:9]),
+        Span(lead.start() if lead else start, m.end("unit" if unit else "extra")),
+        bool(unit) and not of_chains,
+        of_chains,
+        int((m["turning"] or "0")[:9]),
+    )
 
 
 _HINT = re.compile(

@@ -576,13 +576,22 @@ class Definition(Struct, frozen=True):
 
 
 class Multiple(Struct, frozen=True):
-    """A stated multiple: "multiple of 8 + 3"."""
+    """A stated multiple: "multiple of 8 + 3".
+
+    Attributes:
+        each: What a repeat takes.
+        extra: What stands beside the repeats.
+        of_stitches: Whether it says that it counts stitches.
+        of_chains: Whether it says that it counts chains.
+        turning: Chains it says are added to turn on: "plus 1 for turning".
+    """
 
     each: int
     extra: int
     span: Span
     of_stitches: bool = False
     of_chains: bool = False
+    turning: int = 0
 
 
 class Given(Struct, frozen=True):

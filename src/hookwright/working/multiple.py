@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import Chain, Multiple, Pattern
 from hookwright.source import Source, Span
+from hookwright.working.foundations import begins_on_chain, next_is_from_hook
 from hookwright.working.outcome import WorkedPattern, Working
 from hookwright.working.problems import problems_of
 
@@ -25,9 +26,8 @@ def multiple_findings(worked: WorkedPattern, source: Source) -> Iterator[Finding
     stated = worked.pattern.multiples
     if len(stated) != 1 or any(_amiss(working) for working in worked.sizes):
         return
-    for size, working in enumerate(worked.sizes):
-        hint = worked.pattern.foundation_hint
-        chains = _chains(working, size) or (hint.at(size) if hint is not None else None)
+    for working in worked.sizes:
+        chains = _chains(working)
         if chains is None or _fits(stated[0], working, chains):
             continue
         yield _finding(stated[0], chains, source)
@@ -42,15 +42,14 @@ def _amiss(working: Working) -> bool:
     )
 
 
-def _chains(working: Working, size: int) -> int | None:
-    """The chain the piece is begun with, where it is written out."""
-    for outcome in working.outcomes:
-        for node in outcome.step.nodes:
-            if isinstance(node, Chain):
-                return node.amount.at(size)
-        if outcome.worked is not None:
-            return None
-    return None
+def _chains(working: Working) -> int | None:
+    """The chain that the first row is worked into, told or found by its count."""
+    first = next((o for o in working.outcomes if o.worked is not None), None)
+    if first is None:
+        return next((o.foundation for o in working.outcomes if o.foundation), None)
+    nodes = [node for node in first.step.nodes if not isinstance(node, Chain)]
+    on_chain = next_is_from_hook(nodes) or begins_on_chain(nodes)
+    return first.below if on_chain and isinstance(first.below, int) else None
 
 
 def agrees_with_multiple(pattern: Pattern, working: Working, chains: int) -> bool:
@@ -62,8 +61,8 @@ def agrees_with_multiple(pattern: Pattern, working: Working, chains: int) -> boo
 def _fits(stated: Multiple, working: Working, chains: int) -> bool:
     if not stated.each:
         return True
-    added = 0 if stated.of_chains else _MOST_TURNING
-    numbers = [chains - more for more in range(added + 1)]
+    added = (0, stated.turning) if stated.of_chains else range(_MOST_TURNING + 1)
+    numbers = [chains - more for more in added]
     first = next((o for o in working.outcomes if o.worked is not None), None)
     if first is not None and not stated.of_chains:
         stitches = first.tally.stitches

@@ -80,6 +80,49 @@ def read_ending(reader: Reader) -> bool:
     return _tail(reader, start, replaces=True if named else None)
 
 
+_AT_THE_END = tuple(
+    f"{lead} {last} {repeat}"
+    for lead in ("at the end of", "at end of", "to end", "to finish", "in", "on", "for", "at")
+    for last in ("the last", "last", "the final", "final")
+    for repeat in ("repeat", "rep", "pattern repeat", "time")
+)
+
+
+def read_in_last(reader: Reader) -> bool:
+    """ "working only 2 dtr at the end of the last repeat": a repeat's end, told last."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("but", "and")
+    if not cursor.take_word("working", "work", "making", "make", "with", "placing", "only"):
+        cursor.at = start
+        return False
+    cursor.take_word("only", "just", "but")
+    at = cursor.at
+    amount = cursor.number()
+    stitch = cursor.stitch()
+    cursor.take_word("only", "here", "there")
+    instead = _other_number(cursor)
+    if stitch is None or not cursor.take_phrase(*_AT_THE_END):
+        cursor.at = start
+        return False
+    span = cursor.span_from(at)
+    made = Make(stitch.id, span, amount, None, stitch.loop, stitch.legs, stitch.post)
+    tail = Tail((made,), cursor.span_from(start), replaces=True, dropped=int(instead))
+    return reader.add(tail)
+
+
+def _other_number(cursor: Cursor) -> bool:
+    """ "instead of 3", ", not 3 tr,": what the repeat has in its other workings."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if not cursor.take_phrase(*_INSTEAD) or cursor.number() is None:
+        cursor.at = at
+        return False
+    cursor.stitch()
+    cursor.take_kind(Kind.COMMA)
+    return True
+
+
 def _in_place(cursor: Cursor) -> bool:
     """ "ending in 3rd of 4 ch": where the row comes to its end, and nothing more."""
     at = cursor.at
@@ -120,7 +163,7 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
             break
         inner.read_next()
     dropped = 0
-    if cursor.take_phrase("instead of", "in place of", "rather than", "and not"):
+    if cursor.take_phrase(*_INSTEAD):
         dropped, replaces = 1, True
         cursor.take_word("the", "a", "an")
         spare = reader.inner()
@@ -130,6 +173,9 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
         reader.items.extend(body)
         return cursor.at > start
     return reader.add(Tail(body, cursor.span_from(start), replaces, dropped))
+
+
+_INSTEAD = ("instead of", "in place of", "rather than", "and not", "not")
 
 
 def _instead(cursor: Cursor) -> bool:

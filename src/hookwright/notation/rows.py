@@ -15,7 +15,12 @@ from hookwright.notation.changes import read_change
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import read_conditional
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.endings import read_ending, read_when_left, read_working_last
+from hookwright.notation.endings import (
+    read_ending,
+    read_in_last,
+    read_when_left,
+    read_working_last,
+)
 from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
@@ -136,6 +141,7 @@ _READERS: tuple[Phrase, ...] = (
     read_repeat_from,
     read_recall_phrase,
     read_ending,
+    read_in_last,
     read_conditional,
     read_working_last,
     read_when_left,
@@ -170,6 +176,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_times_before: "x times",
         read_conditional: "if when where",
         read_working_last: "last final",
+        read_in_last: "last final",
         read_when_left: "when once",
         read_motion_phrase: "loop loops lp lps",
         read_ring: "ring loop circle mr mc",

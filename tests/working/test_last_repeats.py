@@ -30,5 +30,5 @@ each of next 2 sts, tr in each of next 3 sts; rep from * across, {}. ({} sts)
 def test_the_last_repeat_ends_with_fewer(words: str) -> None:
     assert told(ROWS.format(words, 25)) == []
     assert told(ROWS.format(words, 24)) == [
-        ("stated-count", "Row 2", "Row 2 makes 25 stitches, not 24.")
+        ("stated-count", "Row 2", "Row 2 makes 25 stitches, not 24 sts.")
     ]

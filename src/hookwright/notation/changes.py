@@ -7,11 +7,11 @@ from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Amount, Instead, Node, Recall, Remark
+from hookwright.notation.tree import Amount, Instead, Make, Node, Recall, Remark
 
 _LEADS = (
     "but", "except", "only", "with", "work", "working", "for", "that", "rep", "repeat",
-    "repeating", "do", "doing", "make", "making", "using",
+    "repeating", "do", "doing", "make", "making", "using", "having",
 )  # fmt: skip
 _REPEATED = (
     "the repeat", "the bracket", "the brackets", "the part in brackets", "the group",
@@ -21,10 +21,6 @@ _REPEATED = (
 _REPEATS = ("repeats", "repeat", "reps", "rep", "times", "time")
 _FOR = ("in place of", "instead of", "rather than", "not", "and not", "where it was")
 _QUOTES = frozenset("\"“”„«»'‘’")
-_MIDDLE = (
-    "in the middle", "in the centre", "in the center", "in between", "between them",
-    "at the middle",
-)  # fmt: skip
 
 
 def read_change(reader: Reader) -> bool:
@@ -37,7 +33,12 @@ def read_change(reader: Reader) -> bool:
         pass
     if cursor.at == start:
         return False
-    found = _times(cursor, start) or _phrases(reader, start) or _stitches(cursor, start)
+    found = (
+        _growth(cursor, start)
+        or _times(cursor, start)
+        or _phrases(reader, start)
+        or _stitches(cursor, start)
+    )
     if found is None:
         cursor.at = start
         return False
@@ -64,6 +65,49 @@ def _times(cursor: Cursor, start: int) -> Instead | None:
     else:
         cursor.at = at
     return Instead(cursor.span_from(start), times, was)
+
+
+_MIDDLE = (
+    "in the middle", "in the centre", "in the center", "in between", "between them",
+    "at the middle",
+)  # fmt: skip
+_MORE = {"more": 1, "extra": 1, "additional": 1, "fewer": -1, "less": -1}
+_ALL_STITCHES = ("st", "sts", "stitch", "stitches")
+_EACH_TIME = ("each", "every", "per")
+_WITHIN = ("between", "in between", *_MIDDLE, "before", "after")
+_ROWS = ("time", "row", "rows", "rnd", "rnds", "round", "rounds", "repeat")
+
+
+def _growth(cursor: Cursor, start: int) -> Instead | None:
+    """ "with 2 fewer dc between the two dc2tog each time": a run that grows or shrinks."""
+    at = cursor.at
+    cursor.take_phrase("there are", "there is", "there will be", "having", "only")
+    number = cursor.number()
+    sign = _sign(cursor)
+    stitch = cursor.stitch()
+    named = stitch is not None or cursor.take_word(*_ALL_STITCHES)
+    sign = sign or _sign(cursor)
+    placed = bool(cursor.take_phrase(*_WITHIN))
+    each = False
+    while named and not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN):
+        each = cursor.take_word(*_EACH_TIME) and cursor.take_word(*_ROWS)
+        if each or not (placed or cursor.is_word("on", "in", "for")):
+            break
+        cursor.step()
+    if number is None or not named or not sign or not (placed or each):
+        cursor.at = at
+        return None
+    span = cursor.span_from(start)
+    body = (Make(stitch.id, span),) if stitch is not None else ()
+    return Instead(span, body=body, more=sign * (number.values[0] or 0), each=each)
+
+
+def _sign(cursor: Cursor) -> int:
+    """1 for "more", -1 for "fewer", 0 for neither."""
+    sign = _MORE.get(cursor.token.text, 0)
+    if sign:
+        cursor.step()
+    return sign
 
 
 def _once_or(cursor: Cursor) -> Amount | None:

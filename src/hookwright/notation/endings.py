@@ -82,7 +82,16 @@ def read_ending(reader: Reader) -> bool:
 
 _AT_THE_END = tuple(
     f"{lead} {last} {repeat}"
-    for lead in ("at the end of", "at end of", "to end", "to finish", "in", "on", "for", "at")
+    for lead in (
+        "at the end of",
+        "at end of",
+        "to end",
+        "to finish",
+        "in",
+        "on",
+        "for",
+        "at",
+    )
     for last in ("the last", "last", "the final", "final")
     for repeat in ("repeat", "rep", "pattern repeat", "time")
 )

@@ -326,6 +326,9 @@ class Instead(Struct, frozen=True):
         was: How often it is worked in the other row, if said.
         body: What is worked in place of the like instruction.
         of: The instructions it takes the place of, if they are said.
+        more: By how many the longest run grows, or shrinks if below 0; of the stitch that
+            the body names, or of any.
+        each: Whether it grows so again in every row that recalls the other one.
     """
 
     span: Span
@@ -333,6 +336,8 @@ class Instead(Struct, frozen=True):
     was: Amount | None = None
     body: tuple[Node, ...] = ()
     of: tuple[Node, ...] = ()
+    more: int = 0
+    each: bool = False
 
 
 class Remark(Struct, frozen=True):

@@ -19,6 +19,7 @@ from hookwright.notation.tree import (
     Evenly,
     FinishOff,
     InOnePlace,
+    Instead,
     Label,
     Make,
     Node,
@@ -276,7 +277,8 @@ def _step(
                 ("missing-target", row.place(recall.span), named_rows(recall))
             )
         found = found or ()
-        nodes = with_changes(row.body, recall, found)
+        again = at // max(1, len(recall.rows)) + 1
+        nodes = with_changes(row.body, recall, found, again)
     claims = claims_at(row.claims, at, of)
     return Step(
         planner.part,
@@ -359,7 +361,7 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
 
 def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
-    work = [node for node in row.body if not isinstance(node, QUIET)]
+    work = [node for node in row.body if not isinstance(node, (*QUIET, Instead))]
     if recalls and not work:
         for recall in recalls:
             if not recall.forms_pattern:
@@ -427,8 +429,10 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
                 ("missing-target", row.place(recall.span), named_rows(recall))
             )
         return
-    for source in sequence:
+    for at, source in enumerate(sequence):
         nodes = planner.known.get(source)
+        if nodes is not None and any(isinstance(node, Instead) for node in row.body):
+            nodes = with_changes(row.body, recall, nodes, at // len(rows) + 1)
         if nodes is None:
             planner.problems.append(("missing-target", row.place(recall.span), str(source)))
             return

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
 from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import (
+    Amount,
     Evenly,
     InOnePlace,
     Instead,
@@ -45,13 +46,20 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
 
 
 def with_changes(
-    body: Sequence[Node], recall: Recall, found: tuple[Node, ...]
+    body: Sequence[Node], recall: Recall, found: tuple[Node, ...], again: int = 1
 ) -> tuple[Node, ...]:
-    """The recalled words with what the row says besides: a yarn, a first or last stitch."""
+    """The recalled words with what the row says besides: a yarn, a first or last stitch.
+
+    `again` says how often the other row has been worked so, this time with it.
+    """
     at = next(i for i, node in enumerate(body) if node is recall)
     for change in body[at + 1 :]:
         if isinstance(change, Instead):
-            found = _changed(found, change)
+            times = again if change.each else 1
+            if change.more:
+                found = _grown(found, _only_stitch(change.body), change.more * times)
+            else:
+                found = _changed(found, change)
         elif isinstance(change, Repeat) and change.times.amount is not None:
             found = tuple(_retimed(node, change, bare(change.body)) for node in found)
     before = [node for node in body[:at] if isinstance(node, Yarn)]
@@ -104,6 +112,43 @@ def _retimed(node: Node, told: Repeat, body: tuple[Node, ...]) -> Node:
     if isinstance(node, Repeat) and node.times.amount and bare(node.body) == body:
         return replace(node, times=told.times)
     return replace(node, body=tuple(_retimed(n, told, body) for n in node.body))
+
+
+def _grown(nodes: tuple[Node, ...], stitch: str, more: int) -> tuple[Node, ...]:
+    """A row with the longest run of a stitch longer, wherever it stands in its repeat."""
+    longest = max((_run_of(node, stitch) for node in _all_makes(nodes)), default=0)
+    return tuple(_grow(node, stitch, more, longest) for node in nodes) if longest else nodes
+
+
+def _all_makes(nodes: Sequence[Node]) -> Iterator[Make]:
+    for node in nodes:
+        if isinstance(node, Make):
+            yield node
+        elif isinstance(node, (Repeat, Tail)):
+            yield from _all_makes(node.body)
+
+
+def _run_of(node: Make, stitch: str) -> int:
+    """How many places a stitch is worked over, one in each; 0 for another stitch."""
+    if node.legs > 1 or (stitch and node.stitch != stitch):
+        return 0
+    if node.target is None:
+        return (node.amount.at(0) or 0) if node.amount else 1
+    if node.target.which is not Which.NEXT or (node.amount and node.amount.at(0) != 1):
+        is_run = node.target.which is Which.EACH and node.target.amount is not None
+        return (node.target.amount.at(0) or 0) if is_run and node.target.amount else 0
+    return (node.target.amount.at(0) or 0) if node.target.amount else 1
+
+
+def _grow(node: Node, stitch: str, more: int, longest: int) -> Node:
+    if isinstance(node, (Repeat, Tail)):
+        return replace(node, body=tuple(_grow(n, stitch, more, longest) for n in node.body))
+    if not isinstance(node, Make) or _run_of(node, stitch) != longest:
+        return node
+    amount = Amount((max(0, longest + more),), node.span)
+    if node.target is None:
+        return replace(node, amount=amount)
+    return replace(node, target=replace(node.target, amount=amount))
 
 
 def _only_stitch(nodes: tuple[Node, ...]) -> str:

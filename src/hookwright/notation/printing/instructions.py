@@ -104,12 +104,16 @@ _ALONG = {"": "", "side": " along the side", "opening": " around the opening"}
 
 
 def _instead(change: Instead, wording: Wording) -> str:
-    """ "with 2 repeats in place of 3", "with 2 dc in each sp"."""
+    """ "with 2 repeats in place of 3", "with 2 dc in each sp", "with 2 more sc"."""
+    now, then = (
+        ", ".join(instruction(n, wording) for n in nodes if isinstance(n, Simple))
+        for nodes in (change.body, change.of)
+    )
+    if change.more:
+        sign = "more" if change.more > 0 else "fewer"
+        words = f"with {abs(change.more)} {sign} {now or 'sts'} in the middle"
+        return f"{words} each time" if change.each else words
     if change.times is None:
-        now, then = (
-            ", ".join(instruction(n, wording) for n in nodes if isinstance(n, Simple))
-            for nodes in (change.body, change.of)
-        )
         if then:
             return f"with {now} in place of {then}"
         placed = any(isinstance(n, Make) and n.target is not None for n in change.body)

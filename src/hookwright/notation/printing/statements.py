@@ -42,6 +42,7 @@ def _unless_one(chains: int | None) -> str:
 
 
 def multiple_words(multiple: Multiple) -> str:
-    """ "Multiple of 8 + 3.", "Multiple of 8 + 3 sts."."""
-    unit = " sts" if multiple.of_stitches else ""
-    return f"Multiple of {multiple.each} + {multiple.extra}{unit}."
+    """ "Multiple of 8 + 3.", "Multiple of 8 + 3 chains, plus 1 to turn."."""
+    unit = " sts" if multiple.of_stitches else " chains" if multiple.of_chains else ""
+    turning = f", plus {multiple.turning} to turn" if multiple.turning else ""
+    return f"Multiple of {multiple.each} + {multiple.extra}{unit}{turning}."

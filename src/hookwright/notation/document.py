@@ -48,6 +48,7 @@ from hookwright.notation.tree import (
     RowText,
     Turn,
 )
+from hookwright.notation.unexplained import unexplained
 from hookwright.notation.unlabelled import OPTIONAL, is_lead, is_unlabelled_row
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
@@ -74,6 +75,7 @@ def read_pattern(source: Source) -> Reading:
     draft.yarns = yarn_names(draft)
     draft.alike.clear()  # what was read before these were known
     _walk(draft)
+    draft.findings.extend(unexplained(draft, definitions))
     return Reading(_pattern(draft, definitions), tuple(draft.findings))
 
 

@@ -56,7 +56,8 @@ def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
             continue
         begins = _chain_length(tokens[i + 1 : i + 1 + near]) is not None
         if begins and any(t.text in _COUNT for t in tokens[i + 1 : i + 1 + far]):
-            yield tokens[first:i]
+            if i > first:  # not between a comma and "and"
+                yield tokens[first:i]
             first = i + 1
     yield tokens[first:]
 

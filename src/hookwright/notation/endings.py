@@ -196,7 +196,7 @@ def read_working_last(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
-    if not repeated and not _works_each(reader.last()):
+    if not repeated and not _has_worked_each(reader.items):
         return False
     cursor.take_word("working", "placing", "making", "with", "work", "putting")
     cursor.take_word("the")
@@ -230,6 +230,16 @@ _GOES = (
     "going", "goes", "worked", "being", "placed", "falls", "falling", "made", "is",
     "comes", "coming", "works",
 )  # fmt: skip
+
+
+def _has_worked_each(items: Sequence[Item]) -> bool:
+    """Whether each place was worked, with no more behind it than what some are told."""
+    for item in reversed(items):
+        if not isinstance(item, Make) or item.target is None:
+            return False
+        if _works_each(item):
+            return True
+    return False
 
 
 def _works_each(item: Item | None) -> bool:

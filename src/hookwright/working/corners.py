@@ -6,13 +6,15 @@ three up: "sc in each sc around, 3 sc in centre sc of each corner".
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Target, Which
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.fabric import Place, counted
-from hookwright.working.sequence import Group, Piece, Repeat, Run, split
+from hookwright.working.sequence import Group, Piece, Repeat, Run, split, total
 
 CENTRE = "centre of a corner"
 """What the middle stitch of a corner is called while a row asks for it by that name."""
@@ -27,6 +29,25 @@ def is_each_centre(target: Target) -> bool:
         and inner.noun == "corner"
         and inner.which is Which.EACH
     )
+
+
+def is_one_centre(target: Target) -> bool:
+    """Whether a target is the one middle place of a row: "the center ch-2 sp"."""
+    return target.which is Which.CENTRE and target.of is None and target.amount is None
+
+
+def with_middle(line: Ahead, wanted: Callable[[Place], bool]) -> Ahead:
+    """The same places out of their groups, the middle one of a kind marked."""
+    line = ahead.ungrouped(line)
+    number = total(line, lambda place: int(wanted(place)))
+    half = number // 2 if isinstance(number, int) else 0
+    before, rest = split(line, half, lambda place: int(wanted(place))) or (line, ())
+    found = ahead.seek(rest, wanted)
+    taken = ahead.take(found.rest) if found is not None else None
+    if found is None or taken is None:
+        return line
+    middle = Run(replace(taken.place, stitch=CENTRE))
+    return (*before, *found.line, middle, *taken.rest)
 
 
 def is_corner(group: Group[Place]) -> bool:

@@ -21,7 +21,13 @@ from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
-from hookwright.working.corners import CENTRE, is_each_centre, with_centres
+from hookwright.working.corners import (
+    CENTRE,
+    is_each_centre,
+    is_one_centre,
+    with_centres,
+    with_middle,
+)
 from hookwright.working.count import Count
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
@@ -77,6 +83,11 @@ def each_of_kinds(
     made: list[Piece[Stitch]] = []
     centres = any(node.target and is_each_centre(node.target) for node in nodes)
     line = with_centres(region) if centres else ahead.ungrouped(region)
+    for node in nodes:
+        if node.target is not None and is_one_centre(node.target):
+            line = with_middle(
+                line, wanted_by(hook, replace(node.target, which=Which.NEXT))
+            )
     last = _work_kinds(line, works, made)
     hook.made.extend(made)
     hook.ahead = rest
@@ -93,7 +104,7 @@ def number_up_to(hook: Hook, target: Target, span: Span) -> int:
 def _breadth(node: Make | InOnePlace) -> int:
     """Places named closer come first: centres of corners, spaces by their chains."""
     assert node.target is not None
-    if is_each_centre(node.target):
+    if is_each_centre(node.target) or is_one_centre(node.target):
         return 0
     return 2 if node.target.noun == "sp" and node.target.chains is None else 1
 
@@ -145,7 +156,7 @@ def _each_by_turns(node: Make, target: Target) -> Node:
 
 
 def _each_wanted(hook: Hook, target: Target) -> Wanted:
-    if is_each_centre(target):
+    if is_each_centre(target) or is_one_centre(target):
         return lambda place: place.stitch == CENTRE
     nouns = [
         wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)

@@ -32,7 +32,7 @@ from hookwright.notation.tree import (
     Yarn,
 )
 from hookwright.working.conventions import Conventions
-from hookwright.working.corners import is_each_centre
+from hookwright.working.corners import is_each_centre, is_one_centre
 from hookwright.working.hook import Effort
 from hookwright.working.making import Own
 from hookwright.working.mesh import OPEN
@@ -209,7 +209,7 @@ def each_row(nodes: Sequence[Node]) -> list[Make | InOnePlace]:
         make = _in_each(node, follows=bool(result))
         if make is None or make.target is None:
             break
-        centre = is_each_centre(make.target)
+        centre = is_each_centre(make.target) or is_one_centre(make.target)
         kind = ("centre" if centre else make.target.noun, make.target.chains)
         if kind in kinds:
             break
@@ -227,7 +227,9 @@ def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
     target = node.target
     if target.amount or target.until or target.left_out:
         return None
-    if target.which is Which.EACH or (follows and is_each_centre(target)):
+    if target.which is Which.EACH or (
+        follows and (is_each_centre(target) or is_one_centre(target))
+    ):
         return node
     if follows and target.noun == "sp" and target.which is Which.NEXT:
         return replace(node, target=replace(target, which=Which.EACH))

@@ -135,7 +135,7 @@ def _multiple(source: Source, m: re.Match[str]) -> Multiple:
     return Multiple(
         int(m["each"][:9]),
         int(m["extra"][:9]),
-        Span(lead.start() if lead else start, m.end("unit" if unit else "extra")),
+        Span(lead.start() if lead else start, m.end("extra")),
         bool(unit) and not of_chains,
         of_chains,
         int((m["turning"] or "0")[:9]),

@@ -34,7 +34,7 @@ from hookwright.working.legs import (
     names_leg,
     without_legs,
 )
-from hookwright.working.nodes import QUIET, Setting, trailing_chain, works_in_ring
+from hookwright.working.nodes import QUIET, Setting, trailing_chain, turned, works_in_ring
 from hookwright.working.openings import (
     Opening,
     goes_round_opening,
@@ -206,7 +206,9 @@ class Search(Struct):
         self, state: State, step: Step, nodes: Sequence[Node]
     ) -> Sequence[Node]:
         """A round that begins in a loop closed by a stitch, or ends with one."""
-        if is_round(step, nodes) or state.in_rounds or works_in_ring(nodes):
+        row = turned(nodes) and not step.is_round
+        rounds = is_round(step, nodes) or state.in_rounds or works_in_ring(nodes)
+        if rounds and not row:
             nodes = with_loop_closed(nodes, self.size, self.terms)
         return from_loop(nodes) if state.in_loop else nodes
 

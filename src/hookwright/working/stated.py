@@ -355,11 +355,34 @@ def _answers(
     if unit in tally.topless:
         yield tally.topless[unit]
         return
+    if unit.startswith("half "):
+        yield _halves(unit.removeprefix("half "), tally.edge) or figure.amount.at(0) or 0
+        return
     told = is_group_word(unit) and not tally.groups
-    if unit.startswith("half ") or told or (unit == "picot" and unit not in tally.kinds):
+    if told or (unit == "picot" and unit not in tally.kinds):
         yield figure.amount.at(0) or 0  # the fabric does not tell
         return
     yield from _of_kind(unit, tally, minus, habit, others)
+
+
+def _halves(unit: str, edge: Edge) -> Count:
+    """How many groups are half as large as those of a name; 0 where the fabric has none."""
+    sizes = list(_sizes(edge.line, 1))
+    named = [size for name, size, _ in sizes if name == unit]
+    whole = max(named or [size for _, size, _ in sizes], default=0)
+    half = (whole // 2, (whole + 1) // 2)
+    return sum(times for name, size, times in sizes if size in half and name != unit)
+
+
+def _sizes(line: Line[Place], times: Count) -> Iterator[tuple[str, int, Count]]:
+    """The name, the stitches and the number of each kind of group."""
+    for piece in line:
+        if isinstance(piece, Group):
+            size = total(piece.body, counted)
+            if isinstance(size, int) and size > 1:
+                yield piece.name, size, times
+        elif isinstance(piece, Repeat):
+            yield from _sizes(piece.body, piece.times * times)
 
 
 def _groups_called(unit: str, groups: dict[str, Count]) -> Iterable[Count]:

@@ -239,7 +239,7 @@ class Cursor(Struct):
         values = self._bracketed_values()
         if values is not None and self._one_more(first, values):
             values.append(self.step().value)  # "32 (36) 40"
-        if values is None or len(values) < self._fewest_values(first):
+        if values is None or not self._is_list(first, values, start):
             self.at = start
             return None
         listed = values if first is None else [first, *values]
@@ -249,6 +249,11 @@ class Cursor(Struct):
         """Whether the largest size stands behind the brackets."""
         missing = self.sizes - len(values) - (first is not None)
         return missing == 1 and self.sizes > 2 and self.token.kind is Kind.NUMBER
+
+    def _is_list(self, first: int | None, values: list[int | None], start: int) -> bool:
+        """Whether the numbers are enough, or too few for what is counted: "38 (44) sts"."""
+        short = first is not None and self._is_short_list(start - 1, len(values) + 1)
+        return short or len(values) >= self._fewest_values(first)
 
     def _fewest_values(self, first: int | None) -> int:
         return 2 if first is None or self.sizes > 2 else 1

@@ -41,6 +41,7 @@ class Collected(Struct):
         lines: Its lines.
         sizes: The names of its sizes; empty for one size.
         own_words: The stitches it defines.
+        squares: Where the squares of filet are explained, which is no row.
         yarns: Words in the names of its yarns, lower case.
         steps: Whether its rows are told by bare numbers.
         section: What the lines here are about.
@@ -62,6 +63,7 @@ class Collected(Struct):
     lines: list[Line]
     sizes: tuple[str, ...] = ()
     own_words: Phrases = field(default_factory=dict)
+    squares: frozenset[int] = frozenset()
     yarns: frozenset[str] = frozenset()
     steps: bool = False
     section: Section = Section.INTRODUCTION

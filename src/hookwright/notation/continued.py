@@ -71,6 +71,8 @@ def explains_word(draft: Collected, line: Line) -> bool:
     cursor = draft.cursor(line.first)
     if cursor.stitch() is not None and cursor.is_kind(Kind.EQUALS, Kind.COLON):
         return True
+    if draft.tokens[line.first].start in draft.squares:
+        return True
     begin = draft.tokens[line.first : min(line.first + 6, line.last)]
     named = [token.kind for token in begin]
     name = named[: named.index(Kind.EQUALS)] if Kind.EQUALS in named else []

@@ -88,14 +88,14 @@ def _short_names(tokens: list[Token]) -> list[str]:
 
 def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
     words: list[str] = []
+    led = _to_make(tokens)
+    if led:
+        name, at = _name_before_mark(tokens[led:])
+        return _checked(name) if name else "", led + at
     for i, token in enumerate(tokens):
         if token.kind in (Kind.COLON, Kind.EQUALS) and words:
             return _checked(words), i + 1
-        if (
-            token.text in ("is", "means")
-            and i > 1
-            and tokens[0].text in ("a", "an", "each", "one")
-        ):
+        if token.text in ("is", "means") and i > 1 and tokens[0].text in ARTICLES:
             return _checked(words[1:]), i + 1
         if token.kind is Kind.DASH and words:
             wide = not token.glued
@@ -116,6 +116,31 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
         loose = token.kind is Kind.NUMBER and not _is_glued(tokens, i)
         words.append("" if loose else token.text)
     return "", 0
+
+
+ARTICLES = ("a", "an", "each", "one", "the", "every")
+
+
+def _to_make(tokens: list[Token]) -> int:
+    """How many words of "To make an open mesh (om), ch 2 ..." stand before its name."""
+    words = [token.text for token in tokens[:3]]
+    made = words[:1] in (["to"], ["for"]) and len(words) == 3
+    at = 1 + (words[1] in ("make", "work")) if made else 0
+    return at + 1 if at and words[at : at + 1] and words[at] in ARTICLES else 0
+
+
+def _name_before_mark(tokens: list[Token]) -> tuple[list[str], int]:
+    """The words up to a comma or colon, past a bracket, and where the meaning begins."""
+    words: list[str] = []
+    for i, token in enumerate(tokens[: _LONGEST_NAME + 4]):
+        if token.kind in (Kind.COMMA, Kind.COLON):
+            return words, i + 1
+        bracketed = any(before.kind is Kind.OPEN for before in tokens[: i + 1])
+        if token.kind is Kind.WORD and not bracketed:
+            words.append(token.text)
+        elif not bracketed:
+            break
+    return [], 0
 
 
 def _is_glued(tokens: list[Token], at: int) -> bool:
@@ -350,8 +375,10 @@ def _listed(
     together = _together(names, body, work)
     if together is not None:
         return replace(together, span=span)
-    if _is_sequence(work):
-        return Definition(names, span, work, None, stitches_of(work))
+    along = tuple(node for node in nodes if node in work or isinstance(node, Skip))
+    holed = len(along) > len(work) and any(isinstance(node, Chain) for node in work)
+    if holed or _is_sequence(work) or _fills_several(work):
+        return Definition(names, span, along, None, sum(map(_stitches_of, along)))
     placed = any(_names_one_place(node) for node in work)
     words = {token.text for token in body}
     one = (
@@ -400,6 +427,15 @@ def _is_sequence(work: tuple[Node, ...]) -> bool:
     )
 
 
+def _fills_several(work: tuple[Node, ...]) -> bool:
+    """ "Solid: dc in each of next 3": one stitch in each of some places, no group."""
+    make = work[0] if len(work) == 1 else None
+    if not isinstance(make, Make) or make.legs > 1 or make.target is None:
+        return False
+    several = make.target.amount is not None and make.target.amount.values[0] != 1
+    return several and make.target.noun not in ("sp", "gap")
+
+
 def _together(
     names: tuple[str, ...], body: list[Token], work: tuple[Node, ...]
 ) -> Definition | None:
@@ -431,11 +467,16 @@ def _unplaced(node: Node) -> Node:
 
 def stitches_of(body: tuple[Node, ...]) -> int:
     """How many stitches a list makes."""
-    total = 0
-    for node in body:
-        if isinstance(node, Make):
-            total += (node.amount.at(0) or 0) if node.amount else 1
-    return total
+    return sum(
+        ((node.amount.at(0) or 0) if node.amount else 1)
+        for node in body
+        if isinstance(node, Make)
+    )
+
+
+def _stitches_of(node: Node) -> int:
+    """How many stitches an instruction makes that may go into several places."""
+    return _stitches(node) if isinstance(node, Make) else 0
 
 
 def words_for(definitions: list[Definition]) -> Phrases:

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.collected import Collected
-from hookwright.notation.definitions import read_definition, words_for
+from hookwright.notation.definitions import ARTICLES, read_definition, words_for
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.named_on_the_way import named_on_the_way
 from hookwright.notation.sections import Section, section_of
-from hookwright.notation.tree import Chain, Definition
+from hookwright.notation.tree import Chain, Definition, Make
 from hookwright.notation.vocabulary import Phrases
 
 
@@ -36,7 +36,7 @@ def all_definitions(draft: Collected) -> list[Definition]:
                 result.append(definition)
         if not result:
             break
-    return _without_squares(result)
+    return _without_squares(draft, result)
 
 
 def _all_entries(draft: Collected) -> list[tuple[int, int, Section]]:
@@ -50,21 +50,37 @@ def _all_entries(draft: Collected) -> list[tuple[int, int, Section]]:
     return result
 
 
-def _without_squares(definitions: list[Definition]) -> list[Definition]:
+def _without_squares(draft: Collected, definitions: list[Definition]) -> list[Definition]:
     """The two squares of filet are known, where a pattern explains both."""
-    squares = [
-        definition
-        for definition in definitions
-        if definition.body
-        and {*definition.names[0].split()} & (OPEN_SQUARES | SOLID_SQUARES)
-    ]
+    squares = [d for d in definitions if d.body and (_is_square(d) or _names_square(d))]
     opened = [d for d in squares if any(isinstance(node, Chain) for node in d.body)]
     if not opened or len(opened) == len(squares):
         return definitions
+    draft.squares = frozenset(square.span.start for square in squares)
     kept = [definition for definition in definitions if definition not in squares]
     named = ((d, "open mesh" if d in opened else "solid mesh") for d in squares)
     aliases = [_square(definition, name) for definition, name in named]
     return [*kept, *(alias for alias in aliases if alias.names)]
+
+
+def _names_square(definition: Definition) -> bool:
+    return bool({*definition.names[0].split()} & (OPEN_SQUARES | SOLID_SQUARES))
+
+
+def _is_square(definition: Definition) -> bool:
+    """ "Ch 2, skip 2, dc in next dc", "dc in next 3": squares, whatever they are called."""
+    chains = [node for node in definition.body if isinstance(node, Chain)]
+    makes = [node for node in definition.body if isinstance(node, Make)]
+    if len(makes) != 1 or makes[0].target is None or definition.passes is not None:
+        return False
+    places = makes[0].target.amount.at(0) if makes[0].target.amount else 1
+    if not chains:
+        return places == USUAL_WIDTH + 1
+    return places == 1 and len(chains) == 1 and chains[0].amount.at(0) == USUAL_WIDTH
+
+
+USUAL_WIDTH = 2
+"""How many chains, or stitches, lie between the posts of a square."""
 
 
 def _square(definition: Definition, name: str) -> Definition:
@@ -114,11 +130,17 @@ def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:
     for i in range(first + 1, last - 2):
         if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
             continue
-        told = tokens[i + 3].text in ("is", "means")
-        article = told and tokens[i + 1].text in ("a", "an")
-        if article or _names_at(tokens, i + 1, last):
+        if _told_at(tokens, i + 1, last) or _names_at(tokens, i + 1, last):
             result.append(i)
     return result
+
+
+def _told_at(tokens: Sequence[Token], first: int, last: int) -> bool:
+    """Whether a definition in a sentence begins: "A solid is", "To make a block (blk),"."""
+    near = [token.text for token in tokens[first : min(last, first + 5)]]
+    if near[:2] in (["to", "make"], ["to", "work"]) or near[:1] == ["for"]:
+        return bool({*near[1:3]} & {*ARTICLES})
+    return near[:1] != [] and near[0] in ARTICLES and bool({*near[2:]} & {"is", "means"})
 
 
 def _names_at(tokens: Sequence[Token], first: int, last: int) -> bool:

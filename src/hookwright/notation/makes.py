@@ -91,6 +91,9 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     return [make, *_more_places(cursor, make)]
 
 
+_NEUTRAL_SQUARES = frozenset("square squares sq sqs".split())
+
+
 OPEN_SQUARES = frozenset("sp sps space spaces mesh meshes hole holes".split())
 
 
@@ -102,14 +105,20 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
     start = cursor.at
     before = cursor.tokens[start - 1] if start else cursor.token
     amount = None if before.kind is Kind.DASH or before.text == "ch" else cursor.number()
-    if amount is None or likely:
+    behind = cursor.token.text in SOLID_SQUARES and cursor.peek().kind is Kind.NUMBER
+    if (amount is None and not behind) or likely:
         cursor.at = start
         return None
     solid = cursor.take_word("solid", "filled", "closed")
     opened = cursor.take_word("open")
     word = cursor.token.text
-    cursor.step()
     known = word in SOLID_SQUARES or word in OPEN_SQUARES
+    named = known or word in _NEUTRAL_SQUARES
+    known = known or solid or opened
+    if named:
+        cursor.step()
+    if amount is None:
+        amount = cursor.number()
     ends = cursor.token.kind in (
         Kind.COMMA,
         Kind.STOP,
@@ -119,7 +128,7 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
         Kind.CLOSE,
         Kind.STAR,
     ) or cursor.is_word("and", "turn")
-    if not known or not ends:
+    if not known or not ends or amount is None:
         cursor.at = start
         return None
     solid = solid or (word in SOLID_SQUARES and not opened)

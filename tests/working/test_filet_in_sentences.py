@@ -28,8 +28,7 @@ Row 2: Ch 3 (counts as dc), {row}, turn. ({count} dc)
             "3 om, 2 blks, 2 om",
         ),
         (
-            "To work an open square (os), ch 2, miss 2 sts, 1 dc in next st. "
-            "To work a filled square (fs), 1 dc in each of next 3 sts.",
+            "For an open sq (os), ch 2, miss 2, 1 dc in next. For a full one (fs), dc in next 3.",
             "3 os, 2 fs, 2 os",
         ),
         (

@@ -118,7 +118,7 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
     return "", 0
 
 
-ARTICLES = ("a", "an", "each", "one", "the", "every")
+ARTICLES = ("a", "an", "each", "one")
 
 
 def _to_make(tokens: list[Token]) -> int:
@@ -136,7 +136,7 @@ def _name_before_mark(tokens: list[Token]) -> tuple[list[str], int]:
         if token.kind in (Kind.COMMA, Kind.COLON):
             return words, i + 1
         bracketed = any(before.kind is Kind.OPEN for before in tokens[: i + 1])
-        if token.kind is Kind.WORD and not bracketed:
+        if (token.kind is Kind.WORD or token.spelled) and not bracketed:
             words.append(token.text)
         elif not bracketed:
             break
@@ -377,7 +377,7 @@ def _listed(
         return replace(together, span=span)
     along = tuple(node for node in nodes if node in work or isinstance(node, Skip))
     holed = len(along) > len(work) and any(isinstance(node, Chain) for node in work)
-    if holed or _is_sequence(work) or _fills_several(work):
+    if holed or _is_sequence(work) or _fills_several(along):
         return Definition(names, span, along, None, sum(map(_stitches_of, along)))
     placed = any(_names_one_place(node) for node in work)
     words = {token.text for token in body}
@@ -433,7 +433,7 @@ def _fills_several(work: tuple[Node, ...]) -> bool:
     if not isinstance(make, Make) or make.legs > 1 or make.target is None:
         return False
     several = make.target.amount is not None and make.target.amount.values[0] != 1
-    return several and make.target.noun not in ("sp", "gap")
+    return several and make.target.noun not in ("sp", "gap", "group")
 
 
 def _together(

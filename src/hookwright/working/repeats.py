@@ -151,11 +151,18 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook
         if tail.replaces is not False and before is not None:
             result.extend(_replaced(before, node, tail, work))
     if tail.replaces is not False:
-        result.extend(_replaced(ends[0], node, tail, work))
+        least = 1 if tail.replaces else _HALF
+        result.extend(_replaced(ends[0], node, tail, work, least))
     return result
 
 
-def _replaced(before: Hook, node: Repeat, tail: Tail, work: Work) -> list[Hook]:
+_HALF = 2
+"""Instructions that a last half group lacks at least, where nobody says that it is cut."""
+
+
+def _replaced(
+    before: Hook, node: Repeat, tail: Tail, work: Work, least: int = 1
+) -> list[Hook]:
     """One more working with its end cut, and the tail in its place."""
     most = len(node.body)
     before = before.fork()
@@ -163,6 +170,7 @@ def _replaced(before: Hook, node: Repeat, tail: Tail, work: Work) -> list[Hook]:
     return [
         _worked(_worked(before, _cut(node, drop, tail), work), tail.body, work)
         for drop in _drops(node, tail, min(most, 5))
+        if drop >= least
     ]
 
 

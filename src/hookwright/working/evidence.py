@@ -255,6 +255,15 @@ UNPROVEN = 60
 _ONLY_PROVEN = {Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH}
 
 
+TWICE_STRETCHED = DENIED + 1
+"""For a reading out of the common whose last repeat ends early as well."""
+
+
+def stretched(readings: Readings, worked: WorkedRow) -> int:
+    """What it costs to stretch the words of one row in two ways."""
+    return TWICE_STRETCHED if readings and worked.cut_short else 0
+
+
 def departing(readings: Readings, *, proven: bool) -> int:
     """What a reading costs for itself."""
     cost = sum(DEPARTING.get(choice, 5) for choice in readings)

@@ -371,7 +371,8 @@ class Search(Struct):
             )  # fmt: skip
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
-        cost += evidence.departing(readings - self.always, proven=proven)
+        own = readings - self.always
+        cost += evidence.departing(own, proven=proven) + evidence.stretched(own, worked)
         below = worked.row.uses + worked.left if other_edges(nodes) else edge.stitches
         outcome = Outcome(
             step, worked, tried.tally, agrees, below, meant, None, state.resized, readings

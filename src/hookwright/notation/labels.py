@@ -476,8 +476,28 @@ def _goes_on(cursor: Cursor) -> bool:
         return False
     if token.kind is Kind.LINE:
         return True
-    again = token.text == "again" and cursor.peek().text in (*_AS, *_BEGINS_WORK)
-    return again or not (token.kind is Kind.WORD and token.text in _NOT_AFTER)
+    if token.text == "again" and cursor.peek().text in (*_AS, *_BEGINS_WORK):
+        return True
+    if token.kind is not Kind.WORD or token.text not in _NOT_AFTER:
+        return True
+    return _in_yarn(cursor)
+
+
+_MOST_OF_YARN = 3
+_NO_YARN = frozenset("the a an this that these each every all any both pattern".split())
+
+
+def _in_yarn(cursor: Cursor) -> bool:
+    """ "R7 and R8 in mustard, same as R2": a yarn, set off from the instructions."""
+    if not cursor.is_word("in", "with"):
+        return False
+    for ahead in range(1, _MOST_OF_YARN + 2):
+        token = cursor.peek(ahead)
+        if token.kind in (Kind.COMMA, Kind.COLON):
+            return ahead > 1
+        if token.kind is not Kind.WORD or token.text in _NO_YARN:
+            return False
+    return False
 
 
 def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:

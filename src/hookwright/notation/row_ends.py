@@ -11,7 +11,16 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import FinishOff, Join, Make, Repeat, Target, Turn, Which
+from hookwright.notation.tree import (
+    FinishOff,
+    Join,
+    Make,
+    Often,
+    Repeat,
+    Target,
+    Turn,
+    Which,
+)
 from hookwright.notation.yarns import joins_yarn
 
 
@@ -196,6 +205,23 @@ def _closes_round(items: Sequence[Item]) -> bool:
     return item.target.noun in ("tch", "base") or item.target.which is Which.FIRST
 
 
+_MANY = 5
+"""Fewer stitches may be work of their own, which only forgets to say where."""
+
+
+def _uses_all(item: Item | None) -> bool:
+    """Whether nothing is left to work into: "sc in every st, 61 sc"."""
+    if isinstance(item, Repeat):
+        return item.times.often is Often.ACROSS
+    target = item.target if isinstance(item, Make) else None
+    each = target is not None and target.which is Which.EACH
+    return (
+        each
+        and target is not None
+        and not (target.amount or target.until or target.left_out)
+    )
+
+
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
@@ -228,6 +254,7 @@ def read_bare_claim(reader: Reader) -> bool:
         or unmarked
         or isinstance(last, (Join, FinishOff, Turn))
         or _closes_round(reader.items)
+        or (reader.mark is Kind.COMMA and _uses_all(last) and cursor.token.value >= _MANY)
     )
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
         return False

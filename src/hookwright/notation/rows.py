@@ -54,7 +54,7 @@ from hookwright.notation.times_before import read_times_before
 from hookwright.notation.tree import Claim, Node
 from hookwright.notation.unread import read_other_word
 from hookwright.notation.work import is_work
-from hookwright.notation.yarns import read_yarn
+from hookwright.notation.yarns import read_bare_yarn, read_yarn
 
 
 def read_row(
@@ -154,6 +154,7 @@ _READERS: tuple[Phrase, ...] = (
     read_join,
     read_slip_into_ring,
     read_loops_phrase,
+    read_bare_yarn,
     read_chain_phrase,
     read_skip_phrase,
     read_make_phrase,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Target, Yarn
+from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
 
 
 def read_yarn(reader: Reader) -> bool:
@@ -41,9 +42,55 @@ def read_yarn(reader: Reader) -> bool:
             target, standing = _yarn_place(reader)
             if lead in ("to", "drop"):  # "change to B in the last st" goes nowhere
                 target = None
+            if lead in _OF_WORK and target is None and _follows_work(reader, start):
+                return _of_last(reader, Yarn(name, cursor.span_from(start)))
             return reader.add(Yarn(name, cursor.span_from(start), target, standing))
     cursor.at = start
     return _hook_words(reader, start)
+
+
+_OF_WORK = ("in", "with", "using")
+_WORK = (Make, InOnePlace, Repeat)
+
+
+def _follows_work(reader: Reader, start: int) -> bool:
+    """Whether words stand right behind some work, no mark between: "sc 5 in Slate"."""
+    before = reader.cursor.tokens[start - 1].kind if start else Kind.LINE
+    return before in _NO_MARKS and isinstance(reader.last(), _WORK)
+
+
+_NO_MARKS = (Kind.WORD, Kind.NUMBER, Kind.CLOSE)
+
+
+def _of_last(reader: Reader, yarn: Yarn) -> bool:
+    """Keep a yarn that is told behind the stitches made with it."""
+    reader.items.insert(-1, yarn)
+    return True
+
+
+def read_bare_yarn(reader: Reader) -> bool:
+    """ "A sc 7, B sc 1", "5 sc A, 3 sc B": a yarn beside its stitches, and no more words."""
+    cursor = reader.cursor
+    start = cursor.at
+    token = cursor.token
+    own = reader.text[token.start : token.end]
+    if token.text not in reader.yarns or not own[:1].isupper():
+        return False
+    name = _yarn_name(reader, must=True)
+    behind = _follows_work(reader, start)
+    ahead = cursor.is_kind(Kind.NUMBER, Kind.COLON) or cursor.stitch_at() is not None
+    if not name or not (behind and _ended(cursor) or not behind and ahead):
+        cursor.at = start
+        return False
+    cursor.take_kind(Kind.COLON)
+    yarn = Yarn(name, cursor.span_from(start))
+    return _of_last(reader, yarn) if behind else reader.add(yarn)
+
+
+def _ended(cursor: Cursor) -> bool:
+    return cursor.is_kind(
+        Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.LINE, Kind.END, Kind.CLOSE, Kind.STAR
+    )
 
 
 def _hook_words(reader: Reader, start: int) -> bool:

@@ -20,6 +20,7 @@ from hookwright.notation.tree import (
     FinishOff,
     InOnePlace,
     Instead,
+    Join,
     Label,
     Make,
     Node,
@@ -377,8 +378,11 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
     number = planner.last + 1 if makes else None
     if number == following:
         number = None  # "6 sc in a ring" before "Round 1" bears no number
-    if not makes and not any(isinstance(node, Chain) for node in row.body):
-        return  # "sl st in next st, fasten off" ends a spiral; it is no row
+    chained = any(isinstance(node, Chain) for node in row.body)
+    slips = any(isinstance(node, (Make, Join)) for node in row.body)
+    looped = slips and bool(planner.steps) and following is None
+    if not makes and (not chained or looped):
+        return  # "sl st in next st, fasten off", "ch 12, sl st in last sc": it is no row
     step = Step(
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
     )

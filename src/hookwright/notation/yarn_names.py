@@ -23,6 +23,23 @@ _TABLE_LINE = re.compile(
 )
 
 
+def _listed(line: str) -> list[str]:
+    """ "Colors: A = Ink, B = Butter": letters and the names they stand for."""
+    found = _LETTER.findall(line)
+    named = [letter for letter, name in found if name]
+    if not _OF_YARNS.search(line) and not (len(named) > 1 and named[0] in ("A", "MC")):
+        return []
+    return [word for pair in found for word in pair if word]
+
+
+_OF_YARNS = re.compile(
+    r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b"
+)
+_LETTER = re.compile(
+    r"(?<![\w=])([A-H]|MC|CC\d?)\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"
+)
+
+
 _NO_YARNS = frozenset(
     "row rnd round the ch sc dc rs ws pattern next each loop us uk sl st i".split()
 )
@@ -42,4 +59,6 @@ def yarn_names(draft: Collected) -> frozenset[str]:
     ]
     for found in (*used, *tables):
         names.update(word.lower() for word in found["name"].split())
+    for line in draft.lines:
+        names.update(word.lower() for word in _listed(line.text))
     return frozenset(names - _NO_YARNS)

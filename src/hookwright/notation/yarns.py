@@ -7,6 +7,7 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
+from hookwright.source import Span
 
 
 def read_yarn(reader: Reader) -> bool:
@@ -69,9 +70,11 @@ def _of_last(reader: Reader, yarn: Yarn) -> bool:
 
 
 def read_bare_yarn(reader: Reader) -> bool:
-    """ "A sc 7, B sc 1", "5 sc A, 3 sc B": a yarn beside its stitches, and no more words."""
+    """ "A sc 7, B sc 1", "5 sc A, 3 sc B": a yarn beside its stitches, no more words."""
     cursor = reader.cursor
     start = cursor.at
+    if cursor.is_kind(Kind.NUMBER):
+        return _number_in_yarn(reader)
     token = cursor.token
     own = reader.text[token.start : token.end]
     if token.text not in reader.yarns or not own[:1].isupper():
@@ -79,12 +82,28 @@ def read_bare_yarn(reader: Reader) -> bool:
     name = _yarn_name(reader, must=True)
     behind = _follows_work(reader, start)
     ahead = cursor.is_kind(Kind.NUMBER, Kind.COLON) or cursor.stitch_at() is not None
-    if not name or not (behind and _ended(cursor) or not behind and ahead):
+    if not name or not (_ended(cursor) if behind else ahead):
         cursor.at = start
         return False
     cursor.take_kind(Kind.COLON)
     yarn = Yarn(name, cursor.span_from(start))
     return _of_last(reader, yarn) if behind else reader.add(yarn)
+
+
+def _number_in_yarn(reader: Reader) -> bool:
+    """ "7 A, 1 B, 7 A": so many of the stitch that the pattern works."""
+    cursor = reader.cursor
+    start = cursor.at
+    own = reader.text[cursor.peek().start : cursor.peek().end]
+    known = cursor.peek().text in reader.yarns and own[:1].isupper()
+    amount = cursor.number() if known else None
+    name = _yarn_name(reader, must=True) if amount is not None else ""
+    if amount is None or not name or not _ended(cursor):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    reader.add(Yarn(name, Span(amount.span.end, span.end)))
+    return reader.add(Make("st", amount.span, amount))
 
 
 def _ended(cursor: Cursor) -> bool:

@@ -30,7 +30,7 @@ _BEFORE = (
 _AFTER = (
     "in all", "in total", "total", "altogether", "made", "around", "left", "completed",
     "in the row", "now", "across", "for this row", "remain", "remaining", "on hook",
-    "when done", "done", "at end of row", "worked",
+    "when done", "done", "at end of row", "worked", "remains",
 )  # fmt: skip
 _AT_BOTH_ENDS = tuple(
     f"{where}{which} {what}"

@@ -22,7 +22,7 @@ from hookwright.notation.entries import all_definitions
 from hookwright.notation.given import given_piece
 from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
-from hookwright.notation.lines import Line, lines_of
+from hookwright.notation.lines import Line, is_line_mark, lines_of
 from hookwright.notation.outside import (
     foundation_hint,
     multiples_of,
@@ -130,13 +130,11 @@ def _walk(draft: Collected) -> None:
 _WORDS_BEFORE_LABEL = 4
 """How many words and marks, "Pink.", may stand on a line before the label of its row."""
 
-_LINE_MARKS = ("•", "#", "|")
-
 
 def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     """The label at the start of a line, and where its row begins."""
     cursor = draft.cursor(line.first)
-    while cursor.is_kind(Kind.STAR, Kind.DASH) or cursor.token.text in _LINE_MARKS:
+    while is_line_mark(cursor.token):
         cursor.step()
     own = read_size_prefix(draft, cursor)
     label = draft.label(cursor, steps=draft.steps)

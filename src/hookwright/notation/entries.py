@@ -8,7 +8,7 @@ from itertools import pairwise
 from hookwright.notation.collected import Collected
 from hookwright.notation.definitions import ARTICLES, read_definition, words_for
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.lines import Line
+from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.named_on_the_way import named_on_the_way
 from hookwright.notation.sections import Section, section_of
@@ -105,6 +105,8 @@ def _entries(draft: Collected, line: Line, section: Section) -> list[tuple[int, 
     if draft.label(draft.cursor(line.first), steps=draft.steps) is not None:
         return []
     first = line.first
+    while first < line.last and is_line_mark(draft.tokens[first]):
+        first += 1
     colon = next(
         (i for i in range(line.first, min(line.last, line.first + 8))
          if draft.tokens[i].kind is Kind.COLON),

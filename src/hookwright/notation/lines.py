@@ -95,6 +95,14 @@ def _heading_before(
     return None
 
 
+_MARKS = ("•", "·", "#", "|")
+
+
+def is_line_mark(token: Token) -> bool:
+    """Whether a token marks an entry of a list, "• V = ...", and says nothing itself."""
+    return token.kind in (Kind.STAR, Kind.DASH) or token.text in _MARKS
+
+
 def is_section(line: Line) -> bool:
     """Whether a line heads a section."""
     return section_of(line.text) is not None

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.lines import is_line_mark
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.tree import Statement, Topic
 from hookwright.source import Span
@@ -63,11 +64,12 @@ def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
-    """Tokens up to each stop, line end with a gap, or semicolon."""
+    """Tokens up to each stop, semicolon, or line end with a gap or a list mark behind."""
     sentence: list[Token] = []
-    for token in tokens:
+    for at, token in enumerate(tokens):
         ends = token.kind in (Kind.STOP, Kind.SEMICOLON, Kind.END) or (
-            token.kind is Kind.LINE and (token.value > 1 or _explains(sentence))
+            token.kind is Kind.LINE
+            and (token.value > 1 or _explains(sentence) or _listed(tokens, at + 1))
         )
         if ends:
             if sentence:
@@ -77,6 +79,11 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
             sentence.append(token)
     if sentence:
         yield sentence
+
+
+def _listed(tokens: list[Token], at: int) -> bool:
+    """Whether an entry of a list begins here."""
+    return at < len(tokens) and is_line_mark(tokens[at])
 
 
 def _is_of_another(tokens: list[Token], known: set[str]) -> bool:

@@ -145,7 +145,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = _just_made(cursor, _just_closed(cursor, target))
     if target.noun in ("sp", "corner") and cursor.take_phrase(*_BEGUN_IN):
         target = replace(target, which=Which.FIRST)
-    target = _of_leg(cursor, target) or _of_group(cursor, target)
+    target = _of_leg(cursor, target) or _of_group(cursor, _of_chains(cursor, target))
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
     target = _and_also(cursor, target)
@@ -177,6 +177,21 @@ def _of_leg(cursor: Cursor, target: Target) -> Target | None:
             return replace(target, of=leg)
     cursor.at = at
     return None
+
+
+def _of_chains(cursor: Cursor, target: Target) -> Target:
+    """ "next loop of 5 ch", "space of ch 2": a space told by its chains behind it."""
+    at = cursor.at
+    if target.noun == "sp" and target.chains is None and cursor.take_word("of"):
+        cursor.take_word("the")
+        before = cursor.take_word(*CHAIN_NOUNS)
+        number = cursor.token.value if cursor.is_kind(Kind.NUMBER) else 0
+        if number > 0:
+            cursor.step()
+            if before or cursor.take_word(*CHAIN_NOUNS):
+                return replace(target, chains=number)
+    cursor.at = at
+    return target
 
 
 def _of_group(cursor: Cursor, target: Target) -> Target:

@@ -251,22 +251,28 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     group = replace(inner, noun=inner.noun if inner.noun not in ("st", "sp") else "group")
     if inner.which is not Which.LAST:
         group = replace(group, which=Which.NEXT)
-    found = seek_group(hook, group)
-    if found is None:
-        return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
-    pass_over(hook, found.line, span)
-    body = found.rest[0]
-    hook.ahead = found.rest
-    number = ahead.stitches(body.body) if isinstance(body, Group) else 0
+    begun = _begun(hook) if inner.which is Which.FIRST else 0
+    if not begun:
+        found = seek_group(hook, group)
+        if found is None:
+            return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
+        pass_over(hook, found.line, span)
+        hook.ahead = found.rest
     if target.noun == "sp":
         return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
-    if target.which is Which.CENTRE and isinstance(number, int):
-        _pass_stitches(hook, (number - 1) // 2, span)
-    elif target.which is Which.LAST and isinstance(number, int):
-        _pass_stitches(hook, number - 1, span)
-    elif target.ordinal:
-        _pass_stitches(hook, target.ordinal - 1, span)
+    _pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
     return True
+
+
+def _before_within(hook: Hook, target: Target, begun: int) -> int:
+    """How many stitches of the group at the front lie before the one that is asked for."""
+    group = hook.ahead[0]
+    number = ahead.stitches(group.body) + begun if isinstance(group, Group) else 0
+    if target.which is Which.CENTRE and isinstance(number, int):
+        return (number - 1) // 2
+    if target.which is Which.LAST and isinstance(number, int):
+        return number - 1
+    return (target.ordinal or 1) - 1
 
 
 def _holds_space(hook: Hook) -> bool:
@@ -275,6 +281,14 @@ def _holds_space(hook: Hook) -> bool:
     return isinstance(group, Group) and ahead.holds(
         group.body, lambda place: place.kind is PlaceKind.SPACE
     )
+
+
+def _begun(hook: Hook) -> int:
+    """How many stitches of the first group the beginning of a row has used; 0 if none."""
+    front = hook.ahead[0] if hook.ahead else None
+    used = ahead.stitches(hook.edge_line) - ahead.stitches(hook.ahead)
+    rest = isinstance(front, Group) and not front.whole
+    return used if rest and isinstance(used, int) and used == 1 else 0
 
 
 def _in_row(target: Target, inner: Target) -> Target:

@@ -6,13 +6,13 @@ before it; stay in the place just used; make something that uses none.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from copy import copy
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Means
+from hookwright.notation.tree import Definition, Means
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
@@ -90,6 +90,7 @@ class Task(Struct, frozen=True):
         lacy: Whether the row holds chains between stitches.
         into_edge: Whether such a row also works into the chain at the edge below.
         effort: What may still be tried.
+        own: The stitches that the pattern defines.
     """
 
     size: int
@@ -101,6 +102,7 @@ class Task(Struct, frozen=True):
     lacy: bool = False
     into_edge: bool = False
     effort: Effort = field(default_factory=Effort)
+    own: Mapping[str, Definition] = field(default_factory=dict)
 
 
 class Hook(Struct):

@@ -87,6 +87,7 @@ def work_row(
         is_lacy(body),
         is_lacy(body) and is_into_edge(body),
         setting.effort,
+        setting.own,
     )
     setting.effort.new_row()
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)

@@ -96,9 +96,15 @@ def _chain_wanted(hook: Hook) -> Wanted:
 
 def _named(hook: Hook, noun: str) -> Wanted:
     """Places whose stitch bears the name. A noun that fits nothing here is only a word."""
+    own = hook.task.own
 
     def fits(place: Place) -> bool:
-        return place.counts > 0 and may_be_called(noun, place.stitch)
+        if place.counts <= 0:
+            return False
+        built = own.get(place.stitch)  # "each dc" takes in those of a crossed pair
+        return may_be_called(noun, place.stitch) or (
+            built is not None and may_be_called(noun, built.stitch)
+        )
 
     front = ahead.seek(hook.ahead, is_stitch)
     if front is None:

@@ -422,7 +422,8 @@ def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
         return False
     if not draft.numbers:
         return _work_begins(cursor) or cursor.is_word(*_AS) or _told_as(cursor)
-    return bracketed or _told_as(cursor) or _goes_on(cursor)
+    said = bracketed and cursor.token.text not in _VERBS
+    return said or _told_as(cursor) or _goes_on(cursor)
 
 
 _AS = ("like", "same", "as")
@@ -463,9 +464,9 @@ def _take_marks(cursor: Cursor) -> bool:
     return found
 
 
-_NOT_AFTER = frozenset(
-    "form forms again are is should have has make makes set of in for only was "
-    "were and above below on from with if may to".split()
+_VERBS = frozenset("form forms are is should have has make makes set was were may".split())
+_NOT_AFTER = _VERBS | frozenset(
+    "again of in for only and above below on from with if to".split()
 )
 
 

@@ -422,6 +422,14 @@ _AGAIN = (
 )  # fmt: skip
 
 
+def _pass_bracket(cursor: Cursor) -> None:
+    """Passes "(ending with a right side row)"."""
+    if cursor.is_kind(Kind.OPEN):
+        while not cursor.done() and not cursor.is_kind(Kind.CLOSE, Kind.STOP):
+            cursor.step()
+        cursor.take_kind(Kind.CLOSE)
+
+
 def _rows_first(cursor: Cursor, start: int) -> Recall | None:
     """ "Rows 2 and 3 again and again", "these 2 rows form the pattern"."""
     rows = _row_numbers(cursor)
@@ -430,8 +438,11 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
     if not rows:
         cursor.at = start
         return None
+    at = cursor.at
+    _pass_bracket(cursor)
     if cursor.take_phrase(*_FORMS):
         return Recall(rows, cursor.span_from(start), forms_pattern=True)
+    cursor.at = at
     if cursor.take_phrase(*_AGAIN) or _numbered_times(cursor):
         return _rest(cursor, rows, start)
     cursor.at = start

@@ -23,6 +23,7 @@ from hookwright.notation.target_nouns import (
 )
 from hookwright.notation.tree import Target, Which
 from hookwright.notation.vocabulary import standard_words
+from hookwright.source import Span
 
 
 def read_target(cursor: Cursor) -> Target | None:
@@ -81,6 +82,8 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
             return Target(
                 "tch", Which.NTH, span, chains=inner.chains, ordinal=draft.ordinal
             )
+        if inner is not None and inner.amount is not None and inner.of is None:
+            return _of_several(inner, draft.ordinal, cursor.span_from(start))
         cursor.at = at
     if draft.ordinal and draft.which is None and draft.amount is None:
         return _ordinal_alone(cursor, draft.ordinal, start)
@@ -91,6 +94,12 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
+
+
+def _of_several(several: Target, ordinal: int, span: Span) -> Target:
+    """ "the fifth of the nine dc": a stitch of a group told by what it is made of."""
+    group = Target("group", several.which, several.span)
+    return Target(several.noun, Which.NTH, span, ordinal=ordinal, of=group)
 
 
 def _ordinal_alone(cursor: Cursor, ordinal: int, start: int) -> Target | None:

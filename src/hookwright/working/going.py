@@ -254,6 +254,9 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     begun = _begun(hook) if inner.which is Which.FIRST else 0
     if not begun:
         found = seek_group(hook, group)
+        if found is None and inner.noun == "group" and target.ordinal:
+            _pass_stitches(hook, target.ordinal - 1, span)
+            return reach(hook, is_stitch, span)
         if found is None:
             return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
         pass_over(hook, found.line, span)

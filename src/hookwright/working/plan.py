@@ -137,7 +137,10 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         return
     _add_numbered(planner, row, numbers, recall)
     for recalled in again:
-        _add_further(planner, row, recalled, following)
+        if recalled.rows[0] > 0:
+            _add_recall(planner, row, recalled)
+        else:
+            _add_further(planner, row, recalled, following)
     _keep_parity(planner, label, numbers)
 
 
@@ -365,7 +368,9 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
     work = [node for node in row.body if not isinstance(node, (*QUIET, Instead))]
     if recalls and not work:
         for recall in recalls:
-            if not recall.forms_pattern:
+            if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
+                planner.ends = max(planner.ends, *recall.rows, 0)
+            else:
                 _add_recall(planner, row, recall)
         return
     if work and following == planner.last + 1 and all(_is_even(node) for node in work):

@@ -19,6 +19,7 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     Tail,
+    Turn,
     Which,
     Yarn,
 )
@@ -38,11 +39,18 @@ def recall_in(nodes: Iterable[Node]) -> Recall | None:
 
 
 def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
-    """Reads "sc in each st, turn. Rep this row 3 more times": the row, and then again."""
+    """Reads "sc in each st, turn. Rep this row 3 more times": the row, and then again.
+
+    So does "sc in each st, turn. Rep rows 2 and 3 twice more".
+    """
     at = next((i for i, node in enumerate(body) if node is recall), 0)
     worked = any(isinstance(n, (Make, Repeat, InOnePlace, Evenly)) for n in body[:at])
-    told = recall.times is not None or bool(recall.open_length or recall.up_to)
-    return worked and told and bool(recall.rows) and max(recall.rows) < 0
+    if not worked or not recall.rows:
+        return False
+    if max(recall.rows) < 0:
+        return recall.times is not None or bool(recall.open_length or recall.up_to)
+    turned = any(isinstance(node, (Turn, Join)) for node in body[:at])
+    return turned or (recall.times is not None and recall.times.amount is not None)
 
 
 def with_changes(

@@ -173,7 +173,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
-        "straight without plain keep continue cont carry",
+        "straight without plain keep continue cont carry work working go crochet do",
         read_times_before: "x times",
         read_conditional: "if when where",
         read_working_last: "last final",

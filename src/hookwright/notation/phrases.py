@@ -34,6 +34,7 @@ from hookwright.notation.tree import (
     Target,
     Unworked,
     Which,
+    Yarn,
 )
 from hookwright.notation.unnamed import UNNAMED, all_places
 from hookwright.source import Span
@@ -224,6 +225,29 @@ def read_ring(reader: Reader) -> bool:
     name = stitch.id if stitch is not None else "sc"
     cursor.take_phrase("in it", "into it", "in ring", "in the ring")
     return reader.add(Make(name, cursor.span_from(start), amount, place))
+
+
+_EXPLAINS = ("work", "working", "place", "placing", "make", "making", "put", "putting")
+_ITS_END = (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.CLOSE, Kind.STAR)
+
+
+def read_explained(reader: Reader) -> bool:
+    """ "spike sc in next sp: work the sc down into the row below": how, and not another."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    made = last.stitch if isinstance(last, Make) else ""
+    made = last.standing if isinstance(last, Yarn) else made
+    if not made or not cursor.take_word(*_EXPLAINS) or not cursor.take_word("the"):
+        cursor.at = start
+        return False
+    stitch = cursor.stitch()
+    if stitch is None or made.split()[-1] != stitch.id.split()[-1]:
+        cursor.at = start
+        return False
+    while not cursor.done() and cursor.token.kind not in _ITS_END:
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
 
 
 _CALLED = (

@@ -160,9 +160,8 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         return _stitch_and_space(hook, number, tall, main)
     if tall <= 1 and extra > 0:
         return (edge_loop(number),) if number > 2 else ()
-    if number in hook.task.conventions.counting_chains:
-        return (turning_chain(number, main, counts=True),)
-    return (turning_chain(number, main, counts=False),)
+    counts = number > 1 and number in hook.task.conventions.counting_chains
+    return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
 
 
 def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:

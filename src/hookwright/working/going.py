@@ -11,7 +11,7 @@ from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
-from hookwright.working.fabric import GAP, RING, Place, PlaceKind
+from hookwright.working.fabric import GAP, RING, Place, PlaceKind, Stitch
 from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
 from hookwright.working.sequence import Group, Piece, Repeat, Run
@@ -110,6 +110,22 @@ def _covers_space(hook: Hook, target: Target) -> bool:
     front = ahead.take(hook.ahead)
     over = target.rows_below and target.which is Which.SKIPPED and front is not None
     return bool(over and front is not None and front.place.kind is PlaceKind.SPACE)
+
+
+def take_start_too(hook: Hook, target: Target) -> None:
+    """Reads "sl st in first lp, ch 1, 3 sc in each lp around": the first is one of them."""
+    begun = hook.begun_in
+    every = target.which is Which.EACH and target.amount is None and target.noun == "sp"
+    if begun is None or not every or hook.worked or hook.inside is not None:
+        return
+    stands = any(isinstance(made, Run) and _counts(made) for made in hook.made)
+    last = Choice.START_WORKED_LAST in hook.task.readings  # then it comes at the end
+    if not stands and not last and wanted_by(hook, target)(begun):
+        hook.ahead, hook.begun_in = (Run(begun), *hook.ahead), None
+
+
+def _counts(made: Run[Stitch]) -> bool:
+    return any(head.counts for head in made.item.heads)
 
 
 def _leaves_group(hook: Hook, target: Target) -> bool:

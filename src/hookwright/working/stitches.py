@@ -92,7 +92,7 @@ def base_of(stitch: str) -> str:
 
 def same_kind(noun: str, stitch: str) -> bool:
     """Whether a stitch may be called by a noun: "next dc" may be a post dc or a dc3tog."""
-    if noun == stitch:
+    if noun == stitch or stitch.endswith(f" {noun}"):  # a "spike sc" is an sc
         return True
     if noun[:2] in _POSTS and stitch[:2] in _POSTS and noun[:2] != stitch[:2]:
         return False

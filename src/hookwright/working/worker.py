@@ -39,7 +39,7 @@ from hookwright.working.beginnings import (
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
-from hookwright.working.going import go_to
+from hookwright.working.going import go_to, take_start_too
 from hookwright.working.hook import Hook, grouped, is_stitch, pass_over
 from hookwright.working.making import Own, number_at
 from hookwright.working.nodes import (
@@ -186,6 +186,8 @@ class Worker(Struct):
 
     def _make(self, hook: Hook, node: Make) -> Node | None:
         target = self._come_to(hook, node.target)
+        if target is not None:
+            take_start_too(hook, target)
         if target is not node.target:
             node = replace(node, target=target)
         facts = facts_of(node.stitch, node.legs, self.own)
@@ -316,6 +318,7 @@ class Worker(Struct):
             number = number_up_to(hook, target, node.span)
             node = replace(node, target=replace(target, until=None))
         if target.which is Which.EACH or (number or 1) > 1:
+            take_start_too(hook, target)
             return each_place(node, number)
         if hook.inside is None and is_from_hook(hook, target):
             from_hook(hook, target, node.span)

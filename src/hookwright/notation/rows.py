@@ -50,7 +50,7 @@ from hookwright.notation.row_ends import (
 )
 from hookwright.notation.skips import read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
-from hookwright.notation.stars import read_repeat_from, read_star
+from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.tree import Claim, Node
 from hookwright.notation.unread import read_other_word
@@ -139,6 +139,7 @@ _READERS: tuple[Phrase, ...] = (
     read_evenly,
     read_times_before,
     read_further_rounds,
+    read_times_alone,
     read_repeat_from,
     read_recall_phrase,
     read_ending,
@@ -177,6 +178,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_times_before: "x times",
+        read_times_alone: "times time x twice",
         read_conditional: "if when where",
         read_working_last: "last final",
         read_in_last: "last final",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Again, Star, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
@@ -70,6 +71,41 @@ def _star_to_star(reader: Reader) -> bool:
     to = cursor.step().value
     times = read_times(cursor)
     return reader.add(Again(mark, to, times, cursor.span_from(start)))
+
+
+_MARKS_BEFORE = (Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
+_ENDS_ROW = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.DASH, Kind.EQUALS)
+
+
+def read_times_alone(reader: Reader) -> bool:
+    """ "sc 1, inc, 6 times in total": how often, behind a list without brackets."""
+    cursor = reader.cursor
+    start = cursor.at
+    if reader.depth or reader.mark not in _MARKS_BEFORE or not reader.has_work():
+        return False
+    cursor.take_word("all", "do", "work")
+    cursor.take_phrase("of this", "of these", "this", "these")
+    times = read_times(cursor)
+    numbered = times is not None and times.often in (Often.TIMES, Often.MORE)
+    if times is None or not numbered or not _comes_to_end(cursor):
+        cursor.at = start
+        return False
+    return reader.add(Again(0, 0, times, cursor.span_from(start)))
+
+
+def _comes_to_end(cursor: Cursor) -> bool:
+    """Whether no more is worked in the row: its end, its count, a join or turn."""
+    if cursor.token.kind in (Kind.COMMA, Kind.SEMICOLON):
+        return cursor.peek().text in (
+            "join",
+            "joining",
+            "turn",
+            "sl",
+            "ss",
+            "fasten",
+            "close",
+        )
+    return cursor.token.kind in _ENDS_ROW or cursor.is_word("join", "turn")
 
 
 def read_repeat_from(reader: Reader) -> bool:

@@ -34,8 +34,10 @@ _UNIT = re.compile(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECAS
 def size_names(draft: Collected) -> tuple[str, ...]:
     """The names of the sizes, from a line that lists them, or numbered where none does."""
     lines = _joined_lines(draft)
+    texts = [line.text.strip() for line in draft.lines]
     return (
-        next(filter(None, map(_listed, lines)), ())
+        next(filter(None, map(_told_in_words, texts)), ())
+        or next(filter(None, map(_listed, lines)), ())
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
         or _sizes_by_lists(draft)
@@ -61,6 +63,43 @@ def _listed(line: str) -> tuple[str, ...]:
         names.append(found["last"])  # "Small (Medium) Large"
     sizes = len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names)
     return tuple(names) if sizes else ()
+
+
+_AGE = r"(?:months?|mths?|mos?|years?|yrs?|m|y)"
+_NUMBERS = r"\d+(?:\s*(?:-|–|to)\s*\d+)?"
+_WORD_NAME = (
+    r"(?:x-?)?small|medium|(?:x-?)?large|newborn|preemie|baby|toddler|child|teen|adult|"
+    r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
+)
+_NAME = rf"(?:{_NUMBERS}(?:\s*{_AGE})?|{_WORD_NAME})"
+_BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"
+_TOLD = re.compile(
+    rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"
+    rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?",
+    re.IGNORECASE,
+)
+_AGED = re.compile(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
+
+
+def _told_in_words(line: str) -> tuple[str, ...]:
+    """ "Sizes: S, M, L", "0 to 3 months (3 to 6 months, 6 to 12 months)", and no more."""
+    found = _TOLD.fullmatch(line)
+    if found is None:
+        return ()
+    lead = (found["lead"] or "").lower()
+    named = re.search(r"size|fit|age", lead) is not None
+    bracketed = re.search(r"[(\[]", line) is not None
+    aged = _AGED.search(line) or re.search(_WORD_NAME, found["names"], re.IGNORECASE)
+    if not named and not (bracketed and aged):
+        return ()
+    names = [name.strip() for name in re.findall(_NAME, found["names"], re.IGNORECASE)]
+    units = {
+        unit[0].lower() for unit in re.findall(rf"\d\s*({_AGE})\b", line, re.IGNORECASE)
+    }
+    names = [re.sub(r"\s*(?:to|–)\s*", "-", name) for name in names]
+    if len(units) < 2:
+        names = [_UNIT.sub("", name) for name in names]
+    return tuple(names) if len(names) > 1 and len(set(names)) == len(names) else ()
 
 
 def _dashed(line: str) -> tuple[str, ...]:
@@ -106,27 +145,24 @@ _BARE_SIZES = re.compile(
 
 
 def _joined_lines(draft: Collected) -> list[str]:
-    """Lines, each with the next one behind it: "Size:" may stand above its list."""
+    """Lines that speak of sizes; a short one, "Size:", may stand above its list."""
     texts = [line.text for line in draft.lines]
-    told = [any(sign in text.lower() for sign in _OF_SIZES) for text in texts]
-    joined = [
-        f"{a} {b}"
-        for (a, b), (here, next_) in zip(
-            pairwise([*texts, ""]), pairwise([*told, False]), strict=True
-        )
-        if here or next_
+    joined = (
+        f"{a} {b}" if len(a.split()) <= _SHORT else a for a, b in pairwise([*texts, ""])
+    )
+    return [
+        text for text in joined if re.search(r"size|fits?\b|ages?\b", text, re.IGNORECASE)
     ]
-    return [text for text in joined if _SAYS_SIZES.search(text)]
 
 
-_OF_SIZES = ("size", "fit", "age")
-_SAYS_SIZES = re.compile(r"size|fits?\b|ages?\b", re.IGNORECASE)
+_SHORT = 2
 
 
 def is_size_line(line: str) -> bool:
     """Whether a line does nothing but list sizes: "S (M, L) - to fit a child"."""
     told = re.match(r"\W*(?:sizes?|to fit|fits)\b", line, re.IGNORECASE)
-    return bool(_bare(line.strip()) or (told and (_listed(line) or _dashed(line))))
+    listed = _told_in_words(line.strip()) or _bare(line.strip())
+    return bool(listed or (told and (_listed(line) or _dashed(line))))
 
 
 _LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")

@@ -83,6 +83,8 @@ def read_times_alone(reader: Reader) -> bool:
     start = cursor.at
     if reader.depth or reader.mark not in _MARKS_BEFORE or not reader.has_work():
         return False
+    if cursor.peek().text in cursor.own_words:  # "2X, A, 4X": X is a stitch here
+        return False
     cursor.take_word("all", "do", "work")
     cursor.take_phrase("of this", "of these", "this", "these")
     times = read_times(cursor)

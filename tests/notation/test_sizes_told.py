@@ -1,0 +1,46 @@
+"""Which sizes a pattern is told in: with the word or without, in ages, letters and words."""
+
+import pytest
+
+from hookwright.notation import parse_text
+
+ROUND = "\n\nRnd 1: 8 (9, 10) hdc in magic ring. 8 (9, 10) hdc\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "sizes"),
+    [
+        ("Sizes: 0 to 3 months (3 to 6 months, 6 to 12 months)", "0-3 3-6 6-12"),
+        ("0 to 3 months (3 to 6 months, 6 to 12 months)", "0-3 3-6 6-12"),
+        ("0-3 (3-6, 6-9) months", "0-3 3-6 6-9"),
+        ("Cap for newborn (3 months, 6 months)", "newborn 3 6"),
+        ("Newborn (3 months, 6 months)", "Newborn 3 6"),
+        ("Sizes newborn, 0-3 months, 3-6 months", "newborn 0-3 3-6"),
+        ("Sizes: S, M, L", "S M L"),
+        ("Sizes: baby, child and adult", "baby child adult"),
+        ("SIZES Small/Medium/Large", "Small Medium Large"),
+        ("Sizes 2-4-6 years", "2 4 6"),
+        ("Sizes 1/2/3 years", "1 2 3"),
+        ("Fits ages 2, 4, 6", "2 4 6"),
+        ("Size 3 months [6, 9 months]", "3 6 9"),
+        ("Size:\nS (M, L)", "S M L"),
+    ],
+)
+def test_sizes_are_known_by_their_names(line: str, sizes: str) -> None:
+    assert parse_text(line + ROUND).pattern.sizes == tuple(sizes.split())
+
+
+@pytest.mark.parametrize(
+    "line", ["Rounds 3, 4 and 5", "Gauge: 14 (15) sts in 10 cm", "Sizes M and L only:"]
+)
+def test_other_lists_are_no_sizes(line: str) -> None:
+    assert parse_text(line + ROUND).pattern.sizes == ()
+
+
+def test_ages_in_months_and_years_keep_their_units() -> None:
+    line = "Sizes: 6 to 12 months (1 to 2 years, 3 to 4 years)"
+    assert parse_text(line + ROUND).pattern.sizes == (
+        "6-12 months",
+        "1-2 years",
+        "3-4 years",
+    )

@@ -50,7 +50,8 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     name, chain_count = noun
     if name == "ch" and draft.ordinal is not None:
         return _ordinal_chain(cursor, draft, start)
-    if name == "sp" and draft.corner and chain_count is None:
+    every = draft.which is Which.EACH and name not in ("ch", "tch", "gap", "group")
+    if draft.corner and chain_count is None and (name == "sp" or every):
         name = "corner"
     which = draft.which or (Which.NTH if draft.ordinal else Which.NEXT)
     if draft.beginning and draft.which is None and name not in ("tch", "sp", "ch"):

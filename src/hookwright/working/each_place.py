@@ -36,7 +36,13 @@ from hookwright.working.making import Own, number_at, stack
 from hookwright.working.sequence import Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
-from hookwright.working.wanted import cut_before, is_group_name, number_of, wanted_by
+from hookwright.working.wanted import (
+    cut_before,
+    is_group_name,
+    longest_space,
+    number_of,
+    wanted_by,
+)
 
 InPlace = Callable[[Hook, InOnePlace, Place], Line[Stitch]]
 _Work = tuple[Wanted, Callable[[Place, Count], Iterable[Piece[Stitch]]]]
@@ -81,7 +87,7 @@ def each_of_kinds(
         region, rest = _region(hook, last_node.target, last_node.span)
     works = [_work_of_kind(hook, node, own, group) for node in sorted(nodes, key=_breadth)]
     made: list[Piece[Stitch]] = []
-    centres = any(node.target and is_each_centre(node.target) for node in nodes)
+    centres = any(node.target and _at_centres(hook, node.target) for node in nodes)
     line = with_centres(region) if centres else ahead.ungrouped(region)
     for node in nodes:
         if node.target is not None and is_one_centre(node.target):
@@ -105,6 +111,7 @@ def _breadth(node: Make | InOnePlace) -> int:
     """Places named closer come first: centres of corners, spaces by their chains."""
     assert node.target is not None
     if is_each_centre(node.target) or is_one_centre(node.target):
+    if is_each_centre(node.target) or node.target.noun == "corner":
         return 0
     return 2 if node.target.noun == "sp" and node.target.chains is None else 1
 
@@ -155,8 +162,15 @@ def _each_by_turns(node: Make, target: Target) -> Node:
     return Repeat((one,), times, node.span)
 
 
+def _at_centres(hook: Hook, target: Target) -> bool:
+    """Whether corners are meant that no space tells: the middle of three in one place."""
+    every = target.noun == "corner" and target.which is Which.EACH
+    return is_each_centre(target) or (every and not longest_space(hook.edge_line))
+
+
 def _each_wanted(hook: Hook, target: Target) -> Wanted:
     if is_each_centre(target) or is_one_centre(target):
+    if _at_centres(hook, target):
         return lambda place: place.stitch == CENTRE
     nouns = [
         wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)

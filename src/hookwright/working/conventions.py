@@ -49,6 +49,7 @@ class Choice(StrEnum):
     START_WORKED_FIRST = "the space named first is the one the round starts in"
     START_WORKED_LAST = "the space the round starts in is worked into at its end"
     PAST_GROUP = "what is left of a group is passed on the way to the next stitch"
+    PAIRS_BETWEEN_GAPS = "two stitches lie between the gaps worked into"
     EDGE_STITCH = "the long chain at the edge is a tall stitch and a space"
     AS_MANY_AS_FIT = "as many repeats as fit"
 

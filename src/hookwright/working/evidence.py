@@ -64,6 +64,7 @@ DEPARTING = {
     Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
     Choice.PAST_GROUP: 5,
+    Choice.PAIRS_BETWEEN_GAPS: 4,
     Choice.EDGE_STITCH: 4,
     Choice.AS_MANY_AS_FIT: 60,
 }

@@ -36,12 +36,21 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         stand_in_gap(hook)  # behind the space that a round begins in and ends in
         return True
     passed = _pass_one_stitch if _by_stitches(hook, target) else pass_one_foot
+    if _beside_pairs(hook, target) and hook.asks(Choice.PAIRS_BETWEEN_GAPS):
+        passed(hook, span)
     if not passed(hook, span) or not (hook.left() or hook.task.is_round):
         return False
     if _between_groups(hook, target) and not _group_next(hook):
         return False
     stand_in_gap(hook)
     return True
+
+
+def _beside_pairs(hook: Hook, target: Target) -> bool:
+    """ "Between every 2 tr": in each gap, or in every second one."""
+    of = target.of
+    amount = of.amount.at(hook.task.size) if of is not None and of.amount else None
+    return of is not None and of.which is Which.EACH and amount == 2
 
 
 def _by_stitches(hook: Hook, target: Target) -> bool:
@@ -54,6 +63,7 @@ def _by_stitches(hook: Hook, target: Target) -> bool:
         hook.edge_line, lambda place: may_be_called(of.noun, place.stitch)
     )  # "between clusters" over groups of dc speaks of the groups
     each = of.amount is None and of.which in (Which.NEXT, Which.EACH)
+    each = each or _beside_pairs(hook, target)
     return named and plain and each
 
 

@@ -145,7 +145,7 @@ def _placed(
     if is_from_hook(hook, target):
         from_hook(hook, target, node.span)
         return _in_one(hook, node, facts, number or 1)
-    if target.of is not None and target.of.which is Which.EACH:
+    if target.of is not None and target.of.which is Which.EACH and not _is_of_pairs(target):
         inner = replace(target.of, which=Which.NEXT)
         one = replace(node, target=replace(target, of=inner, which=_single(target)))
         return Repeat((one,), Times(Often.ACROSS, node.span), node.span)
@@ -168,6 +168,11 @@ def _placed(
         want(hook, node, facts, 1, number or 1)
         return None
     return _in_one(hook, node, facts, number or 1)
+
+
+def _is_of_pairs(target: Target) -> bool:
+    """ "Between every 2 tr": a gap of a kind, and not one of each two."""
+    return target.noun == "gap" and target.of is not None and target.of.amount is not None
 
 
 def _single(target: Target) -> Which:

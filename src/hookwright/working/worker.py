@@ -310,7 +310,8 @@ class Worker(Struct):
             target = self._come_to(hook, target) or target
             node = replace(node, target=target)
         number = target.amount.at(hook.task.size) if target.amount else None
-        if target.of is not None and target.of.which is Which.EACH:
+        of_each = target.of is not None and target.of.which is Which.EACH
+        if of_each and target.of is not None and not target.of.amount:
             inner = replace(target.of, which=Which.NEXT)
             one = replace(node, target=replace(target, of=inner))
             return Repeat((one,), Times(Often.ACROSS, node.span), node.span)

@@ -111,7 +111,8 @@ def _breadth(node: Make | InOnePlace) -> int:
     """Places named closer come first: centres of corners, spaces by their chains."""
     assert node.target is not None
     if is_each_centre(node.target) or is_one_centre(node.target):
-    if is_each_centre(node.target) or node.target.noun == "corner":
+        return 0
+    if node.target.noun == "corner":
         return 0
     return 2 if node.target.noun == "sp" and node.target.chains is None else 1
 
@@ -169,8 +170,7 @@ def _at_centres(hook: Hook, target: Target) -> bool:
 
 
 def _each_wanted(hook: Hook, target: Target) -> Wanted:
-    if is_each_centre(target) or is_one_centre(target):
-    if _at_centres(hook, target):
+    if _at_centres(hook, target) or is_one_centre(target):
         return lambda place: place.stitch == CENTRE
     nouns = [
         wanted_by(hook, one) for one in (replace(target, which=Which.NEXT), *target.also)

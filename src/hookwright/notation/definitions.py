@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.makes import read_square_name
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
@@ -189,7 +190,7 @@ def _meaning(
     if _is_known(name) or section_of(name) is not None:
         return None
     whole = text[body[0].start : body[-1].end]
-    same = _plain_name(body)
+    same = _plain_name(body) or read_square_name(Cursor(body))
     if same is not None:
         return Definition(names, span, stitch=same)
     if _in_hook_motions(body):

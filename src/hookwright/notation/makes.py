@@ -147,6 +147,26 @@ def _named_a(cursor: Cursor) -> bool:
     return not follows
 
 
+def read_square_name(cursor: Cursor) -> str | None:
+    """ "OM = open mesh: ch 2, skip 2, dc in next dc": a square by its usual name."""
+    cursor.take_word("a", "an", "one")
+    solid = cursor.take_word("solid", "filled", "closed")
+    opened = not solid and cursor.take_word("open", "empty")
+    word = cursor.token.text
+    named = word in OPEN_SQUARES or word in ("square", "squares", "sq")
+    known = word in SOLID_SQUARES or (named and (solid or opened))
+    cursor.step()
+    if not known or not cursor.is_kind(*_BEHIND_NAME):
+        return None
+    return "solid mesh" if solid or (word in SOLID_SQUARES and not opened) else "open mesh"
+
+
+_BEHIND_NAME = (
+    Kind.COLON, Kind.COMMA, Kind.DASH, Kind.OPEN, Kind.STOP, Kind.LINE, Kind.END,
+    Kind.SEMICOLON, Kind.EQUALS,
+)  # fmt: skip
+
+
 def _article(cursor: Cursor) -> Amount:
     token = cursor.step()
     return Amount((1,), token.span)

@@ -213,6 +213,10 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
     cursor.at = at
+    middle = read_target(cursor) if cursor.take_phrase(*_IN_THE_MIDDLE) else None
+    if middle is not None:
+        return replace(target, which=Which.CENTRE, of=middle)
+    cursor.at = at
     if _names_row(cursor) or cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",
@@ -229,6 +233,12 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
             return within
     cursor.at = at
     return target
+
+
+_IN_THE_MIDDLE = tuple(
+    f"{lead} {the}{middle} of" for lead in ("in", "at") for the in ("the ", "")
+    for middle in ("middle", "centre", "center")
+)  # fmt: skip
 
 
 def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:

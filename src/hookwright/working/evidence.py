@@ -282,6 +282,8 @@ def unclosed(worked: WorkedRow, *, meant: bool) -> int:
         cost += NOT_CLOSED + min(number, MOST_FOR_PLACES)
     if worked.leapt and not meant:
         cost += LEAPT
+    if any(trouble.rule == "missing-target" for trouble in worked.troubles):
+        cost += NOT_CLOSED
     if worked.left_spaces and not meant:
         cost += 10
     return cost + worked.oddness + (2 if worked.cut_short else 0)

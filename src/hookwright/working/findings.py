@@ -163,6 +163,11 @@ def _words(
             f"{name} is not proven: its repeat never comes round to where it began.",
             "Look at the numbers in the repeat: they may be far larger than meant.",
         )
+    if problem.rule == "missing-target":
+        return (
+            f"{name} asks for a {problem.what}, but there is none.",
+            "Name the stitch that is meant, or put the space into the row before.",
+        )
     if problem.rule == "past-the-end":
         message = f"{name} needs {below + number} stitches but only {below} are there"
         return (

@@ -257,7 +257,7 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     """Reads "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
     inner = target.of
     assert inner is not None
-    counted = bool(target.ordinal) or target.which is Which.CENTRE
+    counted = target.noun != "sp" and bool(target.ordinal or target.which is Which.CENTRE)
     if in_group(hook) and _just_skipped(hook) and counted:
         return reach(hook, is_stitch, span)
     if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
@@ -277,8 +277,10 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
             return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
         pass_over(hook, found.line, span)
         hook.ahead = found.rest
+    if target.noun == "sp" and ahead.holds(hook.edge_line, _is_hole):
+        return reach(hook, _is_hole, span)
     if target.noun == "sp":
-        return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
+        target = _middle_instead(hook, target, span)
     _pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
     return True
 
@@ -294,12 +296,22 @@ def _before_within(hook: Hook, target: Target, begun: int) -> int:
     return (target.ordinal or 1) - 1
 
 
+def _middle_instead(hook: Hook, target: Target, span: Span) -> Target:
+    """The middle stitch of a group, where a space is asked for that no group has."""
+    chains = f"ch-{target.chains} " if target.chains else ""
+    hook.trouble("missing-target", span, f"{chains}space in a group")
+    return replace(target, which=Which.CENTRE)
+
+
 def _holds_space(hook: Hook) -> bool:
     """Whether the space of the group that was worked into still lies ahead."""
     group = hook.ahead[0]
-    return isinstance(group, Group) and ahead.holds(
-        group.body, lambda place: place.kind is PlaceKind.SPACE
-    )
+    return isinstance(group, Group) and ahead.holds(group.body, _is_hole)
+
+
+def _is_hole(place: Place) -> bool:
+    """Whether a place is a space under chains."""
+    return place.kind is PlaceKind.SPACE
 
 
 def _begun(hook: Hook) -> int:

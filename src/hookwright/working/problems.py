@@ -13,11 +13,19 @@ from hookwright.working.steps import Step
 
 
 class Problem(Struct, frozen=True):
-    """A rule broken by a row, before it is put into words."""
+    """A rule broken by a row, before it is put into words.
+
+    Attributes:
+        rule: The identifier of the finding.
+        span: The words.
+        number: How many places are left over or missing.
+        what: What was wanted and is not there.
+    """
 
     rule: str
     span: Span
     number: Count = 0
+    what: str = ""
 
 
 def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
@@ -27,7 +35,7 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
         return []
     step = outcome.step
     result = [
-        Problem(trouble.rule, _trouble_span(step, trouble.span))
+        Problem(trouble.rule, _trouble_span(step, trouble.span), what=trouble.what)
         for trouble in worked.troubles[:1]
     ]
     if Choice.AS_MANY_AS_FIT in outcome.readings:

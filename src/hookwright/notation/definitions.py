@@ -68,7 +68,9 @@ def read_definition(
     body = tokens[body_at:]
     if not body:
         return None
-    names = (name, *_short_names(tokens[:body_at]))
+    short = _short_names(tokens[:body_at])
+    more = [other for one in (name, *short) for other in _beginning_names(one)]
+    names = tuple(dict.fromkeys((name, *short, *more)))
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
     over = _places_named(tokens[:body_at])
@@ -80,11 +82,25 @@ def read_definition(
 
 def _short_names(tokens: list[Token]) -> list[str]:
     """The "cm" of "Closed mesh (cm)", where it is no stitch of the trade."""
-    for before, word, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
-        if before.kind is Kind.OPEN and after.kind is Kind.CLOSE and word.kind is Kind.WORD:
-            short = len(word.text) <= 6 and word.text not in _NOT_NAMES
-            return [word.text] if short and not is_stitch_name([word.text]) else []
-    return []
+    opened = next((i for i, token in enumerate(tokens) if token.kind is Kind.OPEN), None)
+    closed = next((i for i, token in enumerate(tokens) if token.kind is Kind.CLOSE), 0)
+    inside = tokens[opened + 1 : closed] if opened is not None else []
+    words = [token.text for token in inside]
+    if not 0 < len(words) <= _MOST_SHORT or any(t.kind is not Kind.WORD for t in inside):
+        return []
+    short = len(words[-1]) <= 6 and not _NOT_NAMES & {*words[len(words) > 1 :]}
+    return [" ".join(words)] if short and not is_stitch_name(words) else []
+
+
+_MOST_SHORT = 2
+_BEGINNING = ("beginning", "beg", "starting", "start")
+
+
+def _beginning_names(name: str) -> list[str]:
+    """ "Beginning tile" is called "beg tile" as well, unless it is told otherwise."""
+    first, _, rest = name.partition(" ")
+    others = (word for word in _BEGINNING if word != first)
+    return [f"{word} {rest}" for word in others] if first in _BEGINNING and rest else []
 
 
 def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:

@@ -66,7 +66,7 @@ def read_definition(
     if not name:
         return None
     body = tokens[body_at:]
-    if not body:
+    if not body or (_beginning_names(name) and _is_like_another(body)):
         return None
     short = _short_names(tokens[:body_at])
     more = [other for one in (name, *short) for other in _beginning_names(one)]
@@ -101,6 +101,13 @@ def _beginning_names(name: str) -> list[str]:
     first, _, rest = name.partition(" ")
     others = (word for word in _BEGINNING if word != first)
     return [f"{word} {rest}" for word in others] if first in _BEGINNING and rest else []
+
+
+def _is_like_another(body: list[Token]) -> bool:
+    """ "Beg pc: the same with ch 3 in place of the first dc": a pc, as any other."""
+    cursor = Cursor([*body, Token(Kind.END, "", 0, 0, 0)])
+    cursor.take_word("work", "make", "do")
+    return cursor.take_phrase("the same", "same", "as for", "as the", "as", "like")
 
 
 def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
@@ -187,7 +194,9 @@ def is_stitch_name(words: list[str]) -> bool:
 def _checked(words: list[str]) -> str:
     if not words[0] and len(words) == 1:
         return ""
-    if words[0] in _NOT_NAMES and not (words[0] in ("st", "rs") and len(words) == 1):
+    single = words[0] in ("st", "rs") and len(words) == 1
+    begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
+    if words[0] in _NOT_NAMES and not (single or begins):
         return ""
     if {"uk", "us", "terms", "written", "pattern", "row", "rnd"} & set(words):
         return ""
@@ -499,7 +508,7 @@ def _stitches_of(node: Node) -> int:
 def words_for(definitions: list[Definition]) -> Phrases:
     """The own stitches of a pattern as vocabulary."""
     return phrases(
-        (name.split(), _word_for(name, definition))
+        (name.split(), _word_for(definition.names[0], definition))
         for definition in definitions
         for name in definition.names
     )

@@ -4,7 +4,7 @@ Arithmetic: a row that grows has one tile more, a row that shrinks one fewer.
 """
 
 import pytest
-from working_texts import errors
+from working_texts import checked, errors
 
 ROWS = """\
 US terms.
@@ -48,3 +48,9 @@ def test_a_beginning_stitch_that_is_like_the_others_is_one_of_them() -> None:
     )
     assert errors(text.format(8)) == []
     assert [rule for rule, _ in errors(text.format(9))] == ["stated-count"]
+
+
+def test_the_chains_of_a_new_tile_are_no_places_of_the_row_below() -> None:
+    told = f"Beg tile: {BEGUN}\nTile: {WORKED}"
+    lines = checked(ROWS.format(told, "tile", "Beg tile", 3)).lines
+    assert [line.uses[0] for line in lines] == [6, 3, 6, 9, 9, 9, 6]

@@ -220,4 +220,5 @@ def from_hook(hook: Hook, target: Target, span: Span) -> None:
     on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
     if hook.chains and (not on_chain or hook.began):
         hook.ahead = (*foundation(hook.chains).line, *hook.ahead)
+        hook.own_chains += hook.chains
     skipped_chains(hook, ordinal - 1, span)

@@ -127,6 +127,7 @@ class Hook(Struct):
         oddness: How far words were stretched: a noun that did not fit.
         troubles: What could not be done.
         chains: Chains made at the start of this row: a first row may be worked into them.
+        own_chains: Chains of the row's own that have been put before the edge.
         worked: Whether more than slip stitches and a beginning chain has been made.
         chained: Whether the beginning chain has been made.
         in_gaps: Whether the row has been worked between stitches.
@@ -163,6 +164,7 @@ class Hook(Struct):
     oddness: int = 0
     troubles: list[Trouble] = field(default_factory=list)
     chains: int = 0
+    own_chains: int = 0
     used_space: bool = False
     worked_spaces: bool = False
     skipped: bool = False

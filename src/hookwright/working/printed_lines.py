@@ -151,7 +151,7 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Li
     return replace(
         foundation,
         stitches=(worked.row.makes,),
-        uses=(worked.row.uses,),
+        uses=(worked.row.uses - worked.own_chains,),
         spaces=(worked.row.spaces,),
         colours=tuple((name or "", count) for name, count in worked.row.yarns()),
         agrees=not problems_of(working, outcome),

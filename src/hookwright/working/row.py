@@ -48,6 +48,7 @@ class WorkedRow(Struct, frozen=True):
         tail_replaces: Whether the words after "ending" take the place of the repeat's own
             end, where only counting tells.
         leapt: Stitches passed in silence on the way to "the last".
+        own_chains: Chains made in the row that it works into: no places of the edge below.
         lacks: Whether a list of numbers has none for the size worked.
     """
 
@@ -68,6 +69,7 @@ class WorkedRow(Struct, frozen=True):
     tail_replaces: bool = False
     leapt: Count = 0
     lacks: bool = False
+    own_chains: int = 0
 
 
 def work_row(
@@ -126,6 +128,7 @@ def _result(
         cut_short=hook.cut_short,
         tail_replaces=hook.tail_replaces,
         leapt=hook.leapt,
+        own_chains=hook.own_chains,
         lacks=hook.lacks,
     )
 

@@ -337,7 +337,7 @@ def _answers(
             yield tally.stitches + tally.spaces
             yield tally.stitches + tally.chains
         return
-    if unit in ("sp", "ch"):
+    if unit in ("sp", "ch", "open mesh"):
         yield from _spaces(figure, tally)
         return
     no_groups = unit == "group" and not tally.groups and not tally.spaces
@@ -385,10 +385,13 @@ def _sizes(line: Line[Place], times: Count) -> Iterator[tuple[str, int, Count]]:
             yield from _sizes(piece.body, piece.times * times)
 
 
+_BEGINNING = ("beginning", "beg", "starting", "start", "first")
+"""What the group that a row begins with is called: it is counted with the others."""
+
+
 def _groups_called(unit: str, groups: dict[str, Count]) -> Iterable[Count]:
     """Groups of a name, with those that stand for one: "starting block", a beginning V."""
-    yield groups[unit]
-    alike = sum(n for name, n in groups.items() if f" {name}".endswith(f" {unit}"))
+    alike = groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
     yield alike
     named = sum(n for name, n in groups.items() if name and name[0] != "=")
     unnamed = groups.get("", 0) - named

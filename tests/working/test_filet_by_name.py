@@ -54,6 +54,6 @@ def test_rows_of_squares(told: str, opened: str, second: str, third: str) -> Non
 
 def test_a_wrong_number_of_open_squares() -> None:
     told = "OM = open mesh: ch 2, sk 2 sts, dc in next dc.\nFM = filled mesh: 3 dc"
-    text = ROWS.format(told, "OM", "9 OM. ({})", "9 OM.", 28)
+    text = ROWS.format(told, "OM", "9 OM. ({} OM)", "9 OM.", 28)
     assert errors(text.format(9)) == []
     assert [rule for rule, _ in errors(text.format(10))] == ["stated-count"]

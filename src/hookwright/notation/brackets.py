@@ -10,6 +10,7 @@ from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
@@ -223,7 +224,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         times = Times(Often.TIMES, cursor.span_from(at), amount)
         reader.add(Repeat(body, times, span.to(times.span), mark="("))
         return
-    target = _place_after(reader)
+    target = where_it_begins(reader, _place_after(reader))
     if target is not None:
         reader.add(InOnePlace(body, target, cursor.span_from(at).to(span)))
         _further_places(reader, body)

@@ -23,7 +23,7 @@ _BASES = frozenset(
     "base bottom circle ring disc finished done already made worked tube crown".split()
 )
 _ROWS = frozenset("row rows".split())
-_TALL = frozenset("high tall deep long".split())
+_SIZED = frozenset("high tall deep long wide across by x and with".split())
 _MEASURED = frozenset("gauge tension cm in inch inches mm =".split())
 
 
@@ -58,8 +58,7 @@ def _panel(
     cursor = _cursor(tokens, own_words, sizes)
     stitches, stitch = _stitches(cursor)
     rows = _rows(cursor)
-    told = bool(words & {"wide", "by", "x"} or words & _TALL or words & {"and", "with"})
-    if stitches is None or rows is None or not told:
+    if stitches is None or rows is None or not words & _SIZED:
         return None
     return Given(stitches, stitch, cursor.span_from(0), rows)
 

@@ -139,8 +139,9 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     ) if _preposition(cursor, 1) else None
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
+    passes = stitch.family == "slip" and _travel(cursor)
     target = _up_to(cursor, make, stitch) or _place(cursor, make) or read_rows_below(cursor)
-    if target is None and cursor.token.text in BARE_PLACE:
+    if target is None and (passes or cursor.token.text in BARE_PLACE):
         target = read_target(cursor)
     if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
         target = read_target(cursor)
@@ -187,6 +188,21 @@ def _colour_between(cursor: Cursor) -> bool:
     word = cursor.token
     plain = word.kind is Kind.WORD and word.text not in PREPOSITIONS
     return plain and cursor.peek().text in ("in", "into") and cursor.stitch_at() is None
+
+
+def _travel(cursor: Cursor) -> bool:
+    """ "sl st over to the corner sp", "ss across 2 sts": whether places are passed so."""
+    at = cursor.at
+    if not cursor.take_word(*_WAYS):
+        return False
+    if cursor.is_kind(Kind.NUMBER) or cursor.is_word("the", *NEXT_WORDS):
+        return True
+    if not cursor.is_word("to", "into"):
+        cursor.at = at
+    return False
+
+
+_WAYS = ("over", "across", "along", "up", "forward", "forwards", "on", "back")
 
 
 _TO = ("to", "until", "till", "til", "up", "as")

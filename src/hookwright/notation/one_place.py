@@ -96,6 +96,22 @@ def is_one_space(target: Target) -> bool:
     return target.noun == "sp" and target.amount is None and single
 
 
+def where_it_begins(reader: Reader, target: Target | None) -> Target | None:
+    """ "Sl st into first ch-1 sp, ch 2, *dc in the sp": the one that was slipped into."""
+    if target is None or target.noun not in _SPACES or target.which is not Which.NEXT:
+        return target
+    said = reader.text[target.span.start : target.span.end].lower().split()
+    if said[:1] != ["the"] or "next" in said or target.amount or target.of:
+        return target
+    begun = [item for item in reader.items if isinstance(item, (Make, InOnePlace, Repeat))]
+    slips = [item for item in begun if isinstance(item, Make) and item.stitch == "sl st"]
+    if not slips or len(slips) < len(begun):
+        return target
+    place = slips[-1].target
+    into_space = place is not None and place.noun in _SPACES
+    return replace(target, begun=True) if into_space else target
+
+
 def grow_from_space(reader: Reader) -> bool:
     """ "sl st in next ch-3 sp, ch 3, 3 dc in same sp": a group that stands in it."""
     if len(reader.items) < 3:

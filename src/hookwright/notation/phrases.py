@@ -17,6 +17,7 @@ from hookwright.notation.one_place import (
     grow_from_space,
     is_one_space,
     read_all_in_one,
+    where_it_begins,
 )
 from hookwright.notation.place_words import across, everything
 from hookwright.notation.reader import Reader
@@ -52,6 +53,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made = _over_the_tail(reader, made)
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _named_before(reader, made[0])
+    made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
     if len(made) == 1 and grow_from_space(reader):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import Item
+from hookwright.notation.fold import Item, Star
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.reader import Reader
@@ -222,6 +222,14 @@ def _uses_all(item: Item | None) -> bool:
     )
 
 
+def _closes_a_star(reader: Reader) -> bool:
+    """Whether a star stands here that closes the group a star before it began."""
+    cursor = reader.cursor
+    stop = cursor.token.kind is Kind.STOP
+    opened = sum(isinstance(item, Star) for item in reader.items) % 2
+    return bool(opened) and cursor.peek(stop).kind is Kind.STAR
+
+
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
@@ -264,6 +272,9 @@ def read_bare_claim(reader: Reader) -> bool:
     claim = read_claim(cursor)
     if claim is None:
         return False
+    if _closes_a_star(reader):
+        cursor.at = start
+        return False  # "*Hdc. 2 hdc.*": the last stitches of what is repeated
     if isinstance(last, Turn) and all(figure.unit == "ch" for figure in claim.figures):
         cursor.at = start
         return False  # "turn with 3 chain" is work for the next row

@@ -25,6 +25,7 @@ from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.likewise import read_likewise
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.phrases import (
     read_and_in,
@@ -142,6 +143,7 @@ _READERS: tuple[Phrase, ...] = (
     read_times_alone,
     read_repeat_from,
     read_recall_phrase,
+    read_likewise,
     read_ending,
     read_in_last,
     read_conditional,
@@ -175,6 +177,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
     for read, words in {
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly",
+        read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_times_before: "x times",

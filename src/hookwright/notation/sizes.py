@@ -12,7 +12,7 @@ from hookwright.notation.lexer import Kind
 
 _SIZE_LINE = re.compile(
     r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+ ){0,2}?"
-    r"(?:sizes?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
+    r"(?:sizes?|ages?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
     r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?\s*"
     r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?",
     re.IGNORECASE,
@@ -160,7 +160,7 @@ _SHORT = 2
 
 def is_size_line(line: str) -> bool:
     """Whether a line does nothing but list sizes: "S (M, L) - to fit a child"."""
-    told = re.match(r"\W*(?:sizes?|to fit|fits)\b", line, re.IGNORECASE)
+    told = re.match(r"\W*(?:for )?(?:sizes?|ages?|to fit|fits)\b", line, re.IGNORECASE)
     listed = _told_in_words(line.strip()) or _bare(line.strip())
     return bool(listed or (told and (_listed(line) or _dashed(line))))
 
@@ -179,12 +179,12 @@ def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
 
 
 def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
-    """ "Size 3 only:", "Sizes M and L only:" before a row; () for "All sizes:"."""
+    """ "Size 3 only:", "Ages 4 and 6 only:" before a row; () for "All sizes:"."""
     start = cursor.at
     cursor.take_word("for")
-    if cursor.take_phrase("all sizes") or cursor.take_phrase("every size"):
+    if cursor.take_phrase("all sizes", "every size", "all ages", "every age"):
         named: tuple[str, ...] = ()
-    elif cursor.take_word("size", "sizes") or _is_size(draft, cursor):
+    elif cursor.take_word("size", "sizes", "age", "ages") or _is_size(draft, cursor):
         cursor.take_kind(Kind.COLON)
         named = _names_of_sizes(draft, cursor)
         if not named or cursor.is_kind(Kind.OPEN):  # "Size S (M, L)" lists the sizes

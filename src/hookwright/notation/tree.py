@@ -71,6 +71,7 @@ class Target(Struct, frozen=True):
         left_out: How many of the last ones "each" leaves ("except the last").
         last: Whether "each" is said of the last so many ("each of the last 3 sts").
         alone: Whether a stitch outside the groups is meant ("the single dc after it").
+        begun: Whether the first of them is the place the row has begun in ("in the sp").
     """
 
     noun: str
@@ -89,6 +90,7 @@ class Target(Struct, frozen=True):
     left_out: int = 0
     alone: bool = False
     last: bool = False
+    begun: bool = False
 
 
 class Make(Struct, frozen=True):

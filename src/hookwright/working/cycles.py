@@ -189,18 +189,18 @@ ENDLESS = _Endless(1)
 
 def _states(hook: Hook) -> Iterator[tuple[int, Hashable, Count]]:
     """The state of the hook with one number on the edge left open, for each such number."""
-    line = hook.ahead
+    line, last = hook.ahead, (hook.last, hook.worked)  # the first may go nowhere
     if not line:
-        yield 0, ("end", hook.last), 0
+        yield 0, ("end", last), 0
         return
     for i, piece in enumerate(line[:4]):
         if isinstance(piece, Run):
             if i == 0 and piece.times > 1:
-                yield 0, (0, piece.item, line[1:], hook.last), piece.times
+                yield 0, (0, piece.item, line[1:], last), piece.times
             elif i == 0:  # a working that uses nothing comes back to just this
-                yield 0, ("same", line, hook.last), 0
+                yield 0, ("same", line, last), 0
         elif isinstance(piece, Repeated):
-            yield i, (i, line[:i], piece.body, line[i + 1 :], hook.last), piece.times
+            yield i, (i, line[:i], piece.body, line[i + 1 :], last), piece.times
 
 
 def _skip_cycles(

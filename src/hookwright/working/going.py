@@ -91,7 +91,9 @@ def _starts_here(hook: Hook, target: Target) -> bool:
     begins = hook.task.is_round and hook.chained and not hook.worked
     if not (in_space and begins) or hook.last is None:
         return False
-    return wanted_by(hook, target)(hook.last) and hook.asks(Choice.START_WORKED_FIRST)
+    if not wanted_by(hook, target)(hook.last):
+        return False
+    return target.begun or hook.asks(Choice.START_WORKED_FIRST)
 
 
 def _comes_back(hook: Hook, target: Target) -> bool:

@@ -132,6 +132,8 @@ def _which(target: Target, wording: Wording) -> str:
         return f"each of {'last' if target.last else 'next'} {amount}{nth}"
     if target.which is Which.NEXT and target.of is not None and _is_between_or_in(target):
         return nth
+    if target.begun:
+        return f"the {amount}{nth}"
     word = wording.centre if target.which is Which.CENTRE else target.which.value
     return f"{word} {amount}{nth}"
 

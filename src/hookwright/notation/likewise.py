@@ -1,0 +1,47 @@
+"""Work told once and done again elsewhere: "the same in every ch-1 sp"."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.fold import Star, TimesMark
+from hookwright.notation.place_words import across
+from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
+from hookwright.notation.tree import Amount, InOnePlace, Make, Often, Target, Times, Which
+from hookwright.source import Span
+
+_THE_SAME = (
+    "do the same", "work the same", "make the same", "the same thing", "the same",
+    "do this", "do so", "likewise", "do likewise", "same again", "the same again",
+)  # fmt: skip
+
+
+def read_likewise(reader: Reader) -> bool:
+    """ "(2 sc, ch 3, 2 sc) in next loop, the same in each loop around"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "then")
+    told = cursor.take_phrase(*_THE_SAME)
+    placed = told and cursor.take_word("in", "into", "for", "over")
+    target = read_target(cursor) if placed else None
+    if target is None or target.noun == "here":
+        cursor.at = start
+        return False
+    across(cursor)
+    span = cursor.span_from(start)
+    last = reader.last()
+    if isinstance(last, (Make, InOnePlace)) and last.target is not None:
+        return reader.add(replace(last, target=target, span=span))
+    stars = sum(isinstance(item, Star) for item in reader.items)
+    if isinstance(last, Star) and stars % 2 == 0:
+        return reader.add(TimesMark(_as_often(target, span)))
+    cursor.at = start
+    return False
+
+
+def _as_often(target: Target, span: Span) -> Times:
+    """As often as there are places: all that are left, or so many more."""
+    if target.which is Which.EACH and target.amount is None:
+        return Times(Often.ACROSS, span)
+    return Times(Often.MORE, span, target.amount or Amount((1,), span))

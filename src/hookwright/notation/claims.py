@@ -358,6 +358,7 @@ def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     if chains is not None:
         cursor.at = at
     if cursor.is_word("of") and cursor.peek().kind is Kind.NUMBER:
-        cursor.step()
+        cursor.step()  # "2 underarm chs of 4"
         cursor.number()
+        return "sp", None
     return "ch", None

@@ -14,7 +14,7 @@ from hookwright.notation.make_places import (
     pass_across,
     placed,
 )
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import EACH_WORDS, STITCH_NOUNS
 from hookwright.notation.targets import read_target, space_ahead
 from hookwright.notation.tree import Amount, Make, Target, Which
 from hookwright.notation.unnamed import (
@@ -264,8 +264,8 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
     while True:
         at = cursor.at
         cursor.skip_lines()
-        cursor.take_kind(Kind.COMMA)
-        if not cursor.take_word("and", "then"):
+        listed = cursor.take_kind(Kind.COMMA) and _listed_place(cursor)
+        if not (cursor.take_word("and", "then") or listed):
             cursor.at = at
             return result
         cursor.take_word("then", "also")
@@ -288,6 +288,11 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
                 amount=again or _carried(make, target),
             )
         )
+
+
+def _listed_place(cursor: Cursor) -> bool:
+    """ "sc in same st, in every st and in every sp": a place in a list of them."""
+    return cursor.is_word("in", "into") and cursor.peek().text in EACH_WORDS
 
 
 def _number_then_place(cursor: Cursor) -> Amount | None:

@@ -17,6 +17,11 @@ _LEADS = (
     "make same as", "make the same as", "made as for", "made as", "begin like",
     "as in", "as", "like", "as per", "work like", "exactly as", "just like",
     "is the same as", "are the same as", "follow",
+    *(
+        f"{lead}{the}same {way} as{given}"
+        for lead in ("in ", "") for the in ("the ", "") for way in ("way", "manner")
+        for given in (" for", " in", " given for", "")
+    ),
 )  # fmt: skip
 _GOING_ON = (
     "then", "now", "and", "next", "continue", "cont", "work", "by", "to", "keep", "on",

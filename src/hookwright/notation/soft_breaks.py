@@ -41,8 +41,19 @@ def _is_soft(tokens: Sequence[Token], at: int) -> bool:
     before, after = tokens[at - 1], tokens[at + 1]
     if before.kind not in _IN_A_PHRASE or after.kind not in _IN_A_PHRASE:
         return False
+    if _ends_count(tokens, at) and after.text not in _MORE_OF_COUNT:
+        return False
     goes_on = before.kind is not Kind.WORD or before.text in _ENDS_NOTHING
     return goes_on or not _begins_work(tokens, at + 1)
+
+
+_MORE_OF_COUNT = frozenset("and plus with in total made altogether around".split())
+
+
+def _ends_count(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a count was the last thing said: "... - 16 st"."""
+    marked = at > 2 and tokens[at - 3].kind in (Kind.DASH, Kind.EQUALS)
+    return marked and not tokens[at - 3].glued and tokens[at - 2].kind is Kind.NUMBER
 
 
 def _begins_work(tokens: Sequence[Token], at: int) -> bool:

@@ -198,8 +198,8 @@ def read_working_last(reader: Reader) -> bool:
     repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
     if not repeated and not _has_worked_each(reader.items):
         return False
-    cursor.take_word("working", "placing", "making", "with", "work", "putting")
-    cursor.take_word("the")
+    cursor.take_word("working", "placing", "making", "with", "work", "putting", "and", "so")
+    cursor.take_word("the", "your")
     if not cursor.take_word("last", "final"):
         cursor.at = start
         return False
@@ -228,7 +228,8 @@ def read_working_last(reader: Reader) -> bool:
 _REPEATED = (Again, TimesMark, Repeat)
 _GOES = (
     "going", "goes", "worked", "being", "placed", "falls", "falling", "made", "is",
-    "comes", "coming", "works",
+    "comes", "coming", "works", "sits", "sitting", "lands", "landing", "lies", "lying",
+    "should", "will", "be", "sit", "land", "fall", "go", "come", "lie", "then", "ends", "up",
 )  # fmt: skip
 
 

@@ -229,7 +229,7 @@ _REPEATED = (Again, TimesMark, Repeat)
 _GOES = (
     "going", "goes", "worked", "being", "placed", "falls", "falling", "made", "is",
     "comes", "coming", "works", "sits", "sitting", "lands", "landing", "lies", "lying",
-    "should", "will", "be", "sit", "land", "fall", "go", "come", "lie", "then", "ends", "up",
+    "should", "will", "be", "sit", "land", "fall", "go", "come", "lie", "then",
 )  # fmt: skip
 
 

@@ -84,19 +84,19 @@ def test_a_list_with_a_number_too_few_is_told_at_its_place() -> None:
 @pytest.mark.parametrize(
     ("ages", "only", "all_"),
     [
-        ("For ages 2 (4-6)", "Ages 4 and 6 only:", "All ages:"),
-        ("Ages: 2 (4, 6) years", "For ages 4 and 6 only:", "Every age:"),
-        ("To fit age 2 (4, 6)", "Ages 4 and 6:", "All sizes:"),
+        ("For ages 2 (4-6-8)", "Ages 4, 6 and 8 only:", "All ages:"),
+        ("Ages: 2 (4, 6, 8) years", "For ages 4, 6 and 8 only:", "Every age:"),
+        ("To fit age 2 (4, 6, 8)", "Ages 4, 6 and 8:", "All sizes:"),
     ],
 )
 def test_sizes_may_be_ages(ages: str, only: str, all_: str) -> None:
     text = (
         f"{ages}\n\nRnd 1: 6 sc in magic ring.\n\nRnd 2: 2 sc in each st around. 12 sc.\n\n"
         f"{only} Rnd 3: *Sc in next st, 2 sc in next st; rep from * around. 18 sc.\n\n"
-        f"{all_} Next rnd: Sc in each st around. 12 (18, 18) sc.\n"
+        f"{all_} Next rnd: Sc in each st around. 12 (18, 18, 18) sc.\n"
     )
-    assert checked(text).lines[-1].stitches == (12, 18, 18)
+    assert checked(text).lines[-1].stitches == (12, 18, 18, 18)
     assert errors(text) == []
-    assert errors(text.replace("(18, 18)", "(18, 20)")) == [
-        ("stated-count", "12 (18, 20) sc")
+    assert errors(text.replace("(18, 18, ", "(18, 20, ")) == [
+        ("stated-count", "12 (18, 20, 18) sc")
     ]

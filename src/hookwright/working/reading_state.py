@@ -50,6 +50,12 @@ class State(Struct):
         """How the counts so far are likeliest meant."""
         return min(Habit, key=self._counting)
 
+    def habits_before(self) -> tuple[Habit, ...]:
+        """How the counts before the last row may be meant: two denied are one too many."""
+        agrees = self.outcomes[-1].agrees
+        denied = [self.denied[h] - sum(not agreed[h] for agreed in agrees) for h in Habit]
+        return tuple(h for h in Habit if denied[h] < min(denied) + 2)
+
     def _counting(self, habit: Habit) -> int:
         return evidence.DENIED * self.denied[habit] + evidence.UNUSUAL[habit]
 

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from hookwright.working.fabric import Edge, Place
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Repeat, Run
-from hookwright.working.stated import figures_of_stitches
+from hookwright.working.stated import Habit, figures_of_stitches
 from hookwright.working.steps import Step
 
 
-def printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
-    """The printed count of stitches, where it is a plain number that the row denies."""
+def printed_stitches(
+    outcome: Outcome, step: Step, size: int, habits: Sequence[Habit] = tuple(Habit)
+) -> int | None:
+    """The printed count of stitches, where it is a plain number that the row denies.
+
+    `habits` are those in which the pattern may still count.
+    """
     claims = [claim for claim in step.claims if not claim.of_rows]
     worked = outcome.worked
     if not claims and worked is not None and not outcome.meant:
@@ -20,7 +27,8 @@ def printed_stitches(outcome: Outcome, step: Step, size: int) -> int | None:
         return meant if isinstance(meant, int) and meant != worked.row.makes else None
     # Where places were wanting, a count that agrees in an odd habit only is no proof.
     strict = worked is not None and bool(worked.missing)
-    if not claims or any(agreed[0] if strict else any(agreed) for agreed in outcome.agrees):
+    likely = (Habit.ALL,) if strict else habits
+    if not claims or any(agreed[h] for agreed in outcome.agrees for h in likely):
         return None
     figures = figures_of_stitches(claims[0], outcome.tally)
     numbers = [f.amount.at(size) for f in figures]

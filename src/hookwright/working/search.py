@@ -426,7 +426,7 @@ class Search(Struct):
         result = list(states)
         for state in states:
             outcome = state.outcomes[-1]
-            printed = printed_stitches(outcome, step, self.size)
+            printed = printed_stitches(outcome, step, self.size, state.habits_before())
             if outcome.worked is None:
                 continue
             if printed is None:

@@ -246,6 +246,7 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     ) or (line.text.startswith("#"))
     marked = marked or _names_part(draft, line, number)
     if is_heading(tokens, line.text, marked=marked):
+        draft.row_sizes = ()
         if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)
         return None

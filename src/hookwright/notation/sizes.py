@@ -200,9 +200,18 @@ def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None
 
 
 def _is_size(draft: Collected, cursor: Cursor) -> bool:
-    """Whether a name of a size stands here alone, with "only" after it."""
+    """Whether names of sizes stand here alone, with "only" after them."""
     own = draft.own_letters(cursor.token)
-    return own in draft.sizes and any(cursor.peek(n).text == "only" for n in (1, 2, 3, 4))
+    words = {name.lower() for name in draft.sizes if len(name) > 1}
+    if own not in draft.sizes and own.lower() not in words:
+        return False
+    for ahead in range(1, 2 * len(draft.sizes) + 2):
+        token = cursor.peek(ahead)
+        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.COMMA):
+            return False
+        if token.text == "only":
+            return True
+    return False
 
 
 def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
@@ -216,7 +225,7 @@ def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
             name = next((n for n in draft.sizes if initials.get(n.lower()) == word), None)
         if name is not None:
             names.append(name)
-        elif word not in ("and", ",", "only"):
+        elif word not in ("and", ",", "only") and not (names and word in ("size", "sizes")):
             return tuple(names)
         if word == "only":
             return tuple(names)

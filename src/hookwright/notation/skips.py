@@ -36,6 +36,8 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     target = read_target(cursor)
     if target is not None and cursor.take_word("alone"):  # "leave the first dc alone"
         return Skip(target, cursor.span_from(start))
+    if target is not None and cursor.tokens[start + 1].text in ("these", "those", "them"):
+        target = replace(target, noun="st", which=Which.EACH)
     some = target is not None and (target.amount or target.which is Which.EACH)
     if target is None or not some:
         cursor.at = start

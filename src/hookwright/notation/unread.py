@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookwright.notation.chain_phrases import read_chain
+from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import TOO_LARGE, Kind
 from hookwright.notation.makes import read_make
@@ -100,10 +101,15 @@ def _remark(reader: Reader) -> bool:
     while not cursor.done() and cursor.token.kind not in _STOPS:
         if cursor.token.kind is Kind.LINE and cursor.token.value > 1:
             break
-        if _work_ahead(cursor):
+        if _work_ahead(cursor) or (_is_mark(cursor) and cursor.attempt(read_claim)):
             break
         cursor.step()
     return reader.remark(cursor.span_from(start))
+
+
+def _is_mark(cursor: Cursor) -> bool:
+    """Whether a dash or equals sign parts words: "leave these for later - 16 hdc"."""
+    return cursor.is_kind(Kind.DASH, Kind.EQUALS) and not cursor.token.glued
 
 
 def _placed_stitch(cursor: Cursor) -> Make | None:

@@ -103,12 +103,22 @@ _NUMBERED = re.compile(
 """What is made in several pieces that are told apart by their number: "Leg 2"."""
 
 
+_BOLD = re.compile(r"\s*\*\*([^*,;\s][^*,;]*)\*\*:?\s*")
+
+
+def without_stars(line: str) -> str:
+    """ "**Body**", alone on its line: the stars set a heading, and repeat nothing."""
+    bold = _BOLD.fullmatch(line)
+    return bold[1] if bold else line
+
+
 def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     """Whether a short line is a heading rather than a sentence or an instruction.
 
     `marked` says that its place makes it one: a mark before it, or a first row behind it.
     """
     words = [t for t in tokens if t.kind is Kind.WORD]
+    line = without_stars(line)
     if marked:
         return bool(words)
     bare = _MAKE.sub("", line)

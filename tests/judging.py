@@ -92,9 +92,10 @@ def _judge_row(
         return False
     # A range may have been listed in pieces: what it ends with is looked for in the last.
     tried = found[:3] if of_a_range else found[:1]
-    right = [row for row in tried if _agrees(row, "stitches", expected, "stitches", sheet)]
+    ends = [*tried, _where_it_ends(found)] if of_a_range else tried
+    right = [row for row in ends if _agrees(row, "stitches", expected, "stitches", sheet)]
     row = (right or tried)[0]
-    rows.take(row)
+    rows.take(row if row in tried else tried[0])
     note = f"row {label} makes {row['stitches']}, not {expected['stitches']}"
     score.add("rows", note, right=bool(right))
     for what, name in FIGURES.items():
@@ -104,6 +105,16 @@ def _judge_row(
                 what, f"row {label} {what} {row[what]}, not {expected[name]}", right=agrees
             )
     return bool(right)
+
+
+def _where_it_ends(found: list[Values]) -> Values:
+    """What a range makes in the end, which is not on the same row in every size."""
+    last = list(found[0]["stitches"] or [])
+    for row in found[1:]:
+        others = row["stitches"] or []
+        if len(others) == len(last):
+            last = [b if a is None else a for a, b in zip(last, others, strict=True)]
+    return {**found[0], "stitches": last}
 
 
 class _RowsFound:

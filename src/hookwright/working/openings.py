@@ -80,7 +80,7 @@ def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
         if isinstance(piece, Run) and piece.item.kind == "skip":
             skipped = skipped + piece.item.passes * piece.times
             continue
-        if isinstance(piece, Run) and piece.item.kind == "ch":
+        if isinstance(piece, Run) and piece.item.kind in ("ch", "tch"):
             chains = max(
                 (head.chains for head in piece.item.heads if is_space(head)), default=0
             )
@@ -106,6 +106,15 @@ def goes_round_opening(nodes: Sequence[Node]) -> bool:
         for node in nodes
         if isinstance(node, Remark)
     )
+
+
+def is_as_wide(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
+    """Whether a row takes as many chains and stitches as an opening has, and tells both."""
+    numbers: dict[bool, list[int | None]] = {True: [], False: []}
+    for target in placed_in(nodes):
+        if target.amount is not None:
+            numbers[target.noun in ("ch", "underside")].append(target.amount.at(size))
+    return numbers[True] == [opening.chains] and numbers[False] == [opening.skipped]
 
 
 def round_opening(nodes: Sequence[Node], opening: Opening) -> list[Node]:

@@ -38,6 +38,7 @@ from hookwright.working.nodes import QUIET, Setting, trailing_chain, turned, wor
 from hookwright.working.openings import (
     Opening,
     goes_round_opening,
+    is_as_wide,
     openings_in,
     round_opening,
     with_openings,
@@ -66,7 +67,7 @@ from hookwright.working.sides import (
     passed_at_start,
 )
 from hookwright.working.stated import Agreement, Tally, agreement, tally_of
-from hookwright.working.steps import Step
+from hookwright.working.steps import Step, is_called_row
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
     begins_part,
@@ -120,6 +121,7 @@ class Search(Struct):
     always: Readings = PLAIN_READING
     turning: bool | None = None
     spiral: bool = False
+    rounds_told: bool = False
     memo: dict[object, _Tried] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -138,6 +140,7 @@ class Search(Struct):
     def run(self, steps: Sequence[Step], limit: int | None) -> State | None:
         """The best reading of all rows; None where it costs more than `limit`."""
         states = [State()]
+        self.rounds_told = any(step.is_round for step in steps)
         for step in steps:
             states = self.after(states, step)
             if limit is not None and min(state.total() for state in states) > limit + 10:
@@ -183,11 +186,13 @@ class Search(Struct):
     ) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""
         fresh = state.finished or begins_part(state, step)
-        if not (state.openings and fresh and goes_round_opening(nodes)):
+        if not (state.openings and fresh):
             return []
+        told = goes_round_opening(nodes)
         return [
             reading
             for opening in state.openings
+            if told or is_as_wide(nodes, opening, self.size)
             for edge in opening.edges()
             for reading in self._row_readings(
                 state, step, round_opening(nodes, opening), edge
@@ -377,7 +382,8 @@ class Search(Struct):
         outcome = Outcome(
             step, worked, tried.tally, agrees, below, meant, None, state.resized, readings
         )
-        rounds = stays_round(state, step, nodes, worked, spiral=self.spiral)
+        spiral = self.spiral and not (self.rounds_told and is_called_row(step))
+        rounds = stays_round(state, step, nodes, worked, spiral=spiral)
         turned = self._turns(worked, rounds=rounds)
         in_loop = None if turned else tried.in_loop
         return State(

@@ -61,6 +61,11 @@ def row_name(step: Step) -> str:
     return f"{'Round' if step.is_round else 'Row'} {step.number}"
 
 
+def is_called_row(step: Step) -> bool:
+    """Whether a label says "row", which in a pattern of rounds means no round."""
+    return step.label[:3].lower() == "row"
+
+
 def claims_at(claims: tuple[Claim, ...], at: int, of: int) -> tuple[Claim, ...]:
     """The counts of one row of a range: "(18, 24, 30 dc)" has one for each of three."""
     if of > 1 and len(claims) == 1 and len(claims[0].figures) == of:

@@ -16,10 +16,11 @@ from hookwright.notation.tree import (
     Times,
     Which,
 )
+from hookwright.working import ahead
 from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
-from hookwright.working.fabric import Into, Stitch
+from hookwright.working.fabric import Into, PlaceKind, Stitch
 from hookwright.working.going import go_to, go_to_last, stitches_of_group
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, tops
 from hookwright.working.making import (
@@ -224,7 +225,22 @@ def _in_several(
                 in_next(hook, node, facts, number or 1, gone=True)
         return
     each = number if number is not None and _is_each(number, target, places) else 1
+    if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
+        places = _by_chains(hook, node, facts, places)
     in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+
+
+def _by_chains(hook: Hook, node: Make, facts: Facts, places: int) -> int:
+    """Reads "in each of the 3 ch" over a space of 3 chains; returns how many are left."""
+    while places and not hook.task.effort.spent():
+        front = ahead.take(hook.ahead)
+        if front is None or front.place.kind is not PlaceKind.SPACE or front.place.counts:
+            return places
+        if not 1 < front.place.chains <= places:
+            return places
+        in_next(hook, node, facts, front.place.chains, gone=True)
+        places -= front.place.chains
+    return places
 
 
 def _is_each(number: int, target: Target, places: int) -> bool:

@@ -192,6 +192,11 @@ def _clause(text: str, at: int) -> str:
     return re.split(r"[.;:,\n]", text[:at])[-1]
 
 
+def _is_added(before: str) -> bool:
+    """ "Multiple of 8 + 3 chains": the chains of the edge, and no foundation."""
+    return before.rstrip().endswith(("+", "plus"))
+
+
 def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount | None:
     """The last chain told before the first row, for a text that gives only a multiple.
 
@@ -204,7 +209,10 @@ def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount
         return told
     said = [statement.span for statement in statements]
     hints = [
-        m for m in _HINT.finditer(before) if not any(Span(*m.span()) in s for s in said)
+        found
+        for found in _HINT.finditer(before)
+        if not any(Span(*found.span()) in span for span in said)
+        and not _is_added(before[: found.start()])
     ]
     found = _USED.search(before) or next(reversed(hints), None)
     if found is None:

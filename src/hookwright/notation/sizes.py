@@ -96,7 +96,7 @@ def _told_in_words(line: str) -> tuple[str, ...]:
     units = {
         unit[0].lower() for unit in re.findall(rf"\d\s*({_AGE})\b", line, re.IGNORECASE)
     }
-    names = [re.sub(r"\s*(?:to|–)\s*", "-", name) for name in names]
+    names = [re.sub(r"(?<=\d)\s*(?:to|–)\s*(?=\d)", "-", name) for name in names]
     if len(units) < 2:
         names = [_UNIT.sub("", name) for name in names]
     return tuple(names) if len(names) > 1 and len(set(names)) == len(names) else ()

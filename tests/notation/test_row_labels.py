@@ -83,3 +83,14 @@ def test_a_name_set_as_a_sentence_heads_its_rows(
     text = f"Toy.\n\n{heading}\n1 row: 6 sc in ring.\n2 row: 6 sc.\n"
     parts = read_pattern(Source(text, "toy.txt")).pattern.parts
     assert [(part.name, part.make) for part in parts] == [(name, make)]
+
+
+@pytest.mark.parametrize("label", ["Edging", "Edging, all sizes", "Border (all sizes)"])
+def test_an_edging_told_on_its_line_is_a_row_of_that_name(label: str) -> None:
+    text = (
+        "Rnd 1: 12 sc in magic ring, join. (12 sc)\n"
+        f"{label}: Ch 1, 2 sc in each st around, join. (24 sc)\n"
+    )
+    rows = read_pattern(Source(text)).pattern.parts[0].rows
+    names = [row.label.name for row in rows if row.label is not None]
+    assert names == ["", label.lower().split(",")[0].split()[0]]

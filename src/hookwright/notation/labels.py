@@ -370,15 +370,44 @@ def _next_rows_label(cursor: Cursor) -> _Draft | None:
     )  # fmt: skip
 
 
+_NAME_ENDS = (Kind.COLON, Kind.OPEN)
+_AT_EDGE = ("edging", "border", "trim", "hem", "neckband", "armband", "collar", "brim")
+
+
+def _told_on_the_line(cursor: Cursor) -> bool:
+    """Whether "Edging:" or "Edging, all sizes:" has its work behind it on the line."""
+    at = cursor.at
+    cursor.step()
+    _all_sizes(cursor)
+    told = cursor.take_kind(Kind.COLON) and _work_begins(cursor)
+    while not cursor.done() and cursor.token.kind is not Kind.LINE:
+        word = cursor.step().text
+        told = told and word != "evenly"  # as many as lie flat: no row to be counted
+    cursor.at = at
+    return bool(told)
+
+
+def _all_sizes(cursor: Cursor) -> None:
+    """ ", all sizes", "(all sizes)" behind a name."""
+    at = cursor.at
+    opened = cursor.take_kind(Kind.COMMA) or cursor.take_kind(Kind.OPEN)
+    if not opened or not cursor.take_phrase("all sizes", "every size"):
+        cursor.at = at
+        return
+    cursor.take_kind(Kind.CLOSE)
+
+
 def _lone_name(cursor: Cursor) -> _Draft | None:
-    """ "Foundation:", "Base (Ink):": a first row that is not called a row."""
-    if not cursor.is_word("foundation", "base"):
-        return None
+    """ "Foundation:", "Base (Ink):", "Edging:": a row that is not called a row."""
     following = cursor.peek().kind
-    if following not in (Kind.COLON, Kind.OPEN):
+    if cursor.is_word(*_AT_EDGE):
+        if not _told_on_the_line(cursor):
+            return None
+    elif not cursor.is_word("foundation", "base") or following not in _NAME_ENDS:
         return None
     draft = _Draft([], name=cursor.step().text)
     draft.end = cursor.at
+    _all_sizes(cursor)
     return draft
 
 

@@ -30,6 +30,7 @@ def read_target(cursor: Cursor) -> Target | None:
     """The target that begins here; None, with the position kept, where there is none."""
     start = cursor.at
     cursor.skip_lines()
+    cursor.take_phrase("the back of", "back of", "the backs of", "the back side of")
     target = (
         read_other_edge(cursor, start)
         or read_named_place(cursor, start)
@@ -353,8 +354,11 @@ def _rows_below(cursor: Cursor, target: Target) -> Target:
         if cursor.take_phrase("before last"):
             return replace(target, rows_below=1)
     cursor.at = at
+    several = at and cursor.tokens[at - 1].text in ("sts", "stitches")
     named = cursor.take_phrase(*_OF_ROW)
     if named and cursor.token.kind is Kind.NUMBER:
+        if several and target.which is Which.NEXT and target.amount is None:
+            target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
         return replace(target, rows_below=1, row=cursor.step().value)
     cursor.at = at
     cursor.take_word("below", "beneath", "behind")

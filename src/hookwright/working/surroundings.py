@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from hookwright.notation.tree import (
@@ -79,7 +80,26 @@ def is_one_in_each(nodes: Sequence[Node]) -> bool:
 def row_named(nodes: Sequence[Node]) -> int:
     """The row that all of a row is worked into ("behind the petals"); 0 where none is."""
     rows = {target.row for target in placed_in(nodes)}
+    if rows == {0}:
+        return _row_said(nodes)
     return rows.pop() if len(rows) == 1 else 0
+
+
+_BEHIND = re.compile(
+    r"\b(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) (\d+)",
+    re.IGNORECASE,
+)
+
+
+def _row_said(nodes: Sequence[Node]) -> int:
+    """ "Working behind the petals in the sts of Rnd 2, ...": told once for the row."""
+    for node in nodes:
+        if not isinstance(node, (Remark, Yarn)):
+            return 0
+        found = _BEHIND.search(node.words) if isinstance(node, Remark) else None
+        if found is not None:
+            return int(found[1])
+    return 0
 
 
 def edges_of_row(state: State, number: int) -> list[Edge]:

@@ -11,6 +11,7 @@ from hookwright.reading.draft import SameLines
 from hookwright.source import Source
 from hookwright.working.balance import balance_findings
 from hookwright.working.findings import findings_of
+from hookwright.working.joined_to import join_findings
 from hookwright.working.multiple import multiple_findings
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.pattern import work_pattern
@@ -77,6 +78,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *findings_of(worked, source),
         *multiple_findings(worked, source),
         *balance_findings(worked),
+        *join_findings(reading.pattern),
         *label_findings(reading.pattern, source),
         *two_readings(worked, source),
         *mixed_terms(reading.pattern, source, used),

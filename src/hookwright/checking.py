@@ -17,7 +17,7 @@ from hookwright.working.outcome import WorkedPattern
 from hookwright.working.pattern import work_pattern
 from hookwright.working.printed_lines import Line, lines_of
 from hookwright.working.row_labels import label_findings
-from hookwright.working.terms import mixed_terms
+from hookwright.working.terms import counted_as_one, mixed_terms
 from hookwright.working.two_readings import two_readings
 
 
@@ -81,6 +81,7 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *join_findings(reading.pattern),
         *label_findings(reading.pattern, source),
         *two_readings(worked, source),
+        *counted_as_one(worked, used),
         *mixed_terms(reading.pattern, source, used),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))

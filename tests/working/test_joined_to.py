@@ -29,8 +29,7 @@ def test_a_join_to_another_chain_is_told(join: str, chain: str) -> None:
 @pytest.mark.parametrize(
     "round_",
     [
-        "Rnd 1: Ch 7 (counts as tr, ch 3), *tr in ring, ch 3; rep from * 6 more times, join to "
-        "4th ch of ch-7.",
+        "Rnd 1: Ch 7 (counts as tr, ch 3), (tr in ring, ch 3) 6 times, join to 4th ch of ch-7.",
         "Rnd 1: Ch 3, 11 dc in ring, join to top of ch-3.",
         "Rnd 1: Ch 3, 11 dc in ring, sl st in 3rd ch of beg ch.",
         "Rnd 1: Ch 5 (counts as dc, ch 2), (dc in ring, ch 2) 7 times, join to top of ch-3.",

@@ -9,6 +9,8 @@ from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, RowText, Tail
 from hookwright.notation.vocabulary import standard_words
 from hookwright.source import Source
+from hookwright.working.outcome import WorkedPattern
+from hookwright.working.steps import Step
 from hookwright.working.stitches import base_of
 
 
@@ -41,6 +43,51 @@ _OTHER = {
     "UK": {"sc": "dc", "hdc": "htr", "esc": "exdc"},
     "US": {"htr": "hdc", "trtr": "dtr"},
 }
+
+
+_NAMED_BY_THE_OTHERS = {
+    "UK": {"tr": "dc", "dtr": "tr", "ttr": "dtr"},
+    "US": {"dc": "tr", "tr": "dtr", "sc": "dc"},
+}
+"""What a stitch is called in the other terms, where that is another stitch in these."""
+
+
+def counted_as_one(worked: WorkedPattern, terms: str | None) -> Iterator[Finding]:
+    """A count in one stitch over a row that works some of it under its other name.
+
+    "3 dc in next space" among groups of 3 tr, and then "(36 tr)": all are tr in UK terms.
+    """
+    if terms is None or not worked.sizes:
+        return
+    told: set[int] = set()
+    for outcome in worked.sizes[0].outcomes:
+        step = outcome.step
+        figures = [claim.figures[0] for claim in step.claims if len(claim.figures) == 1]
+        if outcome.worked is None or not figures or id(step.text) in told:
+            continue
+        meant = figures[0].unit
+        slipped = _NAMED_BY_THE_OTHERS[terms].get(meant, "")
+        kinds = {kind: n for kind, n in outcome.worked.row.kinds().items() if kind}
+        if set(kinds) == {meant, slipped} and sum(kinds.values()) == figures[0].amount.at(
+            0
+        ):
+            told.add(id(step.text))
+            found = [node for node in _makes(step.nodes) if node.stitch == slipped]
+            yield from (_slipped(step, node, meant, terms) for node in found[:1])
+
+
+def _slipped(step: Step, node: Make, meant: str, terms: str) -> Finding:
+    other = "US" if terms == "UK" else "UK"
+    number = step.number
+    return Finding(
+        "mixed-terms",
+        Severity.WARNING,
+        step.place(node.span),
+        f'The count takes "{node.stitch}" for {meant}: that is its {other} name.',
+        f'Write "{meant}" if that is meant, or count the stitches apart.',
+        row=step.label or None,
+        numbers=(number, number) if number is not None else None,
+    )
 
 
 class _Word(NamedTuple):

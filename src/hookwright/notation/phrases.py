@@ -127,6 +127,10 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     before = reader.last()
     times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
     named = node.target is not None and _is_that_one(reader, node.target)
+    left = before.target if isinstance(before, (Make, InOnePlace)) else None
+    if named and left is not None and left.left_out == 1:  # "except the last, ... that one"
+        place = Target(left.noun, Which.LAST, node.span, chains=left.chains)
+        return replace(node, target=place)
     if times is None or times.often is not Often.TO_LAST or not named:
         return node
     amount = times.amount if times.amount and times.amount.values != (1,) else None

@@ -19,6 +19,9 @@ from hookwright.notation.tree import (
     Skip,
     Tail,
 )
+from hookwright.working import ahead
+from hookwright.working.ahead import Ahead
+from hookwright.working.fabric import Place, PlaceKind
 from hookwright.working.nodes import QUIET, is_from_hook_node
 from hookwright.working.steps import Step
 
@@ -34,6 +37,16 @@ def loops_at_hook(
         return frozenset()
     named = {length for row in rows for length in _spaces_named(row)}
     return frozenset(skipped & named)
+
+
+def only_spaces_of(line: Ahead, lengths: frozenset[int]) -> bool:
+    """Whether an edge has spaces, and all of them are the sides of blocks."""
+
+    def is_other(place: Place) -> bool:
+        return place.kind is PlaceKind.SPACE and place.chains not in lengths
+
+    spaces = ahead.holds(line, lambda place: place.kind is PlaceKind.SPACE)
+    return spaces and not ahead.holds(line, is_other)
 
 
 def _opened(nodes: Sequence[Node], bodies: Mapping[str, Sequence[Node]]) -> Sequence[Node]:

@@ -11,9 +11,12 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Claim, Pattern
 from hookwright.source import Span
+from hookwright.working.blocks import only_spaces_of
+from hookwright.working.conventions import Conventions
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
+from hookwright.working.row import WorkedRow
 from hookwright.working.stated import Tally, figures_of_stitches
 from hookwright.working.steps import Step
 
@@ -31,7 +34,8 @@ class Line(Struct, frozen=True):
         times: How many rows it stands for.
         span: Where it stands.
         stitches: Stitches made, one a size; None where it is not worked.
-        uses: Stitches of the edge below used, one a size.
+        uses: Stitches of the edge below used, one a size; in a piece of blocks worked from
+            corner to corner, how many of its blocks.
         spaces: Chain spaces made, one a size.
         stated: The printed count, one a size.
         colours: Stitches with each yarn, in the first size.
@@ -151,12 +155,19 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Li
     return replace(
         foundation,
         stitches=(worked.row.makes,),
-        uses=(worked.row.uses - worked.own_chains,),
+        uses=(_used(worked, working.assumption.conventions),),
         spaces=(worked.row.spaces,),
         colours=tuple((name or "", count) for name, count in worked.row.yarns()),
         agrees=not problems_of(working, outcome),
         below=(outcome.below,),
     )
+
+
+def _used(worked: WorkedRow, conventions: Conventions) -> Count:
+    """What a row uses of the one below: stitches, or the blocks that it is told in."""
+    sides = conventions.loops_at_hook
+    of_blocks = sides and worked.row.uses_spaces and only_spaces_of(worked.edge.line, sides)
+    return worked.row.uses_spaces if of_blocks else worked.row.uses - worked.own_chains
 
 
 def stated_number(claims: Sequence[Claim], size: int, tally: Tally) -> int | None:

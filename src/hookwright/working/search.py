@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Claim, Definition, Make, Node, Pattern, Topic
 from hookwright.working import evidence
+from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.fabric import Edge, foundation, ring, top
 from hookwright.working.foundations import (
@@ -66,7 +67,7 @@ from hookwright.working.sides import (
     other_edges,
     passed_at_start,
 )
-from hookwright.working.stated import Agreement, Tally, agreement, tally_of
+from hookwright.working.stated import SQUARES, Agreement, Tally, agreement, tally_of
 from hookwright.working.steps import Step, is_called_row
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
@@ -349,13 +350,23 @@ class Search(Struct):
             worked = work_row(nodes, edge, setting, readings)
             found = self.memo[key] = _Tried(
                 worked,
-                tally_of(worked.edge, worked.row),
+                self._tally(worked),
                 worked.edge.turned(),
                 passed_at_start(worked.row),
                 begun_in_loop(worked.edge) if is_loop_closed(nodes) else None,
                 openings_in(worked.row, state.main),
             )
         return found
+
+    def _tally(self, worked: WorkedRow) -> Tally:
+        """What a row leaves; each space of a piece of blocks is the side of one."""
+        tally = tally_of(worked.edge, worked.row)
+        sides = self.conventions.loops_at_hook
+        if not sides or SQUARES & set(tally.groups):
+            return tally
+        blocks = only_spaces_of(worked.edge.line, sides)
+        groups = {**tally.groups, **dict.fromkeys(SQUARES, tally.spaces)}
+        return replace(tally, groups=groups) if blocks else tally
 
     def _next(
         self,

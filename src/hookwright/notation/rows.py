@@ -24,6 +24,7 @@ from hookwright.notation.endings import (
 from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
+from hookwright.notation.goals import with_goals
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
 from hookwright.notation.one_place import read_place_first
@@ -72,7 +73,7 @@ def read_row(
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
-    nodes = fold(reader.items)
+    nodes = with_goals(fold(reader.items))
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 

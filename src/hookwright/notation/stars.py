@@ -8,7 +8,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Again, Star, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
-from hookwright.notation.times import read_times
+from hookwright.notation.times import GOAL, TOTAL, read_times
 from hookwright.notation.tree import Often, Times
 
 
@@ -185,7 +185,7 @@ def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
     times = read_times(cursor)
     if times is None:
         cursor.at = at
-    elif times.often is Often.TIMES and times.noun != "in all":
+    elif times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
         times = replace(times, often=Often.UNCLEAR)
     span = cursor.span_from(start)
     return reader.add(Again(mark, to, times, span))

@@ -10,6 +10,11 @@ from hookwright.notation.place_words import across, is_chain_length
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Often, Times, Which
 
+TOTAL = "in all"
+"""What `Times` counts where a number of times takes in what was worked by hand."""
+GOAL = "made in all"
+"""What it counts where the number is that of things made, those before it too."""
+
 _WORDS = {"once": 1, "twice": 2, "thrice": 3}
 _TIME_WORDS = ("time", "times", "x", "xs", "tms")
 _MORE = ("more", "further", "extra", "additional")
@@ -46,7 +51,7 @@ def _numbered(cursor: Cursor, start: int) -> Times | None:
     total = total or cursor.take_phrase(*_TOTAL, "(in all)", "( in all )")
     often = Often.MORE if more else Often.TIMES
     times = Times(often, cursor.span_from(start), amount)
-    return replace(times, noun="in all") if total else times
+    return replace(times, noun=TOTAL) if total else times
 
 
 def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
@@ -125,9 +130,20 @@ def _to_turning_chain(cursor: Cursor, start: int) -> Times:
     return Times(Often.TO_LAST, span, Amount((1,), span), "tch")
 
 
+_DONE = ("have been made", "have been worked", "are made", "are done", "made", "worked")
+
+
 def _goal(cursor: Cursor, start: int) -> Times | None:
-    """ "until you meet your starting chain": up to the turning chain."""
+    """ "until you meet your starting chain": up to the turning chain; or up to a number."""
     at = cursor.at
+    if cursor.take_phrase("until there are", "until you have", "until", "for"):
+        reached = cursor.tokens[cursor.at - 1].text in ("are", "have")
+        amount = cursor.number()
+        named = amount is not None and read_target(cursor) is not None
+        done = cursor.take_phrase(*_DONE) | cursor.take_phrase(*_TOTAL)
+        if amount is not None and named and (reached or done):
+            return Times(Often.TIMES, cursor.span_from(start), amount, GOAL)
+    cursor.at = at
     for phrase in (
         "until you meet",
         "until you reach",

@@ -81,7 +81,11 @@ def _begins_with_ring(draft: Collected, line: Line) -> bool:
 def _begins_with_chain(draft: Collected, line: Line) -> bool:
     """Whether a line begins a piece with a chain, and tells no meaning of a chain."""
     nodes, _ = draft.read(line)
-    work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
+    quiet = (Remark, Yarn, Loops)
+    work: list[Node] = [node for node in nodes if not isinstance(node, quiet)]
+    first = work[0] if work else None
+    if isinstance(first, Repeat):  # "*ch 5, dc in 5th ch from hook; rep from * ..."
+        work[:0] = first.body
     if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
         return False
     if _tells_of_chain(draft, line):

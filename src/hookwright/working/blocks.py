@@ -22,21 +22,50 @@ from hookwright.notation.tree import (
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.fabric import Place, PlaceKind
-from hookwright.working.nodes import QUIET, is_from_hook_node
+from hookwright.working.first_chain import is_first_chain
+from hookwright.working.nodes import QUIET
 from hookwright.working.steps import Step
 
 
 def loops_at_hook(
     steps: Iterable[Step], definitions: Iterable[Definition]
 ) -> frozenset[int]:
-    """Lengths of chains skipped at a hook in mid-piece that are named as spaces too."""
+    """Lengths of chains skipped at a hook that are worked into as spaces later.
+
+    They are named as spaces, or the foundation is made of such loops.
+    """
     bodies = {name: d.body for d in definitions for name in d.names if d.body}
     rows = [_opened(step.nodes, bodies) for step in steps]
+    foundation = frozenset(length for row in rows for length in _of_loops(row))
     skipped = {length for row in rows[1:] for length in _skipped(row)}
     if not skipped:
-        return frozenset()
+        return foundation
     named = {length for row in rows for length in _spaces_named(row)}
-    return frozenset(skipped & named)
+    return foundation | (skipped & named)
+
+
+def _of_loops(row: Sequence[Node]) -> Iterator[int]:
+    """Chains skipped by a foundation of loops: "ch 4, dc in 4th ch from hook" on and on."""
+    units = [row]
+    units += [tuple(node.body) for node in row if isinstance(node, Repeat)]
+    repeated = any(map(_is_loop, units[1:]))
+    begun = row[:2] if isinstance(row[0] if row else None, Chain) else ()
+    rest = row[2:] if begun else row
+    only = repeated and all(isinstance(node, Repeat) for node in rest)
+    if only and (not begun or _is_loop(begun)):
+        for unit in (begun, *units[1:]):
+            yield from _skipped(unit)
+
+
+def _is_loop(unit: Sequence[Node]) -> bool:
+    """Whether a chain is closed by one stitch at its beginning: "ch 4, dc in 4th ch"."""
+    work = [node for node in unit if not isinstance(node, QUIET)]
+    if len(work) != 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make):
+        return False
+    target = work[1].target
+    if target is None:
+        return False
+    return target.from_hook or target.noun == "made" or is_first_chain(target)
 
 
 def only_spaces_of(line: Ahead, lengths: frozenset[int]) -> bool:
@@ -61,11 +90,13 @@ def _opened(nodes: Sequence[Node], bodies: Mapping[str, Sequence[Node]]) -> Sequ
 
 def _skipped(row: Sequence[Node]) -> Iterator[int]:
     """The chains skipped by a row that begins with chains and works into them."""
-    if len(row) < 2 or not isinstance(row[0], Chain) or not is_from_hook_node(row[1]):
+    if len(row) < 2 or not isinstance(row[0], Chain):
         return
     target = getattr(row[1], "target", None)
     if target is not None and target.from_hook and target.ordinal:
         yield target.ordinal - 1
+    elif target is not None and is_first_chain(target):
+        yield (row[0].amount.at(0) or 1) - 1
 
 
 def _spaces_named(nodes: Iterable[Node]) -> Iterator[int]:

@@ -37,6 +37,11 @@ def into_first_chain(nodes: Sequence[Node], chains: int, size: int) -> list[Node
     return [*nodes[:at], *_first(work[0], from_hook, same, size), *further]
 
 
+def is_first_chain(target: Target) -> bool:
+    """Whether a place is the first of some chains."""
+    return target.noun == "ch" and target.which is Which.FIRST
+
+
 def _chains_named(node: Node) -> Iterator[Target]:
     """Every chain that a node works into."""
     if isinstance(node, Repeat):
@@ -53,7 +58,7 @@ def _goes_first(node: Node) -> bool:
     if isinstance(node, Repeat):
         told = node.times.often is Often.TIMES and len(node.body) == 1
         return told and _goes_first(node.body[0])
-    return any(target.which is Which.FIRST for target in _chains_named(node))
+    return any(map(is_first_chain, _chains_named(node)))
 
 
 def _first(node: Node, from_hook: Target, same: Target, size: int) -> list[Node]:

@@ -362,8 +362,8 @@ class Search(Struct):
         """What a row leaves; each space of a piece of blocks is the side of one."""
         tally = tally_of(worked.edge, worked.row)
         sides = self.conventions.loops_at_hook
-        if not sides or SQUARES & set(tally.groups):
-            return tally
+        if not sides or any(SQUARES & {*name.split()} for name in tally.groups):
+            return tally  # blocks with a name are counted by it
         blocks = only_spaces_of(worked.edge.line, sides)
         groups = {**tally.groups, **dict.fromkeys(SQUARES, tally.spaces)}
         return replace(tally, groups=groups) if blocks else tally

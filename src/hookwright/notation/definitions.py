@@ -411,11 +411,17 @@ def _listed(
         placed or bool(words & {"same", "one", "each", "together", "into"}) or len(work) > 1
     )
     bodies = tuple(_unplaced(node) for node in work)
-    return Definition(names, span, bodies, 1, stitches_of(bodies), in_one_place=one)
+    below = work[0].target if len(work) == 1 and isinstance(work[0], Make) else None
+    return Definition(
+        names, span, bodies, 1, stitches_of(bodies), in_one_place=one,
+        place=below if below is not None and below.rows_below else None,
+    )  # fmt: skip
 
 
 def _own_place(target: Target) -> Target | None:
     """ "all in the ch-2 sp": a space is named; "all in one stitch" is any place."""
+    if target.rows_below:
+        return target
     if target.noun not in ("sp", "corner"):
         return None
     one = target.amount is not None and target.amount.values == (1,)

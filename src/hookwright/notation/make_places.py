@@ -255,7 +255,24 @@ def _names_post(cursor: Cursor) -> bool:
     return cursor.attempt(read_target)
 
 
+def _pass_way_down(cursor: Cursor) -> None:
+    """ "dc down into", "dc in front of the ch-1 into": how the hook gets to its place."""
+    start = cursor.at
+    cursor.take_word("straight")
+    if cursor.take_word("down") and cursor.is_word("in", "into", "to"):
+        return
+    cursor.at = start
+    if not cursor.take_phrase("in front of", "over the front of", "behind"):
+        return
+    while cursor.token.kind in (Kind.WORD, Kind.NUMBER, Kind.DASH) and not cursor.done():
+        if cursor.is_word("in", "into"):
+            return
+        cursor.step()
+    cursor.at = start
+
+
 def _place(cursor: Cursor, make: Make) -> Target | None:
+    _pass_way_down(cursor)
     start = cursor.at
     word = cursor.token.text
     if cursor.take_word("between"):

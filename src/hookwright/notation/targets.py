@@ -361,8 +361,13 @@ def _rows_below(cursor: Cursor, target: Target) -> Target:
             target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
         return replace(target, rows_below=1, row=cursor.step().value)
     cursor.at = at
-    cursor.take_word("below", "beneath", "behind")
-    return target
+    below = cursor.take_word("below", "beneath", "behind")
+    return replace(target, rows_below=1) if below and _is_skipped(target) else target
+
+
+def _is_skipped(target: Target) -> bool:
+    """ "The skipped st below": one left in a lower row, not one skipped here."""
+    return target.which is Which.SKIPPED and not target.rows_below
 
 
 def _over(cursor: Cursor, target: Target, down: int) -> Target:

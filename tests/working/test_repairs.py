@@ -117,6 +117,25 @@ def test_a_stated_multiple_is_put_right() -> None:
     assert "multiple of 4 plus 2." in mended(text)
 
 
+NO_SUCH_ROW = flat(
+    20,
+    "Row 2: Ch 1, 2 sc in first st, sc in each st across, turn. (21)",
+    "Row 3: Rep Row 12, turn. ({})",
+    "Row 4: Ch 1, sc in each st across.",
+)
+
+
+def test_the_row_that_is_meant_is_told_where_the_counts_bear_it_out() -> None:
+    text = NO_SUCH_ROW.format(22)
+    assert repair(text) == 'With "Rep Row 2" (not 12) the counts agree.'
+    assert [f.message for f in checked(mended(text)).findings if is_error(f)] == []
+
+
+def test_a_row_that_is_meant_is_not_guessed() -> None:
+    assert repair(NO_SUCH_ROW.format(30)) == "Check the row number."
+    assert repair(NO_SUCH_ROW.replace(" ({})", "")) == "Check the row number."
+
+
 def test_a_text_full_of_mistakes_is_not_searched() -> None:
     rows = [
         f"Row {n}: Ch 1, sc in first st, (sc in next {n} sts, sk next st, inc) {n} times."

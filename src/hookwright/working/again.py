@@ -9,9 +9,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
+from hookwright.notation.tree import RowText
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
+from hookwright.working.plan import Plan, plan_of
 from hookwright.working.problems import problems_of
 from hookwright.working.reading_state import State
 from hookwright.working.search import Search
@@ -63,6 +66,16 @@ class Again(Struct):
     def amiss(self, outcomes: Sequence[Outcome]) -> int:
         """How many of some rows do not come out."""
         return sum(bool(problems_of(self.working, outcome)) for outcome in outcomes)
+
+
+def planned_with(worked: WorkedPattern, row: RowText, other: RowText, size: int) -> Plan:
+    """The rows to be worked where one row of the text is another."""
+    pattern = worked.pattern
+    parts = [
+        replace(part, rows=tuple(other if own is row else own for own in part.rows))
+        for part in pattern.parts
+    ]
+    return plan_of(parts, size, pattern.sizes)
 
 
 def again(worked: WorkedPattern, size: int) -> Again:

@@ -15,14 +15,14 @@ from msgspec.structs import replace
 from hookwright.finding import Edit, Finding
 from hookwright.notation.tree import Chain, RowText
 from hookwright.source import Source
-from hookwright.working.again import Again, again
+from hookwright.working.again import Again, again, planned_with
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.foundations import next_is_from_hook
+from hookwright.working.meant_rows import with_row_meant
 from hookwright.working.multiple import agrees_with_multiple
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome, WorkedPattern
-from hookwright.working.plan import plan_of
 from hookwright.working.reading_state import State
 from hookwright.working.resizing import printed_stitches
 from hookwright.working.steps import Step, row_name
@@ -36,7 +36,7 @@ from hookwright.working.written_numbers import (
     written_in,
 )
 
-REPAIRED = frozenset({"stated-count", "stitches-left", "past-the-end"})
+REPAIRED = frozenset({"stated-count", "stitches-left", "past-the-end", "missing-target"})
 """The rules whose findings may be put right by one number."""
 MOST_FINDINGS = 6
 """A text with more mistakes than this has no one number to blame."""
@@ -102,7 +102,12 @@ def with_repairs(
     tries = bool(may) and len(may) <= MOST_FINDINGS and not is_long
     repairs = _Repairs(worked, source)
     for fault in faults:
-        yield repairs.put_right(fault) if tries and fault in may else fault.finding
+        if not tries or fault not in may:
+            yield fault.finding
+        elif fault.finding.rule == "missing-target":
+            yield with_row_meant(fault.finding, worked, source)
+        else:
+            yield repairs.put_right(fault)
 
 
 class _Repairs(Struct):
@@ -232,14 +237,7 @@ class _Repairs(Struct):
         amount = change.number.amount
         body = with_number(change.row.body, amount, change.value, size)
         other = replace(change.row, body=body)
-        pattern = self.worked.pattern
-        parts = [
-            replace(
-                part, rows=tuple(other if row is change.row else row for row in part.rows)
-            )
-            for part in pattern.parts
-        ]
-        planned = plan_of(parts, size, pattern.sizes).steps
+        planned = planned_with(self.worked, change.row, other, size).steps
         return first, planned if len(planned) == len(steps) else ()
 
     def _is_right(self, fault: Fault, size: int, state: State, first: int) -> bool:

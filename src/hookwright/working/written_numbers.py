@@ -22,7 +22,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 
-_LONGEST_PHRASE = 36
+LONGEST_PHRASE = 36
 _TIMES = ("once", "twice", "thrice")
 _OF_ONE = re.compile(r"(?<=\b1 )(st|sp|ch|lp|time)s\b", re.IGNORECASE)
 _ONE_NUMBER = re.compile(r"\d+|[-–—](?!\d)")
@@ -113,5 +113,5 @@ def phrase_around(text: str, number: WrittenNumber, at: int) -> Span:
     """
     phrase, own = number.phrase, number.amount.span
     words = text[at + phrase.start : at + phrase.end]
-    span = phrase if len(words) <= _LONGEST_PHRASE and "\n" not in words else own
+    span = phrase if len(words) <= LONGEST_PHRASE and "\n" not in words else own
     return Span(at + span.start, at + span.end)

@@ -20,7 +20,9 @@ from hookwright.working.reading_state import State
 from hookwright.working.search import Search
 from hookwright.working.steps import Step
 
-_MOST_WORKINGS = 800
+_MOST_STEPS = 1_200
+_ANEW = 4
+"""How many steps it is worth to work a row anew, not as it was worked before."""
 _MOST_EFFORT = 4_000
 
 
@@ -30,12 +32,12 @@ class Again(Struct):
     Attributes:
         working: How it came out as it is written.
         search: Works its rows under the same conventions.
-        left: Workings of a row that may still be tried.
+        left: Steps that may still be tried.
     """
 
     working: Working
     search: Search
-    left: int = _MOST_WORKINGS
+    left: int = _MOST_STEPS
     known: dict[int, list[State]] = field(default_factory=dict)
 
     @property
@@ -58,7 +60,7 @@ class Again(Struct):
         for step in steps:
             known = len(self.search.memo)
             states = self.search.after(states, step)
-            self.left -= 1 + len(self.search.memo) - known
+            self.left -= 1 + _ANEW * (len(self.search.memo) - known)
             if self.left < 0:
                 return []
         return states

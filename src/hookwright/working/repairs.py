@@ -304,6 +304,8 @@ def _even(fault: Fault, change: _Change, outcomes: Sequence[Outcome]) -> str:
     """What a change comes to: both numbers are told in the message already."""
     if change.of_chain:
         return "every row comes out even"
+    if not outcomes:  # no more workings may be tried
+        return "the row comes out even"
     makes = outcomes[fault.at].tally.stitches
     if fault.is_defended:
         return f"it makes {makes}, as {row_name(outcomes[fault.at + 1].step)} needs"

@@ -24,7 +24,7 @@ from hookwright.source import Span
 
 LONGEST_PHRASE = 36
 _TIMES = ("once", "twice", "thrice")
-_OF_ONE = re.compile(r"(?<=\b1 )(st|sp|ch|lp|time)s\b", re.IGNORECASE)
+_OF_ONE = re.compile(r"(?<=\b1 )((?:more )?(?:st|sp|ch|lp|time))s\b", re.IGNORECASE)
 _ONE_NUMBER = re.compile(r"\d+|[-–—](?!\d)")
 
 

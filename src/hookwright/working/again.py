@@ -58,11 +58,11 @@ class Again(Struct):
         """The readings with other rows from one on; none where no more may be worked."""
         states = self.before(first)
         for step in steps:
+            if self.left < 0:
+                return []
             known = len(self.search.memo)
             states = self.search.after(states, step)
             self.left -= 1 + _ANEW * (len(self.search.memo) - known)
-            if self.left < 0:
-                return []
         return states
 
     def amiss(self, outcomes: Sequence[Outcome]) -> int:

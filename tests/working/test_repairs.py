@@ -92,7 +92,8 @@ def test_one_size_is_put_right_by_its_own_number() -> None:
 
 def test_two_numbers_that_would_do_are_not_told() -> None:
     row = "Row 2: Ch 1, sc in next 9 sts, 2 sc in next st, sc in next 9 sts. (21)"
-    assert repair(flat(20, row)) == "Look at the last repeat and what comes after it."
+    text = f"Ch 1 does not count.\n\n{flat(20, row)}"
+    assert repair(text) == "Look at the last repeat and what comes after it."
 
 
 @pytest.mark.parametrize(("after", "is_told"), [(24, True), (20, False)])

@@ -180,12 +180,15 @@ def _claim_bracket(reader: Reader, start: int) -> bool:
     return True
 
 
+_PASSED = frozenset("skipped missed skip miss passed unused".split())
+
+
 def _meaning_in_claim(reader: Reader, start: int) -> None:
     """ "(16 linen stitches - the chains you skipped are number one)"."""
     cursor = reader.cursor
     tokens = list(cursor.tokens[start + 1 : cursor.at - 1])
     words = {token.text for token in tokens}
-    if not words & {"skipped", "missed"} or not words & {"ch", "chs", "chain", "chains"}:
+    if not words & _PASSED or not words & {"ch", "chs", "chain", "chains"}:
         return
     meaning = meaning_of(tokens, cursor.own_words)
     if meaning is not None:

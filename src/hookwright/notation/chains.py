@@ -16,8 +16,8 @@ _NOT = frozenset(
 )
 _COUNTS = frozenset(
     "counts count counted counting acts act acting stands stand standing "
-    "equals equal is are serves serve considered replaces represents as makes "
-    "forms for that's thats it's its".split()
+    "equals equal is are serves serve considered replaces represents as makes make "
+    "forms form for that's thats it's its".split()
 )
 
 

@@ -203,8 +203,8 @@ def read_working_last(reader: Reader) -> bool:
     if not cursor.take_word("last", "final"):
         cursor.at = start
         return False
-    cursor.take_word("of") and cursor.take_word("these", "them", "those")
-    stitch = _stitch_meant(reader)
+    of_these = cursor.take_word("of") and cursor.take_word("these", "them", "those")
+    stitch = _last_make(reader.items) if of_these else _stitch_meant(reader)
     if stitch is None:
         cursor.at = start
         return False

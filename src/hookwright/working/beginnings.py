@@ -80,7 +80,7 @@ def _stand(hook: Hook, chain: Chain, number: int) -> None:
     if chain.role is Role.UNSAID or (not extra and chain.stands in ("", "st")):
         tall = max(height(stitch, hook.task.terms), 1)
         extra = max(0, number - tall)
-        tall_enough = number > 3 or (tall == 1 and number == 2)
+        tall_enough = number > 3 or number == tall + 1
         extra = extra if extra > 0 and tall_enough and _chains_follow(hook) else 0
     heads: tuple[Place, ...] = (turning_chain(number - extra, stitch, counts=True),)
     if extra:

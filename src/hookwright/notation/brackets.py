@@ -206,9 +206,10 @@ def _used_as_repeat(reader: Reader) -> bool:
     cursor = reader.cursor
     if cursor.is_word("in", "into", "all", "there"):
         return True
-    return cursor.attempt(
-        lambda c: None if c.is_word("around", "across") else read_times(c)
-    )
+    if cursor.is_word("around", "across"):  # "(24 sc) around." may be a count
+        following = cursor.peek()
+        return following.kind is Kind.WORD and following.text not in ("turn", "join")
+    return cursor.attempt(read_times)
 
 
 def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> None:

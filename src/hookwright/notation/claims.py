@@ -78,7 +78,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         cursor.take_phrase(*_AFTER)
         _after_row(cursor)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
-            del figures[since:]
+            dropped = {dropped.unit for dropped in figures[since:]}
+            figures = [kept for kept in figures[:since] if kept.unit not in dropped]
         if cursor.token.kind is Kind.COMMA:
             since = len(figures)
         at = cursor.at
@@ -296,6 +297,8 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     """Groups, rows, or a unit named nowhere else, which must close its bracket."""
     if cursor.take_word("block", "blocks"):
         return "block", None
+    if cursor.take_word("pair", "pairs"):
+        return "pair", None
     if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
         return "group", None
     if cursor.take_word("bl", "bls", "blk", "blks"):

@@ -23,6 +23,15 @@ _EDGE = frozenset(
 _STOPS = (Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.COLON)
 
 
+_SUCH_ROWS = tuple(
+    f"{a}{row} {that}"
+    for a, rows in (("a ", "row round"), ("any ", "row round"), ("", "rows rounds"))
+    for row in rows.split()
+    for that in ("that", "which", "beginning with", "starting with")
+)
+"""Words that begin a sentence about rows of some kind, "a row that opens with a mesh"."""
+
+
 def read_every_row(reader: Reader) -> bool:
     """A sentence about the edge of every row, which works no stitch."""
     cursor = reader.cursor
@@ -32,7 +41,8 @@ def read_every_row(reader: Reader) -> bool:
     while cursor.tokens[at].kind not in _STOPS:
         at += 1
     sentence = cursor.tokens[start:at]
-    if not _tells_of_rows(sentence) or _works(cursor, sentence):
+    of_such_rows = cursor.take_phrase(*_SUCH_ROWS)
+    if not of_such_rows and (not _tells_of_rows(sentence) or _works(cursor, sentence)):
         return False
     cursor.at = at
     return reader.add(Remark(cursor.span_from(start)))

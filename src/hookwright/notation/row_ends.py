@@ -80,24 +80,6 @@ def _rotated(cursor: Cursor) -> bool:
     return False
 
 
-_NOTED = ("note", "notes", "nb", "tip", "hint", "reminder")
-
-
-def read_note(reader: Reader) -> bool:
-    """ "(66) Pattern note: the stitches swap, so it is always dc in sc": no more work."""
-    cursor = reader.cursor
-    start = cursor.at
-    if not reader.claims or reader.depth:
-        return False
-    cursor.take_word("pattern", "please", "stitch", "designer's", "a")
-    if not cursor.take_word(*_NOTED) or not cursor.take_kind(Kind.COLON, Kind.DASH):
-        cursor.at = start
-        return False
-    while not cursor.done() and not (cursor.is_kind(Kind.LINE) and cursor.token.value > 1):
-        cursor.step()
-    return reader.remark(cursor.span_from(start))
-
-
 def read_finish(reader: Reader) -> bool:
     """ "fasten off", "cut the yarn"."""
     cursor = reader.cursor

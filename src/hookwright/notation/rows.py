@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
 
+from hookwright.notation.asides import read_explanation, read_note, read_number_again
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
 from hookwright.notation.changes import read_change
@@ -46,7 +47,6 @@ from hookwright.notation.row_ends import (
     read_bare_claim,
     read_finish,
     read_join,
-    read_note,
     read_slip_into_ring,
     read_turn,
 )
@@ -152,6 +152,8 @@ _READERS: tuple[Phrase, ...] = (
     read_explained,
     read_when_left,
     read_bare_claim,
+    read_explanation,
+    read_number_again,
     read_motion_phrase,
     read_negated,
     read_ring,
@@ -176,6 +178,9 @@ _READERS: tuple[Phrase, ...] = (
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
+        read_explanation: "are is form forms become becomes lie lies were was stand stands "
+        "look looks",
+        read_number_again: "times time",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly",
         read_likewise: "same this so likewise",

@@ -78,6 +78,17 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
     return None, False
 
 
+_REACHED = (
+    *(
+        f"{you}{verb}"
+        for you in ("you ", "")
+        for verb in ("reach", "reaching", "meet", "meeting", "get to", "come to", "hit")
+    ),
+    "you arrive at", "you find", "you are at", "you have", "you are left with",
+    "getting to", "coming to",
+)  # fmt: skip
+
+
 def _to_last(cursor: Cursor, start: int) -> Times | None:
     """ "to last 4 sts", "to within 3 sts of end", "as far as the last one"."""
     at = cursor.at
@@ -85,20 +96,9 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
         "to within", "until", "till", "til", "to", "up to", "as far as", "before", "over to"
     ):
         return None
-    cursor.take_phrase(
-        "there are only",
-        "there are",
-        "there is",
-        "you have",
-        "you are left with",
-        "you reach",
-        "you get to",
-        "you come to",
-        "only",
-        "about",
-        "within",
-    )
-    cursor.take_word("the")
+    reached = cursor.take_phrase(*_REACHED)
+    cursor.take_phrase("there are only", "there are", "there is", "only", "about", "within")
+    cursor.take_word("the", "your")
     last = cursor.take_word("last", "final")
     amount = None if is_chain_length(cursor) else cursor.number()
     noun_at = cursor.at
@@ -113,7 +113,8 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     )  # fmt: skip
     if target is not None and target.which is Which.LAST:
         last, amount = True, amount or target.amount
-    if target is not None and target.noun == "tch" and not amount:
+    beginning = ("tch", "ch") if reached else ("tch",)
+    if target is not None and target.noun in beginning and not amount:
         return _to_turning_chain(cursor, start)
     if target is not None and (noun == "corner" or target.which is Which.CENTRE):
         return Times(Often.ACROSS, cursor.span_from(start), noun="corner")
@@ -134,7 +135,7 @@ _DONE = ("have been made", "have been worked", "are made", "are done", "made", "
 
 
 def _goal(cursor: Cursor, start: int) -> Times | None:
-    """ "until you meet your starting chain": up to the turning chain; or up to a number."""
+    """ "until there are 20 shells": up to a number of what is made."""
     at = cursor.at
     if cursor.take_phrase("until there are", "until you have", "until", "for"):
         reached = cursor.tokens[cursor.at - 1].text in ("are", "have")
@@ -143,20 +144,5 @@ def _goal(cursor: Cursor, start: int) -> Times | None:
         done = cursor.take_phrase(*_DONE) | cursor.take_phrase(*_TOTAL)
         if amount is not None and named and (reached or done):
             return Times(Often.TIMES, cursor.span_from(start), amount, GOAL)
-    cursor.at = at
-    for phrase in (
-        "until you meet",
-        "until you reach",
-        "until you come to",
-        "until reaching",
-    ):
-        if cursor.take_phrase(phrase):
-            target = read_target(cursor)
-            if target is None:
-                cursor.take_word("your", "the")
-                target = read_target(cursor)
-            if target is not None and target.noun in ("tch", "ch"):
-                return _to_turning_chain(cursor, start)
-            break
     cursor.at = at
     return None

@@ -212,7 +212,7 @@ def _edit(problem: Problem, outcome: Outcome) -> Edit | None:
     )
     if claim is None or len(claim.figures) != 1 or len(claim.figures[0].amount.values) != 1:
         return None
-    if claim.figures[0].unit in ("sp", "ch", "group"):
+    if claim.figures[0].unit in ("sp", "ch", "group", "pair"):
         return None
     return Edit(
         outcome.step.place(claim.figures[0].amount.span), str(outcome.tally.stitches)

@@ -115,6 +115,12 @@ def _pairs_along(line: Line[Place]) -> Count:
     return pairs
 
 
+def _begins_pair(line: Line[Place]) -> bool:
+    """Whether the beginning chain is one of a group of two."""
+    first = line[0] if line else None
+    return isinstance(first, Group) and next(_beginnings(first.body), None) is not None
+
+
 def _is_topless(stitch: Stitch) -> bool:
     return not stitch.heads and not stitch.along and stitch.kind not in QUIET_KINDS
 
@@ -151,6 +157,28 @@ def _loose(line: Line[Place], named: frozenset[str], *, any_name: bool) -> dict[
     result: dict[str, Count] = {}
     _loose_into(result, line, 1, named, any_name=any_name)
     return result
+
+
+def _outside_pairs(line: Line[Place], times: Count = 1) -> dict[str, Count]:
+    """Stitches by name, without those in groups of two; one beside the chain is loose."""
+    result: dict[str, Count] = {}
+    for piece in line:
+        if isinstance(piece, Group) and _is_pair(piece):
+            continue
+        inner = (
+            {piece.item.stitch: piece.times * piece.item.counts}
+            if isinstance(piece, Run)
+            else _outside_pairs(piece.body, piece.times if isinstance(piece, Repeat) else 1)
+        )
+        for kind, number in inner.items():
+            if number:
+                result[kind] = result.get(kind, 0) + number * times
+    return result
+
+
+def _is_pair(group: Group[Place]) -> bool:
+    begun = next(_beginnings(group.body), None) is not None
+    return not begun and total(group.body, counted) == 2
 
 
 def _loose_into(
@@ -245,6 +273,7 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
         named = frozenset(unit for unit in units if unit in tally.groups)
         loose = _loose(tally.edge.line, named, any_name=len(named) < len(set(units)))
         tallies.insert(0, replace(tally, kinds=loose))
+        tallies.append(replace(tally, kinds=_outside_pairs(tally.edge.line)))
     result = tuple(
         any(
             all(
@@ -264,7 +293,7 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
     """The figures of a count that count stitches: no spaces, groups, picots or corners."""
     return [
         figure for figure in claim.figures
-        if figure.unit not in ("sp", "ch", "group")
+        if figure.unit not in ("sp", "ch", *_GROUPS)
         and not is_group_word(figure.unit)
         and (
             is_counted_alone(figure.unit)
@@ -275,7 +304,7 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
 
 def _is_group_unit(unit: str, tally: Tally) -> bool:
     """Whether a unit counts groups: by their name, or by a word that is no stitch."""
-    if unit in tally.groups or unit == "group" or is_group_word(unit):
+    if unit in tally.groups or unit in _GROUPS or is_group_word(unit):
         return True
     return not is_stitch_name(unit) and bool(tally.groups)
 
@@ -340,14 +369,13 @@ def _answers(
     if unit in ("sp", "ch", "open mesh"):
         yield from _spaces(figure, tally)
         return
-    no_groups = unit == "group" and not tally.groups and not tally.spaces
+    no_groups = unit in _GROUPS and not tally.groups and not tally.spaces
+    no_groups = no_groups and not (unit == "pair" and _pairs_along(tally.edge.line))
     if no_groups or (unit in SQUARES and unit not in tally.groups):
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
-    if unit == "group":
-        yield tally.groups.get("", 0)
-        yield from (n for name, n in tally.groups.items() if name[:1] == "=")
-        yield stretches(tally.edge)
+    if unit in _GROUPS:
+        yield from _groups(unit, tally)
         return
     if unit in tally.groups:
         yield from _groups_called(unit, tally.groups)
@@ -363,6 +391,20 @@ def _answers(
         yield figure.amount.at(0) or 0  # the fabric does not tell
         return
     yield from _of_kind(unit, tally, minus, habit, others)
+
+
+_GROUPS = ("group", "pair")
+
+
+def _groups(unit: str, tally: Tally) -> Iterable[Count]:
+    """Groups of any name; of pairs those of two, with the one the chain begins or not."""
+    if unit == "pair":
+        pairs = _pairs_along(tally.edge.line)
+        yield pairs
+        yield pairs - int(_begins_pair(tally.edge.line))
+    yield tally.groups.get("", 0)
+    yield from (n for name, n in tally.groups.items() if name[:1] == "=")
+    yield stretches(tally.edge)
 
 
 def _halves(unit: str, edge: Edge) -> Count:

@@ -70,6 +70,10 @@ MOST_IN_A_PLACE = 99
 _FRONT = Target("front", Which.SAME, Span(0, 0))
 
 
+_STANDS = 3
+"""A chain of so many may stand for a stitch."""
+
+
 class Worker(Struct):
     """Works nodes one after the other on a hook."""
 
@@ -96,6 +100,8 @@ class Worker(Struct):
         if pending is not None and begins and first is not None:
             own = body[first]
             assert isinstance(own, Chain)
+            if self._stands_before(pending, own):
+                return [with_meaning(pending, body), *body]
             if own.role is Role.UNSAID and pending.role is not Role.UNSAID:
                 said = replace(
                     own,
@@ -110,6 +116,16 @@ class Worker(Struct):
         if first is not None and not begins and self._starts_unsaid(body[first]):
             implied_start(self.hook, body[first].span)
         return body
+
+    def _stands_before(self, pending: Chain, own: Chain) -> bool:
+        """Whether a row goes on with a shorter chain than the one that stands ready.
+
+        "... ch 3, turn." and then "Ch 1, 2 dc in next sp": a stitch, and a space.
+        """
+        ready = pending.amount.at(self.setting.size) or 0
+        more = own.amount.at(self.setting.size) or 0
+        told = own.role is not Role.UNSAID or pending.role is Role.COUNTS_NOT
+        return not told and 0 < more < ready and ready >= _STANDS
 
     def _starts_unsaid(self, node: Node) -> bool:
         """Whether the first stitch goes into a new chain without saying into which."""

@@ -1,0 +1,74 @@
+"""What is said within a row and works nothing: notes, explanations, numbers again?"""
+
+from __future__ import annotations
+
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.reader import Reader
+from hookwright.notation.tree import Make, Which
+
+_NOTED = ("note", "notes", "nb", "tip", "hint", "reminder")
+
+
+def read_note(reader: Reader) -> bool:
+    """ "(66) Pattern note: the stitches swap, so it is always dc in sc": no more work."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not reader.claims or reader.depth:
+        return False
+    cursor.take_word("pattern", "please", "stitch", "designer's", "a")
+    if not cursor.take_word(*_NOTED) or not cursor.take_kind(Kind.COLON, Kind.DASH):
+        cursor.at = start
+        return False
+    while not cursor.done() and not (cursor.is_kind(Kind.LINE) and cursor.token.value > 1):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
+
+
+_SUBJECTS = frozenset("the these those all".split())
+_SAYS = frozenset(
+    "are is form forms become becomes lie lies were was stand stands look looks".split()
+)
+_OF_WORK = frozenset("in into worked made crocheted placed together skipped left".split())
+_STOPS = (Kind.COLON, Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.END, Kind.LINE)
+
+
+def read_explanation(reader: Reader) -> bool:
+    """ "The 2 dc at each edge are a pair now: ...": of stitches that are there already."""
+    cursor = reader.cursor
+    if reader.depth or cursor.token.text not in _SUBJECTS:
+        return False
+    start = at = cursor.at
+    words: list[str] = []
+    while cursor.tokens[at].kind not in _STOPS:
+        words.append(cursor.tokens[at].text)
+        at += 1
+    verb = next((i for i, word in enumerate(words) if word in _SAYS), 0)
+    of_stitches = any(
+        token.text in STITCH_NOUNS or token.kind is Kind.NUMBER
+        for token in cursor.tokens[start + 1 : start + verb]
+    )
+    worked = _OF_WORK.intersection(words)
+    if not of_stitches or worked:
+        return False
+    cursor.at = at
+    return reader.remark(cursor.span_from(start))
+
+
+def read_number_again(reader: Reader) -> bool:
+    """ "2 dc in every gap, 20 times in all": the places worked, counted for the maker."""
+    cursor = reader.cursor
+    last = reader.last()
+    if not isinstance(last, Make) or last.target is None:
+        return False
+    every = last.target.which is Which.EACH and last.target.amount is None
+    start = cursor.at
+    number = cursor.number() if every and cursor.is_kind(Kind.NUMBER) else None
+    if number is None or not cursor.take_word("times", "time"):
+        cursor.at = start
+        return False
+    cursor.take_phrase("in all", "in total", "altogether", "total", "over all")
+    if not cursor.is_kind(*_STOPS, Kind.CLOSE) and not cursor.is_word("then", "and"):
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))

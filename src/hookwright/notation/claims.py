@@ -39,6 +39,8 @@ _AT_BOTH_ENDS = tuple(
     for what in ("end", "edge", "side")
 )
 _NO_UNITS = frozenset("time times once twice thrice more size".split())
+_MOTIF = "in each motif"
+"""The unit of a count that tells what one motif has, and nothing of the row."""
 _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 
 
@@ -60,7 +62,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
     if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
         cursor.at = start
         return None
-    rows = any(figure.unit in _ROWS for figure in figures)
+    rows = any(figure.unit in _ROWS or figure.unit == _MOTIF for figure in figures)
     return Claim(tuple(figures), cursor.span_from(start), rows)
 
 
@@ -78,8 +80,9 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         cursor.take_phrase(*_AFTER)
         _after_row(cursor)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
-            dropped = {dropped.unit for dropped in figures[since:]}
-            figures = [kept for kept in figures[:since] if kept.unit not in dropped]
+            of_motif = {dropped.unit for dropped in figures[since:]}
+            kept = [figure for figure in figures[:since] if figure.unit not in of_motif]
+            figures = kept or [replace(figure, unit=_MOTIF)]
         if cursor.token.kind is Kind.COMMA:
             since = len(figures)
         at = cursor.at

@@ -82,7 +82,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
             of_motif = {dropped.unit for dropped in figures[since:]}
             kept = [figure for figure in figures[:since] if figure.unit not in of_motif]
-            figures = kept or [replace(figure, unit=_MOTIF)]
+            bracketed = start > 0 and cursor.tokens[start - 1].kind is Kind.OPEN
+            figures = kept or ([replace(figure, unit=_MOTIF)] if bracketed else [])
         if cursor.token.kind is Kind.COMMA:
             since = len(figures)
         at = cursor.at

@@ -105,3 +105,13 @@ def test_a_row_that_only_closes_one_way_is_settled_by_the_next() -> None:
         "Sc in each st around", "(Sc in next 5 sts, inc) twice"
     )
     assert doubts(text) == []
+
+
+def test_post_stitches_go_round_one_post_each() -> None:
+    text = """Rib mat, US terms. Ch 3 counts as a st.
+
+Ch 28.
+Row 1: Dc in 4th ch from hook and in each ch across, turn. (26)
+Row 2: Ch 3, *2 fpdc, 3 bpdc, 1 fpdc; rep from * until last st remains, dc in last st, turn.
+"""
+    assert checked(text).findings == ()

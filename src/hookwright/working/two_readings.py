@@ -171,8 +171,13 @@ def _bare_several(step: Step) -> _Phrase | None:
 
 
 def _bare_number(node: Node) -> int:
-    """How many stitches are told with their number first and no place; 0 for others."""
+    """How many stitches are told with their number first and no place; 0 for others.
+
+    Several post stitches never go round one post. Common practice, no source.
+    """
     if not isinstance(node, Make) or node.target is not None or node.amount is None:
+        return 0
+    if node.post or node.stitch[:2] in ("fp", "bp"):
         return 0
     number = node.amount.at(0) or 0
     first = node.amount.span.start == node.span.start

@@ -31,3 +31,14 @@ def test_the_gap_beside_a_stitch_just_skipped_is_right_there(place: str) -> None
     right = last_row(flat(12, f"{row} Turn. (18)"))
     assert (right.made, right.used) == (18, 12)
     assert errors(flat(12, f"{row} Turn. (12)")) == [("stated-count", "(12)")]
+
+
+@pytest.mark.parametrize(
+    "begun", ["Ch 8.\n\nRow 1: Sc in first ch", "Row 1: Ch 8, sc in first ch"]
+)
+@pytest.mark.parametrize("made", [7, 8])
+def test_which_chain_is_the_first_is_settled_by_the_count(begun: str, made: int) -> None:
+    """The one at the hook is skipped by custom; a count that takes it in is believed."""
+    text = f"{begun} and in each ch across. Turn. ({{}})\n"
+    assert last_row(text.format(made)).made == made
+    assert errors(text.format(9)) == [("stated-count", "(9)")]

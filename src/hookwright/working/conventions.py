@@ -51,6 +51,7 @@ class Choice(StrEnum):
     PAST_GROUP = "what is left of a group is passed on the way to the next stitch"
     PAIRS_BETWEEN_GAPS = "two stitches lie between the gaps worked into"
     EDGE_STITCH = "the long chain at the edge is a tall stitch and a space"
+    FIRST_CHAIN = "the first stitch goes into the first chain, and none is skipped"
     AS_MANY_AS_FIT = "as many repeats as fit"
 
 

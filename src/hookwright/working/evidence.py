@@ -66,6 +66,7 @@ DEPARTING = {
     Choice.PAST_GROUP: 5,
     Choice.PAIRS_BETWEEN_GAPS: 4,
     Choice.EDGE_STITCH: 4,
+    Choice.FIRST_CHAIN: 5,
     Choice.AS_MANY_AS_FIT: 60,
 }
 
@@ -253,7 +254,7 @@ UNPROVEN = 60
 """For a reading that is only worth its cost where a printed count bears it out."""
 
 
-_ONLY_PROVEN = {Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH}
+_ONLY_PROVEN = {Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH, Choice.FIRST_CHAIN}
 
 
 TWICE_STRETCHED = DENIED + 1

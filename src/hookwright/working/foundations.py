@@ -21,7 +21,7 @@ from hookwright.notation.tree import (
     Which,
 )
 from hookwright.working.fabric import Edge, foundation, top
-from hookwright.working.first_chain import into_first_chain
+from hookwright.working.first_chain import into_first_chain, is_first_chain
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import NOTHING, State, yarn_after
@@ -59,7 +59,8 @@ def split_foundation(
     if not _new_piece(step, state):
         return None, nodes
     first = into_first_chain(rest, chain.amount.at(size) or 0, size)
-    if first is not None or next_is_from_hook(rest):
+    along = state.edge is NOTHING and _goes_along_chain(rest)
+    if first is not None or next_is_from_hook(rest) or along:
         begun = _Foundation(chain, ring=False, inside=True)
         return begun, [*nodes[:at], *_meaning(chain), *(first or rest)]
     return None, nodes
@@ -88,6 +89,13 @@ def next_is_from_hook(nodes: Sequence[Node]) -> bool:
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.from_hook
     return False
+
+
+def _goes_along_chain(nodes: Sequence[Node]) -> bool:
+    """Whether the first thing worked goes into the first chain: "sc in first ch"."""
+    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    target = first.target if isinstance(first, Make) else None
+    return target is not None and is_first_chain(target)
 
 
 def begins_on_chain(nodes: Sequence[Node]) -> bool:

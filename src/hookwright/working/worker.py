@@ -39,6 +39,7 @@ from hookwright.working.beginnings import (
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
+from hookwright.working.first_chain import is_first_chain
 from hookwright.working.going import go_to, take_start_too
 from hookwright.working.hook import Hook, grouped, is_stitch, pass_over
 from hookwright.working.making import Own, number_at
@@ -131,7 +132,11 @@ class Worker(Struct):
         """Whether the first stitch goes into a new chain without saying into which."""
         if not on_new_chain(self.hook) or self.setting.is_round:
             return False
-        return not (isinstance(node, Skip) or is_from_hook_node(node))
+        if isinstance(node, Skip) or is_from_hook_node(node):
+            return False
+        target = node.target if isinstance(node, Make) else None
+        told = target is not None and is_first_chain(target)  # which end is first?
+        return not (told and self.hook.asks(Choice.FIRST_CHAIN))
 
     def work_list(self, hook: Hook, nodes: Sequence[Node], *, top: bool = False) -> None:
         """Works nodes in order; an open repeat tries its ends with the nodes after it."""

@@ -50,7 +50,8 @@ def test_a_beginning_stitch_that_is_like_the_others_is_one_of_them() -> None:
     assert [rule for rule, _ in errors(text.format(9))] == ["stated-count"]
 
 
-def test_the_chains_of_a_new_tile_are_no_places_of_the_row_below() -> None:
+def test_a_row_of_tiles_uses_the_tiles_below() -> None:
+    """The chains of a new tile are no places of the row below, and a slip stitch uses one."""
     told = f"Beg tile: {BEGUN}\nTile: {WORKED}"
     lines = checked(ROWS.format(told, "tile", "Beg tile", 3)).lines
-    assert [line.uses[0] for line in lines] == [6, 3, 6, 9, 9, 9, 6]
+    assert [line.uses[0] for line in lines] == [6, 1, 2, 3, 3, 3, 2]

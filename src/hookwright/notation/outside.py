@@ -33,8 +33,8 @@ def statements_outside(draft: Collected) -> list[Statement]:
             outside.append(Token(Kind.STOP, ".", 0, start, start))
         opened = bisect_left(opens, first)
         if opened < len(opens) and opens[opened] < after:
-            row = draft.tokens[first:after]
-            result.extend(_slips_said(row))
+            closed = bisect_left(opens, after)
+            result.extend(_slips_said(draft.tokens, opens[opened:closed]))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
                 result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
         at = max(at, after)
@@ -60,13 +60,11 @@ def outside_rows(draft: Collected) -> Iterator[list[Token]]:
 _NEAR_SLIP = 10
 
 
-def _slips_said(row: list[Token]) -> Iterator[Statement]:
+def _slips_said(tokens: list[Token], opens: list[int]) -> Iterator[Statement]:
     """ "Sl st in first st (counts as a st)": said of one, it holds for all of them."""
-    for i, token in enumerate(row):
-        if token.kind is not Kind.OPEN:
-            continue
-        phrase = _back_to_mark(row[max(0, i - _NEAR_SLIP) : i])
-        inside = list(takewhile(_within, row[i + 1 : i + _NEAR_SLIP]))
+    for i in opens:
+        phrase = _back_to_mark(tokens[max(0, i - _NEAR_SLIP) : i])
+        inside = list(takewhile(_within, tokens[i + 1 : i + _NEAR_SLIP]))
         if phrase and phrase[0].text in SLIP_WORDS and inside and is_a_stitch(inside):
             span = inside[0].span.to(inside[-1].span)
             yield Statement(Topic.SLIPS, holds=True, span=span)

@@ -78,12 +78,13 @@ _TOLD = re.compile(
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?",
     re.IGNORECASE,
 )
+_LONGEST_LIST = 160  # characters of a line that lists sizes and says no more
 _AGED = re.compile(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
 
 
 def _told_in_words(line: str) -> tuple[str, ...]:
     """ "Sizes: S, M, L", "0 to 3 months (3 to 6 months, 6 to 12 months)", and no more."""
-    found = _TOLD.fullmatch(line)
+    found = _TOLD.fullmatch(line) if len(line) <= _LONGEST_LIST else None
     if found is None:
         return ()
     lead = (found["lead"] or "").lower()
@@ -151,8 +152,14 @@ def _joined_lines(draft: Collected) -> list[str]:
         f"{a} {b}" if len(a.split()) <= _SHORT else a for a, b in pairwise([*texts, ""])
     )
     return [
-        text for text in joined if re.search(r"size|fits?\b|ages?\b", text, re.IGNORECASE)
+        text
+        for text in joined
+        if any(sign in text.lower() for sign in _OF_SIZES) and _SAYS_SIZES.search(text)
     ]
+
+
+_OF_SIZES = ("size", "fit", "age")
+_SAYS_SIZES = re.compile(r"size|fits?\b|ages?\b", re.IGNORECASE)
 
 
 _SHORT = 2

@@ -25,6 +25,8 @@ _TABLE_LINE = re.compile(
 
 def _listed(line: str) -> list[str]:
     """ "Colors: A = Ink, B = Butter": letters and the names they stand for."""
+    if not _ANY_LETTER.search(line):
+        return []
     found = _LETTER.findall(line)
     named = [letter for letter, name in found if name]
     if not _OF_YARNS.search(line) and not (len(named) > 1 and named[0] in ("A", "MC")):
@@ -35,6 +37,7 @@ def _listed(line: str) -> list[str]:
 _OF_YARNS = re.compile(
     r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b"
 )
+_ANY_LETTER = re.compile(r"[A-HM]C?\d?\s*(?:[=:–—-]|is\b)")
 _LETTER = re.compile(
     r"(?<![\w=])([A-H]|MC|CC\d?)\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"
 )

@@ -77,7 +77,15 @@ def read_definition(
     posted = _round_post([*body, end]) or _same_round_post(body, before)
     if posted and not _is_known(name):
         return Definition(names, span, stitch=posted)
-    return _meaning(names, [*body, end], text, own_words, span, over)
+    found = _meaning(names, [*body, end], text, own_words, span, over)
+    if found is None or found.body or found.is_alias:
+        return found
+    return replace(found, words=_in_one_line(text[body[0].start : end.start]))
+
+
+def _in_one_line(words: str) -> str:
+    """Some words without line ends, and without the marks that part entries of a list."""
+    return " ".join(words.replace(";", ".").split()).rstrip(".")
 
 
 def _short_names(tokens: list[Token]) -> list[str]:

@@ -565,6 +565,7 @@ class Definition(Struct, frozen=True):
         in_one_place: Whether it is a list worked in one place.
         stitch: The stitch of the trade it is another name for, or goes back to.
         place: The space or corner it is always worked in, if it says so.
+        words: What it is in its own words, where the tree keeps only what they come to.
     """
 
     names: tuple[str, ...]
@@ -575,6 +576,7 @@ class Definition(Struct, frozen=True):
     in_one_place: bool = False
     stitch: str = ""
     place: Target | None = None
+    words: str = ""
 
     @property
     def is_alias(self) -> bool:

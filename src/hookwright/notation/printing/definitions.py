@@ -1,7 +1,7 @@
-"""The special stitches of a pattern, as far as the tree knows what they are made of.
+"""The special stitches of a pattern: what they are made of, or their own words for it.
 
-Of a stitch told in hook motions the tree keeps what it is built on and how many places it
-draws together, not the motions: that much is printed.
+Of a stitch told in hook motions the tree keeps what it comes to beside its words, and it is
+printed in these.
 """
 
 from __future__ import annotations
@@ -14,12 +14,15 @@ from hookwright.notation.tree import Definition, Make
 
 
 def definition_words(definition: Definition, wording: Wording) -> str:
-    """A definition: "Shell: (2 dc, ch 2, 2 dc) in one st."."""
-    name = sentence(stitch_word(definition.names[0]))
-    if definition.heads > 1 and not definition.body and (definition.passes or 0) > 1:
-        stitches = f"{definition.heads} {stitch_word(definition.stitch)} that cross"
-        return f"{name} (worked over {definition.passes} sts): {stitches}."
-    return f"{name}: {_meaning(definition, wording)}."
+    """A definition: "Shell (sh): (2 dc, ch 2, 2 dc) in one st."."""
+    passes = definition.passes or 0
+    over = f" (worked over {passes} sts)" if passes > 1 and not definition.body else ""
+    return f"{_names(definition)}{over}: {_meaning(definition, wording)}."
+
+
+def _names(definition: Definition) -> str:
+    name, *short = map(stitch_word, definition.names)
+    return " ".join([sentence(name), *(f"({other})" for other in short)])
 
 
 def _meaning(definition: Definition, wording: Wording) -> str:
@@ -31,7 +34,7 @@ def _meaning(definition: Definition, wording: Wording) -> str:
         return f"({phrases(definition.body, wording)}) {where}"
     if definition.body:
         return _along_the_row(definition, wording)
-    return _drawn_together(definition)
+    return definition.words
 
 
 def _along_the_row(definition: Definition, wording: Wording) -> str:
@@ -40,13 +43,3 @@ def _along_the_row(definition: Definition, wording: Wording) -> str:
     first = definition.body[0]
     single = len(definition.body) == 1 and isinstance(first, Make) and first.amount is None
     return f"{body}, the usual way" if single else body
-
-
-def _drawn_together(definition: Definition) -> str:
-    passes = definition.passes or 1
-    if definition.stitch in ("together", "cluster"):
-        several = f"a cluster, {passes} sts worked together"
-        return several if passes > 1 else "a cluster worked together in one st"
-    if passes > 1:
-        return f"{definition.stitch}{passes}tog over next {passes} sts"
-    return f"a {stitch_word(definition.stitch)} cluster worked together in one st"

@@ -56,8 +56,9 @@ def noun_phrase(target: Target, wording: Wording) -> str:
     if target.rows_below:
         return _below(target, wording)
     words = _PHRASES.get(target.noun) or _named(target, wording)
-    for other in target.also:
-        words += f" and {_other(other, wording)}"
+    for i, other in enumerate(target.also, 1):
+        mark = " and" if i == len(target.also) else ","
+        words += f"{mark} {_other(other, wording)}"
     if target.until is not None:
         words += f" to {noun_phrase(target.until, wording)}"
     if target.left_out:
@@ -67,7 +68,8 @@ def noun_phrase(target: Target, wording: Wording) -> str:
 
 def _other(target: Target, wording: Wording) -> str:
     """A further kind of place of the same "each": "each st and ch-1 sp"."""
-    return _noun(target) if target.noun == "sp" else noun_phrase(target, wording)
+    plain = target == Target(target.noun, Which.EACH, target.span, chains=target.chains)
+    return _noun(target) if plain else noun_phrase(target, wording)
 
 
 def _left_out(number: int) -> str:

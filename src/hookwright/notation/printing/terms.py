@@ -76,7 +76,7 @@ def _renaming(terms: str) -> _Rename:
 
     def renamed(value: object) -> object:
         if isinstance(value, Definition):
-            return _redefined(value, names)
+            return _redefined(value, terms)
         field = NAMED_IN.get(type(value))
         change: dict[str, Any] = (
             {field: _name(getattr(value, field), names)} if field else {}
@@ -86,14 +86,34 @@ def _renaming(terms: str) -> _Rename:
     return renamed
 
 
-def _redefined(definition: Definition, names: Names) -> Definition:
-    """A definition renamed; what hook motions are built on is a US name in all terms."""
-    stitch = definition.stitch
+def _redefined(definition: Definition, terms: str) -> Definition:
+    """A definition renamed.
+
+    What hook motions are built on is a US name in all terms, or that of a stitch they name.
+    """
+    names = stitch_names(terms)
+    stitch, words = definition.stitch, _worded(definition.words, terms)
+    follows = definition.is_alias or words != definition.words
     return replace(
         definition,
         names=tuple(_name(name, names) for name in definition.names),
-        stitch=_name(stitch, names) if definition.is_alias else stitch,
+        stitch=_name(stitch, names) if follows else stitch,
+        words=words,
     )
+
+
+def _worded(words: str, terms: str) -> str:
+    """A sentence with the stitches in it renamed, those in full before the short ones."""
+    spelled = _spelled_out(terms)
+
+    def renamed(match: re.Match[str]) -> str:
+        found = match.group()
+        name = found.lower()
+        other = spelled.get(name) or _word(name, stitch_names(terms))
+        capital = found[:1].isupper() and other != name
+        return other[:1].upper() + other[1:] if capital else other if other != name else found
+
+    return re.sub("|".join([*spelled, r"\w+"]), renamed, words, flags=re.IGNORECASE)
 
 
 def _name(name: str, names: Names) -> str:
@@ -117,6 +137,14 @@ def _word(word: str, names: Names) -> str:
 def stitch_names(terms: str) -> Names:
     """From each name in the other terms to that in these."""
     return {row[_other(terms)]: row[terms.lower()] for row in _table()["stitch"]}
+
+
+@cache
+def _spelled_out(terms: str) -> Names:
+    """The same for names in full, the longest first: "half double crochet"."""
+    rows = _table()["spelled"]
+    named = {row[_other(terms)]: row[terms.lower()] for row in rows}
+    return {name: named[name] for name in sorted(named, key=len, reverse=True)}
 
 
 @cache

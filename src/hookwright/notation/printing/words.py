@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import cache
 
@@ -16,6 +17,8 @@ _NOUNS = ("st", "sp")
 _VOWELS = frozenset("aeiou")
 _SPELLED = ("", "", "", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _TIMES = {1: "once", 2: "twice"}
+# A number in a name stands within a word: "C4F".
+_LOOSE_NUMBER = re.compile(r" (?=\d)|(?<=\d) ")
 _RANGE_FROM = 3  # "Rows 2 and 3", but "Rows 2-4"
 
 
@@ -38,7 +41,8 @@ def _spelling(stitch: str) -> str:
         for words, word in rows
         if word.id == stitch
     ]
-    return stitch if not spellings or stitch in spellings else min(spellings, key=len)
+    known = stitch if not spellings or stitch in spellings else min(spellings, key=len)
+    return _LOOSE_NUMBER.sub("", known)
 
 
 def stitch_words(stitch: str, amount: Amount | None) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from textwrap import dedent
 from typing import get_args
 
 import pytest
@@ -117,20 +118,22 @@ def published() -> dict[str, Pattern]:
 
 
 def told(pattern: Pattern) -> Pattern:
-    """The bare tree; a chain told in passing says nothing where a row makes one."""
-    makes_chain = any(isinstance(node, Chain) for node in nodes_in(pattern.parts))
+    """The bare tree; a chain told in passing says nothing where a row makes one first."""
+    rows = [row for part in pattern.parts[:1] for row in part.rows]
+    first = next((i for i, row in enumerate(rows) if row.label is not None), len(rows))
+    begun = nodes_in(tuple(row.body for row in rows[: first + 1]))
+    makes_chain = any(isinstance(node, Chain) for node in begun)
     return bare(replace(pattern, foundation_hint=None) if makes_chain else pattern)
 
 
 def test_nearly_all_patterns_read_back_to_the_same_tree() -> None:
-    # The tree keeps less than the text of stitches told in hook motions (7 patterns); the
-    # rest are slips of the reader, met by other words of the pattern.
+    # The rest are slips of the reader, met by other words of the pattern.
     same = [
         name
         for name, pattern in published().items()
         if told(parse_text(print_pattern(bare(pattern))).pattern) == told(pattern)
     ]
-    assert len(same) >= 0.91 * len(published()), set(published()) - set(same)
+    assert len(same) >= 0.97 * len(published()), set(published()) - set(same)
 
 
 def is_in_one_set_of_terms(pattern: Pattern) -> bool:
@@ -161,7 +164,7 @@ def test_patterns_printed_in_the_other_terms_read_back_in_them() -> None:
         for name, pattern in sample.items()
         if pattern.terms is not None and reads_in_other_terms(pattern, OTHER[pattern.terms])
     ]
-    assert len(same) >= 0.91 * len(sample), set(sample) - set(same)
+    assert len(same) >= 0.97 * len(sample), set(sample) - set(same)
 
 
 def reads_in_other_terms(pattern: Pattern, terms: str) -> bool:
@@ -287,9 +290,110 @@ def test_the_names_of_own_stitches_follow_the_stitch_in_them() -> None:
 
 def test_what_hook_motions_are_built_on_is_no_word_of_the_pattern() -> None:
     # Motions are told apart by their loops, and named in US terms in every pattern.
-    motions = Definition(("puff",), NOWHERE, passes=1, stitch="hdc")
+    words = "(yo, insert hook, pull up a loop) 3 times, yo, pull through all 7 loops"
+    motions = Definition(("puff",), NOWHERE, passes=1, stitch="hdc", words=words)
     pattern = Pattern((), definitions=(motions,), terms="US")
     assert translate(pattern, "UK").definitions == (motions,)
+
+
+@pytest.mark.parametrize(
+    ("us", "uk"),
+    [
+        ("5 incomplete dc in one st, yo", "5 incomplete tr in one st, yo"),
+        ("FPdc around next st, Sc2tog, 2 hdcs", "FPtr around next st, Dc2tog, 2 htrs"),
+        ("half double crochet, Double Crochet", "half treble crochet, Treble Crochet"),
+        ("sc and DC", "dc and TR"),
+    ],
+)  # fmt: skip
+def test_the_stitches_named_in_the_words_of_a_definition_follow_the_terms(
+    us: str, uk: str
+) -> None:
+    definition = Definition(("gull",), NOWHERE, passes=1, stitch="dc", words=us)
+    pattern = Pattern((), definitions=(definition,), terms="US")
+    there = translate(pattern, "UK")
+    assert there.definitions[0].words == uk
+    assert there.definitions[0].stitch == "tr"
+    assert translate(there, "US") == pattern
+
+
+def test_a_stitch_is_printed_with_its_short_name_and_the_places_it_takes() -> None:
+    text = (
+        "## Special Stitches\n"
+        "Cable (cab): skip 2 sts, FPtr around each of next 2 sts, FPtr around each of the 2 "
+        "skipped sts.\n"
+        "C4F: skip 2 sts, FPdc around each of next 2 sts, dc in each of the 2 skipped sts.\n"
+        "\n## Instructions\n\nCh 22.\nRow 1: Cab over next 4 sts, C4F over next 4 sts.\n"
+    )
+    printed = print_pattern(parse_text(text).pattern)
+    assert "Cable (cab) (worked over 4 sts): skip 2 sts, FPtr" in printed
+    assert "C4f (worked over 4 sts): skip 2 sts" in printed
+    assert bare(parse_text(printed).pattern) == bare(parse_text(text).pattern)
+
+
+def reads_back(text: str) -> None:
+    pattern = parse_text(text).pattern
+    printed = print_pattern(pattern)
+    assert told(parse_text(printed).pattern) == told(pattern), printed
+    assert worked(printed) == worked(text), printed
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # Rows that a sentence ends.
+        """Ch 10.
+        Rows 1 and all odd rows: Sc in each st.
+        Row 2: Ch 1, sc in each st.
+        Row 4 is the last row.""",
+        # A row told by its name, worked again to a length.
+        """Ch 10.
+        Pattern row: Ch 1, turn, sc in each st.
+
+        Rep the pattern row until the cloth is square.
+        Next row: Ch 1, sc in each st.""",
+        # Rows worked on even, in a stitch that is named or not.
+        """Rnd 1: 6 sc in ring.
+        Rnd 2: Work even in sc until piece measures 10 cm.""",
+        """Rnd 1: 6 sc in ring.
+        Rnd 2: Work even for 5 rounds.""",
+        # A chain told in a multiple is none that was made.
+        """Ch a multiple of 8 + 3.
+        Row 1: Dc in 4th ch from hook and in each ch. (42 dc)
+        Row 2: Ch 3, dc in each st. (42 dc)""",
+        # Rows that are only turned, or cut, are no stripes.
+        """Ch 6.
+        Row 1: Sc in each ch.
+        Rows 2-5: Turn.
+        Row 6: Fasten off.""",
+        # Several kinds in one "each".
+        """Rnd 1: Ch 4, join, ch 1, (dc, ch 1) 6 times in ring, popcorn in ring.
+        Rnd 2: Sc in each dc, popcorn and ch-1 sp around. (13 sc)""",
+        # Words beside the instructions that tell where the row goes.
+        """Ch 6.
+        Rnd 1: Sc in 2nd ch from hook, sc 3, 3 sc in last ch, now along the other side of
+        the chain: sc 3, inc in last ch. (12)""",
+        # The groups of a count, with their size.
+        """Ch 8.
+        Row 1: Sc in 2nd ch from hook, (sk 2 ch, 5 dc in next ch, sk 2 ch, sc in next ch)
+        once. [2 sc, 1 shell of 5 dc]""",
+        # Parts headed in bold letters.
+        """**Base**
+
+        Ch 7.
+        Row 1: Sc in 2nd ch from hook and in each ch. (6)
+
+        **Strap**
+
+        Ch 4.
+        Row 1: Sc in 2nd ch from hook and in each ch. (3)""",
+        # Sizes that are persons.
+        """Sizes: Child (Woman, Man)
+
+        Rnd 1: 6 (7, 8) sc in ring. (6 (7, 8) sc)""",
+    ],
+)
+def test_what_is_printed_says_the_same(text: str) -> None:
+    reads_back(dedent(f"        {text}"))
 
 
 def test_a_pattern_that_names_no_terms_is_left_as_it_is() -> None:

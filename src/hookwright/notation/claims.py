@@ -216,7 +216,19 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if unit is None:
         cursor.at = start
         return None
+    if unit not in _ROWS:
+        _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)
+
+
+def _pass_size(cursor: Cursor) -> None:
+    """ "7 shells of 5 dc": how many stitches each of the groups has."""
+    at = cursor.at
+    size = cursor.take_word("of", "with") and cursor.number()
+    if not size or cursor.stitch() is None:
+        cursor.at = at
+        return
+    cursor.take_word("each")
 
 
 _COUNTED = STITCH_NOUNS | SPACE_NOUNS | GROUP_NOUNS | GAP_NOUNS

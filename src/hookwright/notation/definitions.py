@@ -183,12 +183,12 @@ def _is_glued(tokens: list[Token], at: int) -> bool:
 
 
 def _marked_bracket(tokens: list[Token], at: int) -> int:
-    """Where the meaning begins behind "Shell (sh):"; 0 where no mark follows it."""
+    """Where the meaning begins behind "Shell (sh) (over 5 sts):"; 0 without such a mark."""
     marks = (Kind.COLON, Kind.EQUALS, Kind.DASH)
-    for i in range(at, min(len(tokens), at + 8)):
-        if tokens[i].kind is Kind.CLOSE:
-            following = tokens[i + 1 : i + 2]
-            return i + 2 if following and following[0].kind in marks else 0
+    for i in range(at, min(len(tokens) - 1, at + 12)):
+        following = tokens[i + 1].kind
+        if tokens[i].kind is Kind.CLOSE and following is not Kind.OPEN:
+            return i + 2 if following in marks else 0
     return 0
 
 
@@ -199,6 +199,11 @@ def is_stitch_name(words: list[str]) -> bool:
     return cursor.stitch() is not None and cursor.done()
 
 
+_NEVER_IN_NAMES = frozenset(
+    "uk us terms written pattern row rnd round rows rnds rounds count counts".split()
+)
+
+
 def _checked(words: list[str]) -> str:
     if not words[0] and len(words) == 1:
         return ""
@@ -206,7 +211,7 @@ def _checked(words: list[str]) -> str:
     begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
     if words[0] in _NOT_NAMES and not (single or begins):
         return ""
-    if {"uk", "us", "terms", "written", "pattern", "row", "rnd"} & set(words):
+    if not _NEVER_IN_NAMES.isdisjoint(words):
         return ""
     return " ".join(word for word in words if word)
 

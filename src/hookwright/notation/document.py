@@ -35,12 +35,14 @@ from hookwright.notation.sections import (
     is_heading,
     make_of,
     section_of,
+    unemphasised,
 )
 from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.statements import terms_of
 from hookwright.notation.tree import (
     Chain,
     Definition,
+    FinishOff,
     Label,
     Node,
     PartText,
@@ -217,10 +219,13 @@ def _close(draft: Collected, opened: OpenRow | None) -> None:
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
 
 
+_ENDINGS = (Turn, FinishOff)
+
+
 def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> bool:
     """ "Rows 3-4: Slate" tells the colour of rows; it is not a row."""
     label = opened.label
-    if label is None or work_in(nodes):
+    if label is None or work_in(nodes) or any(isinstance(n, _ENDINGS) for n in nodes):
         return False
     words = [t for t in draft.tokens_in(opened) if t.kind not in (Kind.LINE, Kind.STOP)]
     if not words or len(words) > 3 or not all(t.text in draft.yarns for t in words):
@@ -245,7 +250,7 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
         "#"
     ) or (line.text.startswith("#"))
     marked = marked or _names_part(draft, line, number)
-    if is_heading(tokens, line.text, marked=marked):
+    if is_heading(tokens, unemphasised(line.text), marked=marked):
         draft.row_sizes = ()
         if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)

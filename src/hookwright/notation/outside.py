@@ -7,6 +7,9 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from itertools import takewhile
 from operator import attrgetter
+from typing import TypeVar
+
+from msgspec.structs import replace
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
@@ -40,7 +43,19 @@ def statements_outside(draft: Collected) -> list[Statement]:
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
-    return sorted(result, key=lambda statement: statement.span)
+    return _once_each(sorted(result, key=lambda statement: statement.span))
+
+
+_Said = TypeVar("_Said", Statement, Multiple)
+
+
+def _once_each(said: list[_Said]) -> list[_Said]:
+    """What is said again, in a title or a note, is said once."""
+    first = {replace(value, span=_NOWHERE): value for value in reversed(said)}
+    return [value for value in said if first[replace(value, span=_NOWHERE)] is value]
+
+
+_NOWHERE = Span(0, 0)
 
 
 _START = attrgetter("start")
@@ -123,7 +138,9 @@ _CHAINS = re.compile(r"\bch(?:ain)?s?\b", re.IGNORECASE)
 
 def multiples_of(source: Source) -> tuple[Multiple, ...]:
     """ "Multiple of 6 + 1": the counts a pattern says it works over."""
-    return tuple(_multiple(source, m) for m in _MULTIPLE.finditer(source.text))
+    return tuple(
+        _once_each([_multiple(source, m) for m in _MULTIPLE.finditer(source.text)])
+    )
 
 
 def _multiple(source: Source, m: re.Match[str]) -> Multiple:
@@ -206,6 +223,7 @@ def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount
     if told is not None:
         return told
     said = [statement.span for statement in statements]
+    said += [Span(*multiple.span()) for multiple in _MULTIPLE.finditer(before)]
     hints = [
         found
         for found in _HINT.finditer(before)

@@ -64,7 +64,7 @@ def _lead(cursor: Cursor) -> bool:
     if cursor.is_word("work", "do", "make") and cursor.peek().text in ROW_WORDS:
         cursor.step()
         return True
-    cursor.take_phrase(
+    took = cursor.take_phrase(
         "from the beginning of",
         "from beginning of",
         "from the start of",
@@ -76,8 +76,11 @@ def _lead(cursor: Cursor) -> bool:
         "the",
         "all of",
         "both",
-        "pattern",
     )
+    # "pattern rows 2-5", but not "pattern row", which is a name
+    numbered = cursor.peek().text in ROW_WORDS and cursor.peek(2).kind is Kind.NUMBER
+    if numbered and not took:
+        cursor.take_word("pattern")
     return led
 
 

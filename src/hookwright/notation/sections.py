@@ -86,6 +86,15 @@ def heading_name(line: str) -> str:
     return re.sub(r"\s+", " ", re.sub(r"[\[(]\s*[\])]", "", bare)).strip(" .-–—,")
 
 
+_EMPHASISED = re.compile(r"(\*{2,3}|_{1,3})(?P<words>[^*_]+)\1(?P<mark>:?)")
+
+
+def unemphasised(line: str) -> str:
+    """A line without the marks of emphasis all around it: "**Body**"."""
+    found = _EMPHASISED.fullmatch(line.strip())
+    return line if found is None else found["words"].strip() + found["mark"]
+
+
 _VERBS = frozenset(
     "stuff stuffing fill insert pop pull attach close sew pin block embroider "
     "magic with change is are was were have has had will would can could "

@@ -22,7 +22,7 @@ _SIZE_LINE = re.compile(
 _SIZE_NAME = re.compile(
     r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|\dX|small|medium|large|newborn|preemie|"
     r"baby|toddler|child|teen|adult|"
-    r"extra[ -]?(?:small|large)|youth|women|men|"
+    r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
     re.IGNORECASE,
 )

@@ -44,7 +44,8 @@ _LETTER = re.compile(
 
 
 _NO_YARNS = frozenset(
-    "row rnd round the ch sc dc rs ws pattern next each loop us uk sl st i".split()
+    "row rnd round the ch sc dc rs ws pattern next each loop us uk sl st i turn fasten off "
+    "finish end join".split()
 )
 
 

@@ -95,7 +95,9 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
             words = node.what
         case Evenly():
             words = _evenly(node)
-        case Remark() | Unread():
+        case Remark():
+            words = " ".join(node.words.strip(" .,;:").split())
+        case Unread():
             pass
     return words
 
@@ -219,7 +221,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
-    words = f"rep {recall.label.title() if recall.label else _rows(recall.rows, wording)}"
+    named = f"the {recall.label.title()}" if recall.label else ""
+    words = f"rep {named or _rows(recall.rows, wording)}"
     if recall.times is not None:
         words += f" {_recall_times(recall.times)}"
     if recall.then:

@@ -117,6 +117,8 @@ def _part(part: PartText, wording: Wording) -> list[list[str]]:
         if row.label is None or not blocks or blocks[-1] == []:
             blocks.append([])
         blocks[-1].append(row_words(row, wording))
+    if part.last_row:
+        blocks.append([f"{wording.row} {part.last_row} is the last {wording.row.lower()}."])
     return [block for block in blocks if block]
 
 

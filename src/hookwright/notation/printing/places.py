@@ -58,7 +58,7 @@ def noun_phrase(target: Target, wording: Wording) -> str:
     words = _PHRASES.get(target.noun) or _named(target, wording)
     for i, other in enumerate(target.also, 1):
         mark = " and" if i == len(target.also) else ","
-        words += f"{mark} {_other(other, wording)}"
+        words += f"{mark} {_other(other, wording, listed=len(target.also) > 1)}"
     if target.until is not None:
         words += f" to {noun_phrase(target.until, wording)}"
     if target.left_out:
@@ -66,10 +66,11 @@ def noun_phrase(target: Target, wording: Wording) -> str:
     return words
 
 
-def _other(target: Target, wording: Wording) -> str:
-    """A further kind of place of the same "each": "each st and ch-1 sp"."""
+def _other(target: Target, wording: Wording, *, listed: bool) -> str:
+    """A further kind of the same "each": "each st and ch-1 sp", "each dc, tr and sp"."""
     plain = target == Target(target.noun, Which.EACH, target.span, chains=target.chains)
-    return _noun(target) if plain else noun_phrase(target, wording)
+    shared = target.noun == "sp" or (listed and plain)
+    return _noun(target) if shared else noun_phrase(target, wording)
 
 
 def _left_out(number: int) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
+from hookwright.notation.printing.telling import is_telling
 from hookwright.notation.printing.instructions import instruction, made
 from hookwright.notation.printing.places import counted_noun, noun_phrase
 from hookwright.notation.printing.wording import Wording
@@ -23,6 +24,7 @@ from hookwright.notation.printing.words import (
     times_words,
 )
 from hookwright.notation.tree import (
+    Evenly,
     FinishOff,
     InOnePlace,
     Instead,
@@ -152,9 +154,10 @@ class _Level(Struct):
 
 
 def _is_wordless(node: Node) -> bool:
-    """Whether a node says nothing: a remark (no tree keeps its words), an empty repeat."""
-    empty = isinstance(node, Repeat) and not node.body
-    return empty or isinstance(node, (Remark, Unread))
+    """Whether a node says nothing of the work: a mere remark, an empty repeat."""
+    if isinstance(node, Remark):
+        return not is_telling(node)
+    return isinstance(node, Unread) or (isinstance(node, Repeat) and not node.body)
 
 
 def _comma(words: str) -> str:
@@ -166,6 +169,8 @@ def _stops(before: Node, node: Node) -> bool:
     """Whether a sentence ends between two instructions: after a tail or rows recalled."""
     if isinstance(before, Recall):
         return not isinstance(node, Instead)
+    if isinstance(before, Evenly) and before.amount.values == (0,):
+        return not isinstance(node, _BEFORE_COUNT)
     return isinstance(before, Tail) and not _closes_tail(node)
 
 

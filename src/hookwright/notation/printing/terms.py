@@ -28,6 +28,7 @@ from hookwright.notation.tree import (
     Make,
     Means,
     Pattern,
+    Remark,
     RowText,
     Statement,
     Target,
@@ -77,6 +78,8 @@ def _renaming(terms: str) -> _Rename:
     def renamed(value: object) -> object:
         if isinstance(value, Definition):
             return _redefined(value, terms)
+        if isinstance(value, Remark):
+            return replace(value, words=_worded(value.words, terms))
         field = NAMED_IN.get(type(value))
         change: dict[str, Any] = (
             {field: _name(getattr(value, field), names)} if field else {}
@@ -104,16 +107,25 @@ def _redefined(definition: Definition, terms: str) -> Definition:
 
 def _worded(words: str, terms: str) -> str:
     """A sentence with the stitches in it renamed, those in full before the short ones."""
-    spelled = _spelled_out(terms)
+    names = {**_spelled_out(terms), **stitch_names(terms)}
 
     def renamed(match: re.Match[str]) -> str:
-        found = match.group()
-        name = found.lower()
-        other = spelled.get(name) or _word(name, stitch_names(terms))
-        capital = found[:1].isupper() and other != name
-        return other[:1].upper() + other[1:] if capital else other if other != name else found
+        post, base, legs = (match[part] or "" for part in ("post", "base", "legs"))
+        name = names.get(base.lower())
+        return match.group() if name is None else post + _cased(name, base) + legs
 
-    return re.sub("|".join([*spelled, r"\w+"]), renamed, words, flags=re.IGNORECASE)
+    spelled = "|".join(_spelled_out(terms))
+    stitch = rf"\b(?P<post>fp|bp|)(?P<base>{spelled}|[a-z]+?)(?P<legs>\d*tog|s|)\b"
+    return re.sub(stitch, renamed, words, flags=re.IGNORECASE)
+
+
+def _cased(name: str, like: str) -> str:
+    """A name in the letters, large or small, of the one it stands for."""
+    if like.isupper():
+        return name.upper()
+    if like.istitle():
+        return name.title()
+    return name[:1].upper() + name[1:] if like[:1].isupper() else name
 
 
 def _name(name: str, names: Names) -> str:

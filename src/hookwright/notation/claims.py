@@ -224,7 +224,7 @@ def read_figure(cursor: Cursor) -> Figure | None:
 def _pass_size(cursor: Cursor) -> None:
     """ "7 shells of 5 dc": how many stitches each of the groups has."""
     at = cursor.at
-    size = cursor.take_word("of", "with") and cursor.number()
+    size = cursor.take_word("of") and cursor.number()
     if not size or cursor.stitch() is None:
         cursor.at = at
         return

@@ -11,9 +11,9 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from hookwright.notation.printing.telling import is_telling
 from hookwright.notation.printing.instructions import instruction, made
 from hookwright.notation.printing.places import counted_noun, noun_phrase
+from hookwright.notation.printing.telling import is_telling
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import (
     amount_words,

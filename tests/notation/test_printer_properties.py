@@ -468,7 +468,7 @@ def definitions(draw: DrawFn) -> Definition:
     name = draw(chosen("gull", "wing", "tall gull", "crest"))
     if draw(st.booleans()):
         passes = draw(st.integers(2, 9))
-        words = f"{passes} sts worked together"
+        words = f"a cluster, {passes} sts worked together"
         return Definition((name,), NOWHERE, passes=passes, stitch="together", words=words)
     simple = st.builds(
         lambda stitch, amount: Make(stitch, NOWHERE, amount), chosen(*PLAIN), amounts(1, 9)

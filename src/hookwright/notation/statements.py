@@ -186,7 +186,7 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if known & _SPACES and not known & {"turning", "beginning", "beg", "t"}:
         return None
     if negative:
-        if not about:
+        if not about or _is_not_otherwise(tokens, known):
             return None
         return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
     if not stitch and not known & {"count", "counts", "counted"}:
@@ -195,6 +195,18 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+_IS = frozenset("is are as too".split())
+_NO_STITCH = frozenset("a an as any one your part considered included worked".split())
+
+
+def _is_not_otherwise(tokens: list[Token], known: set[str]) -> bool:
+    """ "Ch 60, join, taking care that it is not twisted": not in what it counts for."""
+    if known & _COUNT - _IS:
+        return False
+    behind = {after.text for word, after in pairwise(tokens) if word.text in _NOT}
+    return not behind & (_NO_STITCH | STITCH_NOUNS | set(_PLAIN))
 
 
 def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:

@@ -202,7 +202,7 @@ def _next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | 
 
 def _close(draft: Collected, opened: OpenRow | None) -> None:
     """Ends the row being collected and keeps it."""
-    if opened is None:
+    if opened is None or _only_names_rows(opened):
         return
     at = draft.tokens[opened.first].start
     if draft.lead is not None:
@@ -217,6 +217,14 @@ def _close(draft: Collected, opened: OpenRow | None) -> None:
         nodes = (*lead, *nodes)
         draft.lead = None
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _only_names_rows(opened: OpenRow) -> bool:
+    """ "Joining round:" over "Rnd 11: ...": a title, for nothing stands behind it."""
+    label = opened.label
+    if label is None or label.numbers or label.next_rows is not None:
+        return False
+    return label.every in ("", "next") and opened.first >= opened.last
 
 
 _ENDINGS = (Turn, FinishOff)

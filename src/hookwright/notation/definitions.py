@@ -493,13 +493,22 @@ def _together(
     )
     if one and (legs or {"together", "tog"} & set(words)) and "next" not in words:
         return Definition(names, Span(0, 0), (), 1, 1, stitch="cluster")
-    if not legs and {"together", "tog"} & set(words):
+    drawn = {"together", "tog"} & set(words) or _is_decrease(names)
+    if not legs and drawn:
         legs = next(
             (t.value for t in body if t.kind is Kind.NUMBER and 1 < t.value < 20), 0
         )
     if not legs or len([n for n in work if isinstance(n, (Make, InOnePlace))]) > 1:
         return None
     return Definition(names, Span(0, 0), (), legs, 1, stitch="together")
+
+
+_DECREASES = frozenset("dec decr decs decrease decreases".split())
+
+
+def _is_decrease(names: tuple[str, ...]) -> bool:
+    """Whether its name says that "crochet two stitches into one" draws them together."""
+    return any(not _DECREASES.isdisjoint(name.split()) for name in names)
 
 
 def _names_one_place(node: Node) -> bool:

@@ -493,7 +493,9 @@ def _take_marks(cursor: Cursor) -> bool:
     return found
 
 
-_VERBS = frozenset("form forms are is should have has make makes set was were may".split())
+_VERBS = frozenset(
+    "form forms begins starts ends are is should have has make makes set was were may".split()
+)
 _NOT_AFTER = _VERBS | frozenset(
     "again of in for only and above below on from with if to".split()
 )

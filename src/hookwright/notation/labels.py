@@ -494,7 +494,8 @@ def _take_marks(cursor: Cursor) -> bool:
 
 
 _VERBS = frozenset(
-    "form forms begins starts ends are is should have has make makes set was were may".split()
+    "form forms begins starts ends are is should have has make makes set was were "
+    "may".split()
 )
 _NOT_AFTER = _VERBS | frozenset(
     "again of in for only and above below on from with if to".split()

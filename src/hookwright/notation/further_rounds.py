@@ -6,6 +6,8 @@ that row: a number of times, up to a number of rounds in all, or to a length.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
@@ -154,13 +156,14 @@ def _until(cursor: Cursor) -> _Reach | None:
     words = []
     while not _ends(cursor):
         words.append(cursor.step().text)
-    if _MEASURED.isdisjoint(words):
+    inches = any(unit == "in" and text.isdigit() for text, unit in pairwise(words))
+    if _MEASURED.isdisjoint(words) and not inches:  # "12 loops in a line" is no length
         return None
     return _Reach(length=" ".join(("until", *words)))
 
 
 _MEASURED = frozenset(
-    "measures measure cm mm in inch inches long length tall high deep wide fits desired "
+    "measures measure cm mm inch inches long length tall high deep wide fits desired "
     'reaches covers big enough " ”'.split()
 )
 _ENDS = (Kind.STOP, Kind.END, Kind.OPEN, Kind.SEMICOLON, Kind.EQUALS, Kind.DASH)

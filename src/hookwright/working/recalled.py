@@ -10,6 +10,7 @@ from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import (
     Amount,
     Evenly,
+    FinishOff,
     InOnePlace,
     Instead,
     Join,
@@ -49,8 +50,8 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
         return False
     if max(recall.rows) < 0:
         return recall.times is not None or bool(recall.open_length or recall.up_to)
-    turned = any(isinstance(node, (Turn, Join)) for node in body[:at])
-    return turned or (recall.times is not None and recall.times.amount is not None)
+    ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
+    return ended or (recall.times is not None and recall.times.amount is not None)
 
 
 def with_changes(

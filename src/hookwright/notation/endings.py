@@ -54,6 +54,10 @@ def read_ending(reader: Reader) -> bool:
     if cursor.is_word("off"):
         cursor.at = start
         return False
+    if ends and cursor.take_phrase(*_THE_ROUND) and not cursor.is_word(*_HOW):
+        return reader.remark(
+            cursor.span_from(start)
+        )  # "ss in top of 3 ch to finish the rnd"
     named = (
         cursor.take_phrase(
             "last rep",
@@ -130,6 +134,10 @@ def _other_number(cursor: Cursor) -> bool:
     cursor.stitch()
     cursor.take_kind(Kind.COMMA)
     return True
+
+
+_THE_ROUND = ("the round", "the rnd", "this round", "this rnd", "the row", "round", "rnd")
+_HOW = ("with", "by", "in", "on", "at", "after")
 
 
 def _in_place(cursor: Cursor) -> bool:

@@ -244,6 +244,8 @@ def read_explained(reader: Reader) -> bool:
     last = reader.last()
     made = last.stitch if isinstance(last, Make) else ""
     made = last.standing if isinstance(last, Yarn) else made
+    if made and reader.mark is Kind.COLON and _tells_hook(cursor):
+        return reader.remark(cursor.span_from(start))
     if not made or not cursor.take_word(*_EXPLAINS) or not cursor.take_word("the"):
         cursor.at = start
         return False
@@ -254,6 +256,41 @@ def read_explained(reader: Reader) -> bool:
     while not cursor.done() and cursor.token.kind not in _ITS_END:
         cursor.step()
     return reader.remark(cursor.span_from(start))
+
+
+_TO_HOOK = ("put", "insert", "push", "poke", "stick", "dip", "take", "bring", "the", "your")
+_MORE_WORK = (
+    "ch",
+    "chain",
+    "sk",
+    "skip",
+    "miss",
+    "rep",
+    "repeat",
+    "join",
+    "turn",
+    "fasten",
+)
+_GOES_DOWN = ("go down", "reach down", "go into", "reach into", "go in", "dig down")
+
+
+def _tells_hook(cursor: Cursor) -> bool:
+    """ ": put the hook in the sp below, and close the sc round the ch": up to more work."""
+    start = cursor.at
+    while cursor.take_word(*_TO_HOOK):
+        pass
+    hook = cursor.take_word("hook") and cursor.at - start > 1
+    if not hook and not cursor.take_phrase(*_GOES_DOWN):
+        cursor.at = start
+        return False
+    while not cursor.done() and cursor.token.kind not in _ITS_END[1:]:
+        goes_on = cursor.take_kind(Kind.COMMA)
+        marked = cursor.is_kind(Kind.OPEN, Kind.STAR) or cursor.is_word(*_MORE_WORK)
+        if goes_on and (marked or cursor.attempt(read_make)):
+            break
+        if not goes_on:
+            cursor.step()
+    return True
 
 
 _CALLED = (

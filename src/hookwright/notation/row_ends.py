@@ -101,10 +101,29 @@ _JOIN = (
 
 
 _INTO_RING = (
-    "to make a ring", "to form a ring", "to form ring", "for a ring", "into a ring",
-    "in a ring", "for a loop", "in ring", "to make ring", "to form a circle",
-    "to make a circle", "to form a loop", "to form the ring", "to make the ring",
-    "forming a ring", "into a circle",
+    "to make a ring",
+    "to form a ring",
+    "to form ring",
+    "for a ring",
+    "into a ring",
+    "in a ring",
+    "for a loop",
+    "in ring",
+    "to make ring",
+    "to form a circle",
+    "to make a circle",
+    "to form a loop",
+    "to form the ring",
+    "to make the ring",
+    "forming a ring",
+    "into a circle",
+)
+_MAKE_RING = tuple(
+    f"{make} {them}{ring}{of}"
+    for make in ("make", "form", "join", "close", "turn")
+    for them in ("them into ", "it into ", "this into ", "these into ", "into ", "")
+    for ring in ("a ring", "a circle", "a loop")
+    for of in (" of them", " of it", " of these", " from them", "")
 )  # fmt: skip
 
 
@@ -127,6 +146,11 @@ def read_join(reader: Reader) -> bool:
     """ "join with sl st in first dc", "close", "ss into top of 3ch"; not joining a yarn."""
     cursor = reader.cursor
     start = cursor.at
+    cursor.take_word("and", "then")
+    if cursor.take_phrase(*_MAKE_RING) and cursor.take_phrase("with a", "with", "by a"):
+        cursor.stitch()
+        return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
+    cursor.at = start
     cursor.take_word("and", "then")
     if not cursor.take_phrase(*_JOIN):
         cursor.at = start

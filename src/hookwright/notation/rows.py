@@ -191,13 +191,14 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_conditional: "if when where",
         read_working_last: "last final",
         read_in_last: "last final",
-        read_explained: "work working place placing make making put putting",
+        read_explained: "work working place placing make making put putting hook go reach "
+        "dig",
         read_when_left: "when once",
         read_motion_phrase: "loop loops lp lps",
         read_ring: "ring loop circle mr mc",
         read_slip_into_ring: "ring loop circle",
         read_turn: "turn turning turned rotate to",
-        read_join: "join close joining closed closing joined ssj",
+        read_join: "ring circle join close joining closed closing joined ssj",
         read_start_in: "from starting beginning begin start",
         read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "
         "carry keep again cont",

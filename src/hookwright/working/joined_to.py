@@ -28,7 +28,9 @@ def join_findings(pattern: Pattern) -> Iterator[Finding]:
     for part in pattern.parts:
         for row in part.rows:
             target, made = _joined(row.body)
-            if target is not None and made and _is_another(target, made):
+            if target is None or not made or target.chains in _by_hand(row.body):
+                continue
+            if _is_another(target, made):
                 yield _told(part, row, target, made)
 
 
@@ -43,6 +45,12 @@ def _joined(nodes: Sequence[Node]) -> tuple[Target | None, int]:
         return None, 0
     values = first.amount.values
     return getattr(work[joins[0]], "target", None), (values[0] or 0) * (len(values) == 1)
+
+
+def _by_hand(nodes: Sequence[Node]) -> frozenset[int | None]:
+    """Chains made outside the repeats, behind a first stitch: "ch 1, sc, ch 2, ..."."""
+    chains = [node for node in nodes if isinstance(node, Chain)][1:]
+    return frozenset(value for node in chains for value in node.amount.values)
 
 
 def _closes(node: Node) -> bool:

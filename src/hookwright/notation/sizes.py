@@ -78,14 +78,12 @@ _TOLD = (
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
 )
 _LONGEST_LIST = 160  # characters of a line that lists sizes and says no more
-_LONGEST_LIST = 90
 _LISTED = frozenset(",;/([")
 _AGED = re.compile(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
 
 
 def _told_in_words(line: str) -> tuple[str, ...]:
     """ "Sizes: S, M, L", "0 to 3 months (3 to 6 months, 6 to 12 months)", and no more."""
-    found = _TOLD.fullmatch(line) if len(line) <= _LONGEST_LIST else None
     listed = len(line) <= _LONGEST_LIST and not _LISTED.isdisjoint(line)
     found = re.fullmatch(_TOLD, line, re.IGNORECASE) if listed else None
     if found is None:

@@ -132,34 +132,28 @@ def _alike(a: Line, b: Line) -> bool:
 
 def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Line:
     step, worked = outcome.step, outcome.worked
-    foundation = Line(
+    uses: Count | None = 0
+    spaces: Count | None = 0
+    if outcome.is_open:
+        uses = spaces = None
+    elif worked is not None:
+        uses, spaces = _used(worked, working.assumption.conventions), worked.row.spaces
+    yarns = worked.row.yarns() if worked is not None and not size else ()
+    makes = worked.row.makes if worked is not None else outcome.foundation
+    return Line(
         part=pattern.parts[step.part].name,
         printed=step.label,
         first=(step.number,),
         last=(step.number,),
         times=1,
         span=step.span,
-        stitches=(outcome.foundation,),
-        uses=(0,),
-        spaces=(0,),
+        stitches=(makes,),
+        uses=(uses,),
+        spaces=(spaces,),
         stated=(stated_number(step.claims, size, outcome.tally),),
-        colours=(),
-        agrees=True,
-    )
-    if outcome.is_open:
-        return replace(
-            foundation, uses=(None,), spaces=(None,), agrees=False, below=(outcome.below,)
-        )
-    if worked is None:
-        return foundation
-    return replace(
-        foundation,
-        stitches=(worked.row.makes,),
-        uses=(_used(worked, working.assumption.conventions),),
-        spaces=(worked.row.spaces,),
-        colours=tuple((name or "", count) for name, count in worked.row.yarns()),
-        agrees=not problems_of(working, outcome),
-        below=(outcome.below,),
+        colours=tuple((name or "", count) for name, count in yarns),
+        agrees=not outcome.is_open and not problems_of(working, outcome),
+        below=() if worked is None and not outcome.is_open else (outcome.below,),
     )
 
 

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Amount, Pattern, RowText
-from hookwright.source import Source
+from hookwright.source import Source, Span
 
 
 def size_lists(pattern: Pattern, source: Source) -> Iterator[Finding]:
@@ -35,9 +35,11 @@ def _lists_in(value: object) -> Iterator[Amount]:
     elif isinstance(value, tuple):
         for item in value:
             yield from _lists_in(item)
-    elif isinstance(value, Struct):
+    elif isinstance(value, Struct) and not isinstance(value, Span):
         for name in value.__struct_fields__:
-            yield from _lists_in(getattr(value, name))
+            inner = getattr(value, name)
+            if isinstance(inner, (tuple, Struct)):
+                yield from _lists_in(inner)
 
 
 def _told(amount: Amount, row: RowText, part: str, sizes: int) -> Finding:

@@ -33,6 +33,8 @@ _TURNS = (
     "one after the other", "turn and turn about",
 )  # fmt: skip
 _MOST_ROWS = 10_000
+RECALL_SIGNS = ROW_WORDS | _REPEAT | {"as", "like", "same", "follow", "pattern", "patt"}
+"""Words of which one stands wherever rows are recalled."""
 
 
 def read_recall(cursor: Cursor) -> Recall | None:

@@ -6,8 +6,8 @@ stitch should stand becomes `Unread`, with the word most likely meant.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from functools import partial
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache, partial
 
 from hookwright.notation.asides import read_explanation, read_note, read_number_again
 from hookwright.notation.brackets import read_bracket
@@ -42,7 +42,9 @@ from hookwright.notation.phrases import (
     read_ring,
     read_unproven,
 )
+from hookwright.notation.place_words import CHAIN_NOUNS, INTO
 from hookwright.notation.reader import Reader
+from hookwright.notation.recalls import RECALL_SIGNS
 from hookwright.notation.row_ends import (
     read_bare_claim,
     read_finish,
@@ -50,7 +52,7 @@ from hookwright.notation.row_ends import (
     read_slip_into_ring,
     read_turn,
 )
-from hookwright.notation.skips import read_skip_phrase, read_start_in
+from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
@@ -65,7 +67,7 @@ def read_row(
 ) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
     """The nodes and printed counts of a row."""
     words = {token.text for token in cursor.tokens}
-    readers = tuple(
+    readers = frozenset(
         read for read in _READERS if not words.isdisjoint(_SIGNS.get(read, words))
     )
     reader = Reader(cursor, text, partial(_read_item, readers), yarns=yarns)
@@ -90,7 +92,7 @@ def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Clai
 _MARKS = (Kind.LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
 
 
-def _read_item(readers: Iterable[Phrase], reader: Reader) -> None:
+def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
     cursor = reader.cursor
     token = cursor.token
     if token.kind in (Kind.DASH, Kind.EQUALS):
@@ -122,10 +124,46 @@ def _dash(reader: Reader) -> None:
     reader.mark = Kind.DASH
 
 
-def _phrase(readers: Iterable[Phrase], reader: Reader) -> None:
+def _phrase(readers: frozenset[Phrase], reader: Reader) -> None:
     """One phrase: the first reader that knows it takes it."""
-    if not any(read(reader) for read in readers):
-        read_other_word(reader)
+    for read in _readers_of(_words_ahead(reader.cursor)):
+        if read in readers and read(reader):
+            return
+    read_other_word(reader)
+
+
+_ENDS_PHRASE = frozenset(
+    {Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.CLOSE, Kind.STAR, Kind.END}
+)
+
+
+_LONGEST_PHRASE = 60  # words and marks
+
+
+def _words_ahead(cursor: Cursor) -> tuple[str, ...]:
+    """The words up to the next mark, and the mark; all numbers are alike.
+
+    None for a phrase longer than any that people write.
+    """
+    tokens, at = cursor.tokens, cursor.at
+    words: list[str] = []
+    depth = 0  # marks in brackets part the numbers of sizes: "4[4:6]ch"
+    for token in tokens[at : at + _LONGEST_PHRASE]:
+        kind = token.kind
+        words.append("0" if kind is Kind.NUMBER and not token.spelled else token.text)
+        if kind is Kind.END or (kind in _ENDS_PHRASE and not depth):
+            return tuple(words)
+        depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
+    return ()
+
+
+@lru_cache(maxsize=4096)  # phrases differ in their numbers, and else are mostly alike
+def _readers_of(words: tuple[str, ...]) -> tuple[Phrase, ...]:
+    """The readers that may take a phrase of these words, in order."""
+    known = frozenset(words)
+    if not known:
+        return _READERS
+    return tuple(read for read in _READERS if not known.isdisjoint(_NEAR.get(read, known)))
 
 
 Phrase = Callable[[Reader], bool]
@@ -206,3 +244,37 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         "finishing finishes",
     }.items()
 }
+
+# The same of the words up to the next mark, where one of these stands in every such phrase.
+_NEAR: Mapping[Phrase, frozenset[str]] = {
+    **{
+        read: _SIGNS[read]
+        for read in (
+            read_note, read_number_again, read_times_before, read_conditional, read_ring,
+            read_working_last, read_when_left, read_turn, read_join, read_start_in,
+            read_repeat_from,
+        )
+    },
+    read_ending: _SIGNS[read_ending] | {"leave"},
+    read_slip_into_ring: _SIGNS[read_slip_into_ring] | {"join", "close"},
+    read_recall_phrase: RECALL_SIGNS,
+    read_chain_phrase: CHAIN_NOUNS | {"chained", "cast"},
+    **{
+        read: frozenset(words.split())
+        for read, words in {
+            read_change: "but except only with work working for that rep repeat repeating "
+            "do doing make making using",
+            read_called: "for forming to which this makes forms",
+            read_explanation: "the these those all",
+            read_motion_phrase: "yo yoh yrh pull draw insert",
+            read_negated: "no without omitting",
+            read_finish: "fasten finish end break cut tie bind fo",
+            read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
+            read_skip_phrase: "leave leaving leaves pass passing " + " ".join(SKIP_WORDS),
+            read_yarn: "change changing switch switching swap join rejoin attach tie using "
+            "with in drop pick now colour color",
+            read_and_in: "and then",
+            read_place_first: " ".join(INTO),
+        }.items()
+    },
+}  # fmt: skip

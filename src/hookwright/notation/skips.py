@@ -9,7 +9,7 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Skip, Target, Which
 
-_SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
+SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
 
 
 def read_skip(cursor: Cursor) -> Skip | None:
@@ -18,7 +18,7 @@ def read_skip(cursor: Cursor) -> Skip | None:
     cursor.take_word("and", "then", "but")
     if cursor.take_word("leave", "leaving", "leaves"):
         return _left(cursor, start)
-    if not cursor.take_word(*_SKIP_WORDS) and not cursor.take_phrase(
+    if not cursor.take_word(*SKIP_WORDS) and not cursor.take_phrase(
         "pass over", "passing over"
     ):
         cursor.at = start

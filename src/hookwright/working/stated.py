@@ -375,7 +375,7 @@ def _answers(
         yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
         return
     if unit in _GROUPS:
-        yield from _groups(unit, tally)
+        yield from _groups(unit, tally, others)
         return
     if unit in tally.groups:
         yield from _groups_called(unit, tally.groups)
@@ -396,12 +396,15 @@ def _answers(
 _GROUPS = ("group", "pair")
 
 
-def _groups(unit: str, tally: Tally) -> Iterable[Count]:
-    """Groups of any name; of pairs those of two, with the one the chain begins or not."""
+def _groups(unit: str, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
+    """Groups of any name; of pairs those of two.
+
+    Beside stitches counted alone, the pair that the chain begins may be two of those.
+    """
     if unit == "pair":
         pairs = _pairs_along(tally.edge.line)
         yield pairs
-        yield pairs - int(_begins_pair(tally.edge.line))
+        yield pairs - int(bool(others) and _begins_pair(tally.edge.line))
     yield tally.groups.get("", 0)
     yield from (n for name, n in tally.groups.items() if name[:1] == "=")
     yield stretches(tally.edge)

@@ -121,7 +121,7 @@ _PIECE = re.compile(
     | \d+(?:\.\d+)?
     | \*+|[✱＊∗⁎]+
     | \.+
-    | --+
+    | -+>? | =>
     | \S
     )
     """,
@@ -130,12 +130,13 @@ _PIECE = re.compile(
 
 _MARKS = {
     "*": Kind.STAR, "✱": Kind.STAR, "＊": Kind.STAR, "∗": Kind.STAR, "⁎": Kind.STAR,
-    "(": Kind.OPEN, "[": Kind.OPEN, "{": Kind.OPEN,
-    ")": Kind.CLOSE, "]": Kind.CLOSE, "}": Kind.CLOSE,
+    "(": Kind.OPEN, "[": Kind.OPEN, "{": Kind.OPEN, "<": Kind.OPEN,
+    ")": Kind.CLOSE, "]": Kind.CLOSE, "}": Kind.CLOSE, ">": Kind.CLOSE,
     ",": Kind.COMMA, ";": Kind.SEMICOLON, ":": Kind.COLON,
     ".": Kind.STOP, "!": Kind.STOP, "?": Kind.STOP, "…": Kind.STOP,
     "-": Kind.DASH, "–": Kind.DASH, "—": Kind.DASH, "−": Kind.DASH, "‐": Kind.DASH,
     "‑": Kind.DASH, "=": Kind.EQUALS, "+": Kind.PLUS, "&": Kind.WORD, "×": Kind.WORD,
+    "→": Kind.DASH,
 }  # fmt: skip
 """What a piece is that begins with a mark."""
 

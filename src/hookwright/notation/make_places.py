@@ -147,7 +147,7 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         target = read_target(cursor)
     if target is not None:
         pass_across(cursor, target)
-        return replace(make, target=target)
+        return _so_many_along(cursor, replace(make, target=target), at)
     start = cursor.at
     if across(cursor) and not (stitch.post and _names_post(cursor)):
         if make.amount is not None and _along_place(cursor):
@@ -162,6 +162,26 @@ _LONG_PLACES = frozenset(
 )
 
 
+def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
+    """ "12 sc along the foundation ch" are 12, one in each; "3 sc in each ch" are not."""
+    target = make.target
+    beneath = target is not None and target.noun == "underside"
+    if target is None or not beneath or target.which is not Which.EACH or target.amount:
+        return make
+    each = any(token.text in EACH_WORDS for token in cursor.tokens[at : cursor.at])
+    if make.amount is None or make.amount.values == (1,) or each:
+        return make
+    return replace(make, amount=None, target=replace(target, amount=make.amount))
+
+
+_LAST_ROW = tuple(
+    f"{edge}{of}"
+    for edge in ("last row", "final row", "top edge", "top")
+    for of in (*(f" of the {piece}" for piece in ("base", "panel", "piece", "square")), "")
+)
+"""Where a border goes along stitches that are there in any case."""
+
+
 _OTHER_SIDE = tuple(
     f"{other} side{of}" for other in ("other", "opposite", "second")
     for of in (" of the", " of", "")
@@ -174,6 +194,8 @@ def _along_place(cursor: Cursor) -> bool:
     cursor.take_word("the", "these")
     if cursor.take_phrase(*_OTHER_SIDE):
         cursor.take_word("chain", "ch", "chains")
+        return True
+    if cursor.take_phrase(*_LAST_ROW):
         return True
     if not cursor.is_word(*_LONG_PLACES):
         cursor.at = at

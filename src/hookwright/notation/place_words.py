@@ -24,7 +24,7 @@ CHAIN_NOUNS = frozenset("ch chs chain chains".split())
 
 SPACE_NOUNS = frozenset(
     "sp sps space spaces hole holes loop loops lp lps arch arches mesh meshes "
-    "arc arcs".split()
+    "arc arcs handle handles".split()
 )
 
 

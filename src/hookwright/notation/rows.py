@@ -220,7 +220,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         "look looks",
         read_number_again: "times time",
         read_note: "note notes nb tip hint reminder",
-        read_evenly: "evenly",
+        read_evenly: "evenly left right long short selvedge row",
         read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",

@@ -6,7 +6,8 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Change, Evenly
+from hookwright.notation.tree import Amount, Change, Evenly
+from hookwright.notation.vocabulary import StitchWord
 
 _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
@@ -38,7 +39,7 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         return None
     cursor.take_word(*STITCH_NOUNS)
     if not cursor.take_word("evenly"):
-        return None
+        return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
     along = _along(cursor)
     if not along:
@@ -47,6 +48,19 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     return Evenly(amount, change, cursor.span_from(start), name, along)
 
 
+def _up_a_side(
+    cursor: Cursor, amount: Amount, stitch: StitchWord | None, start: int
+) -> Evenly | None:
+    """ "12 sc up the right side": evenly, though it does not say so."""
+    at = cursor.at
+    along = _along(cursor)
+    told = any(token.text in _LEFT_OR_RIGHT for token in cursor.tokens[at : cursor.at])
+    if stitch is None or along != "side" or not told:
+        return None
+    return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
+
+
+_LEFT_OR_RIGHT = frozenset("left right long short selvedge row".split())
 _SIDES = frozenset("side sides edge".split())
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
@@ -54,6 +68,22 @@ _OPENINGS = frozenset(
 _SIDE_WORDS = frozenset(
     "the a each this other second first left right short long next row selvedge".split()
 )
+
+
+_PIECES = frozenset(
+    "base bottom panel piece square rectangle strip blanket work body front back cuff "
+    "band flap".split()
+)
+
+
+def _of_piece(cursor: Cursor) -> None:
+    """ "of the base" behind a side."""
+    at = cursor.at
+    if not (cursor.take_word("of") and cursor.take_word("the", "your", "this")):
+        cursor.at = at
+        return
+    if not cursor.take_word(*_PIECES):
+        cursor.at = at
 
 
 def _along(cursor: Cursor) -> str:
@@ -65,6 +95,7 @@ def _along(cursor: Cursor) -> str:
         for words, along in ((_OPENINGS, "opening"), (_SIDES, "side")):
             if cursor.take_word(*words):
                 cursor.take_word("edge", "edges", "opening")
+                _of_piece(cursor)
                 return along
     cursor.at = at
     return ""

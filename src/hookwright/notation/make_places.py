@@ -152,9 +152,20 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if across(cursor) and not (stitch.post and _names_post(cursor)):
         if make.amount is not None and _along_place(cursor):
             return make
+        if _are_all(make):
+            return make
         return replace(make, target=_all_or_until(cursor, make, stitch, start))
     cursor.at = at
     return make
+
+
+_MOST_IN_ONE = 4
+
+
+def _are_all(make: Make) -> bool:
+    """ "24 sc around" are 24 in all; "2 sc around" are two in each stitch."""
+    values = make.amount.values if make.amount is not None else ()
+    return any((value or 0) > _MOST_IN_ONE for value in values)
 
 
 _LONG_PLACES = frozenset(

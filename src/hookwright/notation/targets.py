@@ -90,7 +90,7 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
     if draft.ordinal and draft.which is None and draft.amount is None:
         return _ordinal_alone(cursor, draft.ordinal, start)
     if draft.which is None and draft.amount is None:
-        return None
+        return _bare_end(cursor, start)
     if draft.which is not None and is_unknown_noun(cursor):
         cursor.step()
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
@@ -109,6 +109,18 @@ def _ordinal_alone(cursor: Cursor, ordinal: int, start: int) -> Target | None:
     if cursor.token.kind not in (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END):
         return None
     return Target("st", Which.NTH, cursor.span_from(start), ordinal=ordinal)
+
+
+def _bare_end(cursor: Cursor, start: int) -> Target | None:
+    """ "3 sc in the end": the last chain, or stitch."""
+    cursor.take_word("very")
+    into = start > 0 and cursor.tokens[start - 1].text in ("in", "into")
+    if into and cursor.take_word("end") and cursor.token.kind in _MARKS_BEHIND:
+        return Target("st", Which.LAST, cursor.span_from(start))
+    return None
+
+
+_MARKS_BEHIND = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE)
 
 
 def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
@@ -154,8 +166,9 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
     target = _just_made(cursor, _just_closed(cursor, target))
-    if target.noun in ("sp", "corner") and cursor.take_phrase(*_BEGUN_IN):
-        target = replace(target, which=Which.FIRST)
+    if target.noun in ("sp", "corner", "ch") and cursor.take_phrase(*_BEGUN_IN):
+        back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
+        target = replace(target, which=back)
     target = _of_leg(cursor, target) or _of_group(cursor, _of_chains(cursor, target))
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
@@ -287,6 +300,9 @@ def _is_group(cursor: Cursor, target: Target) -> bool:
 _BEGUN_IN = (
     "you began in", "you started in", "you began", "you started", "where you began",
     "where you started", "where you joined", "begun in", "where the round began",
+    "where the rnd began", "where you first worked", "you first worked into",
+    "you worked into first", "that you began in", "that you started in", "we began in",
+    "we started in", "at the start of the round", "at the start of the rnd",
 )  # fmt: skip
 _CLOSED_BY = (
     "just made", "just formed", "just worked", "just completed", "formed by", "made by",

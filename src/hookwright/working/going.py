@@ -424,7 +424,8 @@ def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
         hook.missing = hook.missing + 1
         return _stay(hook, target, span)
     wanted = wanted_by(hook, target)
-    if target.noun == "ch" and ahead.holds(hook.ahead, is_chain):
+    beneath = ahead.holds(hook.ahead, lambda place: place.kind is PlaceKind.UNDERSIDE)
+    if (target.noun == "ch" or beneath) and ahead.holds(hook.ahead, is_chain):
         wanted = is_chain
     elif target.noun in ("st", "ch"):
         wanted = is_stitch if not only_spaces(hook) else wanted

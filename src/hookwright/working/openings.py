@@ -1,4 +1,4 @@
-"""The openings that a round leaves when it divides: stitches skipped under a chain.
+"""The openings that a round leaves when it divides: stitches skipped, under a chain or not.
 
 A sleeve or thumb goes round one of them: over the stitches that were skipped, and along the
 other side of the chain that was made over them.
@@ -32,6 +32,7 @@ from hookwright.working.sides import placed_in
 
 FEWEST = 3
 """Fewer stitches skipped under a chain are lace."""
+FEWEST_WITHOUT_CHAIN = 5
 MOST = 4
 _NAMES = frozenset("underarm underarms armhole armholes armpit".split())
 
@@ -46,6 +47,8 @@ class Opening(Struct, frozen=True):
     def edges(self) -> list[Edge]:
         """The opening as a round, begun at the one or the other end of its chain."""
         stitches = Edge((Run(top(self.stitch), self.skipped),))
+        if not self.chains:
+            return [stitches.round()]
         chain = underside(self.chains)
         return [
             chain.then(stitches).round(),
@@ -75,7 +78,7 @@ def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
     chains = 0
     for piece in line:
         if isinstance(piece, Repeated):
-            yield from _found(piece.body, stitch)
+            yield from (found for found in _found(piece.body, stitch) if found.chains)
             continue
         if isinstance(piece, Run) and piece.item.kind == "skip":
             skipped = skipped + piece.item.passes * piece.times
@@ -85,10 +88,10 @@ def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
                 (head.chains for head in piece.item.heads if is_space(head)), default=0
             )
             continue
-        if skipped >= FEWEST and chains:
+        if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
             yield Opening(skipped, chains, stitch)
         skipped, chains = 0, 0
-    if skipped >= FEWEST and chains:
+    if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
         yield Opening(skipped, chains, stitch)
 
 
@@ -133,6 +136,8 @@ def _without_skipped(node: Node, opening: Opening) -> Node:
     if target.noun in ("ch", "underside") and target.which is Which.EACH:
         chains = target.amount or Amount((opening.chains,), target.span)
         return replace(node, target=Target("ch", Which.EACH, target.span, chains))
+    if target.noun == "gap":  # beside the stitches: a stitch more
+        return replace(node, target=Target("st", Which.SAME, target.span))
     if target.which is not Which.SKIPPED:
         return node
     number = target.amount or Amount((_whole(opening.skipped),), target.span)

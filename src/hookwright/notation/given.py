@@ -23,7 +23,7 @@ _BASES = frozenset(
     "base bottom circle ring disc finished done already made worked tube crown".split()
 )
 _ROWS = frozenset("row rows".split())
-_SIZED = frozenset("high tall deep long wide across by x and with".split())
+_SIZED = frozenset("high tall deep long wide across along by x and with".split())
 _MEASURED = frozenset("gauge tension cm in inch inches mm =".split())
 
 

@@ -84,6 +84,8 @@ def other_edges(nodes: Sequence[Node]) -> frozenset[str]:
 
 def _goes_along(node: Node) -> bool:
     """Whether stitches are spread along a side of the piece."""
+    if isinstance(node, (Repeat, Tail)):
+        return any(_goes_along(inner) for inner in node.body)
     return isinstance(node, Evenly) and node.along == "side"
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from hookwright.notation.tree import Often, Times
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
+from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import PlaceKind, Stitch
 from hookwright.working.gaps import in_group
@@ -14,12 +15,14 @@ from hookwright.working.hook import Hook
 from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
-from hookwright.working.wanted import corner_wanted, number_of
+from hookwright.working.wanted import corner_wanted, longest_space, number_of
 
 
 def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     """How many places are left before "to last n" or the next corner is reached."""
     if times.noun == "corner":
+        if not longest_space(hook.edge_line):
+            return _stop_at_centre(hook)
         corner = corner_wanted(hook)
         corners = number_of(hook.ahead, corner)
         return lambda trial: number_of(trial.ahead, corner) - corners if corners else 0
@@ -41,6 +44,17 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     if _is_one_kind(hook, times.noun):
         return lambda trial: trial.left() - keep
     return lambda trial: _kind_left(trial, times.noun) - keep
+
+
+def _stop_at_centre(hook: Hook) -> Callable[[Hook], Count] | None:
+    """How many stitches come before the middle one of the next corner; None behind them."""
+    found = ahead.seek_group(hook.ahead, is_corner)
+    if found is None or not isinstance(found.rest[0], Group):
+        return None
+    number = ahead.stitches(found.rest[0].body)
+    half = number // 2 if isinstance(number, int) else 0
+    keep = hook.left() - ahead.stitches(found.line) - half
+    return lambda trial: trial.left() - keep
 
 
 def _groups_left(hook: Hook, name: str) -> Count:

@@ -263,7 +263,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
         read: frozenset(words.split())
         for read, words in {
             read_change: "but except only with work working for that rep repeat repeating "
-            "do doing make making using",
+            "do doing make making using having",
             read_called: "for forming to which this makes forms",
             read_explanation: "the these those all",
             read_motion_phrase: "yo yoh yrh pull draw insert",

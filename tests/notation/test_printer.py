@@ -386,6 +386,22 @@ def reads_back(text: str) -> None:
 
         Ch 4.
         Row 1: Sc in 2nd ch from hook and in each ch. (3)""",
+        """Rnd 1: 8 sc in ring, join. (8)
+        Rnd 2: Ch 1, (sc in next st, ch 3) 8 times, join. (8 sc, 8 ch-3 sps)
+        Rnd 3: (Sc, hdc, dc, hdc, sc) in each ch-3 sp around, join. (8 petals)
+        Rnd 4: Behind the petals in the sts of Rnd 2: ch 1, *sc in next sc, ch 4; rep from *
+        around, join. (8 sc, 8 ch-4 sps)""",
+        # A count of one motif among those of the row.
+        """Ch 11.
+        Row 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)
+        Row 2: Ch 3 (counts as dc), dc in each st across, turn. (2 dc in each fan)""",
+        # A star behind a star, a name of one letter, a yarn joined again.
+        """Rnd 1: 6 sc in ring. (6)
+        Rnd 2: 1 sc, 1 inc, repeat around 3 times (9)
+        Rnd 3: Join yarn, ch 1, sc in each st.""",
+        """A: sc2tog
+        Rnd 1: 6 sc in magic ring (6)
+        Rnd 2: 3A (3)""",
         # Sizes that are persons.
         """Sizes: Child (Woman, Man)
 

@@ -39,8 +39,8 @@ _AT_BOTH_ENDS = tuple(
     for what in ("end", "edge", "side")
 )
 _NO_UNITS = frozenset("time times once twice thrice more size".split())
-_MOTIF = "in each motif"
-"""The unit of a count that tells what one motif has, and nothing of the row."""
+MOTIF = " in each motif"
+"""The end of a unit of a count that tells what one motif has, and nothing of the row."""
 _ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 
 
@@ -62,7 +62,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
     if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
         cursor.at = start
         return None
-    rows = any(figure.unit in _ROWS or figure.unit == _MOTIF for figure in figures)
+    rows = any(figure.unit in _ROWS or figure.unit.endswith(MOTIF) for figure in figures)
     return Claim(tuple(figures), cursor.span_from(start), rows)
 
 
@@ -83,7 +83,9 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             of_motif = {dropped.unit for dropped in figures[since:]}
             kept = [figure for figure in figures[:since] if figure.unit not in of_motif]
             bracketed = start > 0 and cursor.tokens[start - 1].kind is Kind.OPEN
-            figures = kept or ([replace(figure, unit=_MOTIF)] if bracketed else [])
+            figures = kept or (
+                [replace(figure, unit=figure.unit + MOTIF)] if bracketed else []
+            )
         if cursor.token.kind is Kind.COMMA:
             since = len(figures)
         at = cursor.at

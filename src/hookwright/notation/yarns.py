@@ -146,6 +146,8 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
         "in",
         "to",
         "with",
+        ",",
+        ".",
     ):
         return cursor.step().text
     if cursor.token.text in ("yarn", *_COLOUR_WORDS, *_MAIN_OR_CONTRAST):

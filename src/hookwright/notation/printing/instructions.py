@@ -211,6 +211,8 @@ def _yarn(yarn: Yarn, wording: Wording, *, first: bool) -> str:
         return f"join {yarn.name} with a standing {stitch_word(yarn.standing)}{where}"
     if where:
         return f"join {yarn.name}{where}"
+    if yarn.name == "yarn":  # whichever is used anyway
+        return "join yarn"
     return f"with {yarn.name}" if first else f"change to {yarn.name}"
 
 

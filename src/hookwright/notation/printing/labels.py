@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
+from hookwright.notation.claims import MOTIF
 from hookwright.notation.printing.places import counted_noun, is_noun
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import amount_words, number_list, sentence
@@ -61,7 +64,10 @@ def claim_words(claim: Claim, wording: Wording) -> str:
 
 
 def _figure(figure: Figure, wording: Wording) -> str:
-    """ "24 dc"; a word that is nobody's stitch stands as it was found."""
+    """ "24 dc", "4 dc in each motif"; a word that is nobody's stitch stands as found."""
+    if figure.unit.endswith(MOTIF):
+        one = replace(figure, unit=figure.unit.removesuffix(MOTIF))
+        return _figure(one, wording) + MOTIF
     number = amount_words(figure.amount)
     if not (is_noun(figure.unit) or figure.unit in wording.own_words):
         return f"{number} {figure.unit}"

@@ -128,7 +128,7 @@ class _Level(Struct):
         body = self.written(repeat.body, nesting=2, stopped=stopped)
         self.stars += 1
         self.paired = True
-        return f"*{body}* {_how_often(repeat.times, self.wording)}"
+        return f"{_marked('*', body)}* {_how_often(repeat.times, self.wording)}"
 
     def _starred(self, repeat: Repeat, nesting: int, *, stopped: bool) -> str:
         """ "*A**, B; rep from * across, ending last rep at **"."""
@@ -143,7 +143,7 @@ class _Level(Struct):
             body = f"{body}{stop_mark}, {rest}" if rest else f"{body}{stop_mark}"
             ending = f", ending last rep at {stop_mark}"
         how_often = _how_often(repeat.times, self.wording)
-        return f"{mark}{body}; rep from {mark} {how_often}{ending}"
+        return f"{_marked(mark, body)}; rep from {mark} {how_often}{ending}"
 
     def _tail(self, tail: Tail, nesting: int) -> str:
         if not tail.body:
@@ -151,6 +151,11 @@ class _Level(Struct):
         body = self._bracketed(tail.body, nesting)
         words = f"ending last rep with {body}" if tail.replaces else f"ending with {body}"
         return f"{words} instead of last st" if tail.dropped else words
+
+
+def _marked(mark: str, body: str) -> str:
+    """A group behind its mark, with a gap where another mark follows at once."""
+    return f"{mark} {body}" if body.startswith("*") else f"{mark}{body}"
 
 
 def _is_wordless(node: Node) -> bool:

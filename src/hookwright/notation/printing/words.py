@@ -69,7 +69,8 @@ def _family(stitch: str) -> str:
 
 def plural(word: str) -> str:
     """More than one of something: "shells", "V-sts"; other abbreviations have no plural."""
-    if word.endswith("s") or not (word.endswith(_NOUNS) or set(word) & _VOWELS):
+    letter = len(word) == 1
+    if letter or word.endswith("s") or not (word.endswith(_NOUNS) or set(word) & _VOWELS):
         return word
     return f"{word}es" if word.endswith(("ch", "sh", "x")) else f"{word}s"
 

@@ -164,7 +164,7 @@ def _where(make: Make, wording: Wording) -> str:
 def _runs_to_the_end(target: Target) -> bool:
     """Whether "each" has no other end than that of the row."""
     ended = target.until is not None or target.left_out or target.amount is not None
-    return target.which is Which.EACH and not ended
+    return target.which is Which.EACH and not ended and target.noun != "leg"
 
 
 def _chain_meaning(chain: Chain) -> str:

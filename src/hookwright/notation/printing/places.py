@@ -33,7 +33,8 @@ def place(target: Target, wording: Wording, *, around_post: bool = False) -> str
     """A place with the word before it: "in next dc", "between next 2 dc"."""
     if _is_between(target) and target.of is not None:
         return f"between {noun_phrase(target.of, wording)}"
-    around = around_post and target.noun not in _POSTLESS
+    all_around = target.noun == "leg" and target.which is Which.EACH
+    around = all_around or (around_post and target.noun not in _POSTLESS)
     return f"{'around' if around else 'in'} {noun_phrase(target, wording)}"
 
 

@@ -29,6 +29,7 @@ from hookwright.notation.tree import (
     Chain,
     Definition,
     InOnePlace,
+    Label,
     Make,
     Node,
     Pattern,
@@ -222,6 +223,15 @@ def test_the_terms_agree_with_what_the_vocabulary_says_of_each_stitch() -> None:
 
 
 @pytest.mark.parametrize("terms", ["US", "UK"])
+def test_every_name_of_either_terms_is_read_as_this_stitch(terms: str) -> None:
+    for name in stitch_names(terms).values():
+        make = Make(name, NOWHERE, Amount((2,), NOWHERE))
+        row = RowText(Label("", (1,), NOWHERE), (make,), (), NOWHERE)
+        (read,) = rows_of(f"Written in {terms} terms.\n\n{print_row(row, terms=terms)}")
+        assert bare(read).body == bare(row).body, name
+
+
+@pytest.mark.parametrize("terms", ["US", "UK"])
 def test_no_two_stitches_become_one_in_the_other_terms(terms: str) -> None:
     names = stitch_names(terms)
     assert len(set(names.values())) == len(names)
@@ -402,6 +412,12 @@ def reads_back(text: str) -> None:
         """A: sc2tog
         Rnd 1: 6 sc in magic ring (6)
         Rnd 2: 3A (3)""",
+        # Places within a group, a leg, a loop; what is said not to be done.
+        """Ch 4, join.
+        Rnd 1: Ch 1, (sc in next ch, ch 3) 4 times. Do not fasten off.
+        Rnd 2: Sc in the 2nd of the 3 ch of next loop, (dc in next sc, sl st in top of the
+        dc just made) twice.""",
+        """Ch 4, sc in each st around the first leg, sc in next 4 ch.""",
         # Sizes that are persons.
         """Sizes: Child (Woman, Man)
 

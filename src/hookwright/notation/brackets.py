@@ -109,7 +109,8 @@ def _naming(reader: Reader) -> bool:
     if len(words) < 2 or not reader.items:
         return False
     own = words[0] in ("a", "an") and _is_own(reader, tokens[1:])
-    if not (words[-1] in _NAMES or called or own):
+    made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
+    if not (made or called or own):
         return False
     tokens = tokens[len(called) :]
     inner = Cursor(

@@ -80,16 +80,22 @@ def _rotated(cursor: Cursor) -> bool:
     return False
 
 
+_NOT = ("not", "don't", "dont", "without", "never")
+
+
 def read_finish(reader: Reader) -> bool:
-    """ "fasten off", "cut the yarn"."""
+    """ "fasten off", "cut the yarn"; "do not fasten off" only says that it goes on."""
     cursor = reader.cursor
     start = cursor.at
+    denied = start > 0 and cursor.tokens[start - 1].text in _NOT
     if cursor.take_phrase(
         "fasten off", "finish off", "end off", "break off", "cut the yarn", "cut yarn",
         "cut off", "tie off", "fasten", "cut thread", "bind off", "cut the thread",
         "break yarn", "break the yarn", "break thread", "cut", "fo",
     ):  # fmt: skip
         cursor.take_word("yarn", "off", "thread", "colour", "color")
+        if denied:
+            return reader.remark(cursor.span_from(start))
         return reader.add(FinishOff(cursor.span_from(start)))
     return False
 

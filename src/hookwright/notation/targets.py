@@ -170,6 +170,8 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
         target = replace(target, which=back)
     target = _of_leg(cursor, target) or _of_group(cursor, _of_chains(cursor, target))
+    if target.noun == "tch" and target.of is not None:  # "2nd of the 3 ch of next loop"
+        target = replace(target, noun="ch", chains=None)
     target = _rows_below(cursor, target)
     target = _gaps(cursor, target)
     target = _and_also(cursor, target)

@@ -108,7 +108,8 @@ def _turning_chain(target: Target, wording: Wording) -> str:
     """ "tch", "top of beg ch-3", "3rd ch of beg ch-4"."""
     chain = "tch" if target.chains is None else f"beg ch-{target.chains}"
     if target.ordinal:
-        return f"{ordinal(target.ordinal)} ch of {chain}"
+        whole = chain if target.of is None else noun_phrase(target.of, wording)
+        return f"{ordinal(target.ordinal)} ch of {whole}"
     if target.which is Which.NEXT:
         return chain if target.chains is None else f"top of {chain}"
     return f"{_which(target, wording)}{chain}"

@@ -418,6 +418,10 @@ def reads_back(text: str) -> None:
         Rnd 2: Sc in the 2nd of the 3 ch of next loop, (dc in next sc, sl st in top of the
         dc just made) twice.""",
         """Ch 4, sc in each st around the first leg, sc in next 4 ch.""",
+        # So many of any stitch.
+        """Inc: two stitches in one
+        Rnd 1: 6 sc in a magic ring
+        Rnd 2: Inc x6 (12)""",
         # Sizes that are persons.
         """Sizes: Child (Woman, Man)
 

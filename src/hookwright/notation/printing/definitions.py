@@ -31,10 +31,17 @@ def _meaning(definition: Definition, wording: Wording) -> str:
     if definition.in_one_place:
         own = definition.place
         where = "in one st" if own is None else place(own, wording)
-        return f"({phrases(definition.body, wording)}) {where}"
+        body = phrases(definition.body, wording)
+        return f"{body} {where}" if _of_any(definition) else f"({body}) {where}"
     if definition.body:
         return _along_the_row(definition, wording)
     return definition.words
+
+
+def _of_any(definition: Definition) -> bool:
+    """Whether it is so many of whichever stitch: in brackets "2 sts" would be a count."""
+    first = definition.body[0]
+    return len(definition.body) == 1 and isinstance(first, Make) and first.stitch == "st"
 
 
 def _along_the_row(definition: Definition, wording: Wording) -> str:

@@ -86,6 +86,8 @@ def _below(target: Target, wording: Wording) -> str:
     above = noun_phrase(replace(target, rows_below=0), wording)
     if target.which in (Which.NEXT, Which.EACH):
         return f"st {down} {above}"
+    if target.which is Which.SKIPPED and target.rows_below == 1:
+        return f"{above} below"
     return f"{above} {down}"
 
 

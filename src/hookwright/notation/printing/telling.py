@@ -11,9 +11,9 @@ import re
 from hookwright.notation.tree import Remark
 
 _TELLING = re.compile(
-    r"\b(?:(?:other|opposite) side|(?:of|from|in|into) (?:the )?(?:rnd|round|row) \d+|"
-    r"behind|in front of|legs?|foot|feet|underarms?|armholes?|armpit|picots?|unworked|"
-    r"wait|later|leave|leaving|remaining|rest|unused|free|left|others?)\b",
+    r"\b(?:(?:other|opposite) side|legs?|foot|feet|underarms?|armholes?|armpit|picots?|"
+    r"(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) \d+|"
+    r"unworked|wait|later|leave|leaving|remaining|rest|unused|free|left|others?)\b",
     re.IGNORECASE,
 )
 

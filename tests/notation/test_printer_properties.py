@@ -500,7 +500,7 @@ def patterns(draw: DrawFn) -> Pattern:
     multiple = Multiple(draw(st.integers(2, 30)), draw(st.integers(1, 9)), NOWHERE)
     return Pattern(
         tuple(parts),
-        tuple(draw(st.lists(statements(), max_size=2))),
+        tuple(draw(st.lists(statements(), max_size=2, unique=True))),
         tuple(draw(st.lists(definitions(), max_size=2, unique_by=lambda d: d.names))),
         draw(chosen("US", "UK")),
         terms_said=True,

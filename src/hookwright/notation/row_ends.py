@@ -94,8 +94,8 @@ def read_finish(reader: Reader) -> bool:
         "break yarn", "break the yarn", "break thread", "cut", "fo",
     ):  # fmt: skip
         cursor.take_word("yarn", "off", "thread", "colour", "color")
-        if denied:
-            return reader.remark(cursor.span_from(start))
+        if denied:  # the words before it are the remark
+            return True
         return reader.add(FinishOff(cursor.span_from(start)))
     return False
 

@@ -312,6 +312,17 @@ def _place_after(reader: Reader) -> Target | None:
 _GROUP_AFTER = frozenset("in into twice all x".split())
 
 
+_ASIDES = frozenset("also here throughout always now as so too in from".split())
+
+
+def _without_aside(tokens: list[Token]) -> list[Token]:
+    """ "(a dc, also in Rnds 2 and 5)": what is said, without where else it holds."""
+    for at, token in enumerate(tokens[:-1]):
+        if at and token.kind is Kind.COMMA and tokens[at + 1].text in _ASIDES:
+            return tokens[:at]
+    return tokens
+
+
 def _meaning(reader: Reader) -> bool:
     """ "(counts as dc)", "(the skipped 3 ch count as st)" behind a chain or stitch."""
     cursor = reader.cursor
@@ -326,7 +337,7 @@ def _meaning(reader: Reader) -> bool:
         return True
     if not speaks_of_chain(reader, tokens):
         return False
-    meaning = meaning_of(tokens, cursor.own_words)
+    meaning = meaning_of(_without_aside(tokens), cursor.own_words)
     if meaning is None:
         return False
     start = cursor.at

@@ -376,6 +376,7 @@ def _in_hook_motions(body: list[Token]) -> bool:
 def _plain_name(body: list[Token]) -> str | None:
     """ "st = single crochet", "W = 3 sc in one st" is not; "dc: double crochet" is."""
     cursor = Cursor(body)
+    cursor.take_word("a", "an", "the", "one", "1", "plain")
     stitch = cursor.stitch()
     if stitch is None:
         return None

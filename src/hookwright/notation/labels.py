@@ -346,12 +346,27 @@ def _named_label(cursor: Cursor) -> _Draft | None:
             or token.kind is Kind.DASH
             or token.text in ("and", "ch", "up", "2", "each", "size", "sizes")
         )
+        if not known and not words and _names_row(cursor):
+            known = True
         if not known or len(words) > 4:
             break
         words.append(token.text)
         cursor.step()
     cursor.at = start
     return _lone_name(cursor)
+
+
+_NO_NAMES = frozenset(
+    "this that these those each every all any per both same the following previous in on "
+    "of until for rep repeat work as after before at to with and between".split()
+)
+
+
+def _names_row(cursor: Cursor) -> bool:
+    """ "Split Rnd:", "Thumb row:": a word of the writer's, and the mark of a label."""
+    token, row, mark = cursor.token, cursor.peek(), cursor.peek(2)
+    named = token.kind is Kind.WORD and len(token.text) > 2 and token.text not in _NO_NAMES
+    return named and row.text in ROW_NAMES | ROUND_NAMES and mark.kind is Kind.COLON
 
 
 def _next_rows_label(cursor: Cursor) -> _Draft | None:

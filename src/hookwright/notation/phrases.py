@@ -131,6 +131,8 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     if named and left is not None and left.left_out == 1:  # "except the last, ... that one"
         place = Target(left.noun, Which.LAST, node.span, chains=left.chains)
         return replace(node, target=place)
+    if named and left is not None and left.until is not None:  # "to next corner, 3 in it"
+        return replace(node, target=replace(left.until, span=node.span))
     if times is None or times.often is not Often.TO_LAST or not named:
         return node
     amount = times.amount if times.amount and times.amount.values != (1,) else None
@@ -377,12 +379,22 @@ def read_loops(cursor: Cursor) -> str | None:
     return None
 
 
+_THIS_ROW = tuple(
+    f"{this} {row}"
+    for this in ("this", "this whole", "the whole", "all of this", "for this")
+    for row in ("rnd", "round", "row")
+)
+
+
 def read_loops_phrase(reader: Reader) -> bool:
     """ "in back loops only" for what follows; "in back loops of ..." is a place."""
     cursor = reader.cursor
     start = cursor.at
+    cursor.take_word("work", "working")
+    cursor.take_phrase(*_THIS_ROW)
     loop = read_loops(cursor)
     if loop is None:
+        cursor.at = start
         return False
     if cursor.take_word("of"):
         cursor.at = start

@@ -41,11 +41,22 @@ def read_every_row(reader: Reader) -> bool:
     while cursor.tokens[at].kind not in _STOPS:
         at += 1
     sentence = cursor.tokens[start:at]
-    of_such_rows = cursor.take_phrase(*_SUCH_ROWS)
+    of_such_rows = cursor.take_phrase(*_SUCH_ROWS) or _tells_of_edges(sentence)
     if not of_such_rows and (not _tells_of_rows(sentence) or _works(cursor, sentence)):
         return False
     cursor.at = at
     return reader.add(Remark(cursor.span_from(start)))
+
+
+_ONE = frozenset("a an every each any".split())
+_BEGINS = frozenset("starts begins opens start begin open".split())
+
+
+def _tells_of_edges(tokens: Sequence[Token]) -> bool:
+    """ "A solid mesh at the edge starts with ch 3": of any such, in any row."""
+    words = [token.text for token in tokens]
+    begins = next((i for i, word in enumerate(words) if word in _BEGINS), 0)
+    return begins > 1 and words[0] in _ONE and words[begins + 1 : begins + 2] == ["with"]
 
 
 def _tells_of_rows(tokens: Sequence[Token]) -> bool:

@@ -88,8 +88,21 @@ def _take_amount(cursor: Cursor, draft: TargetWords) -> bool:
     """How many; false where the number is a chain's length. "Each one of" has none."""
     if draft.which is Which.EACH and cursor.take_phrase("one of"):
         return True
+    if draft.which is Which.EACH and _is_alone(cursor):  # "each one after that"
+        cursor.step()
+        return True
     draft.amount = None if is_chain_length(cursor) else cursor.number()
     return draft.amount is not None
+
+
+def _is_alone(cursor: Cursor) -> bool:
+    """Whether "one" stands for the noun: "in every one after that"."""
+    after = cursor.peek()
+    ends = after.kind is not Kind.WORD and after.kind is not Kind.NUMBER
+    return cursor.token.text == "one" and (ends or after.text in _AFTER_ONE)
+
+
+_AFTER_ONE = frozenset("after to across until till along that around round over up".split())
 
 
 def _joins_words(cursor: Cursor, draft: TargetWords) -> bool:

@@ -69,11 +69,14 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     )  # fmt: skip
 
 
+_BEHIND_IT = ("after that", "after it", "after this", "that follows", "thereafter")
+
+
 def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
     """ "in next", "in each of next 5", "in same": the noun is left out."""
     if not cursor.take_word("ones") and draft.which is Which.SAME:
         cursor.take_word("place", "spot", "point")
-    if cursor.take_word("after"):
+    if cursor.take_phrase(*_BEHIND_IT) or cursor.take_word("after"):
         draft.which = draft.which or Which.NEXT
     if draft.ordinal and cursor.is_word("of"):
         at = cursor.at

@@ -44,6 +44,28 @@ def loops_at_hook(
     return foundation | (skipped & named)
 
 
+def loops_at_edge(steps: Iterable[Step]) -> frozenset[int]:
+    """Lengths of beginning chains that the text calls loops: "1 sc in ch-7 loop".
+
+    Only where no row makes such a chain between its stitches.
+    """
+    rows = [[n for n in step.nodes if not isinstance(n, QUIET)] for step in steps]
+    named = {length for row in rows for length in _spaces_named(row)}
+    within = {length for row in rows for length in _chains_within(row[1:-1])}
+    within |= {length for row in rows for length in _chains_within(row[:1] + row[-1:], 1)}
+    return frozenset(named - within)
+
+
+def _chains_within(nodes: Iterable[Node], depth: int = 0) -> Iterator[int]:
+    """Lengths of the chains among some nodes, or only of those in their lists."""
+    for node in nodes:
+        if isinstance(node, Chain):
+            if not depth:
+                yield node.amount.at(0) or 0
+        elif isinstance(node, (Repeat, InOnePlace, Tail)):
+            yield from _chains_within(node.body)
+
+
 def _of_loops(row: Sequence[Node]) -> Iterator[int]:
     """Chains skipped by a foundation of loops: "ch 4, dc in 4th ch from hook" on and on."""
     units = [row]

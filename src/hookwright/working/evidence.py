@@ -28,7 +28,7 @@ from hookwright.notation.tree import (
     Statement,
     Topic,
 )
-from hookwright.working.blocks import loops_at_hook
+from hookwright.working.blocks import loops_at_edge, loops_at_hook
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET, is_from_hook_node
@@ -155,7 +155,8 @@ def _beginning_chains(
     given = _roles_given(steps)
     said = {n for roles in (told, given) for n, counts in roles.items() if counts}
     silent = [n for n in lengths if n not in told and n not in given]
-    said.update(n for n in silent if n >= SURELY_COUNTS)
+    loops = loops_at_edge(steps)
+    said.update(n for n in silent if n >= SURELY_COUNTS and n not in loops)
     return said, {n: STRONG if n == 1 else 0 for n in silent if n < SURELY_COUNTS}
 
 

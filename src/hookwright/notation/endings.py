@@ -315,6 +315,37 @@ def read_when_left(reader: Reader) -> bool:
     return reader.add(Tail(body, cursor.span_from(start), None))
 
 
+_GETS = ("gets", "takes", "has", "receives", "holds", "wants", "needs")
+
+
+def read_last_gets(reader: Reader) -> bool:
+    """ "..., only the very last ch gets 2 dc and not 3": a repeat's end, by its place."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("but", "and")
+    cursor.take_word("only")
+    cursor.take_word("the")
+    cursor.take_word("very")
+    found = bool(reader.items) and cursor.is_word("last", "final")
+    target = read_target(cursor) if found else None
+    cursor.take_phrase("of all", "of the row", "in the row", "of the round")
+    gets = target is not None and cursor.take_word(*_GETS)
+    cursor.take_word("only", "just")
+    amount = cursor.number() if gets else None
+    stitch = cursor.stitch() if amount is not None else None
+    if target is None or stitch is None:
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    cursor.take_word("and")
+    instead = _other_number(cursor)
+    made = Make(stitch.id, span, amount, target, stitch.loop, stitch.legs, stitch.post)
+    if not isinstance(reader.items[-1], _REPEATED):
+        return reader.add(made)
+    tail = Tail((made,), cursor.span_from(start), None if not instead else True)
+    return reader.add(tail)
+
+
 def _in_last(node: Make, last: Target) -> Make:
     here = node.target is None or node.target.noun == "here"
     single = (

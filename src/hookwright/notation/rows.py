@@ -19,6 +19,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import (
     read_ending,
     read_in_last,
+    read_last_gets,
     read_when_left,
     read_working_last,
 )
@@ -186,6 +187,7 @@ _READERS: tuple[Phrase, ...] = (
     read_ending,
     read_in_last,
     read_conditional,
+    read_last_gets,
     read_working_last,
     read_explained,
     read_when_left,
@@ -231,6 +233,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_in_last: "last final",
         read_explained: "work working place placing make making put putting hook go reach "
         "dig",
+        read_last_gets: "gets takes has receives holds wants needs",
         read_when_left: "when once",
         read_motion_phrase: "loop loops lp lps",
         read_ring: "ring loop circle mr mc",
@@ -251,8 +254,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
         read: _SIGNS[read]
         for read in (
             read_note, read_number_again, read_times_before, read_conditional, read_ring,
-            read_working_last, read_when_left, read_turn, read_join, read_start_in,
-            read_repeat_from,
+            read_working_last, read_when_left, read_last_gets, read_turn, read_join,
+            read_start_in, read_repeat_from,
         )
     },
     read_ending: _SIGNS[read_ending] | {"leave"},

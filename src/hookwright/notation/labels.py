@@ -358,7 +358,8 @@ def _named_label(cursor: Cursor) -> _Draft | None:
 
 _NO_NAMES = frozenset(
     "this that these those each every all any per both same the following previous in on "
-    "even odd right wrong remaining of until for rep repeat work as after before at to with and between".split()
+    "even odd right wrong remaining of until for rep repeat work as after before at to "
+    "with and between".split()
 )
 
 

@@ -29,3 +29,13 @@ def test_a_pattern_with_a_tension_is_in_uk_terms() -> None:
     )
     assert checked(text).terms == "UK"
     assert last_row(text)[:2] == (12, 13)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    ["Terms: UK", "Terms - UK", "Terminology: UK", "Crochet terms: UK, 4 mm hook"],
+)
+def test_terms_may_stand_behind_their_name(sentence: str) -> None:
+    text = f"{sentence}\n\n" + ROWS.format("Dc")
+    assert checked(text).reading.pattern.terms_said
+    assert checked(text).terms == "UK"

@@ -373,9 +373,16 @@ def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
         near = {t.text for t in tokens[i + 1 : i + 5]}
         us = token.text in ("us", "american", "usa")
         ours = token.text == "us" and not _capital_context(tokens, i)
-        if near & told and not ours and not _is_equivalent(tokens, i):
+        behind = _behind_mark(tokens, i) in ("terms", "terminology", "abbreviations")
+        if (near & told or behind) and not ours and not _is_equivalent(tokens, i):
             return ("US" if us else "UK"), token.span
     return None
+
+
+def _behind_mark(tokens: list[Token], i: int) -> str:
+    """The word before the colon that stands before a token: "Terms: US"."""
+    marked = i > 1 and tokens[i - 1].kind in (Kind.COLON, Kind.EQUALS, Kind.DASH)
+    return tokens[i - 2].text if marked else ""
 
 
 def _capital_context(tokens: list[Token], i: int) -> bool:

@@ -83,6 +83,7 @@ def make_of(line: str) -> int:
 def heading_name(line: str) -> str:
     """The name in a heading, without its marks and its "make 2"."""
     bare = re.sub(r"[#*_:]+", " ", _MAKE.sub("", line))
+    bare = re.sub(r"([\[(])[\s,;/–—-]+|[\s,;/–—-]+([\])])", r"\1\2", bare)
     return re.sub(r"\s+", " ", re.sub(r"[\[(]\s*[\])]", "", bare)).strip(" .-–—,")
 
 
@@ -112,6 +113,20 @@ _NUMBERED = re.compile(
 """What is made in several pieces that are told apart by their number: "Leg 2"."""
 
 
+_OF_TERMS = re.compile(
+    r"\W*(?:(?:written|worked) in |in |uses )?(?:us|u\.s\.|uk|u\.k\.|american|british)"
+    r"(?: english)?(?: crochet| stitch| pattern)? (?:terms|terminology|version)"
+    r"(?: used| throughout| only)*\W*",
+    re.IGNORECASE,
+)
+"""A line that says the terms, and heads nothing: "US terminology"."""
+
+_IN_YARN = re.compile(
+    r"\((?:start\w* |begin\w* |work\w* )?(?:with|in|using) [^()]*\)", re.IGNORECASE
+)
+"""The yarn of a part, behind its name: "Body (start with grey)"."""
+
+
 _BOLD = re.compile(r"\s*\*\*([^*,;\s][^*,;]*)\*\*:?\s*")
 
 
@@ -130,7 +145,9 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     line = without_stars(line)
     if marked:
         return bool(words)
-    bare = _MAKE.sub("", line)
+    if _OF_TERMS.fullmatch(line):
+        return False
+    bare = _IN_YARN.sub("", _MAKE.sub("", line))
     if _NUMBERED.fullmatch(bare.strip(" :")):
         return True
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):

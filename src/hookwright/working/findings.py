@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
 from msgspec.structs import replace
@@ -10,6 +11,7 @@ from msgspec.structs import replace
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import (
     TOO_LONG,
+    Claim,
     InOnePlace,
     Node,
     Repeat,
@@ -28,18 +30,46 @@ from hookwright.working.steps import Step, row_name
 
 def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
     """Every finding of a worked pattern, each mistake once, at its origin."""
-    faults: dict[tuple[str, Span], Fault] = {}
+    faults: dict[tuple[str, Span], list[Fault]] = {}
     for size, working in enumerate(worked.sizes):
-        for fault in _of_size(worked, working, source):
+        for fault in _of_size(worked, working, size, source):
             key = (fault.finding.rule, fault.finding.span)
-            known = faults.get(key, fault)
-            faults[key] = replace(known, sizes=(*known.sizes, size))
-    result = list(
-        with_repairs([_named(f, worked) for f in faults.values()], worked, source)
-    )
+            faults.setdefault(key, []).append(replace(fault, sizes=(size,)))
+    of_all = [_named(_over_sizes(some), worked) for some in faults.values()]
+    result = list(with_repairs(of_all, worked, source))
     result.extend(_unread(worked, source))
     result.extend(size_lists(worked.pattern, source))
     return sorted(result, key=lambda f: (f.span.start, f.rule))
+
+
+def _over_sizes(faults: Sequence[Fault]) -> Fault:
+    """One fault for the sizes that have it."""
+    first = faults[0]
+    found = first.finding
+    message = _in_one([fault.finding.message for fault in faults])
+    edit = found.edit if all(f.finding.edit == found.edit for f in faults) else None
+    sizes = tuple(size for fault in faults for size in fault.sizes)
+    return replace(first, finding=replace(found, message=message, edit=edit), sizes=sizes)
+
+
+_NUMBER = re.compile(r"\d+")
+
+
+def _in_one(messages: Sequence[str]) -> str:
+    """Two sizes make 55 and 60, not 56 and 61: "makes 55 (60) stitches, not 56 (61)".
+
+    The first stands for all where they differ in more than their numbers.
+    """
+    if len({_NUMBER.sub("", message) for message in messages}) > 1:
+        return messages[0]
+    by_place = zip(*(_NUMBER.findall(message) for message in messages), strict=True)
+    sized = iter(
+        [
+            first if set(others) <= {first} else f"{first} ({', '.join(others)})"
+            for first, *others in by_place
+        ]
+    )
+    return _NUMBER.sub(lambda _: next(sized), messages[0])
 
 
 def _named(fault: Fault, worked: WorkedPattern) -> Fault:
@@ -51,7 +81,9 @@ def _named(fault: Fault, worked: WorkedPattern) -> Fault:
     return replace(fault, finding=replace(fault.finding, sizes=own))
 
 
-def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterator[Fault]:
+def _of_size(
+    worked: WorkedPattern, working: Working, size: int, source: Source
+) -> Iterator[Fault]:
     told: set[int] = set()
     after_fault = unsure = False
     before: Outcome | None = None  # a row told of for its count, directly before this one
@@ -73,7 +105,7 @@ def _of_size(worked: WorkedPattern, working: Working, source: Source) -> Iterato
             told.add(id(outcome.step.text))
             after_fault = True
             before = outcome if problems[0].rule == "stated-count" else None
-            found = _told(worked, outcome, problems[0], source)
+            found = _told(worked, outcome, problems[0], size, source)
             defended = after is not None and _is_defended(found, working, after)
             if after is not None and defended:
                 found = _defended(found, after)
@@ -120,18 +152,18 @@ def _row_at(worked: WorkedPattern, span: Span) -> str | None:
 
 
 def _told(
-    worked: WorkedPattern, outcome: Outcome, problem: Problem, source: Source
+    worked: WorkedPattern, outcome: Outcome, problem: Problem, size: int, source: Source
 ) -> Finding:
     """One finding for a row: its first problem, for the others often follow from it."""
     step = outcome.step
-    message, why = _words(problem, outcome, row_name(step), source)
+    message, why = _words(problem, outcome, size, source)
     return Finding(
         problem.rule,
         Severity.ERROR,
         problem.span,
         message,
         why,
-        edit=_edit(problem, outcome),
+        edit=_edit(problem, outcome, size, source),
         row=step.label or None,
         part=worked.pattern.parts[step.part].name or None,
         numbers=(step.number, step.number) if step.number is not None else None,
@@ -154,9 +186,10 @@ def _defended(finding: Finding, after: Outcome) -> Finding:
 
 
 def _words(
-    problem: Problem, outcome: Outcome, name: str, source: Source
+    problem: Problem, outcome: Outcome, size: int, source: Source
 ) -> tuple[str, str]:
     """What is wrong, and what to do about it."""
+    name = row_name(outcome.step)
     number, below = problem.number, outcome.below
     if problem.rule == "period":
         return (
@@ -169,23 +202,51 @@ def _words(
             "Name the stitch that is meant, or put the space into the row before.",
         )
     if problem.rule == "past-the-end":
-        message = f"{name} needs {below + number} stitches but only {below} are there"
+        needs = _of_stitches(below + number)
+        are = "is" if below == 1 else "are"
+        message = f"{name} needs {needs} but only {below} {are} there"
         return (
             f"{message}: {number} too few.",
             "Look at the number of repeats, or at the count of the row before.",
         )
     if problem.rule == "stitches-left":
         below = max(below, number)
-        message = f"{name} uses {below - number} stitches but {below} are there"
+        are = "is" if below == 1 else "are"
+        message = f"{name} uses {_of_stitches(below - number)} but {below} {are} there"
         return (
             f"{message}: {number} {'is' if number == 1 else 'are'} left over.",
             "Look at the last repeat and what comes after it.",
         )
-    printed = source.slice(problem.span).strip().strip("()[] .–—-=")
+    printed = _printed(problem, outcome, size, source) or "what is printed"
     return (
-        f"{name} makes {_made(outcome)}, not {printed or 'what is printed'}.",
+        f"{name} makes {_made(outcome)}, not {printed}.",
         "Correct the count, or look at the repeat before it.",
     )
+
+
+def _printed(problem: Problem, outcome: Outcome, size: int, source: Source) -> str:
+    """A printed count as it is for one size: "66 dc" of "60 (66, 72) dc"."""
+    span, words = problem.span, source.slice(problem.span)
+    claim = _denied(problem, outcome)
+    for figure in reversed(claim.figures if claim else ()):
+        number, place = figure.amount.at(size), outcome.step.place(figure.amount.span)
+        if len(figure.amount.values) > 1 and number is not None and place in span:
+            words = (
+                words[: place.start - span.start]
+                + str(number)
+                + words[place.end - span.start :]
+            )
+    return words.strip().strip("()[] .–—-=")
+
+
+def _denied(problem: Problem, outcome: Outcome) -> Claim | None:
+    """The printed count that a problem is about."""
+    step = outcome.step
+    return next((c for c in step.claims if step.place(c.span) == problem.span), None)
+
+
+def _of_stitches(number: Count) -> str:
+    return f"{number} stitch{'es' if number != 1 else ''}"
 
 
 def _made(outcome: Outcome) -> str:
@@ -194,7 +255,7 @@ def _made(outcome: Outcome) -> str:
     parts = [_counted(number, kind) for kind, number in kinds.items()]
     if len(parts) > 1 and any(len(c.figures) > 1 for c in outcome.step.claims):
         return ", ".join(parts) + f" ({tally.stitches} stitches)"
-    return f"{tally.stitches} stitch{'es' if tally.stitches != 1 else ''}"
+    return _of_stitches(tally.stitches)
 
 
 def _counted(number: Count, kind: str) -> str:
@@ -204,19 +265,21 @@ def _counted(number: Count, kind: str) -> str:
     return f"{number} {kind}{'s' if plural else ''}"
 
 
-def _edit(problem: Problem, outcome: Outcome) -> Edit | None:
-    if problem.rule != "stated-count":
-        return None
-    claim = next(
-        (c for c in outcome.step.claims if outcome.step.place(c.span) == problem.span), None
-    )
-    if claim is None or len(claim.figures) != 1 or len(claim.figures[0].amount.values) != 1:
+def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit | None:
+    claim = _denied(problem, outcome) if problem.rule == "stated-count" else None
+    if claim is None or len(claim.figures) != 1:
         return None
     if claim.figures[0].unit in ("sp", "ch", "group", "pair"):
         return None
-    return Edit(
-        outcome.step.place(claim.figures[0].amount.span), str(outcome.tally.stitches)
-    )
+    amount = claim.figures[0].amount
+    span = outcome.step.place(amount.span)
+    if len(amount.values) > 1:
+        numbers = list(_NUMBER.finditer(source.slice(span)))
+        if len(numbers) != len(amount.values):  # a size without one has a dash
+            return None
+        of_size = numbers[size]
+        span = Span(span.start + of_size.start(), span.start + of_size.end())
+    return Edit(span, str(outcome.tally.stitches))
 
 
 def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, RowText, Tail
 from hookwright.notation.vocabulary import standard_words
-from hookwright.source import Source
+from hookwright.source import Source, Span
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.steps import Step
 from hookwright.working.stitches import base_of
@@ -102,7 +103,7 @@ def _finding(
     found: _Word, terms: str, node: Make, row: RowText, part: str, source: Source
 ) -> Finding:
     word, of, meant = found
-    span = row.place(node.span)
+    span = _where(word, row.place(node.span), source)
     numbers = row.label.numbers if row.label else ()
     corrected = source.slice(span).replace(word, meant)
     return Finding(
@@ -116,6 +117,12 @@ def _finding(
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,
     )
+
+
+def _where(word: str, span: Span, source: Source) -> Span:
+    """The word itself among the words of its phrase, or the phrase where it is hidden."""
+    at = re.search(rf"\b{re.escape(word)}\b", source.slice(span))
+    return Span(span.start + at.start(), span.start + at.end()) if at else span
 
 
 def _makes(nodes: tuple[Node, ...]) -> Iterator[Make]:

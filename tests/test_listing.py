@@ -397,3 +397,77 @@ def test_what_was_put_back_while_reading_stands_first() -> None:
     noted = replace(found, draft=replace(found.draft, notes=("Two stars were put back.",)))
     assert listing(noted, Layout()).startswith("Two stars were put back.\n\n")
     assert "stars" not in listing(noted, Layout(quiet=True))
+
+
+def told_at(text: str, layout: Layout = Layout(quiet=True)) -> str:  # noqa: B008 - a value
+    return listing(checked(text), layout)
+
+
+def test_the_count_of_one_size_is_told_with_its_own_numbers() -> None:
+    told = told_at(CUFF.replace("across, turn. (30 (36, 42) sc)\n", "across, turn.\n", 1)
+                   + "Row 3: Ch 1, sc in each st across, turn. (30 (37, 42) sc)\n")  # fmt: skip
+    assert "Row 3, size M, line 10" in told
+    assert "Row 3 makes 36 stitches, not 37 sc.\n" in told
+    assert 'Write "36" in place of "37".' in told
+
+
+def test_the_counts_of_several_sizes_are_told_as_patterns_print_them() -> None:
+    told = told_at(CUFF + "Row 3: Ch 1, sc in each st across, turn. (31 (36, 43) sc)\n")
+    assert "Row 3, sizes S and L, line 10" in told
+    assert "Row 3 makes 30 (42) stitches, not 31 (43) sc.\n" in told
+    assert "in place of" not in told
+
+
+def test_one_stitch_is_told_in_the_singular() -> None:
+    told = told_at(HEAD + "Row 2: Ch 1, sc in first st, turn.\n")
+    assert "Row 2 uses 1 stitch but 20 are there" in told
+
+
+def test_the_marks_of_bold_letters_leave_no_gaps() -> None:
+    told = told_at(HEAD + "\nRow 2:   Ch 1, sc in each st across, turn. (19 sc)\n")
+    assert "  Row 2: Ch 1, sc in each st across, turn. (19 sc)\n" in told
+
+
+def test_the_word_of_the_other_terms_is_marked_alone_and_told_once() -> None:
+    told = told_at("UK terms.\n\n" + HEAD.replace("US terms. ", "").replace("Sc", "Dc")
+                   + "Row 2: Ch 1, sc in each st across, turn.\n")  # fmt: skip
+    assert "  Row 2: Ch 1, sc in each" in told
+    assert f"\n  {' ' * len('Row 2: Ch 1, ')}^^\n" in told
+    assert told.count('Write "dc"') == 1
+
+
+def test_the_chain_skipped_at_the_hook_is_not_called_a_turning_chain() -> None:
+    text = "US terms.\n\nRnd 1: Ch 5, sc in 2nd ch from hook and in next 2 ch, 3 sc in last ch, sc in next 3 ch on other side. (9)\n"
+    assert "turning chain" not in told_at(text)
+    assert "beginning chain" not in told_at(text)
+
+
+TOY = """{0}
+R1: 6 sc in magic ring (6)
+R2: inc x 6 (12)
+
+{1}
+R1: 5 sc in magic ring (5)
+"""
+
+
+@pytest.mark.parametrize(
+    ("written", "shown"),
+    [
+        ("Flipper (make 2, grey)", "Flipper (grey)"),
+        ("Flipper (grey, make 2)", "Flipper (grey)"),
+        ("Flipper (make 2)", "Flipper"),
+        ("Flipper and tail (start with grey)", "Flipper and tail (start with grey)"),
+    ],
+)
+def test_parts_are_called_by_their_names(written: str, shown: str) -> None:
+    lines = lines_of(TOY.format("Head", written))
+    assert "Head" in lines
+    assert shown in lines
+
+
+def test_a_line_that_says_the_terms_names_no_part() -> None:
+    parts = {
+        line.part for line in checked(TOY.format("SEAL\nUS terminology", "Tail")).lines
+    }
+    assert parts == {"SEAL", "Tail"}

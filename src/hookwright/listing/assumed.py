@@ -12,6 +12,7 @@ from hookwright.listing.settled import borne_out, joined, settled
 from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import Topic
 from hookwright.working.conventions import Conventions
+from hookwright.working.evidence import beginning_chains
 from hookwright.working.outcome import Working
 from hookwright.working.stated import Habit
 from hookwright.working.steps import row_name
@@ -62,8 +63,9 @@ def _taken(checked: Checked, working: Working) -> Iterator[str]:
     """Every convention that was open, as it was taken."""
     way, chain = working.assumption, _chain_at_start(working)
     counting = way.conventions.counting_chains
-    yield from _chains(chain, way.open_chains & counting, count=True)
-    yield from _chains(chain, way.open_chains - counting, count=False)
+    spoken = way.open_chains - ({1} - _chained(working))
+    yield from _chains(chain, spoken & counting, count=True)
+    yield from _chains(chain, spoken - counting, count=False)
     said = any(s.topic is Topic.SPACES for s in checked.reading.pattern.statements)
     if way.conventions.spaces_count and not said:
         yield "the chains of a space counted as stitches"
@@ -77,6 +79,17 @@ def _taken(checked: Checked, working: Working) -> Iterator[str]:
     cut = next((o for o in working.outcomes if o.worked and o.worked.cut_short), None)
     if cut is not None:
         yield f"the last repeat of {row_name(cut.step)} stopped before the end of its words"
+
+
+def _chained(working: Working) -> set[int]:
+    """How long the chains are that rows begin with; the one skipped at the hook is none."""
+    steps = {id(outcome.step.text): outcome.step for outcome in working.outcomes}.values()
+    return {
+        chain.amount.at(0) or 0
+        for step in steps
+        for chain in beginning_chains(step)
+        if chain in step.nodes
+    }
 
 
 def _chain_at_start(working: Working) -> str:

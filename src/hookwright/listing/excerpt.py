@@ -6,6 +6,8 @@ words is shown, and dots stand for the rest.
 
 from __future__ import annotations
 
+import re
+
 from msgspec import Struct
 
 from hookwright.listing.columns import beginning, columns_of, end, writable
@@ -48,9 +50,9 @@ def excerpt(source: Source, span: Span, columns: int) -> Excerpt:
     # them, for a line may be a megabyte long.
     reach = columns * 4
     first, last = max(line.start, marked.start - reach), min(line.end, marked.end + reach)
-    before = writable(source.text[first : marked.start])
-    after = writable(source.text[marked.end : last])
-    words = writable(source.text[marked.start : min(marked.end, marked.start + reach)])
+    before = _evenly(source.text[first : marked.start])
+    after = _evenly(source.text[marked.end : last])
+    words = _evenly(source.text[marked.start : min(marked.end, marked.start + reach)])
     if first == line.start:
         before = before.lstrip()
     if last == line.end:
@@ -58,6 +60,14 @@ def excerpt(source: Source, span: Span, columns: int) -> Excerpt:
     if columns_of(before + words + after) <= columns:
         return Excerpt(before, words, after)
     return _around(before, words, after, columns)
+
+
+_GAPS = re.compile(" {2,}")
+
+
+def _evenly(text: str) -> str:
+    """The words without the wide gaps that marks of emphasis leave behind."""
+    return _GAPS.sub(" ", writable(text))
 
 
 def _within(source: Source, span: Span, line: Span) -> Span:

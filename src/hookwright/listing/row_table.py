@@ -110,7 +110,8 @@ def _written(table: _Table, ink: Ink) -> Iterator[str]:
     for part, of_part in groupby(together, lambda pair: pair[0].part):
         if several:
             yield ""
-            yield ink.strong(writable(part))
+            if part:
+                yield ink.strong(writable(part))
         for row, block in of_part:
             for line in block:
                 yield _set(line, widths, ink if row.verdict.amiss else NO_INK)

@@ -38,7 +38,9 @@ def settled(checked: Checked, working: Working) -> Iterator[str]:
     for outcome in working.outcomes:
         for how in _ways(checked, working, outcome):
             rows.setdefault(how, []).append(outcome)
-    for how, outcomes in rows.items():
+    for how, all_read in rows.items():
+        written = [outcome for outcome in all_read if outcome.step.recalled is None]
+        outcomes = written or all_read
         counts = _agreeing(working, outcomes)
         if any(counts) or not counts:
             named = _rows_named([outcome.step for outcome in outcomes])

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Definition, Node, Yarn
 from hookwright.working import evidence
+from hookwright.working.conventions import PLAIN_READING, Choice, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge
 from hookwright.working.nodes import main_stitch
@@ -22,7 +23,11 @@ NOTHING = Edge(())
 
 
 class State(Struct):
-    """One reading of the rows so far."""
+    """One reading of the rows so far.
+
+    `settled` is how rows whose counts are proven were read, by part and number, where that
+    is not the plain way: a row that is one of them again is read as it was.
+    """
 
     edge: Edge = NOTHING
     pending: Chain | None = None
@@ -40,6 +45,7 @@ class State(Struct):
     sides: Sides = NO_SIDES
     in_loop: bool = False
     openings: tuple[Opening, ...] = ()
+    settled: Mapping[tuple[int, int], Readings] = {}
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
@@ -58,6 +64,22 @@ class State(Struct):
 
     def _counting(self, habit: Habit) -> int:
         return evidence.DENIED * self.denied[habit] + evidence.UNUSUAL[habit]
+
+
+def with_settled(state: State, step: Step, readings: Readings) -> State:
+    """Keeps how a row of the text was read, for the rows that are this one again."""
+    kept = readings - {Choice.AS_MANY_AS_FIT}
+    if not kept or step.recalled is not None or step.number is None:
+        return state
+    if not is_proven(state):
+        return state
+    settled = {**state.settled, (step.part, step.number): kept}
+    return replace(state, settled=settled)
+
+
+def settled_before(state: State, step: Step) -> Readings:
+    """How the row was read that is worked again."""
+    return state.settled.get((step.part, step.recalled or 0), PLAIN_READING)
 
 
 def is_proven(state: State) -> bool:

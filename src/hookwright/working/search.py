@@ -51,7 +51,9 @@ from hookwright.working.reading_state import (
     enter,
     is_proven,
     main_after,
+    settled_before,
     with_literal,
+    with_settled,
     yarn_after,
 )
 from hookwright.working.resizing import printed_stitches, regrouped, resized
@@ -290,11 +292,19 @@ class Search(Struct):
     def _row_readings(
         self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
     ) -> list[State]:
+        results = []
+        settled = settled_before(state, step)
+        if settled:
+            again = settled | self.always
+            tried = self._worked(state, step, nodes, edge, again)
+            results.append(self._next(state, step, nodes, edge, tried, again, settled))
+            if results[0].total() <= state.total() + 2:
+                return self._with_printed(results, step)
         plain = self._worked(state, step, nodes, edge, self.always)
         if plain.worked.lacks:
             return [self._open(state, step)]
         first = self._next(state, step, nodes, edge, plain, self.always)
-        results = [first]
+        results.append(first)
         if first.total() <= state.total() + 2:
             return self._with_printed(results, step)
         missing = plain.worked.missing
@@ -376,6 +386,7 @@ class Search(Struct):
         edge: Edge,
         tried: _Tried,
         readings: Readings,
+        settled: Readings = PLAIN_READING,
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
@@ -387,7 +398,7 @@ class Search(Struct):
             )  # fmt: skip
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
-        own = readings - self.always
+        own = readings - self.always - settled
         cost += evidence.departing(own, proven=proven) + evidence.stretched(own, worked)
         below = worked.row.uses + worked.left if other_edges(nodes) else edge.stitches
         outcome = Outcome(
@@ -397,7 +408,7 @@ class Search(Struct):
         rounds = stays_round(state, step, nodes, worked, spiral=spiral)
         turned = self._turns(worked, rounds=rounds)
         in_loop = None if turned else tried.in_loop
-        return State(
+        after = State(
             edge=tried.turned if turned else in_loop or worked.edge,
             pending=self._pending(state, nodes, step),
             yarn=yarn_after(nodes, state),
@@ -413,7 +424,9 @@ class Search(Struct):
             sides=state.sides.after(tried.passed, is_round=rounds),
             in_loop=in_loop is not None,
             openings=with_openings(state.openings, tried.openings),
+            settled=state.settled,
         )
+        return with_settled(after, step, readings - self.always)
 
     def _agrees(self, claims: tuple[Claim, ...], tried: _Tried) -> Agreement:
         """For each count of a row's stitches, whether it agrees in each habit."""

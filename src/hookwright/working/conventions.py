@@ -52,6 +52,7 @@ class Choice(StrEnum):
     PAIRS_BETWEEN_GAPS = "two stitches lie between the gaps worked into"
     EDGE_STITCH = "the long chain at the edge is a tall stitch and a space"
     FIRST_CHAIN = "the first stitch goes into the first chain, and none is skipped"
+    TAIL_INSTEAD = "the words after the repeats stand for the end of the last one"
     AS_MANY_AS_FIT = "as many repeats as fit"
 
 

@@ -67,6 +67,7 @@ DEPARTING = {
     Choice.PAIRS_BETWEEN_GAPS: 4,
     Choice.EDGE_STITCH: 4,
     Choice.FIRST_CHAIN: 5,
+    Choice.TAIL_INSTEAD: 5,
     Choice.AS_MANY_AS_FIT: 60,
 }
 

@@ -145,6 +145,10 @@ def _ends(ends: list[Hook], node: Repeat, tail: Tail | None, work: Work) -> list
 def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook]:
     """The tail behind the last working, or in place of its end; fullest first."""
     result = []
+    if tail.replaces is None and _ends_alike(node, tail):
+        ended = ends[:2] if ends[0].asks(Choice.TAIL_INSTEAD) else ends[:1]
+        for end in ended:
+            result.extend(_replaced(end, node, tail, work))
     for end, before in zip(ends, [*ends[1:], None], strict=True):
         if tail.replaces is not True:
             result.append(_worked(end, tail.body, work))
@@ -154,6 +158,17 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook
         least = 1 if tail.replaces else _HALF
         result.extend(_replaced(ends[0], node, tail, work, least))
     return result
+
+
+def _ends_alike(node: Repeat, tail: Tail) -> bool:
+    """Whether a tail is the last stitch of the group in a place of its own.
+
+    After "shell in next sc, sc in next dc" so is "ending with sc in top of turning ch".
+    """
+    last, first = node.body[-1], tail.body[0] if len(tail.body) == 1 else None
+    if not isinstance(first, Make) or not isinstance(last, Make) or len(node.body) < _HALF:
+        return False
+    return _is_alike(last, first) and last.target != first.target
 
 
 _HALF = 2

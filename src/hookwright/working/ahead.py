@@ -179,6 +179,11 @@ def is_beginning(place: Place) -> bool:
     return place.kind is PlaceKind.TURNING_CHAIN or place.stitch == EDGE_LOOP
 
 
+def uncounted_beginning(line: Ahead) -> bool:
+    """Whether a beginning chain that is no stitch lies on a line."""
+    return holds(line, lambda place: is_beginning(place) and not place.counts)
+
+
 def last_place(line: Ahead) -> Place | None:
     """The last place of a line; None where it is empty."""
     for piece in reversed(line):

@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Tail,
     Times,
 )
+from hookwright.working.ahead import uncounted_beginning
 from hookwright.working.closing import stop_at, unworked
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -145,7 +146,11 @@ def _ends(ends: list[Hook], node: Repeat, tail: Tail | None, work: Work) -> list
 def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook]:
     """The tail behind the last working, or in place of its end; fullest first."""
     result = []
-    if tail.replaces is None and _ends_alike(node, tail):
+    if (
+        tail.replaces is None
+        and _ends_alike(node, tail)
+        and not uncounted_beginning(ends[0].ahead)
+    ):
         ended = ends[:2] if ends[0].asks(Choice.TAIL_INSTEAD) else ends[:1]
         for end in ended:
             result.extend(_replaced(end, node, tail, work))

@@ -27,9 +27,11 @@ from hookwright.notation.tree import (
     Often,
     PartText,
     Recall,
+    Remark,
     Repeat,
     RowText,
     Times,
+    Turn,
 )
 from hookwright.source import Span
 from hookwright.working.nodes import QUIET, works_in_ring
@@ -115,7 +117,8 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     if label is None:
         _add_unlabelled(planner, row, following)
         return
-    if label.sizes and planner.sizes and planner.sizes[planner.size] not in label.sizes:
+    own = planner.sizes[planner.size] if planner.sizes else ""
+    if (label.sizes and own and own not in label.sizes) or _only_finishes(row):
         return
     numbers = _not_worked(_numbers(label, planner.size), label, planner.last)
     if label.next_rows is not None:
@@ -142,6 +145,13 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
         else:
             _add_further(planner, row, recalled, following)
     _keep_parity(planner, label, numbers)
+
+
+def _only_finishes(row: RowText) -> bool:
+    """ "7. Cut the yarn and pull it through the last loop.": a step, but no row."""
+    ends = any(isinstance(node, FinishOff) for node in row.body)
+    other = (node for node in row.body if not isinstance(node, (FinishOff, Remark, Turn)))
+    return ends and not row.claims and next(other, None) is None
 
 
 def _keep_parity(planner: _Planner, label: Label, numbers: Sequence[int]) -> None:

@@ -14,6 +14,7 @@ from hookwright.notation.place_words import (
     take_chain_length,
 )
 from hookwright.notation.tree import Amount, Claim, Figure
+from hookwright.notation.vocabulary import singular
 
 _BEFORE = (
     "you should now have", "you should have", "you now have", "you will have", "you have",
@@ -323,6 +324,10 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return "block", None
     if cursor.is_word(*_ROWS):
         return cursor.step().text, None
+    headed = _head_of_own_name(cursor)
+    if headed:
+        cursor.step()
+        return headed, None
     if cursor.is_word("in", "of", "turn", "join", "fasten"):
         return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
     at = cursor.at
@@ -335,6 +340,18 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return word, None
     cursor.at = at
     return None, None
+
+
+def _head_of_own_name(cursor: Cursor) -> str:
+    """What some stitches of one's own are: "tile", of "edge tile" and "plain tile"."""
+    words = set(singular(cursor.token.text)) if cursor.token.kind is Kind.WORD else set()
+    heads = (
+        name[-1]
+        for named in cursor.own_words.values()
+        for name, _ in named
+        if len(name) > 1 and name[-1] in words
+    )
+    return next(heads, "")
 
 
 def _measured_unit(cursor: Cursor) -> tuple[str | None, int | None]:

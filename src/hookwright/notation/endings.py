@@ -45,6 +45,9 @@ def read_ending(reader: Reader) -> bool:
     omit = cursor.take_word("omit", "omitting") or cursor.take_phrase(
         "leaving out", "leave out"
     )
+    if omit and not reader.has_work():  # "leave out the edge tile": nothing is ended
+        cursor.at = start
+        return False
     ends = cursor.take_word("ending", "end", "ends", "finish", "finishing", "finishes")
     if not (ends or omit):
         if named:
@@ -58,6 +61,8 @@ def read_ending(reader: Reader) -> bool:
         return reader.remark(
             cursor.span_from(start)
         )  # "ss in top of 3 ch to finish the rnd"
+    if ends and not named and _leaves_last_out(reader) and cursor.take_word("with", "by"):
+        return reader.remark(cursor.span_from(start))  # what is worked there follows
     named = (
         cursor.take_phrase(
             "last rep",
@@ -82,6 +87,12 @@ def read_ending(reader: Reader) -> bool:
     if omit:
         return _omission(reader, start)
     return _tail(reader, start, replaces=True if named else None)
+
+
+def _leaves_last_out(reader: Reader) -> bool:
+    """Whether the work before went "in each sp but the last": no repeat is ended."""
+    last = reader.last()
+    return isinstance(last, Make) and last.target is not None and last.target.left_out == 1
 
 
 _AT_THE_END = tuple(

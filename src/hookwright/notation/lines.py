@@ -65,12 +65,16 @@ def lines_of(
     return result
 
 
+_LEFT_OPEN = frozenset("the a an of into each every and beside".split())
+
+
 def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
     """Whether a line ends in the middle of a sentence that the next line goes on with."""
     following = tokens[min(at + 1, len(tokens) - 1)]
     if tokens[at].value == 1 and tokens[at - 1].text in ROW_WORDS:
         return following.kind is Kind.NUMBER  # "Round", and its number on the next line
-    if tokens[at].value != 1 or tokens[at - 1].kind is not Kind.COMMA:
+    left_open = tokens[at - 1].kind is Kind.COMMA or tokens[at - 1].text in _LEFT_OPEN
+    if tokens[at].value != 1 or not left_open:
         return False
     return source.text[following.start : following.start + 1].islower()
 

@@ -61,9 +61,17 @@ def name_in_bracket(tokens: list[Token]) -> str:
         named, led = named[:-1], True
     words = [token.text for token in named]
     plain = all(token.kind is Kind.WORD for token in named)
-    if not (led and plain and 0 < len(words) < 4) or _NO_NAMES & set(words):
+    if not (led and plain and 0 < len(words) < 4) or not _may_name(words):
         return ""
     return "" if is_stitch_name(words) and not _is_group(words) else " ".join(words)
+
+
+_AT_EDGE = frozenset("corner side edge end".split())
+
+
+def _may_name(words: list[str]) -> bool:
+    """Whether some words may name a stitch: "edge tile", though no "edge" does."""
+    return words[-1] not in _NO_NAMES and not set(words) & (_NO_NAMES - _AT_EDGE)
 
 
 def _is_group(words: list[str]) -> bool:
@@ -71,6 +79,10 @@ def _is_group(words: list[str]) -> bool:
     cursor = Cursor([*(Token(Kind.WORD, word, 0, 0, 0) for word in words), end])
     stitch = cursor.stitch()
     return stitch is not None and stitch.family == "group"
+
+
+_SPEAKS_OF_ROW = frozenset("of from in into".split())
+"""Words before "Row 1:" where a place is told, and no row begins."""
 
 
 def _sentence_start(tokens: list[Token], at: int) -> int:
@@ -84,7 +96,8 @@ def _sentence_start(tokens: list[Token], at: int) -> int:
         Kind.STAR,
     ):
         if tokens[first - 1].kind is Kind.COLON and tokens[first - 2].kind is Kind.NUMBER:
-            break  # behind a label
+            if tokens[max(0, first - 4)].text not in _SPEAKS_OF_ROW:
+                break  # behind a label
         first -= 1
     return first
 

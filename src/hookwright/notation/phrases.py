@@ -124,11 +124,12 @@ def _named_before(reader: Reader, node: Make) -> Make:
 
 def _last_of_repeat(reader: Reader, node: Make) -> Make:
     """ "... to last tr, 1 tr in it": "it" is what the repeat has left."""
-    before = reader.last()
+    before = next((i for i in reversed(reader.items) if not isinstance(i, Remark)), None)
     times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
     named = node.target is not None and _is_that_one(reader, node.target)
     left = before.target if isinstance(before, (Make, InOnePlace)) else None
-    if named and left is not None and left.left_out == 1:  # "except the last, ... that one"
+    if left is not None and left.left_out == 1 and (named or _is_last_one(reader, node)):
+        # "except the last, ... that one"
         place = Target(left.noun, Which.LAST, node.span, chains=left.chains)
         return replace(node, target=place)
     if named and left is not None and left.until is not None:  # "to next corner, 3 in it"
@@ -140,18 +141,32 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     return replace(node, target=place)
 
 
+def _is_last_one(reader: Reader, node: Make) -> bool:
+    """ "in the last one", "in the last": of what was named before."""
+    target = node.target
+    if target is None or target.which is not Which.LAST or target.noun != "st":
+        return False
+    return reader.text[target.span.start : target.span.end].lower().endswith(("one", "last"))
+
+
 def _is_that_one(reader: Reader, target: Target) -> bool:
     """ "in it", "in that one": what was named before."""
     said = reader.text[target.span.start : target.span.end].lower().split()
     return target.noun == "here" or (target.which is Which.SAME and "that" in said)
 
 
+_LEAVES_OUT = ("leave out", "leaving out", "leave off", "do not make", "do not work", "omit")
+
+
 def read_negated(reader: Reader) -> bool:
     """ "no starting block", "without a turning ch": what is not worked is a remark."""
     cursor = reader.cursor
     start = cursor.at
+    cursor.take_word("and", "but")
     if not cursor.take_word("no", "without", "omitting"):
-        return False
+        if reader.has_work() or not cursor.take_phrase(*_LEAVES_OUT):
+            cursor.at = start
+            return False
     cursor.take_word("a", "an", "the", "any")
     if cursor.stitch() is None and not cursor.take_phrase("turning ch", "beg ch"):
         cursor.at = start

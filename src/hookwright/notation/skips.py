@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Skip, Target, Which
@@ -28,6 +29,7 @@ def read_skip(cursor: Cursor) -> Skip | None:
     if target is None:
         target = Target("st", Which.NEXT, cursor.span_from(start))
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
+    _take_neighbour(cursor)
     return Skip(target, cursor.span_from(start))
 
 
@@ -43,7 +45,24 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
         cursor.at = start
         return None
     cursor.take_word("unworked", "free", "open", "behind")
+    _take_neighbour(cursor)
     return Skip(target, cursor.span_from(start), left=True)
+
+
+_LONGEST_NEIGHBOUR = 5
+
+
+def _take_neighbour(cursor: Cursor) -> None:
+    """ "next to the first ear", "beside that top": what lies by the places left out."""
+    at = cursor.at
+    if not cursor.take_phrase("next to", "beside", "alongside", "right by"):
+        return
+    for _ in range(_LONGEST_NEIGHBOUR):
+        if not cursor.is_kind(Kind.WORD, Kind.ORDINAL):
+            break
+        cursor.step()
+    if not cursor.is_kind(Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.LINE):
+        cursor.at = at
 
 
 def read_skip_phrase(reader: Reader) -> bool:

@@ -245,6 +245,8 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
         "of the corner", "of the point", "at the point", "at the corner",
     ):  # fmt: skip
         return target
+    if _names_work_below(cursor):
+        return target
     if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):
         inner = read_target(cursor)
         within = inner and _within(cursor, target, inner)
@@ -284,6 +286,30 @@ def _names_row(cursor: Cursor) -> bool:
     named = cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER
     cursor.at = at
     return named
+
+
+_BELOW = (
+    "below", "from the row below", "from the last row", "from the previous row",
+    "of the row below", "of the last row", "of the previous row", "made before",
+)  # fmt: skip
+
+
+_ROW_NAMES = frozenset("row rnd round".split())
+
+
+def _names_work_below(cursor: Cursor) -> bool:
+    """ "of the tile below", "of the shell from Row 1": whose place it is, and where."""
+    at = cursor.at
+    whose = cursor.take_word("of") and cursor.take_word("the", "each", "every", "that")
+    if whose and cursor.token.kind is Kind.WORD and cursor.token.text not in _ROW_NAMES:
+        cursor.step()
+        if cursor.take_phrase(*_BELOW):
+            return True
+        if cursor.take_word("from", "of", "in") and cursor.take_word(*_ROW_NAMES):
+            if cursor.take_kind(Kind.NUMBER):
+                return True
+    cursor.at = at
+    return False
 
 
 def _along_group(cursor: Cursor, target: Target, group: Target) -> bool:

@@ -23,6 +23,10 @@ _TABLE_LINE = re.compile(
 )
 
 
+_SMALL = re.compile(r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t]+\d")
+"""A colour in small letters, where the piece is begun with it: "With rose ch 2"."""
+
+
 def _listed(line: str) -> list[str]:
     """ "Colors: A = Ink, B = Butter": letters and the names they stand for."""
     if not _ANY_LETTER.search(line):
@@ -45,7 +49,7 @@ _LETTER = re.compile(
 
 _NO_YARNS = frozenset(
     "row rnd round the ch sc dc rs ws pattern next each loop us uk sl st i turn fasten off "
-    "finish end join".split()
+    "finish end join yarn hook this that these".split()
 )
 
 
@@ -61,7 +65,7 @@ def yarn_names(draft: Collected) -> frozenset[str]:
         if _PUT_TO_USE.search(text, max(0, at - _LONGEST_LEAD), at)
         and (found := _NAME.match(text, at))
     ]
-    for found in (*used, *tables):
+    for found in (*used, *tables, *_SMALL.finditer(text)):
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:
         names.update(word.lower() for word in _listed(line.text))

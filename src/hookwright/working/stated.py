@@ -377,7 +377,8 @@ def _answers(
     if unit in _GROUPS:
         yield from _groups(unit, tally, others)
         return
-    if unit in tally.groups:
+    of_kind = unit not in tally.kinds and any(_is_kind_of(unit, n) for n in tally.groups)
+    if unit in tally.groups or of_kind:
         yield from _groups_called(unit, tally.groups)
         return
     if unit in tally.topless:
@@ -430,15 +431,26 @@ def _sizes(line: Line[Place], times: Count) -> Iterator[tuple[str, int, Count]]:
             yield from _sizes(piece.body, piece.times * times)
 
 
-_BEGINNING = ("beginning", "beg", "starting", "start", "first")
+_BEGINNING = (
+    "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
+)  # fmt: skip
 """What the group that a row begins with is called: it is counted with the others."""
+
+
+def _is_kind_of(unit: str, name: str) -> bool:
+    """Whether a name is of one kind of what is counted: an "edge tile" is a tile."""
+    return name.endswith(f" {unit}") and not name.startswith("half ")
 
 
 def _groups_called(unit: str, groups: dict[str, Count]) -> Iterable[Count]:
     """Groups of a name, with those that stand for one: "starting block", a beginning V."""
-    alike = groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
+    if unit in groups:
+        alike = groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
+    else:
+        alike = sum(number for name, number in groups.items() if _is_kind_of(unit, name))
     yield alike
-    named = sum(n for name, n in groups.items() if name and name[0] != "=")
+    kinds = (name for name in groups if name and name[0] != "=" and name not in SQUARES)
+    named = sum(groups[name] for name in {*kinds, *(SQUARES & {unit})})
     unnamed = groups.get("", 0) - named
     if unnamed in (1, 2):
         yield alike + unnamed

@@ -295,21 +295,18 @@ def _last_make(items: Sequence[Item]) -> Make | None:
 
 
 def read_when_left(reader: Reader) -> bool:
-    """ "..., and when one ch is left put only 2 dc there": the end of a repeat."""
+    """ "..., and when one ch is left put only 2 dc there": the end of a repeat.
+
+    "But when you get to the very last ch it only gets 2 dc" tells it by its place.
+    """
     cursor = reader.cursor
     start = cursor.at
-    cursor.take_word("and", "but")
-    if not cursor.take_word("when", "once") or not reader.items:
-        cursor.at = start
+    if not reader.items:
         return False
-    cursor.take_phrase("there is", "there are", "only", "you have", "just")
-    number = cursor.number()
-    target = read_target(cursor)
-    if (
-        number is None
-        or target is None
-        or not cursor.take_phrase("is left", "are left", "left", "remains", "remain")
-    ):
+    cursor.take_phrase("except that", "and", "but", "only")
+    asked = cursor.take_phrase("when", "once", "as soon as")
+    last = (_what_is_left(cursor) or _the_very_last(cursor)) if asked else None
+    if last is None:
         cursor.at = start
         return False
     inner = reader.inner()
@@ -318,11 +315,16 @@ def read_when_left(reader: Reader) -> bool:
         Kind.STOP,
         Kind.CLOSE,
     ):
+        if cursor.take_phrase(*_INSTEAD):
+            cursor.number()
+            break
         inner.read_next()
-    last = replace(target, which=Which.LAST, amount=number)
     body = tuple(
         _in_last(node, last) for node in fold(inner.items) if isinstance(node, Make)
     )
+    if not body:
+        cursor.at = start
+        return False
     return reader.add(Tail(body, cursor.span_from(start), None))
 
 
@@ -355,6 +357,43 @@ def read_last_gets(reader: Reader) -> bool:
         return reader.add(made)
     tail = Tail((made,), cursor.span_from(start), None if not instead else True)
     return reader.add(tail)
+
+
+def _what_is_left(cursor: Cursor) -> Target | None:
+    """ "One ch is left", "you have only 2 sts left"."""
+    at = cursor.at
+    while cursor.take_phrase("there is", "there are", "only", "you have", "just"):
+        pass
+    number = cursor.number()
+    target = read_target(cursor)
+    left = cursor.take_phrase("is left", "are left", "left", "remains", "remain", "is over")
+    if number is not None and target is not None and left:
+        cursor.take_kind(Kind.COMMA)
+        return replace(target, which=Which.LAST, amount=number)
+    cursor.at = at
+    return None
+
+
+_COMES_TO = tuple(
+    f"you {verb}" for verb in ("get to", "come to", "reach", "arrive at", "are at", "meet")
+)
+
+def _the_very_last(cursor: Cursor) -> Target | None:
+    """ "You get to the very last ch it only gets": the last of its kind."""
+    at = cursor.at
+    comes = cursor.take_phrase(*_COMES_TO)
+    cursor.take_word("the", "your")
+    cursor.take_word("very")
+    target = read_target(cursor) if comes and cursor.is_word("last", "final") else None
+    if target is None or target.which is not Which.LAST:
+        cursor.at = at
+        return None
+    cursor.take_kind(Kind.COMMA)
+    cursor.take_phrase("it", "that one", "this one", "that", "this")
+    cursor.take_word("only", "just")
+    cursor.take_word(*_GETS)
+    cursor.take_word("only", "just")
+    return target
 
 
 def _in_last(node: Make, last: Target) -> Make:

@@ -234,7 +234,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_explained: "work working place placing make making put putting hook go reach "
         "dig",
         read_last_gets: "gets takes has receives holds wants needs",
-        read_when_left: "when once",
+        read_when_left: "when once soon",
         read_motion_phrase: "loop loops lp lps",
         read_ring: "ring loop circle mr mc",
         read_slip_into_ring: "ring loop circle",

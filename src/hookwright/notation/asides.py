@@ -5,7 +5,8 @@ from __future__ import annotations
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Make, Which
+from hookwright.notation.targets import read_between, read_target
+from hookwright.notation.tree import InOnePlace, Make, Which
 
 _NOTED = ("note", "notes", "nb", "tip", "hint", "reminder")
 
@@ -53,6 +54,47 @@ def read_explanation(reader: Reader) -> bool:
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))
+
+
+_BEGUN = (
+    "beginning with", "beginning in", "beginning at", "starting with", "starting in",
+    "starting at", "the first of them", "the first of these", "the first one", "from",
+)  # fmt: skip
+_ENDED = ("and ending with", "and ending in", "ending with", "ending in", "to", "up to")
+
+
+def read_where_begun(reader: Reader) -> bool:
+    """ "4 tr in each gap, beginning with the gap beside the edge": it is one of them all."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    target = last.target if isinstance(last, (Make, InOnePlace)) else None
+    each = target is not None and target.which is Which.EACH and target.amount is None
+    if not each or not cursor.take_phrase(*_BEGUN):
+        return False
+    if not _names_first(reader) or not _is_stop(reader):
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))
+
+
+def _names_first(reader: Reader) -> bool:
+    """ "In the gap between the 2 tr and the first group, to the last": no place left out."""
+    cursor = reader.cursor
+    if cursor.take_word("between"):
+        first = read_between(cursor)
+    else:
+        cursor.take_word("in", "into")
+        first = read_target(cursor)
+    if first is None or (first.ordinal or 1) > 1 or first.noun == "ch":
+        return False
+    if cursor.take_phrase(*_ENDED):
+        return read_target(cursor) is not None
+    return True
+
+
+def _is_stop(reader: Reader) -> bool:
+    return reader.cursor.is_kind(*_STOPS, Kind.CLOSE)
 
 
 def read_number_again(reader: Reader) -> bool:

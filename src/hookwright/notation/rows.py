@@ -9,7 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 
-from hookwright.notation.asides import read_explanation, read_note, read_number_again
+from hookwright.notation.asides import (
+    read_explanation,
+    read_note,
+    read_number_again,
+    read_where_begun,
+)
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
 from hookwright.notation.changes import read_change
@@ -194,6 +199,7 @@ _READERS: tuple[Phrase, ...] = (
     read_bare_claim,
     read_explanation,
     read_number_again,
+    read_where_begun,
     read_motion_phrase,
     read_negated,
     read_ring,
@@ -221,6 +227,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_number_again: "times time",
+        read_where_begun: "beginning starting first from",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly left right long short selvedge row",
         read_likewise: "same this so likewise",

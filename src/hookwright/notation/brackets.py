@@ -48,6 +48,8 @@ def read_bracket(reader: Reader) -> bool:
         return True
     if _meaning(reader) or _recall_bracket(reader) or _naming(reader):
         return True
+    if _place_again(reader):
+        return True
     if cursor.attempt(lambda c: c.number()):
         return False
     cursor.step()
@@ -93,6 +95,26 @@ def _recall_bracket(reader: Reader) -> bool:
         return False
     recall = read_recall(cursor)
     return recall is not None and reader.add(recall)
+
+
+_IN_THE_MIDDLE = frozenset("middle centre center central".split())
+
+
+def _place_again(reader: Reader) -> bool:
+    """ "dc in next st (4th of the 7 tr in the shell)": the place, told once more."""
+    last = reader.last()
+    if not isinstance(last, (Make, InOnePlace)) or last.target is None:
+        return False
+    tokens, after = _inside(reader.cursor)
+    words = [token.text for token in tokens]
+    while words and words[0] in ("this", "that", "it", "is", "the", "which"):
+        tokens, words = tokens[1:], words[1:]
+    counted = bool(tokens) and tokens[0].kind is Kind.ORDINAL
+    if not (counted or (words and words[0] in _IN_THE_MIDDLE)) or "of" not in words[1:3]:
+        return False
+    span = reader.cursor.token.span
+    reader.cursor.at = after
+    return reader.remark(span.to(reader.cursor.span_from(after - 1)))
 
 
 _NAMES = frozenset({"made", "completed", "formed"})

@@ -256,10 +256,23 @@ def _chain_length_at(cursor: Cursor, ahead: int) -> bool:
 def _article(cursor: Cursor) -> Amount | None:
     """ "8 ch-3 sps and a ch-1 sp", "a half shell at each end"."""
     token = cursor.token
-    if token.text in ("a", "an") and cursor.peek().text in ("ch", "single", "half"):
-        cursor.step()
-        return Amount((1,), token.span)
-    return None
+    if token.text not in ("a", "an") or cursor.peek().text not in ("ch", "single", "half"):
+        return None
+    cursor.step()
+    dashed = cursor.peek().kind is Kind.DASH  # "18 sc and a ch-3"
+    if cursor.is_word("ch") and not dashed and not _measured_space(cursor):
+        cursor.at -= 1
+        return None  # "15 tr, a ch 2 in every gap"
+    return Amount((1,), token.span)
+
+
+def _measured_space(cursor: Cursor) -> bool:
+    """Whether a space with its length stands here: "ch-2 sp"."""
+    at = cursor.at
+    measured = cursor.take_word("ch", "chain") and take_chain_length(cursor) is not None
+    found = measured and cursor.is_word(*SPACE_NOUNS)
+    cursor.at = at
+    return found
 
 
 def _bare_space(cursor: Cursor) -> Amount | None:
@@ -267,11 +280,8 @@ def _bare_space(cursor: Cursor) -> Amount | None:
     joined = cursor.at and cursor.tokens[cursor.at - 1]
     if not joined or not (joined.kind is Kind.PLUS or joined.text == "and"):
         return None
-    at, first = cursor.at, cursor.token
-    measured = cursor.take_word("ch", "chain") and take_chain_length(cursor) is not None
-    found = measured and cursor.is_word(*SPACE_NOUNS)
-    cursor.at = at
-    return Amount((1,), first.span) if found else None
+    first = cursor.token
+    return Amount((1,), first.span) if _measured_space(cursor) else None
 
 
 def _own(cursor: Cursor) -> bool:

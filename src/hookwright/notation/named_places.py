@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import take_chain_length
+from hookwright.notation.place_words import everything, take_chain_length
 from hookwright.notation.tree import Target, Which
 
 
@@ -42,6 +42,8 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
         return Target("elsewhere", Which.SAME, cursor.span_from(start))
     if _leg(cursor):
         return Target("leg", Which.SAME, cursor.span_from(start))
+    if cursor.take_phrase(*_EVERYTHING):
+        return everything(cursor.span_from(start))
     if cursor.take_phrase("where you are", "the st you are in"):
         return Target("base", Which.SAME, cursor.span_from(start))
     if cursor.take_word("mr", "mc") or cursor.take_phrase(
@@ -54,6 +56,17 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
     ):  # fmt: skip
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
+
+
+_EVERYTHING = tuple(
+    f"{all_} {ahead}"
+    for all_ in ("everything", "all", "whatever", "every one", "each one")
+    for ahead in (
+        "after it", "after that", "that follows", "that follow", "that is left", "left",
+        "that comes after", "is left", "follows", "that remains", "remains", "to the end",
+        "that are left", "after this",
+    )
+)  # fmt: skip
 
 
 def _closing_stitch(cursor: Cursor) -> bool:

@@ -133,7 +133,12 @@ def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
         return Target(
             "ch", Which.NTH, cursor.span_from(start), ordinal=ordinal, from_hook=True
         )
-    return Target("ch", Which.NTH, cursor.span_from(start), ordinal=ordinal)
+    noun = "tch" if cursor.take_phrase(*_UP) else "ch"
+    return Target(noun, Which.NTH, cursor.span_from(start), ordinal=ordinal)
+
+
+_UP = ("up from the bottom", "up from the base", "up from below", "counted up", "up")
+"""Chains are counted upwards where a row began with them: "in the 3rd ch up"."""
 
 
 def _take_from_hook(cursor: Cursor) -> bool:

@@ -64,7 +64,7 @@ _ENDED = ("and ending with", "and ending in", "ending with", "ending in", "to", 
 
 
 def read_where_begun(reader: Reader) -> bool:
-    """ "4 tr in each gap, beginning with the gap beside the edge": it is one of them all."""
+    """ "4 tr in each gap, beginning with the gap beside the edge": one of them all."""
     cursor = reader.cursor
     start = cursor.at
     last = reader.last()
@@ -79,7 +79,7 @@ def read_where_begun(reader: Reader) -> bool:
 
 
 def _names_first(reader: Reader) -> bool:
-    """ "In the gap between the 2 tr and the first group, to the last": no place left out."""
+    """ "In the gap between the 2 tr and the first group, to the last": none left out."""
     cursor = reader.cursor
     if cursor.take_word("between"):
         first = read_between(cursor)

@@ -95,9 +95,10 @@ def _sentence_start(tokens: list[Token], at: int) -> int:
         Kind.CLOSE,
         Kind.STAR,
     ):
-        if tokens[first - 1].kind is Kind.COLON and tokens[first - 2].kind is Kind.NUMBER:
-            if tokens[max(0, first - 4)].text not in _SPEAKS_OF_ROW:
-                break  # behind a label
+        numbered = [token.kind for token in tokens[first - 2 : first]]
+        speaks = tokens[max(0, first - 4)].text in _SPEAKS_OF_ROW
+        if numbered == [Kind.NUMBER, Kind.COLON] and not speaks:
+            break  # behind a label
         first -= 1
     return first
 

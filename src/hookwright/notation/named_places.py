@@ -42,8 +42,6 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
         return Target("elsewhere", Which.SAME, cursor.span_from(start))
     if _leg(cursor):
         return Target("leg", Which.SAME, cursor.span_from(start))
-    if cursor.take_phrase(*_EVERYTHING):
-        return everything(cursor.span_from(start))
     if cursor.take_phrase("where you are", "the st you are in"):
         return Target("base", Which.SAME, cursor.span_from(start))
     if cursor.take_word("mr", "mc") or cursor.take_phrase(
@@ -67,6 +65,13 @@ _EVERYTHING = tuple(
         "that are left", "after this",
     )
 )  # fmt: skip
+
+
+def read_everything(cursor: Cursor, start: int) -> Target | None:
+    """ "In everything after it", "in all that is left"."""
+    if cursor.take_phrase(*_EVERYTHING):
+        return everything(cursor.span_from(start))
+    return None
 
 
 def _closing_stitch(cursor: Cursor) -> bool:

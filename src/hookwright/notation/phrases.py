@@ -146,7 +146,9 @@ def _is_last_one(reader: Reader, node: Make) -> bool:
     target = node.target
     if target is None or target.which is not Which.LAST or target.noun != "st":
         return False
-    return reader.text[target.span.start : target.span.end].lower().endswith(("one", "last"))
+    return (
+        reader.text[target.span.start : target.span.end].lower().endswith(("one", "last"))
+    )
 
 
 def _is_that_one(reader: Reader, target: Target) -> bool:
@@ -155,7 +157,14 @@ def _is_that_one(reader: Reader, target: Target) -> bool:
     return target.noun == "here" or (target.which is Which.SAME and "that" in said)
 
 
-_LEAVES_OUT = ("leave out", "leaving out", "leave off", "do not make", "do not work", "omit")
+_LEAVES_OUT = (
+    "leave out",
+    "leaving out",
+    "leave off",
+    "do not make",
+    "do not work",
+    "omit",
+)
 
 
 def read_negated(reader: Reader) -> bool:
@@ -163,10 +172,10 @@ def read_negated(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "but")
-    if not cursor.take_word("no", "without", "omitting"):
-        if reader.has_work() or not cursor.take_phrase(*_LEAVES_OUT):
-            cursor.at = start
-            return False
+    left_out = not reader.has_work() and cursor.take_phrase(*_LEAVES_OUT)
+    if not left_out and not cursor.take_word("no", "without", "omitting"):
+        cursor.at = start
+        return False
     cursor.take_word("a", "an", "the", "any")
     if cursor.stitch() is None and not cursor.take_phrase("turning ch", "beg ch"):
         cursor.at = start

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.named_places import read_named_place
+from hookwright.notation.named_places import read_everything, read_named_place
 from hookwright.notation.other_edges import along_foundation, read_other_edge
 from hookwright.notation.place_words import (
     CHAIN_NOUNS,
@@ -34,6 +34,7 @@ def read_target(cursor: Cursor) -> Target | None:
     target = (
         read_other_edge(cursor, start)
         or read_named_place(cursor, start)
+        or read_everything(cursor, start)
         or _ordinary(cursor, start)
     )
     if target is None:
@@ -310,9 +311,9 @@ def _names_work_below(cursor: Cursor) -> bool:
         cursor.step()
         if cursor.take_phrase(*_BELOW):
             return True
-        if cursor.take_word("from", "of", "in") and cursor.take_word(*_ROW_NAMES):
-            if cursor.take_kind(Kind.NUMBER):
-                return True
+        rows = cursor.take_word("from", "of", "in") and cursor.take_word(*_ROW_NAMES)
+        if rows and cursor.take_kind(Kind.NUMBER):
+            return True
     cursor.at = at
     return False
 

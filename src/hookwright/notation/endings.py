@@ -57,12 +57,8 @@ def read_ending(reader: Reader) -> bool:
     if cursor.is_word("off"):
         cursor.at = start
         return False
-    if ends and cursor.take_phrase(*_THE_ROUND) and not cursor.is_word(*_HOW):
-        return reader.remark(
-            cursor.span_from(start)
-        )  # "ss in top of 3 ch to finish the rnd"
-    if ends and not named and _leaves_last_out(reader) and cursor.take_word("with", "by"):
-        return reader.remark(cursor.span_from(start))  # what is worked there follows
+    if ends and _ends_no_repeat(reader, named=named):
+        return reader.remark(cursor.span_from(start))
     named = (
         cursor.take_phrase(
             "last rep",
@@ -87,6 +83,14 @@ def read_ending(reader: Reader) -> bool:
     if omit:
         return _omission(reader, start)
     return _tail(reader, start, replaces=True if named else None)
+
+
+def _ends_no_repeat(reader: Reader, *, named: bool) -> bool:
+    """ "Ss in top of 3 ch to finish the rnd"; "in each sp but the last, end with ..."."""
+    cursor = reader.cursor
+    if cursor.take_phrase(*_THE_ROUND) and not cursor.is_word(*_HOW):
+        return True
+    return not named and _leaves_last_out(reader) and cursor.take_word("with", "by")
 
 
 def _leaves_last_out(reader: Reader) -> bool:

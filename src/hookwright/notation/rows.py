@@ -277,7 +277,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_called: "for forming to which this makes forms",
             read_explanation: "the these those all",
             read_motion_phrase: "yo yoh yrh pull draw insert",
-            read_negated: "no without omitting",
+            read_negated: "no without omitting omit leave leaving not",
             read_finish: "fasten finish end break cut tie bind fo",
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
             read_skip_phrase: "leave leaving leaves pass passing " + " ".join(SKIP_WORDS),

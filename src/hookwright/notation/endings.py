@@ -382,6 +382,7 @@ _COMES_TO = tuple(
     f"you {verb}" for verb in ("get to", "come to", "reach", "arrive at", "are at", "meet")
 )
 
+
 def _the_very_last(cursor: Cursor) -> Target | None:
     """ "You get to the very last ch it only gets": the last of its kind."""
     at = cursor.at

@@ -134,7 +134,7 @@ def test_nearly_all_patterns_read_back_to_the_same_tree() -> None:
         for name, pattern in published().items()
         if told(parse_text(print_pattern(bare(pattern))).pattern) == told(pattern)
     ]
-    assert len(same) >= 0.97 * len(published()), set(published()) - set(same)
+    assert len(same) >= 0.98 * len(published()), set(published()) - set(same)
 
 
 def is_in_one_set_of_terms(pattern: Pattern) -> bool:
@@ -165,7 +165,7 @@ def test_patterns_printed_in_the_other_terms_read_back_in_them() -> None:
         for name, pattern in sample.items()
         if pattern.terms is not None and reads_in_other_terms(pattern, OTHER[pattern.terms])
     ]
-    assert len(same) >= 0.97 * len(sample), set(sample) - set(same)
+    assert len(same) >= 0.98 * len(sample), set(sample) - set(same)
 
 
 def reads_in_other_terms(pattern: Pattern, terms: str) -> bool:
@@ -422,6 +422,17 @@ def reads_back(text: str) -> None:
         """Inc: two stitches in one
         Rnd 1: 6 sc in a magic ring
         Rnd 2: Inc x6 (12)""",
+        # A block named on the way; so many times in all without a star.
+        """Row 1: Ch 5, hdc in 3rd ch from hook and in the 2 ch after it. That is one block.
+        Row 2: Ch 5, turn, hdc in 3rd ch from hook and in the 2 ch after it (a starting block);
+        into the ch-2 sp of the block below: sl st, ch 2, 3 hdc (a block). 2 blocks.
+        Row 3: Turn, starting block, then a block into every ch-2 sp along the row. 3 blocks.""",
+        """Rnd 1: 6 sc in ring. (6)
+        Rnd 2: Sc in next st, inc, repeat 3 times in all. (9)""",
+        # A size between two, and a list of such sizes.
+        """Sizes: S/M (L).
+
+        Rnd 1: 6 (8) sc in ring. (6 (8) sc)""",
         # Sizes that are persons.
         """Sizes: Child (Woman, Man)
 

@@ -66,10 +66,10 @@ def read_definition(
     if not name:
         return None
     body = tokens[body_at:]
-    if not body or (_beginning_names(name) and _is_like_another(body)):
+    if not body or (beginning_names(name) and _is_like_another(body)):
         return None
     short = _short_names(tokens[:body_at])
-    more = [other for one in (name, *short) for other in _beginning_names(one)]
+    more = [other for one in (name, *short) for other in beginning_names(one)]
     names = tuple(dict.fromkeys((name, *short, *more)))
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
@@ -104,7 +104,7 @@ _MOST_SHORT = 2
 _BEGINNING = ("beginning", "beg", "starting", "start")
 
 
-def _beginning_names(name: str) -> list[str]:
+def beginning_names(name: str) -> list[str]:
     """ "Beginning tile" is called "beg tile" as well, unless it is told otherwise."""
     first, _, rest = name.partition(" ")
     others = (word for word in _BEGINNING if word != first)

@@ -10,7 +10,12 @@ from collections.abc import Iterator
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.definitions import is_block, is_stitch_name, stitches_of
+from hookwright.notation.definitions import (
+    beginning_names,
+    is_block,
+    is_stitch_name,
+    stitches_of,
+)
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rows import read_row
 from hookwright.notation.tree import (
@@ -140,4 +145,5 @@ def _of_block(name: str, work: tuple[Node, ...], span: Span) -> Definition | Non
     body = work[begins[-1] :] if begins else ()
     if not is_block(body):
         return None
-    return Definition((name,), span, body, None, stitches_of(body))
+    names = (name, *beginning_names(name))
+    return Definition(names, span, body, None, stitches_of(body))

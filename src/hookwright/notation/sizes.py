@@ -77,6 +77,7 @@ _TOLD = (
     rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
 )
+_SLASHED = re.compile(r"[SML]/\d*X*[SML]\b")  # one size between two, among others
 _LONGEST_LIST = 160  # characters of a line that lists sizes and says no more
 _LISTED = frozenset(",;/([")
 _AGED = re.compile(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
@@ -93,6 +94,8 @@ def _told_in_words(line: str) -> tuple[str, ...]:
     bracketed = re.search(r"[(\[]", line) is not None
     aged = _AGED.search(line) or re.search(_WORD_NAME, found["names"], re.IGNORECASE)
     if not named and not (bracketed and aged):
+        return ()
+    if _SLASHED.search(line) and re.search(r"[,;(\[]", line):
         return ()
     names = [name.strip() for name in re.findall(_NAME, found["names"], re.IGNORECASE)]
     units = {

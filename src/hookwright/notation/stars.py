@@ -202,5 +202,6 @@ def _repeat_to_end(reader: Reader, start: int) -> bool:
     if times is None or cursor.is_word("rows", "row"):
         cursor.at = start
         return False
-    often = times if times.often is not Often.TIMES else replace(times, often=Often.UNCLEAR)
-    return reader.add(Again(0, 0, often, cursor.span_from(start)))
+    if times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
+        times = replace(times, often=Often.UNCLEAR)
+    return reader.add(Again(0, 0, times, cursor.span_from(start)))

@@ -6,6 +6,7 @@ printed in these.
 
 from __future__ import annotations
 
+from hookwright.notation.definitions import beginning_names
 from hookwright.notation.printing.places import place
 from hookwright.notation.printing.sequence import phrases
 from hookwright.notation.printing.wording import Wording
@@ -21,8 +22,10 @@ def definition_words(definition: Definition, wording: Wording) -> str:
 
 
 def _names(definition: Definition) -> str:
-    name, *short = map(stitch_word, definition.names)
-    return " ".join([sentence(name), *(f"({other})" for other in short)])
+    implied = [other for name in definition.names for other in beginning_names(name)]
+    name, *short = (n for i, n in enumerate(definition.names) if not i or n not in implied)
+    others = (f"({stitch_word(other)})" for other in short)
+    return " ".join([sentence(stitch_word(name)), *others])
 
 
 def _meaning(definition: Definition, wording: Wording) -> str:

@@ -35,6 +35,7 @@ from hookwright.notation.goals import with_goals
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
 from hookwright.notation.one_place import read_place_first
+from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
 from hookwright.notation.phrases import (
     read_and_in,
     read_bare_across,
@@ -182,6 +183,7 @@ _READERS: tuple[Phrase, ...] = (
     read_every_row,
     read_change,
     read_called,
+    read_joined_to_piece,
     read_evenly,
     read_times_before,
     read_further_rounds,
@@ -268,6 +270,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     read_ending: _SIGNS[read_ending] | {"leave"},
     read_slip_into_ring: _SIGNS[read_slip_into_ring] | {"join", "close"},
     read_recall_phrase: RECALL_SIGNS,
+    read_joined_to_piece: JOINED_SIGNS,
     read_chain_phrase: CHAIN_NOUNS | {"chained", "cast"},
     **{
         read: frozenset(words.split())

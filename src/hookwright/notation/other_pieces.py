@@ -1,0 +1,74 @@
+"""Where a piece is joined to another as it grows: "sl st in corner sp of first square".
+
+Such a stitch goes into another piece: it uses nothing of the row below and is not counted.
+"""
+
+from __future__ import annotations
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.lexer import Kind
+from hookwright.notation.reader import Reader
+
+_PIECES = frozenset(
+    "square squares motif motifs hexagon hexagons hex granny medallion octagon pentagon "
+    "triangle flower circle wheel star piece patch coaster".split()
+)
+_OTHERS = frozenset(
+    "first other second adjoining adjacent neighbouring neighboring adj finished completed "
+    "previous prev joined last".split()
+)
+JOINED_SIGNS = _PIECES
+"""Words of which one stands in every such phrase."""
+
+_INTO = ("in", "into", "to", "through", "around", "onto", "over", "with")
+_OF = ("of", "on", "in", "from")
+_LONGEST = 12
+_WITHIN = (Kind.WORD, Kind.NUMBER, Kind.ORDINAL, Kind.DASH)
+
+
+def read_joined_to_piece(reader: Reader) -> bool:
+    """A slip stitch, or a join, into a place of another piece."""
+    cursor = reader.cursor
+    start = cursor.at
+    if _joins(cursor) and _reaches_piece(cursor):
+        return reader.remark(cursor.span_from(start))
+    cursor.at = start
+    return False
+
+
+def _joins(cursor: Cursor) -> bool:
+    """ "sl st in", "join with a sl st to", "1 sc through"."""
+    joined = cursor.take_word("join", "joining", "attach", "connect")
+    cursor.take_word("with", "by", "in")
+    cursor.take_word("a", "an", "1", "one")
+    stitch = cursor.stitch()
+    short = stitch is not None and (stitch.family == "slip" or stitch.id == "sc")
+    return (short or (joined and stitch is None)) and (
+        cursor.take_word(*_INTO) or cursor.tokens[cursor.at - 1].text in _INTO
+    )
+
+
+def _reaches_piece(cursor: Cursor) -> bool:
+    """Whether the next words lead to "of the first square", with no mark between."""
+    for _ in range(_LONGEST):
+        if not cursor.is_kind(*_WITHIN):
+            return False
+        if cursor.take_word(*_OF) and _other_piece(cursor):
+            return True
+        cursor.step()
+    return False
+
+
+def _other_piece(cursor: Cursor) -> bool:
+    at = cursor.at
+    cursor.take_word("the", "a", "an", "your", "any")
+    other = False
+    while cursor.token.text in _OTHERS:
+        cursor.step()
+        other = True
+    cursor.take_word("granny")
+    if other and cursor.token.text in _PIECES:
+        cursor.step()
+        return True
+    cursor.at = at
+    return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
-from hookwright.notation.chains import meaning_of
+from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import TimesMark, fold
@@ -25,6 +25,7 @@ from hookwright.notation.tree import (
     Often,
     Remark,
     Repeat,
+    Role,
     Skip,
     Target,
     Times,
@@ -345,6 +346,17 @@ def _without_aside(tokens: list[Token]) -> list[Token]:
     return tokens
 
 
+def _named_alone(reader: Reader, tokens: list[Token]) -> Meaning | None:
+    """ "Ch 3 (dc)": what a chain at the beginning stands for, in one word."""
+    last = reader.items[-1]
+    chains = (last.amount.at(0) or 0) if isinstance(last, Chain) else 0
+    if chains < 2 or any(isinstance(item, (Make, InOnePlace)) for item in reader.items):
+        return None
+    stitch = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)]).stitch()
+    alone = len(tokens) == 1 and stitch is not None and stitch.family == "plain"
+    return Meaning(Role.COUNTS, stitch.id) if alone and stitch is not None else None
+
+
 def _meaning(reader: Reader) -> bool:
     """ "(counts as dc)", "(the skipped 3 ch count as st)" behind a chain or stitch."""
     cursor = reader.cursor
@@ -359,11 +371,12 @@ def _meaning(reader: Reader) -> bool:
         return True
     if not speaks_of_chain(reader, tokens):
         return False
-    meaning = meaning_of(_without_aside(tokens), cursor.own_words)
+    named = _named_alone(reader, tokens)
+    meaning = named or meaning_of(_without_aside(tokens), cursor.own_words)
     if meaning is None:
         return False
     start = cursor.at
-    if tokens[0].kind is Kind.NUMBER and isinstance(reader.items[-1], Chain):
+    if (named or tokens[0].kind is Kind.NUMBER) and isinstance(reader.items[-1], Chain):
         apart = cursor.tokens[start - 1].kind in (Kind.COMMA, Kind.STOP)
         following = cursor.tokens[after]
         if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:

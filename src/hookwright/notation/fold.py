@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from hookwright.notation.ordinals import counted_on
 from hookwright.notation.tree import (
     Amount,
     Chain,
@@ -161,6 +162,7 @@ def _without_stars(items: list[Item]) -> tuple[Node, ...]:
 def _repeat(body: tuple[Node, ...], times: Times, span: Span, split: int | None) -> Repeat:
     if not body:
         return Repeat((), Times(Often.TIMES, span, Amount((1,), span)), span)
+    body = counted_on(body)
     return Repeat(
         body, times, Span(body[0].span.start, max(span.end, body[-1].span.end)), split
     )

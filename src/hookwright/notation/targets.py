@@ -110,7 +110,8 @@ def _of_several(several: Target, ordinal: int, span: Span) -> Target:
 
 def _ordinal_alone(cursor: Cursor, ordinal: int, start: int) -> Target | None:
     """ "miss the first 3, 1 treble in the 4th": the noun was named before."""
-    if cursor.token.kind not in (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END):
+    ends = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.STAR, Kind.CLOSE)
+    if cursor.token.kind not in ends:
         return None
     return Target("st", Which.NTH, cursor.span_from(start), ordinal=ordinal)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from msgspec import Struct, field
@@ -330,16 +331,24 @@ def is_from_hook_node(node: Node | None) -> bool:
     return False
 
 
-def works_in_ring(nodes: Sequence[Node]) -> bool:
-    """Whether the first thing worked goes into a ring."""
+def works_in_ring(nodes: Sequence[Node], *, made: bool = False) -> bool:
+    """Whether the first thing worked goes into a ring, named with it or made before it."""
     for node in nodes:
+        if isinstance(node, Remark):
+            made = made or _RING_MADE.search(node.words) is not None
         if isinstance(node, (Make, InOnePlace)) and node.target is not None:
-            return node.target.noun == "ring"
+            return node.target.noun == "ring" or (made and node.target.noun == "here")
         if isinstance(node, Repeat):
-            return works_in_ring(node.body)
+            return works_in_ring(node.body, made=made)
         if isinstance(node, (Make, Skip)):
-            return False
+            return made and isinstance(node, Make)
     return False
+
+
+_RING_MADE = re.compile(
+    r"\b(?:(?:magic|slip|sliding|adjustable|thread|yarn)[ -](?:ring|loop|circle)|m[rc])\b",
+    re.IGNORECASE,
+)
 
 
 def hooks_first(nodes: Sequence[Node]) -> bool:
@@ -355,6 +364,8 @@ def hooks_first(nodes: Sequence[Node]) -> bool:
 def begins_with_slip(node: InOnePlace) -> bool:
     """Whether a list in one place begins with the slip stitch that goes there."""
     first = node.body[0] if node.body else None
+    if node.target.which is Which.EACH:
+        return False
     return isinstance(first, Make) and first.stitch == "sl st" and first.target is None
 
 

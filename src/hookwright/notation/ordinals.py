@@ -1,0 +1,59 @@
+"""Which stitch of a repeat is "the third"? "*2 sc, 2 sc into the third*": the next one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from hookwright.notation.tree import Make, Node, Remark, Skip, Target, Which
+
+
+def counted_on(body: Sequence[Node]) -> tuple[Node, ...]:
+    """The nodes of a repeat, where an ordinal that only counts on means the next place."""
+    if not any(_ordinal(node) for node in body):
+        return tuple(body)
+    result: list[Node] = []
+    used: int | None = 0
+    for node in body:
+        if used is not None and isinstance(node, Make) and _ordinal(node) == used + 1:
+            assert node.target is not None
+            found: Node = replace(
+                node, target=replace(node.target, which=Which.NEXT, ordinal=None)
+            )
+        else:
+            found = node
+        result.append(found)
+        places = _places(found)
+        used = None if used is None or places is None else used + places
+    return tuple(result)
+
+
+def _ordinal(node: Node) -> int:
+    """The 3 of "in the third", of a stitch and of nothing else."""
+    target = node.target if isinstance(node, Make) else None
+    if target is None or target.which is not Which.NTH or target.noun != "st":
+        return 0
+    return 0 if target.from_hook or target.of is not None else target.ordinal or 0
+
+
+def _places(node: Node) -> int | None:
+    """How many places an instruction uses; None where its words do not tell."""
+    if isinstance(node, Remark):
+        return 0
+    if isinstance(node, Skip):
+        return _of(node.target)
+    if not isinstance(node, Make):
+        return None
+    number = node.amount.at(0) if node.amount is not None else 1
+    if node.legs > 1:
+        return None if number is None else number * node.legs
+    return number if node.target is None else _of(node.target)
+
+
+def _of(target: Target) -> int | None:
+    if target.which is Which.SAME:
+        return 0
+    if target.which not in (Which.NEXT, Which.FIRST):
+        return None
+    return target.amount.at(0) if target.amount is not None else 1

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import STITCH_NOUNS, across, everything
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Make, Target, Which
 
@@ -55,6 +55,9 @@ def read_unnamed(cursor: Cursor) -> list[Make] | None:
 def _together(cursor: Cursor, start: int) -> Make | None:
     """ "(work) the next 2 sts together", "(work) 2 together"."""
     at = cursor.at
+    pairs = _in_pairs(cursor, start)
+    if pairs is not None:
+        return pairs
     target = read_target(cursor)
     further = (
         read_target(cursor) if target is not None and cursor.take_word("and") else None
@@ -65,6 +68,24 @@ def _together(cursor: Cursor, start: int) -> Make | None:
         cursor.at = at
         return None
     return _over(Make(UNNAMED, cursor.span_from(start)), target)
+
+
+def _in_pairs(cursor: Cursor, start: int) -> Make | None:
+    """ "(crochet) two and two together": one decrease after the other, all the way."""
+    at = cursor.at
+    cursor.take_word("always", "the", "all")
+    cursor.take_word(*STITCH_NOUNS)
+    if not cursor.take_phrase(*_PAIRS) or not cursor.take_word(*_TOGETHER):
+        cursor.at = at
+        return None
+    across(cursor)
+    span = cursor.span_from(start)
+    return Make("dec", span, None, everything(span), legs=2)
+
+
+_PAIRS = tuple(
+    f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")
+)
 
 
 def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:

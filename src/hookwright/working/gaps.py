@@ -156,6 +156,14 @@ def pass_one_foot(hook: Hook, span: Span) -> bool:
     return False
 
 
+def is_space_over_chain(hook: Hook, target: Target) -> bool:
+    """Whether a "gap" is a chain space: no word tells between what, nor do groups stand."""
+    if target.noun != "gap" or target.of is not None:
+        return False
+    grouped = ahead.holds_group(hook.edge_line, bool)
+    return bool(ahead.spaces(hook.edge_line)) and not grouped
+
+
 def is_gap(hook: Hook, target: Target) -> bool:
     """Whether a "space" is a gap: where rows are worked so, or where no chain is."""
     if target.noun != "sp" or target.chains is not None:

@@ -12,7 +12,13 @@ from hookwright.working.conventions import Choice
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, RING, Place, PlaceKind, Stitch
-from hookwright.working.gaps import go_to_gap, in_group, only_gaps, stand_in_gap
+from hookwright.working.gaps import (
+    go_to_gap,
+    in_group,
+    is_space_over_chain,
+    only_gaps,
+    stand_in_gap,
+)
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
 from hookwright.working.sequence import Group, Piece, Repeat, Run
 from hookwright.working.wanted import (
@@ -46,6 +52,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if target.which is Which.SAME or noun in ("base", "here"):
         return _stay(hook, target, span)
+    if is_space_over_chain(hook, target):
+        return _go_along(hook, replace(target, noun="sp"), span)
     if noun == "gap" or only_gaps(hook, target):
         return go_to_gap(hook, target, span)
     if target.of is not None:

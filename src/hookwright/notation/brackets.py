@@ -204,7 +204,7 @@ def _claim_bracket(reader: Reader, start: int) -> bool:
     return True
 
 
-_PASSED = frozenset("skipped missed skip miss passed unused".split())
+_AT_HOOK = frozenset("skipped missed skip miss passed unused beginning start edge".split())
 
 
 def _meaning_in_claim(reader: Reader, start: int) -> None:
@@ -212,7 +212,7 @@ def _meaning_in_claim(reader: Reader, start: int) -> None:
     cursor = reader.cursor
     tokens = list(cursor.tokens[start + 1 : cursor.at - 1])
     words = {token.text for token in tokens}
-    if not words & _PASSED or not words & {"ch", "chs", "chain", "chains"}:
+    if not words & _AT_HOOK or not words & {"ch", "chs", "chain", "chains"}:
         return
     meaning = meaning_of(tokens, cursor.own_words)
     if meaning is not None:

@@ -20,6 +20,7 @@ from hookwright.notation.tree import (
     InOnePlace,
     Join,
     Make,
+    Means,
     Node,
     Often,
     Pattern,
@@ -153,7 +154,7 @@ def _beginning_chains(
     """Lengths said to count, and those left open with how strong custom is about them."""
     lengths = _unsaid_lengths(steps)
     told = _told(pattern.statements, lengths, terms)
-    given = _roles_given(steps)
+    given = _stands_at_hook(steps, terms) | _roles_given(steps)
     said = {n for roles in (told, given) for n, counts in roles.items() if counts}
     silent = [n for n in lengths if n not in told and n not in given]
     loops = loops_at_edge(steps)
@@ -242,6 +243,18 @@ def _roles_given(steps: Iterable[Step]) -> dict[int, bool]:
                 if not node.stands_chains:
                     roles.setdefault(number, node.role is Role.COUNTS)
     return roles
+
+
+def _stands_at_hook(steps: Iterable[Step], terms: str) -> dict[int, bool]:
+    """ "Hdc in 4th ch (the first 2 chs count as an hdc)": so does a chain of 2 later on."""
+    stitches = {
+        node.stands
+        for step in steps
+        for node in step.nodes
+        if isinstance(node, Means) and node.role is Role.COUNTS and not node.stands_chains
+    }
+    tall = (height(stitch, terms) for stitch in stitches - {"", "st"})
+    return {number: True for number in tall if number > 1}
 
 
 def readings_to_try(asked: frozenset[Choice]) -> Iterator[Readings]:

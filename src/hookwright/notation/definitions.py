@@ -399,7 +399,10 @@ def _listed(
 ) -> Definition | None:
     """A definition written as instructions: "(2 dc, ch 2, 2 dc) in one sp"."""
     work = tuple(
-        node for node in nodes if isinstance(node, (Make, Chain, InOnePlace, Repeat))
+        node
+        for node in nodes
+        if isinstance(node, (Make, Chain, InOnePlace, Repeat))
+        and not (isinstance(node, Repeat) and not node.body)
     )
     if not work or all(isinstance(node, Chain) for node in work):
         return None

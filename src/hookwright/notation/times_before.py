@@ -20,6 +20,9 @@ def read_times_before(reader: Reader) -> bool:
     times = Times(Often.TIMES, cursor.span_from(start), amount)
     inner = reader.inner()
     inner.read_next()
+    while cursor.is_word("and") and _work_follows(cursor, ahead=1):
+        cursor.step()
+        inner.read_next()
     body = tuple(node for node in fold(inner.items) if not isinstance(node, Remark))
     if not body:
         cursor.at = start
@@ -38,5 +41,14 @@ def _number_of_times(cursor: Cursor) -> Amount | None:
     return amount if _work_follows(cursor) else None
 
 
-def _work_follows(cursor: Cursor) -> bool:
-    return cursor.token.kind is Kind.OPEN or cursor.attempt(Cursor.stitch)
+def _work_follows(cursor: Cursor, ahead: int = 0) -> bool:
+    """Whether a bracket, a stitch, or a number of them stands here: "three times 3 tr"."""
+    at = cursor.at
+    cursor.at += ahead
+    opened = cursor.token.kind is Kind.OPEN and not ahead
+    if cursor.token.kind is Kind.NUMBER:
+        cursor.number()
+    chained = bool(ahead) and cursor.is_word("ch", "chain")
+    found = opened or chained or (cursor.stitch_at() is not None)
+    cursor.at = at
+    return found

@@ -186,6 +186,19 @@ def placed_in(nodes: Sequence[Node]) -> tuple[Target, ...]:
     return _placed_in(tuple(nodes))
 
 
+def slipped_in(nodes: Sequence[Node]) -> tuple[Target, ...]:
+    """The places that the slip stitches of a row name."""
+    return tuple(_slips_in(nodes))
+
+
+def _slips_in(nodes: Sequence[Node]) -> Iterator[Target]:
+    for node in nodes:
+        if isinstance(node, (Repeat, Tail)):
+            yield from _slips_in(node.body)
+        elif isinstance(node, Make) and node.stitch == "sl st" and node.target is not None:
+            yield node.target
+
+
 @lru_cache(maxsize=256)  # asked several times a row, and most rows are like another
 def _placed_in(nodes: tuple[Node, ...]) -> tuple[Target, ...]:
     return tuple(_targets_in(nodes))

@@ -24,7 +24,7 @@ from hookwright.working.nodes import QUIET, works_in_ring
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
-from hookwright.working.sides import placed_in
+from hookwright.working.sides import placed_in, slipped_in
 from hookwright.working.steps import Step
 
 
@@ -79,7 +79,7 @@ def is_one_in_each(nodes: Sequence[Node]) -> bool:
 
 def row_named(nodes: Sequence[Node]) -> int:
     """The row that all of a row is worked into ("behind the petals"); 0 where none is."""
-    rows = {target.row for target in placed_in(nodes)}
+    rows = {target.row for target in placed_in(nodes) or slipped_in(nodes)}
     if rows == {0}:
         return _row_said(nodes)
     return rows.pop() if len(rows) == 1 else 0

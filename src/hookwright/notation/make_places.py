@@ -304,7 +304,18 @@ def _pass_way_down(cursor: Cursor) -> None:
     cursor.at = start
 
 
+_AS_BEFORE = ("as before", "as above", "the same way", "in the same way", "just the same")
+
+
+def _pass_manner(cursor: Cursor) -> None:
+    """ "long sc as before over last ch-1": in a way told already."""
+    at = cursor.at
+    if cursor.take_phrase(*_AS_BEFORE) and not cursor.is_word(*PREPOSITIONS):
+        cursor.at = at
+
+
 def _place(cursor: Cursor, make: Make) -> Target | None:
+    _pass_manner(cursor)
     _pass_way_down(cursor)
     start = cursor.at
     word = cursor.token.text

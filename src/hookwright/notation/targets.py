@@ -91,6 +91,13 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         if inner is not None and inner.amount is not None and inner.of is None:
             return _of_several(inner, draft.ordinal, cursor.span_from(start))
         cursor.at = at
+    if draft.which is Which.FIRST and draft.amount is None and cursor.is_word("of"):
+        at = cursor.at
+        cursor.step()
+        several = read_target(cursor) if cursor.is_word("any", "the", "each") else None
+        if several is not None and several.amount is not None and several.of is None:
+            return Target(several.noun, Which.FIRST, cursor.span_from(start))
+        cursor.at = at
     if draft.ordinal and draft.which is None and draft.amount is None:
         return _ordinal_alone(cursor, draft.ordinal, start)
     if draft.which is None and draft.amount is None:

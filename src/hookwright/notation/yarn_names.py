@@ -27,6 +27,14 @@ _SMALL = re.compile(r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t
 """A colour in small letters, where the piece is begun with it: "With rose ch 2"."""
 
 
+_JOINED = re.compile(
+    r"\b(?:[Rr]e)?(?:[Jj]oin|[Aa]ttach)[ \t]+(?:the[ \t]+)?(?P<name>[a-z]{3,})[ \t]+"
+    r"(?:with[ \t]+(?:an?[ \t]+)?(?:sl|ss|slst|standing|sc|hdc|dc|tr)\b|"
+    r"(?:in|to|into|at|around)[ \t]+any\b)"
+)
+"""The same where it is joined: "Join white with sl st to any sp"."""
+
+
 def _listed(line: str) -> list[str]:
     """ "Colors: A = Ink, B = Butter": letters and the names they stand for."""
     if not _ANY_LETTER.search(line):
@@ -49,7 +57,9 @@ _LETTER = re.compile(
 
 _NO_YARNS = frozenset(
     "row rnd round the ch sc dc rs ws pattern next each loop us uk sl st i turn fasten off "
-    "finish end join yarn hook this that these".split()
+    "finish end join yarn hook this that these thread wool colour color last round work "
+    "them both pieces piece sides side edges ends motif motifs square squares together "
+    "here new again tail ring chain top".split()
 )
 
 
@@ -65,7 +75,8 @@ def yarn_names(draft: Collected) -> frozenset[str]:
         if _PUT_TO_USE.search(text, max(0, at - _LONGEST_LEAD), at)
         and (found := _NAME.match(text, at))
     ]
-    for found in (*used, *tables, *_SMALL.finditer(text)):
+    small = (*_SMALL.finditer(text), *_JOINED.finditer(text))
+    for found in (*used, *tables, *small):
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:
         names.update(word.lower() for word in _listed(line.text))

@@ -26,8 +26,25 @@ def read_chain_phrase(reader: Reader) -> bool:
     if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
         return reader.remark(reader.cursor.span_from(start))
     reader.add(node)
-    _comma_meaning(reader)
+    if not _equals_stitch(reader):
+        _comma_meaning(reader)
     return True
+
+
+def _equals_stitch(reader: Reader) -> bool:
+    """ "Ch 3 = dc.", "ch 4 = 1 tr": what the chain stands for, without brackets."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.take_kind(Kind.EQUALS):
+        cursor.take_word("a", "1", "one", "the")
+        cursor.take_word("1st", "first")
+        stitch = cursor.stitch()
+        ends = cursor.is_kind(Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE)
+        if stitch is not None and stitch.family == "plain" and ends:
+            meaning = Meaning(Role.COUNTS, stitch.id)
+            return give_meaning(reader, meaning, cursor.span_from(start))
+    cursor.at = start
+    return False
 
 
 _COUNTS = frozenset("counts count is stands equals".split())

@@ -44,7 +44,8 @@ _NOT_NAMES = frozenset(
     "level row1 foundation instructions pattern rs ws beg rep repeat sk skip "
     "st sts lp lps yo tog rem begin repeat join abbreviations body border "
     "edging pattern you turn fasten finishing dk fo mc cc so then now start "
-    "begin here size total next last first after before also but and".split()
+    "begin here size total next last first after before also but and in into between from "
+    "on around onto through".split()
 )
 
 

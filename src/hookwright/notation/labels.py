@@ -529,7 +529,17 @@ def _goes_on(cursor: Cursor) -> bool:
         return True
     if token.kind is not Kind.WORD or token.text not in _NOT_AFTER:
         return True
-    return _in_yarn(cursor)
+    return _in_yarn(cursor) or _from_chain(cursor)
+
+
+def _from_chain(cursor: Cursor) -> bool:
+    """ "R1 from the 2nd ch: 4 sc": where the row begins."""
+    at = cursor.at
+    cursor.take_word("from")
+    cursor.take_word("the")
+    begins = cursor.take_kind(Kind.ORDINAL) and cursor.take_word("ch", "chain", "st")
+    cursor.at = at
+    return bool(begins)
 
 
 _MOST_OF_YARN = 3

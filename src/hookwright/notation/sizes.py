@@ -11,7 +11,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 
 _SIZE_LINE = re.compile(
-    r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+ ){0,4}?"
+    r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+,? ){0,4}?"
     r"(?:sizes?|ages?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
     r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?\s*"
     r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?",

@@ -188,7 +188,10 @@ def _noun_follows(cursor: Cursor) -> bool:
     """Whether a corner is told by its stitch or space: "corner ch-2 sp", "corner st"."""
     after = cursor.peek()
     if after.kind is Kind.NUMBER:
-        return True
+        cursor.step()
+        measured = is_chain_length(cursor) or cursor.peek().text in STITCH_NOUNS
+        cursor.at -= 1
+        return measured
     if after.kind is not Kind.WORD:
         return False
     if after.text in STITCH_NOUNS | SPACE_NOUNS | CHAIN_NOUNS:

@@ -464,11 +464,19 @@ def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
     if inline:
         return bool(draft.numbers) and not draft.name and _work_begins(cursor)
     if draft.name:
-        return False
+        return _on_next_line(cursor)
     if not draft.numbers:
         return _work_begins(cursor) or cursor.is_word(*_AS) or _told_as(cursor)
     said = bracketed and cursor.token.text not in _VERBS
     return said or _told_as(cursor) or _goes_on(cursor)
+
+
+def _on_next_line(cursor: Cursor) -> bool:
+    """Whether the work of a named row begins on the line below its name."""
+    at = cursor.at
+    begins = cursor.take_kind(Kind.LINE) and _work_begins(cursor)
+    cursor.at = at
+    return bool(begins)
 
 
 _AS = ("like", "same", "as")

@@ -119,7 +119,7 @@ def is_chain_length(cursor: Cursor) -> bool:
     if cursor.peek(ahead).text not in ("ch", "chain"):
         return False
     after = ahead + 1 + (cursor.peek(ahead + 1).kind is Kind.DASH)
-    return cursor.peek(after).text in SPACE_NOUNS
+    return cursor.peek(after).text in SPACE_NOUNS | GAP_NOUNS
 
 
 def take_chain_length(cursor: Cursor) -> int | None:

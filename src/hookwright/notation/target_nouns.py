@@ -248,7 +248,8 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
     length = take_chain_length(cursor)
     cursor.take_kind(Kind.DASH)
     cursor.skip_lines()
-    if cursor.token.text in SPACE_NOUNS:
+    holed = cursor.token.text in SPACE_NOUNS
+    if holed or (length is not None and cursor.token.text in GAP_NOUNS):
         cursor.step()
         return "sp", length
     cursor.at = at

@@ -91,22 +91,30 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         if inner is not None and inner.amount is not None and inner.of is None:
             return _of_several(inner, draft.ordinal, cursor.span_from(start))
         cursor.at = at
-    if draft.which is Which.FIRST and draft.amount is None and cursor.is_word("of"):
-        at = cursor.at
-        cursor.step()
-        several = read_target(cursor) if cursor.is_word("any", "the", "each") else None
-        if several is not None and several.amount is not None and several.of is None:
-            return Target(several.noun, Which.FIRST, cursor.span_from(start))
-        cursor.at = at
-    if draft.ordinal and draft.which is None and draft.amount is None:
-        return _ordinal_alone(cursor, draft.ordinal, start)
     if draft.which is None and draft.amount is None:
+        if draft.ordinal:
+            return _ordinal_alone(cursor, draft.ordinal, start)
         return _bare_end(cursor, start)
+    first = _first_of_several(cursor, draft, start)
+    if first is not None:
+        return first
     if draft.which is not None and is_unknown_noun(cursor):
         cursor.step()
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
+
+
+def _first_of_several(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
+    """ "The first of any 7 dc": where a round is joined, at the first of a group."""
+    at = cursor.at
+    if draft.which is not Which.FIRST or draft.amount or not cursor.take_word("of"):
+        return None
+    several = read_target(cursor) if cursor.is_word("any", "the", "each") else None
+    if several is not None and several.amount is not None and several.of is None:
+        return Target(several.noun, Which.FIRST, cursor.span_from(start))
+    cursor.at = at
+    return None
 
 
 def _of_several(several: Target, ordinal: int, span: Span) -> Target:
@@ -186,6 +194,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun in ("sp", "corner", "ch") and cursor.take_phrase(*_BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
         target = replace(target, which=back)
+    target = _of_first_worked(cursor, _before_stitch(cursor, target))
     target = _of_leg(cursor, target) or _of_group(cursor, _of_chains(cursor, target))
     if target.noun == "tch" and target.of is not None:  # "2nd of the 3 ch of next loop"
         target = replace(target, noun="ch", chains=None)
@@ -195,6 +204,37 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = _until(cursor, target)
     target = _left_out(cursor, target)
     return replace(target, span=cursor.span_from(start))
+
+
+_HOLDS = (
+    "that holds", "which holds", "holding", "that has", "with", "under", "below", "beneath",
+    "of", "at the base of", "at base of",
+)  # fmt: skip
+
+
+def _of_first_worked(cursor: Cursor, target: Target) -> Target:
+    """ "The ch that holds the first 2 dc": the chain that an oval was begun in."""
+    at = cursor.at
+    if target.noun == "ch" and target.ordinal is None and cursor.take_phrase(*_HOLDS):
+        cursor.take_word("your", "those")
+        first = read_target(cursor)
+        named = first is not None and first.which is Which.FIRST
+        if first is not None and named and first.noun not in ("ch", "sp", "tch"):
+            return replace(target, which=Which.LAST)
+    cursor.at = at
+    return target
+
+
+def _before_stitch(cursor: Cursor, target: Target) -> Target:
+    """ "The space before next dc": between it and the stitch just worked."""
+    at = cursor.at
+    plain = target.noun == "sp" and target.chains is None and target.amount is None
+    if plain and target.which is Which.NEXT and cursor.take_phrase("just before", "before"):
+        beside = read_target(cursor)
+        if beside is not None and beside.which is Which.NEXT and beside.noun != "sp":
+            return replace(target, noun="gap", which=Which.SAME, of=beside)
+    cursor.at = at
+    return target
 
 
 def _same_as(cursor: Cursor, target: Target) -> None:

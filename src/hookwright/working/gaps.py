@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
 from hookwright.working import ahead
@@ -156,7 +158,16 @@ def pass_one_foot(hook: Hook, span: Span) -> bool:
     return False
 
 
-def is_space_over_chain(hook: Hook, target: Target) -> bool:
+def as_space_over_chain(hook: Hook, target: Target) -> Target:
+    """The chain space that is called a "gap", or "the space before next dc"."""
+    told = target
+    if target.which is Which.SAME and target.of is not None:
+        told = replace(target, which=Which.NEXT, of=None)
+    found = _is_space_over_chain(hook, told) and told.which is not Which.SAME
+    return replace(told, noun="sp") if found else target
+
+
+def _is_space_over_chain(hook: Hook, target: Target) -> bool:
     """Whether a "gap" is a chain space: no word tells between what, nor do groups stand."""
     if target.noun != "gap" or target.of is not None:
         return False

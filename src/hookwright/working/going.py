@@ -13,9 +13,9 @@ from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, RING, Place, PlaceKind, Stitch
 from hookwright.working.gaps import (
+    as_space_over_chain,
     go_to_gap,
     in_group,
-    is_space_over_chain,
     only_gaps,
     stand_in_gap,
 )
@@ -39,6 +39,7 @@ LONGEST_PASS = 6
 
 def go_to(hook: Hook, target: Target, span: Span) -> bool:
     """Brings one named place to the front, or makes it the place the hook is in."""
+    target = as_space_over_chain(hook, target)
     noun = target.noun
     if noun == "ring" or (noun == "sp" and on_ring(hook)):
         hook.put_back(RING)
@@ -52,8 +53,6 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if target.which is Which.SAME or noun in ("base", "here"):
         return _stay(hook, target, span)
-    if is_space_over_chain(hook, target):
-        return _go_along(hook, replace(target, noun="sp"), span)
     if noun == "gap" or only_gaps(hook, target):
         return go_to_gap(hook, target, span)
     if target.of is not None:

@@ -221,13 +221,7 @@ def read_working_last(reader: Reader) -> bool:
     repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
     if not repeated and not _has_worked_each(reader.items):
         return False
-    cursor.take_word("working", "placing", "making", "with", "work", "putting", "and", "so")
-    cursor.take_word("the", "your")
-    if not cursor.take_word("last", "final"):
-        cursor.at = start
-        return False
-    of_these = cursor.take_word("of") and cursor.take_word("these", "them", "those")
-    stitch = _last_make(reader.items) if of_these else _stitch_meant(reader)
+    stitch = _last_told(reader)
     if stitch is None:
         cursor.at = start
         return False
@@ -246,6 +240,26 @@ def read_working_last(reader: Reader) -> bool:
         return reader.remark(span)
     made = replace(stitch, span=span, amount=None, target=target)
     return reader.add(Tail((made,), span, replaces=True))
+
+
+_WHICH_ENDS = (
+    "which ends", "which end", "so that it ends", "so that they end", "so it ends",
+    "and so ends", "which brings you",
+)  # fmt: skip
+
+
+def _last_told(reader: Reader) -> Make | None:
+    """ "Working the last sc", "the last of these", "which ends": the stitch behind it all."""
+    cursor = reader.cursor
+    if cursor.take_phrase(*_WHICH_ENDS):
+        return _last_make(reader.items)
+    cursor.take_word("working", "placing", "making", "with", "work", "putting", "and", "so")
+    cursor.take_word("the", "your")
+    if not cursor.take_word("last", "final"):
+        return None
+    if cursor.take_word("of") and cursor.take_word("these", "them", "those"):
+        return _last_make(reader.items)
+    return _stitch_meant(reader)
 
 
 _REPEATED = (Again, TimesMark, Repeat)

@@ -238,7 +238,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_times_before: "x times",
         read_times_alone: "times time x twice",
         read_conditional: "if when where",
-        read_working_last: "last final",
+        read_working_last: "last final ends end brings",
         read_in_last: "last final",
         read_explained: "work working place placing make making put putting hook go reach "
         "dig",

@@ -178,7 +178,7 @@ def read_ordinal_from_hook(cursor: Cursor) -> Target | None:
     return None
 
 
-_AT_EDGE = ("at the edge", "at edge", "at the very edge", "at the side", "at the end")
+_AT_EDGE = ("of the edge", "at the edge", "at edge", "at the very edge", "at the side", "at the end")
 
 
 def _after(cursor: Cursor, target: Target, start: int) -> Target:

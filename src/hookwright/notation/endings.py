@@ -231,7 +231,10 @@ def read_working_last(reader: Reader) -> bool:
         target = read_between(cursor)
         target = replace(target, which=Which.LAST) if target is not None else None
     else:
+        under = cursor.is_word("under")
         target = read_target(cursor) if cursor.take_word(*INTO, "on") else None
+        if under and target is not None and target.noun == "tch" and not target.ordinal:
+            target = Target("sp", Which.NEXT, target.span, of=target)
     if target is None:
         cursor.at = start
         return False

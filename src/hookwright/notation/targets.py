@@ -65,12 +65,25 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     span = cursor.span_from(start)
     return Target(
         name, which, span, draft.amount, chain_count, draft.ordinal,
+        of=_edge_chain(cursor, name, draft, start),
         alone=draft.alone,
         last=draft.last and which is Which.EACH and draft.amount is not None,
     )  # fmt: skip
 
 
 _BEHIND_IT = ("after that", "after it", "after this", "that follows", "thereafter")
+
+
+def _edge_chain(
+    cursor: Cursor, noun: str, draft: TargetWords, start: int
+) -> Target | None:
+    """ "The turning chain space": the space is the one that the chain at the edge leaves."""
+    if noun != "sp" or draft.which is not None or draft.amount or draft.ordinal:
+        return None
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    if not words & {"turning", "turn"}:
+        return None
+    return Target("tch", Which.NEXT, cursor.span_from(start))
 
 
 def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
@@ -430,7 +443,9 @@ def _just_made(cursor: Cursor, target: Target) -> Target:
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:
-    """ "ch-2 sp of next shell", "ch-1 of each V"."""
+    """ "ch-2 sp of next shell", "ch-1 of each V", "space of the turning ch"."""
+    if inner.noun == "tch" and target.noun == "sp":
+        return target.which is Which.NEXT
     named = inner.noun not in ("st", "sp", "ch", "tch")
     return named and (
         target.noun == "sp" or (target.noun == "tch" and target.chains is not None)

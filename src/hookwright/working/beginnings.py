@@ -49,9 +49,19 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
         place = space(number)
     elif (
         hook.task.into_edge and number > 1 and height(hook.task.main, hook.task.terms) == 1
-    ):
+    ) or (number > 1 and _leaves_space(hook)):
         place = edge_loop(number)
     hook.emit(Stitch("tch", 0, (), (place,)), 1, chain.span)
+
+
+def _leaves_space(hook: Hook) -> bool:
+    """Whether a chain no taller than its short stitch is a space to work into as well."""
+    short = height(hook.task.main, hook.task.terms) <= SHORT
+    return hook.task.lacy and hook.task.conventions.under_edge and short
+
+
+SHORT = 2
+"""So tall is a half double: beside it, a chain of two is as good as a space."""
 
 
 def _is_loop(hook: Hook, chain: Chain, number: int) -> bool:
@@ -82,6 +92,8 @@ def _stand(hook: Hook, chain: Chain, number: int) -> None:
         extra = max(0, number - tall)
         tall_enough = number > 3 or number == tall + 1
         extra = extra if extra > 0 and tall_enough and _chains_follow(hook) else 0
+        if not extra and number > 1 and _leaves_space(hook):
+            number, extra = number + 1, 1
     heads: tuple[Place, ...] = (turning_chain(number - extra, stitch, counts=True),)
     if extra:
         heads = (*heads, _space(hook, extra))
@@ -161,6 +173,9 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     if tall <= 1 and extra > 0:
         return (edge_loop(number),) if number > 2 else ()
     counts = number > 1 and number in hook.task.conventions.counting_chains
+    if extra > 0 and _leaves_space(hook):
+        top = turning_chain(tall, main, counts=tall in hook.task.conventions.counting_chains)
+        return (top, edge_loop(number)) if top.counts else (edge_loop(number),)
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
 
 
@@ -174,6 +189,7 @@ def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
     if not extra and means.stands in ("", "st") and hook.task.lacy:
         tall = height(hook.task.main, hook.task.terms)
         extra = max(0, number - tall - 1)
+        extra = 1 if not extra and number > tall and _leaves_space(hook) else extra
     if extra:
         heads = (*heads, _space(hook, extra))
     return heads

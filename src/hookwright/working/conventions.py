@@ -22,6 +22,7 @@ class Conventions(Struct, frozen=True):
         stands: What the text says that chains of a length stand for.
         loops_at_hook: Lengths of chains skipped at the hook that later rows work into, as
             in a piece of blocks worked from corner to corner.
+        under_edge: Whether rows are worked into the space that a chain at the edge leaves.
         slips_count: Whether a slip stitch at the beginning of a row is a stitch of it.
     """
 
@@ -31,6 +32,7 @@ class Conventions(Struct, frozen=True):
     stands: tuple[Statement, ...] = ()
     loops_at_hook: frozenset[int] = frozenset()
     slips_count: bool = False
+    under_edge: bool = False
 
     def said_of(self, number: int) -> Statement | None:
         """What the text says that this many chains at the start of a row stand for."""

@@ -32,7 +32,7 @@ from hookwright.notation.tree import (
 from hookwright.working.blocks import loops_at_edge, loops_at_hook
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.first_chain import into_first_chain
-from hookwright.working.nodes import QUIET, is_from_hook_node
+from hookwright.working.nodes import QUIET, is_from_hook_node, works_under_edge
 from hookwright.working.row import WorkedRow
 from hookwright.working.stated import Habit
 from hookwright.working.steps import Step
@@ -98,6 +98,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     times_open = _times_open(steps)
     loops = loops_at_hook(steps, pattern.definitions)
     slips = any(s.topic is Topic.SLIPS and s.holds for s in pattern.statements)
+    under = any(works_under_edge(step.nodes) for step in steps)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
     times = (True, False) if times_open else (True,)
     ways = []
@@ -112,7 +113,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else 3)
                 conventions = Conventions(
-                    frozenset(counting), spaced, more, stands, loops, slips
+                    frozenset(counting), spaced, more, stands, loops, slips, under
                 )
                 ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)

@@ -20,6 +20,7 @@ from hookwright.working.gaps import (
     stand_in_gap,
 )
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
+from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Piece, Repeat, Run
 from hookwright.working.wanted import (
     cut_before,
@@ -55,6 +56,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _stay(hook, target, span)
     if noun == "gap" or only_gaps(hook, target):
         return go_to_gap(hook, target, span)
+    if is_space_at_edge(target):
+        return _go_to_edge(hook, target, span)
     if target.of is not None:
         return _go_within(hook, target, span)
     if noun == "tch":
@@ -405,6 +408,14 @@ def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:
         hook.ahead = found.rest
         return True
     return go_to_last(hook, target, span, 1)
+
+
+def _go_to_edge(hook: Hook, target: Target, span: Span) -> bool:
+    """ "In the turning chain space": a space beside the chain, or under it."""
+    plain = replace(target, of=None)
+    if ahead.holds(hook.ahead, wanted_by(hook, plain)) or target.of is None:
+        return _go_along(hook, plain, span)
+    return _go_to_turning_chain(hook, target.of, span)
 
 
 def _leapt(hook: Hook, line: Ahead) -> Count:

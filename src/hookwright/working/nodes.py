@@ -25,6 +25,7 @@ from hookwright.notation.tree import (
     Role,
     Skip,
     Tail,
+    Target,
     Times,
     Turn,
     Unread,
@@ -185,9 +186,26 @@ def is_into_edge(nodes: Sequence[Node]) -> bool:
         if isinstance(node, (Repeat, Tail))
         else isinstance(node, Make)
         and node.target is not None
-        and node.target.noun == "tch"
+        and (node.target.noun == "tch" or is_space_at_edge(node.target))
         for node in nodes
     )
+
+
+def works_under_edge(nodes: Sequence[Node]) -> bool:
+    """Whether a row works a stitch into the space that the chain at the edge leaves."""
+    return any(
+        works_under_edge(node.body)
+        if isinstance(node, (Repeat, Tail))
+        else isinstance(node, Make)
+        and node.target is not None
+        and is_space_at_edge(node.target)
+        for node in nodes
+    )
+
+
+def is_space_at_edge(target: Target) -> bool:
+    """ "The turning chain space"."""
+    return target.noun == "sp" and target.of is not None and target.of.noun == "tch"
 
 
 def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:

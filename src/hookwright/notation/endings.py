@@ -252,7 +252,7 @@ _WHICH_ENDS = (
 
 
 def _last_told(reader: Reader) -> Make | None:
-    """ "Working the last sc", "the last of these", "which ends": the stitch behind it all."""
+    """ "Working the last sc", "the last of these", "which ends": the stitch meant."""
     cursor = reader.cursor
     if cursor.take_phrase(*_WHICH_ENDS):
         return _last_make(reader.items)

@@ -74,10 +74,8 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
 _BEHIND_IT = ("after that", "after it", "after this", "that follows", "thereafter")
 
 
-def _edge_chain(
-    cursor: Cursor, noun: str, draft: TargetWords, start: int
-) -> Target | None:
-    """ "The turning chain space": the space is the one that the chain at the edge leaves."""
+def _edge_chain(cursor: Cursor, noun: str, draft: TargetWords, start: int) -> Target | None:
+    """ "The turning chain space": the one that the chain at the edge leaves."""
     if noun != "sp" or draft.which is not None or draft.amount or draft.ordinal:
         return None
     words = {token.text for token in cursor.tokens[start : cursor.at]}
@@ -191,7 +189,14 @@ def read_ordinal_from_hook(cursor: Cursor) -> Target | None:
     return None
 
 
-_AT_EDGE = ("of the edge", "at the edge", "at edge", "at the very edge", "at the side", "at the end")
+_AT_EDGE = (
+    "of the edge",
+    "at the edge",
+    "at edge",
+    "at the very edge",
+    "at the side",
+    "at the end",
+)
 
 
 def _after(cursor: Cursor, target: Target, start: int) -> Target:

@@ -174,7 +174,9 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         return (edge_loop(number),) if number > 2 else ()
     counts = number > 1 and number in hook.task.conventions.counting_chains
     if extra > 0 and _leaves_space(hook):
-        top = turning_chain(tall, main, counts=tall in hook.task.conventions.counting_chains)
+        top = turning_chain(
+            tall, main, counts=tall in hook.task.conventions.counting_chains
+        )
         return (top, edge_loop(number)) if top.counts else (edge_loop(number),)
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
 

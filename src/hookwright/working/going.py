@@ -45,19 +45,12 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     if noun == "ring" or (noun == "sp" and on_ring(hook)):
         hook.put_back(RING)
         return True
-    if noun == "made":
-        last = hook.last
-        begins = last is not None and not hook.worked and last.kind is PlaceKind.SPACE
-        hook.put_back(last if begins and last is not None else GAP)
-        return True
-    if noun == "front":
-        return True
+    if noun in ("made", "front"):
+        return noun == "front" or _into_made(hook)
     if target.which is Which.SAME or noun in ("base", "here"):
         return _stay(hook, target, span)
     if noun == "gap" or only_gaps(hook, target):
         return go_to_gap(hook, target, span)
-    if is_space_at_edge(target):
-        return _go_to_edge(hook, target, span)
     if target.of is not None:
         return _go_within(hook, target, span)
     if noun == "tch":
@@ -67,6 +60,14 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     if noun == "corner" and not longest_space(hook.edge_line):
         return _go_to_centre(hook, replace(target, noun="st"), span)
     return _go_along(hook, target, span)
+
+
+def _into_made(hook: Hook) -> bool:
+    """Into the stitch just made, or the space that the row has begun with."""
+    last = hook.last
+    begins = last is not None and not hook.worked and last.kind is PlaceKind.SPACE
+    hook.put_back(last if begins and last is not None else GAP)
+    return True
 
 
 def _go_along(hook: Hook, target: Target, span: Span) -> bool:
@@ -269,10 +270,12 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     """Reads "3rd dc of next shell", "centre sc of corner", "last dc of fan"."""
     inner = target.of
     assert inner is not None
+    if is_space_at_edge(target):
+        return _go_to_edge(hook, target, span)
     counted = target.noun != "sp" and bool(target.ordinal or target.which is Which.CENTRE)
-    if in_group(hook) and _just_skipped(hook) and counted:
-        return reach(hook, is_stitch, span)
-    if inner.noun == "corner" and target.which is Which.CENTRE and _before_centre(hook):
+    skipped_to = in_group(hook) and _just_skipped(hook) and counted
+    at_corner = inner.noun == "corner" and target.which is Which.CENTRE
+    if skipped_to or (at_corner and _before_centre(hook)):
         return reach(hook, is_stitch, span)
     if target.noun == "sp" and in_group(hook) and (not hook.worked or _holds_space(hook)):
         return _go_along(hook, _in_row(target, inner), span)  # on the way along this group

@@ -51,12 +51,6 @@ OPEN = {
         '"sc in each st across" may pass the chain spaces, or go into them too: Row 3 makes 11 or 21 stitches',
         'Write "in each st and ch sp", or name the stitches: "in each dc".',
     ),
-    "a chain of two": (
-        SHORT_CHAIN.format("", ""),
-        "3rd ch from hook",
-        "The chain of 2 may be left out of the count, or be a stitch: Row 1 makes 19 or 20 stitches",
-        'Write "counts as a st" or "does not count" behind it.',
-    ),
 }
 SETTLED = {
     "by a count": IN_PLACES.format(" (18)"),
@@ -67,7 +61,8 @@ SETTLED = {
     "by a count of the mesh": MESH.format("each st", " (21)"),
     "by words about the chain": SHORT_CHAIN.format("", " (does not count)"),
     "by a count behind the chain": SHORT_CHAIN.format(" (20)", ""),
-    "by custom": SHORT_CHAIN.format("", "").replace("3rd ch", "4th ch").replace("Ch 2", "Ch 3")
+    "by custom, and told at the end": SHORT_CHAIN.format("", ""),
+    "by the usual chain": SHORT_CHAIN.format("", "").replace("3rd ch", "4th ch").replace("Ch 2", "Ch 3")
     .replace("dc in", "Dc in"),
     "by the stitches beside it": IN_PLACES.format("").replace("*2 sc, sc;", "*2 sc, dc;"),
     "by the maker": MESH.format("each st", "").replace("sc in each st across", "sc evenly across"),

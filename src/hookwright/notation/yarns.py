@@ -153,6 +153,8 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
     if cursor.token.text in ("yarn", *_COLOUR_WORDS, *_MAIN_OR_CONTRAST):
         generic = True
         first = cursor.step()
+        if first.text in _COLOUR_WORDS and cursor.is_kind(Kind.NUMBER):  # "Shade 2"
+            return reader.text[first.start : cursor.step().end]
         coloured = cursor.token.text in ("yarn", *_COLOUR_WORDS)
         if first.text in _MAIN_OR_CONTRAST and coloured:
             second = cursor.step()

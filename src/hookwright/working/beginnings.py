@@ -168,7 +168,8 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
             return (turning_chain(number, main, counts=False),)
         return _as_said(hook, number)
     extra = number - tall
-    if number > 3 and extra > 0 and tall >= 2:
+    above_short = tall == 2 and hook.task.lacy  # "htr in 4th ch": a htr and a ch
+    if (number > 3 or above_short) and extra > 0 and tall >= 2:
         return _stitch_and_space(hook, number, tall, main)
     if tall <= 1 and extra > 0:
         return (edge_loop(number),) if number > 2 else ()
@@ -200,7 +201,7 @@ def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
 def _stitch_and_space(hook: Hook, number: int, tall: int, main: str) -> tuple[Place, ...]:
     """A mesh start: so many chains are the stitch, the others the top of a hole."""
     extra = number - tall
-    counting = tall in hook.task.conventions.counting_chains or tall >= 3
+    counting = tall >= 3 or bool({tall, number} & hook.task.conventions.counting_chains)
     top = turning_chain(tall, main, counts=counting)
     if not hook.task.lacy:
         return (top,)

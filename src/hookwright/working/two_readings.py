@@ -24,7 +24,6 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Source, Span
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
-from hookwright.working.evidence import beginning_chains
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.search import Search
 from hookwright.working.steps import Step, row_name
@@ -32,8 +31,6 @@ from hookwright.working.steps import Step, row_name
 _MOST_STEPS = 600
 _MOST_IN_ONE = 3
 """So many stitches are told bare and meant in one place, if any are."""
-_HALF_COUNTED = 2
-"""A chain of so many counts with some designers and not with others."""
 
 
 class _Phrase(Struct, frozen=True):
@@ -88,10 +85,6 @@ def _doubts(working: Working) -> Iterator[_Doubt]:
     yield _Doubt(_in_each, ours, frozenset({Choice.EACH_TAKES_SPACES}))
     more = ours.times_are_more
     yield _Doubt(_times, replace(ours, times_are_more=not more), is_usual=more)
-    if _HALF_COUNTED in working.assumption.open_chains:
-        counts = ours.counting_chains ^ {_HALF_COUNTED}
-        apart = _HALF_COUNTED in counts
-        yield _Doubt(_short_chain, replace(ours, counting_chains=counts), is_usual=apart)
 
 
 def _is_open(working: Working, doubt: _Doubt) -> bool:
@@ -217,19 +210,6 @@ def _times(step: Step) -> _Phrase | None:
                     (f"mean {number} more", f"{number} in all"),
                     f'Write "{number} more times", or "{number} times in all".',
                 )
-    return None
-
-
-def _short_chain(step: Step) -> _Phrase | None:
-    """A row's beginning chain on which designers differ."""
-    for chain in beginning_chains(step):
-        if chain.amount.at(0) == _HALF_COUNTED:
-            return _Phrase(
-                chain.span,
-                ("be left out of the count", "be a stitch"),
-                'Write "counts as a st" or "does not count" behind it.',
-                f"The chain of {_HALF_COUNTED}",
-            )
     return None
 
 

@@ -240,8 +240,12 @@ def _times_behind(cursor: Cursor, make: Make) -> Make:
     if amount is not None and told and (not bracket or cursor.take_kind(Kind.CLOSE)):
         return replace(make, amount=_product(make.amount, amount))
     cursor.at = at
-    if cursor.take_word("twice") and make.amount is None:
-        return replace(make, amount=Amount((2,), cursor.tokens[at].span))
+    bracket = cursor.take_kind(Kind.OPEN)
+    token = cursor.token
+    spelled = cursor.take_word("twice", "thrice")
+    if spelled and (not bracket or cursor.take_kind(Kind.CLOSE)):
+        twice = Amount((2 if token.text == "twice" else 3,), token.span)
+        return replace(make, amount=_product(make.amount, twice))
     cursor.at = at
     return make
 

@@ -87,13 +87,27 @@ def read_row(
 
 
 def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Claim]:
-    """The counts but for those told on the way: "... along the side (60 sc), 3 sc in"."""
+    """The counts but for those told on the way: "... along the side (60 sc), 3 sc in".
+
+    Where one has been told so, another that more stitches are told behind is one as well.
+    """
+    on_the_way = False
     for i, claim in enumerate(claims):
         after = claims[i + 1].span.start if i + 1 < len(claims) else 0
-        if not any(
+        passed = any(
             claim.span.end <= node.span.start < after and is_work(node) for node in nodes
-        ):
+        )
+        fewer = i + 1 < len(claims) and _tells_fewer(claim, claims[i + 1])
+        on_the_way = passed or (on_the_way and fewer)
+        if not on_the_way:
             yield claim
+
+
+def _tells_fewer(claim: Claim, other: Claim) -> bool:
+    """Whether a count is one of fewer stitches of one kind than another."""
+    mine, its = claim.figures[0], other.figures[0]
+    pairs = zip(mine.amount.values, its.amount.values, strict=False)
+    return mine.unit == its.unit and all((a or 0) < (b or 0) for a, b in pairs)
 
 
 _MARKS = (Kind.LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
@@ -285,7 +299,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
             read_skip_phrase: "leave leaving leaves pass passing " + " ".join(SKIP_WORDS),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "
-            "with in drop pick now colour color",
+            "with in drop pick now colour color shade",
             read_and_in: "and then",
             read_place_first: " ".join(INTO),
         }.items()

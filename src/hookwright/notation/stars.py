@@ -27,6 +27,18 @@ def read_star(reader: Reader) -> None:
             reader.add(TimesMark(times))
 
 
+_OVER_AND_OVER = (
+    "keep repeating", "rep", "repeat", "repeated", "repeating", "work", "worked",
+    "all the way", "over and over", "again and again", "on and on", "and so on", "so on",
+    *(
+        f"{on}{so}"
+        for on in ("keep going", "keep on", "go on", "carry on", "continue", "keep at it")
+        for so in (" like that", " like this", " in this way", " that way", " this way",
+                   " so", " as before", "")
+    ),
+)  # fmt: skip
+
+
 def _times_after_mark(reader: Reader) -> Times | None:
     """A number of times right after a closing mark; "keep repeating" is across."""
     cursor = reader.cursor
@@ -37,17 +49,7 @@ def _times_after_mark(reader: Reader) -> Times | None:
         cursor.at = at
         return None
     start = cursor.at
-    repeated = cursor.take_phrase(
-        "keep repeating",
-        "rep",
-        "repeat",
-        "repeated",
-        "repeating",
-        "work",
-        "worked",
-        "all the way",
-        "over and over",
-    )
+    repeated = cursor.take_phrase(*_OVER_AND_OVER)
     if repeated and cursor.token.kind is Kind.STAR:
         cursor.at = at
         return None

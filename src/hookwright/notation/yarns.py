@@ -19,26 +19,12 @@ def read_yarn(reader: Reader) -> bool:
         "join", "rejoin", "attach", "tie in", "using", "with", "in colour", "in color",
         "drop",
         "pick up", "now", "in", "change colour to", "change color to", "colour", "color",
+        "shade",
     ):  # fmt: skip
         lead = cursor.tokens[cursor.at - 1].text
         cursor.take_word("the", "your")
         cursor.take_word("new")
-        name = _yarn_name(
-            reader,
-            must=lead
-            in (
-                "in",
-                "now",
-                "with",
-                "using",
-                "join",
-                "rejoin",
-                "drop",
-                "pick",
-                "up",
-                "attach",
-            ),
-        )
+        name = _numbered(reader) or _yarn_name(reader, must=lead in _LEADS_NAME)
         if name:
             target, standing = _yarn_place(reader)
             if lead in ("to", "drop"):  # "change to B in the last st" goes nowhere
@@ -50,6 +36,9 @@ def read_yarn(reader: Reader) -> bool:
     return _hook_words(reader, start)
 
 
+_LEADS_NAME = (
+    "in", "now", "with", "using", "join", "rejoin", "drop", "pick", "up", "attach",
+)  # fmt: skip
 _OF_WORK = ("in", "with", "using")
 _WORK = (Make, InOnePlace, Repeat)
 
@@ -132,6 +121,15 @@ _COLOUR_WORDS = ("colour", "color", "shade")
 _MAIN_OR_CONTRAST = ("main", "contrast", "contrasting")
 
 
+def _numbered(reader: Reader) -> str:
+    """ "Shade 2", behind the first of its words; "" for other words."""
+    cursor = reader.cursor
+    before = cursor.tokens[max(0, cursor.at - 1)]
+    if before.text not in _COLOUR_WORDS or not cursor.is_kind(Kind.NUMBER):
+        return ""
+    return reader.text[before.start : cursor.step().end]
+
+
 def _yarn_name(reader: Reader, *, must: bool) -> str:
     """The name of a yarn here, or "". `must`: only one that is known or has a capital."""
     cursor = reader.cursor
@@ -153,8 +151,9 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
     if cursor.token.text in ("yarn", *_COLOUR_WORDS, *_MAIN_OR_CONTRAST):
         generic = True
         first = cursor.step()
-        if first.text in _COLOUR_WORDS and cursor.is_kind(Kind.NUMBER):  # "Shade 2"
-            return reader.text[first.start : cursor.step().end]
+        numbered = _numbered(reader)
+        if numbered:
+            return numbered
         coloured = cursor.token.text in ("yarn", *_COLOUR_WORDS)
         if first.text in _MAIN_OR_CONTRAST and coloured:
             second = cursor.step()

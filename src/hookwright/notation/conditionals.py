@@ -10,7 +10,16 @@ from hookwright.notation.makes import read_make
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Make, Remark, Target, Which
+from hookwright.notation.tree import (
+    InOnePlace,
+    Make,
+    Node,
+    Remark,
+    Repeat,
+    Tail,
+    Target,
+    Which,
+)
 
 
 def read_conditional(reader: Reader) -> bool:
@@ -54,6 +63,27 @@ def read_conditional(reader: Reader) -> bool:
             span=span,
         )
     )
+
+
+def crosswise(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """ "Sc in the dc and dc in the sc", for a whole row: each goes by what it meets."""
+    if any(isinstance(node, (Repeat, InOnePlace, Tail)) for node in nodes):
+        return nodes
+    makes = [node for node in nodes if isinstance(node, Make) and node.stitch != "sl st"]
+    places = [node.target for node in makes if node.amount is None]
+    if len(makes) != 2 or len(places) != 2 or makes[0].stitch == makes[1].stitch:
+        return nodes
+    if [place and (place.noun, place.which, place.amount) for place in places] != [
+        (makes[1].stitch, Which.NEXT, None), (makes[0].stitch, Which.NEXT, None)
+    ]:  # fmt: skip
+        return nodes
+    return tuple(_in_each(node) if node in makes else node for node in nodes)
+
+
+def _in_each(node: Node) -> Node:
+    if not isinstance(node, Make) or node.target is None:
+        return node
+    return replace(node, target=replace(node.target, which=Which.EACH))
 
 
 _CONDITIONS = ("if", "when", "where")

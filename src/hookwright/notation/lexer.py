@@ -220,6 +220,29 @@ def _glued() -> dict[str, int]:
 _GLUED = _glued()
 
 
+def _slipped() -> dict[str, str]:
+    """Small words mistyped: a letter doubled, left out, or changed about with the next.
+
+    The first and the last letter stay, for "round" and "ever" are words of their own.
+    """
+    result: dict[str, str] = {}
+    for word in ("across", "around", "every", "each", "stitch", "stitches", "repeat"):
+        for i in range(1, len(word)):
+            before, letter, after = word[:i], word[i], word[i + 1 :]
+            swapped = before + after[:1] + letter + after[1:]
+            result[swapped] = word
+            if len(word) > _SHORT:
+                result[before + letter + letter + after] = word
+            if len(word) > _SHORT and after:
+                result[before + after] = word
+    return {slip: word for slip, word in result.items() if slip not in result.values()}
+
+
+_SHORT = 4
+"""A word so short is another one with a letter more or less: "ech", "eah", "ach"."""
+_SLIPPED = _slipped()
+
+
 _STOPPED = re.compile(r"\b[sd]\. ?c\.", re.IGNORECASE)
 """Letters with a stop behind each, "d.c.": whoever writes so does it throughout."""
 
@@ -270,7 +293,7 @@ def _known_word(word: str) -> tuple[Kind, str, int, bool]:
         return kind, "ch", 0, False
     if "." in plain or len(plain.split()) > 1:
         return kind, re.sub(r"[^a-z]", "", plain), 0, False
-    plain = _SIGNS.get(plain, plain)
+    plain = _SIGNS.get(plain) or _SLIPPED.get(plain, plain)
     if plain in NUMBER_WORDS:
         return Kind.NUMBER, plain, NUMBER_WORDS[plain], True
     if plain in ORDINAL_WORDS:

@@ -19,7 +19,7 @@ from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
 from hookwright.notation.changes import read_change
 from hookwright.notation.claims import read_claim
-from hookwright.notation.conditionals import read_conditional
+from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import (
     read_ending,
@@ -82,7 +82,7 @@ def read_row(
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
-    nodes = with_goals(fold(reader.items))
+    nodes = crosswise(with_goals(fold(reader.items)))
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 

@@ -227,7 +227,7 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
         return "tch", take_chain_length(cursor)
     if token.text in CHAIN_NOUNS:
         return _chain_noun(cursor, draft)
-    return _row_end(cursor) or _stitch_name(cursor)
+    return _row_end(cursor) or _stitch_name(cursor, draft)
 
 
 def _row_end(cursor: Cursor) -> tuple[str, int | None] | None:
@@ -270,11 +270,13 @@ def _space_of_chains(cursor: Cursor, length: int) -> tuple[str, int | None]:
     return "sp", length
 
 
-def _stitch_name(cursor: Cursor) -> tuple[str, int | None] | None:
+def _stitch_name(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | None:
     at = cursor.at
     stitch = cursor.stitch()
     if stitch is None:
         return None
+    if cursor.tokens[cursor.at - 1].text in _PLURALS and draft.amount is None:
+        draft.which = draft.which or Which.EACH  # "sc in the dcs"
     cursor.take_kind(Kind.DASH)
     if cursor.token.text in GROUP_NOUNS:
         cursor.step()
@@ -286,6 +288,11 @@ def _stitch_name(cursor: Cursor) -> tuple[str, int | None] | None:
     if cursor.at == at:
         return None
     return stitch.id, None
+
+
+_PLURALS = frozenset(
+    word + end for word in ("sc", "dc", "hdc", "tr", "htr", "dtr") for end in ("s", "'s")
+)
 
 
 _NO_NOUNS = frozenset(

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import (
+    Amount,
     Chain,
     Given,
     InOnePlace,
@@ -20,7 +22,8 @@ from hookwright.notation.tree import (
     Target,
     Which,
 )
-from hookwright.working.fabric import Edge, foundation, top
+from hookwright.working.ahead import holds
+from hookwright.working.fabric import Edge, PlaceKind, foundation, top
 from hookwright.working.first_chain import into_first_chain, is_first_chain
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
@@ -89,6 +92,33 @@ def next_is_from_hook(nodes: Sequence[Node]) -> bool:
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.from_hook
     return False
+
+
+def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[Node]:
+    """A first row that is worked again later: in stitches, for there are no chains.
+
+    "Hdc in 3rd ch from hook and in each ch across" is then a chain of 2 at the beginning,
+    and a hdc in each st.
+    """
+    again = step.recalled is not None and state.edge is not NOTHING
+    if not again or state.pending is not None or not next_is_from_hook(nodes):
+        return nodes
+    if holds(state.edge.line, lambda place: place.kind is PlaceKind.CHAIN):
+        return nodes
+    at = next(i for i, node in enumerate(nodes) if not isinstance(node, QUIET))
+    first = nodes[at]
+    if not isinstance(first, Make) or first.target is None or not first.target.ordinal:
+        return nodes
+    skipped = Amount((first.target.ordinal - 1,), first.span)
+    means = next((node for node in nodes[:at] if isinstance(node, Means)), None)
+    chain = Chain(skipped, first.span, Role.UNSAID if means is None else means.role)
+    first = replace(first, target=Target("st", Which.NEXT, first.target.span))
+    return [*nodes[:at], chain, first, *rebuilt(tuple(nodes[at + 1 :]), _in_stitches)]
+
+
+def _in_stitches(value: object) -> object:
+    chains = isinstance(value, Target) and value.noun == "ch"
+    return replace(value, noun="st") if isinstance(value, Target) and chains else value
 
 
 def _goes_along_chain(nodes: Sequence[Node]) -> bool:

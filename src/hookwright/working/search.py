@@ -17,6 +17,7 @@ from hookwright.working.foundations import (
     founded,
     has_work,
     next_is_from_hook,
+    off_the_chain,
     on_given,
     split_foundation,
     with_foundation,
@@ -169,7 +170,7 @@ class Search(Struct):
                 return [with_foundation(state, step, chain, self.size)]
         if is_open(step):
             return [self._open(state, step)]
-        rest = self._with_loops(state, step, rest)
+        rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
         results = self._round_openings(state, step, rest)
         if results:

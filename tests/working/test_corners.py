@@ -5,6 +5,7 @@ grow by two a corner and round: 24, 32, 40. Common practice, no source.
 """
 
 import pytest
+from working_texts import checked
 
 from hookwright.checking import check
 from hookwright.source import Source
@@ -33,3 +34,23 @@ def test_a_square_grows_by_two_a_corner(words: str) -> None:
     checked = check(Source(SQUARE + rounds, "square.txt"))
     assert [line.stitches for line in checked.lines[-2:]] == [(32,), (40,)]
     assert checked.findings == ()
+
+
+ROUND_ROWS = """US terms. Ch 1 does not count.
+
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20)
+Rows 2-20: Ch 1, sc in each st across, turn. (20)
+
+Border
+Rnd 1: Ch 1, sc evenly around, working 3 sc in each corner, join. (88)
+Rnd 2: Ch 1, sc in each st around, join. (88)
+Rnd 3: Ch 1, sc in each st around, join. ({})
+"""
+
+
+def test_a_round_evenly_around_rows_has_as_many_as_it_says() -> None:
+    """How many lie flat along the row ends is the maker's to choose: it is not proven."""
+    assert not checked(ROUND_ROWS.format(88)).findings
+    slip = checked(ROUND_ROWS.format(89)).findings
+    assert [(f.rule, f.numbers) for f in slip] == [("stated-count", (3, 3))]

@@ -117,6 +117,12 @@ BARE_PLACE = (
 )
 
 
+_MANNER = (
+    "together", "tog", "evenly", "only", "each", "all", "both", "worked", "made", "st",
+    "sts",
+)  # fmt: skip
+
+
 def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     """The place after a stitch: with a preposition, or bare ("dc next 4")."""
     at = cursor.at
@@ -124,19 +130,10 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if make.target is not None:
         across(cursor)
         return make
-    cursor.take_word(
-        "together",
-        "tog",
-        "evenly",
-        "only",
-        "each",
-        "all",
-        "both",
-        "worked",
-        "made",
-        "st",
-        "sts",
-    ) if _preposition(cursor, 1) else None
+    evenly = cursor.is_word("evenly")
+    along = _said_how(cursor)
+    if along is not None:
+        return replace(make, target=along)
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
     passes = stitch.family == "slip" and _travel(cursor)
@@ -154,9 +151,30 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
             return make
         if _are_all(make):
             return make
-        return replace(make, target=_all_or_until(cursor, make, stitch, start))
+        target = _all_or_until(cursor, make, stitch, start)
+        return replace(make, target=target and replace(target, evenly=evenly))
     cursor.at = at
     return make
+
+
+def _said_how(cursor: Cursor) -> Target | None:
+    """Passes "evenly", "together" before a place; "evenly along 20 row ends" is one."""
+    along = _row_ends(cursor) if cursor.is_word("evenly") else None
+    if along is None and _preposition(cursor, 1):
+        cursor.take_word(*_MANNER)
+    return along
+
+
+def _row_ends(cursor: Cursor) -> Target | None:
+    """ "evenly along 20 row ends": one in each of them."""
+    at = cursor.at
+    cursor.step()
+    if cursor.take_word("along", "across", "down", "up", "over"):
+        target = read_target(cursor)
+        if target is not None and target.noun == "row end" and target.amount is not None:
+            return replace(target, which=Which.EACH)
+    cursor.at = at
+    return None
 
 
 _MOST_IN_ONE = 4

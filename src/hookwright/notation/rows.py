@@ -245,7 +245,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_number_again: "times time",
         read_where_begun: "beginning starting first from",
         read_note: "note notes nb tip hint reminder",
-        read_evenly: "evenly left right long short selvedge row",
+        read_evenly: "evenly left right long short selvedge row side",
         read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",

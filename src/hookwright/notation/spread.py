@@ -54,7 +54,8 @@ def _up_a_side(
     """ "12 sc up the right side": evenly, though it does not say so."""
     at = cursor.at
     along = _along(cursor)
-    told = any(token.text in _LEFT_OR_RIGHT for token in cursor.tokens[at : cursor.at])
+    words = {token.text for token in cursor.tokens[at : cursor.at]}
+    told = not words.isdisjoint(_LEFT_OR_RIGHT) or words >= {"side", "edge"}
     if stitch is None or along != "side" or not told:
         return None
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)

@@ -72,6 +72,7 @@ class Target(Struct, frozen=True):
         last: Whether "each" is said of the last so many ("each of the last 3 sts").
         alone: Whether a stitch outside the groups is meant ("the single dc after it").
         begun: Whether the first of them is the place the row has begun in ("in the sp").
+        evenly: Whether they are as many as lie flat ("sc evenly around").
     """
 
     noun: str
@@ -91,6 +92,7 @@ class Target(Struct, frozen=True):
     alone: bool = False
     last: bool = False
     begun: bool = False
+    evenly: bool = False
 
 
 class Make(Struct, frozen=True):

@@ -84,6 +84,7 @@ from hookwright.working.surroundings import (
     is_round,
     joins_at_beginning,
     left_on_purpose,
+    lies_flat,
     only_bare,
     row_named,
     stays_round,
@@ -168,7 +169,7 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
-        if is_open(step):
+        if is_open(step) or lies_flat(state, step, rest):
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)

@@ -36,6 +36,14 @@ def is_open(step: Step) -> bool:
     return step.number is not None and bool(step.label) and not work_in(step.nodes)
 
 
+def lies_flat(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+    """Whether a round goes "evenly around" a piece in rows: its number is the maker's."""
+    evenly = any(isinstance(n, Make) and n.target and n.target.evenly for n in nodes)
+    if not evenly or state.in_rounds or not state.sides.rows:
+        return False
+    return step.is_round or any(isinstance(node, Join) for node in nodes)
+
+
 def begins_part(state: State, step: Step) -> bool:
     """Whether a row is the first of its part, so that what was worked before is another."""
     before = state.outcomes[-1].step if state.outcomes else None

@@ -107,6 +107,8 @@ def unworked(hook: Hook) -> Count:
         return 0
     if left and left == _under_last_chain(hook):
         return 0
+    if left and hook.left_spaces() and hook.left_spaces() == _spaces_under_chain(hook):
+        return 0
     if not left or not hook.used_space:
         return left
     if ahead.holds(
@@ -124,6 +126,13 @@ def _under_last_chain(hook: Hook) -> Count:
     return _last_skip(hook.made) if hook.task.is_round and _is_chained(hook.made) else 0
 
 
+def _spaces_under_chain(hook: Hook) -> Count:
+    """The same of spaces: "*ch 4, skip next sp, sc in next sp; rep from *, ch 4, join"."""
+    if not (hook.task.is_round and hook.used_space and _is_chained(hook.made)):
+        return 0
+    return _last_skip(hook.made, lambda stitch: stitch.spaces)
+
+
 def _is_chained(line: Sequence[Piece[Stitch]]) -> bool:
     """Whether the last thing made is a chain."""
     last = line[-1] if line else None
@@ -132,14 +141,17 @@ def _is_chained(line: Sequence[Piece[Stitch]]) -> bool:
     return last is not None and _is_chained(last.body)
 
 
-def _last_skip(line: Sequence[Piece[Stitch]]) -> Count:
-    """How many stitches were passed by word the last time any were."""
+def _last_skip(
+    line: Sequence[Piece[Stitch]],
+    passed: Callable[[Stitch], int] = lambda stitch: stitch.passes,
+) -> Count:
+    """How many stitches, or spaces, were passed by word the last time any were."""
     for piece in reversed(line):
         if isinstance(piece, Run):
             if piece.item.kind == "skip":
-                return piece.item.passes * piece.times
+                return passed(piece.item) * piece.times
             continue
-        found = _last_skip(piece.body)
+        found = _last_skip(piece.body, passed)
         if found:
             return found
     return 0

@@ -38,7 +38,8 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         return False  # lines without labels are rounds each
     first = draft.tokens[line.first]
     own = draft.own_letters(first)
-    several = _works_several(draft, line) and _complete(draft, opened)
+    several = first.text in _FOLDS or _works_several(draft, line)
+    several = several and _complete(draft, opened)
     if several or _recalls(draft, line) or is_note(line):
         return False
     if own[:1].islower() or first.kind in (Kind.STAR, Kind.NUMBER, Kind.CLOSE, Kind.DASH):
@@ -54,6 +55,10 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
     return (
         _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
     )
+
+
+_FOLDS = frozenset("fold flatten press pinch squeeze lay".split())
+"""What is done with a finished piece, before it is closed."""
 
 
 def _is_bracket(tokens: list[Token]) -> bool:

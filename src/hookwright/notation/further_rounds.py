@@ -32,6 +32,7 @@ _VERBS = ("work", "continue", "cont", "keep", "carry", "go", "working", "crochet
 _GOING = ("on", "working", "going", "to", "crocheting", "with", "in", "work", "make")
 _EVEN = (
     "even", "evenly", "straight", "straight up", "plain", "as is", "with no increases",
+    "the same", "the same way", "in the same way", "just the same", "like this",
     "without any increases", "with no increasing", "with no more increases",
     "with no decreases", "without further increases", "without further shaping",
     *(

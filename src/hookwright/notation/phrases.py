@@ -41,6 +41,20 @@ from hookwright.notation.unnamed import UNNAMED, all_places
 from hookwright.source import Span
 
 
+def _list_in_both(reader: Reader, made: list[Make]) -> bool:
+    """ "2 dc, 3 ch, 2 dc in this loop and in every loop": the whole list in each."""
+    first, second = made
+    if first.stitch != second.stitch or first.amount != second.amount:
+        return False
+    del reader.items[-1]
+    gathered = gather_around_chain(reader)
+    last = reader.items[-1]
+    if gathered and isinstance(last, InOnePlace) and second.target is not None:
+        return reader.add(replace(last, target=second.target))
+    reader.add(second)
+    return False
+
+
 def read_make_phrase(reader: Reader) -> bool:
     """Stitches, with their place; several places joined by "and" give several nodes."""
     cursor = reader.cursor
@@ -56,6 +70,8 @@ def read_make_phrase(reader: Reader) -> bool:
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
+    if len(made) == 2 and _list_in_both(reader, made):
+        return True
     if len(made) == 1 and grow_from_space(reader):
         return read_all_in_one(reader)
     if len(made) == 1 and gather_around_chain(reader, joined=joined):

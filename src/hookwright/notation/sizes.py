@@ -37,6 +37,7 @@ def size_names(draft: Collected) -> tuple[str, ...]:
     texts = [line.text.strip() for line in draft.lines]
     return (
         next(filter(None, map(_told_in_words, texts)), ())
+        or next(filter(None, map(_told_as_changes, texts)), ())
         or next(filter(None, map(_listed, lines)), ())
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
@@ -105,6 +106,29 @@ def _told_in_words(line: str) -> tuple[str, ...]:
     if len(units) < 2:
         names = [_UNIT.sub("", name) for name in names]
     return tuple(names) if len(names) > 1 and len(set(names)) == len(names) else ()
+
+
+_CHANGES = re.compile(
+    rf"\bfor\s+(?:sizes?\s+)?(?P<first>{_NAME})[.;,]?\s*(?:with\s+|and\s+)?(?:the\s+)?"
+    rf"(?:changes|others?|other sizes|larger sizes|sizes)\s+(?:for\s+)?(?:sizes?\s+)?"
+    rf"(?P<rest>{_NAME}(?:{_BETWEEN}{_NAME})*)\s+(?:(?:are|is|given|set|put|shown)\s+)*"
+    r"(?:in|inside|within)\s+(?:parenthes|brackets)",
+    re.IGNORECASE,
+)
+
+
+def _told_as_changes(line: str) -> tuple[str, ...]:
+    """ "Directions are for size S. Changes for M and L are in parentheses."."""
+    lower = line.lower()
+    if "parenthes" not in lower and "brackets" not in lower:
+        return ()
+    found = _CHANGES.search(line)
+    if found is None:
+        return ()
+    rest = re.findall(_NAME, found["rest"], re.IGNORECASE)
+    names = [name.strip() for name in (found["first"], *rest)]
+    plain = [_UNIT.sub("", name) for name in names]
+    return tuple(plain if len(set(plain)) == len(plain) else names)
 
 
 def _dashed(line: str) -> tuple[str, ...]:
@@ -225,6 +249,11 @@ def _is_size(draft: Collected, cursor: Cursor) -> bool:
     return False
 
 
+_SIZE_UNITS = frozenset(
+    "size sizes month months mths mos year years yrs cm months' years'".split()
+)
+
+
 def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
     names = []
     by_lower = {name.lower(): name for name in draft.sizes}
@@ -236,7 +265,7 @@ def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
             name = next((n for n in draft.sizes if initials.get(n.lower()) == word), None)
         if name is not None:
             names.append(name)
-        elif word not in ("and", ",", "only") and not (names and word in ("size", "sizes")):
+        elif word not in ("and", ",", "only") and not (names and word in _SIZE_UNITS):
             return tuple(names)
         if word == "only":
             return tuple(names)

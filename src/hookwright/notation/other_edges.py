@@ -44,6 +44,12 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         if cursor.take_word("row", "rows"):
             return _target("row end", words, cursor.span_from(start))
     cursor.at = at
+    words = TargetWords()
+    take_modifiers(cursor, words)
+    every_row = words.which is Which.EACH and cursor.take_word("row", "rows")
+    if every_row and _along_side(cursor):
+        return _target("row end", words, cursor.span_from(start))
+    cursor.at = at
     other_side = cursor.take_phrase("the other side of", "other side of")
     beneath = other_side or cursor.take_phrase(*_BENEATH)
     words = TargetWords()
@@ -59,6 +65,24 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         return _target("underside", words, cursor.span_from(start))
     cursor.at = at
     return None
+
+
+_WAYS = ("along", "down", "up", "on", "of")
+_WHICH = frozenset(
+    "the this that each a first second other next left right long short side".split()
+)
+
+
+def _along_side(cursor: Cursor) -> bool:
+    """ "(In each row) along the long edge": where the rows end."""
+    at = cursor.at
+    if cursor.take_word(*_WAYS):
+        while cursor.token.text in _WHICH and cursor.peek().text in {*_WHICH, "edge"}:
+            cursor.step()
+        if cursor.take_word("edge", "edges", "side", "sides"):
+            return True
+    cursor.at = at
+    return False
 
 
 def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:

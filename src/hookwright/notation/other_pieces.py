@@ -13,11 +13,12 @@ _PIECES = frozenset(
     "square squares motif motifs hexagon hexagons hex granny medallion octagon pentagon "
     "triangle flower circle wheel star piece patch coaster".split()
 )
+_PARTS = frozenset("body head leg base hat bag sole shoe bootee".split())
 _OTHERS = frozenset(
     "first other second adjoining adjacent neighbouring neighboring adj finished completed "
     "previous prev joined last".split()
 )
-JOINED_SIGNS = _PIECES
+JOINED_SIGNS = _PIECES | _PARTS
 """Words of which one stands in every such phrase."""
 
 _INTO = ("in", "into", "to", "through", "around", "onto", "over", "with")
@@ -50,12 +51,24 @@ def _joins(cursor: Cursor) -> bool:
 
 def _reaches_piece(cursor: Cursor) -> bool:
     """Whether the next words lead to "of the first square", with no mark between."""
+    if _whole_piece(cursor):
+        return True
     for _ in range(_LONGEST):
         if not cursor.is_kind(*_WITHIN):
             return False
         if cursor.take_word(*_OF) and _other_piece(cursor):
             return True
         cursor.step()
+    return False
+
+
+def _whole_piece(cursor: Cursor) -> bool:
+    """ "Sl st to the body.": fastened to a part, and no place is named."""
+    at = cursor.at
+    named = cursor.take_word("the", "your") and cursor.take_word(*_PARTS)
+    if named and cursor.is_kind(Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.END, Kind.LINE):
+        return True
+    cursor.at = at
     return False
 
 

@@ -61,7 +61,7 @@ def _up_a_side(
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
 
 
-_LEFT_OR_RIGHT = frozenset("left right long short selvedge row".split())
+_LEFT_OR_RIGHT = frozenset("left right selvedge row".split())
 _SIDES = frozenset("side sides edge".split())
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()

@@ -118,6 +118,10 @@ def _placed_stitch(cursor: Cursor) -> Make | None:
     return made[0] if made and placed else None
 
 
+_SIDES_OF_CHAIN = ("chain", "ch", "side", "bottom", "underside")
+"""Words behind which work may begin without a mark: "on the other side of ch sc in 4"."""
+
+
 def _work_ahead(cursor: Cursor) -> bool:
     """Whether an instruction begins here, in the middle of a remark."""
     token = cursor.token
@@ -133,7 +137,7 @@ def _work_ahead(cursor: Cursor) -> bool:
     if token.text in ("join", "rejoin", "attach"):
         named = cursor.peek(2 if cursor.peek().text in ("the", "your") else 1)
         return named.text in ("yarn", "thread", "wool", "new")
-    if cursor.tokens[cursor.at - 1].text in ("and", "then", "work"):
+    if cursor.tokens[cursor.at - 1].text in ("and", "then", "work", *_SIDES_OF_CHAIN):
         return cursor.attempt(_placed_stitch)  # "fold flat and sc through both layers"
     taken = cursor.is_phrase("a chain of") or cursor.is_phrase("a foundation chain of")
     if taken:

@@ -63,7 +63,7 @@ from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_i
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
-from hookwright.notation.tree import Claim, Node
+from hookwright.notation.tree import Claim, Node, Repeat
 from hookwright.notation.unread import read_other_word
 from hookwright.notation.work import is_work
 from hookwright.notation.yarns import read_bare_yarn, read_yarn
@@ -97,10 +97,17 @@ def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Clai
         passed = any(
             claim.span.end <= node.span.start < after and is_work(node) for node in nodes
         )
+        passed = passed or (bool(after) and any(_holds(node, claim) for node in nodes))
         fewer = i + 1 < len(claims) and _tells_fewer(claim, claims[i + 1])
         on_the_way = passed or (on_the_way and fewer)
         if not on_the_way:
             yield claim
+
+
+def _holds(node: Node, claim: Claim) -> bool:
+    """Whether a count stands within a repeat: "*... along the side (84 sc)*, twice"."""
+    within = node.span.start <= claim.span.start and claim.span.end <= node.span.end
+    return within and isinstance(node, Repeat)
 
 
 def _tells_fewer(claim: Claim, other: Claim) -> bool:

@@ -114,8 +114,11 @@ def _either(
 
 
 def _alike(a: Line, b: Line) -> bool:
-    """Whether two rows of one label have the same numbers in every size that works both."""
-    if (a.printed, a.part, a.span) != (b.printed, b.part, b.span):
+    """Whether two rows of one label have the same numbers in every size that works both.
+
+    Rows of other colours are others.
+    """
+    if (a.printed, a.part, a.span, a.colours) != (b.printed, b.part, b.span, b.colours):
         return False
     pairs = (
         (a.stitches, b.stitches), (a.uses, b.uses), (a.spaces, b.spaces),

@@ -153,6 +153,8 @@ def _where(make: Make, wording: Wording) -> str:
     if target is None:
         return _loop_words(make.loop)
     all_of_them = f" {wording.to_the_end}" if _runs_to_the_end(target) else ""
+    if target.evenly and all_of_them:
+        return f" evenly{all_of_them}"
     if make.loop:
         loop = _loop_words(make.loop)
         return f"{loop} of {noun_phrase(target, wording)}{all_of_them}"

@@ -39,6 +39,7 @@ from hookwright.notation.sections import (
 )
 from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.statements import terms_of
+from hookwright.notation.stripe_tables import stripes_in_tables
 from hookwright.notation.tree import (
     Chain,
     Definition,
@@ -429,7 +430,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         said,
         draft.sizes,
         multiples_of(draft.source),
-        tuple(draft.stripes),
+        (*draft.stripes, *stripes_in_tables(draft.source.text)),
         foundation_hint=foundation_hint(draft, statements),
         given=given_piece(outside_rows(draft), draft.own_words, max(1, len(draft.sizes))),
     )

@@ -17,6 +17,7 @@ from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
 from hookwright.working.row import WorkedRow
+from hookwright.working.row_yarns import row_yarns
 from hookwright.working.stated import Tally, figures_of_stitches
 from hookwright.working.steps import Step
 
@@ -60,10 +61,14 @@ class Line(Struct, frozen=True):
 
 def lines_of(worked: WorkedPattern) -> tuple[Line, ...]:
     """The rows of a pattern, as they are printed, with their numbers in every size."""
+    yarns = row_yarns(worked.pattern, worked.sizes[0].outcomes) if worked.sizes else {}
     per_size = [
         [
-            (_line(worked.pattern, working, outcome, size), _numbered(outcome.step))
-            for outcome in working.outcomes
+            (
+                _line(worked.pattern, working, outcome, size, yarns.get(at)),
+                _numbered(outcome.step),
+            )
+            for at, outcome in enumerate(working.outcomes)
         ]
         for size, working in enumerate(worked.sizes)
     ]
@@ -133,7 +138,9 @@ def _alike(a: Line, b: Line) -> bool:
     )
 
 
-def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Line:
+def _line(
+    pattern: Pattern, working: Working, outcome: Outcome, size: int, yarn: str | None
+) -> Line:
     step, worked = outcome.step, outcome.worked
     uses: Count | None = 0
     spaces: Count | None = 0
@@ -142,6 +149,8 @@ def _line(pattern: Pattern, working: Working, outcome: Outcome, size: int) -> Li
     elif worked is not None:
         uses, spaces = _used(worked, working.assumption.conventions), worked.row.spaces
     yarns = worked.row.yarns() if worked is not None and not size else ()
+    if yarn is not None and len(yarns) == 1:
+        yarns = ((yarn, yarns[0][1]),)
     makes = worked.row.makes if worked is not None else outcome.foundation
     return Line(
         part=pattern.parts[step.part].name,

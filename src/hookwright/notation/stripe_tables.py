@@ -1,0 +1,32 @@
+"""Which rows a table of stripes puts in which yarn: rows beside colours."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+_HEAD = re.compile(
+    r"^[ \t]*\|?[ \t]*(?:rows?|rnds?|rounds?)[ \t]*[|\t][ \t]*"
+    r"(?:colou?rs?|yarns?|shades?)[ \t]*\|?[ \t]*$",
+    re.IGNORECASE | re.MULTILINE,
+)
+_LINE = re.compile(
+    r"[ \t]*\|?[ \t]*(?P<first>\d{1,4})(?:[ ]?[-–][ ]?(?P<last>\d{1,4}))?[ \t]*[|\t]"
+    r"[ \t]*(?P<yarn>[^\W\d_][^|\t\n]{0,30}?)[ \t]*\|?[ \t]*"
+)
+_RULE = re.compile(r"[ \t|:-]*")
+_MOST_ROWS = 500
+
+
+def stripes_in_tables(text: str) -> Iterator[tuple[int, str]]:
+    """Every row that a table names, with its yarn."""
+    for head in _HEAD.finditer(text):
+        for line in text[head.end() : head.end() + 10_000].split("\n")[1:]:
+            found = _LINE.fullmatch(line)
+            if found is None:
+                if _RULE.fullmatch(line):
+                    continue
+                break
+            first, last = int(found["first"]), int(found["last"] or found["first"])
+            for number in range(first, min(last, first + _MOST_ROWS) + 1):
+                yield number, found["yarn"]

@@ -116,20 +116,49 @@ _AT_THE_END = tuple(
 )
 
 
+_PUTS = (
+    "working", "work", "making", "make", "with", "placing", "only", "put", "putting",
+    "place",
+)  # fmt: skip
+
+
+def _last_place(cursor: Cursor) -> Target | None:
+    """ "In the very last ch": the last place of its kind, and no repeat."""
+    at = cursor.at
+    if cursor.take_word("in", "into"):
+        cursor.take_word("the", "your")
+        cursor.take_word("very")
+        target = read_target(cursor) if cursor.is_word("last", "final") else None
+        if target is not None and target.which is Which.LAST:
+            return target
+    cursor.at = at
+    return None
+
+
 def read_in_last(reader: Reader) -> bool:
-    """ "working only 2 dtr at the end of the last repeat": a repeat's end, told last."""
+    """ "working only 2 dtr at the end of the last repeat": a repeat's end, told last.
+
+    "But put only 2 dc in the very last ch" tells it by its place.
+    """
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("but", "and")
-    if not cursor.take_word("working", "work", "making", "make", "with", "placing", "only"):
+    if not cursor.take_word(*_PUTS):
         cursor.at = start
         return False
-    cursor.take_word("only", "just", "but")
+    fewer = cursor.tokens[cursor.at - 1].text == "only"
+    fewer = cursor.take_word("only", "just", "but") or fewer
     at = cursor.at
     amount = cursor.number()
     stitch = cursor.stitch()
     cursor.take_word("only", "here", "there")
     instead = _other_number(cursor)
+    last = _last_place(cursor) if stitch is not None and fewer else None
+    if stitch is not None and last is not None and isinstance(reader.last(), _REPEATED):
+        span = cursor.span_from(at)
+        _other_number(cursor)
+        made = Make(stitch.id, span, amount, last, stitch.loop, stitch.legs, stitch.post)
+        return reader.add(Tail((made,), cursor.span_from(start), None))
     if stitch is None or not cursor.take_phrase(*_AT_THE_END):
         cursor.at = start
         return False

@@ -132,6 +132,7 @@ def _naming(reader: Reader) -> bool:
     if len(words) < 2 or not reader.items:
         return False
     own = words[0] in ("a", "an") and _is_own(reader, tokens[1:])
+    own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
     if not (made or called or own):
         return False

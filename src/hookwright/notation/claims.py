@@ -141,7 +141,8 @@ def _in_each(cursor: Cursor) -> bool:
 def _passing_remark(cursor: Cursor) -> None:
     """ "(18 tr, a ch 1 in every gap.)": a comma and words that are no figure."""
     at = cursor.at
-    if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH):
+    between = cursor.is_word("with") and cursor.peek().kind is Kind.NUMBER
+    if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH) and not between:
         return
     if cursor.is_word("counting", "including", "incl"):  # "34 tr, counting the 3 ch."
         while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.STOP, Kind.LINE):

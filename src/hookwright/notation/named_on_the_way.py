@@ -90,16 +90,21 @@ _SPEAKS_OF_ROW = frozenset("of from in into".split())
 """Words before "Row 1:" where a place is told, and no row begins."""
 
 
+_STOPS = (Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.CLOSE, Kind.STAR)
+
+
+def _turns(tokens: list[Token], at: int) -> bool:
+    """Whether a mark only stands behind the chain a row begins with, or its turn."""
+    if tokens[at - 1].kind not in (Kind.STOP, Kind.SEMICOLON) or at < 3:
+        return False
+    words = [token.text for token in tokens[at - 3 : at - 1]]
+    return words[1] == "turn" or words[0] in ("ch", "chain")
+
+
 def _sentence_start(tokens: list[Token], at: int) -> int:
     """Where the sentence begins that a bracket stands in."""
     first = at
-    while first > 0 and tokens[first - 1].kind not in (
-        Kind.STOP,
-        Kind.SEMICOLON,
-        Kind.LINE,
-        Kind.CLOSE,
-        Kind.STAR,
-    ):
+    while first > 0 and (tokens[first - 1].kind not in _STOPS or _turns(tokens, first)):
         numbered = [token.kind for token in tokens[first - 2 : first]]
         speaks = tokens[max(0, first - 4)].text in _SPEAKS_OF_ROW
         if numbered == [Kind.NUMBER, Kind.COLON] and not speaks:

@@ -254,7 +254,8 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
         return "sp", length
     cursor.at = at
     length = take_chain_length(cursor)
-    if draft.beginning or draft.top or (length is not None and draft.which is None):
+    edge = at > 1 and cursor.tokens[at - 2].text == "edge"  # "under the edge chain"
+    if draft.beginning or draft.top or edge or (length is not None and draft.which is None):
         return "tch", length
     if length is not None:  # "in each ch-6 around"
         return "sp", length

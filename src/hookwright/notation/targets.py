@@ -165,7 +165,10 @@ def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
     return Target(noun, Which.NTH, cursor.span_from(start), ordinal=ordinal)
 
 
-_UP = ("up from the bottom", "up from the base", "up from below", "counted up", "up")
+_UP = (
+    "up from the bottom", "up from the base", "up from below", "counted up", "up",
+    "from the bottom", "from the base", "from below", "counted from the bottom",
+)  # fmt: skip
 """Chains are counted upwards where a row began with them: "in the 3rd ch up"."""
 
 
@@ -714,6 +717,11 @@ def _left_out(cursor: Cursor, target: Target) -> Target:
         "except last",
         "excluding the last",
         "leaving the last",
+        "save the last",
+        "save for the last",
+        "apart from the last",
+        "bar the last",
+        "other than the last",
     ):
         amount = cursor.number()
         cursor.take_word("st", "sts", "stitch", "sp", "space")

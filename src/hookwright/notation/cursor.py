@@ -14,6 +14,7 @@ from hookwright.notation.tree import Amount
 from hookwright.notation.vocabulary import (
     Phrases,
     StitchWord,
+    base_stitch,
     compound,
     singular,
     standard_words,
@@ -293,6 +294,9 @@ class Cursor(Struct):
             found = self._longest(index)
             if found is not None:
                 return found
+        if token.text == "slip" and self.peek().text in _SLIPPED:
+            self.step()
+            return base_stitch("ss")
         post = self._post_stitch()
         if post is not None:
             return post
@@ -384,6 +388,10 @@ class Cursor(Struct):
             self.step()
             return StitchWord(name, "cluster")
         return stitch
+
+
+_SLIPPED = ("over", "into", "in", "to", "along", "across", "up")
+"""What stands behind "slip" where it is the stitch: "slip over 2 dc and into the sp"."""
 
 
 def _together(stitch: StitchWord, legs: int) -> StitchWord:

@@ -121,9 +121,11 @@ def _either(
 def _alike(a: Line, b: Line) -> bool:
     """Whether two rows of one label have the same numbers in every size that works both.
 
-    Rows of other colours are others.
+    Rows of other colours are others; what only a later size works has none.
     """
-    if (a.printed, a.part, a.span, a.colours) != (b.printed, b.part, b.span, b.colours):
+    if (a.printed, a.part, a.span) != (b.printed, b.part, b.span):
+        return False
+    if a.colours and b.colours and a.colours != b.colours:
         return False
     pairs = (
         (a.stitches, b.stitches), (a.uses, b.uses), (a.spaces, b.spaces),

@@ -125,7 +125,8 @@ _PUTS = (
 def _last_place(cursor: Cursor) -> Target | None:
     """ "In the very last ch": the last place of its kind, and no repeat."""
     at = cursor.at
-    if cursor.take_word("in", "into"):
+    repeat = any(cursor.is_phrase(phrase) for phrase in _AT_THE_END)
+    if not repeat and cursor.take_word("in", "into"):
         cursor.take_word("the", "your")
         cursor.take_word("very")
         target = read_target(cursor) if cursor.is_word("last", "final") else None

@@ -277,6 +277,8 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         prepared = cursor.take_word("in", "into", "on", "over", "around")
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")
         bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
+        loop = _other_loop(cursor)
+        bare = bare or bool(loop)
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
         if target is not None and not (prepared or bare or target.noun == "tch"):
             target = None
@@ -288,10 +290,22 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             replace(
                 make,
                 target=target,
+                loop=loop or make.loop,
                 span=cursor.span_from(at),
                 amount=again or _carried(make, target),
             )
         )
+
+
+def _other_loop(cursor: Cursor) -> str:
+    """ "Sc in blo of next 6 sts and flo of next 6": the loop of the further place."""
+    loop = {"blo": "back", "bl": "back", "flo": "front", "fl": "front"}
+    found = loop.get(cursor.token.text, "")
+    if not found or cursor.peek().text != "of":
+        return ""
+    cursor.step()
+    cursor.step()
+    return found
 
 
 def _listed_place(cursor: Cursor) -> bool:

@@ -391,12 +391,16 @@ def read_motion_phrase(reader: Reader) -> bool:
 
 _LOOP_PHRASES = {
     "back": ("in back loops only", "in the back loops only", "in back loop only",
+             "into back loops only", "into the back loops only", "into back loops",
+             "into the back loops", "into the back loop only",
              "in the back loop only", "through back loops only", "through back loop only",
              "in back loops", "in the back loops", "through the back loops", "in blo",
              "in bl", "back loops only", "back loop only", "blo", "through the back loop",
              "working in back loops only", "working in back loop only", "working in blo",
              "in back loop throughout", "in the back loop"),
     "front": ("in front loops only", "in the front loops only", "in front loop only",
+              "into front loops only", "into the front loops only", "into front loops",
+              "into the front loops", "into the front loop only",
               "in the front loop only", "in front loops", "in the front loops", "in flo",
               "in fl", "front loops only", "front loop only", "flo", "working in flo",
               "working in front loops only", "through the front loops"),
@@ -430,7 +434,8 @@ def read_loops_phrase(reader: Reader) -> bool:
     """ "in back loops only" for what follows; "in back loops of ..." is a place."""
     cursor = reader.cursor
     start = cursor.at
-    cursor.take_word("work", "working")
+    cursor.take_word("but", "only")  # "same as row 2 but in the back loop only"
+    cursor.take_word("work", "working", "worked")
     cursor.take_phrase(*_THIS_ROW)
     loop = read_loops(cursor)
     if loop is None:

@@ -28,6 +28,7 @@ from hookwright.notation.endings import (
     read_when_left,
     read_working_last,
 )
+from hookwright.notation.every_nth import every_nth
 from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
@@ -82,7 +83,7 @@ def read_row(
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
-    nodes = crosswise(with_goals(fold(reader.items)))
+    nodes = crosswise(with_goals(every_nth(fold(reader.items))))
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 

@@ -124,7 +124,9 @@ _SUGGESTS = {**dict.fromkeys(NEXT_WORDS, Which.NEXT), "that": Which.SAME}
 def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     """Takes one such word; false where the noun, or something else, begins."""
     word = cursor.token.text
-    if word in _SETTLES:
+    if _says_every_other(cursor):
+        draft.ordinal = 2
+    elif word in _SETTLES:
         draft.which = _SETTLES[word]
         draft.rest = draft.rest or word in REST_WORDS
     elif word in _SUGGESTS:
@@ -144,6 +146,14 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     draft.alone = draft.alone or word in ALONE_WORDS
     cursor.step()
     return True
+
+
+def _says_every_other(cursor: Cursor) -> bool:
+    """ "Every other st", "each alternate sp"; "each other st" is one that is left."""
+    before = cursor.tokens[max(0, cursor.at - 1)].text
+    if cursor.token.text == "other":
+        return before == "every"
+    return cursor.token.text == "alternate" and before in ("every", "each", "ea")
 
 
 def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:

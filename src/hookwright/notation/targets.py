@@ -469,6 +469,7 @@ _NEARBY = ("below", "beneath", "down", "lower", "underneath")
 
 def _rows_below(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
+    cursor.take_kind(Kind.COMMA)  # "dc in next 3 sts, 2 rows below"
     cursor.take_word("of", "from", "in", "on")
     cursor.take_word("the")
     amount = cursor.number()

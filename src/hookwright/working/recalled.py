@@ -14,6 +14,7 @@ from hookwright.notation.tree import (
     InOnePlace,
     Instead,
     Join,
+    Loops,
     Make,
     Node,
     Often,
@@ -72,8 +73,10 @@ def with_changes(
         elif isinstance(change, Repeat) and change.times.amount is not None:
             found = tuple(_retimed(node, change, bare(change.body)) for node in found)
     before = [node for node in body[:at] if isinstance(node, Yarn)]
-    yarns = [node for node in body[at + 1 :] if isinstance(node, Yarn)]
-    kept = tuple(node for node in found if not (yarns and isinstance(node, Yarn)))
+    yarns = [node for node in body[at + 1 :] if isinstance(node, (Yarn, Loops))]
+    kept = tuple(
+        node for node in found if not any(type(node) is type(said) for said in yarns)
+    )
     first = [node for node in body[:at] if isinstance(node, Make)]
     last = [node for node in body[at + 1 :] if isinstance(node, Make)]
     tail = next(

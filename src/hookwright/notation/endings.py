@@ -231,7 +231,8 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
         spare = reader.inner()
         spare.read_next()
     body = fold(inner.items)
-    if not any(is_work(node) or isinstance(node, Join) for node in body):
+    after_each = replaces is None and not dropped and _has_worked_each(reader.items)
+    if after_each or not any(is_work(node) or isinstance(node, Join) for node in body):
         reader.items.extend(body)
         return cursor.at > start
     return reader.add(Tail(body, cursor.span_from(start), replaces, dropped))

@@ -205,7 +205,9 @@ def _claim_bracket(reader: Reader, start: int) -> bool:
     return True
 
 
-_AT_HOOK = frozenset("skipped missed skip miss passed unused beginning start edge".split())
+_AT_HOOK = frozenset(
+    "skipped missed skip miss passed unused left before beginning start edge".split()
+)
 
 
 def _meaning_in_claim(reader: Reader, start: int) -> None:

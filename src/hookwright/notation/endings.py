@@ -263,7 +263,8 @@ def read_working_last(reader: Reader) -> bool:
         target = replace(target, which=Which.LAST) if target is not None else None
     else:
         under = cursor.is_word("under")
-        target = read_target(cursor) if cursor.take_word(*INTO, "on") else None
+        told = cursor.take_word(*INTO, "on", "use", "using")
+        target = read_target(cursor) if told else None
         if under and target is not None and target.noun == "tch" and not target.ordinal:
             target = Target("sp", Which.NEXT, target.span, of=target)
     if target is None:
@@ -287,7 +288,8 @@ def _last_told(reader: Reader) -> Make | None:
     cursor = reader.cursor
     if cursor.take_phrase(*_WHICH_ENDS):
         return _last_make(reader.items)
-    cursor.take_word("working", "placing", "making", "with", "work", "putting", "and", "so")
+    cursor.take_word("and")
+    cursor.take_word("working", "placing", "making", "with", "work", "putting", "for", "so")
     cursor.take_word("the", "your")
     if not cursor.take_word("last", "final"):
         return None

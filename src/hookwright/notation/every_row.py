@@ -49,14 +49,15 @@ def read_every_row(reader: Reader) -> bool:
 
 
 _ONE = frozenset("a an every each any".split())
-_BEGINS = frozenset("starts begins opens start begin open".split())
+_BEGINS = frozenset("starts begins opens start begin open has gets takes".split())
 
 
 def _tells_of_edges(tokens: Sequence[Token]) -> bool:
     """ "A solid mesh at the edge starts with ch 3": of any such, in any row."""
     words = [token.text for token in tokens]
-    begins = next((i for i, word in enumerate(words) if word in _BEGINS), 0)
-    return begins > 1 and words[0] in _ONE and words[begins + 1 : begins + 2] == ["with"]
+    pairs = pairwise(words)
+    told = any(a in _BEGINS and b in ("with", "ch") for a, b in pairs)
+    return len(words) > 3 and words[0] in _ONE and told
 
 
 def _tells_of_rows(tokens: Sequence[Token]) -> bool:

@@ -44,9 +44,23 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     if target is None or not some:
         cursor.at = start
         return None
-    cursor.take_word("unworked", "free", "open", "behind")
+    for_later = cursor.take_word("unworked", "free", "open", "behind")
     _take_neighbour(cursor)
+    if not for_later and _goes_on(cursor, target):
+        return Skip(target, cursor.span_from(start))
     return Skip(target, cursor.span_from(start), left=True)
+
+
+def _goes_on(cursor: Cursor, target: Target) -> bool:
+    """Whether work follows at once: "leave one, hdc in the one that follows" skips it."""
+    few = target.amount is not None and (target.amount.at(0) or 0) <= _FEW
+    at = cursor.at
+    follows = cursor.take_kind(Kind.COMMA) and cursor.stitch_at() is not None
+    cursor.at = at
+    return few and follows
+
+
+_FEW = 3
 
 
 _LONGEST_NEIGHBOUR = 5

@@ -124,8 +124,8 @@ _SUGGESTS = {**dict.fromkeys(NEXT_WORDS, Which.NEXT), "that": Which.SAME}
 def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     """Takes one such word; false where the noun, or something else, begins."""
     word = cursor.token.text
-    if _says_every_other(cursor):
-        draft.ordinal = 2
+    if _is_number_word(cursor, draft):
+        pass
     elif word in _SETTLES:
         draft.which = _SETTLES[word]
         draft.rest = draft.rest or word in REST_WORDS
@@ -145,6 +145,18 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
         return False
     draft.alone = draft.alone or word in ALONE_WORDS
     cursor.step()
+    return True
+
+
+def _is_number_word(cursor: Cursor, draft: TargetWords) -> bool:
+    """ "Every other st" is every second one, "both ch" each of two."""
+    if _says_every_other(cursor):
+        draft.ordinal = 2
+        return True
+    both = cursor.token.text == "both"
+    if not both or cursor.peek().text not in STITCH_NOUNS | CHAIN_NOUNS:
+        return False
+    draft.which, draft.amount = Which.EACH, Amount((2,), cursor.token.span)
     return True
 
 

@@ -43,7 +43,17 @@ def read_target(cursor: Cursor) -> Target | None:
     return _after(cursor, target, start)
 
 
+_WHAT_FOLLOWS = tuple(
+    f"{the}one {follows}"
+    for the in ("the ", "")
+    for follows in ("that follows", "that comes next", "that comes after it", "following",
+                    "that comes after", "behind it", "which follows")
+)  # fmt: skip
+
+
 def _ordinary(cursor: Cursor, start: int) -> Target | None:
+    if cursor.take_phrase(*_WHAT_FOLLOWS):
+        return Target("st", Which.NEXT, cursor.span_from(start))
     draft = TargetWords()
     take_modifiers(cursor, draft)
     noun = take_noun(cursor, draft)
@@ -202,6 +212,20 @@ _AT_EDGE = (
 )
 
 
+_EDGE_CHAINS = (
+    "the edge chains", "the edge chain", "the chains at the edge", "the chain at the edge",
+    "the turning chain", "the turning chains", "your turning chain",
+)  # fmt: skip
+_BY_EDGE_CHAIN = (
+    *(f"{made} {chains}" for made in ("made by", "formed by") for chains in _EDGE_CHAINS),
+    *(
+        f"that {chains} {make}"
+        for chains in _EDGE_CHAINS
+        for make in ("make", "makes", "made", "form", "forms", "leave", "leaves")
+    ),
+)
+
+
 def _after(cursor: Cursor, target: Target, start: int) -> Target:
     """What may follow the noun: "of next shell", "2 rows below", "and each sp"."""
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
@@ -211,6 +235,8 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         target = replace(target, noun="underside")
     if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
         target = replace(target, noun="tch")
+    if target.noun == "sp" and target.of is None and cursor.take_phrase(*_BY_EDGE_CHAIN):
+        target = replace(target, of=Target("tch", Which.NEXT, target.span))
     target = _just_made(cursor, _just_closed(cursor, target))
     if target.noun in ("sp", "corner", "ch") and cursor.take_phrase(*_BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side

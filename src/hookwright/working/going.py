@@ -272,6 +272,14 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     assert inner is not None
     if is_space_at_edge(target):
         return _go_to_edge(hook, target, span)
+    of_stitches = inner.noun not in ("group", "corner", "sp")
+    if inner.amount is not None and of_stitches and not is_group_name(hook, inner.noun):
+        return _go_to_one_of(hook, target, inner, span)
+    return _go_into_group(hook, target, inner, span)
+
+
+def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> bool:
+    """To a place of the next group, or of the last one."""
     counted = target.noun != "sp" and bool(target.ordinal or target.which is Which.CENTRE)
     skipped_to = in_group(hook) and _just_skipped(hook) and counted
     at_corner = inner.noun == "corner" and target.which is Which.CENTRE
@@ -285,9 +293,8 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
     begun = _begun(hook) if inner.which is Which.FIRST else 0
     if not begun:
         found = seek_group(hook, group)
-        if found is None and inner.noun == "group" and target.ordinal:
-            _pass_stitches(hook, target.ordinal - 1, span)
-            return reach(hook, is_stitch, span)
+        if found is None and target.ordinal:
+            return _go_to_one_of(hook, target, inner, span)
         if found is None:
             return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
         pass_over(hook, found.line, span)
@@ -298,6 +305,21 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
         target = _middle_instead(hook, target, span)
     _pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
     return True
+
+
+def _go_to_one_of(hook: Hook, target: Target, several: Target, span: Span) -> bool:
+    """To "the centre sc of next 3 sc", "the 2nd of next 4 sts"."""
+    found = ahead.seek(hook.ahead, wanted_by(hook, several))
+    if found is None:
+        return False
+    pass_over(hook, found.line, span)
+    hook.ahead = found.rest
+    number = (several.amount.at(hook.task.size) if several.amount else None) or 1
+    before = (target.ordinal or 1) - 1
+    if target.which in (Which.CENTRE, Which.LAST):
+        before = (number - 1) // 2 if target.which is Which.CENTRE else number - 1
+    _pass_stitches(hook, before, span)
+    return reach(hook, is_stitch, span)
 
 
 def _before_within(hook: Hook, target: Target, begun: int) -> int:

@@ -124,6 +124,9 @@ _NAMES = frozenset({"made", "completed", "formed"})
 _CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
 
 
+_ARTICLES = ("a", "an", "the", "another", "one", "your")
+
+
 def _naming(reader: Reader) -> bool:
     """ "7 dc in next ch (fan made)": the group has a name from here on."""
     tokens, after = _inside(reader.cursor)
@@ -131,7 +134,7 @@ def _naming(reader: Reader) -> bool:
     called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
     if len(words) < 2 or not reader.items:
         return False
-    own = words[0] in ("a", "an") and _is_own(reader, tokens[1:])
+    own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
     if not (made or called or own):
@@ -140,7 +143,7 @@ def _naming(reader: Reader) -> bool:
     inner = Cursor(
         [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
     )
-    inner.take_word("a", "an")
+    inner.take_word(*_ARTICLES)
     half = "half " * inner.take_word("half")
     stitch = inner.stitch()
     unnamed = words[-1] if called else words[-2]

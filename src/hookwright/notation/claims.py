@@ -98,9 +98,10 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
 
 
 def _after_row(cursor: Cursor) -> None:
-    """ "42 dc after Row 7"."""
+    """ "42 dc after Row 7", "6 tiles at the end of Row 6"."""
     at = cursor.at
-    if not (cursor.take_word("after") and cursor.take_word(*_ROWS) and cursor.number()):
+    then = cursor.take_phrase("after", "at the end of", "at end of", "by the end of")
+    if not (then and cursor.take_word(*_ROWS) and cursor.number()):
         cursor.at = at
 
 

@@ -31,7 +31,18 @@ from hookwright.notation.tree import (
 from hookwright.notation.vocabulary import Phrases
 from hookwright.source import Span
 
-_LEADS = ("this is", "that is", "it is", "called", "makes", "this makes", "a", "an", "the")
+_LEADS = (
+    "this is",
+    "that is",
+    "it is",
+    "called",
+    "makes",
+    "this makes",
+    "a",
+    "an",
+    "the",
+    "another",
+)
 _ENDS = frozenset("made completed formed".split())
 _NO_NAMES = frozenset(
     "row rnd round corner ring hole space loop gap side edge end turn st stitch chain ch "

@@ -402,9 +402,10 @@ def _names_work_below(cursor: Cursor) -> bool:
     """ "of the tile below", "of the shell from Row 1": whose place it is, and where."""
     at = cursor.at
     whose = cursor.take_word("of") and cursor.take_word("the", "each", "every", "that")
+    older = cursor.take_word("old", "older", "previous", "earlier", "finished")
     if whose and cursor.token.kind is Kind.WORD and cursor.token.text not in _ROW_NAMES:
         cursor.step()
-        if cursor.take_phrase(*_BELOW):
+        if cursor.take_phrase(*_BELOW) or older:
             return True
         rows = cursor.take_word("from", "of", "in") and cursor.take_word(*_ROW_NAMES)
         if rows and cursor.take_kind(Kind.NUMBER):

@@ -41,7 +41,7 @@ demo: $(VENV)/installed
 	@echo "For a pattern of your own: $(BIN)/hookwright check PATH"
 
 test: $(VENV)/installed-dev
-	$(BIN)/python -m pytest -n auto --dist loadfile --cov --cov-report= $(TESTS)
+	$(BIN)/python -m pytest -n auto --dist worksteal --cov --cov-report= $(TESTS)
 
 check: format lint types test coverage
 

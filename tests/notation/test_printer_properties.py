@@ -351,7 +351,8 @@ def reads_as_meant(body: Sequence[Node]) -> bool:
     """Whether no limit of the reader stands in the way.
 
     A pair of stars is told by an odd star, so it cannot follow one "rep from"; a bracket
-    with "first" in it, right behind a chain, reads as what the chain stands for.
+    with "first" in it, right behind a chain, reads as what the chain stands for; "5 sc" where
+    nothing is left to work into is a count.
     """
     stars = 0
     before: Node | None = None
@@ -360,11 +361,21 @@ def reads_as_meant(body: Sequence[Node]) -> bool:
             return False
         if isinstance(before, (Chain, Skip, Make)) and _explains(node):
             return False
+        if _uses_the_row(before) and isinstance(node, Make):
+            return False
         if isinstance(node, (Repeat, InOnePlace, Tail)) and not reads_as_meant(node.body):
             return False
         stars += stars_of(node)
         before = node
     return True
+
+
+def _uses_the_row(node: Node | None) -> bool:
+    return (
+        isinstance(node, Make)
+        and node.target is not None
+        and node.target.which is Which.EACH
+    )
 
 
 def _explains(node: Node) -> bool:

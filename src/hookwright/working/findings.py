@@ -25,6 +25,7 @@ from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Problem, problems_of
 from hookwright.working.repairs import Fault, with_repairs
 from hookwright.working.size_lists import size_lists
+from hookwright.working.stated import groups_made
 from hookwright.working.steps import Step, row_name
 
 
@@ -219,7 +220,7 @@ def _words(
         )
     printed = _printed(problem, outcome, size, source) or "what is printed"
     return (
-        f"{name} makes {_made(outcome)}, not {printed}.",
+        f"{name} makes {_made(outcome, _denied(problem, outcome), size)}, not {printed}.",
         "Correct the count, or look at the repeat before it.",
     )
 
@@ -249,8 +250,12 @@ def _of_stitches(number: Count) -> str:
     return f"{number} stitch{'es' if number != 1 else ''}"
 
 
-def _made(outcome: Outcome) -> str:
+def _made(outcome: Outcome, claim: Claim | None, size: int) -> str:
     tally = outcome.tally
+    groups = groups_made(claim, tally, size) if claim is not None else None
+    if claim is not None and groups is not None:
+        unit = "space" if claim.figures[0].unit == "sp" else claim.figures[0].unit
+        return f"{_counted(groups, unit)} ({_of_stitches(tally.stitches)})"
     kinds = {k: n for k, n in tally.kinds.items() if k}
     parts = [_counted(number, kind) for kind, number in kinds.items()]
     if len(parts) > 1 and any(len(c.figures) > 1 for c in outcome.step.claims):
@@ -269,7 +274,8 @@ def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit
     claim = _denied(problem, outcome) if problem.rule == "stated-count" else None
     if claim is None or len(claim.figures) != 1:
         return None
-    if claim.figures[0].unit in ("sp", "ch", "group", "pair"):
+    groups = groups_made(claim, outcome.tally, size)
+    if groups is None and claim.figures[0].unit in ("sp", "ch", "group", "pair"):
         return None
     amount = claim.figures[0].amount
     span = outcome.step.place(amount.span)
@@ -279,7 +285,7 @@ def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit
             return None
         of_size = numbers[size]
         span = Span(span.start + of_size.start(), span.start + of_size.end())
-    return Edit(span, str(outcome.tally.stitches))
+    return Edit(span, str(outcome.tally.stitches if groups is None else groups))
 
 
 def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:

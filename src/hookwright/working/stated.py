@@ -302,6 +302,23 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
     ]  # fmt: skip
 
 
+def groups_made(claim: Claim, tally: Tally, size: int) -> int | None:
+    """The groups or spaces that a count of these alone should say; None for another count.
+
+    Of the numbers it may stand for, the one nearest to what is printed.
+    """
+    if len(claim.figures) != 1:
+        return None
+    figure = claim.figures[0]
+    printed = figure.amount.at(size)
+    counts_groups = figure.unit == "sp" or _is_group_unit(figure.unit, tally)
+    if printed is None or not counts_groups:
+        return None
+    answers = _answers(figure, tally, Habit.ALL, (), apart=False)
+    made = [number for number in answers if isinstance(number, int) and number]
+    return min(made, key=lambda number: abs(number - printed), default=None)
+
+
 def _is_group_unit(unit: str, tally: Tally) -> bool:
     """Whether a unit counts groups: by their name, or by a word that is no stitch."""
     if unit in tally.groups or unit in _GROUPS or is_group_word(unit):
@@ -472,7 +489,7 @@ def _of_kind(
     kinds = {
         kind: number
         for kind, number in tally.kinds.items()
-        if kind == unit or (may_be_called(unit, kind) and kind not in others)
+        if kind == unit or (_counts_among(unit, kind) and kind not in others)
     }
     spaced = habit is Habit.SPACES_TOO and not others and tally.spaces != 0
     if kinds and not spaced:
@@ -488,6 +505,11 @@ def _of_kind(
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
             yield tally.spaces
+
+
+def _counts_among(unit: str, kind: str) -> bool:
+    """Whether a stitch is one of a unit: a decrease is one of what is counted with it."""
+    return may_be_called(unit, kind) or (kind == "dec" and is_plain(unit))
 
 
 def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:

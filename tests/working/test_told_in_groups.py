@@ -35,6 +35,14 @@ def test_groups() -> None:
     assert new == "4"
 
 
+def test_groups_beside_stitches() -> None:
+    text = SHELLS.replace("{} shells", "{} shells, 5 sc")
+    assert not told(text.format(4))
+    assert told(text.format(3)) == [
+        ("Row 1 makes 4 shells, 5 sc (25 stitches), not 3 shells, 5 sc.", "4")
+    ]
+
+
 def test_a_decrease_is_one_of_the_stitches_counted() -> None:
     assert not told(ROUND.format(8))
     assert told(ROUND.format(7)) == [("Round 3 makes 8 stitches, not 7 sc.", "8")]

@@ -252,10 +252,11 @@ def _of_stitches(number: Count) -> str:
 
 def _made(outcome: Outcome, claim: Claim | None, size: int) -> str:
     tally = outcome.tally
-    groups = groups_made(claim, tally, size) if claim is not None else None
-    if claim is not None and groups is not None:
-        unit = "space" if claim.figures[0].unit == "sp" else claim.figures[0].unit
-        return f"{_counted(groups, unit)} ({_of_stitches(tally.stitches)})"
+    groups = groups_made(claim, tally, size) if claim is not None else ()
+    if claim is not None and groups:
+        units = ("space" if f.unit == "sp" else f.unit for f in claim.figures)
+        made = ", ".join(map(_counted, groups, units))
+        return f"{made} ({_of_stitches(tally.stitches)})"
     kinds = {k: n for k, n in tally.kinds.items() if k}
     parts = [_counted(number, kind) for kind, number in kinds.items()]
     if len(parts) > 1 and any(len(c.figures) > 1 for c in outcome.step.claims):
@@ -270,14 +271,25 @@ def _counted(number: Count, kind: str) -> str:
     return f"{number} {kind}{'s' if plural else ''}"
 
 
+_UNSURE = ("sp", "ch", "group", "pair")
+"""What may be counted in more than one way, so that no number is put in its place."""
+
+
 def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit | None:
     claim = _denied(problem, outcome) if problem.rule == "stated-count" else None
-    if claim is None or len(claim.figures) != 1:
+    if claim is None:
         return None
-    groups = groups_made(claim, outcome.tally, size)
-    if groups is None and claim.figures[0].unit in ("sp", "ch", "group", "pair"):
+    made: tuple[Count, ...] = groups_made(claim, outcome.tally, size)
+    if not made and len(claim.figures) == 1 and claim.figures[0].unit not in _UNSURE:
+        made = (outcome.tally.stitches,)
+    wrong = [
+        (figure.amount, number)
+        for figure, number in zip(claim.figures, made, strict=False)
+        if figure.amount.at(size) != number
+    ]
+    if len(wrong) != 1:
         return None
-    amount = claim.figures[0].amount
+    ((amount, number),) = wrong
     span = outcome.step.place(amount.span)
     if len(amount.values) > 1:
         numbers = list(_NUMBER.finditer(source.slice(span)))
@@ -285,7 +297,7 @@ def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit
             return None
         of_size = numbers[size]
         span = Span(span.start + of_size.start(), span.start + of_size.end())
-    return Edit(span, str(outcome.tally.stitches if groups is None else groups))
+    return Edit(span, str(number))
 
 
 def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:

@@ -267,13 +267,7 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
         for figure in claim.figures
     )
     figures = _summed(claim.figures)
-    tallies = [tally]
-    units = [f.unit for f in figures if _is_group_unit(f.unit, tally)]
-    if units:  # stitches of the groups are counted apart from them, or once more
-        named = frozenset(unit for unit in units if unit in tally.groups)
-        loose = _loose(tally.edge.line, named, any_name=len(named) < len(set(units)))
-        tallies.insert(0, replace(tally, kinds=loose))
-        tallies.append(replace(tally, kinds=_outside_pairs(tally.edge.line)))
+    tallies = _tallies(figures, tally)
     result = tuple(
         any(
             all(
@@ -302,21 +296,45 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
     ]  # fmt: skip
 
 
-def groups_made(claim: Claim, tally: Tally, size: int) -> int | None:
-    """The groups or spaces that a count of these alone should say; None for another count.
+def _tallies(figures: tuple[Figure, ...], tally: Tally) -> list[Tally]:
+    """What figures may count: stitches of groups are counted apart, or once more."""
+    units = [f.unit for f in figures if _is_group_unit(f.unit, tally)]
+    if not units:
+        return [tally]
+    named = frozenset(unit for unit in units if unit in tally.groups)
+    loose = _loose(tally.edge.line, named, any_name=len(named) < len(set(units)))
+    outside = _outside_pairs(tally.edge.line)
+    return [replace(tally, kinds=loose), tally, replace(tally, kinds=outside)]
 
-    Of the numbers it may stand for, the one nearest to what is printed.
+
+def groups_made(claim: Claim, tally: Tally, size: int) -> tuple[int, ...]:
+    """What a wrong count of groups or spaces should say, a number for each of its figures.
+
+    Of the numbers that a figure may stand for, the one nearest to what is printed. Empty
+    for a count of stitches alone, and where something cannot be counted.
     """
-    if len(claim.figures) != 1:
-        return None
-    figure = claim.figures[0]
-    printed = figure.amount.at(size)
-    counts_groups = figure.unit == "sp" or _is_group_unit(figure.unit, tally)
-    if printed is None or not counts_groups:
-        return None
-    answers = _answers(figure, tally, Habit.ALL, (), apart=False)
-    made = [number for number in answers if isinstance(number, int) and number]
-    return min(made, key=lambda number: abs(number - printed), default=None)
+    figures = claim.figures
+    if not any(f.unit == "sp" or _is_group_unit(f.unit, tally) for f in figures):
+        return ()
+    printed = tuple(figure.amount.at(size) or 0 for figure in figures)
+    nearest = [
+        tuple(
+            _nearest(number, _answers(f, one, Habit.ALL, _others(f, figures), apart=False))
+            for f, number in zip(figures, printed, strict=True)
+        )
+        for one in _tallies(figures, tally)
+    ]
+    wrong = [made for made in nearest if all(made) and made != printed]
+    return min(wrong, key=lambda made: _distance(made, printed), default=())
+
+
+def _nearest(printed: int, answers: Iterable[Count]) -> int:
+    made = (number for number in answers if isinstance(number, int) and number)
+    return min(made, key=lambda number: abs(number - printed), default=0)
+
+
+def _distance(made: tuple[int, ...], printed: tuple[int, ...]) -> int:
+    return sum(abs(a - b) for a, b in zip(made, printed, strict=True))
 
 
 def _is_group_unit(unit: str, tally: Tally) -> bool:

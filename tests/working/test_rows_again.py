@@ -30,3 +30,8 @@ def test_a_row_that_grows_grows_each_time(
 )
 def test_rows_that_are_not_there_cannot_come_again(again: str) -> None:
     assert errors(flat(12, f"{again}.")) == [("missing-target", again)]
+
+
+def test_a_row_that_is_not_there_is_told_beside_one_that_is() -> None:
+    text = flat(12, GROWING, "Rep Rows 2 and 9 twice.")
+    assert errors(text) == [("missing-target", "Rep Rows 2 and 9 twice")]

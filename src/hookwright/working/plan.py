@@ -437,7 +437,7 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     if recall.part and (not recall.rows or _rows_of(planner, recall.part)):
         _add_of_part(planner, row, recall)
         return
-    rows = _absolute(planner, recall)
+    rows = _absolute(planner, row, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
     if recall.up_to:
@@ -554,9 +554,14 @@ def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
     _end_last(planner, row)
 
 
-def _absolute(planner: _Planner, recall: Recall) -> list[int]:
-    """The row numbers recalled that are known."""
-    return [n for n in recall.rows if n in planner.known]
+def _absolute(planner: _Planner, row: RowText, recall: Recall) -> list[int]:
+    """The row numbers recalled that are known; others beside them are told of."""
+    known = [n for n in recall.rows if n in planner.known]
+    if known:
+        missing = (str(n) for n in recall.rows if n not in planner.known)
+        place = row.place(recall.span)
+        planner.problems += [("missing-target", place, number) for number in missing]
+    return known
 
 
 def _sets(planner: _Planner, recall: Recall) -> int:

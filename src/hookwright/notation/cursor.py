@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding
 from hookwright.notation.lexer import TOO_LARGE, Kind, Token
-from hookwright.notation.tree import Amount
+from hookwright.notation.tree import Amount, Target
 from hookwright.notation.vocabulary import (
     Phrases,
     StitchWord,
@@ -408,3 +408,7 @@ def _together(stitch: StitchWord, legs: int) -> StitchWord:
         stitch.post,
         legs,
     )
+
+
+ReadPlace = Callable[[Cursor], Target | None]
+"""Reads a place; what it is told by is often a place again: "the gap after next dc"."""

@@ -5,16 +5,17 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.gaps import read_gap, take_gap
+from hookwright.notation.just_made import BEGUN_IN, take_just_closed, take_just_made
 from hookwright.notation.lexer import Kind
 from hookwright.notation.named_places import read_everything, read_named_place
 from hookwright.notation.other_edges import along_foundation, read_other_edge
 from hookwright.notation.place_words import (
     CHAIN_NOUNS,
-    EACH_WORDS,
-    NEXT_WORDS,
     SPACE_NOUNS,
     across,
 )
+from hookwright.notation.rows_below import names_row, read_depth, take_rows_below
 from hookwright.notation.target_nouns import (
     TargetWords,
     is_unknown_noun,
@@ -41,6 +42,16 @@ def read_target(cursor: Cursor) -> Target | None:
         cursor.at = start
         return None
     return _after(cursor, target, start)
+
+
+def read_between(cursor: Cursor) -> Target | None:
+    """After "between": "next 2 groups", "the first two groups and in each gap after"."""
+    return read_gap(cursor, read_target)
+
+
+def read_rows_below(cursor: Cursor) -> Target | None:
+    """ "spike sc 1 row below next st": a place told only by how far down it lies."""
+    return read_depth(cursor, read_target)
 
 
 _WHAT_FOLLOWS = tuple(
@@ -237,16 +248,16 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         target = replace(target, noun="tch")
     if target.noun == "sp" and target.of is None and cursor.take_phrase(*_BY_EDGE_CHAIN):
         target = replace(target, of=Target("tch", Which.NEXT, target.span))
-    target = _just_made(cursor, _just_closed(cursor, target))
-    if target.noun in ("sp", "corner", "ch") and cursor.take_phrase(*_BEGUN_IN):
+    target = take_just_made(cursor, take_just_closed(cursor, target))
+    if target.noun in ("sp", "corner", "ch") and cursor.take_phrase(*BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
         target = replace(target, which=back)
     target = _of_first_worked(cursor, _before_stitch(cursor, target))
     target = _of_leg(cursor, target) or _of_group(cursor, _of_chains(cursor, target))
     if target.noun == "tch" and target.of is not None:  # "2nd of the 3 ch of next loop"
         target = replace(target, noun="ch", chains=None)
-    target = _rows_below(cursor, target)
-    target = _gaps(cursor, target)
+    target = take_rows_below(cursor, target, read_target)
+    target = take_gap(cursor, target, read_target)
     target = _and_also(cursor, target)
     target = _until(cursor, target)
     target = _left_out(cursor, target)
@@ -337,7 +348,7 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     if middle is not None:
         return replace(target, which=Which.CENTRE, of=middle)
     cursor.at = at
-    if _names_row(cursor) or cursor.take_phrase(
+    if names_row(cursor) or cursor.take_phrase(
         "of the row below", "of row below", "of the previous row", "of previous row",
         "of prev row", "of last row", "of the last row", "in the row below", "below it",
         "of all", "of previous round", "of previous rnd", "of prev rnd",
@@ -381,14 +392,6 @@ def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     return None
 
 
-def _names_row(cursor: Cursor) -> bool:
-    """Whether "of row 3" follows, which tells a row and no group."""
-    at = cursor.at
-    named = cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER
-    cursor.at = at
-    return named
-
-
 _BELOW = (
     "below", "from the row below", "from the last row", "from the previous row",
     "of the row below", "of the last row", "of the previous row", "made before",
@@ -430,53 +433,6 @@ def _is_group(cursor: Cursor, target: Target) -> bool:
     )
 
 
-_BEGUN_IN = (
-    "you began in", "you started in", "you began", "you started", "where you began",
-    "where you started", "where you joined", "begun in", "where the round began",
-    "where the rnd began", "where you first worked", "you first worked into",
-    "you worked into first", "that you began in", "that you started in", "we began in",
-    "we started in", "at the start of the round", "at the start of the rnd",
-)  # fmt: skip
-_CLOSED_BY = (
-    "just made", "just formed", "just worked", "just completed", "formed by", "made by",
-    "created by", "under",
-)  # fmt: skip
-
-
-def _just_closed(cursor: Cursor, target: Target) -> Target:
-    """ "loop just made", "sp formed by joining dc": where a round begins."""
-    if target.noun != "sp" or target.which is Which.EACH:
-        return target
-    at = cursor.at
-    by = cursor.take_phrase(*_CLOSED_BY) and cursor.tokens[cursor.at - 1].text
-    if by in ("by", "under"):
-        cursor.take_word("the", "that")
-        cursor.take_word("joining", "closing", "last", "beg", "beginning")
-        found = cursor.stitch() is not None
-        cursor.take_word("just")
-        cursor.take_word("made", "worked", "join")
-    else:
-        found = bool(by)
-    if not found:
-        cursor.at = at
-        return target
-    return replace(target, noun="made", which=Which.SAME)
-
-
-def _just_made(cursor: Cursor, target: Target) -> Target:
-    """ "last sc made", "dc just made", "dc just skipped": not the next one below."""
-    if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
-        return target
-    at = cursor.at
-    just = cursor.take_word("just", "you")
-    if cursor.take_word("made", "worked", "completed"):
-        return replace(target, noun="made", which=Which.SAME)
-    if just and cursor.take_word("skipped", "missed", "sk"):
-        return replace(target, which=Which.SKIPPED)
-    cursor.at = at
-    return target
-
-
 def _is_space_of(target: Target, inner: Target) -> bool:
     """ "ch-2 sp of next shell", "ch-1 of each V", "space of the turning ch"."""
     if inner.noun == "tch" and target.noun == "sp":
@@ -485,155 +441,6 @@ def _is_space_of(target: Target, inner: Target) -> bool:
     return named and (
         target.noun == "sp" or (target.noun == "tch" and target.chains is not None)
     )
-
-
-_OF_ROW = tuple(
-    f"{of} {row}" for of in ("from", "of", "in", "on")
-    for row in ("row", "rnd", "round", "the row", "the round")
-)  # fmt: skip
-_NEARBY = ("below", "beneath", "down", "lower", "underneath")
-
-
-def _rows_below(cursor: Cursor, target: Target) -> Target:
-    at = cursor.at
-    cursor.take_kind(Kind.COMMA)  # "dc in next 3 sts, 2 rows below"
-    cursor.take_word("of", "from", "in", "on")
-    cursor.take_word("the")
-    amount = cursor.number()
-    if amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round"):
-        if cursor.take_word(*_NEARBY):
-            return _over(cursor, target, max(0, (amount.at(0) or 1) - 1))
-        if cursor.take_phrase("before last"):
-            return replace(target, rows_below=1)
-    cursor.at = at
-    several = at and cursor.tokens[at - 1].text in ("sts", "stitches")
-    named = cursor.take_phrase(*_OF_ROW)
-    if named and cursor.token.kind is Kind.NUMBER:
-        if several and target.which is Which.NEXT and target.amount is None:
-            target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
-        return replace(target, rows_below=1, row=cursor.step().value)
-    cursor.at = at
-    below = cursor.take_word("below", "beneath", "behind")
-    return replace(target, rows_below=1) if below and _is_skipped(target) else target
-
-
-def _is_skipped(target: Target) -> bool:
-    """ "The skipped st below": one left in a lower row, not one skipped here."""
-    return target.which is Which.SKIPPED and not target.rows_below
-
-
-def _over(cursor: Cursor, target: Target, down: int) -> Target:
-    """ "the tr 2 rows below next dc": the place on the working edge is named last."""
-    at = cursor.at
-    cursor.take_word("in", "over", "under", "of")
-    above = read_target(cursor) if cursor.token.text in NEXT_WORDS | EACH_WORDS else None
-    if above is not None:
-        return replace(above, rows_below=down)
-    cursor.at = at
-    return replace(target, noun="st", rows_below=down)
-
-
-def read_rows_below(cursor: Cursor) -> Target | None:
-    """ "spike sc 1 row below next st": a place told only by how far down it lies."""
-    start = cursor.at
-    amount = cursor.number()
-    rows = amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round")
-    if amount and rows and cursor.take_word(*_NEARBY):
-        here = Target("st", Which.NEXT, cursor.span_from(start))
-        found = _over(cursor, here, max(0, (amount.at(0) or 1) - 1))
-        return replace(found, span=cursor.span_from(start))
-    cursor.at = start
-    return None
-
-
-def _gaps(cursor: Cursor, target: Target) -> Target:
-    """ "the gap between the groups", "every space between the groups"."""
-    at = cursor.at
-    if target.noun in ("sp", "gap") and cursor.is_word("before", "after"):
-        before = cursor.step().text == "before"
-        inner = read_target(cursor)
-        if inner is not None and inner.which in (Which.FIRST, Which.LAST):
-            which = Which.FIRST if before else Which.LAST
-            if not before and inner.which is Which.FIRST:
-                which = Which.NEXT  # "the gap after the first pair"
-            return replace(target, noun="gap", which=which, of=inner)
-        cursor.at = at
-    if cursor.take_word("between") and target.noun in ("sp", "gap"):
-        beside = _beside(cursor)
-        if beside is not None:
-            of, end = beside
-            return replace(target, noun="gap", which=end or target.which, of=of)
-    cursor.at = at
-    return target
-
-
-def read_between(cursor: Cursor) -> Target | None:
-    """After "between": "next 2 groups", "the first two groups and in each gap after"."""
-    start = cursor.at
-    beside = _beside(cursor)
-    if beside is None:
-        cursor.at = start
-        return None
-    of, end = beside
-    after = cursor.at
-    if cursor.take_word("and"):
-        cursor.take_word("in", "into")
-        other = read_target(cursor)
-        if other is not None and other.noun == "gap" and other.which is Which.EACH:
-            cursor.take_phrase("after that", "after it", "after them", "thereafter")
-            return replace(other, span=cursor.span_from(start))
-    cursor.at = after
-    plain = of is None or of.amount or of.which is Which.SKIPPED
-    which = Which.NEXT if of is None or plain else of.which
-    if of is not None and of.which in (Which.FIRST, Which.LAST, Which.EACH):
-        which = of.which
-    return Target("gap", end or which, cursor.span_from(start), of=of)
-
-
-_EDGES = frozenset("edge end side".split())
-
-
-def _beside(cursor: Cursor) -> tuple[Target | None, Which | None] | None:
-    """What a gap lies between, and whether it is the first or the last of the row.
-
-    Reads "the groups", "next 2 dc", "that edge and the first group", "the last group and
-    the turning chain".
-    """
-    cursor.take_word("the", "every", "any") if cursor.is_word("two", "2") else None
-    first, edge = _one_side(cursor)
-    if first is None and not edge:
-        return None
-    at = cursor.at
-    joined = cursor.take_word("and")
-    second, other_edge = _one_side(cursor) if joined else (None, False)
-    if second is None and not other_edge:
-        cursor.at = at
-        return first, None
-    if second is not None and second.which is Which.SKIPPED:
-        return second, None
-    for here, there, beyond in ((first, second, other_edge), (second, first, edge)):
-        alone = beyond or there is None or there.noun in ("tch", "ch", "here")
-        if here is not None and alone and here.which is Which.LAST:
-            return here, Which.LAST
-        if here is not None and alone and here.which is Which.FIRST:
-            return here, Which.FIRST
-    if edge or (first is not None and first.noun in ("tch", "ch", "here")):
-        return second or first, Which.FIRST
-    ends = other_edge or (second is not None and second.noun in ("tch", "ch"))
-    return first, Which.LAST if ends else None
-
-
-def _one_side(cursor: Cursor) -> tuple[Target | None, bool]:
-    """One side of a gap: a stitch or group, or the edge of the piece."""
-    at = cursor.at
-    if cursor.take_word("it"):
-        return None, True
-    cursor.take_word("the", "that", "this")
-    if cursor.take_word(*_EDGES):
-        cursor.take_word("st", "stitch")
-        return None, True
-    cursor.at = at
-    return read_target(cursor), False
 
 
 def _and_also(cursor: Cursor, target: Target) -> Target:

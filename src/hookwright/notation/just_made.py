@@ -1,0 +1,54 @@
+"""Places that this row has made or begun in: "loop just made", "where you began"."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.tree import Target, Which
+
+BEGUN_IN = (
+    "you began in", "you started in", "you began", "you started", "where you began",
+    "where you started", "where you joined", "begun in", "where the round began",
+    "where the rnd began", "where you first worked", "you first worked into",
+    "you worked into first", "that you began in", "that you started in", "we began in",
+    "we started in", "at the start of the round", "at the start of the rnd",
+)  # fmt: skip
+_CLOSED_BY = (
+    "just made", "just formed", "just worked", "just completed", "formed by", "made by",
+    "created by", "under",
+)  # fmt: skip
+
+
+def take_just_closed(cursor: Cursor, target: Target) -> Target:
+    """ "loop just made", "sp formed by joining dc": where a round begins."""
+    if target.noun != "sp" or target.which is Which.EACH:
+        return target
+    at = cursor.at
+    by = cursor.take_phrase(*_CLOSED_BY) and cursor.tokens[cursor.at - 1].text
+    if by in ("by", "under"):
+        cursor.take_word("the", "that")
+        cursor.take_word("joining", "closing", "last", "beg", "beginning")
+        found = cursor.stitch() is not None
+        cursor.take_word("just")
+        cursor.take_word("made", "worked", "join")
+    else:
+        found = bool(by)
+    if not found:
+        cursor.at = at
+        return target
+    return replace(target, noun="made", which=Which.SAME)
+
+
+def take_just_made(cursor: Cursor, target: Target) -> Target:
+    """ "last sc made", "dc just made", "dc just skipped": not the next one below."""
+    if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
+        return target
+    at = cursor.at
+    just = cursor.take_word("just", "you")
+    if cursor.take_word("made", "worked", "completed"):
+        return replace(target, noun="made", which=Which.SAME)
+    if just and cursor.take_word("skipped", "missed", "sk"):
+        return replace(target, which=Which.SKIPPED)
+    cursor.at = at
+    return target

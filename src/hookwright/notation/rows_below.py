@@ -1,0 +1,77 @@
+"""How far down a place lies: "2 rows below", "of Round 3"."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.cursor import Cursor, ReadPlace
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import EACH_WORDS, NEXT_WORDS
+from hookwright.notation.tree import Target, Which
+
+_OF_ROW = tuple(
+    f"{of} {row}" for of in ("from", "of", "in", "on")
+    for row in ("row", "rnd", "round", "the row", "the round")
+)  # fmt: skip
+_NEARBY = ("below", "beneath", "down", "lower", "underneath")
+
+
+def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
+    """ "2 rows below", "of Round 3": how far down a place lies."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)  # "dc in next 3 sts, 2 rows below"
+    cursor.take_word("of", "from", "in", "on")
+    cursor.take_word("the")
+    amount = cursor.number()
+    if amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round"):
+        if cursor.take_word(*_NEARBY):
+            return _over(cursor, read, target, max(0, (amount.at(0) or 1) - 1))
+        if cursor.take_phrase("before last"):
+            return replace(target, rows_below=1)
+    cursor.at = at
+    several = at and cursor.tokens[at - 1].text in ("sts", "stitches")
+    named = cursor.take_phrase(*_OF_ROW)
+    if named and cursor.token.kind is Kind.NUMBER:
+        if several and target.which is Which.NEXT and target.amount is None:
+            target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
+        return replace(target, rows_below=1, row=cursor.step().value)
+    cursor.at = at
+    below = cursor.take_word("below", "beneath", "behind")
+    return replace(target, rows_below=1) if below and _is_skipped(target) else target
+
+
+def _is_skipped(target: Target) -> bool:
+    """ "The skipped st below": one left in a lower row, not one skipped here."""
+    return target.which is Which.SKIPPED and not target.rows_below
+
+
+def _over(cursor: Cursor, read: ReadPlace, target: Target, down: int) -> Target:
+    """ "the tr 2 rows below next dc": the place on the working edge is named last."""
+    at = cursor.at
+    cursor.take_word("in", "over", "under", "of")
+    above = read(cursor) if cursor.token.text in NEXT_WORDS | EACH_WORDS else None
+    if above is not None:
+        return replace(above, rows_below=down)
+    cursor.at = at
+    return replace(target, noun="st", rows_below=down)
+
+
+def read_depth(cursor: Cursor, read: ReadPlace) -> Target | None:
+    """ "spike sc 1 row below next st": a place told only by how far down it lies."""
+    start = cursor.at
+    amount = cursor.number()
+    rows = amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round")
+    if amount and rows and cursor.take_word(*_NEARBY):
+        here = Target("st", Which.NEXT, cursor.span_from(start))
+        found = _over(cursor, read, here, max(0, (amount.at(0) or 1) - 1))
+        return replace(found, span=cursor.span_from(start))
+    cursor.at = start
+    return None
+
+
+def names_row(cursor: Cursor) -> bool:
+    """Whether "of row 3" follows, which tells a row and no group."""
+    at = cursor.at
+    named = cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER
+    cursor.at = at
+    return named

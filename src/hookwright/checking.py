@@ -1,24 +1,20 @@
-"""From a draft to what is proven of it: read, work, and gather the findings."""
+"""From a draft to what is proven of it: read, work, edit, and gather the findings."""
 
 from __future__ import annotations
 
 from msgspec import Struct
 
+from hookwright.design import Design, read_design
+from hookwright.editing import Manuscript, tech_edit
 from hookwright.finding import Finding, Severity
 from hookwright.notation import Reading, read_pattern
 from hookwright.reading import Draft
 from hookwright.reading.draft import SameLines
 from hookwright.source import Source
-from hookwright.working.balance import balance_findings
 from hookwright.working.findings import findings_of
-from hookwright.working.joined_to import join_findings
-from hookwright.working.multiple import multiple_findings
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.pattern import work_pattern
 from hookwright.working.printed_lines import Line, lines_of
-from hookwright.working.row_labels import label_findings
-from hookwright.working.terms import counted_as_one, mixed_terms
-from hookwright.working.two_readings import two_readings
 
 
 class Checked(Struct, frozen=True):
@@ -27,6 +23,7 @@ class Checked(Struct, frozen=True):
     Attributes:
         draft: Its text, with the way back to the file.
         reading: Its tree.
+        design: What it says beside the rows.
         worked: Its rows in every size.
         lines: Its rows as printed, with their numbers.
         findings: What is wrong, in reading order.
@@ -35,6 +32,7 @@ class Checked(Struct, frozen=True):
 
     draft: Draft
     reading: Reading
+    design: Design
     worked: WorkedPattern
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
@@ -71,18 +69,13 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
     source = draft.source
     reading = read_pattern(source)
     used = terms or reading.pattern.terms
+    design = read_design(source, reading.pattern)
     worked = work_pattern(reading.pattern, used)
     findings = [
         *draft.findings,
         *reading.findings,
         *findings_of(worked, source),
-        *multiple_findings(worked, source),
-        *balance_findings(worked),
-        *join_findings(reading.pattern),
-        *label_findings(reading.pattern, source),
-        *two_readings(worked, source),
-        *counted_as_one(worked, used),
-        *mixed_terms(reading.pattern, source, used),
+        *tech_edit(Manuscript(source, reading.pattern, worked, design, used)),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))
-    return Checked(draft, reading, worked, lines_of(worked), tuple(findings), used)
+    return Checked(draft, reading, design, worked, lines_of(worked), tuple(findings), used)

@@ -24,7 +24,6 @@ from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Problem, problems_of
 from hookwright.working.repairs import Fault, with_repairs
-from hookwright.working.size_lists import size_lists
 from hookwright.working.stated import groups_made
 from hookwright.working.steps import Step, row_name
 
@@ -39,7 +38,6 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
     of_all = [_named(_over_sizes(some), worked) for some in faults.values()]
     result = list(with_repairs(of_all, worked, source))
     result.extend(_unread(worked, source))
-    result.extend(size_lists(worked.pattern, source))
     return sorted(result, key=lambda f: (f.span.start, f.rule))
 
 

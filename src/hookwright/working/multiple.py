@@ -1,64 +1,26 @@
-"""Does the chain that a pattern begins with agree with the multiple it states?
+"""Does a chain agree with the multiple that a pattern states?
 
-A multiple may be of chains or of stitches, and chains to turn on may be added or not. So
-it is only contradicted where no such way to take it fits, or where it says chains itself.
-A row that does not close tells of the chain already: then nothing is said here.
+A multiple may be of chains or of stitches, and chains to turn on may be added or not: a
+chain agrees where one of these ways fits.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-
-from hookwright.finding import Edit, Finding, Severity
-from hookwright.notation.tree import Chain, Multiple, Pattern
-from hookwright.source import Source, Span
-from hookwright.working.foundations import begins_on_chain, next_is_from_hook
-from hookwright.working.outcome import WorkedPattern, Working
-from hookwright.working.problems import problems_of
+from hookwright.notation.tree import Multiple, Pattern
+from hookwright.working.outcome import Working
 
 _MOST_TURNING = 4
 """Chains that custom adds to a multiple of stitches for the first stitch."""
 
 
-def multiple_findings(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
-    """A finding for a stated multiple that the pattern's own chain contradicts."""
-    stated = worked.pattern.multiples
-    if len(stated) != 1 or any(_amiss(working) for working in worked.sizes):
-        return
-    for working in worked.sizes:
-        chains = _chains(working)
-        if chains is None or _fits(stated[0], working, chains):
-            continue
-        yield _finding(stated[0], chains, source)
-        return
-
-
-def _amiss(working: Working) -> bool:
-    return any(
-        problem.rule != "stated-count"
-        for outcome in working.outcomes
-        for problem in problems_of(working, outcome)
-    )
-
-
-def _chains(working: Working) -> int | None:
-    """The chain that the first row is worked into, told or found by its count."""
-    first = next((o for o in working.outcomes if o.worked is not None), None)
-    if first is None:
-        return next((o.foundation for o in working.outcomes if o.foundation), None)
-    nodes = [node for node in first.step.nodes if not isinstance(node, Chain)]
-    on_chain = next_is_from_hook(nodes) or begins_on_chain(nodes)
-    return first.below if on_chain and isinstance(first.below, int) else None
-
-
 def agrees_with_multiple(pattern: Pattern, working: Working, chains: int) -> bool:
     """Whether a chain agrees with the multiple that a pattern states, if it states one."""
     stated = pattern.multiples
-    return len(stated) != 1 or _fits(stated[0], working, chains)
+    return len(stated) != 1 or fits(stated[0], working, chains)
 
 
-def _fits(stated: Multiple, working: Working, chains: int) -> bool:
+def fits(stated: Multiple, working: Working, chains: int) -> bool:
+    """Whether a chain agrees with one multiple."""
     if not stated.each:
         return True
     added = (0, stated.turning) if stated.of_chains else range(_MOST_TURNING + 1)
@@ -68,33 +30,3 @@ def _fits(stated: Multiple, working: Working, chains: int) -> bool:
         stitches = first.tally.stitches
         numbers.extend([stitches] if isinstance(stitches, int) else [])
     return any((number - stated.extra) % stated.each == 0 for number in numbers)
-
-
-def _finding(stated: Multiple, chains: int, source: Source) -> Finding:
-    over = chains % stated.each
-    times = chains // stated.each
-    change = _put_right(stated, over, source)
-    why = "Correct the multiple, or say whether it is one of stitches."
-    if change is not None:
-        said = f'With "{change.replacement}" (not {stated.extra})'
-        why = f"{said} it agrees, if it is one of chains."
-    return Finding(
-        "multiple",
-        Severity.ERROR,
-        stated.span,
-        f"The multiple is given as {stated.each} plus {stated.extra}, but a chain of "
-        f"{chains} is {times} times {stated.each} plus {over}.",
-        why,
-        edit=change,
-    )
-
-
-def _put_right(stated: Multiple, over: int, source: Source) -> Edit | None:
-    """The multiple with as many over as there are, where its words end in that number."""
-    words = source.slice(stated.span)
-    found = re.search(rf"\b{stated.each}\b.*(?P<extra>\b{stated.extra})$", words)
-    if found is None or not over:
-        return None
-    at = stated.span.start
-    behind = f"{words[found.start() : found.start('extra')]}{over}"
-    return Edit(Span(at + found.start(), stated.span.end), behind)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, RowText, Tail
 from hookwright.notation.vocabulary import standard_words
@@ -15,10 +16,15 @@ from hookwright.working.steps import Step
 from hookwright.working.stitches import base_of
 
 
-def mixed_terms(pattern: Pattern, source: Source, terms: str | None) -> Iterator[Finding]:
+def mixed_terms(manuscript: Manuscript) -> Iterator[Finding]:
+    """Words of the other terms: those that only these have, and those a count betrays."""
+    if manuscript.terms is not None:
+        yield from _of_the_others(manuscript.pattern, manuscript.source, manuscript.terms)
+        yield from _counted_as_one(manuscript.worked, manuscript.terms)
+
+
+def _of_the_others(pattern: Pattern, source: Source, terms: str) -> Iterator[Finding]:
     """Words that exist only in the other terms, each once."""
-    if terms is None:
-        return
     only = {
         stitch.id: stitch.terms
         for rows in standard_words().values()
@@ -53,12 +59,12 @@ _NAMED_BY_THE_OTHERS = {
 """What a stitch is called in the other terms, where that is another stitch in these."""
 
 
-def counted_as_one(worked: WorkedPattern, terms: str | None) -> Iterator[Finding]:
+def _counted_as_one(worked: WorkedPattern, terms: str) -> Iterator[Finding]:
     """A count in one stitch over a row that works some of it under its other name.
 
     "3 dc in next space" among groups of 3 tr, and then "(36 tr)": all are tr in UK terms.
     """
-    if terms is None or not worked.sizes:
+    if not worked.sizes:
         return
     told: set[int] = set()
     for outcome in worked.sizes[0].outcomes:

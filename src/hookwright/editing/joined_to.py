@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import (
     Chain,
@@ -16,16 +17,15 @@ from hookwright.notation.tree import (
     Make,
     Node,
     PartText,
-    Pattern,
     RowText,
     Target,
 )
 from hookwright.working.nodes import QUIET
 
 
-def join_findings(pattern: Pattern) -> Iterator[Finding]:
+def join_findings(manuscript: Manuscript) -> Iterator[Finding]:
     """Joins that name another chain than the one their round begins with."""
-    for part in pattern.parts:
+    for part in manuscript.pattern.parts:
         for row in part.rows:
             target, made = _joined(row.body)
             if target is None or not made or target.chains in _by_hand(row.body):

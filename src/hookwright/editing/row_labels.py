@@ -10,8 +10,9 @@ import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Label, PartText, Pattern, RowText
+from hookwright.notation.tree import Label, PartText, RowText
 from hookwright.source import Source
 
 _LONGEST_PAUSE = 60
@@ -20,9 +21,10 @@ _TELLS_ROWS = re.compile(
 )
 
 
-def label_findings(pattern: Pattern, source: Source) -> Iterator[Finding]:
+def label_findings(manuscript: Manuscript) -> Iterator[Finding]:
     """A number left out, or told of two rows, each where the counting goes wrong."""
-    for part in pattern.parts:
+    source = manuscript.source
+    for part in manuscript.pattern.parts:
         if any(row.label is not None and _is_planned(row.label) for row in part.rows):
             continue
         found = [finding for finding in _in_part(part, source) if finding is not None]

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
+from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Related, Severity
 from hookwright.notation.tree import Topic
 from hookwright.source import Span
@@ -21,8 +22,9 @@ from hookwright.working.problems import problems_of
 from hookwright.working.steps import row_name
 
 
-def balance_findings(worked: WorkedPattern) -> Iterator[Finding]:
+def balance_findings(manuscript: Manuscript) -> Iterator[Finding]:
     """The first row that changes a count which is said to stay."""
+    worked = manuscript.worked
     said = next(
         (s for s in worked.pattern.statements if s.topic is Topic.COUNT_STAYS), None
     )

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import (
     Make,
@@ -65,15 +66,16 @@ class _Doubt(Struct, frozen=True):
     is_usual: bool = True
 
 
-def two_readings(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
+def two_readings(manuscript: Manuscript) -> Iterator[Finding]:
     """A finding for each question to which both answers fit."""
+    worked = manuscript.worked
     fits = all(size.cost == size.assumption.cost for size in worked.sizes)
     working = worked.sizes[0]
     if not fits or len(working.outcomes) > _MOST_STEPS:
         return
     for doubt in _doubts(working):
         row = _other_row(worked, doubt) if _is_open(working, doubt) else None
-        found = None if row is None else _finding(worked, doubt, row, source)
+        found = None if row is None else _finding(worked, doubt, row, manuscript.source)
         if found is not None:
             yield found
 

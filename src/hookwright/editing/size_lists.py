@@ -6,16 +6,18 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Amount, Pattern, RowText
-from hookwright.source import Source, Span
+from hookwright.notation.tree import Amount, RowText
+from hookwright.source import Span
 
 
-def size_lists(pattern: Pattern, source: Source) -> Iterator[Finding]:
+def size_lists(manuscript: Manuscript) -> Iterator[Finding]:
     """Lists that have a number too few or too many, each at its place.
 
     Numbers that stand in brackets alone may be anything: they are not looked at.
     """
+    pattern, source = manuscript.pattern, manuscript.source
     sizes = len(pattern.sizes)
     if sizes < 2:
         return

@@ -1,0 +1,247 @@
+"""What is known of a design beside its rows, as values with a span on each.
+
+Lengths are kept in millimetres, exactly, with the unit they were told in. A number told
+for several sizes has one value a size; a value alone stands for every size.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from fractions import Fraction
+
+from msgspec import Struct
+
+from hookwright.source import Span
+
+
+class Measure(Struct, frozen=True):
+    """A length as it is told, with one value a size.
+
+    Attributes:
+        mm: One value, or one a size; None where a size has none (a dash).
+        unit: The unit it is told in: "in", "cm", "mm", "ft", "yd" or "m".
+        span: The numbers with their unit.
+        also: The same in the other units, where it is told twice.
+    """
+
+    mm: tuple[Fraction | None, ...]
+    unit: str
+    span: Span
+    also: Measure | None = None
+
+    def at(self, size: int) -> Fraction | None:
+        """The length for a size. A list that is too short has none for the last sizes."""
+        if len(self.mm) == 1:
+            return self.mm[0]
+        return self.mm[size] if size < len(self.mm) else None
+
+
+class State(StrEnum):
+    """How a piece was when it was measured."""
+
+    UNSAID = ""
+    AS_WORKED = "as worked"
+    BLOCKED = "blocked"
+
+
+class Gauge(Struct, frozen=True):
+    """A gauge as it is stated: "16 sts and 12 rounds in hdc are 10 cm (4 in)".
+
+    Attributes:
+        span: The whole of it.
+        stitches: How many stitches, or repeats, take up the width; None if not told.
+        rows: How many rows take up the height; None if not told.
+        width: The width they take up.
+        height: The height they take up; the width where only one length is told.
+        of: What is counted across: "st", or the writer's word for a repeat ("wave").
+        in_one: How many stitches such a repeat holds, where that is said.
+        stitch: What it is worked in, in the writer's words ("half double crochet").
+        state: Whether it was measured blocked or as worked.
+        hook_mm: The hook, where it is named there.
+    """
+
+    span: Span
+    stitches: Fraction | None = None
+    rows: Fraction | None = None
+    width: Measure | None = None
+    height: Measure | None = None
+    of: str = "st"
+    in_one: int | None = None
+    stitch: str = ""
+    state: State = State.UNSAID
+    hook_mm: Fraction | None = None
+
+
+class Along(StrEnum):
+    """Which way a finished measurement is taken."""
+
+    WIDTH = "width"
+    LENGTH = "length"
+    AROUND = "around"
+    ACROSS = "across"
+    UNSAID = ""
+
+
+class Finished(Struct, frozen=True):
+    """A finished measurement, or the body that a size fits.
+
+    Attributes:
+        along: Which way it is taken; ACROSS is the diameter of a round piece.
+        measure: The length.
+        span: The words.
+        of: What is measured, in the writer's words: "chest"; "" for the piece.
+        to_fit: Whether it is the body's measurement.
+    """
+
+    along: Along
+    measure: Measure
+    span: Span
+    of: str = ""
+    to_fit: bool = False
+
+
+class Hook(Struct, frozen=True):
+    """A hook among the materials, or named in a row.
+
+    Attributes:
+        mm: Its size; None where it is told by a letter or number alone.
+        name: The letter or number beside or instead of it: "I-9".
+        span: The words.
+    """
+
+    mm: Fraction | None
+    name: str
+    span: Span
+
+
+class Colour(Struct, frozen=True):
+    """A colour or yarn that the materials list.
+
+    Attributes:
+        letter: "A", "MC"; "" where it has none.
+        name: Its name; "" where only a letter is told.
+        span: Where it is told.
+        balls: How many balls, one value or one a size; empty if not told.
+    """
+
+    letter: str
+    name: str
+    span: Span
+    balls: tuple[Fraction | None, ...] = ()
+
+
+class YarnListed(Struct, frozen=True):
+    """A yarn that the materials list.
+
+    Attributes:
+        span: The words.
+        name: What it is called; "" if it has no name.
+        weight: The trade's weight class, 0 to 7; None if not told.
+        ball_m: Metres in a ball.
+        ball_g: Grams in a ball.
+        colours: Its colours.
+    """
+
+    span: Span
+    name: str = ""
+    weight: int | None = None
+    ball_m: Fraction | None = None
+    ball_g: Fraction | None = None
+    colours: tuple[Colour, ...] = ()
+
+
+class Abbreviation(Struct, frozen=True):
+    """An entry of the list of abbreviations: "hdc = half double crochet".
+
+    Attributes:
+        word: The abbreviation as it is spelled.
+        meaning: What it stands for.
+        word_span: Where the word stands.
+        span: The whole entry, without the end of its line.
+    """
+
+    word: str
+    meaning: str
+    word_span: Span
+    span: Span
+
+
+class Holds(StrEnum):
+    """What a section of a pattern holds. Source: data/standards.toml."""
+
+    TITLE = "title"
+    LEVEL = "level"
+    SIZES = "sizes"
+    FINISHED = "finished measurements"
+    MATERIALS = "materials"
+    GAUGE = "gauge"
+    TERMS = "terms"
+    ABBREVIATIONS = "abbreviations"
+    SPECIAL_STITCHES = "special stitches"
+    NOTES = "notes"
+    INSTRUCTIONS = "instructions"
+    FINISHING = "finishing"
+    CHARTS = "charts and schematic"
+    CARE = "care and safety"
+    RIGHTS = "contact and rights"
+
+
+class SectionFound(Struct, frozen=True):
+    """A section of the draft.
+
+    Attributes:
+        holds: What it holds.
+        heading: Its heading, or the label its line begins with ("Hook:").
+        body: What stands under it, up to the next heading.
+    """
+
+    holds: Holds
+    heading: Span
+    body: Span
+
+
+class Level(Struct, frozen=True):
+    """The skill level that the pattern states.
+
+    Attributes:
+        step: 1 to 4, from basic to complex.
+        name: As it is written.
+        span: The word.
+    """
+
+    step: int
+    name: str
+    span: Span
+
+
+class Design(Struct, frozen=True):
+    """What the text says of the design beside its rows.
+
+    Attributes:
+        title: Its name; "" if it has none.
+        sections: Its sections in reading order.
+        gauges: Its gauges.
+        finished: Finished measurements, and what its sizes fit.
+        hooks: The hooks it lists.
+        yarns: The yarns it lists.
+        abbreviations: Its list of abbreviations.
+        level: The skill level it states.
+    """
+
+    title: str = ""
+    sections: tuple[SectionFound, ...] = ()
+    gauges: tuple[Gauge, ...] = ()
+    finished: tuple[Finished, ...] = ()
+    hooks: tuple[Hook, ...] = ()
+    yarns: tuple[YarnListed, ...] = ()
+    abbreviations: tuple[Abbreviation, ...] = ()
+    level: Level | None = None
+
+    @property
+    def colours(self) -> tuple[Colour, ...]:
+        """The colours of all its yarns."""
+        return tuple(colour for yarn in self.yarns for colour in yarn.colours)
+
+    def section(self, holds: Holds) -> SectionFound | None:
+        """The first section that holds something."""
+        return next((found for found in self.sections if found.holds is holds), None)

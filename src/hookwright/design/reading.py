@@ -1,0 +1,14 @@
+"""The facts of a design, gathered from its text."""
+
+from __future__ import annotations
+
+from hookwright.design.facts import Design
+from hookwright.design.sections import sections_of
+from hookwright.notation.tree import Pattern
+from hookwright.source import Source
+
+
+def read_design(source: Source, pattern: Pattern) -> Design:
+    """What the text says of the design beside its rows. Never fails."""
+    sections = sections_of(source, pattern)
+    return Design(sections=sections)

@@ -1,0 +1,28 @@
+"""What a rule of the tech edit may look at."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from hookwright.design.facts import Design
+from hookwright.notation.tree import Pattern
+from hookwright.source import Source
+from hookwright.working.outcome import WorkedPattern
+
+
+class Manuscript(Struct, frozen=True):
+    """A pattern that has been read and worked, with all that is known of it.
+
+    Attributes:
+        source: Its text.
+        pattern: Its tree.
+        worked: Its rows in every size.
+        design: What it says beside the rows.
+        terms: The terms it was read in; None where nothing tells them.
+    """
+
+    source: Source
+    pattern: Pattern
+    worked: WorkedPattern
+    design: Design
+    terms: str | None

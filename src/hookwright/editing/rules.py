@@ -1,0 +1,37 @@
+"""The rules of the tech edit, in the order in which an editor goes through them.
+
+Each rule stands in a module of its own and is a function from the manuscript to findings.
+A further one is a line here, its module, its cases in `tests/editing/` and its page in
+`docs/findings/`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from hookwright.editing.balance import balance_findings
+from hookwright.editing.joined_to import join_findings
+from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.mixed_terms import mixed_terms
+from hookwright.editing.multiple import multiple_findings
+from hookwright.editing.row_labels import label_findings
+from hookwright.editing.size_lists import size_lists
+from hookwright.editing.two_readings import two_readings
+from hookwright.finding import Finding
+
+Rule = Callable[[Manuscript], Iterator[Finding]]
+
+RULES: tuple[Rule, ...] = (
+    multiple_findings,
+    balance_findings,
+    join_findings,
+    label_findings,
+    size_lists,
+    two_readings,
+    mixed_terms,
+)
+
+
+def tech_edit(manuscript: Manuscript) -> list[Finding]:
+    """Every finding of every rule."""
+    return [finding for rule in RULES for finding in rule(manuscript)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
@@ -54,6 +56,27 @@ def read_explanation(reader: Reader) -> bool:
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))
+
+
+_ANY_ONE = ("a", "an", "every", "each", "any")
+
+
+def read_how_begun(reader: Reader) -> bool:
+    """ "Begin a solid mesh with ch 3, an open one with ch 5.": how it is done each time."""
+    cursor = reader.cursor
+    start = cursor.at
+    told = reader.items and not reader.depth and cursor.take_word("begin", "start")
+    if not told or not cursor.take_word(*_ANY_ONE) or _names_rows(cursor):
+        cursor.at = start
+        return False
+    while not cursor.is_kind(Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.END):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
+
+
+def _names_rows(cursor: Cursor) -> bool:
+    """ "Start each row with ch 1": this one as well, so it is work."""
+    return any(cursor.peek(ahead).text in ROW_NAMES | ROUND_NAMES for ahead in range(2))
 
 
 _BEGUN = (

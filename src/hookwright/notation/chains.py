@@ -6,14 +6,13 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import IGNORED, STITCH_NOUNS
 from hookwright.notation.tree import Role
 from hookwright.notation.vocabulary import Phrases
 
 _NOT = frozenset(
-    "not never n't don't doesn't isn't won't aren't ignored ignore ignoring uncounted no "
-    "without cannot".split()
-)
+    "not never n't don't doesn't isn't won't aren't uncounted no without cannot".split()
+).union(IGNORED)
 _COUNTS = frozenset(
     "counts count counted counting acts act acting stands stand standing "
     "equals equal is are serves serve considered replaces represents as makes make "
@@ -45,7 +44,7 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     stitch, number, chains = _named(tokens, own_words)
     if words & _NOT:
         about = words & {"count", "counts", "counted", "stitch", "st", "sts", "stitches"}
-        return Meaning(Role.COUNTS_NOT) if about or words & {"ignored", "ignore"} else None
+        return Meaning(Role.COUNTS_NOT) if about or words & IGNORED else None
     if not stitch:
         return None
     if words & _COUNTS or tokens[0].kind is Kind.EQUALS:

@@ -16,6 +16,12 @@ PREPOSITIONS = frozenset(
 INTO = frozenset("in into on onto over around under inside through at".split())
 
 
+IGNORED = frozenset(
+    "ignored ignore ignoring forget forgotten forgetting disregard disregarded "
+    "disregarding".split()
+)
+"""What is said of a chain that is no stitch."""
+
 STITCH_NOUNS = frozenset("st sts stitch stitches sti stich stiches sch".split())
 
 

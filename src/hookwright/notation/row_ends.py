@@ -41,9 +41,9 @@ def read_turn(reader: Reader) -> bool:
         return reader.add(Turn(cursor.span_from(start), turned=False))
     if _rotated(cursor):
         return reader.add(Turn(cursor.span_from(start), turned=False))
-    if cursor.is_word("turning") and cursor.peek().text in CHAIN_NOUNS:
+    if _is_turning_chain(cursor):
         cursor.at = start
-        return False  # "the turning chain being one"
+        return False
     if cursor.take_phrase(
         "turn the work",
         "turn your work",
@@ -60,6 +60,13 @@ def read_turn(reader: Reader) -> bool:
         return reader.add(Turn(cursor.span_from(start)))
     cursor.at = start
     return False
+
+
+def _is_turning_chain(cursor: Cursor) -> bool:
+    """ "The turning chain being one", "forget the turn chain": a thing, and no turn."""
+    named = cursor.is_word("turning", "turn") and cursor.peek().text in CHAIN_NOUNS
+    made = cursor.is_word("turn") and cursor.peek(2).kind is Kind.NUMBER
+    return named and not made
 
 
 _ROUND_THE_END = ("round", "around", "upside down", "by 180 degrees", "180 degrees")

@@ -11,6 +11,7 @@ from functools import lru_cache, partial
 
 from hookwright.notation.asides import (
     read_explanation,
+    read_how_begun,
     read_note,
     read_number_again,
     read_where_begun,
@@ -222,6 +223,7 @@ _READERS: tuple[Phrase, ...] = (
     read_when_left,
     read_bare_claim,
     read_explanation,
+    read_how_begun,
     read_number_again,
     read_where_begun,
     read_motion_phrase,
@@ -252,6 +254,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         "look looks",
         read_number_again: "times time",
         read_where_begun: "beginning starting first from",
+        read_how_begun: "begin start",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly left right long short selvedge row side",
         read_likewise: "same this so likewise",
@@ -284,9 +287,9 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_note, read_number_again, read_times_before, read_conditional, read_ring,
-            read_working_last, read_when_left, read_last_gets, read_turn, read_join,
-            read_start_in, read_repeat_from,
+            read_note, read_how_begun, read_number_again, read_times_before,
+            read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
+            read_turn, read_join, read_start_in, read_repeat_from,
         )
     },
     read_ending: _SIGNS[read_ending] | {"leave"},

@@ -7,14 +7,14 @@ from itertools import pairwise
 
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import is_line_mark
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import IGNORED, STITCH_NOUNS
 from hookwright.notation.tree import Statement, Topic
 from hookwright.source import Span
 
 _NOT = frozenset(
-    "not never neither don't doesn't isn't won't aren't ignored ignore ignoring uncounted "
-    "no nor without cannot can't".split()
-)
+    "not never neither don't doesn't isn't won't aren't uncounted no nor without cannot "
+    "can't".split()
+).union(IGNORED)
 _CHAIN = frozenset("ch chs chain chains tch".split())
 _BEGINS = frozenset(
     "turning turn beginning beg starting start starts opening opens open first "
@@ -24,8 +24,8 @@ _BEGINS = frozenset(
 _BEGINNING = frozenset("turning beginning beg starting tch".split())
 _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
-    "ignored ignore considered as too represents".split()
-)
+    "considered as too represents".split()
+).union(IGNORED)
 _SPACES = frozenset("sp sps space spaces hole holes gap gaps".split())
 
 
@@ -174,12 +174,10 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
             "stands",
             "stand",
             "acts",
-            "ignored",
-            "ignore",
-            "ignoring",
             "equals",
             "=",
         }
+        | IGNORED
         | STITCH_NOUNS
     )
     stitch = _stitch_named(tokens)

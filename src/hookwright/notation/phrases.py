@@ -19,11 +19,12 @@ from hookwright.notation.one_place import (
     read_all_in_one,
     where_it_begins,
 )
-from hookwright.notation.place_words import across, everything
+from hookwright.notation.place_words import CHAIN_NOUNS, across, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import (
+    Chain,
     InOnePlace,
     Loops,
     Make,
@@ -64,7 +65,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made = read_make(cursor)
     if made is None:
         return False
-    made = _over_the_tail(reader, made)
+    made = _back_along_chain(reader, _over_the_tail(reader, made))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _named_before(reader, made[0])
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
@@ -86,6 +87,26 @@ def read_make_phrase(reader: Reader) -> bool:
         gather(reader, target)
         return True
     return read_all_in_one(reader)
+
+
+def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:
+    """ "Ch 20, sl st back along the chain": from the 2nd ch on, as a tie is worked."""
+    cursor = reader.cursor
+    at = cursor.at
+    bare = len(made) == 1 and made[0].target is None and made[0].amount is None
+    if not bare or not isinstance(reader.last(), Chain) or not cursor.take_word("back"):
+        return made
+    cursor.take_word("along", "down", "up", "over", "across", "on", "to", "in", "into")
+    cursor.take_word("the", "that", "your", "this", "each", "all")
+    if not cursor.take_word(*CHAIN_NOUNS):
+        cursor.at = at
+        return made
+    span = cursor.span_from(at)
+    first = Target("ch", Which.NTH, span, ordinal=2, from_hook=True)
+    return [
+        replace(made[0], target=first),
+        replace(made[0], target=Target("ch", Which.EACH, span), span=span),
+    ]
 
 
 def _over_the_tail(reader: Reader, made: list[Make]) -> list[Make]:

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Skip, Target, Which
@@ -25,12 +26,36 @@ def read_skip(cursor: Cursor) -> Skip | None:
         cursor.at = start
         return None
     cursor.take_word("over")
-    target = read_target(cursor)
+    target = _all_up_to(cursor) or read_target(cursor)
     if target is None:
         target = Target("st", Which.NEXT, cursor.span_from(start))
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
     _take_neighbour(cursor)
     return Skip(target, cursor.span_from(start))
+
+
+_LONGEST_NAME = 5
+_UP_TO = ("to", "until", "till", "up")
+
+
+def _all_up_to(cursor: Cursor) -> Target | None:
+    """ "all sts of the sleeve to next ch-2 sp", "to next corner": what lies before it."""
+    start = cursor.at
+    for _ in range(_LONGEST_NAME):
+        if cursor.is_kind(Kind.WORD) and not cursor.is_word(*_UP_TO):
+            cursor.step()
+    if not cursor.take_phrase("up to", "to", "until", "till"):
+        cursor.at = start
+        return None
+    span = cursor.span_from(start)
+    until = read_target(cursor)
+    if until is None or until.which is not Which.NEXT or until.noun not in _ENDS:
+        cursor.at = start
+        return None
+    return replace(everything(span), span=cursor.span_from(start), until=until)
+
+
+_ENDS = ("sp", "corner", "group", "tch")
 
 
 def _left(cursor: Cursor, start: int) -> Skip | None:

@@ -55,12 +55,13 @@ def _up_a_side(
     at = cursor.at
     along = _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
-    told = not words.isdisjoint(_LEFT_OR_RIGHT) or words >= {"side", "edge"}
+    told = not words.isdisjoint(_LEFT_OR_RIGHT | _WAYS) or words >= {"side", "edge"}
     if stitch is None or along != "side" or not told:
         return None
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
 
 
+_WAYS = frozenset("up down".split())
 _LEFT_OR_RIGHT = frozenset("left right selvedge row".split())
 _SIDES = frozenset("side sides edge".split())
 _OPENINGS = frozenset(

@@ -55,7 +55,7 @@ def in_each(
     looped = facts.family in ("group", "together") or target.noun in ("gap", "group")
     if looped or is_group_name(hook, target.noun):
         return _each_by_turns(node, target)
-    region, rest = _region(hook, target, node.span)
+    region, rest = reach_of(hook, target, node.span)
     if target.left_out:
         region, back = _leave_out(region, target, hook)
         rest = (*back, *rest)
@@ -84,7 +84,7 @@ def each_of_kinds(
     rest: Ahead = ()
     region = hook.ahead
     if isinstance(last_node, (Make, InOnePlace)) and last_node.target is not None:
-        region, rest = _region(hook, last_node.target, last_node.span)
+        region, rest = reach_of(hook, last_node.target, last_node.span)
     works = [_work_of_kind(hook, node, own, group) for node in sorted(nodes, key=_breadth)]
     made: list[Piece[Stitch]] = []
     centres = any(node.target and _at_centres(hook, node.target) for node in nodes)
@@ -103,7 +103,7 @@ def each_of_kinds(
 
 def number_up_to(hook: Hook, target: Target, span: Span) -> int:
     """How many places "each ... to the next corner" takes."""
-    region, _ = _region(hook, target, span)
+    region, _ = reach_of(hook, target, span)
     return number_of(region, _each_wanted(hook, target))
 
 
@@ -181,8 +181,8 @@ def _each_wanted(hook: Hook, target: Target) -> Wanted:
     return lambda place: any(wanted(place) for wanted in nouns)
 
 
-def _region(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
-    """The places "each" runs over, and the rest."""
+def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
+    """The places that "each" runs over, and the rest."""
     until = target.until
     if until is None:
         come_round(hook)

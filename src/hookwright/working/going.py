@@ -58,6 +58,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     if noun == "group" or is_group_name(hook, noun):
         return _go_to_group(hook, target, span)
     if noun == "corner" and not longest_space(hook.edge_line):
+        if hook.worked and not ahead.stitches(hook.ahead):
+            return _stay(hook, target, span)  # where the side that is done meets the next
         return _go_to_centre(hook, replace(target, noun="st"), span)
     return _go_along(hook, target, span)
 

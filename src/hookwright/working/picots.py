@@ -1,7 +1,8 @@
 """Is a chain that is worked back into itself a picot, which uses no place and leaves none?
 
 "Ch 3, sl st in 3rd ch from hook", "ch 3, sl st in last sc made", "ch 4, sc in first ch":
-chains that are more than the picot takes stay chains, and lie on both sides of it.
+chains that are more than the picot takes stay chains, and lie on both sides of it. A cord,
+"ch 40, sl st in 2nd ch from hook and in each ch back", hangs on the row in the same way.
 """
 
 from __future__ import annotations
@@ -98,6 +99,8 @@ def _picot(nodes: Sequence[Node], size: int, terms: str, *, inside: bool) -> _Fo
     if target.from_hook and target.ordinal is not None:
         taken = target.ordinal
         spike = len(nodes) > 2 and _goes_on(nodes[2])
+        if spike and _slips_back(back, nodes[2]):
+            return _Found(3, 0)
         return None if spike or taken > length + 1 else _Found(2, max(0, length - taken))
     closes = not inside and len(nodes) == 2  # "ch 2, sl st in first ch" ends a round
     same = target.which is Which.SAME and _is_called(nodes[2:3])
@@ -127,6 +130,14 @@ def _is_back(target: Target, *, inside: bool) -> bool:
 def _is_called(after: Sequence[Node]) -> bool:
     """Whether the words right behind call it a picot."""
     return bool(after) and isinstance(after[0], Remark) and PICOT in after[0].words.lower()
+
+
+def _slips_back(back: Make, further: Node) -> bool:
+    """Whether slip stitches go back along the whole chain: a cord, as for a tie."""
+    target = further.target if isinstance(further, Make) else None
+    if target is None or target.which is not Which.EACH or target.until is not None:
+        return False
+    return isinstance(further, Make) and {back.stitch, further.stitch} == {"sl st"}
 
 
 def _goes_on(node: Node) -> bool:

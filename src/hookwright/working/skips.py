@@ -8,6 +8,7 @@ from hookwright.notation.tree import Skip, Target, Which
 from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
+from hookwright.working.each_place import reach_of
 from hookwright.working.gaps import is_gap, pass_one_foot
 from hookwright.working.going import seek_group
 from hookwright.working.hook import Hook, pass_over, use
@@ -31,8 +32,8 @@ def skip(hook: Hook, node: Skip) -> None:
     elif target.noun == "group" or is_group_name(hook, target.noun):
         _skip_groups(hook, node, number or 1)
     elif target.which is Which.EACH and number is None:
-        pass_over(hook, hook.ahead, node.span, "skip")
-        hook.ahead = ()
+        reach, hook.ahead = reach_of(hook, target, node.span)
+        pass_over(hook, reach, node.span, "skip")
     else:
         _skip_places(hook, node, number or 1)
 

@@ -23,6 +23,7 @@ from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.corners import (
     CENTRE,
+    is_corner,
     is_each_centre,
     is_one_centre,
     with_centres,
@@ -188,10 +189,7 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         come_round(hook)
         return hook.ahead, ()
     if until.which is Which.LAST:
-        number = number_at(hook, until.amount) or 1
-        count = number_of(hook.ahead, is_stitch)
-        cut = cut_before(hook.ahead, max(0, count - number), is_stitch)
-        return _up_to_stitch(*cut) if cut else (hook.ahead, ())
+        return _but_for_last(hook, number_at(hook, until.amount) or 1)
     if until.noun == "tch":
         found = ahead.seek(hook.ahead, ahead.is_beginning)
         if found is not None:
@@ -200,6 +198,8 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
             hook.ahead, max(0, number_of(hook.ahead, is_stitch) - 1), is_stitch
         )
         return cut or (hook.ahead, ())
+    if until.noun == "corner" and _has_no_corners(hook):
+        return _but_for_last(hook, 1)
     if until.which is Which.CENTRE or until.of is not None or until.noun == "corner":
         trial = hook.fork()
         if go_to(trial, until, span):
@@ -211,6 +211,19 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         return found.line, found.rest
     come_round(hook)
     return hook.ahead, ()
+
+
+def _has_no_corners(hook: Hook) -> bool:
+    """Whether nothing on the edge is a corner: a side of a flat piece ends in one."""
+    grouped = ahead.seek_group(hook.edge_line, is_corner) is not None
+    return not grouped and not longest_space(hook.edge_line)
+
+
+def _but_for_last(hook: Hook, number: int) -> tuple[Ahead, Ahead]:
+    """Everything up to the last so many stitches, and these."""
+    count = number_of(hook.ahead, is_stitch)
+    cut = cut_before(hook.ahead, max(0, count - number), is_stitch)
+    return _up_to_stitch(*cut) if cut else (hook.ahead, ())
 
 
 def _up_to_stitch(region: Ahead, rest: Ahead) -> tuple[Ahead, Ahead]:

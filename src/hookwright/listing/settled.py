@@ -26,6 +26,7 @@ _READ_WITH = {
     Choice.START_WORKED_LAST: "the space it starts in worked into at its end",
     Choice.PAST_GROUP: "the rest of a group passed on the way to the next stitch",
     Choice.EDGE_STITCH: "the long chain at the edge as a tall stitch and a space",
+    Choice.TWO_PIECES: "two pieces laid together, each with a stitch for every one",
     Choice.FIRST_CHAIN: "no chain skipped before the first stitch",
 }
 _TAIL = 'the words after "ending" in place of the end of its repeat'

@@ -310,6 +310,10 @@ _LONGEST_LEAD = 14
 
 
 _STOPS = frozenset("stop stops stopping finish finishes finished done ends".split())
+_GOES_ON = re.compile(
+    r"\b(?:go|skip|move|proceed|jump|continue|pass)(?: on| ahead| straight)? to\b",
+    re.IGNORECASE,
+)
 
 
 def _told_of_sizes(draft: Collected, line: Line) -> bool:
@@ -321,7 +325,8 @@ def _told_of_sizes(draft: Collected, line: Line) -> bool:
     rest = draft.tokens[cursor.at : line.last]
     if any(draft.own_letters(token) in draft.sizes for token in rest):
         return True
-    if not _STOPS.isdisjoint(token.text for token in rest):
+    leaves = _GOES_ON.search(line.text)  # "Size S: go on to Body"
+    if leaves or not _STOPS.isdisjoint(token.text for token in rest):
         return True  # "Size S stops here": the labels after it say whom they are for
     colon = draft.tokens[line.last - 1].kind is Kind.COLON
     if len(rest) > (_LONGEST_LEAD if colon else _LONGEST_LEAD // 2):

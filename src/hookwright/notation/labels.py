@@ -573,6 +573,9 @@ def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:
     while cursor.token.kind is Kind.OPEN:
         start = cursor.at
         words = _bracket_words(cursor)
+        if cursor.sizes > 1 and words[-1:] == ["only"]:  # "(Adult L only)": for whom it is
+            cursor.at = start
+            return found
         about = _read_bracket(words, draft)
         if not about and not _mark_follows(cursor, draft):
             cursor.at = start

@@ -20,7 +20,8 @@ _SIZE_LINE = re.compile(
 
 
 _SIZE_NAME = re.compile(
-    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|\dX|small|medium|large|newborn|preemie|"
+    r"(?:(?:(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -])?"
+    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\dX|newborn|preemie|"
     r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
@@ -238,15 +239,23 @@ def _is_size(draft: Collected, cursor: Cursor) -> bool:
     """Whether names of sizes stand here alone, with "only" after them."""
     own = draft.own_letters(cursor.token)
     words = {name.lower() for name in draft.sizes if len(name) > 1}
-    if own not in draft.sizes and own.lower() not in words:
+    start = cursor.at
+    several = _name_of_words(draft, cursor)
+    cursor.at = start
+    if own not in draft.sizes and own.lower() not in words and not several:
         return False
-    for ahead in range(1, 2 * len(draft.sizes) + 2):
+    for ahead in range(1, sum(map(_tokens_of, draft.sizes)) + len(draft.sizes) + 2):
         token = cursor.peek(ahead)
-        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.COMMA):
-            return False
         if token.text == "only":
             return True
+        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.COMMA) and token.text != "/":
+            return False
     return False
+
+
+def _tokens_of(name: str) -> int:
+    """How many words and marks a name may be: "Adult S/M" is four."""
+    return len(re.findall(r"\w+|\W", name.replace(" ", "")))
 
 
 _SIZE_UNITS = frozenset(
@@ -259,6 +268,10 @@ def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
     by_lower = {name.lower(): name for name in draft.sizes}
     initials = {"small": "s", "medium": "m", "large": "l"}
     while True:
+        several = _name_of_words(draft, cursor)
+        if several:
+            names.append(several)
+            continue
         word = cursor.token.text
         name = by_lower.get(word) or by_lower.get(initials.get(word, ""))
         if name is None:
@@ -270,3 +283,21 @@ def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
         if word == "only":
             return tuple(names)
         cursor.step()
+
+
+def _name_of_words(draft: Collected, cursor: Cursor) -> str:
+    """The name of a size that is more than one word, "Adult S/M", if it stands here."""
+    start = cursor.token.start
+    for name in draft.sizes:
+        end = start + len(name)
+        here = draft.source.text[start : end + 1]
+        if _IS_LONG.search(name) and here[: len(name)].lower() == name.lower():
+            if here[len(name) :].isalnum():
+                continue
+            while cursor.token.start < end and not cursor.done():
+                cursor.step()
+            return name
+    return ""
+
+
+_IS_LONG = re.compile(r"\w\W+\w")

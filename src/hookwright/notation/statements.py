@@ -119,7 +119,7 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
     chain = _turning_chain(tokens, known, span)
     if chain is not None:
         yield chain
-    space = _space_counts(known, span)
+    space = _space_counts(tokens, known, span)
     if not known & _SPACES and known & _BEGINNING and not _of_every_chain(tokens):
         space = None
     if space is not None:
@@ -260,7 +260,7 @@ def _stitch_named(tokens: list[Token]) -> str:
     return ""
 
 
-def _space_counts(known: set[str], span: Span) -> Statement | None:
+def _space_counts(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
     """ "Each ch-1 space counts as a stitch", "when you come to a hole, it is one st"."""
     if not known & (_SPACES | {"ch-1"}) and "ch" not in known:
         return None
@@ -268,9 +268,22 @@ def _space_counts(known: set[str], span: Span) -> Statement | None:
         return None
     if not known & _SPACES and not ("ch" in known and "1" in known):
         return None
-    if not known & {"counts", "counted", "count", "stands", "stand", "hole"}:
+    counts = known & {"counts", "counted", "count", "stands", "stand", "hole"}
+    if not counts and not _each_is_one(tokens, known):
         return None
     return Statement(Topic.SPACES, holds=not known & _NOT, span=span)
+
+
+def _each_is_one(tokens: list[Token], known: set[str]) -> bool:
+    """ "Each sc and each ch-1 sp is one st"."""
+    at = next((i for i, token in enumerate(tokens) if token.text in ("is", "are")), None)
+    if at is None or not known & {"each", "every"}:
+        return False
+    behind = [token.text for token in tokens[at + 1 : at + 4]]
+    return behind[:1] != [] and behind[0] in _ONE and bool(STITCH_NOUNS & set(behind))
+
+
+_ONE = frozenset("a one 1 also itself".split())
 
 
 SLIP_WORDS = frozenset("sl ss slst slip".split())

@@ -15,13 +15,13 @@ from hookwright.working.hook import Hook
 from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
-from hookwright.working.wanted import corner_wanted, longest_space, number_of
+from hookwright.working.wanted import corner_space, corner_wanted, number_of
 
 
 def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     """How many places are left before "to last n" or the next corner is reached."""
     if times.noun == "corner":
-        if not longest_space(hook.edge_line):
+        if not corner_space(hook.edge_line):
             return _stop_at_centre(hook)
         corner = corner_wanted(hook)
         corners = number_of(hook.ahead, corner)

@@ -55,6 +55,7 @@ class Choice(StrEnum):
     EDGE_STITCH = "the long chain at the edge is a tall stitch and a space"
     FIRST_CHAIN = "the first stitch goes into the first chain, and none is skipped"
     TAIL_INSTEAD = "the words after the repeats stand for the end of the last one"
+    TWO_PIECES = "the layers are two pieces laid together, and no piece folded"
     AS_MANY_AS_FIT = "as many repeats as fit"
 
 

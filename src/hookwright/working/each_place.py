@@ -38,9 +38,9 @@ from hookwright.working.sequence import Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.wanted import (
+    corner_space,
     cut_before,
     is_group_name,
-    longest_space,
     number_of,
     wanted_by,
 )
@@ -167,7 +167,7 @@ def _each_by_turns(node: Make, target: Target) -> Node:
 def _at_centres(hook: Hook, target: Target) -> bool:
     """Whether corners are meant that no space tells: the middle of three in one place."""
     every = target.noun == "corner" and target.which is Which.EACH
-    return is_each_centre(target) or (every and not longest_space(hook.edge_line))
+    return is_each_centre(target) or (every and not corner_space(hook.edge_line))
 
 
 def _each_wanted(hook: Hook, target: Target) -> Wanted:
@@ -216,7 +216,7 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
 def _has_no_corners(hook: Hook) -> bool:
     """Whether nothing on the edge is a corner: a side of a flat piece ends in one."""
     grouped = ahead.seek_group(hook.edge_line, is_corner) is not None
-    return not grouped and not longest_space(hook.edge_line)
+    return not grouped and not corner_space(hook.edge_line)
 
 
 def _but_for_last(hook: Hook, number: int) -> tuple[Ahead, Ahead]:

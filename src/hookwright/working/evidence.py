@@ -69,6 +69,7 @@ DEPARTING = {
     Choice.EDGE_STITCH: 4,
     Choice.FIRST_CHAIN: 5,
     Choice.TAIL_INSTEAD: 5,
+    Choice.TWO_PIECES: 4,
     Choice.AS_MANY_AS_FIT: 60,
 }
 

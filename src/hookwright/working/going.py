@@ -23,10 +23,10 @@ from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_ov
 from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Piece, Repeat, Run
 from hookwright.working.wanted import (
+    corner_space,
     cut_before,
     is_chain,
     is_group_name,
-    longest_space,
     number_of,
     on_ring,
     only_spaces,
@@ -57,7 +57,7 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_turning_chain(hook, target, span)
     if noun == "group" or is_group_name(hook, noun):
         return _go_to_group(hook, target, span)
-    if noun == "corner" and not longest_space(hook.edge_line):
+    if noun == "corner" and not corner_space(hook.edge_line):
         if hook.worked and not ahead.stitches(hook.ahead):
             return _stay(hook, target, span)  # where the side that is done meets the next
         return _go_to_centre(hook, replace(target, noun="st"), span)

@@ -58,7 +58,8 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     if facts.family == "foundation":
         _foundation_stitches(hook, node, number or 1)
         return None
-    if (node.loop or hook.loop) == "layers":
+    layers = (node.loop or hook.loop) == "layers"
+    if layers and not hook.asks(Choice.TWO_PIECES):
         _through_layers(hook, node, facts, number)
         return None
     if node.target is None:

@@ -38,24 +38,42 @@ def wanted_by(hook: Hook, target: Target) -> Wanted:
     return _named(hook, noun)
 
 
-def longest_space(line: Ahead) -> int:
-    """The chains of the longest space of a line; 0 where it has none."""
+_MOST_CORNERS = 12
+"""Spaces alike that may be corners; more of them are a mesh or a moss stitch."""
+
+
+def corner_space(line: Ahead) -> int:
+    """The chains of the spaces that are the corners of an edge; 0 where none are."""
+    longest = _longest_space(line)
+    if (
+        not longest
+        or number_of(line, lambda place: _has_chains(place, longest)) > _MOST_CORNERS
+    ):
+        return 0
+    return longest
+
+
+def _longest_space(line: Ahead) -> int:
     longest = 0
     for piece in line:
         if isinstance(piece, Run):
             chains = piece.item.chains if piece.item.kind is PlaceKind.SPACE else 0
         else:
-            chains = longest_space(piece.body)
+            chains = _longest_space(piece.body)
         longest = max(longest, chains)
     return longest
 
 
+def _has_chains(place: Place, chains: int) -> bool:
+    return place.kind is PlaceKind.SPACE and place.chains == chains
+
+
 def corner_wanted(hook: Hook) -> Wanted:
     """A corner is the longest of the spaces on the edge."""
-    longest = longest_space(hook.edge_line)
-    if not longest:
+    chains = corner_space(hook.edge_line)
+    if not chains:
         return is_stitch
-    return lambda place: place.kind is PlaceKind.SPACE and place.chains == longest
+    return lambda place: _has_chains(place, chains)
 
 
 def space_wanted(hook: Hook, target: Target) -> Wanted:

@@ -67,7 +67,8 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
     if isinstance(draft, Source):
         draft = Draft(draft, SameLines(draft))
     source = draft.source
-    reading = read_pattern(source)
+    levels = {heading.span.start: heading.level for heading in draft.headings}
+    reading = read_pattern(source, levels)
     used = terms or reading.pattern.terms
     design = read_design(source, reading.pattern)
     worked = work_pattern(reading.pattern, used)

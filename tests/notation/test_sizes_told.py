@@ -30,6 +30,15 @@ def test_sizes_are_known_by_their_names(line: str, sizes: str) -> None:
     assert parse_text(line + ROUND).pattern.sizes == tuple(sizes.split())
 
 
+def test_a_name_may_be_of_several_words() -> None:
+    text = "Sizes: Toddler (Child, Adult S/M, Adult L)\n\nRnd 1: 8 (9, 10, 11) hdc in ring."
+    only = "\nSize Child: go on to Body.\nRnd 2 (Adult S/M and Adult L only): 2 hdc in each st."
+    pattern = parse_text(text + only + "\nRnd 3: Hdc in each st.\n").pattern
+    assert pattern.sizes == ("Toddler", "Child", "Adult S/M", "Adult L")
+    labels = [row.label for row in pattern.parts[0].rows if row.label]
+    assert [label.sizes for label in labels] == [(), ("Adult S/M", "Adult L"), ()]
+
+
 @pytest.mark.parametrize(
     "line", ["Rounds 3, 4 and 5", "Gauge: 14 (15) sts in 10 cm", "Sizes M and L only:"]
 )

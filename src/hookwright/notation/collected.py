@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections.abc import Mapping
 
 from msgspec import Struct, field
 
@@ -43,6 +44,7 @@ class Collected(Struct):
         own_words: The stitches it defines.
         squares: Where the squares of filet are explained, which is no row.
         yarns: Words in the names of its yarns, lower case.
+        levels: How far down its headings stand, by where their words begin.
         steps: Whether its rows are told by bare numbers.
         section: What the lines here are about.
         parts: Parts that are complete.
@@ -65,6 +67,7 @@ class Collected(Struct):
     own_words: Phrases = field(default_factory=dict)
     squares: frozenset[int] = frozenset()
     yarns: frozenset[str] = frozenset()
+    levels: Mapping[int, int] = field(default_factory=dict)
     steps: bool = False
     section: Section = Section.INTRODUCTION
     parts: list[PartText] = field(default_factory=list)

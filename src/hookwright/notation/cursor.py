@@ -265,6 +265,8 @@ class Cursor(Struct):
         opened = 0
         while True:
             token = self.token
+            if values and not opened and not self._opens_value():
+                return values  # "Row 21 (23, 27) (RS)"
             if token.kind is Kind.OPEN:
                 opened += 1
             elif not opened:
@@ -278,6 +280,11 @@ class Cursor(Struct):
             elif token.kind not in SIZE_MARKS:
                 return None
             self.step()
+
+    def _opens_value(self) -> bool:
+        """Whether a bracket opens with a number, or with the dash of a size without one."""
+        inside = self.peek().kind in (Kind.NUMBER, Kind.DASH, Kind.OPEN)
+        return inside or self.token.kind is not Kind.OPEN
 
     def _is_no_value(self) -> bool:
         before = self.tokens[self.at - 1].kind

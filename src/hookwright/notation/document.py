@@ -8,6 +8,7 @@ a gap. Everything else is searched for conventions, definitions and the foundati
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -48,6 +49,7 @@ from hookwright.notation.tree import (
     Node,
     PartText,
     Pattern,
+    Recall,
     RowText,
     Turn,
 )
@@ -65,11 +67,18 @@ class Reading(Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-def read_pattern(source: Source) -> Reading:
-    """Reads a draft. Never fails: what is not understood is a finding or a remark."""
+def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Reading:
+    """Reads a draft. Never fails: what is not understood is a finding or a remark.
+
+    Args:
+        source: Its text.
+        levels: How far down its headings stand, by the place their words begin, where the
+            kind of file tells that.
+    """
     tokens = tokens_of(source.text)
     marks = marks_of(tokens)
     draft = Collected(source, tokens, marks, lines_of(source, tokens, marks))
+    draft.levels = levels or {}
     _limits(draft)
     draft.sizes = size_names(draft)
     draft.steps = _numbered_steps(draft)
@@ -344,11 +353,20 @@ def _heads_part(draft: Collected, number: int) -> bool:
         if label is not None:
             return True
         nodes, _ = draft.read(line)
-        if any(isinstance(node, Chain) for node in nodes[:3]):
+        if any(isinstance(node, Chain) for node in nodes[:3]) or _works_a_part(nodes):
             return True
         if is_heading(draft.tokens_in(line), line.text, marked=False):
             return False
     return False
+
+
+def _works_a_part(nodes: tuple[Node, ...]) -> bool:
+    """ "Work as for Back to end of Row 26": the rows of another part begin this one."""
+    return bool(nodes) and isinstance(nodes[0], Recall) and bool(nodes[0].part)
+
+
+_UNSIGNED = 7
+"""Where a heading without a number sign stands: under all that have one."""
 
 
 def _heads_stretch(draft: Collected, line: Line, number: int) -> bool:
@@ -367,6 +385,7 @@ def _rank(draft: Collected, line: Line) -> int:
     """How far down a heading stands: by number signs; capitals are over small letters."""
     marks = draft.source.text[max(0, line.start - 8) : line.start].rpartition("\n")[2]
     signs = (marks + line.text).lstrip().partition(" ")[0].count("#")
+    signs = draft.levels.get(line.start, signs) or _UNSIGNED
     name = heading_name(line.text)
     return signs * 2 + (not name.isupper())
 

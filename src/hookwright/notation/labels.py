@@ -220,8 +220,9 @@ def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
     ranges = [tuple(range(begin, draft.numbers[-1] + 1))]
     while cursor.is_kind(Kind.NUMBER):
         first = cursor.step().value
-        if not cursor.take_kind(Kind.DASH) or not cursor.is_kind(Kind.NUMBER):
+        if not _is_through(cursor.token) or cursor.peek().kind is not Kind.NUMBER:
             break
+        cursor.step()
         last = cursor.step().value
         ranges.append(tuple(range(first, min(last, first + _MOST) + 1)))
         cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.COLON)
@@ -320,17 +321,22 @@ def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
 def _plain_before_ranges(cursor: Cursor) -> Amount | None:
     """The 8 of "5-8 [5-10, 5-12]": what follows are ranges, not numbers."""
     token = cursor.token
-    ranged = cursor.peek().kind is Kind.OPEN and cursor.peek(3).kind is Kind.DASH
+    ranged = cursor.peek().kind is Kind.OPEN and _is_through(cursor.peek(3))
     if (
         token.kind is not Kind.NUMBER
         or not ranged
         or cursor.peek(4).kind is not Kind.NUMBER
     ):
         return None
-    if cursor.peek(5).kind not in (Kind.COMMA, Kind.CLOSE, Kind.SEMICOLON):
+    if cursor.peek(5).kind not in (Kind.COMMA, Kind.CLOSE, Kind.SEMICOLON, Kind.COLON):
         return None
     cursor.step()
     return Amount((token.value,), token.span)
+
+
+def _is_through(token: Token) -> bool:
+    """Whether a range goes on here to its last row."""
+    return token.kind is Kind.DASH or token.text in ("to", "through", "thru")
 
 
 def _named_label(cursor: Cursor) -> _Draft | None:

@@ -6,7 +6,7 @@ from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.times import read_times
-from hookwright.notation.tree import Often, Recall
+from hookwright.notation.tree import Amount, Often, Recall
 
 ROW_WORDS = frozenset("row rows rnd rnds round rounds rd rds r rs rw step steps".split())
 _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating".split())
@@ -164,10 +164,12 @@ def _part(cursor: Cursor, start: int) -> Recall | None:
     words = _words_of_name(cursor)
     if not words or words[0] in ("before", "above", "a", "you", "it"):
         return None
-    rows = _up_to_row(cursor) or _rows_of_it(cursor)
+    ends = _last_row(cursor)
+    rows = _up_to(ends) if ends is not None else _rows_of_it(cursor)
     if not _ends(cursor) and not (rows and _counts(cursor)):
         return None
-    return Recall(rows, cursor.span_from(start), part=" ".join(words))
+    by_size = ends if ends is not None and len(set(ends.values)) > 1 else None
+    return Recall(rows, cursor.span_from(start), part=" ".join(words), ends=by_size)
 
 
 _LONGEST_NAME = 5
@@ -190,18 +192,35 @@ def _words_of_name(cursor: Cursor) -> list[str]:
     return words
 
 
-def _up_to_row(cursor: Cursor) -> tuple[int, ...]:
-    """ "to end of Round 6", "through Rnd 4", "up to and including Row 8"."""
+def _last_row(cursor: Cursor) -> Amount | None:
+    """ "to end of Round 6", "through Rnd 4", "up to and including Row 8 (10, 12)"."""
     at = cursor.at
     if cursor.take_phrase("up to", "to", "through", "thru", "until", "till", "up until"):
         cursor.take_phrase("and including")
         cursor.take_phrase("the end of", "end of", "the")
-        rows = _row_numbers(cursor)
-        if len(rows) == 1 and 0 < rows[0] <= _MOST_ROWS:
+        last = _ordinal_row(cursor) or _numbered_row(cursor)
+        if last is not None and all(0 < (n or 1) <= _MOST_ROWS for n in last.values):
             cursor.take_word("inclusive", "included")
-            return tuple(range(1, rows[0] + 1))
+            return last
     cursor.at = at
-    return ()
+    return None
+
+
+def _ordinal_row(cursor: Cursor) -> Amount | None:
+    """ "the 6th round"."""
+    start = cursor.at
+    rows = _row_numbers(cursor) if cursor.is_kind(Kind.ORDINAL) else ()
+    return Amount(rows, cursor.span_from(start)) if len(rows) == 1 else None
+
+
+def _numbered_row(cursor: Cursor) -> Amount | None:
+    """ "Row 26 (28, 32, 36)": a number, or one a size."""
+    return cursor.number() if cursor.take_word(*ROW_WORDS) else None
+
+
+def _up_to(last: Amount) -> tuple[int, ...]:
+    """All rows up to the last one of the largest size."""
+    return tuple(range(1, max(number or 0 for number in last.values) + 1))
 
 
 def _rows_of_it(cursor: Cursor) -> tuple[int, ...]:

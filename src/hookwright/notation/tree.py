@@ -309,6 +309,7 @@ class Recall(Struct, frozen=True):
         forms_pattern: Whether the text only says that the rows form the pattern.
         up_to: The number of the last row that they are worked as; 0 where none is told.
         part: The name of the part they belong to, where that is another.
+        ends: The last of them in each size, where sizes differ.
     """
 
     rows: tuple[int, ...]
@@ -320,6 +321,7 @@ class Recall(Struct, frozen=True):
     forms_pattern: bool = False
     up_to: int = 0
     part: str = ""
+    ends: Amount | None = None
 
 
 class Instead(Struct, frozen=True):

@@ -40,6 +40,14 @@ from hookwright.working.recalled import named_rows, recall_in, repeats_itself, w
 from hookwright.working.steps import MOST_ROWS, Step, carried, claims_at
 
 
+class _Done(Struct, frozen=True):
+    """A part that is planned: its rows by number, and what it begins with before them."""
+
+    name: str
+    known: dict[int, tuple[Node, ...]]
+    opening: tuple[tuple[Node, ...], ...]
+
+
 class _Planner(Struct):
     """The rows of one part so far."""
 
@@ -55,7 +63,8 @@ class _Planner(Struct):
     last: int = 0
     ends: int = 0
     problems: list[tuple[str, Span, str]] = field(default_factory=list)
-    parts: list[tuple[str, dict[int, tuple[Node, ...]]]] = field(default_factory=list)
+    parts: list[_Done] = field(default_factory=list)
+    opening: tuple[tuple[Node, ...], ...] = ()
 
 
 class Plan(Struct, frozen=True):
@@ -75,7 +84,7 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
     steps: list[Step] = []
     problems: list[tuple[str, Span, str]] = []
     before: _Planner | None = None
-    done: list[tuple[str, dict[int, tuple[Node, ...]]]] = []
+    done: list[_Done] = []
     for number, part in enumerate(parts):
         planner = _Planner(number, size, sizes)
         if before is not None and _continues(part, before):
@@ -84,7 +93,7 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
         planner.parts, planner.ends = done, part.last_row
         for at, row in enumerate(part.rows):
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
-        done.append((part.name.lower(), planner.known))
+        done.append(_Done(part.name.lower(), planner.known, planner.opening))
         _release(planner, None)
         steps.extend(carried(planner.steps))
         problems.extend(planner.problems)
@@ -263,6 +272,8 @@ def _keep(planner: _Planner, step: Step) -> None:
     if len(planner.steps) >= MOST_ROWS:
         return
     planner.steps.append(step)
+    if step.number is None and not planner.known:
+        planner.opening = (*planner.opening, step.nodes)
     if step.number is not None:
         planner.known[step.number] = step.nodes
         planner.last = max(planner.last, step.number)
@@ -310,14 +321,23 @@ def _step(
 
 def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | None:
     """The row of a number in another part."""
-    return _rows_of(planner, name).get(number)
+    return _part_called(planner, name).known.get(number)
 
 
-def _rows_of(planner: _Planner, name: str) -> dict[int, tuple[Node, ...]]:
-    """The rows of another part; the one called just so comes before those called alike."""
-    exactly = (known for part, known in planner.parts if part == name)
-    alike = (known for part, known in planner.parts if part and _alike(part, name))
-    return next(exactly, None) or next(alike, {})
+_NO_PART = _Done("", {}, ())
+
+
+def _part_called(planner: _Planner, name: str) -> _Done:
+    """Another part; the one called just so comes before those called alike."""
+    exactly = (done for done in planner.parts if done.name == name and done.known)
+    alike = (done for done in planner.parts if done.name and _alike(done.name, name))
+    return next(exactly, None) or next(alike, _NO_PART)
+
+
+def _last_with(planner: _Planner, rows: tuple[int, ...]) -> _Done:
+    """The part before this one that has some rows: no part bears the name that is told."""
+    parts = (done for done in reversed(planner.parts) if rows)
+    return next((done for done in parts if set(rows) <= done.known.keys()), _NO_PART)
 
 
 def _alike(part: str, name: str) -> bool:
@@ -434,7 +454,8 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
     if recall.label:
         _add_by_name(planner, row, recall)
         return
-    if recall.part and (not recall.rows or _rows_of(planner, recall.part)):
+    elsewhere = not planner.known or _part_called(planner, recall.part).known
+    if recall.part and (not recall.rows or elsewhere):
         _add_of_part(planner, row, recall)
         return
     rows = _absolute(planner, row, recall)
@@ -462,13 +483,21 @@ def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
 def _add_of_part(planner: _Planner, row: RowText, recall: Recall) -> None:
     """Reads "work as for Head to end of Round 6": the rows of another part, in this one.
 
-    A whole part is worked again only where its words say so and it begins by itself.
+    A whole part is worked again only where its words say so and it begins by itself. The
+    first of its rows is worked on what that part begins with.
     """
-    known = _rows_of(planner, recall.part)
+    part = _part_called(planner, recall.part)
+    part = part if part.known else _last_with(planner, recall.rows)
+    known = part.known
     rows = recall.rows or tuple(sorted(known))
+    ends = recall.ends.at(planner.size) if recall.ends is not None else None
+    rows = tuple(number for number in rows if ends is None or number <= ends)
     begins = bool(rows) and works_in_ring(known.get(rows[0], ()))
     if not all(number in known for number in rows) or not (recall.rows or begins):
         return
+    if not planner.steps and rows and rows[0] == min(known):
+        for nodes in part.opening:
+            _keep_again(planner, row, recall, nodes, 0, numbered=0)
     for number in rows:
         _keep_again(planner, row, recall, known[number], number, numbered=number)
     _end_last(planner, row)
@@ -485,7 +514,7 @@ def _keep_again(
 ) -> None:
     step = Step(
         planner.part,
-        planner.last + 1 if numbered is None else numbered,
+        planner.last + 1 if numbered is None else numbered or None,
         "",
         nodes,
         (),

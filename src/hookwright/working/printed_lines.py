@@ -39,7 +39,7 @@ class Line(Struct, frozen=True):
             corner to corner, how many of its blocks.
         spaces: Chain spaces made, one a size.
         stated: The printed count, one a size.
-        colours: Stitches with each yarn, in the first size.
+        colours: Stitches with each yarn, in the first size; empty if that works none.
         agrees: Whether it closes and its count agrees, in every size.
         below: Stitches of the edge below, one a size.
     """
@@ -123,7 +123,7 @@ def _alike(a: Line, b: Line) -> bool:
 
     Rows of other colours are others; what only a later size works has none.
     """
-    if (a.printed, a.part, a.span) != (b.printed, b.part, b.span):
+    if (a.printed, a.part, a.span.start) != (b.printed, b.part, b.span.start):
         return False
     if a.colours and b.colours and a.colours != b.colours:
         return False
@@ -203,12 +203,33 @@ def _merged(per_size: list[list[tuple[Line, bool]]]) -> list[Line]:
     """One line for every printed row, with a number for each size it is worked in."""
     alike = _begun_alike(per_size)
     found = [_keyed(lines, alike) for lines in per_size]
-    places: dict[_Key, int] = {}
-    for own in found:
-        for place, key in enumerate(own):
-            places[key] = max(place, places.get(key, 0))
-    keys = sorted(places, key=lambda key: places[key])
-    return [_across(key, found) for key in keys]
+    return [_across(key, found) for key in _in_order([list(own) for own in found])]
+
+
+def _in_order(per_size: list[list[_Key]]) -> Iterator[_Key]:
+    """The rows of all sizes, each behind what comes before it in any size.
+
+    Of those that may come next, one of the same label does, so that labels stay together;
+    where sizes contradict one another, the row that is first in the first of them.
+    """
+    waiting = {key: 0 for keys in per_size for key in keys}
+    for keys in per_size:
+        for key in keys[1:]:
+            waiting[key] += 1
+    at = [0] * len(per_size)
+    label: tuple[int, str] | None = None
+    while waiting:
+        fronts = [keys[i] for keys, i in zip(per_size, at, strict=True) if i < len(keys)]
+        free = [key for key in fronts if not waiting[key]] or fronts
+        key = next((key for key in free if key[:2] == label), free[0])
+        yield key
+        label = key[:2]
+        del waiting[key]
+        for size, keys in enumerate(per_size):
+            while at[size] < len(keys) and keys[at[size]] not in waiting:
+                at[size] += 1
+                if at[size] < len(keys) and keys[at[size]] in waiting:
+                    waiting[keys[at[size]]] -= 1
 
 
 def _begun_alike(per_size: list[list[tuple[Line, bool]]]) -> set[tuple[int, str]]:
@@ -246,5 +267,6 @@ def _across(key: _Key, found: list[dict[_Key, Line]]) -> Line:
         spaces=tuple(line.spaces[0] if line else None for line in lines),
         stated=tuple(line.stated[0] if line else None for line in lines),
         below=tuple(line.below[0] if line and line.below else None for line in lines),
+        colours=lines[0].colours if lines[0] else (),
         agrees=all(line.agrees for line in lines if line),
     )

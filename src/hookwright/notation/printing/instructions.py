@@ -221,6 +221,9 @@ def _yarn(yarn: Yarn, wording: Wording, *, first: bool) -> str:
 def recalled(recall: Recall, wording: Wording) -> str:
     """Rows worked again: "rep Rows 2-5 nine more times, then Row 2", "as for tab"."""
     if recall.part:
+        if recall.ends is not None:
+            last = amount_words(recall.ends)
+            return f"as for {recall.part} to end of {wording.row} {last}"
         rows = f"{_rows(recall.rows, wording)} of" if recall.rows else "for"
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:

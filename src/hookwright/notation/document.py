@@ -24,6 +24,7 @@ from hookwright.notation.given import given_piece
 from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
 from hookwright.notation.lines import Line, is_line_mark, lines_of
+from hookwright.notation.other_pieces import puts_together
 from hookwright.notation.outside import (
     foundation_hint,
     multiples_of,
@@ -407,7 +408,10 @@ def _end_part(draft: Collected, end: int | None = None) -> None:
     span = Span(line.start, line.start + len(line.text)) if line and name else rows[0].span
     make = make_of(line.text) if line else 1
     last = _last_row(draft.source.text, rows[0].span.start, end)
-    draft.parts.append(PartText(name, span, tuple(rows), make, last))
+    several = bool(draft.parts) and puts_together(
+        draft.source.text, draft.parts[-1].rows[-1].span.end, rows[0].span.start
+    )
+    draft.parts.append(PartText(name, span, tuple(rows), make, last, several))
 
 
 _LAST = re.compile(

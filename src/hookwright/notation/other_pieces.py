@@ -1,9 +1,12 @@
 """Where a piece is joined to another as it grows: "sl st in corner sp of first square".
 
 Such a stitch goes into another piece: it uses nothing of the row below and is not counted.
+Pieces that are put together once they are done have an edge that no row tells.
 """
 
 from __future__ import annotations
+
+import re
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
@@ -85,3 +88,20 @@ def _other_piece(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
+
+
+_MANY = (
+    r"(?:squares|motifs|blocks|hexagons|octagons|triangles|tiles|pieces|strips|panels|"
+    r"patches|medallions|wheels|circles|them)"
+)
+_JOIN = r"(?:join|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
+_PUT_TOGETHER = re.compile(
+    rf"\b{_JOIN}\b[^.;\n]{{0,90}}\b{_MANY}\b"
+    rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b",
+    re.IGNORECASE,
+)
+
+
+def puts_together(text: str, start: int, end: int) -> bool:
+    """Whether a stretch of text says that pieces are put together: "join them in rows"."""
+    return _PUT_TOGETHER.search(text, start, end) is not None

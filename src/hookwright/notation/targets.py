@@ -511,13 +511,27 @@ def space_ahead(cursor: Cursor) -> bool:
     )
 
 
+_ALONG_SIDE = tuple(
+    f"{way} {side}"
+    for way in ("of", "along", "on", "down", "up")
+    for side in (
+        "the side",
+        "this side",
+        "that side",
+        "each side",
+        "this edge",
+        "each edge",
+    )
+)
+
+
 def _until(cursor: Cursor, target: Target) -> Target:
     """ "each st to the last 2 sts", "to next ch-2 sp", "up to the last st"."""
     if target.which is not Which.EACH or target.until is not None:
         return target
     at = cursor.at
     cursor.skip_lines()
-    if cursor.take_phrase("of the side", "along the side", "on the side", "of this side"):
+    if cursor.take_phrase(*_ALONG_SIDE):
         corner = Target("corner", Which.NEXT, cursor.span_from(at))
         return replace(target, until=corner)
     across(cursor)

@@ -514,6 +514,8 @@ class PartText(Struct, frozen=True):
         make: How many of it are made.
         rows: Labelled rows, and unlabelled lines that hold instructions.
         last_row: The row that a sentence calls the last one; 0 where none does.
+        on_several: Whether pieces have been put together before it, so that it may go
+            round all of them.
     """
 
     name: str
@@ -521,6 +523,7 @@ class PartText(Struct, frozen=True):
     rows: tuple[RowText, ...]
     make: int = 1
     last_row: int = 0
+    on_several: bool = False
 
 
 class Topic(StrEnum):

@@ -311,6 +311,23 @@ def up_to_next(node: Node, after: Sequence[Node]) -> Node:
     return node
 
 
+def up_to_its_begin(node: Repeat) -> Repeat:
+    """Reads "*3 sc in corner sp, sc in each dc; rep": up to the next of the corners."""
+    work = [one for one in node.body if not isinstance(one, QUIET)]
+    if len(work) < 2 or not isinstance(work[0], (Make, InOnePlace)):
+        return node
+    first, last = work[0].target, work[-1]
+    if first is None or first.which is not Which.NEXT or first.noun not in ("sp", "corner"):
+        return node
+    target = last.target if isinstance(last, Make) and last.legs == 1 else None
+    if target is None or target.which is not Which.EACH or target.noun == "sp":
+        return node
+    if target.amount or target.until or target.left_out:
+        return node
+    ended = replace(last, target=replace(target, until=first))
+    return replace(node, body=tuple(ended if one is last else one for one in node.body))
+
+
 def each_place(node: InOnePlace, number: int | None) -> Node:
     """What is worked into one place, as a make for each of them."""
     target = replace(node.target, which=Which.NEXT, amount=None, until=None)

@@ -23,6 +23,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.cycles import ENDLESS, Work, run, work_times
 from hookwright.working.hook import Hook
+from hookwright.working.nodes import up_to_its_begin
 
 
 def work_repeat(
@@ -35,6 +36,7 @@ def work_repeat(
     """
     if not node.body:
         return False
+    node = up_to_its_begin(node)
     number = _number_of_times(hook, node.times)
     if number is not None and at_end and hook.asks(Choice.AS_MANY_AS_FIT):
         number = None

@@ -184,7 +184,14 @@ class Search(Struct):
             for edge in self._edges(state, step, rest)
             for reading in self._row_readings(state, step, rest, edge)
         ]
-        return [*results, *(r for r in others if not results or is_proven(r))]
+        read = [*results, *(r for r in others if not results or is_proven(r))]
+        if self._is_on_several(state, step) and not any(map(is_proven, read)):
+            return [self._open(state, step)]
+        return read
+
+    def _is_on_several(self, state: State, step: Step) -> bool:
+        """Whether a row begins a part on pieces put together, whose edge no row tells."""
+        return self.pattern.parts[step.part].on_several and begins_part(state, step)
 
     def _round_openings(
         self, state: State, step: Step, nodes: Sequence[Node]

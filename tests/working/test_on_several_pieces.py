@@ -1,0 +1,40 @@
+"""A border round pieces that have been put together: no row tells how long their edge is."""
+
+from hookwright.checking import check
+from hookwright.finding import Severity
+from hookwright.source import Source
+
+SQUARES = """US terms. Make 24 squares.
+
+Square
+
+Rnd 1: In a magic ring work ch 3 (counts as dc), 2 dc, ch 2, *3 dc, ch 2; rep from * twice
+more, sl st in top of ch 3. (12 dc, 4 ch-2 sps)
+
+{joining}
+
+Border
+
+Rnd 1: Ch 1, *3 sc in corner ch-2 sp, sc in each dc along the edge; rep from * 3 more times,
+sl st in first sc. ({count} sc)
+"""
+TOGETHER = (
+    "Joining\n\nLay the squares out, six by four, and join them with sc along the rows."
+)
+
+
+def test_its_count_is_not_accused() -> None:
+    checked = check(Source(SQUARES.format(joining=TOGETHER, count=132)))
+    loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert loud == []
+    assert not checked.lines[-1].agrees
+
+
+def test_round_one_square_it_is_proven() -> None:
+    checked = check(Source(SQUARES.format(joining=TOGETHER, count=24)))
+    assert checked.lines[-1].agrees
+
+
+def test_without_a_joining_it_goes_round_the_square() -> None:
+    checked = check(Source(SQUARES.format(joining="", count=132)))
+    assert [f.rule for f in checked.findings] == ["stated-count"]

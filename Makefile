@@ -20,7 +20,7 @@ help:
 	@echo "make check        format, lint, types, tests, branch coverage"
 	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
 	@echo "make fuzz         texts made at random, ten minutes of them"
-	@echo "make docs         write docs/constructs.md anew from the cases"
+	@echo "make docs         write the pages in docs/ that are made from something else"
 	@echo "make constraints  renew constraints-dev.txt"
 	@echo "make clean        remove everything that make has made"
 
@@ -68,8 +68,8 @@ fuzz: $(VENV)/installed-dev
 bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_check.py
 
-# A page that the cases are told on; a test says when it is out of date.
-docs: $(VENV)/made
+# Pages that are told by something else; a test says when one is out of date.
+docs: $(VENV)/installed
 	$(BIN)/python docs/generate.py
 
 # Installs the newest versions that pyproject.toml allows and writes down which they were.

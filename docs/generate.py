@@ -1,7 +1,8 @@
-"""Which manners of writing do the cases hold? Writes docs/constructs.md.
+"""Writes the pages that are told by something else. Called by `make docs`.
 
-The names come from `constructs` in the sheets of tests/cases/, gathered under the
-constructs of constructs.toml. Called by `make docs`.
+- docs/constructs.md: which manners of writing the cases hold. The names come from
+  `constructs` in the sheets of tests/cases/, gathered under those of constructs.toml.
+- docs/worksheet.md: the tables and keys of a worksheet, from their description.
 """
 
 from __future__ import annotations
@@ -11,10 +12,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from hookwright.design.worksheet_keys import TABLES, Key, Kind, Table
+
 DOCS = Path(__file__).resolve().parent
 CASES = DOCS.parent / "tests" / "cases"
 WITHOUT_NAMES = ("flat-c", "round-b")  # whoever wrote them had no table to name from
 PAGE = DOCS / "constructs.md"
+WORKSHEET = DOCS / "worksheet.md"
 DRAFTS = (".txt", ".md", ".html", ".docx", ".pdf")
 
 NONE = "none"
@@ -152,9 +156,47 @@ def _further(cases: Sequence[Case], constructs: Sequence[Construct]) -> Iterator
     yield ""
 
 
+WORKSHEET_INTRODUCTION = """# The worksheet
+
+Written by `make docs` from `src/hookwright/design/worksheet_keys.py`; changes belong there.
+
+A project folder holds the pattern, `pattern.md`, and beside it `worksheet.toml`: what is
+known of the design beside its text. Every table
+and every key may be left out. What the pattern says itself counts before the worksheet.
+Where the two say different things that is told, as is a key that is not known here
+([`worksheet`](findings/worksheet.md)). Comments and the order of things are hers, and stay
+as they are when something is written into it.
+
+Lengths are written with their unit, in quotes: "4 in", "10 cm", "4 1/2 in", "-2 in".
+"""
+
+
+def worksheet_page() -> str:
+    """The tables of a worksheet with their keys."""
+    return "\n".join([WORKSHEET_INTRODUCTION, *map(_worksheet_table, TABLES)])
+
+
+def _worksheet_table(table: Table) -> str:
+    several = ", once for each" if table.several else ""
+    rows = [f"| `{key.name}` | {_takes(key)} | {key.says} |" for key in table.keys]
+    heading = f"## `{table.heading}`\n\n{table.says[0].upper()}{table.says[1:]}{several}.\n"
+    return "\n".join([heading, "| key | value | what it is |", "|---|---|---|", *rows, ""])
+
+
+def _takes(key: Key) -> str:
+    """What a key takes: its choices, or its kind with the limits of a number."""
+    if key.kind is Kind.CHOICE:
+        return " or ".join(f'`"{word}"`' for word in key.of)
+    if key.kind is Kind.LENGTH or key.least is None:
+        return str(key.kind)
+    most = "" if key.most is None else f" to {key.most}"
+    return f"{key.kind}, {key.least}{most or ' or more'}"
+
+
 def main() -> None:
-    """Write the page."""
+    """Write the pages."""
     PAGE.write_text(page(), encoding="utf-8")
+    WORKSHEET.write_text(worksheet_page(), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -30,6 +30,7 @@ COMMAND = (sys.executable, "-m", "hookwright")
 HEAVY = {
     "numpy", "pypdfium2", "typst", "coloraide", "starlette", "xml", "html.parser",
     "hookwright.reading.docx", "hookwright.reading.hypertext", "hookwright.reading.pdf",
+    "hookwright.design.worksheet", "hookwright.reporting", "tomlkit",
     "asyncio", "email", "http", "logging",
 }  # fmt: skip
 
@@ -186,6 +187,42 @@ def test_the_object_has_every_key_that_programs_were_promised(slip: Path) -> Non
         "rule", "severity", "line", "column", "row", "first", "last", "part", "sizes",
         "message", "why", "edit",
     }  # fmt: skip
+
+
+SHEET = '[design]\ntitel = "Knot Strap"\n'
+
+
+def test_a_worksheet_beside_the_pattern_is_read_with_it(clean: Path) -> None:
+    pattern = clean.rename(clean.with_name("pattern.md"))
+    clean.with_name("worksheet.toml").write_text(SHEET, encoding="utf-8")
+    for path in (str(clean.parent), str(pattern)):
+        result = called("check", path)
+        assert result.exit_code == 0
+        assert "worksheet.toml, line 2: to look at (worksheet)" in result.stdout
+        (finding,) = json.loads(called("check", "--json", path).stdout)["findings"]
+        assert (finding["text"], finding["line"], finding["column"]) == ("worksheet", 2, 1)
+        assert finding["edit"]["replacement"] == "title"
+
+
+def test_a_worksheet_that_cannot_be_read_is_to_be_mended(clean: Path) -> None:
+    clean.rename(clean.with_name("pattern.md"))
+    clean.with_name("worksheet.toml").write_text("[design\n", encoding="utf-8")
+    result = called("check", str(clean.parent))
+    assert result.exit_code == 1
+    assert "Rows 2-9" in result.stdout
+
+
+def test_a_worksheet_that_is_no_text_is_refused_in_a_sentence(clean: Path) -> None:
+    clean.rename(clean.with_name("pattern.md"))
+    clean.with_name("worksheet.toml").write_bytes(bytes(range(256)))
+    result = called("check", str(clean.parent))
+    assert result.exit_code == 2
+    assert "worksheet.toml cannot be read: it is not a text file" in result.stderr
+
+
+def test_a_draft_by_another_name_has_no_worksheet(clean: Path) -> None:
+    clean.with_name("worksheet.toml").write_text("[design\n", encoding="utf-8")
+    assert called("check", str(clean)).exit_code == 0
 
 
 def test_the_text_is_printed_as_it_was_read(clean: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 import unicodedata
 
 import pytest
@@ -167,7 +168,7 @@ def test_a_finding_says_where_what_and_how_loudly() -> None:
             HEAD, "(20 sc)", severity=severity, row="Row 1", sizes=("Man",)
         )
         heading = f"Row 1, size Man, line 6: {loudness} (stated-count)"
-        assert heading in listing(found, Layout()).splitlines()
+        assert heading in listing(found, Layout(advice=True)).splitlines()
 
 
 def test_a_finding_on_a_page_is_found_with_a_ruler() -> None:
@@ -293,7 +294,48 @@ def test_the_last_lines_say_what_it_comes_to() -> None:
     assert last_lines(once).splitlines()[0] == "1 row, 1 finding: 1 to mend."
     advice = replace(once.findings[0], severity=Severity.ADVICE)
     twice = replace(once, findings=(*once.findings, advice))
-    assert last_lines(twice).splitlines()[0] == "1 row, 2 findings: 1 to mend, 1 advice."
+    assert last_lines(twice).splitlines() == [
+        "1 row, 1 finding: 1 to mend.",
+        "1 piece of advice: hookwright check --advice strip.md",
+    ]
+    shown = listing(twice, Layout(quiet=True, advice=True)).split("\n\n")
+    assert shown[-1].splitlines() == ["1 row, 1 finding: 1 to mend.", "1 piece of advice."]
+
+
+def test_advice_is_listed_where_it_is_asked_for_and_counted_where_not() -> None:
+    found = with_finding(HEAD, "(20 sc)", severity=Severity.ADVICE, message="A word.")
+    found = replace(found, findings=found.findings * 3)
+    quiet = listing(found, Layout())
+    assert "A word." not in quiet
+    assert last_lines(found).splitlines() == [
+        "1 row: all counts proven.",
+        "3 pieces of advice: hookwright check --advice strip.md",
+    ]
+    shown = listing(found, Layout(advice=True))
+    assert shown.count("A word.") == 3
+    assert shown.splitlines()[-2:] == ["1 row: all counts proven.", "3 pieces of advice."]
+
+
+def test_the_command_for_advice_can_be_copied() -> None:
+    found = with_finding(HEAD, "(20 sc)", severity=Severity.ADVICE)
+    named = replace(found.draft, source=Source(HEAD, "Ann's long strip/pattern.md"))
+    told = listing(replace(found, draft=named), Layout(width=40)).splitlines()[-1]
+    assert shlex.split(told)[-1] == "Ann's long strip/pattern.md"
+
+
+def test_what_is_wrong_with_a_worksheet_is_told_first_and_in_its_own_lines() -> None:
+    sheet = Source('[design]\ntitel = "Eider Strip"\n', "worksheet.toml")
+    found = check(Source(HEAD.replace("(20", "(19"), "strip.md"), worksheet=sheet)
+    told = listing(found, Layout(quiet=True)).split("\n\n")
+    assert told[0] == "worksheet.toml, line 2: to look at (worksheet)"
+    assert told[1].splitlines()[:2] == ['  titel = "Eider Strip"', "  ^^^^^"]
+    assert told[-1].startswith("1 row, 2 findings: 1 to mend, 1 to look at.")
+
+
+def test_terms_that_only_the_worksheet_tells_are_told() -> None:
+    text = HEAD.replace("US terms. ", "").replace("Sc", "Dc").replace("sc", "dc")
+    found = check(Source(text), worksheet=Source('[design]\nterms = "UK"\n'))
+    assert "Read in UK terms, as the worksheet says" in last_lines(found)
 
 
 def test_a_text_without_rows_claims_nothing() -> None:

@@ -6,11 +6,14 @@ are counted from 1 in the same text.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from hookwright.checking import Checked
+from hookwright.design.facts import Worksheet
 from hookwright.finding import Edit, Finding, Related
 from hookwright.listing.assumed import assumed
+from hookwright.reading.draft import Draft, SameLines
 from hookwright.working.count import Count
 from hookwright.working.printed_lines import Line
 
@@ -22,7 +25,7 @@ def answer(checked: Checked) -> dict[str, Any]:
         "terms": checked.terms,
         "sizes": list(checked.sizes),
         "rows": [_row(line, checked) for line in checked.lines],
-        "findings": [_finding(finding, checked) for finding in checked.findings],
+        "findings": [*_of_worksheet(checked.worksheet), *_of_pattern(checked)],
         "assumed": list(assumed(checked)),
         "notes": list(checked.draft.notes),
     }
@@ -55,17 +58,31 @@ def _number(count: Count | None) -> int | None:
     return count if isinstance(count, int) else None
 
 
-def _finding(finding: Finding, checked: Checked) -> dict[str, Any]:
-    line, column = checked.source.position(finding.span.start)
+def _of_worksheet(sheet: Worksheet | None) -> Iterator[dict[str, Any]]:
+    if sheet is not None:
+        draft = Draft(sheet.source, SameLines(sheet.source))
+        for finding in sheet.findings:
+            yield _finding(finding, draft, "worksheet")
+
+
+def _of_pattern(checked: Checked) -> Iterator[dict[str, Any]]:
+    for finding in checked.findings:
+        yield _finding(finding, checked.draft, "pattern")
+
+
+def _finding(finding: Finding, draft: Draft, text: str) -> dict[str, Any]:
+    """A finding; its lines and characters are those of the text that is named."""
+    line, column = draft.source.position(finding.span.start)
     first, last = finding.numbers or (None, None)
     return {
+        "text": text,
         "rule": finding.rule,
         "severity": str(finding.severity),
         "line": line,
         "column": column,
         "start": finding.span.start,
         "end": finding.span.end,
-        "place": checked.draft.origin_of(finding.span.start).describe(),
+        "place": draft.origin_of(finding.span.start).describe(),
         "row": finding.row,
         "first": first,
         "last": last,

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.design import Design, read_design
+from hookwright.design.facts import Noted, Worksheet
 from hookwright.editing import Manuscript, tech_edit
 from hookwright.finding import Finding, Severity
 from hookwright.notation import Reading, read_pattern
@@ -28,6 +30,8 @@ class Checked(Struct, frozen=True):
         lines: Its rows as printed, with their numbers.
         findings: What is wrong, in reading order.
         terms: The terms it was read in; None where nothing tells them.
+        worksheet: The worksheet beside it, with what is wrong there; its findings are of
+            its own text, and not among those of the pattern.
     """
 
     draft: Draft
@@ -37,6 +41,7 @@ class Checked(Struct, frozen=True):
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
     terms: str | None
+    worksheet: Worksheet | None = None
 
     @property
     def source(self) -> Source:
@@ -48,29 +53,44 @@ class Checked(Struct, frozen=True):
         """The names of its sizes; empty for a pattern in one size."""
         return self.reading.pattern.sizes
 
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """What is wrong in the worksheet and in the pattern."""
+        noted = self.worksheet.findings if self.worksheet is not None else ()
+        return (*noted, *self.findings)
+
     def has_rows(self) -> bool:
         """Whether there was any row to work; a chain to work into is none."""
         return any(below is not None for line in self.lines for below in line.below)
 
     def has_errors(self) -> bool:
         """Whether anything contradicts the text itself."""
-        return any(finding.severity is Severity.ERROR for finding in self.findings)
+        return any(finding.severity is Severity.ERROR for finding in self.all_findings)
 
 
-def check(draft: Draft | Source, terms: str | None = None) -> Checked:
+def check(
+    draft: Draft | Source, terms: str | None = None, worksheet: Source | None = None
+) -> Checked:
     """Read and work a pattern.
 
     Args:
         draft: A draft, or a text that stands for itself.
         terms: "US" or "UK", whatever the text says of itself.
+        worksheet: The text of the worksheet beside it.
     """
     if isinstance(draft, Source):
         draft = Draft(draft, SameLines(draft))
     source = draft.source
     levels = {heading.span.start: heading.level for heading in draft.headings}
     reading = read_pattern(source, levels)
-    used = terms or reading.pattern.terms
+    sheet = _worksheet_in(worksheet)
+    noted = sheet.noted if sheet is not None else Noted()
+    said = reading.pattern.terms if reading.pattern.terms_said else None
+    used = terms or said or noted.terms or reading.pattern.terms
     design = read_design(source, reading.pattern)
+    if sheet is not None:
+        design = replace(design, noted=noted)
+        sheet = _held_against(sheet, draft, reading, design)
     worked = work_pattern(reading.pattern, used)
     findings = [
         *draft.findings,
@@ -79,4 +99,25 @@ def check(draft: Draft | Source, terms: str | None = None) -> Checked:
         *tech_edit(Manuscript(source, reading.pattern, worked, design, used)),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))
-    return Checked(draft, reading, design, worked, lines_of(worked), tuple(findings), used)
+    lines = lines_of(worked)
+    return Checked(draft, reading, design, worked, lines, tuple(findings), used, sheet)
+
+
+def _worksheet_in(source: Source | None) -> Worksheet | None:
+    """A worksheet as read; what reads it is brought in only where there is one."""
+    if source is None:
+        return None
+    from hookwright.design.worksheet import read_worksheet  # noqa: PLC0415
+
+    return read_worksheet(source)
+
+
+def _held_against(
+    sheet: Worksheet, draft: Draft, reading: Reading, design: Design
+) -> Worksheet:
+    """A worksheet with what it says otherwise than the text among its findings."""
+    from hookwright.design.worksheet_against_text import against_text  # noqa: PLC0415
+
+    titled = replace(design, title=design.title or draft.title)
+    findings = (*sheet.findings, *against_text(sheet, reading.pattern, titled))
+    return replace(sheet, findings=tuple(sorted(findings, key=lambda found: found.span)))

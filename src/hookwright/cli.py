@@ -39,6 +39,9 @@ def main() -> None:
     "--all-rows", is_flag=True, help="A line for every row, also where rows are alike."
 )
 @click.option(
+    "--advice", is_flag=True, help="Advice too, of which otherwise only the number is told."
+)
+@click.option(
     "--terms",
     type=click.Choice(["us", "uk"], case_sensitive=False),
     help="Read the pattern in these terms, whatever it says of itself.",
@@ -54,6 +57,7 @@ def check(
     *,
     quiet: bool,
     all_rows: bool,
+    advice: bool,
     terms: str | None,
     as_text: bool,
     as_json: bool,
@@ -61,7 +65,7 @@ def check(
     """Work every stitch of a pattern and say whether its counts add up.
 
     PATH is a draft (.md .txt .html .docx .pdf), a project folder with its pattern.md, or a
-    dash for what is piped in.
+    dash for what is piped in. A worksheet.toml beside a pattern.md is read with it.
 
     The exit status is 0 for a clean pattern, 1 where something has to be mended, 2 where a
     draft could not be read, or holds no rows.
@@ -72,6 +76,7 @@ def check(
         terms=terms.upper() if terms else None,
         quiet=quiet,
         all_rows=all_rows,
+        advice=advice,
         as_text=as_text,
         as_json=as_json,
     )

@@ -11,7 +11,11 @@ from hookwright.source import Source
 PAGES = sorted((Path(__file__).parents[2] / "docs" / "findings").glob("*.md"))
 RULE_PAGES = [page for page in PAGES if page.stem != "README"]
 HEADINGS = ["Why", "Bad", "Better", "Is the change safe?"]
-SNIPPET = re.compile(r"```text\n(.*?)```", re.DOTALL)
+SNIPPET = re.compile(r"```(?:text|toml)\n(.*?)```", re.DOTALL)
+STRIP = Source(
+    "# Eider Strip\n\nUS terms.\n\nCh 9.\nRow 1: Sc in each ch. (9 sc)\n", "pattern.md"
+)
+"""The pattern beside the worksheets that a page shows."""
 
 
 def snippets(page: Path, heading: str) -> list[str]:
@@ -22,7 +26,11 @@ def snippets(page: Path, heading: str) -> list[str]:
 
 def rules_told(text: str) -> set[str]:
     """The rules that have something to say of a pattern."""
-    return {finding.rule for finding in check(Source(text, "pattern.md")).findings}
+    shown = check(Source(text, "pattern.md")).findings
+    beside = check(STRIP, worksheet=Source(text, "worksheet.toml")).worksheet
+    is_worksheet = text.startswith("[")
+    found = beside.findings if beside is not None and is_worksheet else shown
+    return {finding.rule for finding in found}
 
 
 @pytest.mark.parametrize("page", RULE_PAGES, ids=lambda page: page.stem)

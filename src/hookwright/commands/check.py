@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from enum import IntEnum
-from pathlib import Path
 
 from msgspec import Struct
 
 from hookwright.answer import answer
 from hookwright.checking import check as check_draft
+from hookwright.commands.project import draft_at, worksheet_at
 from hookwright.listing import Layout, heading, listing
-from hookwright.reading import Draft, UnreadableDraft, limits, read_bytes, read_draft
+from hookwright.reading import UnreadableDraft
 from hookwright.terminal import ReaderGone, ink, say, say_aside, width
-
-_PATTERN_FILE = "pattern.md"
 
 
 class Status(IntEnum):
@@ -33,6 +30,7 @@ class CheckOptions(Struct, frozen=True):
         terms: "US" or "UK", whatever the text says of itself.
         quiet: Findings and summary only.
         all_rows: A line for every row.
+        advice: Advice too.
         as_text: The text as read, and nothing else.
         as_json: An object for programs.
     """
@@ -40,6 +38,7 @@ class CheckOptions(Struct, frozen=True):
     terms: str | None = None
     quiet: bool = False
     all_rows: bool = False
+    advice: bool = False
     as_text: bool = False
     as_json: bool = False
 
@@ -50,7 +49,7 @@ def check_each(paths: Sequence[str], options: CheckOptions) -> Status:
     status = Status.CLEAN
     for number, path in enumerate(paths):
         try:
-            found, words = _told(draft_at(path), options)
+            found, words = _told(path, options)
             status = max(status, found)
             if with_headings:
                 say(("\n" if number else "") + heading(path, ink()))
@@ -63,53 +62,11 @@ def check_each(paths: Sequence[str], options: CheckOptions) -> Status:
     return status
 
 
-def draft_at(path: str) -> Draft:
-    """The draft at a path: a file, a project folder, or "-" for standard input.
-
-    Raises:
-        UnreadableDraft: If there is none, or it cannot be read.
-    """
-    if path == "-":
-        return read_bytes(_piped_in(), "", "-")
-    if _is_folder(Path(path)):
-        return _pattern_in(Path(path))
-    return read_draft(path)
-
-
-def _piped_in() -> bytes:
-    """Standard input as bytes: what is in it, and how it is encoded, is told from them."""
-    if sys.stdin is None:
-        return b""
-    try:
-        return sys.stdin.buffer.read(limits.FILE_BYTES + 1)
-    except OSError as error:
-        raise UnreadableDraft("What is piped in could not be read.") from error
-
-
-def _is_folder(path: Path) -> bool:
-    try:
-        return path.is_dir()
-    except OSError:
-        return False
-
-
-def _pattern_in(folder: Path) -> Draft:
-    pattern = folder / _PATTERN_FILE
-    try:
-        return read_draft(pattern)
-    except UnreadableDraft as refusal:
-        if pattern.exists():
-            raise
-        raise UnreadableDraft(
-            f"There is no {_PATTERN_FILE} in the folder {folder}."
-        ) from refusal
-
-
-def _told(draft: Draft, options: CheckOptions) -> tuple[Status, str]:
+def _told(path: str, options: CheckOptions) -> tuple[Status, str]:
     """How a draft fares, and what is to be printed of it."""
     if options.as_text:
-        return Status.CLEAN, draft.source.text.removesuffix("\n")
-    checked = check_draft(draft, options.terms)
+        return Status.CLEAN, draft_at(path).source.text.removesuffix("\n")
+    checked = check_draft(draft_at(path), options.terms, worksheet_at(path))
     status = Status.TO_MEND if checked.has_errors() else Status.CLEAN
     if not checked.has_rows():
         status = Status.NOT_READ
@@ -117,5 +74,11 @@ def _told(draft: Draft, options: CheckOptions) -> tuple[Status, str]:
         import json  # noqa: PLC0415 - for programs only
 
         return status, json.dumps(answer(checked))
-    layout = Layout(width(), ink(), quiet=options.quiet, all_rows=options.all_rows)
+    layout = Layout(
+        width(),
+        ink(),
+        quiet=options.quiet,
+        all_rows=options.all_rows,
+        advice=options.advice,
+    )
     return status, listing(checked, layout)

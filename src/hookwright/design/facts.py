@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from hookwright.source import Span
+from hookwright.finding import Finding
+from hookwright.source import Source, Span
 
 
 class Measure(Struct, frozen=True):
@@ -214,8 +215,65 @@ class Level(Struct, frozen=True):
     span: Span
 
 
+class SizeWanted(Struct, frozen=True):
+    """A size as a worksheet wants it. Spans are of the worksheet.
+
+    Attributes:
+        name: Its name.
+        span: Where the worksheet tells of it.
+        width: How wide it is to be.
+        height: How high or long.
+        to_fit: The body it fits.
+        ease: How much wider than the body.
+    """
+
+    name: str
+    span: Span
+    width: Measure | None = None
+    height: Measure | None = None
+    to_fit: Measure | None = None
+    ease: Measure | None = None
+
+
+class Noted(Struct, frozen=True):
+    """What the designer has noted in her worksheet. All spans are of the worksheet.
+
+    Attributes:
+        title: The name of the design; "" if it has none.
+        terms: "US", "UK" or None.
+        units: "in", "cm" or None.
+        swatches: What was measured.
+        yarns: Its yarns, one a colour.
+        sizes: Its sizes.
+    """
+
+    title: str = ""
+    terms: str | None = None
+    units: str | None = None
+    swatches: tuple[Gauge, ...] = ()
+    yarns: tuple[YarnListed, ...] = ()
+    sizes: tuple[SizeWanted, ...] = ()
+
+
+class Worksheet(Struct, frozen=True):
+    """A worksheet as it was read.
+
+    Attributes:
+        source: Its text; spans of its findings and facts are of this.
+        noted: What it says.
+        findings: What cannot be taken as it stands, in reading order.
+    """
+
+    source: Source
+    noted: Noted = Noted()
+    findings: tuple[Finding, ...] = ()
+
+
 class Design(Struct, frozen=True):
     """What the text says of the design beside its rows.
+
+    What the worksheet says stands apart, for its spans are of another text, and what the
+    text says of a thing counts before it.
 
     Attributes:
         title: Its name; "" if it has none.
@@ -226,6 +284,7 @@ class Design(Struct, frozen=True):
         yarns: The yarns it lists.
         abbreviations: Its list of abbreviations.
         level: The skill level it states.
+        noted: What its worksheet says; None where there is none.
     """
 
     title: str = ""
@@ -236,6 +295,7 @@ class Design(Struct, frozen=True):
     yarns: tuple[YarnListed, ...] = ()
     abbreviations: tuple[Abbreviation, ...] = ()
     level: Level | None = None
+    noted: Noted | None = None
 
     @property
     def colours(self) -> tuple[Colour, ...]:

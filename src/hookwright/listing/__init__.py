@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator
 
 from msgspec import Struct
@@ -9,9 +10,9 @@ from msgspec import Struct
 from hookwright.checking import Checked
 from hookwright.listing.assumed import assumed
 from hookwright.listing.columns import columns_of, wrapped, writable
-from hookwright.listing.findings import told
+from hookwright.listing.findings import told, told_of_worksheet
 from hookwright.listing.row_table import row_table
-from hookwright.listing.summary import summary
+from hookwright.listing.summary import advice_told, is_loud, summary
 from hookwright.terminal import NO_INK, Ink
 
 
@@ -23,12 +24,14 @@ class Layout(Struct, frozen=True):
         ink: The colours.
         quiet: Findings and summary only.
         all_rows: A line for every row.
+        advice: Advice too, of which otherwise only the number is told.
     """
 
     width: int = 92
     ink: Ink = NO_INK
     quiet: bool = False
     all_rows: bool = False
+    advice: bool = False
 
 
 def listing(checked: Checked, layout: Layout) -> str:
@@ -46,8 +49,15 @@ def _paragraphs(checked: Checked, layout: Layout) -> Iterator[str]:
         table = row_table(checked, layout.width, layout.ink, all_rows=layout.all_rows)
         if table:
             yield table
+    if checked.worksheet is not None:
+        for finding in checked.worksheet.findings:
+            if layout.advice or is_loud(finding):
+                yield told_of_worksheet(
+                    finding, checked.worksheet, layout.width, layout.ink
+                )
     for finding in checked.findings:
-        yield told(finding, checked, layout.width, layout.ink)
+        if layout.advice or is_loud(finding):
+            yield told(finding, checked, layout.width, layout.ink)
     yield "\n".join(_conclusion(checked, layout))
 
 
@@ -56,6 +66,12 @@ def _conclusion(checked: Checked, layout: Layout) -> Iterator[str]:
     yield layout.ink.red(words) if checked.has_errors() else layout.ink.strong(words)
     for sentence in assumed(checked):
         yield from wrapped(sentence, layout.width)
+    advice = advice_told(checked)
+    if advice and layout.advice:
+        yield f"{advice}."
+    elif advice:  # one line even where it is long, so that it can be copied
+        name = writable(shlex.quote(checked.source.name))
+        yield f"{advice}: hookwright check --advice {name}"
 
 
 def heading(name: str, ink: Ink) -> str:

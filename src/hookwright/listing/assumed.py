@@ -41,10 +41,19 @@ def _of_terms(checked: Checked) -> Iterator[str]:
     terms = checked.terms
     if terms is None:
         yield "Nothing tells US from UK terms; read in US terms."
+    elif _is_of_worksheet(checked):
+        yield f"Read in {terms} terms, as the worksheet says; the pattern does not."
     elif pattern.terms not in {None, terms}:
         yield f"Read in {terms} terms, as asked; its own words are {pattern.terms} terms."
     elif pattern.terms == terms and not pattern.terms_said:
         yield f"Read in {terms} terms by its stitches; the pattern does not say which."
+
+
+def _is_of_worksheet(checked: Checked) -> bool:
+    """Whether only the worksheet tells the terms it was read in."""
+    noted = checked.design.noted
+    said = checked.reading.pattern.terms_said
+    return noted is not None and not said and noted.terms == checked.terms
 
 
 def _of_size(checked: Checked, working: Working) -> Iterator[str]:

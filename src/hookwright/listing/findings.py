@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookwright.checking import Checked
+from hookwright.design.facts import Worksheet
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.listing.columns import in_a_line, wrapped
 from hookwright.listing.excerpt import excerpt
 from hookwright.reading import LinePlace
-from hookwright.source import Span
+from hookwright.reading.draft import Draft, SameLines
+from hookwright.source import Source, Span
 from hookwright.terminal import Ink
 
 LOUDNESS = {
@@ -17,38 +19,44 @@ LOUDNESS = {
     Severity.WARNING: "to look at",
     Severity.ADVICE: "advice",
 }
+WORKSHEET = "worksheet.toml"
 _INDENT = "  "
 
 
 def told(finding: Finding, checked: Checked, width: int, ink: Ink) -> str:
     """All lines of a finding."""
-    lines = [
-        ink.strong(_heading(finding, checked)),
-        *_marked(finding.span, checked, width, ink),
-    ]
+    where = ", ".join(where_told(finding, checked))
+    where = where[0].upper() + where[1:]
+    return _told(finding, where, checked.draft, width, ink)
+
+
+def told_of_worksheet(finding: Finding, sheet: Worksheet, width: int, ink: Ink) -> str:
+    """All lines of a finding in a worksheet."""
+    draft = Draft(sheet.source, SameLines(sheet.source))
+    where = f"{WORKSHEET}, {place_of(finding.span, draft)}"
+    return _told(finding, where, draft, width, ink)
+
+
+def _told(finding: Finding, where: str, draft: Draft, width: int, ink: Ink) -> str:
+    heading = in_a_line(f"{where}: {LOUDNESS[finding.severity]} ({finding.rule})")
+    lines = [ink.strong(heading), *_marked(finding.span, draft.source, width, ink)]
     lines += wrapped(finding.message, width, _INDENT)
     if finding.why:
         lines += wrapped(finding.why, width, _INDENT)
-    if finding.edit is not None and f'"{finding.edit.replacement}"' not in finding.why:
-        change = _change(finding.edit, checked)
+    change = change_told(finding, draft.source)
+    if change:
         lines += [ink.blue(line) for line in wrapped(change, width, _INDENT)]
     for related in finding.related:
-        place = _place(related.span, checked)
+        place = place_of(related.span, draft)
         lines += wrapped(
             f"{place[0].upper()}{place[1:]}: {related.message}", width, _INDENT
         )
-        lines += _marked(related.span, checked, width, ink)
+        lines += _marked(related.span, draft.source, width, ink)
     return "\n".join(lines)
 
 
-def _heading(finding: Finding, checked: Checked) -> str:
-    """Where and how loud: "Top edging, Row 1 (RS), line 57: to mend (stitches-left)"."""
-    where = ", ".join(_where(finding, checked))
-    where = where[0].upper() + where[1:]
-    return in_a_line(f"{where}: {LOUDNESS[finding.severity]} ({finding.rule})")
-
-
-def _where(finding: Finding, checked: Checked) -> Iterator[str]:
+def where_told(finding: Finding, checked: Checked) -> Iterator[str]:
+    """Where it is, from the large to the small: "Top edging", "Row 1 (RS)", "line 57"."""
     if finding.part and len({line.part for line in checked.lines}) > 1:
         yield finding.part
     if finding.row:
@@ -57,17 +65,17 @@ def _where(finding: Finding, checked: Checked) -> Iterator[str]:
         yield ("size " if len(finding.sizes) == 1 else "sizes ") + " and ".join(
             finding.sizes
         )
-    yield _place(finding.span, checked)
+    yield place_of(finding.span, checked.draft)
 
 
-def _place(span: Span, checked: Checked) -> str:
+def place_of(span: Span, draft: Draft) -> str:
     """Where the designer finds it in what she has before her."""
-    origin = checked.draft.origin_of(span.start)
+    origin = draft.origin_of(span.start)
     return f"line {origin.line}" if isinstance(origin, LinePlace) else origin.describe()
 
 
-def _marked(span: Span, checked: Checked, width: int, ink: Ink) -> list[str]:
-    shown = excerpt(checked.source, span, width - len(_INDENT))
+def _marked(span: Span, source: Source, width: int, ink: Ink) -> list[str]:
+    shown = excerpt(source, span, width - len(_INDENT))
     return [
         "",
         (_INDENT + shown.words).rstrip(),
@@ -75,9 +83,17 @@ def _marked(span: Span, checked: Checked, width: int, ink: Ink) -> list[str]:
     ]
 
 
-def _change(edit: Edit, checked: Checked) -> str:
+def change_told(finding: Finding, source: Source) -> str:
+    """What to write, if its words do not say so already; "" where nothing is offered."""
+    edit = finding.edit
+    if edit is None or f'"{edit.replacement}"' in finding.why:
+        return ""
+    return _change(edit, source)
+
+
+def _change(edit: Edit, source: Source) -> str:
     """What to write, in her words; the change itself is the same."""
-    old = checked.source.slice(edit.span).strip()
+    old = source.slice(edit.span).strip()
     new = edit.replacement.strip()
     if not old:
         return f'Put in "{new}".'

@@ -166,6 +166,12 @@ class Draft(Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
 
+    @property
+    def title(self) -> str:
+        """The words that it marks as its highest heading; "" where it marks none."""
+        highest = min(self.headings, key=lambda heading: heading.level, default=None)
+        return self.source.slice(highest.span).strip() if highest is not None else ""
+
     def origin_of(self, offset: int) -> Origin:
         """Where the character at an offset of the text came from."""
         return self.origins.origin_of(offset)

@@ -2,6 +2,7 @@
 
 - docs/constructs.md: which manners of writing the cases hold. The names come from
   `constructs` in the sheets of tests/cases/, gathered under those of constructs.toml.
+- docs/findings/README.md: the rules, from their pages.
 - docs/worksheet.md: the tables and keys of a worksheet, from their description.
 """
 
@@ -18,6 +19,7 @@ DOCS = Path(__file__).resolve().parent
 CASES = DOCS.parent / "tests" / "cases"
 WITHOUT_NAMES = ("flat-c", "round-b")  # whoever wrote them had no table to name from
 PAGE = DOCS / "constructs.md"
+FINDINGS = DOCS / "findings"
 WORKSHEET = DOCS / "worksheet.md"
 DRAFTS = (".txt", ".md", ".html", ".docx", ".pdf")
 
@@ -156,6 +158,31 @@ def _further(cases: Sequence[Case], constructs: Sequence[Construct]) -> Iterator
     yield ""
 
 
+FINDINGS_INTRODUCTION = """# The rules of the check
+
+Written by `make docs` from the pages beside it. Each says why its rule is there, shows a
+text that it speaks of and one that is better, and whether its change may be made unread.
+`hookwright check --explain RULE` prints one.
+
+| rule | what it finds |
+|---|---|"""
+
+
+def findings_index() -> str:
+    """The list of rules, each with the first sentence of its page."""
+    pages = sorted(path for path in FINDINGS.glob("*.md") if path.stem != "README")
+    rows = [f"| [`{path.stem}`]({path.name}) | {_first_sentence(path)} |" for path in pages]
+    return "\n".join([FINDINGS_INTRODUCTION, *rows, ""])
+
+
+def _first_sentence(path: Path) -> str:
+    """The first paragraph of a page, up to the end of its first sentence."""
+    _, _, behind = path.read_text(encoding="utf-8").partition("\n\n")
+    words = " ".join(behind.partition("\n\n")[0].split())
+    sentence, stop, _ = words.partition(". ")
+    return (sentence + "." if stop else words).replace("|", "\\|")
+
+
 WORKSHEET_INTRODUCTION = """# The worksheet
 
 Written by `make docs` from `src/hookwright/design/worksheet_keys.py`; changes belong there.
@@ -196,6 +223,7 @@ def _takes(key: Key) -> str:
 def main() -> None:
     """Write the pages."""
     PAGE.write_text(page(), encoding="utf-8")
+    (FINDINGS / "README.md").write_text(findings_index(), encoding="utf-8")
     WORKSHEET.write_text(worksheet_page(), encoding="utf-8")
 
 

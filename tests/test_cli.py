@@ -225,6 +225,11 @@ def test_a_draft_by_another_name_has_no_worksheet(clean: Path) -> None:
     assert called("check", str(clean)).exit_code == 0
 
 
+def test_a_path_is_needed_unless_a_rule_is_explained() -> None:
+    assert called("check").exit_code == 2
+    assert called("check", "--explain", "row-labels").exit_code == 0
+
+
 def test_the_text_is_printed_as_it_was_read(clean: Path) -> None:
     clean.write_text("# Knot Strap\r\n\r\n**Row 1:** Ch 3.\r\n", encoding="utf-8")
     result = called("check", "--text", str(clean))

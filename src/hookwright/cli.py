@@ -33,13 +33,18 @@ def main() -> None:
 
 
 @main.command()
-@click.argument("paths", nargs=-1, required=True, metavar="PATH...")
+@click.argument("paths", nargs=-1, metavar="PATH...")
 @click.option("--quiet", is_flag=True, help="Findings and summary, without the rows.")
 @click.option(
     "--all-rows", is_flag=True, help="A line for every row, also where rows are alike."
 )
 @click.option(
     "--advice", is_flag=True, help="Advice too, of which otherwise only the number is told."
+)
+@click.option(
+    "--explain",
+    metavar="RULE",
+    help="Print what a rule is about, with a bad and a better example; no PATH is needed.",
 )
 @click.option(
     "--terms",
@@ -58,6 +63,7 @@ def check(
     quiet: bool,
     all_rows: bool,
     advice: bool,
+    explain: str | None,
     terms: str | None,
     as_text: bool,
     as_json: bool,
@@ -70,6 +76,12 @@ def check(
     The exit status is 0 for a clean pattern, 1 where something has to be mended, 2 where a
     draft could not be read, or holds no rows.
     """
+    if explain is not None:
+        from hookwright.commands.explain import explain as explain_rule  # noqa: PLC0415
+
+        sys.exit(0 if explain_rule(explain) else 2)
+    if not paths:
+        raise click.UsageError("Missing argument 'PATH...'.")
     from hookwright.commands.check import CheckOptions, check_each  # noqa: PLC0415
 
     options = CheckOptions(

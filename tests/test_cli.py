@@ -30,7 +30,7 @@ COMMAND = (sys.executable, "-m", "hookwright")
 HEAVY = {
     "numpy", "pypdfium2", "typst", "coloraide", "starlette", "xml", "html.parser",
     "hookwright.reading.docx", "hookwright.reading.hypertext", "hookwright.reading.pdf",
-    "hookwright.design.worksheet", "hookwright.reporting", "tomlkit",
+    "hookwright.commands.fix", "hookwright.design.worksheet", "hookwright.reporting", "tomlkit",
     "asyncio", "email", "http", "logging",
 }  # fmt: skip
 

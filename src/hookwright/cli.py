@@ -47,6 +47,11 @@ def main() -> None:
     help="Print what a rule is about, with a bad and a better example; no PATH is needed.",
 )
 @click.option(
+    "--fix",
+    is_flag=True,
+    help="Make the changes that are safe unread (.md, .txt); the earlier file is kept.",
+)
+@click.option(
     "--terms",
     type=click.Choice(["us", "uk"], case_sensitive=False),
     help="Read the pattern in these terms, whatever it says of itself.",
@@ -64,6 +69,7 @@ def check(
     all_rows: bool,
     advice: bool,
     explain: str | None,
+    fix: bool,
     terms: str | None,
     as_text: bool,
     as_json: bool,
@@ -80,8 +86,7 @@ def check(
         from hookwright.commands.explain import explain as explain_rule  # noqa: PLC0415
 
         sys.exit(0 if explain_rule(explain) else 2)
-    if not paths:
-        raise click.UsageError("Missing argument 'PATH...'.")
+    _refuse_what_does_not_go_together(paths, fix=fix, as_text=as_text)
     from hookwright.commands.check import CheckOptions, check_each  # noqa: PLC0415
 
     options = CheckOptions(
@@ -89,7 +94,17 @@ def check(
         quiet=quiet,
         all_rows=all_rows,
         advice=advice,
+        fix=fix,
         as_text=as_text,
         as_json=as_json,
     )
     sys.exit(check_each(paths, options))
+
+
+def _refuse_what_does_not_go_together(
+    paths: tuple[str, ...], *, fix: bool, as_text: bool
+) -> None:
+    if not paths:
+        raise click.UsageError("Missing argument 'PATH...'.")
+    if as_text and fix:
+        raise click.UsageError("--text only prints the text: it takes no other work.")

@@ -8,8 +8,10 @@ from enum import IntEnum
 from msgspec import Struct
 
 from hookwright.answer import answer
+from hookwright.checking import Checked
 from hookwright.checking import check as check_draft
 from hookwright.commands.project import draft_at, worksheet_at
+from hookwright.commands.writing import NotWritten
 from hookwright.listing import Layout, heading, listing
 from hookwright.reading import UnreadableDraft
 from hookwright.terminal import ReaderGone, ink, say, say_aside, width
@@ -31,6 +33,7 @@ class CheckOptions(Struct, frozen=True):
         quiet: Findings and summary only.
         all_rows: A line for every row.
         advice: Advice too.
+        fix: Make the changes that are safe.
         as_text: The text as read, and nothing else.
         as_json: An object for programs.
     """
@@ -39,6 +42,7 @@ class CheckOptions(Struct, frozen=True):
     quiet: bool = False
     all_rows: bool = False
     advice: bool = False
+    fix: bool = False
     as_text: bool = False
     as_json: bool = False
 
@@ -54,7 +58,7 @@ def check_each(paths: Sequence[str], options: CheckOptions) -> Status:
             if with_headings:
                 say(("\n" if number else "") + heading(path, ink()))
             say(words)
-        except UnreadableDraft as refusal:
+        except (UnreadableDraft, NotWritten) as refusal:
             say_aside(str(refusal))
             status = Status.NOT_READ
         except ReaderGone:
@@ -66,7 +70,7 @@ def _told(path: str, options: CheckOptions) -> tuple[Status, str]:
     """How a draft fares, and what is to be printed of it."""
     if options.as_text:
         return Status.CLEAN, draft_at(path).source.text.removesuffix("\n")
-    checked = check_draft(draft_at(path), options.terms, worksheet_at(path))
+    checked, before = _checked(path, options)
     status = Status.TO_MEND if checked.has_errors() else Status.CLEAN
     if not checked.has_rows():
         status = Status.NOT_READ
@@ -81,4 +85,18 @@ def _told(path: str, options: CheckOptions) -> tuple[Status, str]:
         all_rows=options.all_rows,
         advice=options.advice,
     )
-    return status, listing(checked, layout)
+    return status, before + listing(checked, layout)
+
+
+def _checked(path: str, options: CheckOptions) -> tuple[Checked, str]:
+    """A checked pattern, and what is to be said of the changes made in it before."""
+    if not options.fix:
+        return check_draft(draft_at(path), options.terms, worksheet_at(path)), ""
+    from hookwright.commands.fix import fix  # noqa: PLC0415 - only if asked for
+
+    fixed = fix(path, options.terms, ink())
+    if options.as_json:
+        say_aside("\n".join(fixed.told))
+        return fixed.checked, ""
+    said = [part for part in (fixed.difference, "\n".join(fixed.told)) if part]
+    return fixed.checked, "".join(f"{part}\n\n" for part in said)

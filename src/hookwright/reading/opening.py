@@ -40,7 +40,7 @@ def read_draft(path: Path | str) -> Draft:
         UnreadableDraft: If it cannot be opened or read.
     """
     name = str(path)
-    data = _bytes_of(Path(path), name)
+    data = bytes_of(Path(path), name)
     return read_bytes(data, Path(path).suffix, name)
 
 
@@ -85,7 +85,7 @@ def _in_a_sentence(name: str, refusal: UnreadableDraft) -> str:
     return f"{what} cannot be read: {refusal}"
 
 
-def _bytes_of(path: Path, name: str) -> bytes:
+def bytes_of(path: Path, name: str) -> bytes:
     """The whole file, unless it is none or far too large."""
     try:
         if path.is_dir():

@@ -1,0 +1,89 @@
+"""Files written whole or not at all, and never over something that would be lost.
+
+The one place where this program writes. A file is first written beside its place, then put
+there in one step, so that whoever reads it finds the earlier text or the new one.
+"""
+
+from __future__ import annotations
+
+import os
+from contextlib import suppress
+from itertools import count
+from pathlib import Path
+
+
+class NotWritten(Exception):  # noqa: N818 - told to the designer, not a fault of ours
+    """A file that was not written; the message is a sentence, and nothing has changed."""
+
+
+def replace_keeping(path: Path, was: bytes, data: bytes) -> Path:
+    """Put new contents in place of those that were read, and keep these beside it.
+
+    Args:
+        path: The file; a link stays a link.
+        was: Its contents as they were read.
+        data: The new ones.
+
+    Returns:
+        The file that keeps the earlier contents.
+
+    Raises:
+        NotWritten: If the file has been changed meanwhile, or cannot be written.
+    """
+    file = path.resolve()
+    try:
+        if file.read_bytes() != was:
+            raise NotWritten(
+                f"{path} has been changed since it was read, so nothing was written."
+                " Run the command again."
+            )
+        kept = _kept_beside(file, was)
+        _put(file, data)
+    except OSError as error:
+        raise NotWritten(_cannot(path, error)) from error
+    return path.with_name(kept.name)
+
+
+def _kept_beside(file: Path, data: bytes) -> Path:
+    """Keep contents under the first name that is free: "pattern.earlier-1.md"."""
+    for number in count(1):
+        kept = file.with_name(f"{file.stem}.earlier-{number}{file.suffix}")
+        try:
+            _create(kept, data)
+        except FileExistsError:
+            continue
+        return kept
+    raise AssertionError("there is always a further number")
+
+
+def _create(path: Path, data: bytes) -> None:
+    """Write a new file whole, or leave nothing of it."""
+    file = path.open("xb")
+    try:
+        with file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+    except OSError:
+        with suppress(OSError):
+            path.unlink()
+        raise
+
+
+def _put(file: Path, data: bytes) -> None:
+    """Put contents in a file's place in one step, with its permissions."""
+    beside = file.with_name(f".{file.name}.{os.getpid()}.new")
+    _create(beside, data)
+    try:
+        if file.exists():
+            beside.chmod(file.stat().st_mode & 0o777)
+        beside.replace(file)
+    except OSError:
+        with suppress(OSError):
+            beside.unlink()
+        raise
+
+
+def _cannot(path: Path, error: OSError) -> str:
+    reason = (error.strerror or "it cannot be reached").lower()
+    return f"{path} could not be written: {reason}."

@@ -1,0 +1,70 @@
+"""Files are written whole or not at all, and nothing is lost."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from hookwright.commands.writing import NotWritten, replace_keeping
+
+
+def names(folder: Path) -> list[str]:
+    return sorted(path.name for path in folder.iterdir())
+
+
+def test_the_earlier_text_is_kept_under_a_name_that_is_free(tmp_path: Path) -> None:
+    path = tmp_path / "pattern.md"
+    path.write_bytes(b"one")
+    (tmp_path / "pattern.earlier-1.md").write_bytes(b"older")
+    kept = replace_keeping(path, b"one", b"two")
+    assert kept.name == "pattern.earlier-2.md"
+    assert path.read_bytes() == b"two"
+    assert kept.read_bytes() == b"one"
+    assert (tmp_path / "pattern.earlier-1.md").read_bytes() == b"older"
+    assert len(names(tmp_path)) == 3
+
+
+def test_a_file_that_was_changed_meanwhile_is_left(tmp_path: Path) -> None:
+    path = tmp_path / "pattern.md"
+    path.write_bytes(b"hers")
+    with pytest.raises(NotWritten, match="has been changed since it was read"):
+        replace_keeping(path, b"one", b"two")
+    assert path.read_bytes() == b"hers"
+    assert names(tmp_path) == ["pattern.md"]
+
+
+def test_a_file_that_is_gone_is_told(tmp_path: Path) -> None:
+    with pytest.raises(NotWritten, match="could not be written: no such file"):
+        replace_keeping(tmp_path / "pattern.md", b"one", b"two")
+
+
+def test_permissions_and_links_stay(tmp_path: Path) -> None:
+    (tmp_path / "real").mkdir()
+    real = tmp_path / "real" / "eider.md"
+    real.write_bytes(b"one")
+    real.chmod(0o640)
+    link = tmp_path / "pattern.md"
+    link.symlink_to(real)
+    replace_keeping(link, b"one", b"two")
+    assert link.is_symlink()
+    assert real.read_bytes() == b"two"
+    assert real.stat().st_mode & 0o777 == 0o640
+    assert names(tmp_path / "real") == ["eider.earlier-1.md", "eider.md"]
+
+
+def test_nothing_is_left_where_the_writing_fails(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "pattern.md"
+    path.write_bytes(b"one")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(NotWritten, match="no space left"):
+        replace_keeping(path, b"one", b"two")
+    assert path.read_bytes() == b"one"
+    assert names(tmp_path) == ["pattern.md"]

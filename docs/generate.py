@@ -188,7 +188,7 @@ WORKSHEET_INTRODUCTION = """# The worksheet
 Written by `make docs` from `src/hookwright/design/worksheet_keys.py`; changes belong there.
 
 A project folder holds the pattern, `pattern.md`, and beside it `worksheet.toml`: what is
-known of the design beside its text. Every table
+known of the design beside its text. `hookwright bring DRAFT FOLDER` makes both. Every table
 and every key may be left out. What the pattern says itself counts before the worksheet.
 Where the two say different things that is told, as is a key that is not known here
 ([`worksheet`](findings/worksheet.md)). Comments and the order of things are hers, and stay

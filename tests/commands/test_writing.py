@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from hookwright.commands.writing import NotWritten, replace_keeping
+from hookwright.commands.writing import NotWritten, replace_keeping, write_new
 
 
 def names(folder: Path) -> list[str]:
@@ -66,5 +66,14 @@ def test_nothing_is_left_where_the_writing_fails(
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(NotWritten, match="no space left"):
         replace_keeping(path, b"one", b"two")
+    with pytest.raises(NotWritten, match="no space left"):
+        write_new(tmp_path / "new.md", b"two")
     assert path.read_bytes() == b"one"
     assert names(tmp_path) == ["pattern.md"]
+
+
+def test_a_new_file_never_takes_the_place_of_another(tmp_path: Path) -> None:
+    write_new(tmp_path / "eider" / "pattern.md", b"one")
+    with pytest.raises(NotWritten, match="is there already"):
+        write_new(tmp_path / "eider" / "pattern.md", b"two")
+    assert (tmp_path / "eider" / "pattern.md").read_bytes() == b"one"

@@ -44,6 +44,21 @@ def replace_keeping(path: Path, was: bytes, data: bytes) -> Path:
     return path.with_name(kept.name)
 
 
+def write_new(path: Path, data: bytes) -> None:
+    """Write a file that is not there yet.
+
+    Raises:
+        NotWritten: If there is one, or it cannot be written.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        _create(path, data)
+    except FileExistsError as error:
+        raise NotWritten(f"{path} is there already, and is not written over.") from error
+    except OSError as error:
+        raise NotWritten(_cannot(path, error)) from error
+
+
 def _kept_beside(file: Path, data: bytes) -> Path:
     """Keep contents under the first name that is free: "pattern.earlier-1.md"."""
     for number in count(1):

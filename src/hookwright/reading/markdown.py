@@ -23,6 +23,7 @@ _BOLD_LABEL = re.compile(
     r"^[ \t]*(?P<item>[-+*] +|\d{1,3}[.)] +)?\*\*(?P<label>[^*\s][^*\n]*)\*\*(?P<after>.?)"
 )
 _LABEL_ENDS = (":", ".", ")", "-", "\u2013", "\u2014")
+_LIKE_A_HEADING = re.compile(r"^( {0,3})(?=#{1,6}(?:[ \t]|$))")
 _ESCAPE = re.compile(r"\\(?=[*_\[\]().#+-])")
 
 
@@ -43,6 +44,45 @@ def markdown_draft(text: str, name: str) -> Draft:
         lines.append(plain)
         at += len(line) + 1
     return replace(plain_draft("\n".join(lines), name), headings=tuple(headings))
+
+
+def as_markdown(draft: Draft) -> str:
+    """The text of a draft written so that reading it as Markdown gives its words again.
+
+    Its headings get their marks. Where its own words would be taken for a mark, a backslash
+    stands before them, which reads as a space.
+    """
+    levels = {
+        draft.source.line_of(heading.span.start): heading.level
+        for heading in draft.headings
+    }
+    lines = draft.source.text.split("\n")
+    return "\n".join(
+        _marked(line, levels.get(number, 0)) for number, line in enumerate(lines, start=1)
+    )
+
+
+def _marked(line: str, level: int) -> str:
+    words = _escaped(line)
+    if not level or not words.strip():
+        return words
+    return f"{'#' * level} {_CLOSING_MARK.sub(_with_backslash, words.strip())}"
+
+
+def _with_backslash(mark: re.Match[str]) -> str:
+    return mark[0].replace("#", "\\#", 1)
+
+
+def _escaped(line: str) -> str:
+    """A line whose words are all taken as words."""
+    line = _ESCAPE.sub(r"\\\\", line)
+    line = _LIKE_A_HEADING.sub(r"\1\\", line)
+    line = _IMAGE.sub(lambda image: image[0].replace("![", "!\\[", 1), line)
+    bold = _BOLD_LABEL.match(line)
+    if bold:
+        start = bold.start("label") - 2
+        line = f"{line[:start]}\\{line[start:]}"
+    return line
 
 
 def _without_marks(line: str) -> tuple[str, int]:

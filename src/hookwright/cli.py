@@ -52,6 +52,11 @@ def main() -> None:
     help="Make the changes that are safe unread (.md, .txt); the earlier file is kept.",
 )
 @click.option(
+    "--report",
+    metavar="FILE",
+    help="Write a report to hand on, as FILE.html or FILE.md.",
+)
+@click.option(
     "--terms",
     type=click.Choice(["us", "uk"], case_sensitive=False),
     help="Read the pattern in these terms, whatever it says of itself.",
@@ -70,6 +75,7 @@ def check(
     advice: bool,
     explain: str | None,
     fix: bool,
+    report: str | None,
     terms: str | None,
     as_text: bool,
     as_json: bool,
@@ -86,7 +92,7 @@ def check(
         from hookwright.commands.explain import explain as explain_rule  # noqa: PLC0415
 
         sys.exit(0 if explain_rule(explain) else 2)
-    _refuse_what_does_not_go_together(paths, fix=fix, as_text=as_text)
+    _refuse_what_does_not_go_together(paths, report, fix=fix, as_text=as_text)
     from hookwright.commands.check import CheckOptions, check_each  # noqa: PLC0415
 
     options = CheckOptions(
@@ -95,6 +101,7 @@ def check(
         all_rows=all_rows,
         advice=advice,
         fix=fix,
+        report=report or "",
         as_text=as_text,
         as_json=as_json,
     )
@@ -102,12 +109,18 @@ def check(
 
 
 def _refuse_what_does_not_go_together(
-    paths: tuple[str, ...], *, fix: bool, as_text: bool
+    paths: tuple[str, ...], report: str | None, *, fix: bool, as_text: bool
 ) -> None:
     if not paths:
         raise click.UsageError("Missing argument 'PATH...'.")
-    if as_text and fix:
+    if as_text and (fix or report):
         raise click.UsageError("--text only prints the text: it takes no other work.")
+    if report is None:
+        return
+    if len(paths) > 1:
+        raise click.UsageError("A report is of one pattern: give one PATH with --report.")
+    if not report.lower().endswith((".html", ".md")):
+        raise click.UsageError("The name of a report ends in .html or .md.")
 
 
 @main.command()

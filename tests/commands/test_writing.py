@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from hookwright.commands.writing import NotWritten, replace_keeping, write_new
+from hookwright.commands.writing import NotWritten, replace_keeping, write_new, write_over
 
 
 def names(folder: Path) -> list[str]:
@@ -77,3 +77,15 @@ def test_a_new_file_never_takes_the_place_of_another(tmp_path: Path) -> None:
     with pytest.raises(NotWritten, match="is there already"):
         write_new(tmp_path / "eider" / "pattern.md", b"two")
     assert (tmp_path / "eider" / "pattern.md").read_bytes() == b"one"
+
+
+def test_only_what_this_program_made_is_written_over(tmp_path: Path) -> None:
+    path = tmp_path / "report.md"
+    write_over(path, b"MARK one", b"MARK")
+    write_over(path, b"MARK two", b"MARK")
+    assert path.read_bytes() == b"MARK two"
+    path.write_bytes(b"her own letter")
+    with pytest.raises(NotWritten, match="Choose another name"):
+        write_over(path, b"MARK three", b"MARK")
+    assert path.read_bytes() == b"her own letter"
+    assert names(tmp_path) == ["report.md"]

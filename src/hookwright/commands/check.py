@@ -34,6 +34,7 @@ class CheckOptions(Struct, frozen=True):
         all_rows: A line for every row.
         advice: Advice too.
         fix: Make the changes that are safe.
+        report: The file to write a report to; "" for none.
         as_text: The text as read, and nothing else.
         as_json: An object for programs.
     """
@@ -43,6 +44,7 @@ class CheckOptions(Struct, frozen=True):
     all_rows: bool = False
     advice: bool = False
     fix: bool = False
+    report: str = ""
     as_text: bool = False
     as_json: bool = False
 
@@ -72,7 +74,7 @@ def _told(path: str, options: CheckOptions) -> tuple[Status, str]:
         return Status.CLEAN, draft_at(path).source.text.removesuffix("\n")
     checked, before = _checked(path, options)
     status = Status.TO_MEND if checked.has_errors() else Status.CLEAN
-    if not checked.has_rows():
+    if not checked.has_rows() or not _reported(checked, options.report):
         status = Status.NOT_READ
     if options.as_json:
         import json  # noqa: PLC0415 - for programs only
@@ -86,6 +88,20 @@ def _told(path: str, options: CheckOptions) -> tuple[Status, str]:
         advice=options.advice,
     )
     return status, before + listing(checked, layout)
+
+
+def _reported(checked: Checked, file: str) -> bool:
+    """Write a report where one is asked for; one that cannot be written is told."""
+    if not file:
+        return True
+    from hookwright.commands.report import write_report  # noqa: PLC0415 - only if asked for
+
+    try:
+        write_report(checked, file)
+    except NotWritten as refusal:
+        say_aside(str(refusal))
+        return False
+    return True
 
 
 def _checked(path: str, options: CheckOptions) -> tuple[Checked, str]:

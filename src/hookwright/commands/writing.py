@@ -59,6 +59,25 @@ def write_new(path: Path, data: bytes) -> None:
         raise NotWritten(_cannot(path, error)) from error
 
 
+def write_over(path: Path, data: bytes, mark: bytes) -> None:
+    """Write a file anew that this program has made before: its contents begin with a mark.
+
+    Raises:
+        NotWritten: If something else is there, or it cannot be written.
+    """
+    try:
+        if path.exists():
+            with path.open("rb") as file:
+                if not file.read(len(mark)) == mark:
+                    raise NotWritten(
+                        f"{path} is there already and is not such a report, so it is not"
+                        " written over. Choose another name."
+                    )
+        _put(path.resolve(), data)
+    except OSError as error:
+        raise NotWritten(_cannot(path, error)) from error
+
+
 def _kept_beside(file: Path, data: bytes) -> Path:
     """Keep contents under the first name that is free: "pattern.earlier-1.md"."""
     for number in count(1):

@@ -32,7 +32,7 @@ def _blocks(report: Report) -> Iterator[str]:
     yield from _findings("To mend and to look at", report.findings)
     yield from _sentences("What was proven", report.proven)
     yield from _sentences("What was assumed", report.assumed)
-    yield from _sentences("What was read otherwise than it stands", report.notes)
+    yield from _sentences("What was put back or left out while reading", report.notes)
     yield from _findings("Advice", report.advice)
     if report.rows:
         yield "## Row by row"

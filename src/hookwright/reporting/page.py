@@ -5,6 +5,7 @@ What comes from a pattern is set as words, never as marks of the page.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from html import escape
 from pathlib import Path
@@ -43,7 +44,7 @@ def _page(report: Report) -> Iterator[str]:
     yield from _findings("To mend and to look at", report.findings)
     yield from _sentences("What was proven", report.proven)
     yield from _sentences("What was assumed", report.assumed)
-    yield from _sentences("What was read otherwise than it stands", report.notes)
+    yield from _sentences("What was put back or left out while reading", report.notes)
     yield from _findings("Advice", report.advice)
     yield from _rows(report)
     yield "</main>\n</body>\n</html>"
@@ -109,6 +110,22 @@ def _kept(label: str) -> str:
     return label.replace(" ", "\N{NO-BREAK SPACE}", 1)
 
 
+_SIZE_LIST = re.compile(r"\S+ \([^()]*\)")
+_SHORT_LIST = 18
+
+
+def _lists_kept(figure: str) -> str:
+    """A figure whose lists of sizes are not broken, as long as they are short."""
+    return _SIZE_LIST.sub(
+        lambda found: (
+            found[0].replace(" ", "\N{NO-BREAK SPACE}")
+            if len(found[0]) <= _SHORT_LIST
+            else found[0]
+        ),
+        figure,
+    )
+
+
 def _part(
     part: RowsOfPart, columns: Sequence[str], name: str, *, named: bool
 ) -> Iterator[str]:
@@ -119,7 +136,10 @@ def _part(
     yield from (f'<th scope="col" class="number">{column}</th>' for column in columns)
     yield '<th scope="col">holds</th>\n</tr>\n</thead>\n<tbody>'
     for line in part.lines:
-        figures = "".join(f'<td class="number">{escape(n)}</td>' for n in line.figures)
+        figures = "".join(
+            f'<td class="number">{escape(_lists_kept(figure))}</td>'
+            for figure in line.figures
+        )
         verdict = f"<strong>{escape(line.verdict)}</strong>" if line.amiss else line.verdict
         yield (
             f'<tr><th scope="row" dir="auto">{escape(_kept(line.label))}</th>{figures}'

@@ -117,7 +117,7 @@ def test_changes_that_touch_wait_for_the_next_run(strip: Path) -> None:
     first = ("Eider Strip", "Eider Band", True)
     fixed = made(strip, first, ("Strip", "Sash", True))
     assert strip.read_text("utf-8") == STRIP.replace("Strip", "Band")
-    assert fixed.told[1] == "1 change more in the same words: run the command again."
+    assert fixed.told[1] == "1 change in the same words waits: run the command again."
 
 
 def test_words_with_marks_among_them_are_left_and_told(strip: Path) -> None:

@@ -148,7 +148,8 @@ def _made(changed: Changed, draft: Draft, file: Path, kept: Path) -> Iterator[st
     yield f"{number} {were} made in {file}. The text as it was is kept in {kept}."
     if changed.waiting:
         number = counted(len(changed.waiting), "change")
-        yield f"{number} more in the same words: run the command again."
+        wait = "waits" if len(changed.waiting) == 1 else "wait"
+        yield f"{number} in the same words {wait}: run the command again."
     yield from _left(changed, draft)
 
 

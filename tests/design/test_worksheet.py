@@ -122,6 +122,18 @@ def test_no_worksheet_made_of_pieces_fails(text: str) -> None:
         assert 0 <= finding.span.start <= finding.span.end <= len(text)
 
 
+@pytest.mark.parametrize("digits", ["9" * 400, "0x" + "f" * 9000, "1e999", "9" * 9000])
+def test_a_number_of_any_length_is_told_and_does_no_harm(digits: str) -> None:
+    for table, key in (
+        ("swatch", "stitches"),
+        ("yarn", "weight_class"),
+        ("design", "title"),
+    ):
+        heading = f"[{table}]" if table == "design" else f"[[{table}]]"
+        found = read_worksheet(Source(f"{heading}\n{key} = {digits}\n")).findings
+        assert len(found) == 1
+
+
 def test_what_it_says_is_known_with_its_units() -> None:
     checked = with_worksheet(
         '[design]\ntitle = "Eider"\nunits = "in"\n'

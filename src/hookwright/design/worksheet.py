@@ -7,23 +7,11 @@ its own text, and the rest of it is read all the same.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import Any
 
-from msgspec import Struct
-
-from hookwright.design.facts import (
-    Colour,
-    Gauge,
-    Measure,
-    Noted,
-    SizeWanted,
-    State,
-    Worksheet,
-    YarnListed,
-)
+from hookwright.design.facts import Worksheet
+from hookwright.design.worksheet_facts import Told, noted_in
 from hookwright.design.worksheet_keys import TABLES, Key, Table, table_called
-from hookwright.design.worksheet_lengths import length_in
 from hookwright.design.worksheet_places import Entry, entries_of
 from hookwright.design.worksheet_slips import slip
 from hookwright.design.worksheet_values import likeliest, listed, shown, wrong_with
@@ -32,38 +20,6 @@ from hookwright.source import Source, Span
 
 RULE = "worksheet"
 _MOST_CHARACTERS = 200_000
-
-
-class _Told(Struct, frozen=True):
-    """One table as it stands in the worksheet, its wrong values left out.
-
-    Attributes:
-        span: Its heading.
-        values: Its values by their keys.
-        places: Where each value stands.
-    """
-
-    span: Span
-    values: Mapping[str, Any]
-    places: Mapping[str, Span]
-
-    def text(self, key: str) -> str:
-        """Words; "" where the key is not there."""
-        return str(self.values.get(key, "")).strip()
-
-    def number(self, key: str) -> Fraction | None:
-        """A number, exactly as it is written."""
-        value = self.values.get(key, "")
-        return None if value == "" else Fraction(str(value))
-
-    def whole(self, key: str) -> int | None:
-        """A whole number."""
-        value = self.values.get(key, "")
-        return None if value == "" else int(value)
-
-    def length(self, key: str) -> Measure | None:
-        """A length."""
-        return length_in(self.text(key), self.places.get(key, self.span))
 
 
 def read_worksheet(source: Source) -> Worksheet:
@@ -79,7 +35,7 @@ def read_worksheet(source: Source) -> Worksheet:
     reader.yarns_named(tables)
     reader.names_told_twice(tables)
     findings = sorted(reader.findings, key=lambda finding: finding.span)
-    return Worksheet(source, _noted(tables), tuple(findings))
+    return Worksheet(source, noted_in(tables), tuple(findings))
 
 
 _TOO_LONG = Finding(
@@ -117,7 +73,7 @@ class _Reader:
                 self._places.setdefault((entry.path[0], entry.table, entry.path[1]), entry)
             self._tables.setdefault((entry.path[0], entry.table), entry)
 
-    def tables(self, table: Table, data: Mapping[str, Any]) -> Iterator[_Told]:
+    def tables(self, table: Table, data: Mapping[str, Any]) -> Iterator[Told]:
         """Every table of a name, with those of its values that can be taken."""
         found = data.get(table.name, [])
         values = found if isinstance(found, list) else [found]
@@ -145,7 +101,7 @@ class _Reader:
             f"Write {table.heading}.",
         )
 
-    def _told(self, table: Table, number: int, span: Span, values: dict[str, Any]) -> _Told:
+    def _told(self, table: Table, number: int, span: Span, values: dict[str, Any]) -> Told:
         kept: dict[str, Any] = {}
         places: dict[str, Span] = {}
         for name, value in values.items():
@@ -156,7 +112,7 @@ class _Reader:
                 self._unknown_key(table, name, entry.name if entry is not None else span)
             elif self._is_right(key, value, place):
                 kept[name], places[name] = value, place
-        told = _Told(span, kept, places)
+        told = Told(span, kept, places)
         if table.name == "swatch":
             self._swatch(told)
         return told
@@ -180,7 +136,7 @@ class _Reader:
             self._tell(span, *wrong)
         return wrong is None
 
-    def _swatch(self, told: _Told) -> None:
+    def _swatch(self, told: Told) -> None:
         if {"stitches", "repeats"} <= told.values.keys():
             message = "A swatch is counted in stitches or in repeats, and this says both."
             self._tell(told.places["repeats"], message, "Take out one of them.")
@@ -213,7 +169,7 @@ class _Reader:
                 message = f'There is no table "{name}" in a worksheet.'
                 self._tell(span, message, f"The tables are {listed(known)}.")
 
-    def yarns_named(self, tables: Mapping[str, list[_Told]]) -> None:
+    def yarns_named(self, tables: Mapping[str, list[Told]]) -> None:
         """Letters and names that none of the yarns has."""
         yarns = tables["yarn"]
         known = {t.text(key) for t in yarns for key in ("letter", "name", "colour")} - {""}
@@ -228,7 +184,7 @@ class _Reader:
                         why = f"Look at the letter, or add it under {_YARN.heading}."
                         self._tell(told.places[key], message, why)
 
-    def names_told_twice(self, tables: Mapping[str, list[_Told]]) -> None:
+    def names_told_twice(self, tables: Mapping[str, list[Told]]) -> None:
         """A letter that two yarns have, a name that two sizes have."""
         for table, key in (("yarn", "letter"), ("size", "name")):
             seen: set[str] = set()
@@ -264,55 +220,3 @@ def _names_in(value: object) -> Iterator[str]:
     elif isinstance(value, list):
         for one in value:
             yield from _names_in(one)
-
-
-def _noted(tables: Mapping[str, list[_Told]]) -> Noted:
-    design = next(iter(tables["design"]), _Told(Span(0, 0), {}, {}))
-    return Noted(
-        title=design.text("title"),
-        terms=design.text("terms") or None,
-        units=design.text("units") or None,
-        swatches=tuple(map(_gauge, tables["swatch"])),
-        yarns=tuple(map(_yarn, tables["yarn"])),
-        sizes=tuple(_size(told) for told in tables["size"]),
-    )
-
-
-def _gauge(told: _Told) -> Gauge:
-    stitches, repeats = told.number("stitches"), told.number("repeats")
-    width, height = told.length("width"), told.length("height")
-    return Gauge(
-        told.span,
-        stitches=repeats if stitches is None else stitches,
-        rows=told.number("rows"),
-        width=width,
-        height=height or width,
-        of="st" if stitches is not None or repeats is None else "repeat",
-        stitch=told.text("stitch"),
-        state=State(told.text("state")),
-        hook_mm=told.number("hook_mm"),
-    )
-
-
-def _yarn(told: _Told) -> YarnListed:
-    place = told.places.get("letter") or told.places.get("colour") or told.span
-    colour = Colour(told.text("letter"), told.text("colour"), place)
-    return YarnListed(
-        told.span,
-        name=told.text("name"),
-        weight=told.whole("weight_class"),
-        ball_m=told.number("ball_m"),
-        ball_g=told.number("ball_g"),
-        colours=(colour,) if colour.letter or colour.name else (),
-    )
-
-
-def _size(told: _Told) -> SizeWanted:
-    return SizeWanted(
-        told.text("name"),
-        told.places.get("name", told.span),
-        width=told.length("width"),
-        height=told.length("height"),
-        to_fit=told.length("to_fit"),
-        ease=told.length("ease"),
-    )

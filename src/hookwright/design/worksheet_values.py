@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
@@ -14,6 +13,8 @@ from hookwright.design.worksheet_lengths import length_in
 _HEX = re.compile(r"#[0-9a-fA-F]{6}")
 _NUMBER_IN_WORDS = re.compile(r"\s*(\d{1,9}(?:[.,]\d{1,6})?)\b")
 _LONGEST_SHOWN = 40
+_LARGEST = 999_999_999
+"""Of more than nine digits is nothing that is crocheted or paid for."""
 
 
 def wrong_with(key: Key, value: object) -> tuple[str, str] | None:
@@ -86,11 +87,11 @@ def _range(key: Key) -> str:
 def _is_number(value: object) -> TypeGuard[float]:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         return False
-    return math.isfinite(value)
+    return -_LARGEST <= value <= _LARGEST
 
 
 def _is_whole(value: object) -> bool:
-    return isinstance(value, int) and not isinstance(value, bool)
+    return isinstance(value, int) and _is_number(value)
 
 
 def _is_text(value: object) -> bool:
@@ -132,6 +133,8 @@ def shown(value: object) -> str:
         return "true" if value else "false"
     if isinstance(value, (list, dict)):
         return "a list" if isinstance(value, list) else "a table"
+    if isinstance(value, int) and abs(value) > _LARGEST:
+        return "a number as large as that"
     words = f'"{value}"' if isinstance(value, str) else str(value)
     if len(words) > _LONGEST_SHOWN:
         return words[: _LONGEST_SHOWN - 4].rstrip() + " ..." + words[-1:]

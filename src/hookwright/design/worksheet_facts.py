@@ -1,0 +1,106 @@
+"""What do the tables of a worksheet tell of the design?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from msgspec import Struct
+
+from hookwright.design.facts import (
+    Colour,
+    Gauge,
+    Measure,
+    Noted,
+    SizeWanted,
+    State,
+    YarnListed,
+)
+from hookwright.design.worksheet_lengths import length_in
+from hookwright.source import Span
+
+
+class Told(Struct, frozen=True):
+    """One table as it stands in the worksheet, its wrong values left out.
+
+    Attributes:
+        span: Its heading.
+        values: Its values by their keys.
+        places: Where each value stands.
+    """
+
+    span: Span
+    values: Mapping[str, Any]
+    places: Mapping[str, Span]
+
+    def text(self, key: str) -> str:
+        """Words; "" where the key is not there."""
+        return str(self.values.get(key, "")).strip()
+
+    def number(self, key: str) -> Fraction | None:
+        """A number, exactly as it is written."""
+        value = self.values.get(key, "")
+        return None if value == "" else Fraction(str(value))
+
+    def whole(self, key: str) -> int | None:
+        """A whole number."""
+        value = self.values.get(key, "")
+        return None if value == "" else int(value)
+
+    def length(self, key: str) -> Measure | None:
+        """A length."""
+        return length_in(self.text(key), self.places.get(key, self.span))
+
+
+def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
+    """The facts that stand in the tables of a worksheet."""
+    design = next(iter(tables["design"]), Told(Span(0, 0), {}, {}))
+    return Noted(
+        title=design.text("title"),
+        terms=design.text("terms") or None,
+        units=design.text("units") or None,
+        swatches=tuple(map(_gauge, tables["swatch"])),
+        yarns=tuple(map(_yarn, tables["yarn"])),
+        sizes=tuple(_size(told) for told in tables["size"]),
+    )
+
+
+def _gauge(told: Told) -> Gauge:
+    stitches, repeats = told.number("stitches"), told.number("repeats")
+    width, height = told.length("width"), told.length("height")
+    return Gauge(
+        told.span,
+        stitches=repeats if stitches is None else stitches,
+        rows=told.number("rows"),
+        width=width,
+        height=height or width,
+        of="st" if stitches is not None or repeats is None else "repeat",
+        stitch=told.text("stitch"),
+        state=State(told.text("state")),
+        hook_mm=told.number("hook_mm"),
+    )
+
+
+def _yarn(told: Told) -> YarnListed:
+    place = told.places.get("letter") or told.places.get("colour") or told.span
+    colour = Colour(told.text("letter"), told.text("colour"), place)
+    return YarnListed(
+        told.span,
+        name=told.text("name"),
+        weight=told.whole("weight_class"),
+        ball_m=told.number("ball_m"),
+        ball_g=told.number("ball_g"),
+        colours=(colour,) if colour.letter or colour.name else (),
+    )
+
+
+def _size(told: Told) -> SizeWanted:
+    return SizeWanted(
+        told.text("name"),
+        told.places.get("name", told.span),
+        width=told.length("width"),
+        height=told.length("height"),
+        to_fit=told.length("to_fit"),
+        ease=told.length("ease"),
+    )

@@ -47,21 +47,26 @@ def test_permissions_and_links_stay(tmp_path: Path) -> None:
     real.chmod(0o640)
     link = tmp_path / "pattern.md"
     link.symlink_to(real)
-    replace_keeping(link, b"one", b"two")
+    kept = replace_keeping(link, b"one", b"two")
     assert link.is_symlink()
+    assert kept.read_bytes() == b"one"
     assert real.read_bytes() == b"two"
     assert real.stat().st_mode & 0o777 == 0o640
     assert names(tmp_path / "real") == ["eider.earlier-1.md", "eider.md"]
 
 
+@pytest.mark.parametrize("room", [0, 1])
 def test_nothing_is_left_where_the_writing_fails(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    room: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = tmp_path / "pattern.md"
     path.write_bytes(b"one")
+    written: list[int] = []
 
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
+    def full(file: int) -> None:
+        written.append(file)
+        if len(written) > room:
+            raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(NotWritten, match="no space left"):

@@ -38,10 +38,14 @@ def replace_keeping(path: Path, was: bytes, data: bytes) -> Path:
                 " Run the command again."
             )
         kept = _kept_beside(file, was)
-        _put(file, data)
+        try:
+            _put(file, data)
+        except OSError:
+            kept.unlink()
+            raise
     except OSError as error:
         raise NotWritten(_cannot(path, error)) from error
-    return path.with_name(kept.name)
+    return kept if path.is_symlink() else path.with_name(kept.name)
 
 
 def write_new(path: Path, data: bytes) -> None:

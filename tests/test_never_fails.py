@@ -135,3 +135,11 @@ def test_a_stitch_that_is_made_of_itself(definitions: str) -> None:
     judge(
         f"Special stitches\n{definitions}\n\nRnd 1: 12 sc in ring. (12)\nRnd 2: V in each sc.\n"
     )
+
+
+def test_a_great_number_drawn_together_in_one_place_comes_to_an_end() -> None:
+    text = (
+        "Ch 900000000.\n\nRows 4-26: **two blo in 2nd ch from hook; rep from * to last two sts, "
+        "[ch two] in next st; rep from * to last 19 sts, [900000000 sc3tog in next st] in next st."
+    )
+    assert check(Source(text)).findings

@@ -12,6 +12,7 @@ from hookwright.working.count import Count
 from hookwright.working.fabric import Foot, Into, Place, PlaceKind, Stitch, is_space
 from hookwright.working.hook import (
     LOOPS,
+    MANY_RUNS,
     POSTS,
     Hook,
     Wanted,
@@ -124,8 +125,11 @@ def together_over(
 ) -> None:
     """`number` stitches, each drawn together over as many places as it has legs."""
     legs = max(2, facts.passes)
-    left = number
+    left, runs = number, 0
     while left > 0:
+        runs += 1
+        if runs > MANY_RUNS and hook.task.effort.spent():
+            return
         if not reach(hook, wanted, node.span):
             want(hook, node, facts, left, 1)
             return

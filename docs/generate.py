@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from hookwright.design.worksheet_keys import TABLES, Key, Kind, Table
+from hookwright.design.worksheet.keys import TABLES, Key, Kind, Table
 
 DOCS = Path(__file__).resolve().parent
 CASES = DOCS.parent / "tests" / "cases"
@@ -185,7 +185,7 @@ def _first_sentence(path: Path) -> str:
 
 WORKSHEET_INTRODUCTION = """# The worksheet
 
-Written by `make docs` from `src/hookwright/design/worksheet_keys.py`; changes belong there.
+Written by `make docs` from `src/hookwright/design/worksheet/keys.py`; changes belong there.
 
 A project folder holds the pattern, `pattern.md`, and beside it `worksheet.toml`: what is
 known of the design beside its text. `hookwright bring DRAFT FOLDER` makes both. Every table

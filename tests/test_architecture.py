@@ -15,7 +15,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 SOURCES = ROOT / "src"
 PAGE = (ROOT / "ARCHITECTURE.md").read_text(encoding="utf-8")
-PACKAGES_OF_THEIR_OWN = ("notation.motions", "notation.printing")
+PACKAGES_OF_THEIR_OWN = ("notation.motions", "notation.printing", "design.worksheet")
 """Packages inside a part that have a line of their own in the table of arrows."""
 ONLY_WHEN_NEEDED = {"pypdfium2", "tomlkit"}
 """Libraries that a module may import inside a function only."""

@@ -107,7 +107,7 @@ def _worksheet_in(source: Source | None) -> Worksheet | None:
     """A worksheet as read; what reads it is brought in only where there is one."""
     if source is None:
         return None
-    from hookwright.design.worksheet import read_worksheet  # noqa: PLC0415
+    from hookwright.design.worksheet.reading import read_worksheet  # noqa: PLC0415
 
     return read_worksheet(source)
 
@@ -116,7 +116,7 @@ def _held_against(
     sheet: Worksheet, draft: Draft, reading: Reading, design: Design
 ) -> Worksheet:
     """A worksheet with what it says otherwise than the text among its findings."""
-    from hookwright.design.worksheet_against_text import against_text  # noqa: PLC0415
+    from hookwright.design.worksheet.against_text import against_text  # noqa: PLC0415
 
     titled = replace(design, title=design.title or draft.title)
     findings = (*sheet.findings, *against_text(sheet, reading.pattern, titled))

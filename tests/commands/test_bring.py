@@ -22,9 +22,9 @@ from hookwright.design.facts import (
     State,
     YarnListed,
 )
-from hookwright.design.worksheet import read_worksheet
-from hookwright.design.worksheet_keys import TABLES
-from hookwright.design.worksheet_template import worksheet_for
+from hookwright.design.worksheet.keys import TABLES
+from hookwright.design.worksheet.reading import read_worksheet
+from hookwright.design.worksheet.template import worksheet_for
 from hookwright.reading import read_draft
 from hookwright.source import Source, Span
 

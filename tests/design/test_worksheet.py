@@ -15,10 +15,10 @@ from hypothesis import strategies as some
 
 from hookwright.checking import Checked, check
 from hookwright.design.facts import State
-from hookwright.design.worksheet import read_worksheet
-from hookwright.design.worksheet_keys import TABLES
-from hookwright.design.worksheet_lengths import length_in
-from hookwright.design.worksheet_values import wrong_with
+from hookwright.design.worksheet.keys import TABLES
+from hookwright.design.worksheet.lengths import length_in
+from hookwright.design.worksheet.reading import read_worksheet
+from hookwright.design.worksheet.values import wrong_with
 from hookwright.finding import Severity
 from hookwright.reading.markdown import markdown_draft
 from hookwright.source import Source

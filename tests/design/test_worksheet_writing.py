@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from hookwright.design.worksheet import read_worksheet
-from hookwright.design.worksheet_writing import NotWritable, Value, set_value
+from hookwright.design.worksheet.reading import read_worksheet
+from hookwright.design.worksheet.writing import NotWritable, Value, set_value
 from hookwright.source import Source
 
 TEXT = """# mine

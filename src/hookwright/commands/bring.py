@@ -21,7 +21,7 @@ from hookwright.commands.project import (
     pattern_file,
 )
 from hookwright.commands.writing import NotWritten, write_new
-from hookwright.design.worksheet_template import Template, worksheet_for
+from hookwright.design.worksheet.template import Template, worksheet_for
 from hookwright.listing.columns import wrapped, writable
 from hookwright.listing.summary import counted, rows_in
 from hookwright.reading import Draft, UnreadableDraft

@@ -9,8 +9,8 @@ from fractions import Fraction
 from msgspec import Struct
 
 from hookwright.design.facts import Along, Colour, Design, Gauge, Measure, YarnListed
-from hookwright.design.worksheet_keys import TABLES, Key, Kind, Table
-from hookwright.design.worksheet_values import listed, wrong_with
+from hookwright.design.worksheet.keys import TABLES, Key, Kind, Table
+from hookwright.design.worksheet.values import listed, wrong_with
 from hookwright.notation.tree import Pattern
 
 _INTRODUCTION = """\

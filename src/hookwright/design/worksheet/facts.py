@@ -17,7 +17,7 @@ from hookwright.design.facts import (
     State,
     YarnListed,
 )
-from hookwright.design.worksheet_lengths import length_in
+from hookwright.design.worksheet.lengths import length_in
 from hookwright.source import Span
 
 

@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import TypeGuard
 
-from hookwright.design.worksheet_keys import Key, Kind
-from hookwright.design.worksheet_lengths import length_in
+from hookwright.design.worksheet.keys import Key, Kind
+from hookwright.design.worksheet.lengths import length_in
 
 _HEX = re.compile(r"#[0-9a-fA-F]{6}")
 _NUMBER_IN_WORDS = re.compile(r"\s*(\d{1,9}(?:[.,]\d{1,6})?)\b")

@@ -10,8 +10,8 @@ import re
 from collections.abc import Iterator
 
 from hookwright.design.facts import Design, Noted, Worksheet
-from hookwright.design.worksheet import RULE
-from hookwright.design.worksheet_places import entries_of
+from hookwright.design.worksheet.places import entries_of
+from hookwright.design.worksheet.reading import RULE
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Pattern
 from hookwright.source import Source, Span

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from hookwright.design.worksheet_keys import table_called
-from hookwright.design.worksheet_values import wrong_with
+from hookwright.design.worksheet.keys import table_called
+from hookwright.design.worksheet.values import wrong_with
 
 Value = str | int | float | bool | list[str] | list[list[str]] | list[int]
 

@@ -10,11 +10,11 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from hookwright.design.facts import Worksheet
-from hookwright.design.worksheet_facts import Told, noted_in
-from hookwright.design.worksheet_keys import TABLES, Key, Table, table_called
-from hookwright.design.worksheet_places import Entry, entries_of
-from hookwright.design.worksheet_slips import slip
-from hookwright.design.worksheet_values import likeliest, listed, shown, wrong_with
+from hookwright.design.worksheet.facts import Told, noted_in
+from hookwright.design.worksheet.keys import TABLES, Key, Table, table_called
+from hookwright.design.worksheet.places import Entry, entries_of
+from hookwright.design.worksheet.slips import slip
+from hookwright.design.worksheet.values import likeliest, listed, shown, wrong_with
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.source import Source, Span
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from hookwright.design.worksheet_places import entries_of
+from hookwright.design.worksheet.places import entries_of
 from hookwright.finding import Finding, Severity
 from hookwright.source import Source, Span
 

@@ -22,7 +22,7 @@ _HOLDING = (Holds.SIZES, Holds.FINISHED)
 _LONGEST = 2_000
 _TELLS = re.compile(
     r"\b(?:finished|measures|measuring|measurements?|approx(?:imate)? size|dimensions|"
-    r"to fit|fits|size|sizes|width|length|circumference)\b|"
+    r"to fit|fits|size|sizes|width|length|circumference|diameter|wingspan)\b|"
     r"^\W{0,4}(?:about |approx[a-z.]{0,8} )?\d[^\n]{0,16}?[x×][ \t]?\d",
     re.IGNORECASE | re.MULTILINE,
 )

@@ -23,12 +23,14 @@ class Measure(Struct, frozen=True):
         unit: The unit it is told in: "in", "cm", "mm", "ft", "yd" or "m".
         span: The numbers with their unit.
         also: The same in the other units, where it is told twice.
+        ranged: Whether a range is told, "30-32 in"; then each value is its middle.
     """
 
     mm: tuple[Fraction | None, ...]
     unit: str
     span: Span
     also: Measure | None = None
+    ranged: bool = False
 
     def at(self, size: int) -> Fraction | None:
         """The length for a size. A list that is too short has none for the last sizes."""
@@ -59,6 +61,7 @@ class Gauge(Struct, frozen=True):
         stitch: What it is worked in, in the writer's words ("half double crochet").
         state: Whether it was measured blocked or as worked.
         hook_mm: The hook, where it is named there.
+        loose: Whether the text says that it need not be met.
     """
 
     span: Span
@@ -71,6 +74,7 @@ class Gauge(Struct, frozen=True):
     stitch: str = ""
     state: State = State.UNSAID
     hook_mm: Fraction | None = None
+    loose: bool = False
 
 
 class Along(StrEnum):
@@ -92,6 +96,7 @@ class Finished(Struct, frozen=True):
         span: The words.
         of: What is measured, in the writer's words: "chest"; "" for the piece.
         to_fit: Whether it is the body's measurement.
+        by_custom: Whether only custom tells which way: "36 x 48 in" is width by length.
     """
 
     along: Along
@@ -99,6 +104,7 @@ class Finished(Struct, frozen=True):
     span: Span
     of: str = ""
     to_fit: bool = False
+    by_custom: bool = False
 
 
 class Hook(Struct, frozen=True):

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from hookwright.design.facts import Design
+from hookwright.design.finished import finished_in
+from hookwright.design.gauge import gauges_in
 from hookwright.design.sections import sections_of
 from hookwright.notation.tree import Pattern
 from hookwright.source import Source
@@ -11,4 +13,8 @@ from hookwright.source import Source
 def read_design(source: Source, pattern: Pattern) -> Design:
     """What the text says of the design beside its rows. Never fails."""
     sections = sections_of(source, pattern)
-    return Design(sections=sections)
+    return Design(
+        sections=sections,
+        gauges=gauges_in(source, pattern, sections),
+        finished=finished_in(source, pattern, sections),
+    )

@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from hookwright.editing.balance import balance_findings
+from hookwright.editing.gauge_state import gauge_state
 from hookwright.editing.joined_to import join_findings
 from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.measure import measure_findings
 from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
 from hookwright.editing.row_labels import label_findings
@@ -27,6 +29,8 @@ RULES: tuple[Rule, ...] = (
     join_findings,
     label_findings,
     size_lists,
+    gauge_state,
+    measure_findings,
     two_readings,
     mixed_terms,
 )

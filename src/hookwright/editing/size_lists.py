@@ -1,30 +1,50 @@
-"""Has every list of numbers in the rows one number a size?"""
+"""Has every list one number a size, and do the lists grow as the sizes do?
+
+Lists stand in the rows, among the measurements, in the gauge and in the materials. Numbers
+of rows or repeats may stay or fall from one size to the next; a chest that falls is a slip.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 
+from hookwright.design.facts import Along, Finished, Holds, Measure
 from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.same_length import disagrees
+from hookwright.editing.told_lengths import in_unit, what_is_told
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Amount, RowText
+from hookwright.notation.tree import Amount, Chain, Make, RowText
 from hookwright.source import Span
+from hookwright.working.multiple import fits
+from hookwright.working.problems import problems_of
 
 
 def size_lists(manuscript: Manuscript) -> Iterator[Finding]:
-    """Lists that have a number too few or too many, each at its place.
+    """Lists with a number too few or too many, or that do not grow, each at its place."""
+    sizes = len(manuscript.pattern.sizes)
+    if sizes < 2:
+        return
+    yield from _in_rows(manuscript, sizes)
+    yield from _in_measures(manuscript, sizes)
+    yield from _in_materials(manuscript, sizes)
+    yield from _falling(manuscript)
+    yield from _chains(manuscript)
+
+
+def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
+    """Lists in the rows.
 
     Numbers that stand in brackets alone may be anything: they are not looked at.
     """
-    pattern, source = manuscript.pattern, manuscript.source
-    sizes = len(pattern.sizes)
-    if sizes < 2:
-        return
-    for part in pattern.parts:
+    for part in manuscript.pattern.parts:
         for row in part.rows:
             for amount in _lists_in((row.body, row.claims)):
-                alone = source.slice(row.place(amount.span))[:1] in "([{"
+                alone = manuscript.source.slice(row.place(amount.span))[:1] in "([{"
                 if len(amount.values) != sizes and not alone:
                     yield _told(amount, row, part.name, sizes)
 
@@ -55,4 +75,177 @@ def _told(amount: Amount, row: RowText, part: str, sizes: int) -> Finding:
         row=row.label.text if row.label else None,
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,
+    )
+
+
+def _in_measures(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
+    """Lists among the measurements and in the gauge, each unit by itself."""
+    design = manuscript.design
+    measures = [finished.measure for finished in design.finished]
+    measures += [m for gauge in design.gauges for m in (gauge.width, gauge.height) if m]
+    told: set[Span] = set()
+    for measure in measures:
+        for own in (measure, measure.also):
+            if own is None or len(own.mm) in (1, sizes) or own.span in told:
+                continue
+            told.add(own.span)
+            yield _too_few_or_many(manuscript, own.span, len(own.mm), sizes)
+
+
+_LIST = re.compile(
+    r"(?<![\d.,/(])\d{1,5}(?:[.,]\d{1,2}|[¼½¾]|[ \t]\d/\d)?[ \t]?[(\[]"
+    r"(?P<rest>[^()\[\]\n]{1,80})[)\]]"
+)
+_NUMBER = re.compile(r"[ \t]*(?:\d{1,5}(?:\.\d{1,2}|[¼½¾]|[ \t]\d/\d)?|[-–—])[ \t]*")
+
+
+def _in_materials(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
+    """Lists of balls, metres or hooks: "3 (4, 4, 5) balls"."""
+    source = manuscript.source
+    done = 0
+    for section in manuscript.design.sections:
+        if section.holds is not Holds.MATERIALS:
+            continue
+        for found in _LIST.finditer(
+            source.text, max(done, section.body.start), section.body.end
+        ):
+            others = re.split(r"[,:;/]", found["rest"])
+            numbers = len(others) + 1
+            if len(others) > 1 and all(map(_NUMBER.fullmatch, others)) and numbers != sizes:
+                yield _too_few_or_many(manuscript, Span(*found.span()), numbers, sizes)
+        done = max(done, section.body.end)
+
+
+def _too_few_or_many(
+    manuscript: Manuscript, span: Span, numbers: int, sizes: int
+) -> Finding:
+    words = " ".join(manuscript.source.slice(span).split())
+    return Finding(
+        "size-list",
+        Severity.ERROR,
+        span,
+        f"{words} has {numbers} numbers for {sizes} sizes.",
+        "Give one number a size, with a dash for a size that has none.",
+    )
+
+
+def _falling(manuscript: Manuscript) -> Iterator[Finding]:
+    """Widths and girths that fall from one size to the next, and rise elsewhere."""
+    names = manuscript.pattern.sizes
+    for finished in manuscript.design.finished:
+        falls = _fall(finished.measure, len(names)) if _grows(finished) else None
+        if falls is None:
+            continue
+        at, before, after = falls
+        unit, what = finished.measure.unit, what_is_told(finished)
+        yield Finding(
+            "size-list",
+            Severity.WARNING,
+            finished.measure.span,
+            f"The {what} falls from {in_unit(before, unit)} in size {names[at - 1]} to "
+            f"{in_unit(after, unit)} in size {names[at]}.",
+            "Look at the order of the numbers.",
+            sizes=(names[at],),
+        )
+
+
+_MAY_FALL = frozenset("sleeve armhole yoke shoulder neck cuff strap border edging".split())
+
+
+def _grows(finished: Finished) -> bool:
+    """Whether a measurement is one that grows with the sizes."""
+    return finished.along in (Along.WIDTH, Along.AROUND) and not _MAY_FALL & set(
+        finished.of.split()
+    )
+
+
+def _fall(measure: Measure, sizes: int) -> tuple[int, Fraction, Fraction] | None:
+    """The size at which a list falls that rises elsewhere, with both lengths."""
+    if len(measure.mm) != sizes or any(disagrees(measure, at) for at in range(sizes)):
+        return None
+    known = [value for value in measure.mm if value is not None]
+    if len(known) != sizes:
+        return None
+    steps = list(pairwise(known))
+    falling = [at for at, (a, b) in enumerate(steps) if b < a]
+    if len(falling) != 1 or not any(b > a for a, b in steps):
+        return None
+    return falling[0] + 1, *steps[falling[0]]
+
+
+def _chains(manuscript: Manuscript) -> Iterator[Finding]:
+    """The first chain of a piece whose sizes grow, and whose multiple has one parity."""
+    found = _first_chain(manuscript)
+    if found is None or any(
+        problems_of(working, outcome)
+        for working in manuscript.worked.sizes
+        for outcome in working.outcomes
+    ):
+        return
+    amount, span = found
+    numbers = [value for value in amount.values if value is not None]
+    if len(numbers) != len(manuscript.pattern.sizes):
+        return
+    yield from _shrinking(manuscript, span, numbers)
+    yield from _both_odd_and_even(manuscript, amount, span, numbers)
+
+
+def _first_chain(manuscript: Manuscript) -> tuple[Amount, Span] | None:
+    """The chain that the pattern begins with, where it has one number a size."""
+    for part in manuscript.pattern.parts:
+        for row in part.rows:
+            for node in row.body:
+                if isinstance(node, Chain):
+                    several = len(node.amount.values) == len(manuscript.pattern.sizes)
+                    return (node.amount, row.place(node.amount.span)) if several else None
+                if isinstance(node, Make):
+                    return None
+    return None
+
+
+def _shrinking(
+    manuscript: Manuscript, span: Span, numbers: Sequence[int]
+) -> Iterator[Finding]:
+    names = manuscript.pattern.sizes
+    sizes = [f.measure.mm for f in manuscript.design.finished if _grows(f)]
+    growing = sizes and all(_rises(mm, len(names)) for mm in sizes)
+    falls = [at for at, (a, b) in enumerate(pairwise(numbers), 1) if b < a]
+    if not growing or len(falls) != 1 or numbers[-1] <= numbers[0]:
+        return
+    at = falls[0]
+    yield Finding(
+        "size-list",
+        Severity.WARNING,
+        span,
+        f"The chain falls from {numbers[at - 1]} in size {names[at - 1]} to {numbers[at]} "
+        f"in size {names[at]}, though the sizes grow.",
+        "Look at the order of the numbers.",
+        sizes=(names[at],),
+    )
+
+
+def _rises(mm: Sequence[Fraction | None], sizes: int) -> bool:
+    known = [value for value in mm if value is not None]
+    return len(known) == sizes and all(a < b for a, b in pairwise(known))
+
+
+def _both_odd_and_even(
+    manuscript: Manuscript, amount: Amount, span: Span, numbers: Sequence[int]
+) -> Iterator[Finding]:
+    """Where every repeat takes an even number, all sizes are odd or all are even."""
+    stated = manuscript.pattern.multiples
+    if len(stated) != 1 or stated[0].each % 2 or len({n % 2 for n in numbers}) < 2:
+        return
+    if not all(
+        fits(stated[0], working, chains)
+        for working, chains in zip(manuscript.worked.sizes, numbers, strict=False)
+    ):
+        return
+    yield Finding(
+        "size-list",
+        Severity.ADVICE,
+        span,
+        f"{amount} is odd in some sizes and even in others, over a multiple of "
+        f"{stated[0].each}.",
+        "Take the edge stitches alike in every size.",
     )

@@ -46,10 +46,18 @@ def size_names(draft: Collected) -> tuple[str, ...]:
     )
 
 
+_IN_TWO_UNITS = re.compile(
+    r"\d ?cm\b[^)\]]*?[(\[][^)\]]*?(?:\d ?in\b|\d ?inch|[\"”″])|"
+    r"(?:\d ?in|inch(?:es)?|[\"”″])\s*[(\[][^)\]]*?\d ?cm\b",
+    re.IGNORECASE,
+)
+"""One length told twice: "Size: about 15 cm (6 in)"."""
+
+
 def _listed(line: str) -> tuple[str, ...]:
     """ "Sizes: S (M, L)", "To fit 0-3[3-6:6-12] months"."""
     found = _SIZE_LINE.search(line)
-    if found is None:
+    if found is None or _IN_TWO_UNITS.search(found[0]):
         return ()
     names = [found["first"]] if found["first"] else []
     if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):

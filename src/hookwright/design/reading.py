@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.design.abbreviations import abbreviations_of
 from hookwright.design.facts import Design
 from hookwright.design.sections import sections_of
 from hookwright.notation.tree import Pattern
@@ -11,4 +12,7 @@ from hookwright.source import Source
 def read_design(source: Source, pattern: Pattern) -> Design:
     """What the text says of the design beside its rows. Never fails."""
     sections = sections_of(source, pattern)
-    return Design(sections=sections)
+    return Design(
+        sections=sections,
+        abbreviations=abbreviations_of(source, pattern, sections),
+    )

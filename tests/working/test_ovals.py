@@ -29,4 +29,5 @@ def test_a_number_that_runs_into_the_last_chain_is_one_too_many() -> None:
         "7 ch, 2 sc in last ch. (20)\n"
     )
     assert [rule for rule, _ in errors(text)] == ["past-the-end"]
-    assert "1 too few" in checked(text).findings[0].message
+    found = checked(f"US terms.\n\n{text}").findings
+    assert "1 too few" in found[0].message

@@ -1,6 +1,7 @@
 """A range of rows that is longer in some sizes."""
 
 from hookwright.checking import check
+from hookwright.finding import Severity
 from hookwright.source import Source
 
 FLAP = """\
@@ -38,7 +39,7 @@ Work as for Back to the end of Row 7 (8: 9), a RS row. 36 (38: 42) hdc.
 
 def test_another_part_is_worked_up_to_a_row_that_differs_by_size() -> None:
     checked = check(Source(PULLOVER, "pattern.txt"))
-    assert checked.findings == ()
+    assert all(finding.severity is Severity.ADVICE for finding in checked.findings)
     worked = [
         [o.step.number for o in size.outcomes if o.step.part == 1 and o.worked is not None]
         for size in checked.worked.sizes

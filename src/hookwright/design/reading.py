@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.design.abbreviations import abbreviations_of
 from hookwright.design.facts import Design
 from hookwright.design.finished import finished_in
 from hookwright.design.gauge import gauges_in
@@ -17,4 +18,5 @@ def read_design(source: Source, pattern: Pattern) -> Design:
         sections=sections,
         gauges=gauges_in(source, pattern, sections),
         finished=finished_in(source, pattern, sections),
+        abbreviations=abbreviations_of(source, pattern, sections),
     )

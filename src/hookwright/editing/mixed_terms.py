@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from hookwright.design.trade_words import plain_form, stitch_by_name
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, RowText, Tail
@@ -17,10 +18,56 @@ from hookwright.working.stitches import base_of
 
 
 def mixed_terms(manuscript: Manuscript) -> Iterator[Finding]:
-    """Words of the other terms: those that only these have, and those a count betrays."""
+    """Words that only the other terms have, or that a count or the list betrays."""
     if manuscript.terms is not None:
         yield from _of_the_others(manuscript.pattern, manuscript.source, manuscript.terms)
         yield from _counted_as_one(manuscript.worked, manuscript.terms)
+    yield from _listed_by_the_others(manuscript)
+
+
+IN_OTHER_TERMS = {
+    "US": {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr"},
+    "UK": {"dc": "sc", "htr": "hdc", "tr": "dc", "dtr": "tr"},
+}
+"""What a stitch of these terms is called in the others, as a list may well explain it."""
+
+_NAMED_TERMS = re.compile(r"\b(?:UK|US|U\.K\.|U\.S\.|British|American)(?![\w-])")
+
+
+def _listed_by_the_others(manuscript: Manuscript) -> Iterator[Finding]:
+    """The first entry of a list that belongs to the other terms: "dc = single crochet".
+
+    Only where the text says its terms and never speaks of the others.
+    """
+    pattern = manuscript.pattern
+    if not pattern.terms_said or pattern.terms is None:
+        return
+    terms, other = pattern.terms, "UK" if pattern.terms == "US" else "US"
+    for entry in manuscript.design.abbreviations:
+        plain = plain_form(entry.word)
+        named = stitch_by_name(entry.meaning)
+        if not named or IN_OTHER_TERMS[other].get(plain) != named:
+            continue
+        if IN_OTHER_TERMS[terms].get(plain) == named or _speaks_of(
+            manuscript.source, other
+        ):
+            return
+        yield Finding(
+            "mixed-terms",
+            Severity.ERROR,
+            entry.span,
+            f'"{entry.word}" is {entry.meaning} in {other} terms, but the pattern says '
+            f"that it is in {terms} terms.",
+            "Say the terms that it is written in.",
+        )
+        return
+
+
+def _speaks_of(source: Source, terms: str) -> bool:
+    """Whether a text names some terms."""
+    named = {"US": {"US", "AMERICAN"}, "UK": {"UK", "BRITISH"}}[terms]
+    found = _NAMED_TERMS.findall(source.text)
+    return bool({word.upper().replace(".", "") for word in found} & named)
 
 
 def _of_the_others(pattern: Pattern, source: Source, terms: str) -> Iterator[Finding]:

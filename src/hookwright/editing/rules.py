@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from hookwright.editing.balance import balance_findings
+from hookwright.editing.convention_unstated import conventions_unstated
 from hookwright.editing.gauge_state import gauge_state
 from hookwright.editing.joined_to import join_findings
 from hookwright.editing.manuscript import Manuscript
@@ -18,7 +19,12 @@ from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
 from hookwright.editing.row_labels import label_findings
 from hookwright.editing.size_lists import size_lists
+from hookwright.editing.terms_unstated import terms_unstated
+from hookwright.editing.two_meanings import two_meanings
 from hookwright.editing.two_readings import two_readings
+from hookwright.editing.two_spellings import two_spellings
+from hookwright.editing.undefined_abbreviation import undefined_abbreviations
+from hookwright.editing.unused_abbreviation import unused_abbreviations
 from hookwright.finding import Finding
 
 Rule = Callable[[Manuscript], Iterator[Finding]]
@@ -33,6 +39,12 @@ RULES: tuple[Rule, ...] = (
     measure_findings,
     two_readings,
     mixed_terms,
+    terms_unstated,
+    undefined_abbreviations,
+    unused_abbreviations,
+    two_meanings,
+    two_spellings,
+    conventions_unstated,
 )
 
 

@@ -10,11 +10,9 @@ from collections.abc import Collection, Iterator
 from hookwright.checking import Checked
 from hookwright.listing.settled import borne_out, joined, settled
 from hookwright.listing.verdicts import is_foundation
-from hookwright.notation.tree import Topic
 from hookwright.working.conventions import Conventions
-from hookwright.working.evidence import beginning_chains
+from hookwright.working.left_open import chain_at_start, left_open
 from hookwright.working.outcome import Working
-from hookwright.working.stated import Habit
 from hookwright.working.steps import row_name
 
 
@@ -62,7 +60,7 @@ def _of_size(checked: Checked, working: Working) -> Iterator[str]:
         yield f"Read with {joined(taken)}{borne_out(working, working.outcomes)}"
     for rival in working.rivals[:1]:
         ours = working.assumption.conventions
-        other = list(_differing(ours, rival.conventions, _chain_at_start(working)))
+        other = list(_differing(ours, rival.conventions, chain_at_start(working)))
         if other:
             yield f"With {joined(other)} it would close as well."
     yield from settled(checked, working)
@@ -70,41 +68,22 @@ def _of_size(checked: Checked, working: Working) -> Iterator[str]:
 
 def _taken(checked: Checked, working: Working) -> Iterator[str]:
     """Every convention that was open, as it was taken."""
-    way, chain = working.assumption, _chain_at_start(working)
-    counting = way.conventions.counting_chains
-    spoken = way.open_chains - ({1} - _chained(working))
-    yield from _chains(chain, spoken & counting, count=True)
-    yield from _chains(chain, spoken - counting, count=False)
-    said = any(s.topic is Topic.SPACES for s in checked.reading.pattern.statements)
-    if way.conventions.spaces_count and not said:
+    chain = chain_at_start(working)
+    open_ = left_open(checked.reading.pattern, working)
+    yield from _chains(chain, open_.counted, count=True)
+    yield from _chains(chain, open_.not_counted, count=False)
+    if open_.spaces_count:
         yield "the chains of a space counted as stitches"
-    if way.times_open:
-        how = "so many more" if way.conventions.times_are_more else "the number in all"
+    if open_.times_are_more is not None:
+        how = "so many more" if open_.times_are_more else "the number in all"
         yield f'the "times" of a repeat as {how}'
-    if working.habit is Habit.CHAIN_APART:
+    if open_.apart:
         yield f"the {chain} left out of the printed counts"
-    if working.habit is Habit.SPACES_TOO:
+    if open_.spaces_too:
         yield "the chain spaces taken into the printed counts"
     cut = next((o for o in working.outcomes if o.worked and o.worked.cut_short), None)
     if cut is not None:
         yield f"the last repeat of {row_name(cut.step)} stopped before the end of its words"
-
-
-def _chained(working: Working) -> set[int]:
-    """How long the chains are that rows begin with; the one skipped at the hook is none."""
-    steps = {id(outcome.step.text): outcome.step for outcome in working.outcomes}.values()
-    return {
-        chain.amount.at(0) or 0
-        for step in steps
-        for chain in beginning_chains(step)
-        if chain in step.nodes
-    }
-
-
-def _chain_at_start(working: Working) -> str:
-    """What the trade calls the chain that a row or round begins with."""
-    rounds = [outcome.step.is_round for outcome in working.outcomes if outcome.worked]
-    return "beginning chain" if rounds and all(rounds) else "turning chain"
 
 
 def _chains(chain: str, lengths: Collection[int], *, count: bool) -> Iterator[str]:

@@ -14,6 +14,7 @@ from hookwright.notation.tree import Make, Node, Repeat
 from hookwright.source import Span
 from hookwright.working.conventions import Choice, Conventions
 from hookwright.working.foundations import begins_on_chain, next_is_from_hook
+from hookwright.working.left_open import counts_agreeing
 from hookwright.working.outcome import Outcome, Working
 from hookwright.working.steps import Step, row_name
 
@@ -42,7 +43,7 @@ def settled(checked: Checked, working: Working) -> Iterator[str]:
     for how, all_read in rows.items():
         written = [outcome for outcome in all_read if outcome.step.recalled is None]
         outcomes = written or all_read
-        counts = _agreeing(working, outcomes)
+        counts = counts_agreeing(working, outcomes)
         if any(counts) or not counts:
             named = _rows_named([outcome.step for outcome in outcomes])
             yield f"{named} read with {how}{borne_out(working, outcomes)}"
@@ -98,19 +99,8 @@ def _chain_told_by_count(checked: Checked, working: Working) -> Iterator[str]:
 
 def borne_out(working: Working, outcomes: Sequence[Outcome]) -> str:
     """How many of the counts printed with some rows agree, as the end of a sentence."""
-    agrees = _agreeing(working, outcomes)
+    agrees = counts_agreeing(working, outcomes)
     return f": {sum(agrees)} of {len(agrees)} printed counts agree." if agrees else "."
-
-
-def _agreeing(working: Working, outcomes: Sequence[Outcome]) -> Sequence[bool]:
-    """Whether each of the counts printed with some rows agrees."""
-    agrees: dict[Span, bool] = {}
-    for outcome in outcomes:
-        claims = [claim for claim in outcome.step.claims if not claim.of_rows]
-        for claim, agreed in zip(claims, outcome.agrees, strict=False):
-            span = outcome.step.place(claim.span)
-            agrees[span] = agrees.get(span, True) and agreed[working.habit]
-    return tuple(agrees.values())
 
 
 def _rows_named(steps: Sequence[Step]) -> str:

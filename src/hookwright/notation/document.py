@@ -54,7 +54,6 @@ from hookwright.notation.tree import (
     RowText,
     Turn,
 )
-from hookwright.notation.unexplained import unexplained
 from hookwright.notation.unlabelled import OPTIONAL, is_lead, is_unlabelled_row
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
@@ -88,7 +87,6 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
     draft.yarns = yarn_names(draft)
     draft.alike.clear()  # what was read before these were known
     _walk(draft)
-    draft.findings.extend(unexplained(draft, definitions))
     return Reading(_pattern(draft, definitions), tuple(draft.findings))
 
 

@@ -11,8 +11,6 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from msgspec import Struct
-
 from hookwright.design.facts import Along, Finished, Holds, Measure
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.same_length import disagrees
@@ -20,6 +18,7 @@ from hookwright.editing.told_lengths import in_unit, what_is_told
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Amount, Chain, Make, RowText
 from hookwright.source import Span
+from hookwright.working.lists_by_size import lists_by_size
 from hookwright.working.multiple import fits
 from hookwright.working.problems import problems_of
 
@@ -43,25 +42,10 @@ def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
     """
     for part in manuscript.pattern.parts:
         for row in part.rows:
-            for amount in _lists_in((row.body, row.claims)):
+            for amount in lists_by_size((row.body, row.claims)):
                 alone = manuscript.source.slice(row.place(amount.span))[:1] in "([{"
                 if len(amount.values) != sizes and not alone:
                     yield _told(amount, row, part.name, sizes)
-
-
-def _lists_in(value: object) -> Iterator[Amount]:
-    """Every list with a number a size among some instructions and counts."""
-    if isinstance(value, Amount):
-        if len(value.values) > 1:
-            yield value
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _lists_in(item)
-    elif isinstance(value, Struct) and not isinstance(value, Span):
-        for name in value.__struct_fields__:
-            inner = getattr(value, name)
-            if isinstance(inner, (tuple, Struct)):
-                yield from _lists_in(inner)
 
 
 def _told(amount: Amount, row: RowText, part: str, sizes: int) -> Finding:

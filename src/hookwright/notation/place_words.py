@@ -67,7 +67,7 @@ ALONE_WORDS = frozenset("single lone separate solitary loose".split())
 SMALL_WORDS = frozenset(
     "the a an of both top this these those that your its very other own "
     "previous prev turning turn beg beginning begin starting start initial opening joining "
-    "underarm corner side top-most".split()
+    "underarm corner marked side top-most".split()
 )
 
 

@@ -184,14 +184,18 @@ def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
 def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
     """Notes a word like "the", "top", "turning"; false for one that belongs to more."""
     word = cursor.token.text
-    if word == "corner" and not _noun_follows(cursor):
+    if word in _TURNS and not _noun_follows(cursor):
         return False
-    draft.corner = draft.corner or word == "corner"
+    draft.corner = draft.corner or word in _TURNS
     if word == "of" and draft.ordinal:  # "3rd of the 4 ch"
         return False
     draft.beginning = draft.beginning or word in BEGINNING_WORDS
     draft.top = draft.top or word == "top"
     return word != "t" or cursor.peek().kind is Kind.DASH  # "t-ch"
+
+
+_TURNS = ("corner", "marked")
+"""What is said of a stitch or space in which a fabric turns; a maker marks the corners."""
 
 
 _NOUNS = {

@@ -21,6 +21,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
+from hookwright.working.lists_by_size import lacks_number
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Problem, problems_of
 from hookwright.working.repairs import Fault, with_repairs
@@ -85,16 +86,21 @@ def _of_size(
 ) -> Iterator[Fault]:
     told: set[int] = set()
     after_fault = unsure = False
+    later = size > 0  # lists that are too short lack a number for the last sizes
     before: Outcome | None = None  # a row told of for its count, directly before this one
     pairs = zip_longest(working.outcomes, working.outcomes[1:])
     for at, (outcome, after) in enumerate(pairs):
         if outcome.step.part >= 0 and outcome.worked is None:
-            unsure = unsure or outcome.is_open
+            short = later and lacks_number(outcome.step.nodes, size)
+            unsure = unsure or outcome.is_open or short
             continue
         problems = problems_of(working, outcome)
-        unsure = bool(problems) and (unsure or _has_unread(outcome.step))
+        if problems and not unsure:
+            short = later and lacks_number((outcome.step.nodes, outcome.step.claims), size)
+            unsure = short or _has_unread(outcome.step)
+        unsure = unsure and bool(problems)
         if unsure:
-            continue  # it follows from words that could not be read, which are told
+            continue  # it follows from what could not be read or is lacking, which is told
         repeated = id(outcome.step.text) in told or (
             outcome.step.recalled is not None and after_fault
         )

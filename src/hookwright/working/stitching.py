@@ -22,7 +22,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
 from hookwright.working.going import go_to, go_to_last, stitches_of_group
-from hookwright.working.hook import Hook, beside, grouped, is_stitch, tops
+from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
 from hookwright.working.making import (
     Own,
     in_each_of,
@@ -50,8 +50,7 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     if number == 0:
         return None
     if facts.family == "picot":
-        hook.emit(Stitch(node.stitch, 0, (), ()), number or 1, node.span)
-        return None
+        return _picots(hook, node, number or 1)
     if hook.inside is not None and (node.target is None or node.target.which is Which.SAME):
         in_here(hook, node, facts, number or 1)
         return None
@@ -70,6 +69,19 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
         in_here(hook, node, facts, number or 1)
         return None
     return _placed(hook, node, facts, number, node.target)
+
+
+def _picots(hook: Hook, node: Make, number: int) -> Node | None:
+    """Picots use no place; "picot in each of next 3 dc" has one on each of them."""
+    target = node.target
+    each = target is not None and target.which is Which.EACH and hook.inside is None
+    if target is None or not each:
+        hook.emit(Stitch(node.stitch, 0, (), ()), number, node.span)
+        return None
+    places = number_at(hook, target.amount) or number_of(hook.ahead, is_stitch)
+    for place, taken in use(hook, wanted_by(hook, target), places, node.span):
+        hook.emit(onto(place, node.stitch, (), Into.BOTH_LOOPS), taken, node.span)
+    return None
 
 
 def _through_layers(hook: Hook, node: Make, facts: Facts, number: int | None) -> None:

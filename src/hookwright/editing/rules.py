@@ -12,8 +12,10 @@ from collections.abc import Callable, Iterator
 from hookwright.editing.balance import balance_findings
 from hookwright.editing.convention_unstated import conventions_unstated
 from hookwright.editing.gauge_state import gauge_state
+from hookwright.editing.hooks_listed import hook_findings
 from hookwright.editing.joined_to import join_findings
 from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.materials import materials_findings
 from hookwright.editing.measure import measure_findings
 from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
@@ -45,6 +47,8 @@ RULES: tuple[Rule, ...] = (
     two_meanings,
     two_spellings,
     conventions_unstated,
+    materials_findings,
+    hook_findings,
 )
 
 

@@ -20,6 +20,7 @@ from hookwright.editing.measure import measure_findings
 from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
 from hookwright.editing.row_labels import label_findings
+from hookwright.editing.row_sets import row_sets
 from hookwright.editing.side import side_findings
 from hookwright.editing.size_lists import size_lists
 from hookwright.editing.terms_unstated import terms_unstated
@@ -37,6 +38,7 @@ RULES: tuple[Rule, ...] = (
     balance_findings,
     join_findings,
     label_findings,
+    row_sets,
     side_findings,
     size_lists,
     gauge_state,

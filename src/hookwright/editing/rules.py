@@ -19,6 +19,7 @@ from hookwright.editing.materials import materials_findings
 from hookwright.editing.measure import measure_findings
 from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
+from hookwright.editing.references import missing_references
 from hookwright.editing.row_labels import label_findings
 from hookwright.editing.row_sets import row_sets
 from hookwright.editing.side import side_findings
@@ -40,6 +41,7 @@ RULES: tuple[Rule, ...] = (
     label_findings,
     row_sets,
     side_findings,
+    missing_references,
     size_lists,
     gauge_state,
     measure_findings,

@@ -25,6 +25,7 @@ from hookwright.editing.row_sets import row_sets
 from hookwright.editing.side import side_findings
 from hookwright.editing.size_lists import size_lists
 from hookwright.editing.terms_unstated import terms_unstated
+from hookwright.editing.too_deep import too_deep
 from hookwright.editing.two_meanings import two_meanings
 from hookwright.editing.two_readings import two_readings
 from hookwright.editing.two_spellings import two_spellings
@@ -55,6 +56,7 @@ RULES: tuple[Rule, ...] = (
     conventions_unstated,
     materials_findings,
     hook_findings,
+    too_deep,
 )
 
 

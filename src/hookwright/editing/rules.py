@@ -17,6 +17,7 @@ from hookwright.editing.joined_to import join_findings
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.materials import materials_findings
 from hookwright.editing.measure import measure_findings
+from hookwright.editing.missing_section import missing_sections
 from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
 from hookwright.editing.references import missing_references
@@ -57,6 +58,7 @@ RULES: tuple[Rule, ...] = (
     materials_findings,
     hook_findings,
     too_deep,
+    missing_sections,
 )
 
 

@@ -25,6 +25,7 @@ from hookwright.editing.row_labels import label_findings
 from hookwright.editing.row_sets import row_sets
 from hookwright.editing.side import side_findings
 from hookwright.editing.size_lists import size_lists
+from hookwright.editing.skill_level import skill_level
 from hookwright.editing.terms_unstated import terms_unstated
 from hookwright.editing.too_deep import too_deep
 from hookwright.editing.two_meanings import two_meanings
@@ -59,6 +60,7 @@ RULES: tuple[Rule, ...] = (
     hook_findings,
     too_deep,
     missing_sections,
+    skill_level,
 )
 
 

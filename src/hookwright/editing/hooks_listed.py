@@ -99,7 +99,7 @@ def _may_be(hook: Hook, own: Hook) -> bool:
 
 
 def _not_listed(manuscript: Manuscript, hook: Hook, listed: tuple[Hook, ...]) -> Finding:
-    name = f"{_told(hook.mm)} mm" if hook.mm is not None else hook.name
+    name = _size(hook)
     own = sorted({f"{_told(one.mm)} mm" for one in listed if one.mm is not None})
     row = next(
         (
@@ -138,7 +138,7 @@ def _never_named(
     if len(unused) != 1 or told_there or _BY_RANK.search(text):
         return
     (hook,) = unused
-    name = f"{_told(hook.mm)} mm" if hook.mm is not None else hook.name
+    name = _size(hook)
     yield Finding(
         "materials",
         Severity.ADVICE,
@@ -146,6 +146,13 @@ def _never_named(
         f"A hook of {name} is listed, but nothing says what is worked with it.",
         "Say where the hook is used, or take it off the list.",
     )
+
+
+def _size(hook: Hook) -> str:
+    """What a hook is called by its size: "4 mm", "size H"."""
+    if hook.mm is not None:
+        return f"{_told(hook.mm)} mm"
+    return hook.name if " " in hook.name else f"size {hook.name}"
 
 
 def _told(mm: Fraction) -> str:

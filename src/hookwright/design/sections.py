@@ -20,15 +20,12 @@ _HEADINGS: dict[Holds, str] = {
     "difficulty level, level of difficulty, skill level required, skills, skill rating, "
     "experience level",
     Holds.SIZES: "size, sizes, sizing, to fit, sizes available, sizes included, fits, "
-    "size range, size chart, sizing chart, to fit sizes, to fit bust, to fit chest, "
-    "to fit head, to fit foot, fits bust, fits chest, fits head",
+    "size range, size chart, sizing chart, to fit sizes",
     Holds.FINISHED: "finished size, finished sizes, finished measurements, measurements, "
     "dimensions, finished dimensions, approximate size, measures, finished measurement, "
     "completed size, final size, final measurements, approximate measurements, "
     "size when finished, actual size, actual measurements, finished piece, "
-    "finished item measures, garment measurements, approx size, approx finished size, "
-    "finished bust, finished chest, finished circumference, finished length, "
-    "finished width, finished height",
+    "finished item measures, garment measurements, approx size, approx finished size",
     Holds.MATERIALS: "materials, material, you will need, what you need, need, you need, "
     "what you will need, what you'll need, you'll need, youll need, "
     "supplies, yarn, yarns, hook, hooks, crochet hook, crochet hooks, notions, colours, "

@@ -24,6 +24,7 @@ ROUND = "\n\nRnd 1: 8 (9, 10) hdc in magic ring. 8 (9, 10) hdc\n"
         ("Fits ages 2, 4, 6", "2 4 6"),
         ("Size 3 months [6, 9 months]", "3 6 9"),
         ("Size:\nS (M, L)", "S M L"),
+        ("Sizes: XS (S, M, L) [XL, 2X]", "XS S M L XL 2X"),
     ],
 )
 def test_sizes_are_known_by_their_names(line: str, sizes: str) -> None:

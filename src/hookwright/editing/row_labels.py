@@ -1,4 +1,4 @@
-"""Do the labels of a part count on, with no number left out and none told twice?
+"""Do the labels of a part count on, with none left out, told twice or out of order?
 
 Only rows that stand right behind one another are looked at, and a part in which more than
 one number is passed is numbered by a plan of its own: every other row, or rows of a chart.
@@ -27,7 +27,7 @@ def label_findings(manuscript: Manuscript) -> Iterator[Finding]:
     for part in manuscript.pattern.parts:
         if any(row.label is not None and _is_planned(row.label) for row in part.rows):
             continue
-        found = [finding for finding in _in_part(part, source) if finding is not None]
+        found = _swapped(part) or [f for f in _in_part(part, source) if f is not None]
         if len(found) == 1:
             yield from found
 
@@ -50,10 +50,17 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
         last, number = first.numbers[-1], second.numbers[0]
         if number > last + 1 and not _is_close(before, after, source):
             yield None
-        elif number > last + 1:
+        elif number == last + 2 and _has_number(part, at + 2, number):
+            also = f", and there is no {_kind(second)} {number - 1}"
+            yield _told_twice(part, second, also)
+        elif number > last + 1 and not _is_told_before(part, at, number):
             yield _left_out(part, first, second)
-        elif number == last and not second.ranged and _goes_on(part, at + 2, number):
+        elif number == last and _has_number(part, at, number) and _is_after_gap(part, at):
+            continue  # told with the number that is left out before it
+        elif number == last and _goes_on(part, at + 2, second.numbers[-1]):
             yield _told_twice(part, second)
+        elif number == last and not second.ranged and _goes_on(part, at + 2, number + 1):
+            yield _told_twice(part, second, also=f", and no {_kind(second)} {number + 1}")
 
 
 def _word(label: Label) -> str:
@@ -69,15 +76,54 @@ def _is_close(before: RowText, after: RowText, source: Source) -> bool:
     return len(between) <= _LONGEST_PAUSE and not recalled
 
 
+def _has_number(part: PartText, at: int, number: int) -> bool:
+    """Whether the row at a place bears a number, and no other."""
+    label = part.rows[at].label if at < len(part.rows) else None
+    return label is not None and label.numbers == (number,)
+
+
+def _is_after_gap(part: PartText, at: int) -> bool:
+    """Whether a number is left out between the row at a place and the one before it."""
+    own, before = part.rows[at].label, part.rows[at - 1].label if at else None
+    if own is None or before is None or not own.numbers or not before.numbers:
+        return False
+    return own.numbers[0] == before.numbers[-1] + 2
+
+
 def _goes_on(part: PartText, at: int, number: int) -> bool:
-    """Whether the row after the second of its number is the next one."""
+    """Whether the row at a place is the one after a number."""
     label = part.rows[at].label if at < len(part.rows) else None
     return label is not None and label.numbers[:1] == (number + 1,)
 
 
+def _is_told_before(part: PartText, at: int, number: int) -> bool:
+    """Whether the row before took the number of the one before it, and so skips one."""
+    label = part.rows[at - 1].label if at else None
+    return label is not None and label.numbers[-1:] == (number - 2,)
+
+
+def _swapped(part: PartText) -> list[Finding]:
+    """Two rows side by side that stand in the wrong order, where all others are right.
+
+    The numbers of 1, 2, 4, 3, 5 come out when two of them change places.
+    """
+    labels = [row.label for row in part.rows if row.label is not None and row.label.numbers]
+    numbers = [label.numbers for label in labels]
+    wrong = [at for at, (a, b) in enumerate(pairwise(numbers)) if b[0] < a[0]]
+    if len(wrong) != 1 or wrong[0] == 0 or wrong[0] + 2 >= len(numbers):
+        return []
+    (at,) = wrong
+    mended = [*numbers[:at], numbers[at + 1], numbers[at], *numbers[at + 2 :]]
+    if not all(b[0] == a[-1] + 1 for a, b in pairwise(mended)):
+        return []
+    first, second = labels[at], labels[at + 1]
+    message = f"{first.text} stands before {second.text}."
+    return [_finding(part, second, message, "Put them in order, or number the rows on.")]
+
+
 def _left_out(part: PartText, first: Label, second: Label) -> Finding:
     missing = range(first.numbers[-1] + 1, second.numbers[0])
-    kind = "Round" if second.is_round else "Row"
+    kind = _kind(second)
     several = f"are no {kind}s {missing[0]} to {missing[-1]}"
     which = f"is no {kind} {missing[0]}" if len(missing) == 1 else several
     follows = "are followed" if len(first.numbers) > 1 else "is followed"
@@ -85,10 +131,13 @@ def _left_out(part: PartText, first: Label, second: Label) -> Finding:
     return _finding(part, second, message, "Number the rows on, or put in what is missing.")
 
 
-def _told_twice(part: PartText, label: Label) -> Finding:
-    kind = "Round" if label.is_round else "Row"
-    message = f"There are two rows called {kind} {label.numbers[0]}."
+def _told_twice(part: PartText, label: Label, also: str = "") -> Finding:
+    message = f"There are two rows called {_kind(label)} {label.numbers[0]}{also}."
     return _finding(part, label, message, "Number the rows on from here.")
+
+
+def _kind(label: Label) -> str:
+    return "Round" if label.is_round else "Row"
 
 
 def _finding(part: PartText, label: Label, message: str, why: str) -> Finding:

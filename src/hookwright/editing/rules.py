@@ -12,14 +12,22 @@ from collections.abc import Callable, Iterator
 from hookwright.editing.balance import balance_findings
 from hookwright.editing.convention_unstated import conventions_unstated
 from hookwright.editing.gauge_state import gauge_state
+from hookwright.editing.hooks_listed import hook_findings
 from hookwright.editing.joined_to import join_findings
 from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.materials import materials_findings
 from hookwright.editing.measure import measure_findings
+from hookwright.editing.missing_section import missing_sections
 from hookwright.editing.mixed_terms import mixed_terms
 from hookwright.editing.multiple import multiple_findings
+from hookwright.editing.references import missing_references
 from hookwright.editing.row_labels import label_findings
+from hookwright.editing.row_sets import row_sets
+from hookwright.editing.side import side_findings
 from hookwright.editing.size_lists import size_lists
+from hookwright.editing.skill_level import skill_level
 from hookwright.editing.terms_unstated import terms_unstated
+from hookwright.editing.too_deep import too_deep
 from hookwright.editing.two_meanings import two_meanings
 from hookwright.editing.two_readings import two_readings
 from hookwright.editing.two_spellings import two_spellings
@@ -34,6 +42,9 @@ RULES: tuple[Rule, ...] = (
     balance_findings,
     join_findings,
     label_findings,
+    row_sets,
+    side_findings,
+    missing_references,
     size_lists,
     gauge_state,
     measure_findings,
@@ -45,6 +56,11 @@ RULES: tuple[Rule, ...] = (
     two_meanings,
     two_spellings,
     conventions_unstated,
+    materials_findings,
+    hook_findings,
+    too_deep,
+    missing_sections,
+    skill_level,
 )
 
 

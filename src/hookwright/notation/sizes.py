@@ -81,7 +81,7 @@ _WORD_NAME = (
     r"(?:x-?)?small|medium|(?:x-?)?large|newborn|preemie|baby|toddler|child|teen|adult|"
     r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
 )
-_NAME = rf"(?:{_NUMBERS}(?:\s*{_AGE})?|{_WORD_NAME})"
+_NAME = rf"(?:\dX\b|{_NUMBERS}(?:\s*{_AGE})?|{_WORD_NAME})"
 _BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"
 _TOLD = (
     rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"

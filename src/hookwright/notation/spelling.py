@@ -39,7 +39,7 @@ def likely_word(word: str, own_words: Phrases) -> str:
     known = set(_STITCHES) | {
         first for first, rows in own_words.items() if len(rows[0][0]) == 1
     }
-    near = [good for good in known if _one_slip(word, good)]
+    near = [good for good in known if one_slip(word, good)]
     if len(near) > 1:
         likelier = [good for good in near if _slip_of_a_finger(word, good)]
         near = likelier or near
@@ -51,7 +51,8 @@ def _rank(word: str) -> tuple[int, str]:
     return (order, word)
 
 
-def _one_slip(word: str, good: str) -> bool:
+def one_slip(word: str, good: str) -> bool:
+    """Whether a word is another with a letter wrong, missing, too many, or two swapped."""
     if word == good or abs(len(word) - len(good)) > 1:
         return False
     if len(word) == len(good):

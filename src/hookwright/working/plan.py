@@ -298,9 +298,11 @@ def _step(
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, at)
         if found is None and not recall.label:
-            planner.problems.append(
-                ("missing-target", row.place(recall.span), named_rows(recall))
-            )
+            there = bool(_part_called(planner, recall.part).known)
+            named = named_rows(recall) or str(number) * there
+            if named:  # a part that is not there at all is told by its name
+                problem = ("missing-target", row.place(recall.span), named)
+                planner.problems.append(problem)
         found = found or ()
         again = at // max(1, len(recall.rows)) + 1
         nodes = with_changes(row.body, recall, found, again)

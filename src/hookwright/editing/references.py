@@ -1,0 +1,198 @@
+"""Is there what the text sends a maker to: "see Special Stitches", "as for Back"?
+
+What a section is about may stand under any heading or none, a picture has no words, and a
+part may go by another name. So a reference is told only where the thing is named nowhere
+else in the draft.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import islice
+
+from hookwright.design.facts import Holds
+from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.prose import beside_rows
+from hookwright.finding import Finding, Severity
+from hookwright.notation.nested import nested
+from hookwright.notation.tree import Recall, RowText
+from hookwright.source import Span
+
+_SECTIONS: dict[str, tuple[Holds, ...]] = {
+    "special stitch": (Holds.SPECIAL_STITCHES, Holds.ABBREVIATIONS),
+    "stitch guide": (Holds.SPECIAL_STITCHES, Holds.ABBREVIATIONS),
+    "stitch glossary": (Holds.SPECIAL_STITCHES, Holds.ABBREVIATIONS),
+    "special technique": (Holds.SPECIAL_STITCHES,),
+    "abbreviations": (Holds.ABBREVIATIONS, Holds.SPECIAL_STITCHES),
+    "pattern note": (Holds.NOTES,),
+    "notes": (Holds.NOTES,),
+    "gauge": (Holds.GAUGE,),
+    "finishing": (Holds.FINISHING,),
+    "materials": (Holds.MATERIALS,),
+}
+_SEE = re.compile(
+    r"\b(?:see|refer to|as (?:told|explained|described|given) (?:in|under))\s+(?:the\s+)?"
+    r"[\"'“‘]?(?P<name>special stitch(?:es)?|stitch guide|stitch glossary|"
+    r"special techniques?|abbreviations|pattern notes?|notes|gauge|finishing|materials)"
+    r"\b(?! (?:on|at|in) (?:the|our|my|this) )",
+    re.IGNORECASE,
+)
+_NUMBERED = re.compile(
+    r"\bsee\s+(?P<kind>Chart|Diagram|Table|Schematic)\s(?P<which>[A-H1-9])\b", re.IGNORECASE
+)
+_LIKE_PART = re.compile(
+    r"\b(?i:work|ma[dk]e|same|begin|start|cont|crochet|rep|complete|finish|shap|exactly)"
+    r"[^.\n]{0,40}?\bas (?:given |told |described |set |written )?for (?:the )?"
+    r"(?:(?:first|second|other|left|right)\s)?(?P<name>[A-Z][a-z]{2,})(?![a-z\d])"
+    r"(?!\s(?:row|rnd|round|\d))",
+)
+_NO_PART = frozenset(
+    "row rows rnd rnds round rounds size sizes the this these last first next previous "
+    "main small medium large color colour yarn stitch pattern each all special "
+    "chart".split()
+)
+_LEAST = 3
+_SENDS = (
+    "see ",
+    "see\n",
+    "refer to",
+    "told in",
+    "told under",
+    "explained in",
+    "described in",
+    "given in",
+    "explained under",
+    "described under",
+    "given under",
+)
+"""Of these one stands wherever a maker is sent to a section."""
+
+
+def missing_references(manuscript: Manuscript) -> Iterator[Finding]:
+    """References to sections, charts and parts that are nowhere in the draft."""
+    text = manuscript.source.text
+    told: set[str] = set()
+    references = (*_to_sections(manuscript), *_to_charts(text), *_to_parts(manuscript))
+    for span, name, message, why in references:
+        if name.lower() not in told:
+            told.add(name.lower())
+            row, part = _row_at(manuscript, span)
+            yield Finding(
+                "missing-target",
+                Severity.WARNING,
+                span,
+                message,
+                why,
+                row=row.label.text if row and row.label else None,
+                part=part or None,
+            )
+
+
+_Told = tuple[Span, str, str, str]
+
+
+def _to_sections(manuscript: Manuscript) -> Iterator[_Told]:
+    text = manuscript.source.text
+    lower = text.lower()
+    if not any(lead in lower for lead in _SENDS):
+        return
+    first: dict[str, re.Match[str]] = {}
+    own: set[int] = set()
+    for found in _SEE.finditer(text):
+        name = found["name"].lower()
+        first.setdefault(next(key for key in _SECTIONS if name.startswith(key)), found)
+        own.add(found.start("name"))
+    for key, found in first.items():
+        there = any(manuscript.design.section(holds) for holds in _SECTIONS[key])
+        special = Holds.SPECIAL_STITCHES in _SECTIONS[key]
+        if there or (special and manuscript.pattern.definitions):
+            continue
+        stem = "note" if "note" in key else key
+        named = re.finditer(rf"\b(?:pattern )?{stem}", text, re.IGNORECASE)
+        if all(one.start() in own for one in named):
+            yield (
+                Span(*found.span("name")),
+                key,
+                f'There is no section "{found["name"]}" to look in.',
+                "Put the section in, or tell here what it would say.",
+            )
+
+
+def _to_charts(text: str) -> Iterator[_Told]:
+    """ "see Chart C" in a draft that has a Chart A and a Chart B."""
+    if "see" not in text and "See" not in text and "SEE" not in text:
+        return
+    first: dict[tuple[str, str], Span] = {}
+    for found in _NUMBERED.finditer(text):
+        span = Span(found.start("kind"), found.end())
+        first.setdefault((found["kind"].title(), found["which"].upper()), span)
+    for (kind, which), span in first.items():
+        headed = rf"^[\W_]{{0,9}}{kind}\s(?P<which>[A-H1-9])\b"
+        heads = re.finditer(headed, text, re.IGNORECASE | re.MULTILINE)
+        others = {one["which"].upper() for one in heads}
+        if others and which not in others and others <= set(_ABCS[which.isdigit()]):
+            yield (
+                span,
+                f"{kind} {which}",
+                f"There is no {kind} {which}, only {kind} {' and '.join(sorted(others))}.",
+                f"Name the {kind.lower()} that is meant, or put it in.",
+            )
+
+
+_ABCS = {True: "123456789", False: "ABCDEFGH"}
+
+
+def _to_parts(manuscript: Manuscript) -> Iterator[_Told]:
+    """ "as for Sleeve" where nothing in the draft is called so."""
+    text = manuscript.source.text
+    lower = text.lower()
+    headed = any(part.name for part in manuscript.pattern.parts)
+    if not headed or not any(lead in lower for lead in _LIKE):
+        return
+    first: dict[str, Span] = {}
+    own: set[int] = set()
+    for found in _LIKE_PART.finditer(text):
+        first.setdefault(found["name"], Span(*found.span("name")))
+        own.add(found.start("name"))
+    if not first:
+        return
+    beside = beside_rows(manuscript)
+    rows = (row for part in manuscript.pattern.parts for row in part.rows)
+    labels = " ".join(row.label.text for row in rows if row.label is not None)
+    for name, place in islice(first.items(), _MOST_NAMES):
+        stem = name.lower().rstrip("s")
+        if stem in _NO_PART or name.lower() in _NO_PART or len(stem) < _LEAST:
+            continue
+        if re.search(rf"\b{stem}", labels, re.IGNORECASE):
+            continue
+        named = re.finditer(rf"\b{stem}", beside, re.IGNORECASE)
+        if all(one.start() in own for one in named) and _is_recalled(manuscript, place):
+            yield (
+                place,
+                name,
+                f'There is no part called "{name}" that this could be worked as.',
+                "Name the part as it is headed.",
+            )
+
+
+_LIKE = (
+    "as for",
+    *(f"as {word} for" for word in "given told described set written".split()),
+)
+_MOST_NAMES = 20
+"""Nobody sends a maker to more parts than that."""
+
+
+def _is_recalled(manuscript: Manuscript, place: Span) -> bool:
+    """Whether the words stand beside the rows, or were read as rows to work again."""
+    row, _ = _row_at(manuscript, place)
+    return row is None or any(isinstance(node, Recall) for node in nested(row.body))
+
+
+def _row_at(manuscript: Manuscript, span: Span) -> tuple[RowText | None, str]:
+    for part in manuscript.pattern.parts:
+        for row in part.rows:
+            if span in row.span:
+                return row, part.name
+    return None, ""

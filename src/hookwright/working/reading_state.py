@@ -16,7 +16,7 @@ from hookwright.working.nodes import main_stitch
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
-from hookwright.working.stated import Habit
+from hookwright.working.stated import HABITS, Habit
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())
@@ -49,21 +49,28 @@ class State(Struct):
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
-        return self.cost + self._counting(self.habit)
+        return self.cost + min(self._counting())
 
     @property
     def habit(self) -> Habit:
         """How the counts so far are likeliest meant."""
-        return min(Habit, key=self._counting)
+        costs = self._counting()
+        return Habit(costs.index(min(costs)))
 
     def habits_before(self) -> tuple[Habit, ...]:
         """How the counts before the last row may be meant: two denied are one too many."""
         agrees = self.outcomes[-1].agrees
-        denied = [self.denied[h] - sum(not agreed[h] for agreed in agrees) for h in Habit]
-        return tuple(h for h in Habit if denied[h] < min(denied) + 2)
+        denied = [
+            number - sum(not agreed[habit] for agreed in agrees)
+            for habit, number in enumerate(self.denied)
+        ]
+        most = min(denied) + 1
+        return tuple(habit for habit in HABITS if denied[habit] <= most)
 
-    def _counting(self, habit: Habit) -> int:
-        return evidence.DENIED * self.denied[habit] + evidence.UNUSUAL[habit]
+    def _counting(self) -> list[int]:
+        """What the counts cost in each habit."""
+        pairs = zip(self.denied, evidence.UNUSUAL, strict=True)
+        return [evidence.DENIED * denied + unusual for denied, unusual in pairs]
 
 
 def with_settled(state: State, step: Step, readings: Readings) -> State:

@@ -47,6 +47,9 @@ class Habit(IntEnum):
     SPACES_TOO = 2
 
 
+HABITS = tuple(Habit)
+
+
 class Tally(Struct, frozen=True):
     """What a row leaves, by everything a pattern may count.
 
@@ -278,7 +281,7 @@ def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
             )
             for one in tallies
         )
-        for habit in Habit
+        for habit in HABITS
     )
     return (result[0], result[1], result[2])
 

@@ -41,9 +41,13 @@ def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
 
     Numbers that stand in brackets alone may be anything: they are not looked at.
     """
+    lists: dict[object, list[Amount]] = {}  # rows written alike are looked at once
     for part in manuscript.pattern.parts:
         for row in part.rows:
-            for amount in _lists_in((row.body, row.claims)):
+            words = (row.body, row.claims)
+            if words not in lists:
+                lists[words] = list(_lists_in(words))
+            for amount in lists[words]:
                 alone = manuscript.source.slice(row.place(amount.span))[:1] in "([{"
                 if len(amount.values) != sizes and not alone:
                     yield _told(amount, row, part.name, sizes)

@@ -55,6 +55,8 @@ def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
     """A definition for every name given in a bracket behind what it names."""
     tokens = draft.tokens
     for at in draft.marks[Kind.OPEN]:
+        if tokens[at + 1].kind is Kind.NUMBER:  # a count, as most brackets hold
+            continue
         name = name_in_bracket(tokens[at + 1 : at + 2 + _MOST_WORDS])
         if not name:
             continue

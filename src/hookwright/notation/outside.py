@@ -39,7 +39,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
             closed = bisect_left(opens, after)
             result.extend(_slips_said(draft.tokens, opens[opened:closed]))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
-                result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
+                result.extend(_lasting(bracket))
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
@@ -78,9 +78,11 @@ _NEAR_SLIP = 10
 def _slips_said(tokens: list[Token], opens: list[int]) -> Iterator[Statement]:
     """ "Sl st in first st (counts as a st)": said of one, it holds for all of them."""
     for i in opens:
-        phrase = _back_to_mark(tokens[max(0, i - _NEAR_SLIP) : i])
         inside = list(takewhile(_within, tokens[i + 1 : i + _NEAR_SLIP]))
-        if phrase and phrase[0].text in SLIP_WORDS and inside and is_a_stitch(inside):
+        if not is_a_stitch(inside):
+            continue
+        phrase = _back_to_mark(tokens[max(0, i - _NEAR_SLIP) : i])
+        if phrase and phrase[0].text in SLIP_WORDS:
             span = inside[0].span.to(inside[-1].span)
             yield Statement(Topic.SLIPS, holds=True, span=span)
 
@@ -101,12 +103,18 @@ _LASTING = frozenset(
 )
 
 
-def _lasts(statement: Statement, tokens: list[Token]) -> bool:
-    """Whether a remark in a row speaks of more than this row."""
-    return bool({token.text for token in tokens} & _LASTING) or statement.topic in (
-        Topic.STITCH_BEHIND,
-        Topic.SPIRAL,
-    )
+_BEYOND = {Topic.STITCH_BEHIND: "behind", Topic.SPIRAL: "spiral"}
+"""What is always said of more than one row, with the word that says it."""
+
+
+def _lasting(bracket: list[Token]) -> Iterator[Statement]:
+    """What a remark in a row says of more than this row."""
+    words = {token.text for token in bracket}
+    lasting = not words.isdisjoint(_LASTING)
+    if lasting or not words.isdisjoint(_BEYOND.values()):
+        for statement in statements_in(bracket):
+            if lasting or statement.topic in _BEYOND:
+                yield statement
 
 
 def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
@@ -136,11 +144,13 @@ _LONGEST_LEAD = 30
 _CHAINS = re.compile(r"\bch(?:ain)?s?\b", re.IGNORECASE)
 
 
-def multiples_of(source: Source) -> tuple[Multiple, ...]:
+def multiples_of(draft: Collected) -> tuple[Multiple, ...]:
     """ "Multiple of 6 + 1": the counts a pattern says it works over."""
-    return tuple(
-        _once_each([_multiple(source, m) for m in _MULTIPLE.finditer(source.text)])
-    )
+    source = draft.source
+    if "+" not in source.text and "plus" not in source.text.lower():
+        return ()
+    found = _MULTIPLE.finditer(source.text)
+    return tuple(_once_each([_multiple(source, multiple) for multiple in found]))
 
 
 def _multiple(source: Source, m: re.Match[str]) -> Multiple:

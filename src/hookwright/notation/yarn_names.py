@@ -33,6 +33,7 @@ _JOINED = re.compile(
     r"(?:in|to|into|at|around)[ \t]+any\b)"
 )
 """The same where it is joined: "Join white with sl st to any sp"."""
+_JOINS = frozenset("join attach rejoin reattach".split())
 
 
 def _listed(line: str) -> list[str]:
@@ -63,6 +64,19 @@ _NO_YARNS = frozenset(
 )
 
 
+def _is_put_to_use(text: str, at: int) -> bool:
+    """Whether the words before a place put to use what is named there."""
+    start = max(0, at - _LONGEST_LEAD)
+    near = text[start:at].rstrip().lower().endswith(_LEAD_ENDS)
+    return near and _PUT_TO_USE.search(text, start, at) is not None
+
+
+_LEAD_ENDS = (
+    "with", "using", "to", "join", "in", "yarn", "color", "colour", "shade", "attach",
+)  # fmt: skip
+"""The last words of all that puts a yarn to use."""
+
+
 def yarn_names(draft: Collected) -> frozenset[str]:
     """Names of yarns and colours, lower case, from where they are put to use or listed."""
     names: set[str] = set()
@@ -72,11 +86,11 @@ def yarn_names(draft: Collected) -> frozenset[str]:
     used = [
         found
         for at in begins
-        if _PUT_TO_USE.search(text, max(0, at - _LONGEST_LEAD), at)
-        and (found := _NAME.match(text, at))
+        if _is_put_to_use(text, at) and (found := _NAME.match(text, at))
     ]
-    small = (*_SMALL.finditer(text), *_JOINED.finditer(text))
-    for found in (*used, *tables, *small):
+    small = _SMALL.finditer(text) if "with" in draft.words else ()
+    joined = () if _JOINS.isdisjoint(draft.words) else _JOINED.finditer(text)
+    for found in (*used, *tables, *small, *joined):
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:
         names.update(word.lower() for word in _listed(line.text))

@@ -7,12 +7,11 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Chain, Definition, Node, Yarn
+from hookwright.notation.tree import Chain, Node, Yarn
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge
-from hookwright.working.nodes import main_stitch
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
@@ -110,8 +109,3 @@ def yarn_after(nodes: Sequence[Node], state: State) -> str | None:
     """The yarn on the hook after a row."""
     names = [node.name for node in nodes if isinstance(node, Yarn) and node.name]
     return names[-1] if names else state.yarn
-
-
-def main_after(nodes: Sequence[Node], state: State, own: Mapping[str, Definition]) -> str:
-    """The stitch the pattern mostly works, after a row."""
-    return main_stitch(nodes, own) or state.main

@@ -13,27 +13,20 @@ _BASE = Sayings((
     "the base", "base of", "the foot of the ch", "foot of the ch", "the foot of ch",
     "the foot", "foot of ch", "base",
 ))  # fmt: skip
-
-
 _TOP_OF_IT = Sayings((
     "the top of it", "top of it", "the top of that", "top of this chain"
 ))  # fmt: skip
-
-
 _JOINING = Sayings((
     "the joining sp", "joining sp", "the joining st", "joining st",
     "the joining stitch", "joining stitch", "the joining space", "joining space",
     "the st of the join", "the same st as join", "st of last join",
     "the st of the last join",
 ))  # fmt: skip
-
-
 _OTHER_SIDE = Sayings((
     "the other side of the ch", "the other side of ch", "other side of the ch",
     "other side of ch", "the other side of the chain", "other side of the chain",
 ))  # fmt: skip
-
-
+_POST_OF = Sayings(("the post of", "post of"))
 _RING = Sayings((
     "the magic ring", "magic ring", "a magic ring", "the magic loop", "a magic loop",
     "magic loop", "magic circle", "a magic circle", "the magic circle", "the ring",
@@ -42,18 +35,32 @@ _RING = Sayings((
     "the loop made", "the thread ring", "thread ring", "the adjustable ring",
     "adjustable ring", "the yarn ring", "yarn ring", "the thread loop", "the slip ring",
 ))  # fmt: skip
-
-
 _WHERE_YOU_ARE = Sayings(("where you are", "the st you are in"))
+_HERE = ("there", "it", "them", "here")
+_RINGS = ("mr", "mc")
+_BEGINNINGS = frozenset(
+    word
+    for sayings in (
+        _BASE, _TOP_OF_IT, _JOINING, _POST_OF, _OTHER_SIDE, _WHERE_YOU_ARE, _RING,
+    )
+    for word in (*sayings.by_first_word, *_HERE, *_RINGS, "closing", "\n")
+)  # fmt: skip
+"""What such a phrase begins with, but for a leg: other words may stand before it."""
 
 
 def read_named_place(cursor: Cursor, start: int) -> Target | None:
     """Targets that are named by a phrase of their own."""
+    if cursor.token.text in _BEGINNINGS:
+        return _named(cursor, start)
+    return Target("leg", Which.SAME, cursor.span_from(start)) if _leg(cursor) else None
+
+
+def _named(cursor: Cursor, start: int) -> Target | None:
     span = cursor.token.span
     if cursor.take_any(_BASE):
         _take_chain_name(cursor)
         return Target("base", Which.SAME, cursor.span_from(start))
-    if cursor.is_word("there", "it", "them", "here") and not _names_more(cursor):
+    if cursor.is_word(*_HERE) and not _names_more(cursor):
         cursor.step()
         return Target("here", Which.SAME, span)
     if cursor.take_any(_TOP_OF_IT):
@@ -68,7 +75,7 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
         return Target("leg", Which.SAME, cursor.span_from(start))
     if cursor.take_any(_WHERE_YOU_ARE):
         return Target("base", Which.SAME, cursor.span_from(start))
-    if cursor.take_word("mr", "mc") or cursor.take_any(_RING):
+    if cursor.take_word(*_RINGS) or cursor.take_any(_RING):
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
 
@@ -89,9 +96,6 @@ def read_everything(cursor: Cursor, start: int) -> Target | None:
     if cursor.take_any(_EVERYTHING):
         return everything(cursor.span_from(start))
     return None
-
-
-_POST_OF = Sayings(("the post of", "post of"))
 
 
 def _closing_stitch(cursor: Cursor) -> bool:

@@ -470,9 +470,9 @@ class Search(Struct):
         result = list(states)
         for state in states:
             outcome = state.outcomes[-1]
-            printed = printed_stitches(outcome, step, self.size, state.habits_before())
-            if outcome.worked is None:
+            if outcome.worked is None or any(all(agreed) for agreed in outcome.agrees):
                 continue
+            printed = printed_stitches(outcome, step, self.size, state.habits_before())
             if printed is None:
                 edge = regrouped(state.edge, outcome, step, self.size)
             else:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.lexer import Kind
+from hookwright.notation.lexer import Kind, Token
 
 # Most patterns are in one size, so what tells sizes is compiled where a line may tell them.
 _SIZE_LINE = (
@@ -216,14 +217,29 @@ def is_size_line(line: str) -> bool:
 _LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
 
 
+_FEWEST_LISTS = 3
+
+
 def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
+    """Numbers for names where only the lists themselves tell that there are sizes."""
+    opens = draft.marks[Kind.OPEN]
+    if sum(_is_behind_number(draft.tokens, at) for at in opens) < _FEWEST_LISTS:
+        return ()
     lengths = Counter(
         len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
     )
     if not lengths:
         return ()
     length, often = lengths.most_common(1)[0]
-    return tuple(str(n + 1) for n in range(length)) if often >= 3 else ()
+    return tuple(str(n + 1) for n in range(length)) if often >= _FEWEST_LISTS else ()
+
+
+def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number stands before a bracket, "80 (88, 96)", as in every list."""
+    before = at - 1
+    while before > 0 and tokens[before].kind in (Kind.COMMA, Kind.LINE):
+        before -= 1
+    return before >= 0 and tokens[before].text[-1:].isdecimal()
 
 
 def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:

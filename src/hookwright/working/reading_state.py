@@ -102,7 +102,7 @@ def with_literal(state: State, missing: Count) -> State:
 
 def enter(state: State, step: Step) -> State:
     """The state in the part of a row: what the part before left stays at hand."""
-    return replace(state, part=step.part)
+    return state if state.part == step.part else replace(state, part=step.part)
 
 
 def yarn_after(nodes: Sequence[Node], state: State) -> str | None:

@@ -201,8 +201,7 @@ class Search(Struct):
         self, state: State, step: Step, nodes: Sequence[Node]
     ) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""
-        fresh = state.finished or begins_part(state, step)
-        if not (state.openings and fresh):
+        if not state.openings or not (state.finished or begins_part(state, step)):
             return []
         told = goes_round_opening(nodes)
         return [

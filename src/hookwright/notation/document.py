@@ -413,10 +413,9 @@ def _end_part(draft: Collected, end: int | None = None) -> None:
     draft.parts.append(PartText(name, span, tuple(rows), make, last, several))
 
 
-_LAST = re.compile(
+_LAST = (
     r"\b(?:row|rnd|round|r)\s?(\d{1,5})\s+(?:is|was|will\s+be)\s+(?:the|your)\s+"
-    r"(?:very\s+)?(?:last|final)(?:\s+(?:row|rnd|round|one))?\s*(?:[.,;:!)\n]|$)",
-    re.IGNORECASE,
+    r"(?:very\s+)?(?:last|final)(?:\s+(?:row|rnd|round|one))?\s*(?:[.,;:!)\n]|$)"
 )
 
 
@@ -427,8 +426,8 @@ def _last_row(draft: Collected, start: int, end: int | None) -> int:
     """ "Row 8 is the last row.": where rows end that are told for all odd ones."""
     if any(draft.words.isdisjoint(words) for words in _SAY_LAST):
         return 0
-    text = draft.source.text
-    found = _LAST.search(text, start, len(text) if end is None else end)
+    text = draft.source.text[start:end]
+    found = re.search(_LAST, text, re.IGNORECASE)
     return int(found[1]) if found else 0
 
 

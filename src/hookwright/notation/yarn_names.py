@@ -23,11 +23,11 @@ _TABLE_LINE = re.compile(
 )
 
 
-_SMALL = re.compile(r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t]+\d")
+_SMALL = r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t]+\d"
 """A colour in small letters, where the piece is begun with it: "With rose ch 2"."""
 
 
-_JOINED = re.compile(
+_JOINED = (
     r"\b(?:[Rr]e)?(?:[Jj]oin|[Aa]ttach)[ \t]+(?:the[ \t]+)?(?P<name>[a-z]{3,})[ \t]+"
     r"(?:with[ \t]+(?:an?[ \t]+)?(?:sl|ss|slst|standing|sc|hdc|dc|tr)\b|"
     r"(?:in|to|into|at|around)[ \t]+any\b)"
@@ -88,8 +88,8 @@ def yarn_names(draft: Collected) -> frozenset[str]:
         for at in begins
         if _is_put_to_use(text, at) and (found := _NAME.match(text, at))
     ]
-    small = _SMALL.finditer(text) if "with" in draft.words else ()
-    joined = () if _JOINS.isdisjoint(draft.words) else _JOINED.finditer(text)
+    small = re.finditer(_SMALL, text) if "with" in draft.words else ()
+    joined = () if _JOINS.isdisjoint(draft.words) else re.finditer(_JOINED, text)
     for found in (*used, *tables, *small, *joined):
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:

@@ -94,9 +94,8 @@ def row_named(nodes: Sequence[Node]) -> int:
     return rows.pop() if len(rows) == 1 else 0
 
 
-_BEHIND = re.compile(
-    r"\b(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) (\d+)",
-    re.IGNORECASE,
+_BEHIND = (
+    r"\b(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) (\d+)"
 )
 
 
@@ -105,7 +104,8 @@ def _row_said(nodes: Sequence[Node]) -> int:
     for node in nodes:
         if not isinstance(node, (Remark, Yarn)):
             return 0
-        found = _BEHIND.search(node.words) if isinstance(node, Remark) else None
+        words = node.words if isinstance(node, Remark) else ""
+        found = re.search(_BEHIND, words, re.IGNORECASE)
         if found is not None:
             return int(found[1])
     return 0

@@ -7,7 +7,6 @@ from enum import IntEnum
 
 from msgspec import Struct
 
-from hookwright.answer import answer
 from hookwright.checking import Checked
 from hookwright.checking import check as check_draft
 from hookwright.commands.project import draft_at, worksheet_at
@@ -78,6 +77,8 @@ def _told(path: str, options: CheckOptions) -> tuple[Status, str]:
         status = Status.NOT_READ
     if options.as_json:
         import json  # noqa: PLC0415 - for programs only
+
+        from hookwright.answer import answer  # noqa: PLC0415
 
         return status, json.dumps(answer(checked))
     layout = Layout(

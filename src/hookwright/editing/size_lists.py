@@ -40,9 +40,13 @@ def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
 
     Numbers that stand in brackets alone may be anything: they are not looked at.
     """
+    lists: dict[object, list[Amount]] = {}  # rows written alike are looked at once
     for part in manuscript.pattern.parts:
         for row in part.rows:
-            for amount in lists_by_size((row.body, row.claims)):
+            words = (row.body, row.claims)
+            if words not in lists:
+                lists[words] = list(lists_by_size(words))
+            for amount in lists[words]:
                 alone = manuscript.source.slice(row.place(amount.span))[:1] in "([{"
                 if len(amount.values) != sizes and not alone:
                     yield _told(amount, row, part.name, sizes)

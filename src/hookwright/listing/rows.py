@@ -47,17 +47,20 @@ class Figure(Struct, frozen=True):
 
     def in_line(self) -> str:
         """All sizes as patterns print them: "31 (35, 39) to 25"."""
-        first, last = sized(self.first), sized(self.last)
-        return first if first == last else f"{first} to {last}"
+        return _from_to(self.first, self.last)
 
     def of_size(self, size: int) -> str:
         """One size alone."""
-        return replace(
-            self, first=self.first[size:][:1], last=self.last[size:][:1]
-        ).in_line()
+        return _from_to(self.first[size:][:1], self.last[size:][:1])
 
 
 NO_FIGURE = Figure()
+
+
+def _from_to(first: Numbers, last: Numbers) -> str:
+    begins = sized(first)
+    ends = begins if first == last else sized(last)
+    return begins if begins == ends else f"{begins} to {ends}"
 
 
 class TableRow(Struct, frozen=True):
@@ -233,7 +236,8 @@ def _listed(rows: Sequence[_Judged], numbers: Sequence[str]) -> str:
 
 def sized(numbers: Sequence[Count | str | None]) -> str:
     """Numbers for sizes as patterns print them, "33 (37, 41)"; once where all are alike."""
-    if all(number is None for number in numbers):
+    if numbers.count(None) == len(numbers):
         return ""
-    words = [_NOT_WORKED if number is None else str(number) for number in numbers]
-    return words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"
+    first, *others = [_NOT_WORKED if n is None else str(n) for n in numbers]
+    alike = others.count(first) == len(others)
+    return first if alike else f"{first} ({', '.join(others)})"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
@@ -79,11 +79,13 @@ def _names_rows(cursor: Cursor) -> bool:
     return any(cursor.peek(ahead).text in ROW_NAMES | ROUND_NAMES for ahead in range(2))
 
 
-_BEGUN = (
+_BEGUN = Sayings((
     "beginning with", "beginning in", "beginning at", "starting with", "starting in",
     "starting at", "the first of them", "the first of these", "the first one", "from",
-)  # fmt: skip
-_ENDED = ("and ending with", "and ending in", "ending with", "ending in", "to", "up to")
+))  # fmt: skip
+_ENDED = Sayings(
+    ("and ending with", "and ending in", "ending with", "ending in", "to", "up to")
+)
 
 
 def read_where_begun(reader: Reader) -> bool:
@@ -93,7 +95,7 @@ def read_where_begun(reader: Reader) -> bool:
     last = reader.last()
     target = last.target if isinstance(last, (Make, InOnePlace)) else None
     each = target is not None and target.which is Which.EACH and target.amount is None
-    if not each or not cursor.take_phrase(*_BEGUN):
+    if not each or not cursor.take_any(_BEGUN):
         return False
     if not _names_first(reader) or not _is_stop(reader):
         cursor.at = start
@@ -111,7 +113,7 @@ def _names_first(reader: Reader) -> bool:
         first = read_target(cursor)
     if first is None or (first.ordinal or 1) > 1 or first.noun == "ch":
         return False
-    if cursor.take_phrase(*_ENDED):
+    if cursor.take_any(_ENDED):
         return read_target(cursor) is not None
     return True
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chains import Meaning, meaning_of
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
@@ -185,11 +185,17 @@ def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
     )
 
 
+_CAST_ON = Sayings(("cast on", "start with"))
+
+
+_CHAIN_OF = Sayings(("a chain of", "a foundation chain of", "chain of"))
+
+
 def read_chain(cursor: Cursor) -> Chain | None:
     """ "ch 3", "chain 36", "3ch", "5 chains"; None where a chain is only named."""
     start = cursor.at
-    cursor.take_word(*LEAD_WORDS) or cursor.take_phrase("cast on", "start with")
-    if cursor.take_phrase("a chain of", "a foundation chain of", "chain of"):
+    cursor.take_word(*LEAD_WORDS) or cursor.take_any(_CAST_ON)
+    if cursor.take_any(_CHAIN_OF):
         amount = cursor.number()
         if amount is None:
             cursor.at = start

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
@@ -13,13 +13,15 @@ _LEADS = (
     "but", "except", "only", "with", "work", "working", "for", "that", "rep", "repeat",
     "repeating", "do", "doing", "make", "making", "using", "having",
 )  # fmt: skip
-_REPEATED = (
+_REPEATED = Sayings((
     "the repeat", "the bracket", "the brackets", "the part in brackets", "the group",
     "what is in brackets", "the stars", "the part between the stars", "the repeats",
     "the brackets part", "the bracketed part", "the part in the brackets", "from",
-)  # fmt: skip
+))  # fmt: skip
 _REPEATS = ("repeats", "repeat", "reps", "rep", "times", "time")
-_FOR = ("in place of", "instead of", "rather than", "not", "and not", "where it was")
+_FOR = Sayings(
+    ("in place of", "instead of", "rather than", "not", "and not", "where it was")
+)
 _QUOTES = frozenset("\"“”„«»'‘’")
 
 
@@ -48,7 +50,7 @@ def read_change(reader: Reader) -> bool:
 def _times(cursor: Cursor, start: int) -> Instead | None:
     """ "with 2 repeats in place of 3", "working the bracket 4 times"."""
     at = cursor.at
-    cursor.take_phrase(*_REPEATED)
+    cursor.take_any(_REPEATED)
     if cursor.token.kind is Kind.STAR:
         cursor.step()
     cursor.take_phrase("only", "just")
@@ -59,7 +61,7 @@ def _times(cursor: Cursor, start: int) -> Instead | None:
     was = None
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    if cursor.take_phrase(*_FOR):
+    if cursor.take_any(_FOR):
         was = _once_or(cursor)
         cursor.take_word(*_REPEATS)
     else:
@@ -67,14 +69,14 @@ def _times(cursor: Cursor, start: int) -> Instead | None:
     return Instead(cursor.span_from(start), times, was)
 
 
-_MIDDLE = (
+_MIDDLE = Sayings((
     "in the middle", "in the centre", "in the center", "in between", "between them",
     "at the middle",
-)  # fmt: skip
+))  # fmt: skip
 _MORE = {"more": 1, "extra": 1, "additional": 1, "fewer": -1, "less": -1}
 _ALL_STITCHES = ("st", "sts", "stitch", "stitches")
 _EACH_TIME = ("each", "every", "per")
-_WITHIN = ("between", "in between", *_MIDDLE, "before", "after")
+_WITHIN = Sayings(("between", "in between", *_MIDDLE, "before", "after"))
 _ROWS = ("time", "row", "rows", "rnd", "rnds", "round", "rounds", "repeat")
 
 
@@ -87,7 +89,7 @@ def _growth(cursor: Cursor, start: int) -> Instead | None:
     stitch = cursor.stitch()
     named = stitch is not None or cursor.take_word(*_ALL_STITCHES)
     sign = sign or _sign(cursor)
-    placed = bool(cursor.take_phrase(*_WITHIN))
+    placed = bool(cursor.take_any(_WITHIN))
     each = False
     while named and not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN):
         each = cursor.take_word(*_EACH_TIME) and cursor.take_word(*_ROWS)
@@ -127,7 +129,7 @@ def _phrases(reader: Reader, start: int) -> Instead | None:
     cursor = reader.cursor
     at = cursor.at
     body = _instructions(reader)
-    if body and cursor.take_phrase(*_FOR):
+    if body and cursor.take_any(_FOR):
         of = _instructions(reader)
         if of:
             return Instead(cursor.span_from(start), body=body, of=of)
@@ -154,8 +156,8 @@ def _stitches(cursor: Cursor, start: int) -> Instead | None:
     made = read_make(cursor)
     if made is None or len(made) > 1:
         return None
-    middle = cursor.take_phrase(*_MIDDLE)
-    replaced = cursor.take_phrase(*_FOR)
+    middle = cursor.take_any(_MIDDLE)
+    replaced = cursor.take_any(_FOR)
     if replaced:
         read_make(cursor) or cursor.number()
     if not (middle or replaced or made[0].target is not None):

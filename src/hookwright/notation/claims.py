@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
     GAP_NOUNS,
@@ -16,7 +16,7 @@ from hookwright.notation.place_words import (
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.notation.vocabulary import singular
 
-_BEFORE = (
+_BEFORE = Sayings((
     "you should now have", "you should have", "you now have", "you will have", "you have",
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "there will be", "you will now have", "there should now be", "there will now be",
@@ -27,13 +27,13 @@ _BEFORE = (
     "you will find that you made", "i have", "gives", "about", "now have", "have",
     "you'll get", "so you have", "so that's", "so that makes", "so", "a total of", "sts",
     "stitches", "=",
-)  # fmt: skip
-_AFTER = (
+))  # fmt: skip
+_AFTER = Sayings((
     "in all", "in total", "total", "altogether", "made", "around", "left", "completed",
     "in the row", "now", "across", "for this row", "remain", "remaining", "on hook",
     "when done", "done", "at end of row", "worked", "remains",
-)  # fmt: skip
-_AT_BOTH_ENDS = tuple(
+))  # fmt: skip
+_AT_BOTH_ENDS = Sayings(
     f"{where}{which} {what}"
     for where in ("at ", "on ", "")
     for which in ("each", "either")
@@ -50,7 +50,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
     start = cursor.at
     if not cursor.attempt(Cursor.number):  # a dash may stand for a size without a number
         cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
-    said = cursor.take_phrase(*_BEFORE)
+    said = cursor.take_any(_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
     figures = _figures(cursor, start)
     if figures and cursor.token.kind is Kind.EQUALS:
@@ -75,10 +75,10 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         figure = read_figure(cursor)
         if figure is None:
             return figures
-        if cursor.take_phrase(*_AT_BOTH_ENDS):
+        if cursor.take_any(_AT_BOTH_ENDS):
             figure = _doubled(figure)
         figures.append(figure)
-        cursor.take_phrase(*_AFTER)
+        cursor.take_any(_AFTER)
         _after_row(cursor)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
             of_motif = {dropped.unit for dropped in figures[since:]}
@@ -205,10 +205,13 @@ def _ends(cursor: Cursor) -> bool:
     return cursor.is_word("turn", "join", "fasten", "ch", "finish", "end", "cut", "break")
 
 
+_FIGURE_LEADS = Sayings(("each with", "the", "about"))
+
+
 def read_figure(cursor: Cursor) -> Figure | None:
     """One number with its unit: "22 dc", "5 ch-1 sps", "24", "13tr", "9 v-stitches"."""
     start = cursor.at
-    cursor.take_phrase("each with", "the", "about")
+    cursor.take_any(_FIGURE_LEADS)
     amount = _article(cursor) or _bare_space(cursor) or cursor.number()
     if amount is None:
         cursor.at = start

@@ -40,6 +40,7 @@ class Collected(Struct):
         tokens: All of its words and marks.
         marks: Where in `tokens` the marks of each kind stand.
         lines: Its lines.
+        words: Every word and mark of it, once: what none of them says need not be sought.
         sizes: The names of its sizes; empty for one size.
         own_words: The stitches it defines.
         squares: Where the squares of filet are explained, which is no row.
@@ -63,6 +64,7 @@ class Collected(Struct):
     tokens: list[Token]
     marks: dict[Kind, list[int]]
     lines: list[Line]
+    words: frozenset[str]
     sizes: tuple[str, ...] = ()
     own_words: Phrases = field(default_factory=dict)
     squares: frozenset[int] = frozenset()

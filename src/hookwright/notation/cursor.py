@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import cache
+from functools import cache, cached_property
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -22,14 +22,20 @@ from hookwright.notation.vocabulary import (
 from hookwright.source import Span
 
 
-@cache
-def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, list[tuple[str, ...]]]:
-    """Phrases by their first word: most of them need not be looked at."""
-    index: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in phrases:
-        words = tuple(phrase.split())
-        index.setdefault(words[0], []).append(words)
-    return index
+class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases in words
+    """Phrases that say one thing; of two that begin alike the first is taken."""
+
+    @cached_property
+    def by_first_word(self) -> Mapping[str, list[tuple[str, ...]]]:
+        """The phrases in words, by their first: most of them need not be looked at."""
+        index: dict[str, list[tuple[str, ...]]] = {}
+        for phrase in self:
+            words = tuple(phrase.split())
+            index.setdefault(words[0], []).append(words)
+        return index
+
+
+_sayings = cache(Sayings)
 
 
 _AFTER_TIMES = (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
@@ -37,6 +43,7 @@ _AFTER_TIMES = (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPE
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
 
+_TENS = frozenset("twenty thirty forty fifty sixty".split())
 _NAMES_OF_ROWS = frozenset("row rows rnd rnds round rounds rd rds r step steps".split())
 _STITCHES = frozenset("st sts stitch stitches".split())
 
@@ -65,12 +72,13 @@ class Cursor(Struct):
 
     def peek(self, ahead: int = 1) -> Token:
         """A token further on; the END token where there is none."""
-        return self.tokens[min(self.at + ahead, len(self.tokens) - 1)]
+        at = self.at + ahead
+        return self.tokens[at] if at < len(self.tokens) else self.tokens[-1]
 
     def step(self) -> Token:
         """Take the next token."""
         token = self.tokens[self.at]
-        if self.at < len(self.tokens) - 1:
+        if token.kind is not Kind.END:
             self.at += 1
         return token
 
@@ -102,17 +110,21 @@ class Cursor(Struct):
                 at += 1
             if self.tokens[at].text != word:
                 return 0
-            at = min(at + 1, len(self.tokens) - 1)
+            at += 1
         return at - self.at
 
     def take_phrase(self, *phrases: str) -> bool:
-        """Take the first of some phrases that stands here."""
+        """Take the first of a few phrases that stands here."""
+        return self.take_any(_sayings(phrases))
+
+    def take_any(self, sayings: Sayings) -> bool:
+        """Take the first of many phrases that stands here."""
         at = self.at
         token = self.tokens[at]
         while token.kind is Kind.LINE:
             at += 1
             token = self.tokens[at]
-        for words in _by_first_word(phrases).get(token.text, ()):
+        for words in sayings.by_first_word.get(token.text, ()):
             taken = self._length_of(words)
             if taken:
                 self.at += taken
@@ -137,8 +149,8 @@ class Cursor(Struct):
 
     def span_from(self, start: int) -> Span:
         """From the token at a position to the last one taken."""
-        last = max(start, self.at - 1)
-        return Span(self.tokens[start].start, self.tokens[last].end)
+        first, last = self.tokens[start], self.tokens[self.at - 1]
+        return Span(first.start, last.end if self.at > start else first.end)
 
     def attempt(self, read: Callable[[Cursor], object]) -> bool:
         """Whether a reader finds something here; the position stays where it was."""
@@ -165,16 +177,16 @@ class Cursor(Struct):
     def number(self) -> Amount | None:
         """A number, or a list with one number a size; None where none stands here."""
         token = self.tokens[self.at]
-        if token.kind is Kind.OPEN:
-            return self._size_list(None)
-        if token.kind is Kind.DASH:
-            return self._without_first()
-        if token.kind is not Kind.NUMBER or token.value == TOO_LARGE:
+        if token.kind is not Kind.NUMBER:
+            return self._list_without_first(token.kind)
+        if token.value == TOO_LARGE:
             return None
         start = self.at
         self.step()
-        if token.text in ("twenty", "thirty", "forty", "fifty", "sixty"):
+        if token.spelled and token.text in _TENS:
             return self._compound_number(token.value, start)
+        if self.sizes == 1:
+            return Amount((token.value,), token.span)
         listed = self._size_list(token.value)
         if listed is not None:
             return Amount(listed.values, self.span_from(start))
@@ -183,11 +195,19 @@ class Cursor(Struct):
             return Amount(dashed, self.span_from(start))
         return Amount((token.value,), token.span)
 
+    def _list_without_first(self, kind: Kind) -> Amount | None:
+        """A list with one number a size that begins with a mark: "(52, 58, 64)"."""
+        if self.sizes == 1:
+            return None
+        if kind is Kind.OPEN:
+            return self._size_list(None)
+        return self._without_first() if kind is Kind.DASH else None
+
     def _without_first(self) -> Amount | None:
         """ "- (60, 66)": the first size has no number."""
         start = self.at
         values = None
-        if self.sizes > 1 and self.peek().kind is Kind.OPEN:
+        if self.peek().kind is Kind.OPEN:
             self.step()
             values = self._bracketed_values()
         if values is None or len(values) != self.sizes - 1 or not any(values):
@@ -197,6 +217,8 @@ class Cursor(Struct):
 
     def _dashed_list(self, first: int) -> tuple[int, ...] | None:
         """ "96-108-120", "56 / 64 / 72": one a size; a range has two numbers only."""
+        if self.sizes <= 2:
+            return None
         start, values = self.at, [first]
         mark = self.token.text
         while (
@@ -207,7 +229,7 @@ class Cursor(Struct):
             self.step()
             values.append(self.step().value)
         whole = len(values) == self.sizes or self._is_short_list(start - 1, len(values))
-        if self.sizes > 2 and whole and TOO_LARGE not in values:
+        if whole and TOO_LARGE not in values:
             return tuple(values)
         self.at = start
         return None
@@ -233,8 +255,6 @@ class Cursor(Struct):
     def _size_list(self, first: int | None) -> Amount | None:
         """The rest of `58 (64, 70)`, or `(52, 58, 64)`; None where no list stands here."""
         start = self.at
-        if self.sizes == 1:
-            return None
         if first is not None and self.token.kind is Kind.COMMA:
             self.step()
         values = self._bracketed_values()

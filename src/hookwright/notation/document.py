@@ -77,7 +77,8 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
     """
     tokens = tokens_of(source.text)
     marks = marks_of(tokens)
-    draft = Collected(source, tokens, marks, lines_of(source, tokens, marks))
+    words = frozenset([token.text for token in tokens])
+    draft = Collected(source, tokens, marks, lines_of(source, tokens, marks), words)
     draft.levels = levels or {}
     _limits(draft)
     draft.sizes = size_names(draft)
@@ -405,30 +406,34 @@ def _end_part(draft: Collected, end: int | None = None) -> None:
     name = heading_name(line.text) if line else ""
     span = Span(line.start, line.start + len(line.text)) if line and name else rows[0].span
     make = make_of(line.text) if line else 1
-    last = _last_row(draft.source.text, rows[0].span.start, end)
+    last = _last_row(draft, rows[0].span.start, end)
     several = bool(draft.parts) and puts_together(
         draft.source.text, draft.parts[-1].rows[-1].span.end, rows[0].span.start
     )
     draft.parts.append(PartText(name, span, tuple(rows), make, last, several))
 
 
-_LAST = re.compile(
+_LAST = (
     r"\b(?:row|rnd|round|r)\s?(\d{1,5})\s+(?:is|was|will\s+be)\s+(?:the|your)\s+"
-    r"(?:very\s+)?(?:last|final)(?:\s+(?:row|rnd|round|one))?\s*(?:[.,;:!)\n]|$)",
-    re.IGNORECASE,
+    r"(?:very\s+)?(?:last|final)(?:\s+(?:row|rnd|round|one))?\s*(?:[.,;:!)\n]|$)"
 )
 
 
-def _last_row(text: str, start: int, end: int | None) -> int:
+_SAY_LAST = (frozenset(("is", "was", "be")), frozenset(("last", "final")))
+
+
+def _last_row(draft: Collected, start: int, end: int | None) -> int:
     """ "Row 8 is the last row.": where rows end that are told for all odd ones."""
-    found = _LAST.search(text, start, len(text) if end is None else end)
+    if any(draft.words.isdisjoint(words) for words in _SAY_LAST):
+        return 0
+    text = draft.source.text[start:end]
+    found = re.search(_LAST, text, re.IGNORECASE)
     return int(found[1]) if found else 0
 
 
 def _named_by_letter(draft: Collected, rows: list[RowText]) -> list[RowText]:
     """ "R1" is a round, unless the part is turned or the text speaks of rows only."""
-    words = {token.text for token in draft.tokens}
-    of_rows = bool(words & ROW_NAMES) and not words & ROUND_NAMES
+    of_rows = bool(draft.words & ROW_NAMES) and not draft.words & ROUND_NAMES
     nodes = (node for row in rows for node in row.body)
     turned = any(isinstance(node, Turn) and node.turned for node in nodes)
     return [_as_row(row) for row in rows] if of_rows or turned else rows
@@ -455,7 +460,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         terms,
         said,
         draft.sizes,
-        multiples_of(draft.source),
+        multiples_of(draft),
         (*draft.stripes, *stripes_in_tables(draft.source.text)),
         foundation_hint=foundation_hint(draft, statements),
         given=given_piece(outside_rows(draft), draft.own_words, max(1, len(draft.sizes))),
@@ -463,5 +468,4 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
 
 
 def _has_us_words(draft: Collected) -> bool:
-    words = {token.text for token in draft.tokens}
-    return bool(words & {"sc", "hdc", "esc", "scblo", "sc2tog", "fpsc"})
+    return bool(draft.words & {"sc", "hdc", "esc", "scblo", "sc2tog", "fpsc"})

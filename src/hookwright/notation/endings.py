@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, EndAt, Item, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
@@ -15,20 +15,22 @@ from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import Join, Make, Repeat, Tail, Target, Which
 from hookwright.notation.work import is_work
 
-_LAST_REPEAT = (
-    *(
-        f"{lead}{the}{last} {repeat}"
-        for lead in ("", "for ", "on ", "in ", "at ")
-        for the in ("the ", "")
-        for last in ("last", "final")
-        for repeat in ("repeat", "rep", "repetition")
-    ),
-    *(
-        f"for {the}{last} {loop}"
-        for the in ("the ", "")
-        for last in ("last", "final")
-        for loop in ("loop", "lp", "arch", "space", "sp", "one", "petal", "group")
-    ),
+_LAST_REPEAT = Sayings(
+    (
+        *(
+            f"{lead}{the}{last} {repeat}"
+            for lead in ("", "for ", "on ", "in ", "at ")
+            for the in ("the ", "")
+            for last in ("last", "final")
+            for repeat in ("repeat", "rep", "repetition")
+        ),
+        *(
+            f"for {the}{last} {loop}"
+            for the in ("the ", "")
+            for last in ("last", "final")
+            for loop in ("loop", "lp", "arch", "space", "sp", "one", "petal", "group")
+        ),
+    )
 )
 
 
@@ -38,7 +40,7 @@ def read_ending(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("but", "and", "noting", "only")
     cursor.take_phrase("that", "on", "work")
-    named = cursor.take_phrase(*_LAST_REPEAT)
+    named = cursor.take_any(_LAST_REPEAT)
     if named:
         cursor.take_kind(Kind.COLON, Kind.COMMA)
         cursor.take_word("work", "make", "do")
@@ -88,7 +90,7 @@ def read_ending(reader: Reader) -> bool:
 def _ends_no_repeat(reader: Reader, *, named: bool) -> bool:
     """ "Ss in top of 3 ch to finish the rnd"; "in each sp but the last, end with ..."."""
     cursor = reader.cursor
-    if cursor.take_phrase(*_THE_ROUND) and not cursor.is_word(*_HOW):
+    if cursor.take_any(_THE_ROUND) and not cursor.is_word(*_HOW):
         return True
     return not named and _leaves_last_out(reader) and cursor.take_word("with", "by")
 
@@ -99,7 +101,7 @@ def _leaves_last_out(reader: Reader) -> bool:
     return isinstance(last, Make) and last.target is not None and last.target.left_out == 1
 
 
-_AT_THE_END = tuple(
+_AT_THE_END = Sayings(
     f"{lead} {last} {repeat}"
     for lead in (
         "at the end of",
@@ -160,7 +162,7 @@ def read_in_last(reader: Reader) -> bool:
         _other_number(cursor)
         made = Make(stitch.id, span, amount, last, stitch.loop, stitch.legs, stitch.post)
         return reader.add(Tail((made,), cursor.span_from(start), None))
-    if stitch is None or not cursor.take_phrase(*_AT_THE_END):
+    if stitch is None or not cursor.take_any(_AT_THE_END):
         cursor.at = start
         return False
     span = cursor.span_from(at)
@@ -173,7 +175,7 @@ def _other_number(cursor: Cursor) -> bool:
     """ "instead of 3", ", not 3 tr,": what the repeat has in its other workings."""
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    if not cursor.take_phrase(*_INSTEAD) or cursor.number() is None:
+    if not cursor.take_any(_INSTEAD) or cursor.number() is None:
         cursor.at = at
         return False
     cursor.stitch()
@@ -181,7 +183,9 @@ def _other_number(cursor: Cursor) -> bool:
     return True
 
 
-_THE_ROUND = ("the round", "the rnd", "this round", "this rnd", "the row", "round", "rnd")
+_THE_ROUND = Sayings(
+    ("the round", "the rnd", "this round", "this rnd", "the row", "round", "rnd")
+)
 _HOW = ("with", "by", "in", "on", "at", "after")
 
 
@@ -225,7 +229,7 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
             break
         inner.read_next()
     dropped = 0
-    if cursor.take_phrase(*_INSTEAD):
+    if cursor.take_any(_INSTEAD):
         dropped, replaces = 1, True
         cursor.take_word("the", "a", "an")
         spare = reader.inner()
@@ -238,7 +242,7 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
     return reader.add(Tail(body, cursor.span_from(start), replaces, dropped))
 
 
-_INSTEAD = ("instead of", "in place of", "rather than", "and not", "not")
+_INSTEAD = Sayings(("instead of", "in place of", "rather than", "and not", "not"))
 
 
 def _instead(cursor: Cursor) -> bool:
@@ -277,16 +281,16 @@ def read_working_last(reader: Reader) -> bool:
     return reader.add(Tail((made,), span, replaces=True))
 
 
-_WHICH_ENDS = (
+_WHICH_ENDS = Sayings((
     "which ends", "which end", "so that it ends", "so that they end", "so it ends",
     "and so ends", "which brings you",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def _last_told(reader: Reader) -> Make | None:
     """ "Working the last sc", "the last of these", "which ends": the stitch meant."""
     cursor = reader.cursor
-    if cursor.take_phrase(*_WHICH_ENDS):
+    if cursor.take_any(_WHICH_ENDS):
         return _last_make(reader.items)
     cursor.take_word("and")
     cursor.take_word("working", "placing", "making", "with", "work", "putting", "for", "so")
@@ -369,7 +373,7 @@ def read_when_left(reader: Reader) -> bool:
         Kind.STOP,
         Kind.CLOSE,
     ):
-        if cursor.take_phrase(*_INSTEAD):
+        if cursor.take_any(_INSTEAD):
             cursor.number()
             break
         inner.read_next()
@@ -428,7 +432,7 @@ def _what_is_left(cursor: Cursor) -> Target | None:
     return None
 
 
-_COMES_TO = tuple(
+_COMES_TO = Sayings(
     f"you {verb}" for verb in ("get to", "come to", "reach", "arrive at", "are at", "meet")
 )
 
@@ -436,7 +440,7 @@ _COMES_TO = tuple(
 def _the_very_last(cursor: Cursor) -> Target | None:
     """ "You get to the very last ch it only gets": the last of its kind."""
     at = cursor.at
-    comes = cursor.take_phrase(*_COMES_TO)
+    comes = cursor.take_any(_COMES_TO)
     cursor.take_word("the", "your")
     cursor.take_word("very")
     target = read_target(cursor) if comes and cursor.is_word("last", "final") else None

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
@@ -23,7 +23,7 @@ _EDGE = frozenset(
 _STOPS = (Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.COLON)
 
 
-_SUCH_ROWS = tuple(
+_SUCH_ROWS = Sayings(
     f"{a}{row} {that}"
     for a, rows in (("a ", "row round"), ("any ", "row round"), ("", "rows rounds"))
     for row in rows.split()
@@ -41,7 +41,7 @@ def read_every_row(reader: Reader) -> bool:
     while cursor.tokens[at].kind not in _STOPS:
         at += 1
     sentence = cursor.tokens[start:at]
-    of_such_rows = cursor.take_phrase(*_SUCH_ROWS) or _tells_of_edges(sentence)
+    of_such_rows = cursor.take_any(_SUCH_ROWS) or _tells_of_edges(sentence)
     if not of_such_rows and (not _tells_of_rows(sentence) or _works(cursor, sentence)):
         return False
     cursor.at = at

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
@@ -30,7 +30,7 @@ from hookwright.notation.tree import (
 _ROUNDS = ("rounds", "rnds", "rows", "round", "rnd", "row", "rds")
 _VERBS = ("work", "continue", "cont", "keep", "carry", "go", "working", "crochet", "do")
 _GOING = ("on", "working", "going", "to", "crocheting", "with", "in", "work", "make")
-_EVEN = (
+_EVEN = Sayings((
     "even", "evenly", "straight", "straight up", "plain", "as is", "with no increases",
     "the same", "the same way", "in the same way", "just the same", "like this",
     "without any increases", "with no increasing", "with no more increases",
@@ -43,7 +43,7 @@ _EVEN = (
             "decreasing", "decreases", "shaping", "incs",
         )
     ),
-)  # fmt: skip
+))  # fmt: skip
 
 
 class _Reach(Struct):
@@ -79,12 +79,12 @@ def _even_rounds(reader: Reader) -> bool:
     led = cursor.take_word(*_VERBS)
     while led and cursor.take_word(*_GOING):
         pass
-    even = cursor.take_phrase(*_EVEN)
+    even = cursor.take_any(_EVEN)
     cursor.take_word("in", "with") if even else None
     after_lead = cursor.at
     named = cursor.stitch()
     plain = named is not None and named.family == "plain"
-    even = cursor.take_phrase(*_EVEN) or even
+    even = cursor.take_any(_EVEN) or even
     reach = _reach(cursor)
     if reach is None and even and _ends(cursor) and (plain or named is None):
         reach = _Reach()
@@ -143,7 +143,7 @@ def _number_of_rounds(cursor: Cursor) -> _Reach | None:
         cursor.at = at
         return None
     cursor.take_word("more", "further", "longer")
-    even = cursor.take_phrase(*_EVEN) or bool(cursor.is_phrase("of"))
+    even = cursor.take_any(_EVEN) or bool(cursor.is_phrase("of"))
     return _Reach(rounds, even=even)
 
 

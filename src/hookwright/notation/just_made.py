@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.tree import Target, Which
 
-BEGUN_IN = (
+BEGUN_IN = Sayings((
     "you began in", "you started in", "you began", "you started", "where you began",
     "where you started", "where you joined", "begun in", "where the round began",
     "where the rnd began", "where you first worked", "you first worked into",
     "you worked into first", "that you began in", "that you started in", "we began in",
     "we started in", "at the start of the round", "at the start of the rnd",
-)  # fmt: skip
-_CLOSED_BY = (
+))  # fmt: skip
+_CLOSED_BY = Sayings((
     "just made", "just formed", "just worked", "just completed", "formed by", "made by",
     "created by", "under",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def take_just_closed(cursor: Cursor, target: Target) -> Target:
@@ -25,7 +25,7 @@ def take_just_closed(cursor: Cursor, target: Target) -> Target:
     if target.noun != "sp" or target.which is Which.EACH:
         return target
     at = cursor.at
-    by = cursor.take_phrase(*_CLOSED_BY) and cursor.tokens[cursor.at - 1].text
+    by = cursor.take_any(_CLOSED_BY) and cursor.tokens[cursor.at - 1].text
     if by in ("by", "under"):
         cursor.take_word("the", "that")
         cursor.take_word("joining", "closing", "last", "beg", "beginning")

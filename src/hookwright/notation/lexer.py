@@ -100,9 +100,7 @@ _ABBREVIATED = frozenset(
     "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg sk".split()
 )
 _GOES_ON = re.compile(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
-_SHORT_WORDS = re.compile(
-    rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)", re.IGNORECASE
-)
+_SHORT_WORDS = rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)"
 
 # A piece is a token with the white space before it, so the pieces of a text lie side by
 # side. Single letters that stand apart may be one abbreviation: "s c", "h d c", "t r".
@@ -243,15 +241,16 @@ _SHORT = 4
 _SLIPPED = _slipped()
 
 
-_STOPPED = re.compile(r"\b[sd]\. ?c\.", re.IGNORECASE)
+_STOPPED = r"\b[sd]\. ?c\."
 """Letters with a stop behind each, "d.c.": whoever writes so does it throughout."""
 
 
 def _is_usual(text: str) -> bool:
     """Whether a writer sets a stop behind an abbreviation, as a rule."""
-    if _STOPPED.search(text):
+    if re.search(_STOPPED, text, re.IGNORECASE):
         return True
-    stops = [bool(found["stop"]) for found in _SHORT_WORDS.finditer(text)]
+    short = re.finditer(_SHORT_WORDS, text, re.IGNORECASE)
+    stops = [bool(found["stop"]) for found in short]
     return sum(stops) * 2 > len(stops)
 
 

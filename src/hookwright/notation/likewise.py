@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.cursor import Sayings
 from hookwright.notation.fold import Star, TimesMark
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
@@ -11,10 +12,10 @@ from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, InOnePlace, Make, Often, Target, Times, Which
 from hookwright.source import Span
 
-_THE_SAME = (
+_THE_SAME = Sayings((
     "do the same", "work the same", "make the same", "the same thing", "the same",
     "do this", "do so", "likewise", "do likewise", "same again", "the same again",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def read_likewise(reader: Reader) -> bool:
@@ -22,7 +23,7 @@ def read_likewise(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "then")
-    told = cursor.take_phrase(*_THE_SAME)
+    told = cursor.take_any(_THE_SAME)
     placed = told and cursor.take_word("in", "into", "for", "over")
     target = read_target(cursor) if placed else None
     if target is None or target.noun == "here":

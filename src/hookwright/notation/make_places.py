@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
     EACH_WORDS,
@@ -33,10 +33,10 @@ _LOOPS = {
 }  # fmt: skip
 
 
-LAYERS = (
+LAYERS = Sayings((
     "both layers", "both thicknesses", "both sides", "both edges", "both halves",
     "the two layers", "two layers", "both pieces",
-)  # fmt: skip
+))  # fmt: skip
 
 
 _LOOP_WORDS = {
@@ -59,7 +59,7 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     """ "hdc BLO in 8 sts", "sc in back loop of next st", "dc through back loops only"."""
     at = cursor.at
     cursor.take_word("in", "into", "through", "thru", "under")
-    if cursor.take_phrase(*LAYERS):
+    if cursor.take_any(LAYERS):
         cursor.take_word("at", "of", "in")
         return replace(make, loop="layers", target=read_target(cursor))
     cursor.take_word("the", "each")
@@ -101,7 +101,7 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
 def layers_behind(cursor: Cursor, make: Make) -> Make:
     """ "sc in next 6 sts through both layers": told behind the place."""
     at = cursor.at
-    if cursor.take_word("through", "thru") and cursor.take_phrase(*LAYERS):
+    if cursor.take_word("through", "thru") and cursor.take_any(LAYERS):
         return replace(make, loop="layers")
     cursor.at = at
     return make
@@ -203,7 +203,7 @@ def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
     return replace(make, amount=None, target=replace(target, amount=make.amount))
 
 
-_LAST_ROW = tuple(
+_LAST_ROW = Sayings(
     f"{edge}{of}"
     for edge in ("last row", "final row", "top edge", "top")
     for of in (*(f" of the {piece}" for piece in ("base", "panel", "piece", "square")), "")
@@ -211,7 +211,7 @@ _LAST_ROW = tuple(
 """Where a border goes along stitches that are there in any case."""
 
 
-_OTHER_SIDE = tuple(
+_OTHER_SIDE = Sayings(
     f"{other} side{of}" for other in ("other", "opposite", "second")
     for of in (" of the", " of", "")
 )  # fmt: skip
@@ -221,10 +221,10 @@ def _along_place(cursor: Cursor) -> bool:
     """ "5 sc across underarm ch", "10 sc along the skipped sts": so many over the place."""
     at = cursor.at
     cursor.take_word("the", "these")
-    if cursor.take_phrase(*_OTHER_SIDE):
+    if cursor.take_any(_OTHER_SIDE):
         cursor.take_word("chain", "ch", "chains")
         return True
-    if cursor.take_phrase(*_LAST_ROW):
+    if cursor.take_any(_LAST_ROW):
         return True
     if not cursor.is_word(*_LONG_PLACES):
         cursor.at = at
@@ -306,6 +306,9 @@ def _names_post(cursor: Cursor) -> bool:
     return cursor.attempt(read_target)
 
 
+_BEFORE_IT = Sayings(("in front of", "over the front of", "behind"))
+
+
 def _pass_way_down(cursor: Cursor) -> None:
     """ "dc down into", "dc in front of the ch-1 into": how the hook gets to its place."""
     start = cursor.at
@@ -313,7 +316,7 @@ def _pass_way_down(cursor: Cursor) -> None:
     if cursor.take_word("down") and cursor.is_word("in", "into", "to"):
         return
     cursor.at = start
-    if not cursor.take_phrase("in front of", "over the front of", "behind"):
+    if not cursor.take_any(_BEFORE_IT):
         return
     while cursor.token.kind in (Kind.WORD, Kind.NUMBER, Kind.DASH) and not cursor.done():
         if cursor.is_word("in", "into"):
@@ -322,13 +325,15 @@ def _pass_way_down(cursor: Cursor) -> None:
     cursor.at = start
 
 
-_AS_BEFORE = ("as before", "as above", "the same way", "in the same way", "just the same")
+_AS_BEFORE = Sayings(
+    ("as before", "as above", "the same way", "in the same way", "just the same")
+)
 
 
 def _pass_manner(cursor: Cursor) -> None:
     """ "long sc as before over last ch-1": in a way told already."""
     at = cursor.at
-    if cursor.take_phrase(*_AS_BEFORE) and not cursor.is_word(*PREPOSITIONS):
+    if cursor.take_any(_AS_BEFORE) and not cursor.is_word(*PREPOSITIONS):
         cursor.at = at
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookwright.notation.collected import Collected
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.definitions import (
     beginning_names,
     is_block,
@@ -31,17 +31,19 @@ from hookwright.notation.tree import (
 from hookwright.notation.vocabulary import Phrases
 from hookwright.source import Span
 
-_LEADS = (
-    "this is",
-    "that is",
-    "it is",
-    "called",
-    "makes",
-    "this makes",
-    "a",
-    "an",
-    "the",
-    "another",
+_LEADS = Sayings(
+    (
+        "this is",
+        "that is",
+        "it is",
+        "called",
+        "makes",
+        "this makes",
+        "a",
+        "an",
+        "the",
+        "another",
+    )
 )
 _ENDS = frozenset("made completed formed".split())
 _NO_NAMES = frozenset(
@@ -55,6 +57,8 @@ def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
     """A definition for every name given in a bracket behind what it names."""
     tokens = draft.tokens
     for at in draft.marks[Kind.OPEN]:
+        if tokens[at + 1].kind is Kind.NUMBER:  # a count, as most brackets hold
+            continue
         name = name_in_bracket(tokens[at + 1 : at + 2 + _MOST_WORDS])
         if not name:
             continue
@@ -70,7 +74,7 @@ def name_in_bracket(tokens: list[Token]) -> str:
     inside = [token for token in tokens[:closing] if token.kind is not Kind.STOP]
     cursor = Cursor([*inside, Token(Kind.END, "", 0, 0, 0)])
     led = False
-    while cursor.take_phrase(*_LEADS):
+    while cursor.take_any(_LEADS):
         led = True
     named = list(inside[cursor.at :])
     if named and named[-1].text in _ENDS:

@@ -2,61 +2,85 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import everything, take_chain_length
 from hookwright.notation.tree import Target, Which
 
+_BASE = Sayings((
+    "the base of the ch", "base of the ch", "the base of the chain",
+    "base of the chain", "base of ch", "the base of it", "base of it", "the base of ch",
+    "the base", "base of", "the foot of the ch", "foot of the ch", "the foot of ch",
+    "the foot", "foot of ch", "base",
+))  # fmt: skip
+_TOP_OF_IT = Sayings((
+    "the top of it", "top of it", "the top of that", "top of this chain"
+))  # fmt: skip
+_JOINING = Sayings((
+    "the joining sp", "joining sp", "the joining st", "joining st",
+    "the joining stitch", "joining stitch", "the joining space", "joining space",
+    "the st of the join", "the same st as join", "st of last join",
+    "the st of the last join",
+))  # fmt: skip
+_OTHER_SIDE = Sayings((
+    "the other side of the ch", "the other side of ch", "other side of the ch",
+    "other side of ch", "the other side of the chain", "other side of the chain",
+))  # fmt: skip
+_POST_OF = Sayings(("the post of", "post of"))
+_RING = Sayings((
+    "the magic ring", "magic ring", "a magic ring", "the magic loop", "a magic loop",
+    "magic loop", "magic circle", "a magic circle", "the magic circle", "the ring",
+    "ring", "the circle", "centre of ring", "center of ring", "ring made",
+    "the center of the ring", "the centre of the ring", "center of the ring",
+    "the loop made", "the thread ring", "thread ring", "the adjustable ring",
+    "adjustable ring", "the yarn ring", "yarn ring", "the thread loop", "the slip ring",
+))  # fmt: skip
+_WHERE_YOU_ARE = Sayings(("where you are", "the st you are in"))
+_HERE = ("there", "it", "them", "here")
+_RINGS = ("mr", "mc")
+_BEGINNINGS = frozenset(
+    word
+    for sayings in (
+        _BASE, _TOP_OF_IT, _JOINING, _POST_OF, _OTHER_SIDE, _WHERE_YOU_ARE, _RING,
+    )
+    for word in (*sayings.by_first_word, *_HERE, *_RINGS, "closing", "\n")
+)  # fmt: skip
+"""What such a phrase begins with, but for a leg: other words may stand before it."""
+
 
 def read_named_place(cursor: Cursor, start: int) -> Target | None:
     """Targets that are named by a phrase of their own."""
+    if cursor.token.text in _BEGINNINGS:
+        return _named(cursor, start)
+    return Target("leg", Which.SAME, cursor.span_from(start)) if _leg(cursor) else None
+
+
+def _named(cursor: Cursor, start: int) -> Target | None:
     span = cursor.token.span
-    if cursor.take_phrase(
-        "the base of the ch", "base of the ch", "the base of the chain",
-        "base of the chain", "base of ch", "the base of it", "base of it", "the base of ch",
-        "the base", "base of", "the foot of the ch", "foot of the ch", "the foot of ch",
-        "the foot", "foot of ch", "base",
-    ):  # fmt: skip
+    if cursor.take_any(_BASE):
         _take_chain_name(cursor)
         return Target("base", Which.SAME, cursor.span_from(start))
-    if cursor.is_word("there", "it", "them", "here") and not _names_more(cursor):
+    if cursor.is_word(*_HERE) and not _names_more(cursor):
         cursor.step()
         return Target("here", Which.SAME, span)
-    if cursor.take_phrase(
-        "the top of it", "top of it", "the top of that", "top of this chain"
-    ):
+    if cursor.take_any(_TOP_OF_IT):
         return Target("tch", Which.NEXT, cursor.span_from(start))
-    if cursor.take_phrase(
-        "the joining sp", "joining sp", "the joining st", "joining st",
-        "the joining stitch", "joining stitch", "the joining space", "joining space",
-        "the st of the join", "the same st as join", "st of last join",
-        "the st of the last join",
-    ):  # fmt: skip
+    if cursor.take_any(_JOINING):
         return Target("base", Which.SAME, cursor.span_from(start))
     if _closing_stitch(cursor):
         return Target("made", Which.SAME, cursor.span_from(start))
-    if cursor.take_phrase(
-        "the other side of the ch", "the other side of ch", "other side of the ch",
-        "other side of ch", "the other side of the chain", "other side of the chain",
-    ):  # fmt: skip
+    if cursor.take_any(_OTHER_SIDE):
         return Target("elsewhere", Which.SAME, cursor.span_from(start))
     if _leg(cursor):
         return Target("leg", Which.SAME, cursor.span_from(start))
-    if cursor.take_phrase("where you are", "the st you are in"):
+    if cursor.take_any(_WHERE_YOU_ARE):
         return Target("base", Which.SAME, cursor.span_from(start))
-    if cursor.take_word("mr", "mc") or cursor.take_phrase(
-        "the magic ring", "magic ring", "a magic ring", "the magic loop", "a magic loop",
-        "magic loop", "magic circle", "a magic circle", "the magic circle", "the ring",
-        "ring", "the circle", "centre of ring", "center of ring", "ring made",
-        "the center of the ring", "the centre of the ring", "center of the ring",
-        "the loop made", "the thread ring", "thread ring", "the adjustable ring",
-        "adjustable ring", "the yarn ring", "yarn ring", "the thread loop", "the slip ring",
-    ):  # fmt: skip
+    if cursor.take_word(*_RINGS) or cursor.take_any(_RING):
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
 
 
-_EVERYTHING = tuple(
+_EVERYTHING = Sayings(
     f"{all_} {ahead}"
     for all_ in ("everything", "all", "whatever", "every one", "each one")
     for ahead in (
@@ -69,7 +93,7 @@ _EVERYTHING = tuple(
 
 def read_everything(cursor: Cursor, start: int) -> Target | None:
     """ "In everything after it", "in all that is left"."""
-    if cursor.take_phrase(*_EVERYTHING):
+    if cursor.take_any(_EVERYTHING):
         return everything(cursor.span_from(start))
     return None
 
@@ -77,7 +101,7 @@ def read_everything(cursor: Cursor, start: int) -> Target | None:
 def _closing_stitch(cursor: Cursor) -> bool:
     """ "the joining dc", "the post of the closing hdc": the loop that it has closed."""
     at = cursor.at
-    cursor.take_phrase("the post of", "post of")
+    cursor.take_any(_POST_OF)
     cursor.take_word("the")
     named = cursor.take_word("joining", "closing")
     stitch = cursor.stitch() if named else None
@@ -88,16 +112,16 @@ def _closing_stitch(cursor: Cursor) -> bool:
     return False
 
 
-_INSIDE = (
+_INSIDE = Sayings((
     "the inside of", "inside of", "the inner side of", "the outside of", "the back of",
     "the front of", "the top of", "the edge of",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def _leg(cursor: Cursor) -> bool:
     """ "the 1st leg", "the other leg", "leg two": another part's open edge."""
     at = cursor.at
-    cursor.take_phrase(*_INSIDE)
+    cursor.take_any(_INSIDE)
     cursor.take_word("the", "each")
     while cursor.token.kind is Kind.ORDINAL or cursor.is_word(
         "other", "next", "left", "right"

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
+from hookwright.notation.cursor import Sayings
 from hookwright.notation.fold import Item, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO, across
@@ -171,12 +172,15 @@ def _alike(a: Make, b: Make) -> bool:
     return a.stitch == b.stitch and numbers[0] == numbers[1]
 
 
+_ALL_IN = Sayings(("all in", "all into", "all worked in", "all worked into"))
+
+
 def read_all_in_one(reader: Reader) -> bool:
     """ "work 1 sc, ch 2 and 2 dc all in next ch": the list since the sentence began."""
     cursor = reader.cursor
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    if not cursor.take_phrase("all in", "all into", "all worked in", "all worked into"):
+    if not cursor.take_any(_ALL_IN):
         cursor.at = at
         return True
     target = read_target(cursor)

@@ -5,25 +5,26 @@ Both are named for a border: "the end of each row", "the unused loops of the fou
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.target_nouns import TargetWords, take_modifiers
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
 
-_ENDS = (
+_ENDS = Sayings((
     "the ends of", "the end of", "ends of", "end of", "the sides of", "the side of",
     "sides of", "side of", "the edge of", "edge of",
-)  # fmt: skip
-_BENEATH = (
+))  # fmt: skip
+_OTHER_SIDE = Sayings(("the other side of", "other side of"))
+_BENEATH = Sayings((
     "the underside of", "underside of", "the bottom of", "the bottom loops of",
     "bottom loops of", "the unused loops of", "unused loops of", "the unused loop of",
     "unused loop of", "the free loops of", "free loops of", "the free loop of",
     "free loop of", "the remaining loops of", "remaining loops of",
     "the remaining loop of", "the unworked loops of",
-)  # fmt: skip
-_FOUNDATION_LATER = tuple(
+))  # fmt: skip
+_FOUNDATION_LATER = Sayings(
     f"{where} {what}"
     for where in ("of the", "of", "along the", "along", "on the")
     for what in (
@@ -37,7 +38,7 @@ _FOUNDATION_LATER = tuple(
 def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     """A place on another edge; None, with the position kept, where none is named."""
     at = cursor.at
-    if cursor.take_phrase(*_ENDS):
+    if cursor.take_any(_ENDS):
         words = TargetWords()
         take_modifiers(cursor, words)
         cursor.stitch()  # "the end of each dc row"
@@ -46,14 +47,18 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     cursor.at = at
     words = TargetWords()
     take_modifiers(cursor, words)
+    named = cursor.at
     every_row = words.which is Which.EACH and cursor.take_word("row", "rows")
     if every_row and _along_side(cursor):
         return _target("row end", words, cursor.span_from(start))
     cursor.at = at
-    other_side = cursor.take_phrase("the other side of", "other side of")
-    beneath = other_side or cursor.take_phrase(*_BENEATH)
-    words = TargetWords()
-    take_modifiers(cursor, words)
+    other_side = cursor.take_any(_OTHER_SIDE)
+    beneath = other_side or cursor.take_any(_BENEATH)
+    if beneath:
+        words = TargetWords()
+        take_modifiers(cursor, words)
+    else:
+        cursor.at = named
     if other_side and words.which is not Which.EACH:
         cursor.at = at
         return None
@@ -93,9 +98,9 @@ def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:
     begun = (ordinal or 0) > 1 and cursor.peek().text in ("starting", "the")
     if begun and cursor.attempt(_starting_chain):
         return False
-    taken = cursor.take_phrase(*_FOUNDATION_LATER)
+    taken = cursor.take_any(_FOUNDATION_LATER)
     if taken:
-        cursor.take_phrase(*_FOUNDATION_LATER)
+        cursor.take_any(_FOUNDATION_LATER)
         cursor.take_word("chain", "ch")
     return taken
 

@@ -39,7 +39,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
             closed = bisect_left(opens, after)
             result.extend(_slips_said(draft.tokens, opens[opened:closed]))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
-                result.extend(s for s in statements_in(bracket) if _lasts(s, bracket))
+                result.extend(_lasting(bracket))
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
@@ -78,9 +78,11 @@ _NEAR_SLIP = 10
 def _slips_said(tokens: list[Token], opens: list[int]) -> Iterator[Statement]:
     """ "Sl st in first st (counts as a st)": said of one, it holds for all of them."""
     for i in opens:
-        phrase = _back_to_mark(tokens[max(0, i - _NEAR_SLIP) : i])
         inside = list(takewhile(_within, tokens[i + 1 : i + _NEAR_SLIP]))
-        if phrase and phrase[0].text in SLIP_WORDS and inside and is_a_stitch(inside):
+        if not is_a_stitch(inside):
+            continue
+        phrase = _back_to_mark(tokens[max(0, i - _NEAR_SLIP) : i])
+        if phrase and phrase[0].text in SLIP_WORDS:
             span = inside[0].span.to(inside[-1].span)
             yield Statement(Topic.SLIPS, holds=True, span=span)
 
@@ -101,12 +103,18 @@ _LASTING = frozenset(
 )
 
 
-def _lasts(statement: Statement, tokens: list[Token]) -> bool:
-    """Whether a remark in a row speaks of more than this row."""
-    return bool({token.text for token in tokens} & _LASTING) or statement.topic in (
-        Topic.STITCH_BEHIND,
-        Topic.SPIRAL,
-    )
+_BEYOND = {Topic.STITCH_BEHIND: "behind", Topic.SPIRAL: "spiral"}
+"""What is always said of more than one row, with the word that says it."""
+
+
+def _lasting(bracket: list[Token]) -> Iterator[Statement]:
+    """What a remark in a row says of more than this row."""
+    words = {token.text for token in bracket}
+    lasting = not words.isdisjoint(_LASTING)
+    if lasting or not words.isdisjoint(_BEYOND.values()):
+        for statement in statements_in(bracket):
+            if lasting or statement.topic in _BEYOND:
+                yield statement
 
 
 def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
@@ -122,31 +130,38 @@ def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
                 yield [t for t in tokens[first:i] if t.kind not in (Kind.OPEN, Kind.CLOSE)]
 
 
-_MULTIPLE = re.compile(
+_MULTIPLE = (
     r"\b(?:multiples?\s+of|factor\s+of|count)\s+(?P<each>\d+)(?P<between>[^+\n.\d]{0,24}?)"
     r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches|ch(?:ain)?s?)\b)?"
-    r"(?:[^+\n.\d]{0,12}?(?:\+|\bplus|\badd)\s*(?P<turning>\d+))?",
-    re.IGNORECASE,
+    r"(?:[^+\n.\d]{0,12}?(?:\+|\bplus|\badd)\s*(?P<turning>\d+))?"
 )
 _OF_CHAINS = re.compile(
     r"\bch(?:ain)?s?\b[:,]?(?:\s+(?:is|in|of|with|to|a|any|some|must|should|be|needs))*\s+$",
     re.IGNORECASE,
 )
 _LONGEST_LEAD = 30
-_CHAINS = re.compile(r"\bch(?:ain)?s?\b", re.IGNORECASE)
+_CHAINS = r"\bch(?:ain)?s?\b"
 
 
-def multiples_of(source: Source) -> tuple[Multiple, ...]:
+def multiples_of(draft: Collected) -> tuple[Multiple, ...]:
     """ "Multiple of 6 + 1": the counts a pattern says it works over."""
-    return tuple(
-        _once_each([_multiple(source, m) for m in _MULTIPLE.finditer(source.text)])
-    )
+    found = _multiples_in(draft.source.text)
+    return tuple(_once_each([_multiple(draft.source, multiple) for multiple in found]))
+
+
+def _multiples_in(text: str) -> Iterator[re.Match[str]]:
+    """Where multiples are told: in no text without a sum."""
+    if "+" in text or "plus" in text.lower():
+        yield from re.finditer(_MULTIPLE, text, re.IGNORECASE)
 
 
 def _multiple(source: Source, m: re.Match[str]) -> Multiple:
     start, unit = m.start(), m["unit"] or ""
     lead = _OF_CHAINS.search(source.text, max(0, start - _LONGEST_LEAD), start)
-    of_chains = bool(lead or _CHAINS.search(m["between"]) or _CHAINS.search(unit))
+    named = (m["between"], unit)
+    of_chains = bool(
+        lead or any(re.search(_CHAINS, words, re.IGNORECASE) for words in named)
+    )
     return Multiple(
         int(m["each"][:9]),
         int(m["extra"][:9]),
@@ -165,10 +180,9 @@ _HINT = re.compile(
 
 
 # "Ch a multiple of 3 plus 2; the sample used 38."
-_USED = re.compile(
+_USED = (
     r"multiple[^\n]*?\b(?:used|is|has|for|takes|with|made|worked|chose|have|here|shown)"
-    r"\s+(\d{2,5})\b",
-    re.IGNORECASE,
+    r"\s+(\d{2,5})\b"
 )
 
 
@@ -178,7 +192,7 @@ _NEAR = 160  # characters: the sentence behind a multiple
 
 def _fitting(text: str) -> Amount | None:
     """ "A multiple of 6 plus 3. For the cot size that's 45": the number that fits it."""
-    for multiple in _MULTIPLE.finditer(text):
+    for multiple in _multiples_in(text):
         each, extra = int(multiple["each"][:9]), int(multiple["extra"][:9])
         fits = [
             found
@@ -189,16 +203,16 @@ def _fitting(text: str) -> Amount | None:
         ]
         if fits:
             worked = (
-                found for found in fits if _WORKED.search(_clause(text, found.start()))
+                found
+                for found in fits
+                if re.search(_WORKED, _clause(text, found.start()), re.IGNORECASE)
             )
             found = next(worked, fits[0])
             return Amount((int(found[0]),), Span(found.start(), found.end()))
     return None
 
 
-_WORKED = re.compile(
-    r"\b(?:sample|swatch|below|shown|pictured|here|mine|made|used|worked)\b", re.IGNORECASE
-)
+_WORKED = r"\b(?:sample|swatch|below|shown|pictured|here|mine|made|used|worked)\b"
 """What is said of the number that the rows are written for, where others are told too."""
 
 
@@ -223,14 +237,17 @@ def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount
     if told is not None:
         return told
     said = [statement.span for statement in statements]
-    said += [Span(*multiple.span()) for multiple in _MULTIPLE.finditer(before)]
+    said += [Span(*multiple.span()) for multiple in _multiples_in(before)]
     hints = [
         found
         for found in _HINT.finditer(before)
         if not any(Span(*found.span()) in span for span in said)
         and not _is_added(before[: found.start()])
     ]
-    found = _USED.search(before) or next(reversed(hints), None)
+    used = None
+    if "multiple" in before.lower():
+        used = re.search(_USED, before, re.IGNORECASE)
+    found = used or next(reversed(hints), None)
     if found is None:
         return None
     digits = next(group for group in found.groups() if group)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.make_places import LAYERS
@@ -194,13 +194,15 @@ def _is_that_one(reader: Reader, target: Target) -> bool:
     return target.noun == "here" or (target.which is Which.SAME and "that" in said)
 
 
-_LEAVES_OUT = (
-    "leave out",
-    "leaving out",
-    "leave off",
-    "do not make",
-    "do not work",
-    "omit",
+_LEAVES_OUT = Sayings(
+    (
+        "leave out",
+        "leaving out",
+        "leave off",
+        "do not make",
+        "do not work",
+        "omit",
+    )
 )
 
 
@@ -209,7 +211,7 @@ def read_negated(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "but")
-    left_out = not reader.has_work() and cursor.take_phrase(*_LEAVES_OUT)
+    left_out = not reader.has_work() and cursor.take_any(_LEAVES_OUT)
     if not left_out and not cursor.take_word("no", "without", "omitting"):
         cursor.at = start
         return False
@@ -258,11 +260,11 @@ def read_bare_across(reader: Reader) -> bool:
     return True
 
 
-_RINGS = (
+_RINGS = Sayings((
     "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring",
     "sliding loop", "slip ring", "magic adjustable ring", "adjustable loop", "thread ring",
     "thread loop", "yarn ring", "yarn loop",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def read_ring(reader: Reader) -> bool:
@@ -272,7 +274,7 @@ def read_ring(reader: Reader) -> bool:
     cursor.take_word("make", "work", "start", "begin", "into", "in", "form", "using")
     cursor.take_word("with", "in", "into")
     cursor.take_word("a", "an", "the")
-    if not cursor.take_phrase(*_RINGS):
+    if not cursor.take_any(_RINGS):
         cursor.at = start
         return False
     place = Target("ring", Which.SAME, cursor.span_from(start))
@@ -334,7 +336,9 @@ _MORE_WORK = (
     "turn",
     "fasten",
 )
-_GOES_DOWN = ("go down", "reach down", "go into", "reach into", "go in", "dig down")
+_GOES_DOWN = Sayings(
+    ("go down", "reach down", "go into", "reach into", "go in", "dig down")
+)
 
 
 def _tells_hook(cursor: Cursor) -> bool:
@@ -343,7 +347,7 @@ def _tells_hook(cursor: Cursor) -> bool:
     while cursor.take_word(*_TO_HOOK):
         pass
     hook = cursor.take_word("hook") and cursor.at - start > 1
-    if not hook and not cursor.take_phrase(*_GOES_DOWN):
+    if not hook and not cursor.take_any(_GOES_DOWN):
         cursor.at = start
         return False
     while not cursor.done() and cursor.token.kind not in _ITS_END[1:]:
@@ -410,7 +414,7 @@ def read_motion_phrase(reader: Reader) -> bool:
     return reader.add(Make(name, span, legs=max(1, legs)))
 
 
-_LOOP_PHRASES = {
+_LOOPS = {loop: Sayings(phrases) for loop, phrases in {
     "back": ("in back loops only", "in the back loops only", "in back loop only",
              "into back loops only", "into the back loops only", "into back loops",
              "into the back loops", "into the back loop only",
@@ -433,18 +437,18 @@ _LOOP_PHRASES = {
         for lead in ("through", "working through", "work through") for layers in LAYERS
     ),
     "": ("under both loops", "in both loops", "through both loops", "under both lps"),
-}  # fmt: skip
+}.items()}  # fmt: skip
 
 
 def read_loops(cursor: Cursor) -> str | None:
     """Words for a part of the stitch; None where none stand here."""
-    for loop, phrases in _LOOP_PHRASES.items():
-        if cursor.take_phrase(*phrases):
+    for loop, sayings in _LOOPS.items():
+        if cursor.take_any(sayings):
             return loop
     return None
 
 
-_THIS_ROW = tuple(
+_THIS_ROW = Sayings(
     f"{this} {row}"
     for this in ("this", "this whole", "the whole", "all of this", "for this")
     for row in ("rnd", "round", "row")
@@ -457,7 +461,7 @@ def read_loops_phrase(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("but", "only")  # "same as row 2 but in the back loop only"
     cursor.take_word("work", "working", "worked")
-    cursor.take_phrase(*_THIS_ROW)
+    cursor.take_any(_THIS_ROW)
     loop = read_loops(cursor)
     if loop is None:
         cursor.at = start
@@ -474,7 +478,7 @@ def read_recall_phrase(reader: Reader) -> bool:
     return recall is not None and reader.add(recall)
 
 
-_SAME_AGAIN = tuple(
+_SAME_AGAIN = Sayings(
     f"{the}same {thing}{again}"
     for the in ("the ", "")
     for thing in ("", "thing ")
@@ -485,7 +489,7 @@ _SAME_AGAIN = tuple(
 def _same_again(reader: Reader) -> Recall | None:
     """ "Rnd 5: same again, but ...": the row before, where nothing was worked yet."""
     start = reader.cursor.at
-    if reader.has_work() or not reader.cursor.take_phrase(*_SAME_AGAIN):
+    if reader.has_work() or not reader.cursor.take_any(_SAME_AGAIN):
         return None
     return Recall((-1,), reader.cursor.span_from(start))
 

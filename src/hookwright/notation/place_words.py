@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
@@ -89,7 +89,7 @@ _ALONG = tuple(
     for way in ("across", "along")
     for row in ("", *(f" {the}{name}" for the in ("the ", "") for name in _ROW_NAMES))
 )
-ACROSS_PHRASES = tuple(
+ACROSS_PHRASES = Sayings(
     sorted(
         (
             "the length of the row", "the whole row", "the whole way", "to the join",
@@ -109,7 +109,7 @@ def across(cursor: Cursor) -> bool:
     """Takes the words for "until the places run out", if they stand here."""
     if cursor.is_word("round") and cursor.peek().kind is Kind.NUMBER:
         return False  # "rep round 6" names a round
-    return cursor.take_phrase(*ACROSS_PHRASES)
+    return cursor.take_any(ACROSS_PHRASES)
 
 
 def everything(span: Span) -> Target:

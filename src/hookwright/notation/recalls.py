@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from hookwright.notation.claims import read_figure
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Often, Recall
 
 ROW_WORDS = frozenset("row rows rnd rnds round rounds rd rds r rs rw step steps".split())
 _REPEAT = frozenset("rep repeat repeating repeats rpt reps alternate alternating".split())
-_LEADS = (
+_LEADS = Sayings((
     "same as for", "same as in", "the same as", "same as", "work same as", "work as for",
     "work as given for", "work as in", "worked as", "work as", "as given for", "as for",
     "make as for", "make as", "begin as for", "begin as", "start as for", "start as",
@@ -22,16 +22,16 @@ _LEADS = (
         for lead in ("in ", "") for the in ("the ", "") for way in ("way", "manner")
         for given in (" for", " in", " given for", "")
     ),
-)  # fmt: skip
+))  # fmt: skip
 _GOING_ON = (
     "then", "now", "and", "next", "continue", "cont", "work", "by", "to", "keep", "on",
     "carry", "go", "going", "just", "working", "with", "again",
     "is", "are", "all", "both",
 )  # fmt: skip
-_TURNS = (
+_TURNS = Sayings((
     "by turns", "in turn", "in turns", "by turn", "alternately", "alternating",
     "one after the other", "turn and turn about",
-)  # fmt: skip
+))  # fmt: skip
 _MOST_ROWS = 10_000
 RECALL_SIGNS = ROW_WORDS | _REPEAT | {"as", "like", "same", "follow", "pattern", "patt"}
 """Words of which one stands wherever rows are recalled."""
@@ -59,7 +59,7 @@ def read_recall(cursor: Cursor) -> Recall | None:
 
 def _lead(cursor: Cursor) -> bool:
     led = cursor.take_word(*_REPEAT)
-    led = cursor.take_phrase(*_LEADS) or led
+    led = cursor.take_any(_LEADS) or led
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
     if cursor.token.text in ROW_WORDS and before == "work":
         return True
@@ -286,7 +286,7 @@ def _turns(cursor: Cursor) -> None:
     """ ", by turns", "alternately": rows listed are worked so in any case."""
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    if not cursor.take_phrase(*_TURNS):
+    if not cursor.take_any(_TURNS):
         cursor.at = at
 
 
@@ -440,15 +440,15 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
     return None
 
 
-_FORMS = (
+_FORMS = Sayings((
     "form the pattern", "form pattern", "forms the pattern", "form the patt",
     "make the pattern", "establish the pattern", "are the pattern", "set the pattern",
     "set pattern", "are repeated for pattern", "form one pattern", "make up the pattern",
-)  # fmt: skip
-_AGAIN = (
+))  # fmt: skip
+_AGAIN = Sayings((
     "again and again", "are repeated", "is repeated", "again", "once more", "over and over",
     "repeat", "are then repeated", "repeated", *_TURNS,
-)  # fmt: skip
+))  # fmt: skip
 
 
 def _pass_bracket(cursor: Cursor) -> None:
@@ -469,10 +469,10 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
         return None
     at = cursor.at
     _pass_bracket(cursor)
-    if cursor.take_phrase(*_FORMS):
+    if cursor.take_any(_FORMS):
         return Recall(rows, cursor.span_from(start), forms_pattern=True)
     cursor.at = at
-    if cursor.take_phrase(*_AGAIN) or _numbered_times(cursor):
+    if cursor.take_any(_AGAIN) or _numbered_times(cursor):
         return _rest(cursor, rows, start)
     cursor.at = start
     return None
@@ -496,10 +496,10 @@ def _these_rows(cursor: Cursor) -> tuple[int, ...]:
     return tuple(range(-min(number, _MOST_ROWS), 0))
 
 
-_ALTOGETHER = (
+_ALTOGETHER = Sayings((
     "in all", "altogether", "in total", "total", "overall", "from the beginning", "done",
     "have been worked", "are done", "are worked", "worked", "are completed", "completed",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def rows_in_all(cursor: Cursor) -> int:
@@ -513,7 +513,7 @@ def rows_in_all(cursor: Cursor) -> int:
         cursor.take_phrase("a total of", "worked", "done", "made")
         number = cursor.number()
         if number is not None and cursor.take_word(*ROW_WORDS):
-            cursor.take_phrase(*_ALTOGETHER)
+            cursor.take_any(_ALTOGETHER)
             return min(number.at(0) or 0, _MOST_ROWS)
     cursor.at = at
     return 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hookwright.notation.claims import read_claim
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Item, Star
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS
@@ -69,7 +69,9 @@ def _is_turning_chain(cursor: Cursor) -> bool:
     return named and not made
 
 
-_ROUND_THE_END = ("round", "around", "upside down", "by 180 degrees", "180 degrees")
+_ROUND_THE_END = Sayings(
+    ("round", "around", "upside down", "by 180 degrees", "180 degrees")
+)
 
 
 def _rotated(cursor: Cursor) -> bool:
@@ -77,11 +79,11 @@ def _rotated(cursor: Cursor) -> bool:
     at = cursor.at
     if cursor.take_word("rotate", "rotating"):
         cursor.take_phrase("the work", "your work", "work", "piece", "the piece")
-        cursor.take_phrase(*_ROUND_THE_END)
+        cursor.take_any(_ROUND_THE_END)
         return True
     if cursor.take_word("turn", "turning"):
         cursor.take_phrase("the work", "your work", "work", "piece", "the piece")
-        if cursor.take_phrase(*_ROUND_THE_END):
+        if cursor.take_any(_ROUND_THE_END):
             return True
     cursor.at = at
     return False
@@ -107,31 +109,33 @@ def read_finish(reader: Reader) -> bool:
     return False
 
 
-_JOIN = (
+_JOIN = Sayings((
     "join", "close", "joining", "closed", "closing", "joined", "to join", "to close", "ssj",
     "join rnd", "join round", "close the round", "close round", "close the rnd",
-)  # fmt: skip
+))  # fmt: skip
 
 
-_INTO_RING = (
-    "to make a ring",
-    "to form a ring",
-    "to form ring",
-    "for a ring",
-    "into a ring",
-    "in a ring",
-    "for a loop",
-    "in ring",
-    "to make ring",
-    "to form a circle",
-    "to make a circle",
-    "to form a loop",
-    "to form the ring",
-    "to make the ring",
-    "forming a ring",
-    "into a circle",
+_INTO_RING = Sayings(
+    (
+        "to make a ring",
+        "to form a ring",
+        "to form ring",
+        "for a ring",
+        "into a ring",
+        "in a ring",
+        "for a loop",
+        "in ring",
+        "to make ring",
+        "to form a circle",
+        "to make a circle",
+        "to form a loop",
+        "to form the ring",
+        "to make the ring",
+        "forming a ring",
+        "into a circle",
+    )
 )
-_MAKE_RING = tuple(
+_MAKE_RING = Sayings(
     f"{make} {them}{ring}{of}"
     for make in ("make", "form", "join", "close", "turn")
     for them in ("them into ", "it into ", "this into ", "these into ", "into ", "")
@@ -146,7 +150,7 @@ def read_slip_into_ring(reader: Reader) -> bool:
     start = cursor.at
     found = cursor.stitch()
     slips = found is not None and found.id == "sl st"
-    ring = slips and cursor.take_phrase(*_INTO_RING)
+    ring = slips and cursor.take_any(_INTO_RING)
     joins = slips and not ring and cursor.take_phrase("to join", "to close", "and join")
     ends = cursor.token.kind is not Kind.WORD  # "ss to join A" brings in a yarn
     if not ring and not (joins and ends):
@@ -160,12 +164,12 @@ def read_join(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "then")
-    if cursor.take_phrase(*_MAKE_RING) and cursor.take_phrase("with a", "with", "by a"):
+    if cursor.take_any(_MAKE_RING) and cursor.take_phrase("with a", "with", "by a"):
         cursor.stitch()
         return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     cursor.at = start
     cursor.take_word("and", "then")
-    if not cursor.take_phrase(*_JOIN):
+    if not cursor.take_any(_JOIN):
         cursor.at = start
         return False
     if joins_yarn(reader):
@@ -183,7 +187,7 @@ def read_join(reader: Reader) -> bool:
         stitch = found.id
     target = _join_place(reader)
     cursor.take_phrase("to join", "to close")
-    ring = cursor.take_phrase(*_INTO_RING)
+    ring = cursor.take_any(_INTO_RING)
     if ring and cursor.take_phrase("with a", "with", "by a"):
         cursor.stitch()
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))

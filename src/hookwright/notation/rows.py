@@ -156,8 +156,8 @@ def _dash(reader: Reader) -> None:
 
 def _phrase(readers: frozenset[Phrase], reader: Reader) -> None:
     """One phrase: the first reader that knows it takes it."""
-    for read in _readers_of(_words_ahead(reader.cursor)):
-        if read in readers and read(reader):
+    for read in _readers_of(_words_ahead(reader.cursor), readers):
+        if read(reader):
             return
     read_other_word(reader)
 
@@ -188,12 +188,14 @@ def _words_ahead(cursor: Cursor) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4096)  # phrases differ in their numbers, and else are mostly alike
-def _readers_of(words: tuple[str, ...]) -> tuple[Phrase, ...]:
-    """The readers that may take a phrase of these words, in order."""
+def _readers_of(words: tuple[str, ...], readers: frozenset[Phrase]) -> tuple[Phrase, ...]:
+    """Those of a row's readers that may take a phrase of these words, in order."""
     known = frozenset(words)
-    if not known:
-        return _READERS
-    return tuple(read for read in _READERS if not known.isdisjoint(_NEAR.get(read, known)))
+    return tuple(
+        read
+        for read in _READERS
+        if read in readers and not (known and known.isdisjoint(_NEAR.get(read, known)))
+    )
 
 
 Phrase = Callable[[Reader], bool]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor, ReadPlace
+from hookwright.notation.cursor import Cursor, ReadPlace, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import EACH_WORDS, NEXT_WORDS
 from hookwright.notation.tree import Target, Which
 
-_OF_ROW = tuple(
+_OF_ROW = Sayings(
     f"{of} {row}" for of in ("from", "of", "in", "on")
     for row in ("row", "rnd", "round", "the row", "the round")
 )  # fmt: skip
@@ -30,7 +30,7 @@ def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
             return replace(target, rows_below=1)
     cursor.at = at
     several = at and cursor.tokens[at - 1].text in ("sts", "stitches")
-    named = cursor.take_phrase(*_OF_ROW)
+    named = cursor.take_any(_OF_ROW)
     if named and cursor.token.kind is Kind.NUMBER:
         if several and target.which is Which.NEXT and target.amount is None:
             target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
@@ -72,6 +72,6 @@ def read_depth(cursor: Cursor, read: ReadPlace) -> Target | None:
 def names_row(cursor: Cursor) -> bool:
     """Whether "of row 3" follows, which tells a row and no group."""
     at = cursor.at
-    named = cursor.take_phrase(*_OF_ROW) and cursor.token.kind is Kind.NUMBER
+    named = cursor.take_any(_OF_ROW) and cursor.token.kind is Kind.NUMBER
     cursor.at = at
     return named

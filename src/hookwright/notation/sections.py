@@ -113,17 +113,21 @@ _NUMBERED = re.compile(
 """What is made in several pieces that are told apart by their number: "Leg 2"."""
 
 
-_OF_TERMS = re.compile(
+_OF_TERMS = (
     r"\W*(?:(?:written|worked) in |in |uses )?(?:us|u\.s\.|uk|u\.k\.|american|british)"
     r"(?: english)?(?: crochet| stitch| pattern)? (?:terms|terminology|version)"
-    r"(?: used| throughout| only)*\W*",
-    re.IGNORECASE,
+    r"(?: used| throughout| only)*\W*"
 )
 """A line that says the terms, and heads nothing: "US terminology"."""
 
-_IN_YARN = re.compile(
-    r"\((?:start\w* |begin\w* |work\w* )?(?:with|in|using) [^()]*\)", re.IGNORECASE
-)
+
+def _says_terms(line: str) -> bool:
+    words = line.lower()
+    named = any(word in words for word in ("terms", "terminology", "version"))
+    return named and re.fullmatch(_OF_TERMS, words) is not None
+
+
+_IN_YARN = r"\((?:start\w* |begin\w* |work\w* )?(?:with|in|using) [^()]*\)"
 """The yarn of a part, behind its name: "Body (start with grey)"."""
 
 
@@ -145,9 +149,11 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     line = without_stars(line)
     if marked:
         return bool(words)
-    if _OF_TERMS.fullmatch(line):
+    if _says_terms(line):
         return False
-    bare = _IN_YARN.sub("", _MAKE.sub("", line))
+    bare = _MAKE.sub("", line)
+    if "(" in bare:
+        bare = re.sub(_IN_YARN, "", bare, flags=re.IGNORECASE)
     if _NUMBERED.fullmatch(bare.strip(" :")):
         return True
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):

@@ -4,28 +4,28 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.lexer import Kind
+from hookwright.notation.lexer import Kind, Token
 
-_SIZE_LINE = re.compile(
+# Most patterns are in one size, so what tells sizes is compiled where a line may tell them.
+_SIZE_LINE = (
     r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+,? ){0,4}?"
     r"(?:sizes?|ages?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
     r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?\s*"
-    r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?",
-    re.IGNORECASE,
+    r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?"
 )
 
 
-_SIZE_NAME = re.compile(
+_SIZE_NAME = (
     r"(?:(?:(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -])?"
     r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\dX|newborn|preemie|"
     r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
-    r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)",
-    re.IGNORECASE,
+    r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)"
 )
 
 
@@ -46,18 +46,17 @@ def size_names(draft: Collected) -> tuple[str, ...]:
     )
 
 
-_IN_TWO_UNITS = re.compile(
+_IN_TWO_UNITS = (
     r"\d ?cm\b[^)\]]*?[(\[][^)\]]*?(?:\d ?in\b|\d ?inch|[\"”″])|"
-    r"(?:\d ?in|inch(?:es)?|[\"”″])\s*[(\[][^)\]]*?\d ?cm\b",
-    re.IGNORECASE,
+    r"(?:\d ?in|inch(?:es)?|[\"”″])\s*[(\[][^)\]]*?\d ?cm\b"
 )
 """One length told twice: "Size: about 15 cm (6 in)"."""
 
 
 def _listed(line: str) -> tuple[str, ...]:
     """ "Sizes: S (M, L)", "To fit 0-3[3-6:6-12] months"."""
-    found = _SIZE_LINE.search(line)
-    if found is None or _IN_TWO_UNITS.search(found[0]):
+    found = re.search(_SIZE_LINE, line, re.IGNORECASE)
+    if found is None or re.search(_IN_TWO_UNITS, found[0], re.IGNORECASE):
         return ()
     names = [found["first"]] if found["first"] else []
     if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
@@ -69,10 +68,13 @@ def _listed(line: str) -> tuple[str, ...]:
     if len(rest) == 1 and not names:
         rest = rest[0].split("/")
     names += [_UNIT.sub("", name.strip()) for name in rest if name.strip()]
-    if names and found["last"] and _SIZE_NAME.fullmatch(found["last"]):
+    if names and found["last"] and _is_name(found["last"]):
         names.append(found["last"])  # "Small (Medium) Large"
-    sizes = len(names) > 1 and all(_SIZE_NAME.fullmatch(name) for name in names)
-    return tuple(names) if sizes else ()
+    return tuple(names) if len(names) > 1 and all(map(_is_name, names)) else ()
+
+
+def _is_name(words: str) -> bool:
+    return re.fullmatch(_SIZE_NAME, words, re.IGNORECASE) is not None
 
 
 _AGE = r"(?:months?|mths?|mos?|years?|yrs?|m|y)"
@@ -117,12 +119,11 @@ def _told_in_words(line: str) -> tuple[str, ...]:
     return tuple(names) if len(names) > 1 and len(set(names)) == len(names) else ()
 
 
-_CHANGES = re.compile(
+_CHANGES = (
     rf"\bfor\s+(?:sizes?\s+)?(?P<first>{_NAME})[.;,]?\s*(?:with\s+|and\s+)?(?:the\s+)?"
     rf"(?:changes|others?|other sizes|larger sizes|sizes)\s+(?:for\s+)?(?:sizes?\s+)?"
     rf"(?P<rest>{_NAME}(?:{_BETWEEN}{_NAME})*)\s+(?:(?:are|is|given|set|put|shown)\s+)*"
-    r"(?:in|inside|within)\s+(?:parenthes|brackets)",
-    re.IGNORECASE,
+    r"(?:in|inside|within)\s+(?:parenthes|brackets)"
 )
 
 
@@ -131,7 +132,7 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
     lower = line.lower()
     if "parenthes" not in lower and "brackets" not in lower:
         return ()
-    found = _CHANGES.search(line)
+    found = re.search(_CHANGES, line, re.IGNORECASE)
     if found is None:
         return ()
     rest = re.findall(_NAME, found["rest"], re.IGNORECASE)
@@ -142,19 +143,27 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
 
 def _dashed(line: str) -> tuple[str, ...]:
     """ "Sizes 2-4-6 years", "sizes s - m - l"."""
-    found = _DASHED_SIZES.search(line)
+    found = re.search(_DASHED_SIZES, line, re.IGNORECASE)
     return tuple(re.split(r"\s*[-–—/]\s*", found[1])) if found else ()
+
+
+_BEGINNINGS = frozenset("xsmlnbtcayw")
+"""The first letters of sizes that are told by a letter or a word."""
 
 
 def _bare(line: str) -> tuple[str, ...]:
     """ "S (M, L)" on a line of its own, "Child (Adult)." at its beginning."""
-    slashed = _BARE_SLASHES.match(line)
+    letter = line[:1].lower()
+    begins = letter in _BEGINNINGS or letter.isdecimal()
+    if not begins or _LISTED.isdisjoint(line):
+        return ()
+    slashed = re.match(_BARE_SLASHES, line, re.IGNORECASE)
     if slashed is not None:
         return tuple(re.split(r"\s*/\s*", slashed[1]))
-    words = _BARE_WORDS.match(line)
+    words = re.match(_BARE_WORDS, line, re.IGNORECASE)
     if words is not None:
         return (words[1], *re.split(r"\s*[,:;-]\s*", words[2]))
-    found = _BARE_SIZES.match(line)
+    found = re.match(_BARE_SIZES, line)
     if found is None:
         return ()
     return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
@@ -165,20 +174,15 @@ _WORD_SIZE = (
     r"wom[ae]n|m[ae]n)"
 )
 _DASHED_SIZE = rf"(?:\d+|\d*X*[SML]|{_WORD_SIZE})"
-_DASHED_SIZES = re.compile(
+_DASHED_SIZES = (
     rf"(?:sizes?|ages?|fits?)\b[^\n\d(]{{0,12}}?"
-    rf"\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b",
-    re.IGNORECASE,
+    rf"\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b"
 )
-_BARE_SLASHES = re.compile(
-    rf"({_DASHED_SIZE}(?:\s*/\s*{_DASHED_SIZE}){{2,}})\s*(?:$|[,.;:–—-])", re.IGNORECASE
-)
-_BARE_WORDS = re.compile(
-    rf"({_WORD_SIZE})\s*[(\[]({_WORD_SIZE}(?:\s*[,:;-]\s*{_WORD_SIZE})*)[)\]]",
-    re.IGNORECASE,
-)
-_BARE_SIZES = re.compile(
-    r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]](?:\.|\s*[-–—,:]|\s*$)"
+_BARE_SLASHES = rf"({_DASHED_SIZE}(?:\s*/\s*{_DASHED_SIZE}){{2,}})\s*(?:$|[,.;:–—-])"
+_BARE_WORDS = rf"({_WORD_SIZE})\s*[(\[]({_WORD_SIZE}(?:\s*[,:;-]\s*{_WORD_SIZE})*)[)\]]"
+_BARE_SIZES = (
+    r"(X*S|S|M|XXS)\s*[(\[]\s*((?:[\dX]*[SML](?:\s*[,:;-]\s*)?)+)[)\]]"
+    r"(?:\.|\s*[-–—,:]|\s*$)"
 )
 
 
@@ -186,17 +190,18 @@ def _joined_lines(draft: Collected) -> list[str]:
     """Lines that speak of sizes; a short one, "Size:", may stand above its list."""
     texts = [line.text for line in draft.lines]
     joined = (
-        f"{a} {b}" if len(a.split()) <= _SHORT else a for a, b in pairwise([*texts, ""])
+        f"{a} {b}" if len(a.split(maxsplit=_SHORT)) <= _SHORT else a
+        for a, b in pairwise([*texts, ""])
     )
-    return [
-        text
-        for text in joined
-        if any(sign in text.lower() for sign in _OF_SIZES) and _SAYS_SIZES.search(text)
-    ]
+    return [text for text in joined if _says_sizes(text)]
 
 
-_OF_SIZES = ("size", "fit", "age")
-_SAYS_SIZES = re.compile(r"size|fits?\b|ages?\b", re.IGNORECASE)
+def _says_sizes(text: str) -> bool:
+    words = text.lower()
+    if "size" in words:
+        return True
+    near = "fit" in words or "age" in words
+    return near and re.search(r"fits?\b|ages?\b", words) is not None
 
 
 _SHORT = 2
@@ -212,14 +217,29 @@ def is_size_line(line: str) -> bool:
 _LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
 
 
+_FEWEST_LISTS = 3
+
+
 def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
+    """Numbers for names where only the lists themselves tell that there are sizes."""
+    opens = draft.marks[Kind.OPEN]
+    if sum(_is_behind_number(draft.tokens, at) for at in opens) < _FEWEST_LISTS:
+        return ()
     lengths = Counter(
         len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
     )
     if not lengths:
         return ()
     length, often = lengths.most_common(1)[0]
-    return tuple(str(n + 1) for n in range(length)) if often >= 3 else ()
+    return tuple(str(n + 1) for n in range(length)) if often >= _FEWEST_LISTS else ()
+
+
+def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number stands before a bracket, "80 (88, 96)", as in every list."""
+    before = at - 1
+    while before > 0 and tokens[before].kind in (Kind.COMMA, Kind.LINE):
+        before -= 1
+    return before >= 0 and tokens[before].text[-1:].isdecimal()
 
 
 def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:

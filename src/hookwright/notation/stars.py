@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, Star, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
@@ -27,7 +27,7 @@ def read_star(reader: Reader) -> None:
             reader.add(TimesMark(times))
 
 
-_OVER_AND_OVER = (
+_OVER_AND_OVER = Sayings((
     "keep repeating", "rep", "repeat", "repeated", "repeating", "work", "worked",
     "all the way", "over and over", "again and again", "on and on", "and so on", "so on",
     *(
@@ -36,7 +36,7 @@ _OVER_AND_OVER = (
         for so in (" like that", " like this", " in this way", " that way", " this way",
                    " so", " as before", "")
     ),
-)  # fmt: skip
+))  # fmt: skip
 
 
 def _times_after_mark(reader: Reader) -> Times | None:
@@ -49,7 +49,7 @@ def _times_after_mark(reader: Reader) -> Times | None:
         cursor.at = at
         return None
     start = cursor.at
-    repeated = cursor.take_phrase(*_OVER_AND_OVER)
+    repeated = cursor.take_any(_OVER_AND_OVER)
     if repeated and cursor.token.kind is Kind.STAR:
         cursor.at = at
         return None
@@ -79,6 +79,9 @@ _MARKS_BEFORE = (Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
 _ENDS_ROW = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.DASH, Kind.EQUALS)
 
 
+_OF_THESE = Sayings(("of this", "of these", "this", "these"))
+
+
 def read_times_alone(reader: Reader) -> bool:
     """ "sc 1, inc, 6 times in total": how often, behind a list without brackets."""
     cursor = reader.cursor
@@ -88,7 +91,7 @@ def read_times_alone(reader: Reader) -> bool:
     if cursor.peek().text in cursor.own_words:  # "2X, A, 4X": X is a stitch here
         return False
     cursor.take_word("all", "do", "work")
-    cursor.take_phrase("of this", "of these", "this", "these")
+    cursor.take_any(_OF_THESE)
     times = read_times(cursor)
     numbered = times is not None and times.often in (Often.TIMES, Often.MORE)
     if times is None or not numbered or not _comes_to_end(cursor):

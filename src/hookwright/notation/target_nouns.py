@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
     ALONE_WORDS,
@@ -162,10 +162,11 @@ def _is_number_word(cursor: Cursor, draft: TargetWords) -> bool:
 
 def _says_every_other(cursor: Cursor) -> bool:
     """ "Every other st", "each alternate sp"; "each other st" is one that is left."""
+    word = cursor.token.text
+    if word not in ("other", "alternate"):
+        return False
     before = cursor.tokens[max(0, cursor.at - 1)].text
-    if cursor.token.text == "other":
-        return before == "every"
-    return cursor.token.text == "alternate" and before in ("every", "each", "ea")
+    return before == "every" or (word == "alternate" and before in ("each", "ea"))
 
 
 def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
@@ -228,6 +229,9 @@ def _noun_follows(cursor: Cursor) -> bool:
     return stitch
 
 
+_OR_SPACE = Sayings(("or sp", "or space", "or ch"))
+
+
 def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | None:
     """The noun here: its name and, for spaces and beginning chains, the chains named."""
     if draft.words:
@@ -246,7 +250,7 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
     if noun is not None and not (noun == "group" and cursor.own_words.get(token.text)):
         cursor.step()
         if noun == "st":
-            cursor.take_phrase("or sp", "or space", "or ch")
+            cursor.take_any(_OR_SPACE)
         return noun, None
     if token.text in ("tch", "tchain"):
         cursor.step()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.gaps import read_gap, take_gap
 from hookwright.notation.just_made import BEGUN_IN, take_just_closed, take_just_made
 from hookwright.notation.lexer import Kind
@@ -26,12 +26,14 @@ from hookwright.notation.tree import Target, Which
 from hookwright.notation.vocabulary import standard_words
 from hookwright.source import Span
 
+_BACK_OF = Sayings(("the back of", "back of", "the backs of", "the back side of"))
+
 
 def read_target(cursor: Cursor) -> Target | None:
     """The target that begins here; None, with the position kept, where there is none."""
     start = cursor.at
     cursor.skip_lines()
-    cursor.take_phrase("the back of", "back of", "the backs of", "the back side of")
+    cursor.take_any(_BACK_OF)
     target = (
         read_other_edge(cursor, start)
         or read_named_place(cursor, start)
@@ -54,7 +56,7 @@ def read_rows_below(cursor: Cursor) -> Target | None:
     return read_depth(cursor, read_target)
 
 
-_WHAT_FOLLOWS = tuple(
+_WHAT_FOLLOWS = Sayings(
     f"{the}one {follows}"
     for the in ("the ", "")
     for follows in ("that follows", "that comes next", "that comes after it", "following",
@@ -63,7 +65,7 @@ _WHAT_FOLLOWS = tuple(
 
 
 def _ordinary(cursor: Cursor, start: int) -> Target | None:
-    if cursor.take_phrase(*_WHAT_FOLLOWS):
+    if cursor.take_any(_WHAT_FOLLOWS):
         return Target("st", Which.NEXT, cursor.span_from(start))
     draft = TargetWords()
     take_modifiers(cursor, draft)
@@ -92,7 +94,7 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     )  # fmt: skip
 
 
-_BEHIND_IT = ("after that", "after it", "after this", "that follows", "thereafter")
+_BEHIND_IT = Sayings(("after that", "after it", "after this", "that follows", "thereafter"))
 
 
 def _edge_chain(cursor: Cursor, noun: str, draft: TargetWords, start: int) -> Target | None:
@@ -109,7 +111,7 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
     """ "in next", "in each of next 5", "in same": the noun is left out."""
     if not cursor.take_word("ones") and draft.which is Which.SAME:
         cursor.take_word("place", "spot", "point")
-    if cursor.take_phrase(*_BEHIND_IT) or cursor.take_word("after"):
+    if cursor.take_any(_BEHIND_IT) or cursor.take_word("after"):
         draft.which = draft.which or Which.NEXT
     if draft.ordinal and cursor.is_word("of"):
         at = cursor.at
@@ -182,14 +184,14 @@ def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
         return Target(
             "ch", Which.NTH, cursor.span_from(start), ordinal=ordinal, from_hook=True
         )
-    noun = "tch" if cursor.take_phrase(*_UP) else "ch"
+    noun = "tch" if cursor.take_any(_UP) else "ch"
     return Target(noun, Which.NTH, cursor.span_from(start), ordinal=ordinal)
 
 
-_UP = (
+_UP = Sayings((
     "up from the bottom", "up from the base", "up from below", "counted up", "up",
     "from the bottom", "from the base", "from below", "counted from the bottom",
-)  # fmt: skip
+))  # fmt: skip
 """Chains are counted upwards where a row began with them: "in the 3rd ch up"."""
 
 
@@ -213,13 +215,15 @@ def read_ordinal_from_hook(cursor: Cursor) -> Target | None:
     return None
 
 
-_AT_EDGE = (
-    "of the edge",
-    "at the edge",
-    "at edge",
-    "at the very edge",
-    "at the side",
-    "at the end",
+_AT_EDGE = Sayings(
+    (
+        "of the edge",
+        "at the edge",
+        "at edge",
+        "at the very edge",
+        "at the side",
+        "at the end",
+    )
 )
 
 
@@ -227,13 +231,19 @@ _EDGE_CHAINS = (
     "the edge chains", "the edge chain", "the chains at the edge", "the chain at the edge",
     "the turning chain", "the turning chains", "your turning chain",
 )  # fmt: skip
-_BY_EDGE_CHAIN = (
-    *(f"{made} {chains}" for made in ("made by", "formed by") for chains in _EDGE_CHAINS),
-    *(
-        f"that {chains} {make}"
-        for chains in _EDGE_CHAINS
-        for make in ("make", "makes", "made", "form", "forms", "leave", "leaves")
-    ),
+_BY_EDGE_CHAIN = Sayings(
+    (
+        *(
+            f"{made} {chains}"
+            for made in ("made by", "formed by")
+            for chains in _EDGE_CHAINS
+        ),
+        *(
+            f"that {chains} {make}"
+            for chains in _EDGE_CHAINS
+            for make in ("make", "makes", "made", "form", "forms", "leave", "leaves")
+        ),
+    )
 )
 
 
@@ -244,12 +254,12 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     _same_as(cursor, target)
     if target.noun in ("ch", "corner") and along_foundation(cursor, target.ordinal):
         target = replace(target, noun="underside")
-    if target.noun in ("ch", "sp") and cursor.take_phrase(*_AT_EDGE):
+    if target.noun in ("ch", "sp") and cursor.take_any(_AT_EDGE):
         target = replace(target, noun="tch")
-    if target.noun == "sp" and target.of is None and cursor.take_phrase(*_BY_EDGE_CHAIN):
+    if target.noun == "sp" and target.of is None and cursor.take_any(_BY_EDGE_CHAIN):
         target = replace(target, of=Target("tch", Which.NEXT, target.span))
     target = take_just_made(cursor, take_just_closed(cursor, target))
-    if target.noun in ("sp", "corner", "ch") and cursor.take_phrase(*BEGUN_IN):
+    if target.noun in ("sp", "corner", "ch") and cursor.take_any(BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
         target = replace(target, which=back)
     target = _of_first_worked(cursor, _before_stitch(cursor, target))
@@ -264,16 +274,16 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     return replace(target, span=cursor.span_from(start))
 
 
-_HOLDS = (
+_HOLDS = Sayings((
     "that holds", "which holds", "holding", "that has", "with", "under", "below", "beneath",
     "of", "at the base of", "at base of",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def _of_first_worked(cursor: Cursor, target: Target) -> Target:
     """ "The ch that holds the first 2 dc": the chain that an oval was begun in."""
     at = cursor.at
-    if target.noun == "ch" and target.ordinal is None and cursor.take_phrase(*_HOLDS):
+    if target.noun == "ch" and target.ordinal is None and cursor.take_any(_HOLDS):
         cursor.take_word("your", "those")
         first = read_target(cursor)
         named = first is not None and first.which is Which.FIRST
@@ -335,6 +345,16 @@ def _of_chains(cursor: Cursor, target: Target) -> Target:
     return target
 
 
+_BELOW_OR_HERE = Sayings((
+    "of the row below", "of row below", "of the previous row", "of previous row",
+    "of prev row", "of last row", "of the last row", "in the row below", "below it",
+    "of all", "of previous round", "of previous rnd", "of prev rnd",
+    "of the previous round", "from previous row", "of the rnd below",
+    "from the row below", "of the block below", "made", "of row", "of this round",
+    "of the corner", "of the point", "at the point", "at the corner",
+))  # fmt: skip
+
+
 def _of_group(cursor: Cursor, target: Target) -> Target:
     at = cursor.at
     if cursor.token.text in SPACE_NOUNS and _is_group(cursor, target):  # "next shell sp"
@@ -344,18 +364,11 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     if base is not None and base.noun == "base":  # "the st at base of 3 ch"
         return base
     cursor.at = at
-    middle = read_target(cursor) if cursor.take_phrase(*_IN_THE_MIDDLE) else None
+    middle = read_target(cursor) if cursor.take_any(_IN_THE_MIDDLE) else None
     if middle is not None:
         return replace(target, which=Which.CENTRE, of=middle)
     cursor.at = at
-    if names_row(cursor) or cursor.take_phrase(
-        "of the row below", "of row below", "of the previous row", "of previous row",
-        "of prev row", "of last row", "of the last row", "in the row below", "below it",
-        "of all", "of previous round", "of previous rnd", "of prev rnd",
-        "of the previous round", "from previous row", "of the rnd below",
-        "from the row below", "of the block below", "made", "of row", "of this round",
-        "of the corner", "of the point", "at the point", "at the corner",
-    ):  # fmt: skip
+    if names_row(cursor) or cursor.take_any(_BELOW_OR_HERE):
         return target
     if _names_work_below(cursor):
         return target
@@ -368,7 +381,7 @@ def _of_group(cursor: Cursor, target: Target) -> Target:
     return target
 
 
-_IN_THE_MIDDLE = tuple(
+_IN_THE_MIDDLE = Sayings(
     f"{lead} {the}{middle} of" for lead in ("in", "at") for the in ("the ", "")
     for middle in ("middle", "centre", "center")
 )  # fmt: skip
@@ -392,10 +405,10 @@ def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     return None
 
 
-_BELOW = (
+_BELOW = Sayings((
     "below", "from the row below", "from the last row", "from the previous row",
     "of the row below", "of the last row", "of the previous row", "made before",
-)  # fmt: skip
+))  # fmt: skip
 
 
 _ROW_NAMES = frozenset("row rnd round".split())
@@ -408,7 +421,7 @@ def _names_work_below(cursor: Cursor) -> bool:
     older = cursor.take_word("old", "older", "previous", "earlier", "finished")
     if whose and cursor.token.kind is Kind.WORD and cursor.token.text not in _ROW_NAMES:
         cursor.step()
-        if cursor.take_phrase(*_BELOW) or older:
+        if cursor.take_any(_BELOW) or older:
             return True
         rows = cursor.take_word("from", "of", "in") and cursor.take_word(*_ROW_NAMES)
         if rows and cursor.take_kind(Kind.NUMBER):

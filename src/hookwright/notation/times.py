@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across, is_chain_length
 from hookwright.notation.targets import read_target
@@ -18,7 +18,7 @@ GOAL = "made in all"
 _WORDS = {"once": 1, "twice": 2, "thrice": 3}
 _TIME_WORDS = ("time", "times", "x", "xs", "tms")
 _MORE = ("more", "further", "extra", "additional")
-_TOTAL = ("in all", "in total", "altogether", "total", "all together", "overall")
+_TOTAL = Sayings(("in all", "in total", "altogether", "total", "all together", "overall"))
 
 
 def read_times(cursor: Cursor) -> Times | None:
@@ -40,9 +40,17 @@ def read_times(cursor: Cursor) -> Times | None:
     return None
 
 
+_A_TOTAL = Sayings((
+    "a total of", "in all", "total of", "total", "altogether"
+))  # fmt: skip
+
+
+_ABOUT = Sayings(("another", "a further", "for", "about"))
+
+
 def _numbered(cursor: Cursor, start: int) -> Times | None:
-    cursor.take_phrase("another", "a further", "for", "about")
-    total = cursor.take_phrase("a total of", "in all", "total of", "total", "altogether")
+    cursor.take_any(_ABOUT)
+    total = cursor.take_any(_A_TOTAL)
     amount, more = _how_many(cursor)
     if amount is None:
         cursor.at = start
@@ -78,7 +86,7 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
     return None, False
 
 
-_REACHED = (
+_REACHED = Sayings((
     *(
         f"{you}{verb}"
         for you in ("you ", "")
@@ -86,18 +94,31 @@ _REACHED = (
     ),
     "you arrive at", "you find", "you are at", "you have", "you are left with",
     "getting to", "coming to",
-)  # fmt: skip
+))  # fmt: skip
+
+
+_TO = Sayings((
+    "to within", "until", "till", "til", "to", "up to", "as far as", "before", "over to"
+))  # fmt: skip
+
+
+_LEFT = Sayings((
+    "are left", "is left", "remain", "remains", "left", "rem", "remaining", "of end",
+    "of the end", "from end", "from the end", "are reached", "before end", "unworked",
+    "of row", "are still unworked",
+))  # fmt: skip
+
+
+_THERE_ARE = Sayings(("there are only", "there are", "there is", "only", "about", "within"))
 
 
 def _to_last(cursor: Cursor, start: int) -> Times | None:
     """ "to last 4 sts", "to within 3 sts of end", "as far as the last one"."""
     at = cursor.at
-    if not cursor.take_phrase(
-        "to within", "until", "till", "til", "to", "up to", "as far as", "before", "over to"
-    ):
+    if not cursor.take_any(_TO):
         return None
-    reached = cursor.take_phrase(*_REACHED)
-    cursor.take_phrase("there are only", "there are", "there is", "only", "about", "within")
+    reached = cursor.take_any(_REACHED)
+    cursor.take_any(_THERE_ARE)
     cursor.take_word("the", "your")
     last = cursor.take_word("last", "final")
     amount = None if is_chain_length(cursor) else cursor.number()
@@ -106,11 +127,7 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
         cursor.take_word("ones")
-    left = cursor.take_phrase(
-        "are left", "is left", "remain", "remains", "left", "rem", "remaining", "of end",
-        "of the end", "from end", "from the end", "are reached", "before end", "unworked",
-        "of row", "are still unworked",
-    )  # fmt: skip
+    left = cursor.take_any(_LEFT)
     if target is not None and target.which is Which.LAST:
         last, amount = True, amount or target.amount
     beginning = ("tch", "ch") if reached else ("tch",)
@@ -131,17 +148,22 @@ def _to_turning_chain(cursor: Cursor, start: int) -> Times:
     return Times(Often.TO_LAST, span, Amount((1,), span), "tch")
 
 
-_DONE = ("have been made", "have been worked", "are made", "are done", "made", "worked")
+_DONE = Sayings(
+    ("have been made", "have been worked", "are made", "are done", "made", "worked")
+)
+
+
+_UNTIL = Sayings(("until there are", "until you have", "until", "for"))
 
 
 def _goal(cursor: Cursor, start: int) -> Times | None:
     """ "until there are 20 shells": up to a number of what is made."""
     at = cursor.at
-    if cursor.take_phrase("until there are", "until you have", "until", "for"):
+    if cursor.take_any(_UNTIL):
         reached = cursor.tokens[cursor.at - 1].text in ("are", "have")
         amount = cursor.number()
         named = amount is not None and read_target(cursor) is not None
-        done = cursor.take_phrase(*_DONE) | cursor.take_phrase(*_TOTAL)
+        done = cursor.take_any(_DONE) | cursor.take_any(_TOTAL)
         if amount is not None and named and (reached or done):
             return Times(Often.TIMES, cursor.span_from(start), amount, GOAL)
     cursor.at = at

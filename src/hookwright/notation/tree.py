@@ -14,7 +14,7 @@ from msgspec import Struct, field
 from hookwright.source import Span
 
 
-class Amount(Struct, frozen=True):
+class Amount(Struct, frozen=True, cache_hash=True):
     """A number in the text, or a list with one number a size.
 
     Attributes:
@@ -50,7 +50,7 @@ class Which(StrEnum):
     ANY = "any"
 
 
-class Target(Struct, frozen=True):
+class Target(Struct, frozen=True, cache_hash=True):
     """Where a stitch is worked.
 
     Attributes:
@@ -95,7 +95,7 @@ class Target(Struct, frozen=True):
     evenly: bool = False
 
 
-class Make(Struct, frozen=True):
+class Make(Struct, frozen=True, cache_hash=True):
     """Stitches of one kind: "3 dc in next st", "sc in next 4 sts", "sc 5", "dc across".
 
     Attributes:
@@ -125,7 +125,7 @@ class Role(StrEnum):
     COUNTS_NOT = "counts not"
 
 
-class Chain(Struct, frozen=True):
+class Chain(Struct, frozen=True, cache_hash=True):
     """Chains made.
 
     Attributes:
@@ -142,7 +142,7 @@ class Chain(Struct, frozen=True):
     stands_chains: int = 0
 
 
-class Means(Struct, frozen=True):
+class Means(Struct, frozen=True, cache_hash=True):
     """What the chains skipped at the hook, or a chain before it, are said to stand for.
 
     Attributes:
@@ -159,7 +159,7 @@ class Means(Struct, frozen=True):
     stitches: int = 1
 
 
-class Skip(Struct, frozen=True):
+class Skip(Struct, frozen=True, cache_hash=True):
     """Places passed over by word.
 
     Attributes:
@@ -172,7 +172,7 @@ class Skip(Struct, frozen=True):
     left: bool = False
 
 
-class InOnePlace(Struct, frozen=True):
+class InOnePlace(Struct, frozen=True, cache_hash=True):
     """A list worked in one place: "(2 dc, ch 2, 2 dc) in next sp"."""
 
     body: tuple[Node, ...]
@@ -191,7 +191,7 @@ class Often(StrEnum):
     TO_LAST = "to last"
 
 
-class Times(Struct, frozen=True):
+class Times(Struct, frozen=True, cache_hash=True):
     """How often a group is worked.
 
     Attributes:
@@ -208,7 +208,7 @@ class Times(Struct, frozen=True):
     noun: str = "st"
 
 
-class Repeat(Struct, frozen=True):
+class Repeat(Struct, frozen=True, cache_hash=True):
     """A group worked over and over.
 
     Attributes:
@@ -225,7 +225,7 @@ class Repeat(Struct, frozen=True):
     mark: str = "*"
 
 
-class Tail(Struct, frozen=True):
+class Tail(Struct, frozen=True, cache_hash=True):
     """What "ending ..." says of the last working of the repeat before it.
 
     Attributes:
@@ -241,14 +241,14 @@ class Tail(Struct, frozen=True):
     dropped: int = 0
 
 
-class Turn(Struct, frozen=True):
+class Turn(Struct, frozen=True, cache_hash=True):
     """The work is turned, or expressly not."""
 
     span: Span
     turned: bool = True
 
 
-class Join(Struct, frozen=True):
+class Join(Struct, frozen=True, cache_hash=True):
     """The end is joined, with a slip stitch or another stitch, to a place.
 
     Attributes:
@@ -263,7 +263,7 @@ class Join(Struct, frozen=True):
     to_ring: bool = False
 
 
-class Yarn(Struct, frozen=True):
+class Yarn(Struct, frozen=True, cache_hash=True):
     """The yarn in use from here on.
 
     Attributes:
@@ -278,13 +278,13 @@ class Yarn(Struct, frozen=True):
     standing: str = ""
 
 
-class FinishOff(Struct, frozen=True):
+class FinishOff(Struct, frozen=True, cache_hash=True):
     """The yarn is cut."""
 
     span: Span
 
 
-class Loops(Struct, frozen=True):
+class Loops(Struct, frozen=True, cache_hash=True):
     """Stitches from here on go under one loop only.
 
     Attributes:
@@ -295,7 +295,7 @@ class Loops(Struct, frozen=True):
     span: Span
 
 
-class Recall(Struct, frozen=True):
+class Recall(Struct, frozen=True, cache_hash=True):
     """Other rows worked again: "Rep Row 2", "as Row 3, in B".
 
     Attributes:
@@ -324,7 +324,7 @@ class Recall(Struct, frozen=True):
     ends: Amount | None = None
 
 
-class Instead(Struct, frozen=True):
+class Instead(Struct, frozen=True, cache_hash=True):
     """What a row that is another row again does otherwise: "with 2 repeats in place of 3".
 
     Attributes:
@@ -346,7 +346,7 @@ class Instead(Struct, frozen=True):
     each: bool = False
 
 
-class Remark(Struct, frozen=True):
+class Remark(Struct, frozen=True, cache_hash=True):
     """Words that are not an instruction: a comment, a hint, where the eyes go."""
 
     span: Span
@@ -357,7 +357,7 @@ TOO_LONG = "a number of nine digits or fewer"
 """What is meant by a number too long to be one: it is told where it stands."""
 
 
-class Unread(Struct, frozen=True):
+class Unread(Struct, frozen=True, cache_hash=True):
     """Words that should be an instruction but were not understood."""
 
     span: Span
@@ -372,7 +372,7 @@ class Change(StrEnum):
     TOTAL = "in all"
 
 
-class Evenly(Struct, frozen=True):
+class Evenly(Struct, frozen=True, cache_hash=True):
     """Stitches spread over a whole row: "increasing 9 sts evenly", "60 sc evenly around".
 
     Attributes:
@@ -390,7 +390,7 @@ class Evenly(Struct, frozen=True):
     along: str = ""
 
 
-class Unworked(Struct, frozen=True):
+class Unworked(Struct, frozen=True, cache_hash=True):
     """What exists in the trade but is read only: "at the same time", "evenly"."""
 
     span: Span
@@ -419,7 +419,7 @@ Node = (
 )
 
 
-class Figure(Struct, frozen=True):
+class Figure(Struct, frozen=True, cache_hash=True):
     """One number of a printed count with what it counts: "22 dc", "9 ch-1 sps", "24"."""
 
     amount: Amount
@@ -427,7 +427,7 @@ class Figure(Struct, frozen=True):
     chains: int | None = None
 
 
-class Claim(Struct, frozen=True):
+class Claim(Struct, frozen=True, cache_hash=True):
     """A printed count.
 
     Attributes:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS, across, everything
 from hookwright.notation.targets import read_target
@@ -75,7 +75,7 @@ def _in_pairs(cursor: Cursor, start: int) -> Make | None:
     at = cursor.at
     cursor.take_word("always", "the", "all")
     cursor.take_word(*STITCH_NOUNS)
-    if not cursor.take_phrase(*_PAIRS) or not cursor.take_word(*_TOGETHER):
+    if not cursor.take_any(_PAIRS) or not cursor.take_word(*_TOGETHER):
         cursor.at = at
         return None
     across(cursor)
@@ -83,7 +83,7 @@ def _in_pairs(cursor: Cursor, start: int) -> Make | None:
     return Make("dec", span, None, everything(span), legs=2)
 
 
-_PAIRS = tuple(
+_PAIRS = Sayings(
     f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")
 )
 

@@ -23,16 +23,17 @@ _TABLE_LINE = re.compile(
 )
 
 
-_SMALL = re.compile(r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t]+\d")
+_SMALL = r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t]+\d"
 """A colour in small letters, where the piece is begun with it: "With rose ch 2"."""
 
 
-_JOINED = re.compile(
+_JOINED = (
     r"\b(?:[Rr]e)?(?:[Jj]oin|[Aa]ttach)[ \t]+(?:the[ \t]+)?(?P<name>[a-z]{3,})[ \t]+"
     r"(?:with[ \t]+(?:an?[ \t]+)?(?:sl|ss|slst|standing|sc|hdc|dc|tr)\b|"
     r"(?:in|to|into|at|around)[ \t]+any\b)"
 )
 """The same where it is joined: "Join white with sl st to any sp"."""
+_JOINS = frozenset("join attach rejoin reattach".split())
 
 
 def _listed(line: str) -> list[str]:
@@ -63,6 +64,19 @@ _NO_YARNS = frozenset(
 )
 
 
+def _is_put_to_use(text: str, at: int) -> bool:
+    """Whether the words before a place put to use what is named there."""
+    start = max(0, at - _LONGEST_LEAD)
+    near = text[start:at].rstrip().lower().endswith(_LEAD_ENDS)
+    return near and _PUT_TO_USE.search(text, start, at) is not None
+
+
+_LEAD_ENDS = (
+    "with", "using", "to", "join", "in", "yarn", "color", "colour", "shade", "attach",
+)  # fmt: skip
+"""The last words of all that puts a yarn to use."""
+
+
 def yarn_names(draft: Collected) -> frozenset[str]:
     """Names of yarns and colours, lower case, from where they are put to use or listed."""
     names: set[str] = set()
@@ -72,11 +86,11 @@ def yarn_names(draft: Collected) -> frozenset[str]:
     used = [
         found
         for at in begins
-        if _PUT_TO_USE.search(text, max(0, at - _LONGEST_LEAD), at)
-        and (found := _NAME.match(text, at))
+        if _is_put_to_use(text, at) and (found := _NAME.match(text, at))
     ]
-    small = (*_SMALL.finditer(text), *_JOINED.finditer(text))
-    for found in (*used, *tables, *small):
+    small = re.finditer(_SMALL, text) if "with" in draft.words else ()
+    joined = () if _JOINS.isdisjoint(draft.words) else re.finditer(_JOINED, text)
+    for found in (*used, *tables, *small, *joined):
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:
         names.update(word.lower() for word in _listed(line.text))

@@ -9,37 +9,32 @@ from __future__ import annotations
 import re
 
 _NAMED = r"(?:foundation|set-?up|starting|base|next|last|dec|inc|pattern|border|edging)"
-_LABEL = re.compile(
-    rf"""\W{{0,3}}(?:
+# Few drafts ask this: those whose lines are to be joined, or that set labels in bold.
+_LABEL = rf"""(?ix)\W{{0,3}}(?:
         (?:{_NAMED}\s+)?(?:rows?|rnds?|rounds?)\s*\(?\d+    # Row 3, Foundation Rnd 1
       | {_NAMED}\s+(?:row|rnd|round)\b                      # Next row
       | r\d{{1,3}}\b(?=\s*[-:.)(=\u2013\u2014])             # R4:
       | \d{{1,3}}(?:st|nd|rd|th|d)\s+(?:(?:and|&|to|-)\s*\d{{1,3}}(?:st|nd|rd|th|d)\s+)?
         (?:rows?|rnds?|rounds?)\b                           # 4th row, 4th and 5th rows
-    )""",
-    re.IGNORECASE | re.VERBOSE,
-)
-_AFTER_LABEL = re.compile(
-    r"""[\d\s,&()\u2013\u2014-]*
+    )"""
+_AFTER_LABEL = r"""(?x)[\d\s,&()\u2013\u2014-]*
         (?:(?:and|to)\s+\d+\s*){0,3}
         (?:\([^()\n]{0,40}\)\s*)?                 # (RS), (color B)
-        (?:[:=)]|[.\u2013\u2014-](?!\s*\d))""",
-    re.VERBOSE,
-)
-_BARE_NUMBER = re.compile(r"\d{1,3}\s?[:.)](?=\s)")
+        (?:[:=)]|[.\u2013\u2014-](?!\s*\d))"""
+_BARE_NUMBER = r"\d{1,3}\s?[:.)](?=\s)"
 
 
 def begins_a_row(line: str) -> bool:
     """Whether a line begins with a row label: "Row 3", "4th rnd", "Next row", "R4:"."""
-    return _LABEL.match(line) is not None
+    return re.match(_LABEL, line) is not None
 
 
 def begins_a_marked_row(line: str) -> bool:
     """Whether the label also has its mark: "Row 3:", but not "Row 3 once more"."""
-    label = _LABEL.match(line)
-    return label is not None and _AFTER_LABEL.match(line, label.end()) is not None
+    label = re.match(_LABEL, line)
+    return label is not None and re.match(_AFTER_LABEL, line[label.end() :]) is not None
 
 
 def begins_with_a_number(line: str) -> bool:
     """Whether a line begins like "4." or "4)", a row or a step in a numbered list."""
-    return _BARE_NUMBER.match(line) is not None
+    return re.match(_BARE_NUMBER, line) is not None

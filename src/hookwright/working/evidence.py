@@ -34,7 +34,6 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET, is_from_hook_node, works_under_edge
 from hookwright.working.row import WorkedRow
-from hookwright.working.stated import Habit
 from hookwright.working.steps import Step
 from hookwright.working.stitches import height
 
@@ -52,8 +51,8 @@ SURELY_COUNTS = 4
 """A beginning chain of so many chains counts, where the text is silent."""
 STRONG = 110
 """How much more it costs to let a single chain count: it takes two printed counts."""
-UNUSUAL = {Habit.ALL: 0, Habit.CHAIN_APART: 103, Habit.SPACES_TOO: 104}
-"""What a habit of counting costs: one wrong count is no habit, two that agree are."""
+UNUSUAL = (0, 103, 104)
+"""What each habit of counting costs: one wrong count is no habit, two that agree are."""
 
 DEPARTING = {
     Choice.OTHER_TIMES: 75,

@@ -46,7 +46,7 @@ class PlaceKind(StrEnum):
     SPENT = "spent"
 
 
-class Place(Struct, frozen=True):
+class Place(Struct, frozen=True, cache_hash=True):
     """Somewhere a hook can go.
 
     Attributes:
@@ -106,7 +106,7 @@ class Into(StrEnum):
     BEFORE = "before"
 
 
-class Foot(Struct, frozen=True):
+class Foot(Struct, frozen=True, cache_hash=True):
     """Where one leg of a stitch stands.
 
     Attributes:
@@ -122,7 +122,7 @@ class Foot(Struct, frozen=True):
     into: Into = Into.BOTH_LOOPS
 
 
-class Stitch(Struct, frozen=True):
+class Stitch(Struct, frozen=True, cache_hash=True):
     """What one movement of the hook uses and makes.
 
     Attributes:
@@ -206,7 +206,7 @@ def is_space(place: Place) -> int:
     return int(place.kind is PlaceKind.SPACE)
 
 
-class Edge(Struct, frozen=True):
+class Edge(Struct, frozen=True, cache_hash=True):
     """What a row is worked into.
 
     Attributes:

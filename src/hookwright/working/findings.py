@@ -23,8 +23,7 @@ from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.lists_by_size import lacks_number
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
-from hookwright.working.problems import Problem, problems_of
-from hookwright.working.repairs import Fault, with_repairs
+from hookwright.working.problems import Fault, Problem, problems_of
 from hookwright.working.stated import groups_made
 from hookwright.working.steps import Step, row_name
 
@@ -37,9 +36,19 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
             key = (fault.finding.rule, fault.finding.span)
             faults.setdefault(key, []).append(replace(fault, sizes=(size,)))
     of_all = [_named(_over_sizes(some), worked) for some in faults.values()]
-    result = list(with_repairs(of_all, worked, source))
-    result.extend(_unread(worked, source))
+    result = [*_put_right(of_all, worked, source), *_unread(worked, source)]
     return sorted(result, key=lambda f: (f.span.start, f.rule))
+
+
+def _put_right(
+    faults: Sequence[Fault], worked: WorkedPattern, source: Source
+) -> Iterable[Finding]:
+    """The findings with their repairs, which only a text with a slip has need of."""
+    if not faults:
+        return ()
+    from hookwright.working.repairs import with_repairs  # noqa: PLC0415
+
+    return with_repairs(faults, worked, source)
 
 
 def _over_sizes(faults: Sequence[Fault]) -> Fault:

@@ -25,10 +25,12 @@ from hookwright.working.nodes import QUIET
 
 def into_first_chain(nodes: Sequence[Node], chains: int, size: int) -> list[Node] | None:
     """The row with its first place counted from the hook; None where it is another one."""
+    if chains < 2:
+        return None
     work = [node for node in nodes if not isinstance(node, QUIET)]
     targets = [target for node in nodes for target in _chains_named(node)]
     alone = all(target.which in (Which.FIRST, Which.SAME) for target in targets)
-    if chains < 2 or not alone or not work or not _goes_first(work[0]):
+    if not alone or not work or not _goes_first(work[0]):
         return None
     from_hook = replace(targets[0], which=Which.NTH, ordinal=chains, from_hook=True)
     same = replace(targets[0], which=Which.SAME)

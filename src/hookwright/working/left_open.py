@@ -42,7 +42,9 @@ def left_open(pattern: Pattern, working: Working) -> LeftOpen:
     """Every convention that was open, as it was taken."""
     way = working.assumption
     counting = way.conventions.counting_chains
-    spoken = way.open_chains - ({1} - set(chains_begun_with(working)))
+    spoken = way.open_chains
+    if 1 in spoken and 1 not in chains_begun_with(working):
+        spoken -= {1}
     return LeftOpen(
         tuple(sorted(spoken & counting)),
         tuple(sorted(spoken - counting)),

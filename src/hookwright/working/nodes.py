@@ -370,7 +370,7 @@ def works_in_ring(nodes: Sequence[Node], *, made: bool = False) -> bool:
     """Whether the first thing worked goes into a ring, named with it or made before it."""
     for node in nodes:
         if isinstance(node, Remark):
-            made = made or _RING_MADE.search(node.words) is not None
+            made = made or re.search(_RING_MADE, node.words, re.IGNORECASE) is not None
         if isinstance(node, (Make, InOnePlace)) and node.target is not None:
             return node.target.noun == "ring" or (made and node.target.noun == "here")
         if isinstance(node, Repeat):
@@ -380,9 +380,8 @@ def works_in_ring(nodes: Sequence[Node], *, made: bool = False) -> bool:
     return False
 
 
-_RING_MADE = re.compile(
-    r"\b(?:(?:magic|slip|sliding|adjustable|thread|yarn)[ -](?:ring|loop|circle)|m[rc])\b",
-    re.IGNORECASE,
+_RING_MADE = (
+    r"\b(?:(?:magic|slip|sliding|adjustable|thread|yarn)[ -](?:ring|loop|circle)|m[rc])\b"
 )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from hookwright.finding import Finding
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Tail
 from hookwright.source import Span
 from hookwright.working.conventions import Choice
@@ -26,6 +27,22 @@ class Problem(Struct, frozen=True):
     span: Span
     number: Count = 0
     what: str = ""
+
+
+class Fault(Struct, frozen=True):
+    """A finding about a row, and where that row stands.
+
+    Attributes:
+        finding: The finding.
+        at: The row, in working order.
+        sizes: The sizes that have it.
+        is_defended: Whether the printed count is right, for the next row closes over it.
+    """
+
+    finding: Finding
+    at: int
+    sizes: tuple[int, ...] = ()
+    is_defended: bool = False
 
 
 def problems_of(working: Working, outcome: Outcome) -> list[Problem]:

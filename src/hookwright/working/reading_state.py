@@ -7,16 +7,15 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Chain, Definition, Node, Yarn
+from hookwright.notation.tree import Chain, Node, Yarn
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge
-from hookwright.working.nodes import main_stitch
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
-from hookwright.working.stated import Habit
+from hookwright.working.stated import HABITS, Habit
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())
@@ -49,21 +48,28 @@ class State(Struct):
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
-        return self.cost + self._counting(self.habit)
+        return self.cost + min(self._counting())
 
     @property
     def habit(self) -> Habit:
         """How the counts so far are likeliest meant."""
-        return min(Habit, key=self._counting)
+        costs = self._counting()
+        return Habit(costs.index(min(costs)))
 
     def habits_before(self) -> tuple[Habit, ...]:
         """How the counts before the last row may be meant: two denied are one too many."""
         agrees = self.outcomes[-1].agrees
-        denied = [self.denied[h] - sum(not agreed[h] for agreed in agrees) for h in Habit]
-        return tuple(h for h in Habit if denied[h] < min(denied) + 2)
+        denied = [
+            number - sum(not agreed[habit] for agreed in agrees)
+            for habit, number in enumerate(self.denied)
+        ]
+        most = min(denied) + 1
+        return tuple(habit for habit in HABITS if denied[habit] <= most)
 
-    def _counting(self, habit: Habit) -> int:
-        return evidence.DENIED * self.denied[habit] + evidence.UNUSUAL[habit]
+    def _counting(self) -> list[int]:
+        """What the counts cost in each habit."""
+        pairs = zip(self.denied, evidence.UNUSUAL, strict=True)
+        return [evidence.DENIED * denied + unusual for denied, unusual in pairs]
 
 
 def with_settled(state: State, step: Step, readings: Readings) -> State:
@@ -96,15 +102,10 @@ def with_literal(state: State, missing: Count) -> State:
 
 def enter(state: State, step: Step) -> State:
     """The state in the part of a row: what the part before left stays at hand."""
-    return replace(state, part=step.part)
+    return state if state.part == step.part else replace(state, part=step.part)
 
 
 def yarn_after(nodes: Sequence[Node], state: State) -> str | None:
     """The yarn on the hook after a row."""
     names = [node.name for node in nodes if isinstance(node, Yarn) and node.name]
     return names[-1] if names else state.yarn
-
-
-def main_after(nodes: Sequence[Node], state: State, own: Mapping[str, Definition]) -> str:
-    """The stitch the pattern mostly works, after a row."""
-    return main_stitch(nodes, own) or state.main

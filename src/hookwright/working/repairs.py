@@ -23,6 +23,7 @@ from hookwright.working.meant_rows import with_row_meant
 from hookwright.working.multiple import agrees_with_multiple
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome, WorkedPattern
+from hookwright.working.problems import Fault
 from hookwright.working.reading_state import State
 from hookwright.working.resizing import printed_stitches
 from hookwright.working.steps import Step, row_name
@@ -50,22 +51,6 @@ _FARTHEST = 4
 """What a slip may change a small number by, and the part of a large one."""
 _NEARLY = 2
 """How many times as large a change may be and be as likely."""
-
-
-class Fault(Struct, frozen=True):
-    """A finding about a row, and where that row stands.
-
-    Attributes:
-        finding: The finding.
-        at: The row, in working order.
-        sizes: The sizes that have it.
-        is_defended: Whether the printed count is right, for the next row closes over it.
-    """
-
-    finding: Finding
-    at: int
-    sizes: tuple[int, ...] = ()
-    is_defended: bool = False
 
 
 class _Change(Struct, frozen=True):

@@ -9,12 +9,12 @@ from msgspec.structs import replace
 from hookwright.working.fabric import Edge, Place
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Repeat, Run
-from hookwright.working.stated import Habit, figures_of_stitches
+from hookwright.working.stated import HABITS, Habit, figures_of_stitches
 from hookwright.working.steps import Step
 
 
 def printed_stitches(
-    outcome: Outcome, step: Step, size: int, habits: Sequence[Habit] = tuple(Habit)
+    outcome: Outcome, step: Step, size: int, habits: Sequence[Habit] = HABITS
 ) -> int | None:
     """The printed count of stitches, where it is a plain number that the row denies.
 

@@ -11,6 +11,7 @@ from hookwright.notation.tree import Chain, Claim, Definition, Make, Node, Patte
 from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
+from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, foundation, ring, top
 from hookwright.working.foundations import (
     begins_on_chain,
@@ -25,7 +26,6 @@ from hookwright.working.foundations import (
 from hookwright.working.half_loops import (
     begun_in_loop,
     from_loop,
-    is_loop_closed,
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
@@ -33,10 +33,15 @@ from hookwright.working.legs import (
     around_legs,
     joins_legs,
     legs_at_hand,
-    names_leg,
     without_legs,
 )
-from hookwright.working.nodes import QUIET, Setting, trailing_chain, turned, works_in_ring
+from hookwright.working.nodes import (
+    QUIET,
+    Setting,
+    main_stitch,
+    trailing_chain,
+    works_in_ring,
+)
 from hookwright.working.openings import (
     Opening,
     goes_round_opening,
@@ -51,11 +56,9 @@ from hookwright.working.reading_state import (
     State,
     enter,
     is_proven,
-    main_after,
     settled_before,
     with_literal,
     with_settled,
-    yarn_after,
 )
 from hookwright.working.resizing import printed_stitches, regrouped, resized
 from hookwright.working.row import WorkedRow, work_row
@@ -63,11 +66,7 @@ from hookwright.working.sequence import Run
 from hookwright.working.sides import (
     NO_SIDES,
     Sides,
-    is_along_row_ends,
     is_along_underside,
-    is_both_sides,
-    is_round_opening,
-    other_edges,
     passed_at_start,
 )
 from hookwright.working.stated import SQUARES, Agreement, Tally, agreement, tally_of
@@ -81,15 +80,12 @@ from hookwright.working.surroundings import (
     is_chain_ring,
     is_one_in_each,
     is_open,
-    is_round,
-    joins_at_beginning,
     left_on_purpose,
     lies_flat,
     only_bare,
-    row_named,
     stays_round,
-    works_in_space,
 )
+from hookwright.working.told import Told, told_by
 
 
 class _Tried(Struct):
@@ -98,7 +94,10 @@ class _Tried(Struct):
     Attributes:
         worked: The row.
         tally: Everything of it that may be counted.
+        below: How many stitches the edge below had.
         turned: The edge it leaves, as it lies after turning.
+        pending: The chain at its end that belongs to the next row.
+        main: The stitch the pattern mostly works, after the row.
         passed: Chains passed before its first stitch.
         in_loop: The edge it leaves, from inside the loop that it closes with a stitch.
         openings: What it skips under a chain.
@@ -107,7 +106,10 @@ class _Tried(Struct):
 
     worked: WorkedRow
     tally: Tally
+    below: Count
     turned: Edge
+    pending: Chain | None
+    main: str
     passed: int
     in_loop: Edge | None
     openings: tuple[Opening, ...]
@@ -176,12 +178,14 @@ class Search(Struct):
         results = self._round_openings(state, step, rest)
         if results:
             return results
-        if names_leg(rest):
+        told = told_by(tuple(rest))
+        if told.of_leg:
             results = self._round_legs(state, step, rest) if joins_legs(rest) else []
             rest = without_legs(rest)
+            told = told_by(tuple(rest))
         others = [
             reading
-            for edge in self._edges(state, step, rest)
+            for edge in self._edges(state, step, told)
             for reading in self._row_readings(state, step, rest, edge)
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
@@ -197,8 +201,7 @@ class Search(Struct):
         self, state: State, step: Step, nodes: Sequence[Node]
     ) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""
-        fresh = state.finished or begins_part(state, step)
-        if not (state.openings and fresh):
+        if not state.openings or not (state.finished or begins_part(state, step)):
             return []
         told = goes_round_opening(nodes)
         return [
@@ -223,9 +226,9 @@ class Search(Struct):
         self, state: State, step: Step, nodes: Sequence[Node]
     ) -> Sequence[Node]:
         """A round that begins in a loop closed by a stitch, or ends with one."""
-        row = turned(nodes) and not step.is_round
-        rounds = is_round(step, nodes) or state.in_rounds or works_in_ring(nodes)
-        if rounds and not row:
+        told = told_by(tuple(nodes))
+        row = told.turned and not step.is_round
+        if (told.in_ring or _in_rounds(state, step, told)) and not row:
             nodes = with_loop_closed(nodes, self.size, self.terms)
         return from_loop(nodes) if state.in_loop else nodes
 
@@ -275,24 +278,24 @@ class Search(Struct):
             return state
         return replace(state, edge=Edge((Run(top(state.main), printed),)), finished=True)
 
-    def _edges(self, state: State, step: Step, nodes: Sequence[Node]) -> list[Edge]:
+    def _edges(self, state: State, step: Step, told: Told) -> list[Edge]:
         """The edges a row may be worked into: the last one, or one left earlier."""
-        if works_in_ring(nodes) or (is_chain_ring(state.edge) and works_in_space(nodes)):
+        nodes = told.nodes
+        if told.in_ring or (told.in_space and is_chain_ring(state.edge)):
             return [ring()]
-        if begins_part(state, step) and not state.edge.spaces and works_in_space(nodes):
+        if told.in_space and begins_part(state, step) and not state.edge.spaces:
             return [ring()]  # "make a magic loop", and then "6 dc into the loop"
-        if state.edge is NOTHING and not next_is_from_hook(nodes) and in_ring(nodes):
+        if state.edge is NOTHING and not told.from_hook and in_ring(nodes):
             return [ring()]
         if is_chain_ring(state.edge) and only_bare(nodes):
             return [state.edge, ring()]
         if goes_back(nodes, state) and state.rests:
             return [*reversed(state.rests[-3:]), state.edge]
-        lower = row_named(nodes)
-        if lower:
-            return [*edges_of_row(state, lower), state.edge]
-        if is_round_opening(nodes) or (is_along_row_ends(nodes) and state.sides.rows):
+        if told.row:
+            return [*edges_of_row(state, told.row), state.edge]
+        if told.round_opening or (told.along_row_ends and state.sides.rows):
             return [NOTHING]
-        if state.finished and not state.in_rounds and joins_at_beginning(nodes):
+        if told.at_beginning and state.finished and not state.in_rounds:
             return [state.edge.turned()]
         if is_along_underside(nodes, state.edge):
             return [*state.sides.undersides(), state.edge]
@@ -302,17 +305,18 @@ class Search(Struct):
         self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
     ) -> list[State]:
         results = []
+        told = told_by(tuple(nodes))
         settled = settled_before(state, step)
         if settled:
             again = settled | self.always
-            tried = self._worked(state, step, nodes, edge, again)
-            results.append(self._next(state, step, nodes, edge, tried, again, settled))
+            tried = self._worked(state, step, told, edge, again)
+            results.append(self._next(state, step, told, tried, again, settled))
             if results[0].total() <= state.total() + 2:
                 return self._with_printed(results, step)
-        plain = self._worked(state, step, nodes, edge, self.always)
+        plain = self._worked(state, step, told, edge, self.always)
         if plain.worked.lacks:
             return [self._open(state, step)]
-        first = self._next(state, step, nodes, edge, plain, self.always)
+        first = self._next(state, step, told, plain, self.always)
         results.append(first)
         if first.total() <= state.total() + 2:
             return self._with_printed(results, step)
@@ -321,8 +325,8 @@ class Search(Struct):
             if number >= evidence.MOST_READINGS:
                 break
             readings = others | self.always
-            tried = self._worked(state, step, nodes, edge, readings)
-            new = self._next(state, step, nodes, edge, tried, readings)
+            tried = self._worked(state, step, told, edge, readings)
+            new = self._next(state, step, told, tried, readings)
             if Choice.AS_MANY_AS_FIT in readings:
                 if not missing:
                     continue
@@ -333,17 +337,13 @@ class Search(Struct):
         return self._with_printed(results, step)
 
     def _worked(
-        self,
-        state: State,
-        step: Step,
-        nodes: Sequence[Node],
-        edge: Edge,
-        readings: Readings,
+        self, state: State, step: Step, told: Told, edge: Edge, readings: Readings
     ) -> _Tried:
-        sides = state.sides if other_edges(nodes) else NO_SIDES
-        rounds = is_round(step, nodes) or state.in_rounds or is_both_sides(nodes)
+        nodes = told.nodes
+        sides = state.sides if told.edges else NO_SIDES
+        rounds = _in_rounds(state, step, told)
         key = (
-            tuple(nodes),
+            nodes,
             edge,
             state.pending,
             rounds,
@@ -359,7 +359,7 @@ class Search(Struct):
                 self.conventions,
                 self.terms,
                 self.size,
-                rounds,
+                rounds or told.both_sides,
                 state.pending,
                 state.yarn,
                 state.main,
@@ -370,9 +370,12 @@ class Search(Struct):
             found = self.memo[key] = _Tried(
                 worked,
                 self._tally(worked),
+                worked.row.uses + worked.left if told.edges else edge.stitches,
                 worked.edge.turned(),
+                trailing_chain(nodes, replace(setting, is_round=rounds)),
+                main_stitch(nodes, self.own) or state.main,
                 passed_at_start(worked.row),
-                begun_in_loop(worked.edge) if is_loop_closed(nodes) else None,
+                begun_in_loop(worked.edge) if told.closes_loop else None,
                 openings_in(worked.row, state.main),
             )
         return found
@@ -391,15 +394,14 @@ class Search(Struct):
         self,
         state: State,
         step: Step,
-        nodes: Sequence[Node],
-        edge: Edge,
+        told: Told,
         tried: _Tried,
         readings: Readings,
         settled: Readings = PLAIN_READING,
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
-        meant = left_on_purpose(nodes, self.size, worked, agrees)
+        meant = left_on_purpose(told.nodes, self.size, worked, agrees)
         denied = state.denied
         for all_, apart, spaced in agrees:
             denied = (
@@ -409,19 +411,26 @@ class Search(Struct):
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
         cost += evidence.departing(own, proven=proven) + evidence.stretched(own, worked)
-        below = worked.row.uses + worked.left if other_edges(nodes) else edge.stitches
         outcome = Outcome(
-            step, worked, tried.tally, agrees, below, meant, None, state.resized, readings
+            step,
+            worked,
+            tried.tally,
+            agrees,
+            tried.below,
+            meant,
+            None,
+            state.resized,
+            readings,
         )
         spiral = self.spiral and not (self.rounds_told and is_called_row(step))
-        rounds = stays_round(state, step, nodes, worked, spiral=spiral)
+        rounds = stays_round(state, step, worked, in_ring=told.in_ring, spiral=spiral)
         turned = self._turns(worked, rounds=rounds)
         in_loop = None if turned else tried.in_loop
         after = State(
             edge=tried.turned if turned else in_loop or worked.edge,
-            pending=self._pending(state, nodes, step),
-            yarn=yarn_after(nodes, state),
-            main=main_after(nodes, state, self.own),
+            pending=tried.pending,
+            yarn=told.yarn or state.yarn,
+            main=tried.main,
             in_rounds=rounds,
             finished=worked.finished,
             part=step.part,
@@ -448,11 +457,6 @@ class Search(Struct):
             )
         return found
 
-    def _pending(self, state: State, nodes: Sequence[Node], step: Step) -> Chain | None:
-        rounds = is_round(step, nodes) or state.in_rounds
-        setting = Setting(self.own, self.conventions, self.terms, self.size, rounds)
-        return trailing_chain(nodes, setting)
-
     def _turns(self, worked: WorkedRow, *, rounds: bool) -> bool:
         if worked.turned is not None:
             return worked.turned
@@ -465,9 +469,9 @@ class Search(Struct):
         result = list(states)
         for state in states:
             outcome = state.outcomes[-1]
-            printed = printed_stitches(outcome, step, self.size, state.habits_before())
-            if outcome.worked is None:
+            if outcome.worked is None or any(all(agreed) for agreed in outcome.agrees):
                 continue
+            printed = printed_stitches(outcome, step, self.size, state.habits_before())
             if printed is None:
                 edge = regrouped(state.edge, outcome, step, self.size)
             else:
@@ -475,3 +479,8 @@ class Search(Struct):
             if edge is not None:
                 result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
         return result
+
+
+def _in_rounds(state: State, step: Step, told: Told) -> bool:
+    """Whether a row is worked as a round, by its label or as the rows before it."""
+    return state.in_rounds or (step.is_round and not told.turned_back)

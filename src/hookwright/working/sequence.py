@@ -21,7 +21,7 @@ T = TypeVar("T")
 S = TypeVar("S")
 
 
-class Run(Struct, Generic[T], frozen=True):
+class Run(Struct, Generic[T], frozen=True, cache_hash=True):
     """`times` like items in a row.
 
     Attributes:
@@ -37,14 +37,14 @@ class Run(Struct, Generic[T], frozen=True):
     yarn: str | None = None
 
 
-class Repeat(Struct, Generic[T], frozen=True):
+class Repeat(Struct, Generic[T], frozen=True, cache_hash=True):
     """A few items over and over."""
 
     body: Line[T]
     times: Count
 
 
-class Group(Struct, Generic[T], frozen=True):
+class Group(Struct, Generic[T], frozen=True, cache_hash=True):
     """What is worked in one place and read as one: a shell, a V-stitch, an increase.
 
     Attributes:

@@ -121,9 +121,6 @@ def is_round_opening(nodes: Sequence[Node]) -> bool:
     return any(isinstance(node, Evenly) and node.along == "opening" for node in nodes)
 
 
-_OTHER_SIDE = re.compile(r"(?:other|opposite) side", re.IGNORECASE)
-
-
 def is_both_sides(nodes: Sequence[Node]) -> bool:
     """Whether a row on a chain goes on "along the other side of the chain"."""
     return any(

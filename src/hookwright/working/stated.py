@@ -47,6 +47,9 @@ class Habit(IntEnum):
     SPACES_TOO = 2
 
 
+HABITS = tuple(Habit)
+
+
 class Tally(Struct, frozen=True):
     """What a row leaves, by everything a pattern may count.
 
@@ -262,25 +265,38 @@ Agreement = tuple[tuple[bool, bool, bool], ...]
 
 def agreement(claim: Claim, tally: Tally, size: int) -> tuple[bool, bool, bool]:
     """Whether a count agrees, in each habit."""
-    apart = tally.beginning and any(
+    apart = bool(tally.beginning) and any(
         figure.unit == "ch" and figure.amount.at(size) == tally.beginning_chains
         for figure in claim.figures
     )
     figures = _summed(claim.figures)
     tallies = _tallies(figures, tally)
-    result = tuple(
-        any(
-            all(
-                _agrees(
-                    figure, one, size, habit, _others(figure, figures), apart=bool(apart)
-                )
-                for figure in figures
-            )
-            for one in tallies
-        )
-        for habit in Habit
+    every = _agree(figures, tallies, size, Habit.ALL, apart=apart)
+    if not (tally.beginning or tally.spaces or tally.chains):
+        return (every, every, every)  # the habits differ in what is not there
+    return (
+        every,
+        _agree(figures, tallies, size, Habit.CHAIN_APART, apart=apart),
+        _agree(figures, tallies, size, Habit.SPACES_TOO, apart=apart),
     )
-    return (result[0], result[1], result[2])
+
+
+def _agree(
+    figures: tuple[Figure, ...],
+    tallies: Iterable[Tally],
+    size: int,
+    habit: Habit,
+    *,
+    apart: bool,
+) -> bool:
+    """Whether all figures of a count agree with one of the things they may count."""
+    return any(
+        all(
+            _agrees(figure, tally, size, habit, _others(figure, figures), apart=apart)
+            for figure in figures
+        )
+        for tally in tallies
+    )
 
 
 def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:

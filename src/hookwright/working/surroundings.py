@@ -20,7 +20,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.notation.work import work_in
 from hookwright.working.fabric import Edge, PlaceKind
-from hookwright.working.nodes import QUIET, works_in_ring
+from hookwright.working.nodes import QUIET
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
@@ -38,8 +38,9 @@ def is_open(step: Step) -> bool:
 
 def lies_flat(state: State, step: Step, nodes: Sequence[Node]) -> bool:
     """Whether a round goes "evenly around" a piece in rows: its number is the maker's."""
-    evenly = any(isinstance(n, Make) and n.target and n.target.evenly for n in nodes)
-    if not evenly or state.in_rounds or not state.sides.rows:
+    if state.in_rounds or not state.sides.rows:
+        return False
+    if not any(isinstance(n, Make) and n.target and n.target.evenly for n in nodes):
         return False
     return step.is_round or any(isinstance(node, Join) for node in nodes)
 
@@ -93,9 +94,8 @@ def row_named(nodes: Sequence[Node]) -> int:
     return rows.pop() if len(rows) == 1 else 0
 
 
-_BEHIND = re.compile(
-    r"\b(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) (\d+)",
-    re.IGNORECASE,
+_BEHIND = (
+    r"\b(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) (\d+)"
 )
 
 
@@ -104,7 +104,8 @@ def _row_said(nodes: Sequence[Node]) -> int:
     for node in nodes:
         if not isinstance(node, (Remark, Yarn)):
             return 0
-        found = _BEHIND.search(node.words) if isinstance(node, Remark) else None
+        words = node.words if isinstance(node, Remark) else ""
+        found = re.search(_BEHIND, words, re.IGNORECASE)
         if found is not None:
             return int(found[1])
     return 0
@@ -190,21 +191,20 @@ def _stops_before(nodes: Sequence[Node], size: int) -> int | None:
     return until.amount.at(size)
 
 
-def is_round(step: Step, nodes: Sequence[Node]) -> bool:
-    """Whether a row called a round is one: not where it is turned without being joined."""
-    if not step.is_round or any(isinstance(node, Join) for node in nodes):
-        return step.is_round
+def is_turned_back(nodes: Sequence[Node]) -> bool:
+    """Whether a row is turned without being joined: what is called a round is none then."""
     last = next((n for n in reversed(nodes) if not isinstance(n, (Remark, Yarn))), None)
-    return not (isinstance(last, Turn) and last.turned)
+    turned = isinstance(last, Turn) and last.turned
+    return turned and not any(isinstance(node, Join) for node in nodes)
 
 
 def stays_round(
-    state: State, step: Step, nodes: Sequence[Node], worked: WorkedRow, *, spiral: bool
+    state: State, step: Step, worked: WorkedRow, *, in_ring: bool, spiral: bool
 ) -> bool:
     """Whether the row is a round, so that the next one goes on in the same direction."""
     joined = worked.closed
     if worked.turned and not joined:
         return False
-    if step.is_round or joined or works_in_ring(nodes):
+    if step.is_round or joined or in_ring:
         return True
     return spiral or state.in_rounds

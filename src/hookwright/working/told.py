@@ -1,0 +1,89 @@
+"""What do the words of a row tell before it is worked?
+
+Most rows are like another, and every size works the same words: they are asked once.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from msgspec import Struct
+
+from hookwright.notation.tree import Node, Yarn
+from hookwright.working.foundations import next_is_from_hook
+from hookwright.working.half_loops import is_loop_closed
+from hookwright.working.legs import names_leg
+from hookwright.working.nodes import turned, works_in_ring
+from hookwright.working.sides import (
+    is_along_row_ends,
+    is_both_sides,
+    is_round_opening,
+    other_edges,
+)
+from hookwright.working.surroundings import (
+    is_turned_back,
+    joins_at_beginning,
+    row_named,
+    works_in_space,
+)
+
+
+class Told(Struct, frozen=True):
+    """What the words of a row tell.
+
+    Attributes:
+        nodes: The instructions.
+        in_ring: Whether the first thing worked goes into a ring.
+        in_space: Whether the first place named is a loop or space.
+        from_hook: Whether the first thing worked goes into a chain counted from the hook.
+        at_beginning: Whether new yarn is joined where the row below began.
+        turned: Whether the work is turned, or not turned; None where nothing is said.
+        turned_back: Whether it is turned without being joined, so that it is no round.
+        closes_loop: Whether a stitch closes its last loop.
+        of_leg: Whether a leg is spoken of.
+        row: The row that all of it is worked into; 0 where none is named.
+        edges: The other edges that it names.
+        both_sides: Whether it goes on along the other side of the chain.
+        round_opening: Whether it is worked round a slit or hole.
+        along_row_ends: Whether it names nothing but the ends of rows.
+        yarn: The yarn it ends with; None where it names none.
+    """
+
+    nodes: tuple[Node, ...]
+    in_ring: bool
+    in_space: bool
+    from_hook: bool
+    at_beginning: bool
+    turned: bool | None
+    turned_back: bool
+    closes_loop: bool
+    of_leg: bool
+    row: int
+    edges: frozenset[str]
+    both_sides: bool
+    round_opening: bool
+    along_row_ends: bool
+    yarn: str | None
+
+
+@lru_cache(maxsize=1024)
+def told_by(nodes: tuple[Node, ...]) -> Told:
+    """What the instructions of a row tell."""
+    yarns = [node.name for node in nodes if isinstance(node, Yarn) and node.name]
+    return Told(
+        nodes,
+        in_ring=works_in_ring(nodes),
+        in_space=works_in_space(nodes),
+        from_hook=next_is_from_hook(nodes),
+        at_beginning=joins_at_beginning(nodes),
+        turned=turned(nodes),
+        turned_back=is_turned_back(nodes),
+        closes_loop=is_loop_closed(nodes),
+        of_leg=names_leg(nodes),
+        row=row_named(nodes),
+        edges=other_edges(nodes),
+        both_sides=is_both_sides(nodes),
+        round_opening=is_round_opening(nodes),
+        along_row_ends=is_along_row_ends(nodes),
+        yarn=yarns[-1] if yarns else None,
+    )

@@ -291,6 +291,7 @@ class Design(Struct, frozen=True):
         abbreviations: Its list of abbreviations.
         level: The skill level it states.
         noted: What its worksheet says; None where there is none.
+        is_told: Whether the text says anything beside its rows, its name apart.
     """
 
     title: str = ""
@@ -302,6 +303,7 @@ class Design(Struct, frozen=True):
     abbreviations: tuple[Abbreviation, ...] = ()
     level: Level | None = None
     noted: Noted | None = None
+    is_told: bool = False
 
     @property
     def colours(self) -> tuple[Colour, ...]:

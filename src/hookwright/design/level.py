@@ -26,6 +26,20 @@ _SAID = re.compile(
 )
 
 
+_SIGNS = (
+    "level",
+    "difficult",
+    "skill",
+    "suitable",
+    "perfect",
+    "good",
+    "great",
+    "ideal",
+    "beginner",
+)
+"""Of these words one stands in whatever `_SAID` finds."""
+
+
 @cache
 def standards() -> Mapping[str, Any]:
     """What a pattern is expected to hold, and the levels. Source: data/standards.toml."""
@@ -67,6 +81,8 @@ def level_of(source: Source, sections: tuple[SectionFound, ...]) -> Level | None
     alone = _alone().search(text)
     if alone is not None:
         return _in(text, alone.start("word"), alone.end("word"))
+    if not any(sign in text.lower() for sign in _SIGNS):
+        return None
     for said in _SAID.finditer(text):
         found = _in(text, said.start(), said.end())
         if found is not None:

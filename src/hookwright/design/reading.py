@@ -1,30 +1,40 @@
-"""The facts of a design, gathered from its text."""
+"""Does a text say anything of the design beside its rows, and what?
+
+What stands beside the rows is gathered by `gathered.py`, which bare rows do not need.
+"""
 
 from __future__ import annotations
 
-from hookwright.design.abbreviations import abbreviations_of
-from hookwright.design.facts import Design
-from hookwright.design.finished import finished_in
-from hookwright.design.gauge import gauges_in
-from hookwright.design.hooks import hooks_of
-from hookwright.design.level import level_of
+import re
+
+from hookwright.design.facts import Design, Holds
 from hookwright.design.sections import sections_of
 from hookwright.design.title import title_of
-from hookwright.design.yarns import yarns_of
 from hookwright.notation.tree import Pattern
 from hookwright.source import Source
+
+_SIGNS = (
+    "gauge", "tension", "cm", "inch", "″", "mm", "abbrev", "glossary", "level",
+    "difficult", "beginner", "easy", "intermediate", "advanced", "skill", "ball", "skein",
+    "yarn", "wool", "cotton", "colour", "color", "material", "finished", "measure", "size",
+    "stripe", "in all", "total", "altogether", "notes", "chart", "stitches used",
+)  # fmt: skip
+"""Of these words, in small letters, one stands where something is said of the design..."""
+_MARKED = re.compile(r'\d ?(?:in\b|")|\b(?:[a-h]|mc|cc)\d? ?[=:–—-] ?[a-z]')
+"""... or a length in inches, or a colour behind its letter."""
+_OF_ROWS = frozenset((Holds.TERMS, Holds.INSTRUCTIONS))
+"""Sections that say nothing of the design themselves."""
 
 
 def read_design(source: Source, pattern: Pattern) -> Design:
     """What the text says of the design beside its rows. Never fails."""
     sections = sections_of(source, pattern)
-    return Design(
-        title=title_of(source, pattern, sections),
-        sections=sections,
-        gauges=gauges_in(source, pattern, sections),
-        finished=finished_in(source, pattern, sections),
-        hooks=hooks_of(source, sections),
-        yarns=yarns_of(source, pattern, sections),
-        abbreviations=abbreviations_of(source, pattern, sections),
-        level=level_of(source, sections),
+    words = source.text.lower()
+    told = any(found.holds not in _OF_ROWS for found in sections) or any(
+        sign in words for sign in _SIGNS
     )
+    if not told and _MARKED.search(words) is None:
+        return Design(title_of(source, pattern, sections), sections)
+    from hookwright.design.gathered import gathered  # noqa: PLC0415 - bare rows need none
+
+    return gathered(source, pattern, sections)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+
 from msgspec import Struct
 
 from hookwright.design.facts import Design
+from hookwright.finding import Finding
 from hookwright.notation.tree import Pattern
 from hookwright.source import Source
 from hookwright.working.outcome import WorkedPattern
@@ -26,3 +29,7 @@ class Manuscript(Struct, frozen=True):
     worked: WorkedPattern
     design: Design
     terms: str | None
+
+
+Rule = Callable[[Manuscript], Iterator[Finding]]
+"""What looks over a manuscript, and says what is wrong with it."""

@@ -121,6 +121,8 @@ def _counted_as_one(worked: WorkedPattern, terms: str) -> Iterator[Finding]:
             continue
         meant = figures[0].unit
         slipped = _NAMED_BY_THE_OTHERS[terms].get(meant, "")
+        if not slipped or slipped not in outcome.tally.kinds:
+            continue
         kinds = {kind: n for kind, n in outcome.worked.row.kinds().items() if kind}
         if set(kinds) == {meant, slipped} and sum(kinds.values()) == figures[0].amount.at(
             0

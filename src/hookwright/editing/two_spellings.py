@@ -17,6 +17,7 @@ from hookwright.editing.word_use import (
     listed_forms,
     outside,
     row_at,
+    rows_told_again,
     words_in,
     words_used,
 )
@@ -32,8 +33,10 @@ def two_spellings(manuscript: Manuscript) -> Iterator[Finding]:
     text = manuscript.source.text
     entries = manuscript.design.abbreviations
     listed = listed_forms(entries)
-    elsewhere = list(outside(text, [entry.span for entry in entries]))
-    known = words_in(text, elsewhere) | set(listed)
+    taken = [entry.span for entry in entries]
+    elsewhere = list(outside(text, taken))
+    once = outside(text, [*taken, *rows_told_again(manuscript)])
+    known = words_in(text, once) | set(listed)
     groups = [group for group in _groups().values() if len(known & group.keys()) > 1]
     used = words_used(text, elsewhere) if groups else {}
     for spellings in groups:

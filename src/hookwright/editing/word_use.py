@@ -41,6 +41,18 @@ def rows_of(manuscript: Manuscript) -> list[Span]:
     return sorted(row.span for part in manuscript.pattern.parts for row in part.rows)
 
 
+def rows_told_again(manuscript: Manuscript) -> list[Span]:
+    """Where rows stand whose words are those of a row before them."""
+    seen: set[int] = set()
+    again: list[Span] = []
+    for part in manuscript.pattern.parts:
+        for row in part.rows:  # rows written alike share their instructions
+            if row.body and id(row.body) in seen:
+                again.append(row.span)
+            seen.add(id(row.body))
+    return again
+
+
 def row_at(manuscript: Manuscript, at: int) -> tuple[RowText | None, str]:
     """The row that holds a place, and its part."""
     for part in manuscript.pattern.parts:

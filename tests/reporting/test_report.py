@@ -97,7 +97,7 @@ def test_a_report_has_its_sections_in_order() -> None:
     assert list(page.of("h2")) == [
         "To mend and to look at", "What was proven", "Advice", "Row by row",
     ]  # fmt: skip
-    assert list(page.of("h3")) == ["Worksheet", "Rows", "Materials"]
+    assert list(page.of("h3")) == ["Worksheet", "Rows", "Terms", "Materials"]
     assert "3 rows, 2 findings: 1 to mend, 1 to look at." in list(page.of("p"))
 
 
@@ -193,7 +193,7 @@ def test_a_pattern_is_never_taken_for_marks_of_the_page() -> None:
 
 
 def test_a_pattern_is_never_taken_for_marks_of_markdown() -> None:
-    title = "*Eider* [Strip](x) <b> | `a` # _b_ ~c~"
+    title = "The *Eider* [Strip](x) <b> | `a` # _b_ ~c~ d"
     text = as_markdown(report_of(strip(STRIP.replace("Eider Strip", title))))
     assert "\\*Eider\\* \\[Strip\\](x) \\<b\\> \\| \\`a\\` \\# \\_b\\_ \\~c\\~" in text
     assert "<" not in text.replace("<!--", "").replace("\\<", "")

@@ -86,4 +86,4 @@ def test_rows_5_to_25_are_no_whole_number_of_pairs() -> None:
     )
     assert len(range(5, 26)) % 2 == 1
     told = [f.rule for f in check(Source(text.format(25), "rows.md")).findings]
-    assert told == ["row-range"]
+    assert told.count("row-range") == 1

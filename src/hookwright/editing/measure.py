@@ -1,23 +1,38 @@
 """Do the sizes that are told agree with themselves, the gauge, the rows and the stripes?
 
-Four questions under one name, each in a module of its own.
+Four questions under one name, each in a module of its own, which is imported where a text
+may ask it.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
-from hookwright.editing.against_gauge import against_gauge
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.rows_in_all import rows_in_all
-from hookwright.editing.same_length import told_twice
-from hookwright.editing.stripe_counts import stripe_counts
 from hookwright.finding import Finding
+
+_OF_STRIPES = ("stripe", "sequence", "colour", "color", "yarn")
 
 
 def measure_findings(manuscript: Manuscript) -> Iterator[Finding]:
     """Lengths in two units, stitches and rows at the gauge, stripes, and rows in all."""
-    yield from told_twice(manuscript)
-    yield from against_gauge(manuscript)
-    yield from stripe_counts(manuscript)
+    design, words = manuscript.design, manuscript.source.text.lower()
+    if _METRIC.search(words) and _IMPERIAL.search(words):
+        from hookwright.editing.same_length import told_twice  # noqa: PLC0415
+
+        yield from told_twice(manuscript)
+    if design.gauges and design.finished:
+        from hookwright.editing.against_gauge import against_gauge  # noqa: PLC0415
+
+        yield from against_gauge(manuscript)
+    if any(sign in words for sign in _OF_STRIPES):
+        from hookwright.editing.stripe_counts import stripe_counts  # noqa: PLC0415
+
+        yield from stripe_counts(manuscript)
     yield from rows_in_all(manuscript)
+
+
+_METRIC = re.compile(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:cm|mm|cent|m\b|met)")
+_IMPERIAL = re.compile(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:in|[\"”″]|f(?:ee)?t\b|y(?:ar)?d)")

@@ -16,6 +16,7 @@ from hookwright.editing.multiple import multiple_findings
 from hookwright.editing.references import missing_references
 from hookwright.editing.row_labels import label_findings
 from hookwright.editing.row_sets import row_sets
+from hookwright.editing.rules_of_design import rules_of_design
 from hookwright.editing.side import side_findings
 from hookwright.editing.terms_unstated import terms_unstated
 from hookwright.editing.too_deep import too_deep
@@ -43,11 +44,5 @@ RULES: tuple[Rule, ...] = (
 
 def tech_edit(manuscript: Manuscript) -> list[Finding]:
     """Every finding of every rule."""
-    rules = RULES
-    design = manuscript.design
-    if design.is_told or design.noted or manuscript.pattern.sizes:
-        # bare rows need none of them
-        from hookwright.editing.rules_of_design import RULES_OF_DESIGN  # noqa: PLC0415
-
-        rules = (*RULES, *RULES_OF_DESIGN)
+    rules = (*RULES, *rules_of_design(manuscript))
     return [finding for rule in rules for finding in rule(manuscript)]

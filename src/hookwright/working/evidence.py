@@ -260,7 +260,7 @@ def _stands_at_hook(steps: Iterable[Step], terms: str) -> dict[int, bool]:
 
 def readings_to_try(asked: frozenset[Choice]) -> Iterator[Readings]:
     """Answers to a row's questions other than the plain ones: single ones, then pairs."""
-    questions = sorted(asked, key=lambda choice: DEPARTING.get(choice, 5))
+    questions = sorted(asked, key=lambda choice: (DEPARTING.get(choice, 5), choice))
     for size in (1, 2, 3):
         for some in combinations(questions, size):
             yield frozenset(some)

@@ -142,10 +142,12 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
 def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
     """ "Ch 2, dc in next st (counts as dc2tog)": chain and stitch are one decrease."""
     decrease = _decrease_named(reader, tokens)
+    if decrease is None:
+        return False
     worked = [item for item in reader.items if not isinstance(item, (Remark, Yarn))]
     last, others = worked[-1], worked[:-1]
     begins = others and isinstance(others[0], Chain) and not reader.depth
-    if decrease is None or not isinstance(last, Make) or not begins:
+    if not isinstance(last, Make) or not begins:
         return False
     if not all(isinstance(item, Skip) for item in others[1:]):
         return False

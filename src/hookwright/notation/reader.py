@@ -24,6 +24,9 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 
+_MAY_CHANGE = 4
+"""How many of the items read last may still be put together into others."""
+
 
 class Reader(Struct):
     """One row being read.
@@ -38,6 +41,7 @@ class Reader(Struct):
         sentence: Where the present sentence begins among the items.
         mark: The last mark passed, which tells a count from an instruction.
         yarns: Words in the names of yarns, lower case.
+        workless: How many of the items are known to work nothing.
     """
 
     cursor: Cursor
@@ -49,6 +53,7 @@ class Reader(Struct):
     sentence: int = 0
     mark: Kind = Kind.LINE
     yarns: frozenset[str] = frozenset()
+    workless: int = 0
 
     def add(self, item: Item) -> bool:
         """Keep an item; true, so that a reader can end with it."""
@@ -76,11 +81,16 @@ class Reader(Struct):
         return self.items[-1] if self.items else None
 
     def has_work(self) -> bool:
-        """Whether anything has been worked: a count needs something to count."""
-        return any(
-            isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail, Evenly))
-            for item in self.items
-        )
+        """Whether anything has been worked: a count needs something to count.
+
+        Long words without any work are not looked through again each time.
+        """
+        known = min(self.workless, len(self.items))
+        for item in self.items[max(0, known - _MAY_CHANGE) :]:
+            if isinstance(item, (Make, InOnePlace, Repeat, Recall, Tail, Evenly)):
+                return True
+        self.workless = len(self.items)
+        return False
 
     def inner(self) -> Reader:
         """A reader for what stands inside brackets here."""

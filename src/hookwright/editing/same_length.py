@@ -73,9 +73,9 @@ def _in_two_units(source: Source, design: Design) -> Iterator[Told]:
     for found in _MARKED.finditer(source.text):
         if found.start() < done_until:
             continue
-        line = source.line_span(source.line_of(found.start()))
-        line = Span(line.start, min(line.end, line.start + _LONGEST))
-        done_until = max(line.end, found.end())
+        whole = source.line_span(source.line_of(found.start()))
+        line = Span(whole.start, min(whole.end, whole.start + _LONGEST))
+        done_until = max(whole.end, found.end())
         if _IMPERIAL.search(source.text, line.start, line.end) is None:
             continue
         for told in lengths_in(source.text, line.start, line.end):

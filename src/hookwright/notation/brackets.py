@@ -17,6 +17,8 @@ from hookwright.notation.recalls import read_recall
 from hookwright.notation.targets import read_between, read_ordinal_from_hook, read_target
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import (
+    DEEPEST,
+    TOO_DEEP,
     Chain,
     InOnePlace,
     Make,
@@ -34,8 +36,6 @@ from hookwright.notation.tree import (
 )
 from hookwright.notation.work import is_work
 from hookwright.source import Span
-
-DEEPEST = 60
 
 
 def read_bracket(reader: Reader) -> bool:
@@ -72,7 +72,7 @@ def _too_deep(reader: Reader) -> bool:
     start = cursor.at
     while not cursor.done():
         cursor.step()
-    return reader.add(Unread(cursor.span_from(start), "brackets"))
+    return reader.add(Unread(cursor.span_from(start), TOO_DEEP))
 
 
 def _inside(cursor: Cursor) -> tuple[list[Token], int]:

@@ -58,6 +58,8 @@ def _told_for_all(reader: Reader) -> bool:
     if reader.mark not in (Kind.STOP, Kind.SEMICOLON, Kind.LINE) or reader.depth:
         return False
     start = at = cursor.at
+    if not any(token.text in CHAIN_NOUNS for token in cursor.tokens[start : start + 3]):
+        return False
     while cursor.tokens[at].kind not in _ENDS_CLAUSE:
         at += 1
     words = [token.text for token in cursor.tokens[start:at]]

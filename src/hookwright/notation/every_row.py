@@ -23,6 +23,9 @@ _EDGE = frozenset(
 _STOPS = (Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.COLON)
 
 
+_LONGEST = 120  # words and marks of such a sentence
+
+
 _SUCH_ROWS = Sayings(
     f"{a}{row} {that}"
     for a, rows in (("a ", "row round"), ("any ", "row round"), ("", "rows rounds"))
@@ -40,6 +43,8 @@ def read_every_row(reader: Reader) -> bool:
     start = at = cursor.at
     while cursor.tokens[at].kind not in _STOPS:
         at += 1
+        if at > start + _LONGEST:
+            return False
     sentence = cursor.tokens[start:at]
     of_such_rows = cursor.take_any(_SUCH_ROWS) or _tells_of_edges(sentence)
     if not of_such_rows and (not _tells_of_rows(sentence) or _works(cursor, sentence)):

@@ -4,9 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from hookwright.notation.tree import InOnePlace, Node, Repeat, Tail
+from hookwright.notation.tree import DEEPEST, InOnePlace, Node, Repeat, Tail
 
 _GROUPS = (Repeat, InOnePlace, Tail)
+
+
+def is_too_deep(nodes: Sequence[Node]) -> bool:
+    """Whether groups stand in one another deeper than they may."""
+    waiting = [(node, 1) for node in nodes if isinstance(node, _GROUPS)]
+    while waiting:
+        group, depth = waiting.pop()
+        if depth > DEEPEST:
+            return True
+        waiting.extend((one, depth + 1) for one in group.body if isinstance(one, _GROUPS))
+    return False
 
 
 def nested(nodes: Sequence[Node]) -> Iterator[Node]:

@@ -28,6 +28,7 @@ _GOING_ON = (
     "carry", "go", "going", "just", "working", "with", "again",
     "is", "are", "all", "both",
 )  # fmt: skip
+_MOST_ON = 8
 _TURNS = Sayings((
     "by turns", "in turn", "in turns", "by turn", "alternately", "alternating",
     "one after the other", "turn and turn about",
@@ -42,8 +43,9 @@ def read_recall(cursor: Cursor) -> Recall | None:
     start = cursor.at
     cursor.take_kind(Kind.OPEN)
     _turns(cursor)
-    while cursor.take_word(*_GOING_ON):
-        pass
+    for _ in range(_MOST_ON):
+        if not cursor.take_word(*_GOING_ON):
+            break
     led = _lead(cursor)
     if led and not cursor.is_word("i", "you"):
         recall = (

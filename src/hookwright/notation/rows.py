@@ -36,6 +36,7 @@ from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
+from hookwright.notation.nested import is_too_deep
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
 from hookwright.notation.phrases import (
@@ -65,16 +66,28 @@ from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_i
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
-from hookwright.notation.tree import Claim, Node, Repeat
+from hookwright.notation.tree import TOO_DEEP, Claim, Node, Repeat, Unread
 from hookwright.notation.unread import read_other_word
 from hookwright.notation.work import is_work
 from hookwright.notation.yarns import read_bare_yarn, read_yarn
+from hookwright.source import Span
 
 
 def read_row(
     cursor: Cursor, text: str, yarns: frozenset[str] = frozenset()
 ) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
-    """The nodes and printed counts of a row."""
+    """The nodes and printed counts of a row; one that nobody could follow is not read."""
+    not_read = (Unread(Span(0, len(text)), TOO_DEEP),), ()
+    try:
+        nodes, claims = _read(cursor, text, yarns)
+    except RecursionError:
+        return not_read
+    return not_read if is_too_deep(nodes) else (nodes, claims)
+
+
+def _read(
+    cursor: Cursor, text: str, yarns: frozenset[str]
+) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
     words = {token.text for token in cursor.tokens}
     readers = frozenset(
         read for read in _READERS if not words.isdisjoint(_SIGNS.get(read, words))

@@ -353,6 +353,11 @@ class Remark(Struct, frozen=True, cache_hash=True):
     words: str = ""
 
 
+DEEPEST = 60
+"""So deep brackets and repeats may stand in one another."""
+TOO_DEEP = "fewer brackets and repeats in one another"
+"""What is meant by words that stand deeper in one another than anybody writes."""
+
 TOO_LONG = "a number of nine digits or fewer"
 """What is meant by a number too long to be one: it is told where it stands."""
 

@@ -10,6 +10,8 @@ from msgspec.structs import replace
 
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.tree import (
+    DEEPEST,
+    TOO_DEEP,
     TOO_LONG,
     Claim,
     InOnePlace,
@@ -332,13 +334,21 @@ def _unread_finding(node: Unread, row: RowText, part: str, word: str) -> Finding
     numbers = row.label.numbers if row.label else ()
     span = row.place(node.span)
     likely = f' Perhaps "{node.likely}" is meant.' if node.likely else ""
+    message = f'"{word}" is not a stitch known here.{likely}'
+    why = "Correct it, or define it among the special stitches."
+    edit = Edit(span, node.likely) if node.likely else None
+    if node.likely == TOO_DEEP:
+        message = (
+            f"Here brackets and repeats stand more than {DEEPEST} deep in one another."
+        )
+        why, edit = "Look at the marks: one may never be closed.", None
     return Finding(
         "unknown-word",
         Severity.ERROR,
         span,
-        f'"{word}" is not a stitch known here.{likely}',
-        "Correct it, or define it among the special stitches.",
-        edit=Edit(span, node.likely) if node.likely else None,
+        message,
+        why,
+        edit=edit,
         row=row.label.text if row.label else None,
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,

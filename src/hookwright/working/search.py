@@ -158,12 +158,19 @@ class Search(Struct):
         """The best readings of one more row, the likeliest first."""
         nexts: dict[object, State] = {}
         for state in states:
-            for new in self._readings(enter(state, step), step):
+            for new in self._readings_or_open(enter(state, step), step):
                 key = (new.edge, new.pending, new.in_rounds, new.rests)
                 old = nexts.get(key)
                 if old is None or new.total() < old.total():
                     nexts[key] = new
         return sorted(nexts.values(), key=State.total)[: evidence.MOST_STATES]
+
+    def _readings_or_open(self, state: State, step: Step) -> list[State]:
+        """The readings of a row; with more open repeats than can be tried, it is open."""
+        try:
+            return self._readings(state, step)
+        except RecursionError:
+            return [self._open(state, step)]
 
     def _readings(self, state: State, step: Step) -> list[State]:
         chain, rest = split_foundation(step, state, self.size)

@@ -140,10 +140,18 @@ class Worker(Struct):
 
     def work_list(self, hook: Hook, nodes: Sequence[Node], *, top: bool = False) -> None:
         """Works nodes in order; an open repeat tries its ends with the nodes after it."""
+        rest: Sequence[Node] | None = nodes
+        while rest is not None:
+            rest = self._work_some(hook, rest, top=top)
+
+    def _work_some(
+        self, hook: Hook, nodes: Sequence[Node], *, top: bool
+    ) -> Sequence[Node] | None:
+        """Works nodes up to some that are put otherwise first; what is left, or None."""
         for i, node in enumerate(nodes):
             if isinstance(node, Repeat):
                 if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
-                    return
+                    return None
                 continue
             if isinstance(node, Evenly) and node.along:
                 self._along(hook, node)
@@ -151,19 +159,17 @@ class Worker(Struct):
             evenly = node if isinstance(node, Evenly) else follows_each(nodes[i:])
             if evenly is not None:
                 rest = nodes[i + (1 if evenly is node else 2) :]
-                self.work_list(hook, [*self._spread(hook, node, evenly), *rest], top=top)
-                return
+                return [*self._spread(hook, node, evenly), *rest]
             several = each_row(nodes[i:])
             if len(several) > 1:
                 rest = nodes[i + reach_of(nodes[i:], len(several)) :]
                 last = up_to_next(several[-1], rest)
                 each_of_kinds(hook, several, last, self.own, self._group_in)
-                self.work_list(hook, rest, top=top)
-                return
+                return rest
             follow = self.one(hook, up_to_next(node, nodes[i + 1 :]), i, nodes)
             if follow is not None:
-                self.work_list(hook, [follow, *nodes[i + 1 :]], top=top)
-                return
+                return [follow, *nodes[i + 1 :]]
+        return None
 
     def _along(self, hook: Hook, node: Evenly) -> None:
         """So many stitches along a side or round an opening, whatever is there."""

@@ -47,6 +47,7 @@ class Piece(Struct, frozen=True):
     Attributes:
         rows: Its rows in working order.
         edging_rows: How many rows of edging lie on both sides of it together.
+        edging_stitches: The stitch that each row of edging is worked in; "" for several.
         open_ended: Whether its number of rows is left to the maker.
         alone: Whether it is the only part beside edgings.
     """
@@ -55,6 +56,7 @@ class Piece(Struct, frozen=True):
     edging_rows: int
     open_ended: bool
     alone: bool
+    edging_stitches: tuple[str, ...] = ()
 
     @property
     def in_rounds(self) -> bool:
@@ -81,6 +83,7 @@ def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
         sum(1 + o.step.is_round for o in edging_rows),
         _is_open(pattern, parts, rows, text),
         len(parts) == 1,
+        tuple(main_stitch_of(o.worked) for o in edging_rows),
     )
 
 

@@ -77,7 +77,11 @@ def _worked(manuscript: Manuscript) -> set[str]:
     made.update(told.stitch for told in pattern.definitions if told.stitch)
     if "st" in made:
         return set()
-    slips = {name for name, often in made.items() if often == 1 and _is_of_others(name, manuscript)}
+    slips = {
+        name
+        for name, often in made.items()
+        if often == 1 and _is_of_others(name, manuscript)
+    }
     return {_bare(name, manuscript) for name in made if name not in slips}
 
 
@@ -130,7 +134,10 @@ def _lines_of_gauge(manuscript: Manuscript) -> set[int]:
         found.update(range(first, last + 1))
     for section in manuscript.design.sections:
         if section.holds is Holds.GAUGE:
-            first, last = source.line_of(section.body.start), source.line_of(section.body.end)
+            first, last = (
+                source.line_of(section.body.start),
+                source.line_of(section.body.end),
+            )
             found.update(range(first, min(last, first + _MOST_LINES) + 1))
     return found
 

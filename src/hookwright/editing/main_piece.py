@@ -71,7 +71,7 @@ class Piece(Struct, frozen=True):
 
 def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
     """The rows beside edgings; None where a part is made several times."""
-    own = [o for o in working.outcomes if o.worked is not None]
+    own = [o for o in working.outcomes if o.worked is not None or o.is_open]
     edging = {o.step.part for o in own if _is_edging(pattern.parts[o.step.part].name)}
     edging_rows = [o for o in own if o.step.part in edging or _is_edging(o.step.label)]
     rows = tuple(o for o in own if o not in edging_rows) if edging_rows else tuple(own)
@@ -80,7 +80,7 @@ def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
         return None
     return Piece(
         rows,
-        sum(1 + o.step.is_round for o in edging_rows),
+        sum(1 + (o.step.is_round or o.is_open) for o in edging_rows),
         _is_open(pattern, parts, rows, text),
         len(parts) == 1,
         tuple(main_stitch_of(o.worked) for o in edging_rows),

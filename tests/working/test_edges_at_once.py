@@ -16,11 +16,15 @@ _CLOTH = (
     [
         "Edging: Ch 1, sc in each st and in each row-end, with 3 sc in each corner, join. (178 sc)",
         "Border: Ch 1, sc in each st and row end around, 3 sc in each corner, join. (178 sc)",
-        "Edging: Ch 1, 1 sc in each st and 1 sc in the end of each row around, 3 sc in each "
-        "corner, sl st in first sc. (178 sc)",
+        (
+            "Edging: Ch 1, 1 sc in each st and 1 sc in the end of each row around, 3 sc in each "
+            "corner, sl st in first sc. (178 sc)"
+        ),
         "Edging: Ch 1, sc in each row end and in each st around, 3 sc in each corner, join. (178 sc)",
-        "Rnd 1: Ch 1, sc in each st and each row end around, 3 sc in each corner, join. (178 sc)\n"
-        "Rnd 2: Ch 1, sc in each sc around, 3 sc in center sc of each corner, join. (186 sc)",
+        (
+            "Rnd 1: Ch 1, sc in each st and each row end around, 3 sc in each corner, join. (178 sc)\n"
+            "Rnd 2: Ch 1, sc in each sc around, 3 sc in center sc of each corner, join. (186 sc)"
+        ),
     ],
 )
 def test_it_is_not_accused_nor_proven(edging: str) -> None:
@@ -32,9 +36,11 @@ def test_it_is_not_accused_nor_proven(edging: str) -> None:
 @pytest.mark.parametrize(
     "edging",
     [
-        "Edging: Ch 1, sc in each st across, 3 sc in corner, sc in each row end down the side, "
-        "3 sc in corner, sc in each ch along foundation, 3 sc in corner, sc in each row end up "
-        "the side, 2 sc in first corner, join. (170 sc)",
+        (
+            "Edging: Ch 1, sc in each st across, 3 sc in corner, sc in each row end down the side, "
+            "3 sc in corner, sc in each ch along foundation, 3 sc in corner, sc in each row end up "
+            "the side, 2 sc in first corner, join. (170 sc)"
+        ),
         "Row 46: Ch 1, sc in each st across, turn. (41 sc)",
     ],
 )

@@ -41,7 +41,8 @@ _BETWEEN = re.compile(
 _TIMES = rf"(?:\d{{1,4}}|{'|'.join(_NUMBERS)})"
 _AGAIN = re.compile(
     r"[ \t]{0,4}[.;,:)]?[ \t]{0,4}(?:"
-    r"(?:(?:the|this|that|whole|stripe|colou?r|sequence|order|is|are|and|then)[ \t]{1,4}){0,6}"
+    r"(?:(?:the|this|that|whole|stripe|colou?r|sequence|order|is|are|and|then)"
+    r"[ \t]{1,4}){0,6}"
     r"\b(?P<repeat>rep(?:eat(?:ed)?)?|work(?:ed)?|do(?:ne)?|used?|follow(?:ed)?|make|made)\b"
     r"[^.\n;:\d]{0,50}?"
     r"(?:[ \t]\d{1,3}[ \t-](?:rows?|rnds?|rounds?|stripes?)\b[^.\n;:\d]{0,30}?)?"
@@ -67,10 +68,11 @@ _BRACKETED = re.compile(
     re.IGNORECASE,
 )
 _THEN = re.compile(
-    r"[ \t]{0,4}[,.;]?[ \t]{0,4}(?:(?:and[ \t]{1,4})?(?:(?:the|this)[ \t]{1,4}\w{3,12}[ \t]{1,4})?"
+    r"[ \t]{0,4}[,.;]?[ \t]{0,4}(?:(?:and[ \t]{1,4})?"
+    r"(?:(?:the|this)[ \t]{1,4}\w{3,12}[ \t]{1,4})?"
     r"(?:then|end(?:s|ing)?|finish(?:es|ing)?|followed)\b"
-    r"(?:[ \t]{1,4}(?:with|by|off|on|work|working|end|finish|a last|a final))*|(?:and )?plus)"
-    r"[ \t]{0,4}",
+    r"(?:[ \t]{1,4}(?:with|by|off|on|work|working|end|finish|a last|a final))*"
+    r"|(?:and )?plus)[ \t]{0,4}",
     re.IGNORECASE,
 )
 _AND = re.compile(r"[ \t]{0,4}(?:[,;+]|\band\b)[ \t]{0,4}")

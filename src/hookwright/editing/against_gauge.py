@@ -164,7 +164,8 @@ _EDGING_ROW_MM = Fraction(15)
 
 _BEFORE_EDGING = re.compile(
     r"\b(?:before|without|excluding|excl\.?|not (?:counting|including)|minus|less)"
-    r"(?:[ \t](?:adding|working|the|its|any|a))*[ \t](?:borders?|edgings?|edges?|trim|fringe)\b",
+    r"(?:[ \t](?:adding|working|the|its|any|a))*"
+    r"[ \t](?:borders?|edgings?|edges?|trim|fringe)\b",
     re.IGNORECASE,
 )
 

@@ -16,7 +16,7 @@ from hookwright.finding import Finding, Severity
 
 
 def gauge_state(manuscript: Manuscript) -> Iterator[Finding]:
-    """Advice for every gauge that leaves its state or stitch open, and one that fits nothing."""
+    """Advice where state or stitch is left open, a warning where no row has the stitch."""
     yield from gauge_stitch(manuscript)
     gauges = manuscript.design.gauges
     stitch_told = any(gauge.stitch for gauge in gauges)

@@ -31,8 +31,9 @@ _CHART = re.compile(r"\bcharts?\b", re.IGNORECASE)
 def gauge_stitch(manuscript: Manuscript) -> Iterator[Finding]:
     """A warning for the gauge in a stitch that is neither worked nor named elsewhere."""
     gauges = [gauge for gauge in manuscript.design.gauges if not gauge.loose]
-    named = {gauge: _plainly_named(gauge.stitch) for gauge in gauges if gauge.stitch}
-    if not named or len(named) < len(manuscript.design.gauges) or not all(named.values()):
+    found = [(gauge, _plainly_named(gauge.stitch)) for gauge in gauges]
+    named = {gauge: stitch for gauge, stitch in found if stitch is not None}
+    if not named or len(named) < len(manuscript.design.gauges):
         return
     worked = _worked(manuscript)
     if not worked or any(

@@ -55,7 +55,7 @@ def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
                     yield _told(str(amount), numbers, span, row, part.name, sizes)
 
 
-def _told(  # noqa: PLR0913 - what a finding of a row is made of
+def _told(
     words: str, count: int, span: Span, row: RowText, part: str, sizes: int
 ) -> Finding:
     numbers = row.label.numbers if row.label else ()

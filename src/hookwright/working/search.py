@@ -172,7 +172,7 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
-        at_once = names_edges_at_once(state, step, rest)
+        at_once = names_edges_at_once(state, rest)
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))

@@ -50,7 +50,7 @@ def lies_flat(state: State, step: Step, nodes: Sequence[Node]) -> bool:
 _ONE_EDGE = ("underside", "sp", "ch", "ring")
 
 
-def names_edges_at_once(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
     """Whether a border tells all edges of a flat piece in one phrase.
 
     "Sc in each st and in each row end, 3 sc in each corner, join": the stitches above and

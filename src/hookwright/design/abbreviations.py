@@ -72,12 +72,12 @@ def abbreviations_of(
 def _stops(
     source: Source, pattern: Pattern, sections: Iterable[SectionFound]
 ) -> Sequence[int]:
-    """Where a list ends at the latest: at rows and at other headings."""
+    """Where a list ends at the latest: at rows with numbers and at other headings."""
     ends = {
         row.span.start
         for part in pattern.parts
         for row in part.rows
-        if row.label is not None
+        if row.label is not None and row.label.numbers
     }
     ends |= {s.heading.start for s in sections if s.holds is not Holds.ABBREVIATIONS}
     return sorted({*ends, len(source.text), len(source.text) + 1})
@@ -112,15 +112,26 @@ def _begins(source: Source, head: re.Match[str]) -> int | None:
 def _in_list(
     source: Source, start: int, stop: int, doubtful: Sequence[int]
 ) -> Iterator[Abbreviation]:
-    """The entries from here on, to the gap behind which there is none."""
+    """The entries from here on, to the gap behind which there is none.
+
+    A line that was read as a row, "Shell - 5 dc in one st", is one where another follows.
+    """
     any_yet = False
+    waiting: list[Abbreviation] | None = None  # read as a row, and maybe among entries
     for line in _lines(source, start, stop):
         entries = entries_in(source.text, line.start, line.end)
+        sure = all(is_abbreviation(entry.word, entry.meaning) for entry in entries)
         doubts = bisect_left(doubtful, line.start) < bisect_left(doubtful, line.end)
-        if doubts and not all(
-            is_abbreviation(entry.word, entry.meaning) for entry in entries
-        ):
-            return
+        if doubts and not sure:
+            if waiting is not None:
+                return
+            waiting = entries
+            continue
+        if waiting is not None:
+            if not (entries and sure):
+                return
+            yield from waiting
+            waiting = None
         yield from entries
         if any_yet and line.gap and not entries:
             return

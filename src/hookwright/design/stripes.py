@@ -38,16 +38,29 @@ _STRIPE = re.compile(
 _BETWEEN = re.compile(
     r"[ \t]{0,4}(?:[,;/+][ \t]{0,4})?(?:\b(?:and|then|and then|followed by)\b[ \t]{0,4})?$"
 )
+_TIMES = rf"(?:\d{{1,4}}|{'|'.join(_NUMBERS)})"
 _AGAIN = re.compile(
-    r"[ \t]{0,4}[.;,:)]?[ \t]{0,4}(?:\b(?P<repeat>rep(?:eat)?|work|do|use|follow|make)\b"
+    r"[ \t]{0,4}[.;,:)]?[ \t]{0,4}(?:"
+    r"(?:(?:the|this|that|whole|stripe|colou?r|sequence|order|is|are|and|then)"
+    r"[ \t]{1,4}){0,6}"
+    r"\b(?P<repeat>rep(?:eat(?:ed)?)?|work(?:ed)?|do(?:ne)?|used?|follow(?:ed)?|make|made)\b"
     r"[^.\n;:\d]{0,50}?"
-    r"(?:[ \t]\d{1,3}[ \t](?:rows?|rnds?|rounds?|stripes?)\b[^.\n;:\d]{0,20}?)?"
-    r"[ \t](?P<times>\d{1,4}|"
-    + "|".join(_NUMBERS)
-    + r")(?P<more>[ \t]{1,4}more)?(?:[ \t]{1,4}times\b|(?<=once)|(?<=twice))"
+    r"(?:[ \t]\d{1,3}[ \t-](?:rows?|rnds?|rounds?|stripes?)\b[^.\n;:\d]{0,30}?)?"
+    rf"[ \t](?P<times>{_TIMES})"
+    r"(?P<more>[ \t]{1,4}more)?(?:[ \t]{1,4}times\b|(?<=once)|(?<=twice))"
     r"(?P<more2>[ \t]{1,4}more)?(?P<all>[ \t]{1,4}in (?:all|total)|[ \t]{1,4}altogether)?)",
     re.IGNORECASE,
 )
+_SO_OFTEN = re.compile(
+    r"[ \t]{0,4}(?:"
+    rf"[.;:–—][ \t]{{0,4}}(?P<times>{_TIMES})[ \t]{{1,4}}times\b(?![ \t]{{1,4}}more)"
+    r"(?:[ \t]{1,4}over\b)?"
+    rf"|,?[ \t]{{0,4}}(?P<over>{_TIMES})[ \t]{{1,4}}times over\b"
+    rf"|[.;:][ \t]{{0,4}}(?P<sets>{_TIMES})[ \t]{{1,4}}(?:full |whole |complete )?"
+    r"(?:stripe |colou?r )?(?:sequences|repeats|repetitions)\b)",
+    re.IGNORECASE,
+)
+"""Times without a verb: "...: six times over", "... Six sequences"."""
 _BRACKETED = re.compile(
     r"[ \t]{0,4}[)\]*][ \t]{0,4}(?:x[ \t]?)?(?P<times>\d{1,4}|"
     + "|".join(_NUMBERS)
@@ -55,12 +68,27 @@ _BRACKETED = re.compile(
     re.IGNORECASE,
 )
 _THEN = re.compile(
-    r"[ \t]{0,4}[,.;]?[ \t]{0,4}(?:(?:and[ \t]{1,4})?(?:then|end(?:ing)?|finish(?:ing)?)\b"
-    r"(?:[ \t]{1,4}(?:with|by|off|work|working))*|plus)[ \t]{0,4}",
+    r"[ \t]{0,4}[,.;]?[ \t]{0,4}(?:(?:and[ \t]{1,4})?"
+    r"(?:(?:the|this)[ \t]{1,4}\w{3,12}[ \t]{1,4})?"
+    r"(?:then|end(?:s|ing)?|finish(?:es|ing)?|followed)\b"
+    r"(?:[ \t]{1,4}(?:with|by|off|on|work|working|end|finish|a last|a final))*"
+    r"|(?:and )?plus)[ \t]{0,4}",
     re.IGNORECASE,
 )
+_AND = re.compile(r"[ \t]{0,4}(?:[,;+]|\band\b)[ \t]{0,4}")
+_MORE_ROWS = re.compile(
+    r"[^.;\n]{0,60}?\b(?:rows?|rnds?|rounds?|stripes?|sequence|colou?rs?)\b", re.IGNORECASE
+)
+_WHOLE = (
+    r"(?:throw|blanket|scarf|piece|shawl|afghan|cloth|wrap|runner|rug|sequence|cowl|panel|"
+    r"whole|stripes)"
+)
 _IN_ALL = re.compile(
-    r"(?P<mark>(?:[:=(,;.–—-]|\b(?:for|making|makes|which|is|are|a)\b|[ \t]){0,12})"
+    r"(?:[ \t]{1,4}at the end)?"
+    r"(?P<mark>(?:[:=(,;.–—-]|\b(?:for|making|makes?|gives?|giving|which|is|are|a|so|there)\b"
+    r"|[ \t]){0,12}"
+    rf"(?P<whole>(?:the|this)[ \t]{{1,4}}(?:whole[ \t]{{1,4}})?{_WHOLE}[ \t]{{1,4}}"
+    r"(?:has|have|is|are|comes? to|takes?)[ \t]{1,4}(?:of[ \t]{1,4})?)?)"
     r"(?P<lead>(?:total of|total:?|in all:?)[ \t]{1,4})?"
     rf"(?P<number>\d{{1,5}})[ \t]{{1,4}}(?P<unit>{_ROWS}|stripes?)\b"
     r"(?P<all>[ \t]{1,4}(?:in (?:all|total)|altogether|total))?",
@@ -163,15 +191,23 @@ def _plan(text: str, at: int, end: int) -> StripePlan:
     after: tuple[Stripe, ...] = ()
     again = _AGAIN.match(text, behind, end)
     bracketed = _BRACKETED.match(text, behind, end) if text[at - 1 : at] in "([*" else None
+    often = _SO_OFTEN.match(text, behind, end)
     if bracketed is not None:
         times, behind = (_number(bracketed["times"]),), bracketed.end()
     elif again is not None:
         times, behind = _times(again), again.end()
+    elif often is not None:
+        number = often["times"] or often["over"] or often["sets"]
+        times, behind = (_number(number),), often.end()
     if times:
         then = _THEN.match(text, behind, end)
+        if then is None and again is None:
+            then = _AND.match(text, behind, end)
         if then is not None:
             after, last = _sequence(text, then.end(), end)
             behind = last if after else behind
+            if not after and _MORE_ROWS.match(text, then.end(), end):
+                times = ()  # "then the first two stripes once more": nobody knows
     total = _IN_ALL.match(text, behind, end)
     if total is None or not _is_total(total):
         return StripePlan(Span(at, behind), stripes, times, after)
@@ -192,11 +228,13 @@ def _number(word: str) -> int:
 
 def _is_total(found: re.Match[str]) -> bool:
     """Whether a number of rows is said to be the sum: ": 110 rows", "85 rows in all"."""
-    if found["all"] or found["lead"]:
+    if found["all"] or found["lead"] or found["whole"]:
         return True
-    return (
-        found["mark"].strip()[:1] in tuple(":=(–—") and "for" not in found["mark"].lower()
-    )
+    mark = found["mark"].lower().strip()
+    return _SUMS_UP.search(mark) is not None and "for" not in mark
+
+
+_SUMS_UP = re.compile(r"[:=(–—]|\b(?:making|makes?|giv(?:es?|ing)|so)\b")
 
 
 def _sequence(text: str, at: int, end: int) -> tuple[tuple[Stripe, ...], int]:

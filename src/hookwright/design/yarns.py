@@ -66,7 +66,7 @@ _ENTRY = re.compile(
 """ "- Slate (grey) – 40 g", an entry of a list of yarns."""
 _BALLS = re.compile(
     r"(?P<first>\d+(?:[.,]\d+)?|½|a|an|one|two|three|four|five|six|seven|eight|nine|ten)"
-    r"(?:\s?[(\[](?P<rest>[\d.,:;\s½–-]+)[)\]])?\s(?:x\s)?(?:\d+\s?g\s)?"
+    r"(?P<rest>(?:\s?[(\[][\d.,:;\s½–-]+[)\]]){0,4})\s(?:x\s)?(?:\d+\s?g\s)?"
     r"(?:balls?|skeins?|hanks?|cones?|cakes?)\b",
     re.IGNORECASE,
 )
@@ -252,7 +252,7 @@ _OF = re.compile(r"\s(?:of|in)\s(?:\w+\s){0,4}\(?")
 def _numbers(found: re.Match[str]) -> tuple[Fraction | None, ...]:
     first = found["first"].lower()
     values: list[Fraction | None] = [_SPELLED.get(first) or _number(first)]
-    for one in re.split(r"[,:;\s]+", (found["rest"] or "").strip()):
+    for one in re.split(r"[,:;\s()\[\]]+", found["rest"]):
         if one:
             digits = re.fullmatch(r"\d+(?:\.\d+)?", one)
             values.append(Fraction(one) if digits else None)

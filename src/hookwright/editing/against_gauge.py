@@ -14,11 +14,12 @@ from msgspec import Struct
 
 from hookwright.design.facts import Along, Finished, Gauge, Measure
 from hookwright.editing.at_gauge import Worked, at_gauge
-from hookwright.editing.main_piece import SIDEWAYS, Piece, main_piece
+from hookwright.editing.main_piece import SIDEWAYS, Piece, main_piece, stitches_of
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.same_length import disagrees
 from hookwright.editing.told_lengths import grain_mm, in_unit, short, sizes_named, telling
 from hookwright.finding import Finding, Related, Severity
+from hookwright.notation.vocabulary import height_of
 from hookwright.source import Span
 
 _WARN = Fraction(8, 100)
@@ -114,7 +115,8 @@ def _off(
         worked = at_gauge(manuscript, piece, working, gauge, one.along)
         if worked is None:
             continue
-        by = _apart(worked, printed, one.measure, _edging_mm(piece, gauge))
+        edging = _edging_mm(manuscript, piece, gauge, one)
+        by = _apart(worked, printed, one.measure, edging)
         across = other.measure.at(size) if other is not None else None
         turned = at_gauge(manuscript, piece, working, gauge, _OTHER_WAY.get(one.along))
         if (
@@ -160,11 +162,31 @@ _EDGING_ROW_MM = Fraction(15)
 """How high a row of edging may be, where no gauge tells. Common practice, no source."""
 
 
-def _edging_mm(piece: Piece, gauge: Gauge) -> Fraction:
-    """By how much its edging may widen a piece."""
+_BEFORE_EDGING = re.compile(
+    r"\b(?:before|without|excluding|excl\.?|not (?:counting|including)|minus|less)"
+    r"(?:[ \t](?:adding|working|the|its|any|a))*"
+    r"[ \t](?:borders?|edgings?|edges?|trim|fringe)\b",
+    re.IGNORECASE,
+)
+
+
+def _edging_mm(
+    manuscript: Manuscript, piece: Piece, gauge: Gauge, one: Finished
+) -> Fraction:
+    """By how much its edging may widen a piece: nothing, where it is measured before.
+
+    A row of it is as high as one of the piece, where its stitch is certainly not taller.
+    """
+    line = manuscript.source.line_span(manuscript.source.line_of(one.span.start))
+    if _BEFORE_EDGING.search(manuscript.source.text, line.start, line.end):
+        return Fraction(0)
     height = gauge.height.mm[0] if gauge.height is not None else None
     row = height / gauge.rows if height and gauge.rows else Fraction(0)
-    return piece.edging_rows * max(row, _EDGING_ROW_MM)
+    own = [height_of(name, manuscript.worked.terms) for name in stitches_of(piece.rows)]
+    edging = [height_of(name, manuscript.worked.terms) for name in piece.edging_stitches]
+    if not row or not own or not all(0 < height <= min(own) for height in edging):
+        row = max(row, _EDGING_ROW_MM)
+    return piece.edging_rows * row
 
 
 def _apart(

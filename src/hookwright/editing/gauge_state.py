@@ -10,12 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookwright.design.facts import Gauge, State
+from hookwright.editing.gauge_stitch import gauge_stitch
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 
 
 def gauge_state(manuscript: Manuscript) -> Iterator[Finding]:
-    """Advice for every gauge that leaves its state or its stitch open."""
+    """Advice where state or stitch is left open, a warning where no row has the stitch."""
+    yield from gauge_stitch(manuscript)
     gauges = manuscript.design.gauges
     stitch_told = any(gauge.stitch for gauge in gauges)
     for gauge in gauges:

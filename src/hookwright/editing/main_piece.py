@@ -47,6 +47,7 @@ class Piece(Struct, frozen=True):
     Attributes:
         rows: Its rows in working order.
         edging_rows: How many rows of edging lie on both sides of it together.
+        edging_stitches: The stitch that each row of edging is worked in; "" for several.
         open_ended: Whether its number of rows is left to the maker.
         alone: Whether it is the only part beside edgings.
     """
@@ -55,6 +56,7 @@ class Piece(Struct, frozen=True):
     edging_rows: int
     open_ended: bool
     alone: bool
+    edging_stitches: tuple[str, ...] = ()
 
     @property
     def in_rounds(self) -> bool:
@@ -69,7 +71,7 @@ class Piece(Struct, frozen=True):
 
 def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
     """The rows beside edgings; None where a part is made several times."""
-    own = [o for o in working.outcomes if o.worked is not None]
+    own = [o for o in working.outcomes if o.worked is not None or o.is_open]
     edging = {o.step.part for o in own if _is_edging(pattern.parts[o.step.part].name)}
     edging_rows = [o for o in own if o.step.part in edging or _is_edging(o.step.label)]
     rows = tuple(o for o in own if o not in edging_rows) if edging_rows else tuple(own)
@@ -78,9 +80,10 @@ def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
         return None
     return Piece(
         rows,
-        sum(1 + o.step.is_round for o in edging_rows),
+        sum(1 + (o.step.is_round or o.is_open) for o in edging_rows),
         _is_open(pattern, parts, rows, text),
         len(parts) == 1,
+        tuple(main_stitch_of(o.worked) for o in edging_rows),
     )
 
 

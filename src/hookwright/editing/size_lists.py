@@ -16,7 +16,7 @@ from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.same_length import disagrees
 from hookwright.editing.told_lengths import in_unit, what_is_told
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Amount, Chain, Make, RowText
+from hookwright.notation.tree import Amount, Chain, Label, Make, RowText
 from hookwright.source import Span
 from hookwright.working.lists_by_size import lists_by_size
 from hookwright.working.multiple import fits
@@ -29,6 +29,7 @@ def size_lists(manuscript: Manuscript) -> Iterator[Finding]:
     if sizes < 2:
         return
     yield from _in_rows(manuscript, sizes)
+    yield from _in_labels(manuscript, sizes)
     yield from _in_measures(manuscript, sizes)
     yield from _in_materials(manuscript, sizes)
     yield from _falling(manuscript)
@@ -48,22 +49,50 @@ def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
                 lists[words] = list(lists_by_size(words))
             for amount in lists[words]:
                 alone = manuscript.source.slice(row.place(amount.span))[:1] in "([{"
-                if len(amount.values) != sizes and not alone:
-                    yield _told(amount, row, part.name, sizes)
+                numbers = len(amount.values)
+                if numbers != sizes and not alone:
+                    span = row.place(amount.span)
+                    yield _told(str(amount), numbers, span, row, part.name, sizes)
 
 
-def _told(amount: Amount, row: RowText, part: str, sizes: int) -> Finding:
+def _told(
+    words: str, count: int, span: Span, row: RowText, part: str, sizes: int
+) -> Finding:
     numbers = row.label.numbers if row.label else ()
     return Finding(
         "size-list",
         Severity.ERROR,
-        row.place(amount.span),
-        f"{amount} has {len(amount.values)} numbers for {sizes} sizes.",
+        span,
+        f"{words} has {count} numbers for {sizes} sizes.",
         "Give one number a size, with a dash for a size that has none.",
         row=row.label.text if row.label else None,
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,
     )
+
+
+def _in_labels(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
+    """Lists in what rows are called: "Next 9 (9, 10) rnds", "Rows 5-8 (9, 10)".
+
+    A row that is only for some sizes may have a number for each of those.
+    """
+    for part in manuscript.pattern.parts:
+        for row in part.rows:
+            label = row.label
+            if label is None or len(label.sizes or manuscript.pattern.sizes) != sizes:
+                continue
+            amount = label.next_rows
+            numbers = len(amount.values if amount is not None else label.by_size)
+            if numbers not in (0, 1, sizes):
+                span = amount.span if amount is not None else _list_of(manuscript, label)
+                words = " ".join(manuscript.source.slice(span).split())
+                yield _told(words, numbers, span, row, part.name, sizes)
+
+
+def _list_of(manuscript: Manuscript, label: Label) -> Span:
+    """Where the list stands in what a row is called."""
+    found = _LIST.search(manuscript.source.text, label.span.start, label.span.end)
+    return label.span if found is None else Span(*found.span())
 
 
 def _in_measures(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
@@ -80,15 +109,17 @@ def _in_measures(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
             yield _too_few_or_many(manuscript, own.span, len(own.mm), sizes)
 
 
+_BRACKET = r"[(\[][^()\[\]\n]{1,80}[)\]]"
 _LIST = re.compile(
-    r"(?<![\d.,/(])\d{1,5}(?:[.,]\d{1,2}|[¼½¾]|[ \t]\d/\d)?[ \t]?[(\[]"
-    r"(?P<rest>[^()\[\]\n]{1,80})[)\]]"
+    r"(?<![\d.,/(])\d{1,5}(?:[.,]\d{1,2}|[¼½¾]|[ \t]\d/\d)?"
+    rf"(?P<rest>(?:[ \t]?{_BRACKET}){{1,4}})"
 )
+_IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]+)")
 _NUMBER = re.compile(r"[ \t]*(?:\d{1,5}(?:\.\d{1,2}|[¼½¾]|[ \t]\d/\d)?|[-–—])[ \t]*")
 
 
 def _in_materials(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
-    """Lists of balls, metres or hooks: "3 (4, 4, 5) balls"."""
+    """Lists of balls, metres or hooks: "3 (4, 4, 5) balls", "5 (6, 6, 7) [8, 9] skeins"."""
     source = manuscript.source
     done = 0
     for section in manuscript.design.sections:
@@ -97,11 +128,30 @@ def _in_materials(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
         for found in _LIST.finditer(
             source.text, max(done, section.body.start), section.body.end
         ):
-            others = re.split(r"[,:;/]", found["rest"])
-            numbers = len(others) + 1
-            if len(others) > 1 and all(map(_NUMBER.fullmatch, others)) and numbers != sizes:
-                yield _too_few_or_many(manuscript, Span(*found.span()), numbers, sizes)
+            numbers, end = _numbers_in(found)
+            if numbers not in (0, sizes):
+                span = Span(found.start(), end)
+                yield _too_few_or_many(manuscript, span, numbers, sizes)
         done = max(done, section.body.end)
+
+
+def _numbers_in(found: re.Match[str]) -> tuple[int, int]:
+    """How many numbers a list has, and where it ends; none where it is no list.
+
+    A bracket behind it that holds words is none of its own: "3 (4, 5) (50 g each)".
+    """
+    numbers, end = 1, found.start("rest")
+    for bracket in _IN_BRACKETS.finditer(found["rest"]):
+        own = re.split(r"[,:;/]", bracket[1])
+        if not all(map(_NUMBER.fullmatch, own)):
+            break
+        numbers += len(own)
+        end = found.start("rest") + bracket.end() + 1
+    return (numbers, end) if numbers > _FEWEST else (0, end)
+
+
+_FEWEST = 2
+"""What may be no list: one number in brackets behind another is a hook or a weight."""
 
 
 def _too_few_or_many(

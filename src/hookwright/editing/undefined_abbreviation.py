@@ -37,7 +37,7 @@ from hookwright.notation.tree import InOnePlace, Make, Node, Repeat, RowText, Ta
 from hookwright.notation.vocabulary import compound, singular, standard_words
 from hookwright.source import Span
 
-_MADE_IN_MANY_WAYS = ("cluster", "group")
+_MADE_IN_MANY_WAYS = ("cluster", "group", "picot")
 _FEWEST_WORDS = 2
 """How many words that are no stitches make a list of more than stitches."""
 
@@ -84,12 +84,20 @@ def _made_in_many_ways(manuscript: Manuscript) -> Iterator[Finding]:
             )
 
 
+_COUNTED = r"(?:ch|chain)[ -]?\d|\d[ -]?(?:ch|chain|sc|hdc|htr|dc|tr|st|double|treble)s?"
+
+
 def _is_named(text: str, words: set[str]) -> bool:
-    """Whether a row names what it has just worked: "5 dc in next st: shell made"."""
+    """Whether a row tells what it names.
+
+    "5 dc in next st: shell made", "picot (ch 3, sl st in 3rd ch from hook)", "ch-3 picot".
+    """
     word = rf"(?:{'|'.join(sorted(words))})[\w-]*(?: st\w*)?"
     before = r"\b(?:this is|called|makes) (?:an? |the )?"
     behind = r"\W+(?:made|done|completed|formed)\b"
-    named = rf"\b{word}{behind}|{before}{word}\b"
+    told = rf"\b{word}[ \t]?[(\[:=–—][ \t]?(?:\*?\d|ch\b|chain\b|yo\b|work\b|make\b)"
+    counted = rf"\b(?:{_COUNTED})[ -]?{word}\b"
+    named = rf"\b{word}{behind}|{before}{word}\b|{told}|{counted}"
     return re.search(named, text, re.IGNORECASE) is not None
 
 

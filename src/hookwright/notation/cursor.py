@@ -274,7 +274,17 @@ class Cursor(Struct):
     def _is_list(self, first: int | None, values: list[int | None], start: int) -> bool:
         """Whether the numbers are enough, or too few for what is counted: "38 (44) sts"."""
         short = first is not None and self._is_short_list(start - 1, len(values) + 1)
-        return short or len(values) >= self._fewest_values(first)
+        rows = first is not None and self._is_short_of_rows(start - 1, len(values) + 1)
+        return short or rows or len(values) >= self._fewest_values(first)
+
+    def _is_short_of_rows(self, start: int, length: int) -> bool:
+        """Whether "next 9 (10) rnds" lacks a number; "Row 9 (2 rows)" has no list."""
+        before = self.tokens[start - 1] if start else self.tokens[-1]
+        return (
+            1 < length < self.sizes
+            and before.text not in _NAMES_OF_ROWS
+            and self.token.text in _NAMES_OF_ROWS
+        )
 
     def _fewest_values(self, first: int | None) -> int:
         return 2 if first is None or self.sizes > 2 else 1

@@ -98,7 +98,7 @@ def _of_size(
     told: set[int] = set()
     after_fault = unsure = False
     later = size > 0  # lists that are too short lack a number for the last sizes
-    before: Outcome | None = None  # a row told of for its count, directly before this one
+    before: Outcome | None = None  # a row told of that moves the edge of this one
     pairs = zip_longest(working.outcomes, working.outcomes[1:])
     for at, (outcome, after) in enumerate(pairs):
         if outcome.step.part >= 0 and outcome.worked is None:
@@ -120,7 +120,7 @@ def _of_size(
         if problems and not repeated and not follows:
             told.add(id(outcome.step.text))
             after_fault = True
-            before = outcome if problems[0].rule == "stated-count" else None
+            before = outcome if _moves_the_edge(outcome, problems) else None
             found = _told(worked, outcome, problems[0], size, source)
             defended = after is not None and _is_defended(found, working, after)
             if after is not None and defended:
@@ -144,15 +144,24 @@ _OF_THE_PLAN = {
 """Rules about which rows are worked again: what is wrong, and what to look at."""
 
 
-def _is_over(before: Outcome, outcome: Outcome, problems: list[Problem]) -> bool:
-    """Whether a row only fails to close for the wrong count of the row under it.
+def _moves_the_edge(outcome: Outcome, problems: list[Problem]) -> bool:
+    """Whether a row that is told of leaves another edge than the one that was meant.
 
-    A plain edge can be given its printed number and proves a second slip; where spaces lie
-    along it, nobody knows which of them the slip has moved.
+    One that does not close, and still has the count printed with it, leaves that edge.
+    """
+    return problems[0].rule == "stated-count" or not any(map(any, outcome.agrees))
+
+
+def _is_over(before: Outcome, outcome: Outcome, problems: list[Problem]) -> bool:
+    """Whether a row only fails to close for the slip in the row under it.
+
+    A plain edge can be given its printed number and proves a second slip; where spaces or
+    groups lie along it, nobody knows which of them the slip has moved.
     """
     over = outcome.resized or outcome.below == before.tally.stitches
     closing = bool(problems) and problems[0].rule != "stated-count"
-    return over and closing and bool(before.tally.spaces)
+    uneven = bool(before.tally.spaces or before.tally.groups.get("", 0))
+    return over and closing and uneven
 
 
 def _has_unread(step: Step) -> bool:

@@ -82,6 +82,7 @@ from hookwright.working.surroundings import (
     is_open,
     left_on_purpose,
     lies_flat,
+    names_edges_at_once,
     only_bare,
     stays_round,
 )
@@ -178,7 +179,8 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
-        if is_open(step) or lies_flat(state, step, rest):
+        at_once = names_edges_at_once(state, rest)
+        if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     InOnePlace,
     Join,
@@ -13,6 +14,7 @@ from hookwright.notation.tree import (
     Remark,
     Repeat,
     Skip,
+    Target,
     Turn,
     Unworked,
     Which,
@@ -43,6 +45,56 @@ def lies_flat(state: State, step: Step, nodes: Sequence[Node]) -> bool:
     if not any(isinstance(n, Make) and n.target and n.target.evenly for n in nodes):
         return False
     return step.is_round or any(isinstance(node, Join) for node in nodes)
+
+
+_ONE_EDGE = ("underside", "sp", "ch", "ring")
+
+
+def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
+    """Whether a border tells all edges of a flat piece in one phrase.
+
+    "Sc in each st and in each row end, 3 sc in each corner, join": the stitches above and
+    below, the ends of both sides; what a corner takes of them nobody says.
+    """
+    if state.in_rounds or not state.sides.rows:
+        return False
+    closes = any(
+        isinstance(node, Join) or (isinstance(node, Make) and node.stitch == "sl st")
+        for node in nodes[-3:]
+    )
+    targets = [t for n in nested(nodes) if (t := getattr(n, "target", None)) is not None]
+    ends = [t for t in targets if t.noun == "row end"]
+    stitches = [t for t in targets if _is_each_stitch(t)]
+    if not closes:
+        return False
+    if any(_are_both(target) for target in targets) or (stitches and _adds_ends(nodes)):
+        return True
+    once = len(ends) == len(stitches) == 1 and ends[0].which is Which.EACH
+    return once and not any(t.noun in _ONE_EDGE for t in targets)
+
+
+def _is_each_stitch(target: Target) -> bool:
+    """Whether a target is "each st", to no corner and of no number."""
+    elsewhere = target.noun in ("row end", "corner", *_ONE_EDGE)
+    every = target.which is Which.EACH and target.amount is None
+    return every and not elsewhere and target.until is None
+
+
+def _are_both(target: Target) -> bool:
+    """Whether one phrase takes stitches and row ends: "in each st and each row end"."""
+    several = (target, *target.also)
+    ends = any(own.noun == "row end" for own in several)
+    return ends and any(map(_is_each_stitch, several))
+
+
+_ROW_ENDS = re.compile(
+    r"\brow[ -]?ends?\b|\bends? of (?:each |every |the )?rows?\b", re.IGNORECASE
+)
+
+
+def _adds_ends(nodes: Sequence[Node]) -> bool:
+    """Whether words that were passed over name row ends: "each st and row end around"."""
+    return any(isinstance(n, Remark) and _ROW_ENDS.search(n.words) for n in nodes)
 
 
 def begins_part(state: State, step: Step) -> bool:

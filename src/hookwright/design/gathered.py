@@ -26,9 +26,11 @@ from hookwright.source import Source
 Sections = tuple[SectionFound, ...]
 
 _OF_GAUGE = ("gauge", "tension")
-_OF_LISTS = ("abbrev", "glossary", "stitches", "terms", "terminology")
 _OF_LEVEL = ("level", "difficult", "skill", "beginner", "easy", "basic", "intermediate",
              "advanced", "experienced", "complex", "suitable")  # fmt: skip
+_LISTS = re.compile(
+    r"abbrev|glossary|stitch list|\bused\b|(?:and|&) terms|^\W*stitches\W*$", re.MULTILINE
+)
 _LENGTH = re.compile(
     r"\d\S{0,4}[ \-)]{0,3}(?:cm|centim|mm|in\b|inch|\"|″|”|f(?:oo|ee)?t\b|y)"
 )
@@ -55,7 +57,7 @@ def gathered(source: Source, pattern: Pattern, sections: Sections) -> Design:
         finished=_finished(source, pattern, sections) if lengths else (),
         hooks=_hooks(source, sections) if materials else (),
         yarns=_yarns(source, pattern, sections) if materials or _KEY.search(words) else (),
-        abbreviations=_listed(source, pattern, sections) if says(_OF_LISTS) else (),
+        abbreviations=_listed(source, pattern, sections) if _LISTS.search(words) else (),
         level=_level(source, sections) if says(_OF_LEVEL) else None,
         is_told=True,
     )

@@ -13,7 +13,7 @@ from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.rows_in_all import rows_in_all
 from hookwright.finding import Finding
 
-_OF_STRIPES = ("stripe", "sequence", "colour", "color", "yarn")
+_OF_STRIPES = ("stripe", "sequence", "colour", "color")
 
 
 def measure_findings(manuscript: Manuscript) -> Iterator[Finding]:

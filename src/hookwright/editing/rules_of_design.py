@@ -17,6 +17,10 @@ def rules_of_design(manuscript: Manuscript) -> Iterator[Rule]:
         from hookwright.editing.size_lists import size_lists  # noqa: PLC0415
 
         yield size_lists
+    if manuscript.pattern.sizes and (design.sections or design.finished or design.gauges):
+        from hookwright.editing.measured_lists import measured_lists  # noqa: PLC0415
+
+        yield measured_lists
     if design.gauges:
         from hookwright.editing.gauge_state import gauge_state  # noqa: PLC0415
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hookwright.design.facts import Holds
 from hookwright.editing.manuscript import Manuscript, Rule
 
 
@@ -17,7 +18,8 @@ def rules_of_design(manuscript: Manuscript) -> Iterator[Rule]:
         from hookwright.editing.size_lists import size_lists  # noqa: PLC0415
 
         yield size_lists
-    if manuscript.pattern.sizes and (design.sections or design.finished or design.gauges):
+    listed = design.finished or design.gauges or design.section(Holds.MATERIALS)
+    if manuscript.pattern.sizes and listed:
         from hookwright.editing.measured_lists import measured_lists  # noqa: PLC0415
 
         yield measured_lists

@@ -54,7 +54,8 @@ _AS_WORKED = re.compile(
     re.IGNORECASE,
 )
 _BLOCKED = re.compile(
-    r"\bblocked\b|\b(?:after|when|once|following)\b[^.;\n]{0,30}\b(?:block|wash|wet|laund)",
+    r"\b(?:wet-)?(?:blocked|washed)\b|"
+    r"\b(?:after|when|once|following)\b[^.;\n]{0,30}\b(?:block|wash|wet|laund)",
     re.IGNORECASE,
 )
 _OF_ALL = re.compile(

@@ -79,7 +79,7 @@ def check(
         worksheet: The text of the worksheet beside it.
     """
     if isinstance(draft, Source):
-        draft = Draft(draft, SameLines(draft))
+        draft = Draft(draft, SameLines(draft), only_words=True)
     source = draft.source
     levels = {heading.span.start: heading.level for heading in draft.headings}
     reading = read_pattern(source, levels)
@@ -96,7 +96,9 @@ def check(
         *draft.findings,
         *reading.findings,
         *findings_of(worked, source),
-        *tech_edit(Manuscript(source, reading.pattern, worked, design, used)),
+        *tech_edit(
+            Manuscript(source, reading.pattern, worked, design, used, draft.only_words)
+        ),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))
     lines = lines_of(worked)

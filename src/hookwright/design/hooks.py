@@ -208,7 +208,8 @@ def _mm(number: str) -> Fraction:
 def meant_by(name: str) -> HookName | None:
     """What the name of a hook may mean; None where it is not known, or of steel.
 
-    A name of two, "I-9", means what both of them may mean together.
+    A name of two, "G-6", means what both of them may mean: 4.0 or 4.25 mm, while a G alone
+    may be 4.5 mm. Two that have no size in common mean what either may.
     """
     found = _SIZE.fullmatch(name.strip())
     if found is None or _STEEL.search(name):
@@ -225,5 +226,6 @@ def meant_by(name: str) -> HookName | None:
     meant = [hook for hook in (*letters, table["number"].get(number)) if hook is not None]
     if not meant:
         return None
-    sizes = frozenset[Fraction]().union(*(hook.all for hook in meant))
+    together = frozenset.intersection(*(hook.all for hook in meant))
+    sizes = together or frozenset[Fraction]().union(*(hook.all for hook in meant))
     return HookName(meant[0].usual, sizes, all(hook.published for hook in meant))

@@ -64,6 +64,11 @@ _ENTRY = re.compile(
     r"\d+(?:[.,]\d+)?\s?(?:g|m|yds?|yards|metres|balls?|skeins?|x)\b"
 )
 """ "- Slate (grey) – 40 g", an entry of a list of yarns."""
+_WITH_AMOUNT = re.compile(
+    rf"(?:(?<=[:,;])|\bin\b|\band\b)\s(?P<name>{_NAME})\s?(?:[(–—:]\s?|-\s)?"
+    r"\d{1,4}(?:[.,]\d{1,2})?\s?(?:g|balls?|skeins?)\b"
+)
+""" "worsted acrylic: Chestnut 100 g, Cream 30 g"."""
 _BALLS = re.compile(
     r"(?P<first>\d+(?:[.,]\d+)?|½|a|an|one|two|three|four|five|six|seven|eight|nine|ten)"
     r"(?P<rest>(?:\s?[(\[][\d.,:;\s½–-]+[)\]]){0,4})\s(?:x\s)?(?:\d+\s?g\s)?"
@@ -192,6 +197,12 @@ def _colours(text: str, line: Span, *, of_colours: bool) -> Iterator[Colour]:
     if entry is not None and not _is_of_yarn(entry["name"]):
         place = Span(line.start + entry.start("name"), line.start + entry.end("name"))
         yield Colour("", entry["name"], place)
+        return
+    amounts = [one for one in _WITH_AMOUNT.finditer(words) if not _is_of_yarn(one["name"])]
+    if len(amounts) > 1:
+        for one in amounts:
+            place = Span(line.start + one.start("name"), line.start + one.end("name"))
+            yield Colour("", one["name"], place)
         return
     listed = _IN_COLOURS.search(words)
     start, end = listed.span("names") if listed else (0, len(words) if of_colours else 0)

@@ -22,6 +22,7 @@ class Manuscript(Struct, frozen=True):
         worked: Its rows in every size.
         design: What it says beside the rows.
         terms: The terms it was read in; None where nothing tells them.
+        only_words: Whether it is known to hold no pictures.
     """
 
     source: Source
@@ -29,6 +30,7 @@ class Manuscript(Struct, frozen=True):
     worked: WorkedPattern
     design: Design
     terms: str | None
+    only_words: bool = False
 
 
 Rule = Callable[[Manuscript], Iterator[Finding]]

@@ -8,13 +8,14 @@ yarn is whatever is at hand, or its colours are not told apart, nothing is said.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 
 from msgspec import Struct
 
 from hookwright.design.facts import Colour
 from hookwright.editing.manuscript import Manuscript
-from hookwright.editing.prose import beside_rows, words_of
+from hookwright.editing.prose import beside_rows
 from hookwright.finding import Finding, Related, Severity
 from hookwright.notation.nested import nested
 from hookwright.notation.spelling import one_slip
@@ -37,6 +38,13 @@ _SWITCHES = re.compile(
     rf"(?P<name>{_LETTER.pattern}|[A-Z][a-z]{{3,}})[^\w\n]{{0,4}}$",
     re.MULTILINE,
 )
+_WITH = re.compile(
+    r"(?:^[^\w\n]{0,6}|(?<=[.:;]\s)|,\s)(?:[Ww]ith|[Uu]sing|[Ww]ork in)\s"
+    r"(?:(?:RS|WS|right side|wrong side) facing(?:,| and)\s)?"
+    r"(?P<name>[A-Z][a-z]{3,})(?=\s*(?:[,.:;]|$))(?!, [A-Z])",
+    re.MULTILINE,
+)
+""" "With Rust, ...", "With RS facing and Rust, ..."."""
 _SHORTEST = 4
 _TO_PIECE = re.compile(r"\s+to\s+[A-H]\b")
 """ "Join C to D": pieces, and no yarn."""
@@ -61,7 +69,9 @@ class _Beside(Struct, frozen=True):
     def of(cls, manuscript: Manuscript) -> _Beside:
         """What stands beside the rows of a manuscript."""
         text = beside_rows(manuscript)
-        return cls(text, words_of(text))
+        words = Counter(word.lower() for word in re.findall(r"[^\W\d_]+", text))
+        words.subtract(Counter(one["name"].lower() for one in _WITH.finditer(text)))
+        return cls(text, frozenset(word for word, often in words.items() if often > 0))
 
     def tells(self, word: str) -> bool:
         """Whether a word stands there, or a letter is explained there."""
@@ -84,8 +94,9 @@ def materials_findings(manuscript: Manuscript) -> Iterator[Finding]:
     told: set[str] = set()
     beside = _Beside.of(manuscript)
     names = {word for colour in listed for word in _of(colour) if len(word) > 3}
-    by_name = any(word in names for one in used for word in one.name.split())
-    for one in (*used, *_told_between(manuscript, beside.text)):
+    between = list(_told_between(manuscript, beside.text))
+    by_name = any(word in names for one in (*used, *between) for word in one.name.split())
+    for one in (*used, *between):
         found = _not_listed(manuscript, beside, listed, one, by_name=by_name)
         if found is not None and one.name.lower() not in told:
             told.add(one.name.lower())
@@ -119,8 +130,9 @@ def _told_between(manuscript: Manuscript, beside: str) -> Iterator[_Used]:
         (row.span.start for part in manuscript.pattern.parts for row in part.rows),
         default=len(beside),
     )
-    for found in _SWITCHES.finditer(beside, first):
-        yield _Used(found["name"], Span(*found.span("name")))
+    for pattern in (_SWITCHES, _WITH):
+        for found in pattern.finditer(beside, first):
+            yield _Used(found["name"], Span(*found.span("name")))
 
 
 def _name_in(manuscript: Manuscript, row: RowText, node: Yarn) -> Span:
@@ -167,10 +179,29 @@ def _not_listed(
             (Related(where, "the colour is listed here"),),
         )
     lead = manuscript.source.text[max(0, used.span.start - 40) : used.span.start]
-    if not by_name or not _CHANGES.search(lead) or not used.name[:1].isupper():
+    changes = _CHANGES.search(lead) or _is_put_to_use(manuscript, used, names)
+    if not by_name or not changes or not used.name[:1].isupper():
         return None
     message = f"{_worked_in(used, quoted)}, but the materials list {_all(names)}."
     return _finding(used, message, "List the colour, or name the one that is meant.")
+
+
+def _is_put_to_use(manuscript: Manuscript, used: _Used, names: list[str]) -> bool:
+    """Whether a name stands only where listed colours stand as well: "With Rust, ..."."""
+    text = manuscript.source.text
+    slots = Counter(found["name"] for found in _WITH.finditer(text))
+    if not slots[used.name] or not any(
+        slots[word] for name in names for word in name.split()
+    ):
+        return False
+    everywhere = re.findall(rf"\b{re.escape(used.name)}", text, re.IGNORECASE)
+    return used.name.lower() not in _NO_COLOUR and len(everywhere) == slots[used.name]
+
+
+_NO_COLOUR = frozenset(
+    "right wrong front back main contrast contrasting yarn color colour both each either "
+    "hook hooks larger smaller love care pins same second first next sides side".split()
+)
 
 
 def _likely(name: str, names: list[str]) -> str:

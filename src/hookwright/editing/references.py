@@ -39,7 +39,9 @@ _SEE = re.compile(
     re.IGNORECASE,
 )
 _NUMBERED = re.compile(
-    r"\bsee\s+(?P<kind>Chart|Diagram|Table|Schematic)\s(?P<which>[A-H1-9])\b", re.IGNORECASE
+    r"\b(?:see|in|from|follow|following|work|working|per|with|of|to|as|by|on|and|or|also)"
+    r"\s+(?:the\s)?(?P<kind>(?i:Chart|Diagram)|Table|Schematic)\s(?P<which>[A-H1-9])\b"
+    r"(?!\.\d)",
 )
 _LIKE_PART = re.compile(
     r"\b(?i:work|ma[dk]e|same|begin|start|cont|crochet|rep|complete|finish|shap|exactly)"
@@ -73,7 +75,12 @@ def missing_references(manuscript: Manuscript) -> Iterator[Finding]:
     """References to sections, charts and parts that are nowhere in the draft."""
     text = manuscript.source.text
     told: set[str] = set()
-    references = (*_to_sections(manuscript), *_to_charts(text), *_to_parts(manuscript))
+    references = (
+        *_to_sections(manuscript),
+        *_to_charts(text, only_words=manuscript.only_words),
+        *_to_parts(manuscript),
+        *_to_headings(manuscript),
+    )
     for span, name, message, why in references:
         if name.lower() not in told:
             told.add(name.lower())
@@ -119,9 +126,10 @@ def _to_sections(manuscript: Manuscript) -> Iterator[_Told]:
             )
 
 
-def _to_charts(text: str) -> Iterator[_Told]:
-    """ "see Chart C" in a draft that has a Chart A and a Chart B."""
-    if "see" not in text and "See" not in text and "SEE" not in text:
+def _to_charts(text: str, *, only_words: bool) -> Iterator[_Told]:
+    """ "see Chart C" where there are only Charts A and B, or no pictures and no charts."""
+    lower = text.lower()
+    if not any(kind in lower for kind in _DRAWN):
         return
     first: dict[tuple[str, str], Span] = {}
     for found in _NUMBERED.finditer(text):
@@ -131,6 +139,17 @@ def _to_charts(text: str) -> Iterator[_Told]:
         headed = rf"^[\W_]{{0,9}}{kind}\s(?P<which>[A-H1-9])\b"
         heads = re.finditer(headed, text, re.IGNORECASE | re.MULTILINE)
         others = {one["which"].upper() for one in heads}
+        if (
+            only_words
+            and not others
+            and not _ANY_DRAWING.search(_ANY_NUMBERED.sub(" ", text))
+        ):
+            yield (
+                span,
+                f"{kind} {which}",
+                f"There is no {kind} {which} in the draft.",
+                f"Put the {kind.lower()} in, or tell in words what it would show.",
+            )
         if others and which not in others and others <= set(_ABCS[which.isdigit()]):
             yield (
                 span,
@@ -140,6 +159,16 @@ def _to_charts(text: str) -> Iterator[_Told]:
             )
 
 
+_DRAWN = ("chart ", "diagram ", "table ", "schematic ")
+_ANY_NUMBERED = re.compile(
+    r"\b(?:Chart|Diagram|Table|Schematic)\s[A-H1-9]\b", re.IGNORECASE
+)
+_ANY_DRAWING = re.compile(
+    r"(?<!size )\bcharts?\b|\btables?\b(?! mat| run)|\billustrat|\bfig\.|<img|!\[|^\s*\||"
+    r"\b(?:diagram|schematic|figure|drawing|picture|photo|image)s?\b|"
+    r"\.(?:png|jpe?g|svg|gif)\b",
+    re.IGNORECASE | re.MULTILINE,
+)
 _ABCS = {True: "123456789", False: "ABCDEFGH"}
 
 
@@ -174,6 +203,73 @@ def _to_parts(manuscript: Manuscript) -> Iterator[_Told]:
                 f'There is no part called "{name}" that this could be worked as.',
                 "Name the part as it is headed.",
             )
+
+
+_SEE_NAME = re.compile(
+    r"\b(?:[Ss]ee|[Rr]efer to|[Tt]urn to)\s(?:the\s)?[\"“‘]?"
+    r"(?P<name>[A-Z][a-z]{2,}(?:\s[A-Z][a-z]{2,}){0,2})[\"”’]?"
+    r"(?=\s*(?:[).;,]|$)|\s(?:below|above|section|for\b))",
+    re.MULTILINE,
+)
+_ELSEWHERE = frozenset(
+    "page pages photo photos picture pictures figure video videos tutorial link website site "
+    "shop blog step row rnd round size chart charts diagram note notes book leaflet pattern "
+    "table schematic key below above here next special".split()
+)
+_OFTEN_HEADED = frozenset(
+    "pocket pockets strap straps handle handles collar cuff cuffs sleeve sleeves border "
+    "edging hood brim ears flap flower leaf leaves lining joining assembly blocking "
+    "construction measurements stripes fringe tassel tassels pompom neckband waistband "
+    "yoke thumb heel toe base gusset".split()
+)
+_HEADINGS = 3
+_LONGEST_HEADING = 60
+
+
+def _to_headings(manuscript: Manuscript) -> Iterator[_Told]:
+    """ "(see Pockets)" where no heading, label or entry is called so.
+
+    The name is one of the draft's own things, as a word in small letters shows, or what
+    such a section is often called: else it may be a shop, a person or a book.
+    """
+    text = manuscript.source.text
+    parts = [part for part in manuscript.pattern.parts if part.name]
+    if len(parts) + len(manuscript.design.sections) < _HEADINGS:
+        return
+    found = {one["name"]: one for one in reversed(list(_SEE_NAME.finditer(text)))}
+    own = {one.start("name") for one in _SEE_NAME.finditer(text)}
+    for name, one in islice(found.items(), _MOST_NAMES):
+        words = name.lower().split()
+        stem = words[-1].rstrip("s")
+        if _ELSEWHERE & set(words) or len(stem) < _LEAST or _SEE.match(text, one.start()):
+            continue
+        common = re.search(rf"\b{stem}", text) or words[-1] in _OFTEN_HEADED
+        places = (at.start() for at in re.finditer(rf"\b{stem}", text, re.IGNORECASE))
+        others = (at for at in places if not _is_own(at, own, len(name)))
+        if common and not any(_is_heading(text, at) for at in others):
+            yield (
+                Span(*one.span("name")),
+                name,
+                f'There is no section or part called "{name}".',
+                "Put it in, or name the section that is meant.",
+            )
+
+
+def _is_own(at: int, own: set[int], length: int) -> bool:
+    return any(start <= at < start + length for start in own)
+
+
+def _is_heading(text: str, at: int) -> bool:
+    """Whether a word may be a name: in a short line, in a label, or with a capital."""
+    start = text.rfind("\n", 0, at) + 1
+    end = text.find("\n", at)
+    line = text[start : end if end >= 0 else len(text)].strip()
+    before = re.findall(r"\w+", text[start:at])
+    labelled = len(before) <= 3 and re.match(r"[\w ()*\d]{1,30}[:–—=-]", text[at : at + 32])
+    sentence = line.rstrip("*_ ").endswith((".", ",", ";", ")")) and len(before) > 1
+    short = len(line) <= _LONGEST_HEADING and not sentence
+    capital = text[at].isupper() and bool(before)
+    return short or bool(labelled) or capital
 
 
 _LIKE = (

@@ -16,6 +16,7 @@ from hookwright.editing.multiple import multiple_findings
 from hookwright.editing.references import missing_references
 from hookwright.editing.row_labels import label_findings
 from hookwright.editing.row_sets import row_sets
+from hookwright.editing.rows_named import rows_named
 from hookwright.editing.rules_of_design import rules_of_design
 from hookwright.editing.side import side_findings
 from hookwright.editing.terms_unstated import terms_unstated
@@ -32,6 +33,7 @@ RULES: tuple[Rule, ...] = (
     row_sets,
     side_findings,
     missing_references,
+    rows_named,
     two_readings,
     mixed_terms,
     terms_unstated,

@@ -39,6 +39,12 @@ def rules_of_design(manuscript: Manuscript) -> Iterator[Rule]:
 
         yield materials_findings
         yield hook_findings
+    if design.section(Holds.MATERIALS):
+        from hookwright.editing.notions_listed import notion_findings  # noqa: PLC0415
+        from hookwright.editing.yarn_in_all import yarn_in_all  # noqa: PLC0415
+
+        yield yarn_in_all
+        yield notion_findings
     if design.sections or design.level:
         from hookwright.editing.missing_section import missing_sections  # noqa: PLC0415
         from hookwright.editing.skill_level import skill_level  # noqa: PLC0415

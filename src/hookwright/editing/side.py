@@ -52,22 +52,31 @@ class _Stretch(Struct):
     Attributes:
         even: Labelled as if the work had been turned an even number of times.
         odd: Labelled as if it had been turned an odd number of times.
+        turned: Each of its rows, with how often the work was turned before it.
     """
 
     even: list[Step]
     odd: list[Step]
+    turned: list[tuple[Step, int]]
+
+    def sides(self) -> Iterator[tuple[Step, str]]:
+        """The side of each of its rows; none where its labels contradict one another."""
+        if bool(self.even) == bool(self.odd):
+            return
+        for step, turns in self.turned:
+            yield step, "WS" if (turns + bool(self.odd)) % 2 else "RS"
 
 
 def side_findings(manuscript: Manuscript) -> Iterator[Finding]:
     """The first label of each part that the turns contradict."""
     if not manuscript.worked.sizes:
         return
-    usual = _usual(manuscript)
     told: set[int] = set()
     steps = manuscript.worked.sizes[0].plan.steps
     if not any(step.side for step in steps):
         return
-    for stretch in _Follower(manuscript.source, usual).stretches(steps):
+    stretches = list(_Follower(manuscript.source, _usual(manuscript)).stretches(steps))
+    for stretch in stretches:
         wrong, right = sorted((stretch.odd, stretch.even), key=len)
         if not wrong or not right:
             continue
@@ -77,6 +86,7 @@ def side_findings(manuscript: Manuscript) -> Iterator[Finding]:
         if step.part not in told:
             told.add(step.part)
             yield _finding(manuscript, step, right[0])
+    yield from _told_beside(manuscript, stretches)
 
 
 _OF_ROWS, _OF_ROUNDS = re.compile(r"\brows?\b"), re.compile(r"\b(?:rnds?|rounds?)\b")
@@ -125,15 +135,16 @@ class _Follower:
 
     def stretches(self, steps: Sequence[Step]) -> Iterator[_Stretch]:
         """Stretches of rows, each with the labels that agree with one another."""
-        stretch, turns, before = _Stretch([], []), 0, None
+        stretch, turns, before = _Stretch([], [], []), 0, None
         for step in steps:
             if before is not None:
                 between = self._turns(before, step)
                 if between is None:
                     yield stretch
-                    stretch, turns = _Stretch([], []), 0
+                    stretch, turns = _Stretch([], [], []), 0
                 else:
                     turns += between
+            stretch.turned.append((step, turns))
             side = _side_of(step)
             if side:
                 flips = (turns + (side == "WS")) % 2
@@ -145,8 +156,24 @@ class _Follower:
         """How often the work is turned between two rows; None where it is not certain."""
         if before.part != after.part or before.number is None:
             return None
-        if after.number != before.number + 1 or self._is_laid_down(before, after):
+        gap = 0 if after.number is None else after.number - before.number - 1
+        if after.number is None or gap < 0 or self._is_laid_down(before, after):
             return None
+        turns = self._turns_to_next(before, after)
+        if not gap:
+            return turns
+        return turns and turns * (gap + 1) if self._is_mistyped(before, after) else None
+
+    def _is_mistyped(self, before: Step, after: Step) -> bool:
+        """Whether a range begins beyond its number: "Row 3", "Rows 5-20".
+
+        Its end, and the rows behind it, are counted right nevertheless.
+        """
+        labels = before.text.label, after.text.label
+        return labels[0] is not labels[1] and labels[1] is not None and labels[1].ranged
+
+    def _turns_to_next(self, before: Step, after: Step) -> int | None:
+        """How often the work is turned between a row and the one worked behind it."""
         one, other = self._says(before), self._says(after)
         if one.behind is None or other.behind is None:
             return None
@@ -251,4 +278,80 @@ def _finding(manuscript: Manuscript, step: Step, right: Step) -> Finding:
         row=label.text,
         part=manuscript.pattern.parts[step.part].name or None,
         numbers=(label.numbers[0], label.numbers[-1]) if label.numbers else None,
+    )
+
+
+_TOLD = re.compile(
+    r"\b(?:Row|Rnd|Round)\s(?P<row>\d{1,4})(?P<rest>\s?[(\[][\d\s,:;–-]{1,60}[)\]])?"
+    r"(?:,|\s\(|\s[–—-]|\sis|,? which is)\s(?:which is\s|also\s)?(?:an?\s|the\s)?\(?"
+    r"(?P<side>RS|WS|right[ -]side|wrong[ -]side)\)?\s(?:row|rnd|round)\b|"
+    r"\b(?P<first>RS|WS|right[ -]side|wrong[ -]side)\s(?:row|rnd|round)"
+    r"(?:,|\s\(|:)\s?(?:Row|Rnd|Round)\s(?P<number>\d{1,4})\b(?!\s?[(\[:]|\d)",
+    re.IGNORECASE,
+)
+""" "to the end of Row 36, a RS row", "ending with a WS row (Row 24)"."""
+_OF_PART = re.compile(
+    r"\b(?:as (?:given |told |set |written )?(?:for|on)|of) (?:the )?(?P<name>[A-Z][a-z]+)"
+    r"[^.;\n]*$"
+)
+
+
+def _told_beside(
+    manuscript: Manuscript, stretches: Sequence[_Stretch]
+) -> Iterator[Finding]:
+    """Words that call a row by its number and give it the other side."""
+    text = manuscript.source.text
+    if not any(word in text for word in _SPEAKS):
+        return
+    sides: dict[tuple[int, int], set[str]] = {}
+    labelled: dict[int, Step] = {}
+    for stretch in stretches:
+        for step, side in stretch.sides():
+            if step.number is not None:
+                sides.setdefault((step.part, step.number), set()).add(side)
+        for step in (*stretch.even, *stretch.odd):
+            labelled.setdefault(step.part, step)
+    told: set[int] = set()
+    for found in _TOLD.finditer(text):
+        part = _part_meant(manuscript, found.start())
+        rows = re.findall(
+            r"\d+", f"{found['row'] or found['number']} {found['rest'] or ''}"
+        )
+        known = {side for row in rows for side in sides.get((part, int(row)), ())}
+        parities = {int(row) % 2 for row in rows}
+        group = "side" if found["side"] else "first"
+        said = "RS" if found[group][:1].upper() == "R" else "WS"
+        if known == {_OTHER[said]} and len(parities) == 1 and part not in told:
+            told.add(part)
+            yield _of_words(manuscript, Span(*found.span(group)), rows[0], labelled[part])
+
+
+_SPEAKS = ("RS ", "WS ", "ight side ", "rong side ", "ight-side ", "rong-side ")
+
+
+def _part_meant(manuscript: Manuscript, at: int) -> int:
+    """The part that words at a place speak of: the one they name, or that they stand in."""
+    text = manuscript.source.text
+    named = _OF_PART.search(text[max(0, at - 60) : at])
+    parts = manuscript.pattern.parts
+    if named is not None:
+        stem = named["name"].lower().rstrip("s")
+        called = [n for n, part in enumerate(parts) if stem in part.name.lower()]
+        if called:
+            return called[0] if len(called) == 1 else -1
+    before = [n for n, part in enumerate(parts) if part.span.start <= at]
+    return before[-1] if before else -1
+
+
+def _of_words(manuscript: Manuscript, span: Span, row: str, known: Step) -> Finding:
+    side = "WS" if manuscript.source.text[span.start].upper() == "R" else "RS"
+    kind = "Round" if known.is_round else "Row"
+    return Finding(
+        "side",
+        Severity.WARNING,
+        span,
+        f"{kind} {row} is called a {_OTHER[side]} row here, but by the turns it is "
+        f"a {side} row: {known.label} is {known.side}.",
+        f"Call it a {side} row, or name the row that is meant.",
+        related=(Related(known.span, f"this row is {known.side}"),),
     )

@@ -53,6 +53,7 @@ from hookwright.notation.tree import (
     Recall,
     RowText,
     Turn,
+    Yarn,
 )
 from hookwright.notation.unlabelled import OPTIONAL, is_lead, is_unlabelled_row
 from hookwright.notation.work import work_in
@@ -361,8 +362,9 @@ def _heads_part(draft: Collected, number: int) -> bool:
 
 
 def _works_a_part(nodes: tuple[Node, ...]) -> bool:
-    """ "Work as for Back to end of Row 26": the rows of another part begin this one."""
-    return bool(nodes) and isinstance(nodes[0], Recall) and bool(nodes[0].part)
+    """ "With A, work as for Back to end of Row 26": rows of another part begin this one."""
+    first = next((node for node in nodes if not isinstance(node, Yarn)), None)
+    return isinstance(first, Recall) and bool(first.part)
 
 
 _UNSIGNED = 7

@@ -158,6 +158,7 @@ class Draft(Struct, frozen=True):
         headings: The lines marked as headings, in order.
         findings: What reading has to report under a rule of the tech edit.
         notes: What was left out or put back while reading, in plain sentences.
+        only_words: Whether it is known to hold no pictures.
     """
 
     source: Source
@@ -165,6 +166,7 @@ class Draft(Struct, frozen=True):
     headings: tuple[Heading, ...] = ()
     findings: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
+    only_words: bool = False
 
     @property
     def title(self) -> str:

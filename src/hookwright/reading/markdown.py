@@ -43,7 +43,9 @@ def markdown_draft(text: str, name: str) -> Draft:
             headings.append(Heading(_span_of_words(plain, at), level))
         lines.append(plain)
         at += len(line) + 1
-    return replace(plain_draft("\n".join(lines), name), headings=tuple(headings))
+    only_words = _IMAGE.search(text) is None and "<img" not in text
+    draft = plain_draft("\n".join(lines), name)
+    return replace(draft, headings=tuple(headings), only_words=only_words)
 
 
 def as_markdown(draft: Draft) -> str:

@@ -97,7 +97,7 @@ def plain_draft(text: str, name: str) -> Draft:
     if not text.strip():
         raise UnreadableDraft("there are no words in it.")
     source = Source(text, name)
-    return Draft(source, SameLines(source))
+    return Draft(source, SameLines(source), only_words=True)
 
 
 def pasted_draft(text: str, name: str) -> Draft:

@@ -60,24 +60,41 @@ class _Used(Struct, frozen=True):
 
 
 class _Beside(Struct, frozen=True):
-    """What stands beside the rows: the text, and its words in small letters."""
+    """What stands beside the rows: the text, and its words in small letters.
+
+    Attributes:
+        text: The text, with its rows blank.
+        words: Its words, but for names that stand only where a yarn is put to use.
+        slots: Names put to use anywhere, "With Rust, ...", and how often.
+        everywhere: Every word of the draft, and how often it stands there.
+    """
 
     text: str
     words: frozenset[str]
+    slots: Counter[str]
+    everywhere: Counter[str]
 
     @classmethod
     def of(cls, manuscript: Manuscript) -> _Beside:
         """What stands beside the rows of a manuscript."""
         text = beside_rows(manuscript)
-        words = Counter(word.lower() for word in re.findall(r"[^\W\d_]+", text))
+        words = _words_of(text)
         words.subtract(Counter(one["name"].lower() for one in _WITH.finditer(text)))
-        return cls(text, frozenset(word for word, often in words.items() if often > 0))
+        told = frozenset(word for word, often in words.items() if often > 0)
+        whole = manuscript.source.text
+        slots = Counter(one["name"] for one in _WITH.finditer(whole))
+        return cls(text, told, slots, _words_of(whole))
 
     def tells(self, word: str) -> bool:
         """Whether a word stands there, or a letter is explained there."""
         if len(word) > 3:
             return word.lower() in self.words
         return re.search(_EXPLAINED.format(word), self.text) is not None
+
+
+def _words_of(text: str) -> Counter[str]:
+    """How often each word stands in a text, in small letters."""
+    return Counter(word.lower() for word in re.findall(r"[^\W\d_]+", text))
 
 
 _EXPLAINED = r"(?<![\w'’]){}(?![\w'’])(?=\s?[:=(–—,&/)]|\s-\s|\s(?:and|is|or)\s)"
@@ -179,23 +196,19 @@ def _not_listed(
             (Related(where, "the colour is listed here"),),
         )
     lead = manuscript.source.text[max(0, used.span.start - 40) : used.span.start]
-    changes = _CHANGES.search(lead) or _is_put_to_use(manuscript, used, names)
+    changes = _CHANGES.search(lead) or _is_put_to_use(beside, used.name, names)
     if not by_name or not changes or not used.name[:1].isupper():
         return None
     message = f"{_worked_in(used, quoted)}, but the materials list {_all(names)}."
     return _finding(used, message, "List the colour, or name the one that is meant.")
 
 
-def _is_put_to_use(manuscript: Manuscript, used: _Used, names: list[str]) -> bool:
+def _is_put_to_use(beside: _Beside, name: str, names: list[str]) -> bool:
     """Whether a name stands only where listed colours stand as well: "With Rust, ..."."""
-    text = manuscript.source.text
-    slots = Counter(found["name"] for found in _WITH.finditer(text))
-    if not slots[used.name] or not any(
-        slots[word] for name in names for word in name.split()
-    ):
+    slots, everywhere = beside.slots, beside.everywhere
+    if not slots[name] or not any(slots[word] for one in names for word in one.split()):
         return False
-    everywhere = re.findall(rf"\b{re.escape(used.name)}", text, re.IGNORECASE)
-    return used.name.lower() not in _NO_COLOUR and len(everywhere) == slots[used.name]
+    return name.lower() not in _NO_COLOUR and everywhere[name.lower()] == slots[name]
 
 
 _NO_COLOUR = frozenset(

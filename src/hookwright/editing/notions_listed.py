@@ -79,12 +79,14 @@ def _listed(manuscript: Manuscript) -> str:
     )
 
 
+_NEAR = 160
+
+
 def _may_be_left(text: str, found: re.Match[str]) -> bool:
     """Whether its sentence leaves it to the maker."""
-    start = max(text.rfind(mark, 0, found.start()) for mark in (".", "\n", ";")) + 1
-    ends = (text.find(mark, found.end()) for mark in (".", "\n", ";"))
-    end = min((at for at in ends if at >= 0), default=len(text))
-    return _MAY_BE_LEFT.search(text, start, end) is not None
+    before = re.split(r"[.;\n]", text[max(0, found.start() - _NEAR) : found.start()])[-1]
+    behind = re.split(r"[.;\n]", text[found.end() : found.end() + _NEAR], maxsplit=1)[0]
+    return _MAY_BE_LEFT.search(f"{before}{found[0]}{behind}") is not None
 
 
 def _finding(manuscript: Manuscript, notion: Notion, span: Span) -> Finding:

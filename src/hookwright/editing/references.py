@@ -148,7 +148,7 @@ def _to_charts(text: str, *, only_words: bool) -> Iterator[_Told]:
                 span,
                 f"{kind} {which}",
                 f"There is no {kind} {which} in the draft.",
-                f"Put the {kind.lower()} in, or tell in words what it would show.",
+                f"Put the {kind.lower()} in, or tell what it would show.",
             )
         if others and which not in others and others <= set(_ABCS[which.isdigit()]):
             yield (
@@ -164,8 +164,8 @@ _ANY_NUMBERED = re.compile(
     r"\b(?:Chart|Diagram|Table|Schematic)\s[A-H1-9]\b", re.IGNORECASE
 )
 _ANY_DRAWING = re.compile(
-    r"(?<!size )\bcharts?\b|\btables?\b(?! mat| run)|\billustrat|\bfig\.|<img|!\[|^\s*\||"
-    r"\b(?:diagram|schematic|figure|drawing|picture|photo|image)s?\b|"
+    r"(?<!size )\bcharts?\b|\btables?\b(?! mat| run)|\billustrat|\bfig\.|<img|!\[|"
+    r"^[ \t]*\||\b(?:diagram|schematic|figure|drawing|picture|photo|image)s?\b|"
     r"\.(?:png|jpe?g|svg|gif)\b",
     re.IGNORECASE | re.MULTILINE,
 )
@@ -212,9 +212,9 @@ _SEE_NAME = re.compile(
     re.MULTILINE,
 )
 _ELSEWHERE = frozenset(
-    "page pages photo photos picture pictures figure video videos tutorial link website site "
-    "shop blog step row rnd round size chart charts diagram note notes book leaflet pattern "
-    "table schematic key below above here next special".split()
+    "page pages photo photos picture pictures figure video videos tutorial link website "
+    "site shop blog step row rnd round size chart charts diagram note notes book leaflet "
+    "pattern table schematic key below above here next special".split()
 )
 _OFTEN_HEADED = frozenset(
     "pocket pockets strap straps handle handles collar cuff cuffs sleeve sleeves border "
@@ -245,7 +245,8 @@ def _to_headings(manuscript: Manuscript) -> Iterator[_Told]:
             continue
         common = re.search(rf"\b{stem}", text) or words[-1] in _OFTEN_HEADED
         places = (at.start() for at in re.finditer(rf"\b{stem}", text, re.IGNORECASE))
-        others = (at for at in places if not _is_own(at, own, len(name)))
+        into = len(name) - len(words[-1])
+        others = (at for at in places if at - into not in own)
         if common and not any(_is_heading(text, at) for at in others):
             yield (
                 Span(*one.span("name")),
@@ -253,10 +254,6 @@ def _to_headings(manuscript: Manuscript) -> Iterator[_Told]:
                 f'There is no section or part called "{name}".',
                 "Put it in, or name the section that is meant.",
             )
-
-
-def _is_own(at: int, own: set[int], length: int) -> bool:
-    return any(start <= at < start + length for start in own)
 
 
 def _is_heading(text: str, at: int) -> bool:

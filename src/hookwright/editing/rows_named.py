@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import chain, islice
 
 from msgspec import Struct
 
@@ -75,7 +76,8 @@ def rows_named(manuscript: Manuscript) -> Iterator[Finding]:
     """Rows that words name and no part has, the first of each number."""
     parts = _parts(manuscript)
     told: set[int] = set()
-    for found, last, name in (*_of_parts(manuscript, parts), *_of_all(manuscript, parts)):
+    missed = chain(_of_parts(manuscript, parts), _of_all(manuscript, parts))
+    for found, last, name in islice(missed, _MOST):
         group = "last" if found.groupdict().get("last") else "first"
         number = int(found[group])
         if number in told:
@@ -133,40 +135,48 @@ def _is_slip(node: object) -> bool:
     return isinstance(node, Chain) or (isinstance(node, Make) and node.stitch == "sl st")
 
 
+_MOST = 200
+"""A text that misses more rows than that is none of ours."""
+
 _Missed = tuple[re.Match[str], int, str]
 
 
 def _of_parts(manuscript: Manuscript, parts: Sequence[_Rows]) -> Iterator[_Missed]:
     """ "as for Arms to the end of R6" where the Arms end at R5."""
+    called: dict[str, list[_Rows]] = {}
     for found in _OF_PART.finditer(manuscript.source.text):
         stem = found["name"].lower().rstrip("s")
-        called = [rows for rows in parts if stem in rows.part.name.lower()]
-        if (
-            len(called) != 1
-            or called[0].runs_on
-            or called[0].span.start <= found.start() < called[0].span.end
-        ):
+        if stem not in called and len(called) < _MOST:
+            called[stem] = [rows for rows in parts if stem in rows.part.name.lower()]
+        some = called.get(stem, [])
+        if len(some) != 1 or some[0].runs_on or found["sizes"]:
             continue
-        if int(found["first"]) > called[0].last and not found["sizes"]:
-            yield found, called[0].last, called[0].part.name
+        (rows,) = some
+        within = rows.span.start <= found.start() < rows.span.end
+        if int(found["first"]) > rows.last and not within:
+            yield found, rows.last, rows.part.name
 
 
 def _of_all(manuscript: Manuscript, parts: Sequence[_Rows]) -> Iterator[_Missed]:
     """ "in Rnd 21" where no part has so many rounds."""
     text = manuscript.source.text
-    highest = max((rows.last for rows in parts), default=0)
+    like = {
+        kind: [rows for rows in parts if kind is None or kind in rows.kinds] or parts
+        for kind in (None, True, False)
+    }
+    last_of = {kind: max((r.last for r in some), default=0) for kind, some in like.items()}
+    endless = {kind: any(rows.runs_on for rows in some) for kind, some in like.items()}
+    tried: set[str] = set()
     for found in _NAMED.finditer(text):
         kind = _kind(found["word"])
-        like = [rows for rows in parts if kind is None or kind in rows.kinds] or parts
-        last = max((rows.last for rows in like), default=highest)
-        number = int(found["last"] or found["first"])
-        if not like or number <= last or any(rows.runs_on for rows in like):
+        last, number = last_of[kind], int(found["last"] or found["first"])
+        if number <= last or endless[kind] or len(tried) > _MOST:
             continue
-        start = text.rfind("\n", 0, found.start()) + 1
-        lead = text[max(start, found.start() - 40) : found.start()]
+        lead = text[max(0, found.start() - 40) : found.start()].rpartition("\n")[2]
         behind = text[found.end() : found.end() + 30].split("\n")[0]
         if _FUTURE.search(lead) or _OTHERS.search(lead) or _OTHERS.search(behind):
             continue
+        tried.add(found[0])
         if not _is_recalled(manuscript, found.start()):
             yield found, last, ""
 

@@ -9,7 +9,9 @@ anybody may hold the work as they like, and a new stretch begins.
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from msgspec import Struct
 
@@ -312,7 +314,7 @@ def _told_beside(
         for step in (*stretch.even, *stretch.odd):
             labelled.setdefault(step.part, step)
     told: set[int] = set()
-    for found in _TOLD.finditer(text):
+    for found in islice(_TOLD.finditer(text), _MOST_TOLD):
         part = _part_meant(manuscript, found.start())
         rows = re.findall(
             r"\d+", f"{found['row'] or found['number']} {found['rest'] or ''}"
@@ -326,6 +328,7 @@ def _told_beside(
             yield _of_words(manuscript, Span(*found.span(group)), rows[0], labelled[part])
 
 
+_MOST_TOLD = 500
 _SPEAKS = ("RS ", "WS ", "ight side ", "rong side ", "ight-side ", "rong-side ")
 
 
@@ -339,8 +342,7 @@ def _part_meant(manuscript: Manuscript, at: int) -> int:
         called = [n for n, part in enumerate(parts) if stem in part.name.lower()]
         if called:
             return called[0] if len(called) == 1 else -1
-    before = [n for n, part in enumerate(parts) if part.span.start <= at]
-    return before[-1] if before else -1
+    return bisect_right(parts, at, key=lambda part: part.span.start) - 1
 
 
 def _of_words(manuscript: Manuscript, span: Span, row: str, known: Step) -> Finding:

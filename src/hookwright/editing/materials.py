@@ -67,12 +67,14 @@ class _Beside(Struct, frozen=True):
         words: Its words, but for names that stand only where a yarn is put to use.
         slots: Names put to use anywhere, "With Rust, ...", and how often.
         everywhere: Every word of the draft, and how often it stands there.
+        any_yarn: Whether it speaks of scraps, or leaves the colours to the maker.
     """
 
     text: str
     words: frozenset[str]
     slots: Counter[str]
     everywhere: Counter[str]
+    any_yarn: bool
 
     @classmethod
     def of(cls, manuscript: Manuscript) -> _Beside:
@@ -83,7 +85,8 @@ class _Beside(Struct, frozen=True):
         told = frozenset(word for word, often in words.items() if often > 0)
         whole = manuscript.source.text
         slots = Counter(one["name"] for one in _WITH.finditer(whole))
-        return cls(text, told, slots, _words_of(whole))
+        any_yarn = _ANY_YARN.search(text) is not None
+        return cls(text, told, slots, _words_of(whole), any_yarn)
 
     def tells(self, word: str) -> bool:
         """Whether a word stands there, or a letter is explained there."""
@@ -181,7 +184,7 @@ def _not_listed(
         message = f"{_worked_in(used, own)}, but the materials list {_all(letters)}."
         return _finding(used, message, f"List {own}, or name the colour that is meant.")
     names = list(dict.fromkeys(colour.name for colour in listed if colour.name))
-    if len(names) < 2 or _ANY_YARN.search(beside.text):
+    if len(names) < 2 or beside.any_yarn:
         return None
     words = re.findall(r"[A-Za-z]{3,}", used.name)
     if not words or any(beside.tells(word) for word in words):

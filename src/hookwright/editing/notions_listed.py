@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import cache
 
 from hookwright.design.facts import Holds
 from hookwright.design.notions import Notion, notions
@@ -37,11 +36,6 @@ _MAY_BE_LEFT = re.compile(
 )
 
 
-@cache
-def _uses() -> tuple[tuple[Notion, re.Pattern[str]], ...]:
-    return tuple((one, re.compile(_pattern(one), re.IGNORECASE)) for one in notions())
-
-
 def _pattern(one: Notion) -> str:
     used = rf"(?P<what>{_KIND}(?:{one.words})){_PART_OF_IT}"
     return rf"\b{_VERBS} {_BEFORE}{used}\b"
@@ -55,14 +49,18 @@ def notion_findings(manuscript: Manuscript) -> Iterator[Finding]:
         return
     text, first = manuscript.source.text, min(rows)
     every = "|".join(f"(?:{one.words})" for one in notions())
-    if not re.search(rf"\b(?:{every})\b", listed, re.IGNORECASE):
+    any_notion = re.compile(rf"\b(?:{every})\b", re.IGNORECASE)
+    if not any_notion.search(listed):
         return
-    for notion, pattern in _uses():
+    used = {found[0].lower() for found in any_notion.finditer(text, first)}
+    for notion in notions():
+        if not any(re.fullmatch(notion.words, word, re.IGNORECASE) for word in used):
+            continue
         named = re.compile(rf"\b(?:{notion.words})", re.IGNORECASE)
         places = [found.start() for found in named.finditer(text)]
         if not places or places[0] < first:
             continue
-        uses = list(pattern.finditer(text, first))
+        uses = list(re.compile(_pattern(notion), re.IGNORECASE).finditer(text, first))
         own = [found for found in uses if not _may_be_left(text, found)]
         spans = [found.span("what") for found in uses]
         if not own or not any(start <= places[0] < end for start, end in spans):

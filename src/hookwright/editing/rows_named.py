@@ -170,7 +170,7 @@ def _of_all(manuscript: Manuscript, parts: Sequence[_Rows]) -> Iterator[_Missed]
     for found in _NAMED.finditer(text):
         kind = _kind(found["word"])
         last, number = last_of[kind], int(found["last"] or found["first"])
-        if number <= last or endless[kind] or len(tried) > _MOST:
+        if not 0 < last < number or endless[kind] or len(tried) > _MOST:
             continue
         lead = text[max(0, found.start() - 40) : found.start()].rpartition("\n")[2]
         behind = text[found.end() : found.end() + 30].split("\n")[0]

@@ -209,6 +209,9 @@ def _is_told(text: str, word: TradeWord, use: Use) -> bool:
 
 def _unlisted(manuscript: Manuscript, word: TradeWord, use: Use) -> Finding:
     row, part = row_at(manuscript, use.first.start)
+    written = manuscript.source.slice(use.first)
+    if written[1:] != written[1:].lower():  # "BLO" is listed as it is used
+        word = replace(word, word=written)
     entry = new_entry(
         manuscript.source, manuscript.design.abbreviations, word, manuscript.terms
     )

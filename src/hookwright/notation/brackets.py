@@ -20,6 +20,7 @@ from hookwright.notation.tree import (
     DEEPEST,
     TOO_DEEP,
     Chain,
+    Evenly,
     InOnePlace,
     Make,
     Means,
@@ -33,6 +34,7 @@ from hookwright.notation.tree import (
     Times,
     Turn,
     Unread,
+    Which,
 )
 from hookwright.notation.work import is_work
 from hookwright.source import Span
@@ -270,7 +272,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         repeat = Repeat(body, times_found, full, mark="(")
         reader.add(_in_ring(reader, repeat) or repeat)
         return
-    if _is_remark(inner, reader):
+    if _is_remark(inner, reader, span):
         reader.remark(span)
         return
     reader.items.extend(body)
@@ -311,14 +313,23 @@ def _keep_marks(reader: Reader, body: tuple[Node, ...]) -> bool:
     return bool(kept)
 
 
-def _is_remark(inner: Reader, reader: Reader) -> bool:
+def _is_remark(inner: Reader, reader: Reader, span: Span) -> bool:
     """An explanation in brackets: mostly other words, or right behind what it explains."""
     body = inner.items
-    if any(isinstance(item, Remark) for item in body):
+    if any(isinstance(item, Remark) for item in body) or _tells_how(inner, reader, span):
         return True
     work = [item for item in body if is_work(item)]
     bare = all(isinstance(item, Make) and item.target is None for item in work)
     return bare and bool(reader.items) and isinstance(reader.items[-1], (Make, InOnePlace))
+
+
+def _tells_how(inner: Reader, reader: Reader, span: Span) -> bool:
+    """Whether stitches along a side stand before: "40 sc up the side (2 in each row)"."""
+    last = reader.last()
+    if not isinstance(last, Evenly) or reader.text[last.span.end : span.start].strip():
+        return False
+    targets = [t for item in inner.items if (t := getattr(item, "target", None))]
+    return all(target.which is Which.EACH for target in targets)
 
 
 def _place_after(reader: Reader) -> Target | None:

@@ -17,6 +17,7 @@ from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.notation.vocabulary import singular
 
 _BEFORE = Sayings((
+    "you have worked", "you have now worked", "you will have worked", "you've worked",
     "you should now have", "you should have", "you now have", "you will have", "you have",
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "there will be", "you will now have", "there should now be", "there will now be",
@@ -31,7 +32,9 @@ _BEFORE = Sayings((
 _AFTER = Sayings((
     "in all", "in total", "total", "altogether", "made", "around", "left", "completed",
     "in the row", "now", "across", "for this row", "remain", "remaining", "on hook",
-    "when done", "done", "at end of row", "worked", "remains",
+    "when done", "done", "at end of row", "worked", "remains", "so far",
+    "from the start", "from the beginning", "from start", "from beginning",
+    "since the start", "since the beginning",
 ))  # fmt: skip
 _AT_BOTH_ENDS = Sayings(
     f"{where}{which} {what}"
@@ -57,6 +60,8 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.step()
         sum_of_all = read_figure(cursor)
         figures = [sum_of_all] if sum_of_all is not None else figures
+    if figures:
+        _pass_make_up(cursor, start)
     if figures and cursor.is_word("when", "once"):  # "5 blocks when Row 5 is done"
         while not cursor.is_kind(Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE):
             cursor.step()
@@ -65,6 +70,19 @@ def read_claim(cursor: Cursor) -> Claim | None:
         return None
     rows = any(figure.unit in _ROWS or figure.unit.endswith(MOTIF) for figure in figures)
     return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _pass_make_up(cursor: Cursor, start: int) -> None:
+    """ "(68 dc: 21 fans and 5 dc at each end)": behind the sum, what it is made up of."""
+    at = cursor.at
+    bracketed = start > 0 and cursor.tokens[start - 1].kind is Kind.OPEN
+    dashed = cursor.is_kind(Kind.DASH) and cursor.peek().kind is Kind.NUMBER
+    if not bracketed or not (dashed or cursor.is_kind(Kind.COLON)):
+        return
+    while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.OPEN):
+        cursor.step()
+    if not cursor.is_kind(Kind.CLOSE):
+        cursor.at = at
 
 
 def _figures(cursor: Cursor, start: int) -> list[Figure]:
@@ -314,13 +332,20 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
         cursor.step()
         return "sp", None
     stitch = cursor.stitch()
-    if stitch is not None:
-        cursor.take_kind(Kind.DASH)
-        if cursor.take_word(*GROUP_NOUNS):
-            return "group", None
-        cursor.take_word(*STITCH_NOUNS)
-        return stitch.id, None
-    return _other_unit(cursor)
+    return (
+        _other_unit(cursor) if stitch is None else (_in_stitches(cursor, stitch.id), None)
+    )
+
+
+def _in_stitches(cursor: Cursor, name: str) -> str:
+    """The unit behind the name of a stitch: "3 dc-groups", "9 v-stitches"."""
+    dashed = cursor.take_kind(Kind.DASH)
+    if cursor.take_word(*GROUP_NOUNS):
+        return "group"
+    if dashed and cursor.is_kind(Kind.NUMBER):
+        cursor.at -= 1  # "50 sc - 10 on each side and 2 at each corner"
+    cursor.take_word(*STITCH_NOUNS)
+    return name
 
 
 def _joins(cursor: Cursor) -> bool:

@@ -30,7 +30,8 @@ _FOUNDATION_LATER = Sayings(
     for what in (
         "foundation chain", "foundation ch", "foundation edge", "foundation",
         "starting chain", "starting ch",
-        "base chain", "base ch", "underside", "bottom edge", "bottom",
+        "base chain", "base ch", "beginning chain", "beginning ch", "original chain",
+        "underside", "bottom edge", "bottom", "lower edge", "base edge", "cast-on edge",
     )
 )  # fmt: skip
 

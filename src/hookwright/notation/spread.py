@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
@@ -42,7 +42,9 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
     along = _along(cursor)
-    if not along:
+    if along == "side":
+        _pass_how(cursor)
+    elif not along:
         across(cursor)
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
     return Evenly(amount, change, cursor.span_from(start), name, along)
@@ -55,14 +57,34 @@ def _up_a_side(
     at = cursor.at
     along = _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
-    told = not words.isdisjoint(_LEFT_OR_RIGHT | _WAYS) or words >= {"side", "edge"}
+    told = not words.isdisjoint(_TOLD) or words >= {"side", "edge"}
     if stitch is None or along != "side" or not told:
         return None
+    _pass_how(cursor)
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
 
 
-_WAYS = frozenset("up down".split())
-_LEFT_OR_RIGHT = frozenset("left right selvedge row".split())
+def _pass_how(cursor: Cursor) -> None:
+    """ "(24 sc up the side,) working 2 sc in each row": how the number comes about."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    told = cursor.take_word("working", "placing", "putting", "making", "at")
+    rows = False
+    while told and not cursor.is_kind(
+        Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.OPEN, Kind.CLOSE, Kind.END, Kind.LINE
+    ):
+        rows = rows or cursor.is_word("row", "rows")
+        cursor.step()
+    if not rows:
+        cursor.at = at
+
+
+_TOLD = frozenset("up down left right selvedge row ends".split())
+_ROW_ENDS = Sayings(
+    f"{the}{ends}"
+    for the in ("the ", "")
+    for ends in ("row ends", "row-ends", "ends of the rows", "ends of rows")
+)
 _SIDES = frozenset("side sides edge".split())
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
@@ -92,6 +114,8 @@ def _along(cursor: Cursor) -> str:
     """ "down the side", "along the left edge", "around the slit"."""
     at = cursor.at
     if cursor.take_word("down", "up", "along", "around", "round", "across", "over"):
+        if cursor.take_any(_ROW_ENDS):
+            return "side"
         while cursor.take_word(*_SIDE_WORDS) or cursor.take_kind(Kind.ORDINAL):
             pass
         for words, along in ((_OPENINGS, "opening"), (_SIDES, "side")):

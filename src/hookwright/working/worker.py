@@ -257,6 +257,7 @@ class Worker(Struct):
         hook.ahead = sides.go_round_to(
             hook.ahead, self.setting.sides, target, self.setting.size
         )
+        hook.came_under = hook.came_under or target.noun == sides.UNDERSIDE
         if target.which is Which.EACH and target.amount is None:
             return sides.with_number(hook.ahead, target)
         return target

@@ -100,3 +100,80 @@ def test_sizes_may_be_ages(ages: str, only: str, all_: str) -> None:
     assert errors(text.replace("(18, 18, ", "(18, 20, ")) == [
         ("stated-count", "12 (18, 20, 18) sc")
     ]
+
+
+CROWN = (
+    "Sizes: Baby (Child, Adult S)\n\nCROWN\n\n"
+    "Rnd 1: 6 sc in magic ring, sl st in first sc. (6 sc)\n\n"
+    "Rnd 2: Ch 1, 2 sc in each st around, join.{} (12 sc)\n\n{}"
+    "Rnd 3: Ch 1, *sc in next st, 2 sc in next st; rep from * around, join. (18 sc)\n\n{}"
+    "Rnd 4: Ch 1, *sc in next 2 sts, 2 sc in next st; rep from * around, join. (24 sc)\n\n"
+    "BODY\n\nNext rnd: Ch 1, sc in each st around, join. [12 (18, 24) sc]\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("*Baby only: go on to Body.*", "*Child only: go on to Body.*"),
+        ("Size Baby: skip to Body.", "Size Child: skip to Body."),
+        ("Go on to the body for size Baby.", "Go on to the body for size Child."),
+        ("Baby size is finished here.", "Child size is finished here."),
+        (
+            "Stop here for Baby; the other sizes go on with Rnd 3.",
+            "For Child, move on to Body now. Adult S only works Rnd 4.",
+        ),
+        (
+            "If you are making the Baby size, proceed to Body. All other sizes continue.",
+            "If you are making the Child size, proceed to Body.",
+        ),
+    ],
+)
+def test_sizes_leave_the_rows_of_a_part_on_the_way(first: str, second: str) -> None:
+    text = CROWN.format("", f"{first}\n\n", f"{second}\n\n")
+    assert [n for n in made(text) if n is not None] == [6, 12, 12]
+    assert [n for n in made(text, 1) if n is not None] == [6, 12, 18, 18]
+    assert [n for n in made(text, 2) if n is not None] == [6, 12, 18, 24, 24]
+    assert errors(text) == []
+
+
+def test_sizes_leave_at_the_end_of_a_row() -> None:
+    text = CROWN.format(" Baby only: go on to Body.", "", "Child only: go on to Body.\n\n")
+    assert [n for n in made(text) if n is not None] == [6, 12, 12]
+    assert errors(text) == []
+
+
+def test_sizes_that_leave_come_back_at_a_row() -> None:
+    text = (
+        "Sizes: S (M)\n\nRnd 1: 6 sc in ring, join. (6)\n\n"
+        "Size S: go on to Rnd 3.\n\n"
+        "Rnd 2: 2 sc in each st around, join. (12)\n\n"
+        "Rnd 3: Ch 1, sc in each st around, join. (6 (12))\n"
+    )
+    assert [n for n in made(text) if n is not None] == [6, 6]
+    assert [n for n in made(text, 1) if n is not None] == [6, 12, 12]
+    assert errors(text) == []
+
+
+def test_sizes_that_leave_come_back_where_all_are_told() -> None:
+    text = (
+        "Sizes: S (M)\n\nRnd 1: 6 sc in ring, join. (6)\n\n"
+        "Size S: go on to the edge.\n\n"
+        "Rnd 2: 2 sc in each st around, join. (12)\n\n"
+        "All sizes: Rnd 3: Ch 1, sc in each st around, join. (6 (12))\n\n"
+        "Edge rnd: Ch 1, sc in each st around, join. (6 (12))\n"
+    )
+    assert [n for n in made(text) if n is not None] == [6, 6, 6]
+    assert [n for n in made(text, 1) if n is not None] == [6, 12, 12, 12]
+    assert errors(text) == []
+
+
+def test_rounds_from_the_start_are_no_stitches() -> None:
+    text = (
+        "Sizes: S (M)\n\nTOP\n\nRnd 1: 6 sc in ring, join. (6)\n\n"
+        "Rnd 2: 2 sc in each st around, join. (12)\n\nSIDES\n\n"
+        "Next rnd: Ch 1, sc in each st around, join. (12)\n\n"
+        "Rep the last rnd 4 (6) more times. You have worked 7 (9) rnds from the start.\n"
+    )
+    assert errors(text) == []
+    assert errors(text.replace("7 (9)", "7 (8)")) != []

@@ -14,6 +14,7 @@ from hookwright.working.outcome import Outcome, Working
 
 _OF_ROWS = re.compile(r"\b(?P<unit>rows?|rnds?|rounds?)\b", re.IGNORECASE)
 _IN_ALL = re.compile(r"\b(?:in all|in total|altogether|total)\b", re.IGNORECASE)
+_FROM_START = re.compile(r"\b(?:from|since) (?:the )?(?:start|beginning)\b", re.IGNORECASE)
 _WORKED_FROM_HERE = re.compile(
     r"\b(?:more|further|times|each|of each|stripes?)\b", re.IGNORECASE
 )
@@ -46,7 +47,9 @@ def _held(
     row = here.step.text
     words = manuscript.source.slice(row.place(claim.span))
     unit = _OF_ROWS.search(words)
-    if unit is None or _IN_ALL.search(words) is None or _WORKED_FROM_HERE.search(words):
+    whole = _FROM_START.search(words)
+    told = whole or _IN_ALL.search(words)
+    if unit is None or not told or _WORKED_FROM_HERE.search(words):
         return None
     number = claim.figures[0].amount.at(size) if len(claim.figures) == 1 else None
     if number is None or here.is_open or any(o.is_open for o in outcomes):
@@ -54,6 +57,7 @@ def _held(
     ways = _ways(outcomes, row)
     if number in ways or not ways:
         return None
+    worked = sum(o.worked is not None for o in outcomes) if whole else ways[0]
     name = (
         "rounds"
         if unit["unit"].lower()[:2] in ("rn", "ro") and here.step.is_round
@@ -63,8 +67,8 @@ def _held(
         "measure",
         Severity.ERROR,
         row.place(claim.span),
-        f"{number} {name} are told here, but {ways[0]} have been worked.",
-        f"Write {ways[0]}, or look at how often the {name} are worked again.",
+        f"{number} {name} are told here, but {worked} have been worked.",
+        f"Write {worked}, or look at how often the {name} are worked again.",
         row=row.label.text if row.label else None,
         part=manuscript.pattern.parts[here.step.part].name or None,
     )

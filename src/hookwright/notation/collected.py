@@ -52,6 +52,8 @@ class Collected(Struct):
         heading: The heading of the part being read.
         rows: Its rows so far.
         row_sizes: The sizes the rows here are for; empty for all.
+        left: Sizes that have left the part, each with the row they go on at, or 0.
+        begun: Where the last line with a word among its first begins; empty until asked.
         lead: A line before a row that says where the row begins.
         stripes: The colour of each row, where a list tells them.
         findings: What was found wrong in reading.
@@ -76,6 +78,8 @@ class Collected(Struct):
     heading: Line | None = None
     rows: list[RowText] = field(default_factory=list)
     row_sizes: tuple[str, ...] = ()
+    left: dict[str, int] = field(default_factory=dict)
+    begun: dict[str, int] = field(default_factory=dict)
     lead: Line | None = None
     stripes: list[tuple[int, str]] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)

@@ -22,6 +22,7 @@ from hookwright.notation.definitions import words_for
 from hookwright.notation.entries import all_definitions
 from hookwright.notation.given import given_piece
 from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
+from hookwright.notation.leaving import note_leaving, sizes_staying
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
 from hookwright.notation.lines import Line, is_line_mark, lines_of
 from hookwright.notation.other_pieces import puts_together
@@ -128,6 +129,9 @@ def _walk(draft: Collected) -> None:
             _close(draft, opened)
             draft.section = Section.ROWS
             opened = OpenRow(label, at, line.last, label.span.start)
+            if not label.sizes:
+                draft.left.clear()  # "All sizes:", or the row that they go on at
+            note_leaving(draft, line)
         elif opened is not None and goes_on(draft, opened, line):
             opened.last = line.last
         else:
@@ -153,11 +157,12 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     label = draft.label(cursor, steps=draft.steps)
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
         return None, line.first
-    own = own or _sizes_behind(draft, cursor)
+    own = own or _sizes_behind(draft, cursor) or own
     if own is not None:
         label = replace(label, sizes=own)
-    elif draft.row_sizes:
-        label = replace(label, sizes=draft.row_sizes)
+    elif draft.row_sizes or draft.left:
+        staying = draft.row_sizes or sizes_staying(draft, label.numbers)
+        label = replace(label, sizes=staying)
     return label, cursor.at
 
 
@@ -257,7 +262,8 @@ def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> 
 def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     """A line that belongs to no row: a heading, a note, or instructions without a label."""
     tokens = draft.tokens_in(line)
-    if _told_of_sizes(draft, line):
+    sent = note_leaving(draft, line)
+    if _told_of_sizes(draft, line) or (sent and not work_in(draft.read(line)[0])):
         return None
     section = section_of(line.text)
     if section is not None:
@@ -271,6 +277,7 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     marked = marked or _names_part(draft, line, number)
     if is_heading(tokens, unemphasised(line.text), marked=marked):
         draft.row_sizes = ()
+        draft.left.clear()
         if _heads_part(draft, number) and not _heads_stretch(draft, line, number):
             _begin_part(draft, line)
         return None
@@ -329,6 +336,8 @@ _GOES_ON = re.compile(
 def _told_of_sizes(draft: Collected, line: Line) -> bool:
     """ "Sizes M and L only:" on a line of its own, for rows after it; or a list of them."""
     cursor = draft.cursor(line.first)
+    while is_line_mark(cursor.token):
+        cursor.step()
     own = read_size_prefix(draft, cursor) if draft.sizes else None
     if own is None:
         return False
@@ -342,6 +351,8 @@ def _told_of_sizes(draft: Collected, line: Line) -> bool:
     if len(rest) > (_LONGEST_LEAD if colon else _LONGEST_LEAD // 2):
         return False
     draft.row_sizes = own
+    if not own:
+        draft.left.clear()
     return True
 
 

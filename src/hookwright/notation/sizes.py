@@ -80,6 +80,8 @@ def _is_name(words: str) -> bool:
 _AGE = r"(?:months?|mths?|mos?|years?|yrs?|m|y)"
 _NUMBERS = r"\d+(?:\s*(?:-|–|to)\s*\d+)?"
 _WORD_NAME = (
+    r"(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -]"
+    r"(?:small|medium|large|X*[SML]\b)|"
     r"(?:x-?)?small|medium|(?:x-?)?large|newborn|preemie|baby|toddler|child|teen|adult|"
     r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
 )

@@ -38,3 +38,14 @@ def test_round_one_square_it_is_proven() -> None:
 def test_without_a_joining_it_goes_round_the_square() -> None:
     checked = check(Source(SQUARES.format(joining="", count=132)))
     assert [f.rule for f in checked.findings] == ["stated-count"]
+
+
+def test_numbers_that_come_to_its_count_prove_nothing_over_one_square() -> None:
+    text = SQUARES.replace(
+        "sc in each dc along the edge;",
+        "sc in each of the 18 dc along the edge and 1 sc in each of the 4 corner sps at the joins;",
+    )
+    checked = check(Source(text.format(joining=TOGETHER, count=100)))
+    loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert loud == []
+    assert not checked.lines[-1].agrees

@@ -555,7 +555,10 @@ def _until(cursor: Cursor, target: Target) -> Target:
         cursor.take_phrase(
             "you reach", "you get to", "you come to", "within", "before", "there are"
         )
+        begun = cursor.at
         until = read_target(cursor)
+        if until is not None and _is_corner_stitch(cursor, begun, until):
+            until = replace(until, noun="corner")
         if until is not None and (until.which is not Which.EACH):
             left = cursor.take_phrase(
                 "are left", "is left", "remain", "remains", "left", "are reached"
@@ -565,6 +568,14 @@ def _until(cursor: Cursor, target: Target) -> Target:
             return replace(target, until=until)
     cursor.at = at
     return target
+
+
+def _is_corner_stitch(cursor: Cursor, start: int, target: Target) -> bool:
+    """ "(Each sc to) next corner sc": the stitch in which the fabric turns."""
+    plain = target.which is Which.NEXT and target.of is None and target.amount is None
+    if not plain or target.noun in ("sp", "ch", "tch", "gap", "group", "corner"):
+        return False
+    return any(token.text == "corner" for token in cursor.tokens[start : cursor.at])
 
 
 def _left_out(cursor: Cursor, target: Target) -> Target:

@@ -200,6 +200,9 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         return cut or (hook.ahead, ())
     if until.noun == "corner" and _has_no_corners(hook):
         return _but_for_last(hook, 1)
+    if until.noun == "corner" and _is_past_last_corner(hook):
+        come_round(hook)  # to the corner that the round was begun in
+        return hook.ahead, ()
     if until.which is Which.CENTRE or until.of is not None or until.noun == "corner":
         trial = hook.fork()
         if go_to(trial, until, span):
@@ -217,6 +220,13 @@ def _has_no_corners(hook: Hook) -> bool:
     """Whether nothing on the edge is a corner: a side of a flat piece ends in one."""
     grouped = ahead.seek_group(hook.edge_line, is_corner) is not None
     return not grouped and not corner_space(hook.edge_line)
+
+
+def _is_past_last_corner(hook: Hook) -> bool:
+    """Whether all corners of a round lie behind, told by their groups and by no space."""
+    if not hook.task.is_round or corner_space(hook.edge_line):
+        return False
+    return ahead.seek_group(hook.ahead, is_corner) is None
 
 
 def _but_for_last(hook: Hook, number: int) -> tuple[Ahead, Ahead]:

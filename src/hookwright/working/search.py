@@ -198,7 +198,7 @@ class Search(Struct):
             for reading in self._row_readings(state, step, rest, edge)
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
-        if self._is_on_several(state, step) and not any(map(is_proven, read)):
+        if self._is_on_several(state, step) and not any(map(_holds, read)):
             return [self._open(state, step)]
         return read
 
@@ -488,6 +488,12 @@ class Search(Struct):
             if edge is not None:
                 result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
         return result
+
+
+def _holds(state: State) -> bool:
+    """Whether the last row is proven, and goes into all that it is worked over."""
+    worked = state.outcomes[-1].worked
+    return is_proven(state) and worked is not None and not (worked.missing or worked.left)
 
 
 def _in_rounds(state: State, step: Step, told: Told) -> bool:

@@ -55,7 +55,8 @@ def _up_a_side(
     at = cursor.at
     along = _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
-    told = not words.isdisjoint(_LEFT_OR_RIGHT | _WAYS) or words >= {"side", "edge"}
+    told = not words.isdisjoint(_LEFT_OR_RIGHT | _WAYS | _ENDS)
+    told = told or words >= {"side", "edge"}
     if stitch is None or along != "side" or not told:
         return None
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
@@ -63,6 +64,7 @@ def _up_a_side(
 
 _WAYS = frozenset("up down".split())
 _LEFT_OR_RIGHT = frozenset("left right selvedge row".split())
+_ENDS = frozenset("end ends".split())
 _SIDES = frozenset("side sides edge".split())
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
@@ -99,5 +101,22 @@ def _along(cursor: Cursor) -> str:
                 cursor.take_word("edge", "edges", "opening")
                 _of_piece(cursor)
                 return along
+        if cursor.take_word(*_ENDS) and _of_band(cursor):
+            return "side"
     cursor.at = at
     return ""
+
+
+_BANDS = frozenset("band bands border borders edging edgings rib ribs ribbing".split())
+_WHICH_BAND = frozenset(
+    "the a each this other second first left right front button buttonhole".split()
+)
+
+
+def _of_band(cursor: Cursor) -> bool:
+    """ "(Across the end) of the other front band": the short side of a strip."""
+    if not cursor.take_word("of"):
+        return False
+    while cursor.take_word(*_WHICH_BAND):
+        pass
+    return cursor.take_word(*_BANDS)

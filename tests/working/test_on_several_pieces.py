@@ -49,3 +49,34 @@ def test_numbers_that_come_to_its_count_prove_nothing_over_one_square() -> None:
     loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
     assert loud == []
     assert not checked.lines[-1].agrees
+
+
+TEE = """US terms. Ch 3 counts as dc.
+
+Back
+
+Ch 32.
+Row 1: Dc in 4th ch from hook and in each ch across. (30 dc)
+Fasten off.
+
+{joining}
+
+Sleeves (make 2)
+
+Rnd 1: Join yarn at the underarm, ch 1, work 40 sc evenly around armhole, join. (40 sc)
+Fasten off.
+
+Neckband
+
+With RS facing, join yarn at the right shoulder seam.
+
+Rnd 1: Ch 1, sc in each of 14 sts of back neck, 8 sc down the left side of front neck, sc in
+each of 10 sts at centre front, 8 sc up the right side, sl st in first sc. (40 sc)
+Rnd 2: Ch 1, sc in each sc around, sl st in first sc. (40 sc)
+"""
+
+
+def test_a_neckband_after_the_sleeves_is_on_the_same_pieces() -> None:
+    checked = check(Source(TEE.format(joining="Sew the 8 sts of each shoulder together.")))
+    assert not [f for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert [line.agrees for line in checked.lines[-2:]] == [False, True]

@@ -95,7 +95,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             return figures
         if cursor.take_any(_AT_BOTH_ENDS):
             figure = _doubled(figure)
-        figures.append(figure)
+        if not (figures and _between_markers(cursor)):
+            figures.append(figure)
         cursor.take_any(_AFTER)
         _after_row(cursor)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
@@ -113,6 +114,19 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             _pass_unknown_figure(cursor, start)
             _passing_remark(cursor)
             return figures
+
+
+_BY_MARKERS = Sayings(
+    f"{where} {the}{marker}"
+    for where in ("between", "before", "after", "inside", "outside")
+    for the in ("the two ", "the 2 ", "the ", "")
+    for marker in ("markers", "marker", "m")
+)
+
+
+def _between_markers(cursor: Cursor) -> bool:
+    """ "32 sc; 6 between the markers": how many of those that were counted lie there."""
+    return cursor.take_any(_BY_MARKERS)
 
 
 def _after_row(cursor: Cursor) -> None:
@@ -321,8 +335,8 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return _measured_unit(cursor)
     if token.kind is not Kind.WORD:
         return ("st", None) if _ends(cursor) or _joins(cursor) else (None, None)
-    if token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER:
-        return "st", None  # "(4, 5 and 6 blocks)": one number a row
+    if _goes_without_unit(cursor):
+        return "st", None
     if token.text in ("ch", "chs", "chain", "chains", "underarm"):
         return _chain_unit(cursor)
     if token.text in STITCH_NOUNS and not _own(cursor):
@@ -346,6 +360,12 @@ def _in_stitches(cursor: Cursor, name: str) -> str:
         cursor.at -= 1  # "50 sc - 10 on each side and 2 at each corner"
     cursor.take_word(*STITCH_NOUNS)
     return name
+
+
+def _goes_without_unit(cursor: Cursor) -> bool:
+    """ "(4, 5 and 6 blocks)" has one number a row; "4 between the markers" are stitches."""
+    goes_on = cursor.token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER
+    return goes_on or any(map(cursor.is_phrase, _BY_MARKERS))
 
 
 def _joins(cursor: Cursor) -> bool:

@@ -14,6 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
+from hookwright.notation.begun_together import with_begun_together
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.cursor import Cursor
@@ -467,7 +468,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         )
     statements = tuple(statements_outside(draft))
     return Pattern(
-        tuple(draft.parts),
+        with_begun_together(draft.parts, statements),
         statements,
         tuple(definitions),
         terms,

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
+from hookwright.notation.markers import read_up_to_marker
 from hookwright.notation.place_words import (
     EACH_WORDS,
     LAST_WORDS,
@@ -264,6 +265,9 @@ def _up_to(cursor: Cursor, make: Make, stitch: StitchWord) -> Target | None:
     if make.amount is not None or stitch.family == "slip" or not cursor.is_word(*_TO):
         return None
     start = cursor.at
+    marker = read_up_to_marker(cursor)
+    if marker is not None:
+        return replace(everything(marker.span), until=marker)
     times = read_times(cursor)
     if times is None or times.often not in (Often.TO_LAST, Often.ACROSS):
         cursor.at = start

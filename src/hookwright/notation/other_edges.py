@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import CHAIN_NOUNS
+from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS
 from hookwright.notation.target_nouns import TargetWords, take_modifiers
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
@@ -42,7 +42,8 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     if cursor.take_any(_ENDS):
         words = TargetWords()
         take_modifiers(cursor, words)
-        cursor.stitch()  # "the end of each dc row"
+        if cursor.stitch() is None:  # "the end of each dc row"
+            _piece(cursor)
         if cursor.take_word("row", "rows"):
             return _target("row end", words, cursor.span_from(start))
     cursor.at = at
@@ -52,6 +53,10 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     every_row = words.which is Which.EACH and cursor.take_word("row", "rows")
     if every_row and _along_side(cursor):
         return _target("row end", words, cursor.span_from(start))
+    cursor.at = at
+    based = _bases(cursor, start)
+    if based is not None:
+        return based
     cursor.at = at
     other_side = cursor.take_any(_OTHER_SIDE)
     beneath = other_side or cursor.take_any(_BENEATH)
@@ -71,6 +76,39 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         return _target("underside", words, cursor.span_from(start))
     cursor.at = at
     return None
+
+
+def _piece(cursor: Cursor) -> None:
+    """Takes whose rows they are: "(the end of each) cuff row"."""
+    named = cursor.token.kind is Kind.WORD and cursor.peek().text in ("row", "rows")
+    if named and not cursor.is_word("row", "rows"):
+        cursor.step()
+
+
+_BASES = Sayings(("the base of", "the bases of", "base of", "bases of", "bottom of"))
+_OF_ROW_1 = Sayings((
+    "of row 1", "of the first row", "of first row", "of the foundation row",
+    "in row 1", "in the first row",
+))  # fmt: skip
+_WORN = frozenset("yoke body neck band skirt bodice piece".split())
+
+
+def _bases(cursor: Cursor, start: int) -> Target | None:
+    """ "The base of each of the 40 sts of Row 1": the chain that these stand in."""
+    if not cursor.take_any(_BASES):
+        return None
+    words = TargetWords()
+    take_modifiers(cursor, words)
+    if cursor.stitch() is None and not cursor.take_word(*STITCH_NOUNS):
+        return None
+    if words.which is not Which.EACH or not cursor.take_any(_OF_ROW_1):
+        return None
+    at = cursor.at
+    cursor.take_word("of")
+    cursor.take_word("the")
+    if not cursor.take_word(*_WORN):
+        cursor.at = at
+    return _target("underside", words, cursor.span_from(start))
 
 
 _WAYS = ("along", "down", "up", "on", "of")

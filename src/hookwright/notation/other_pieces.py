@@ -92,7 +92,7 @@ def _other_piece(cursor: Cursor) -> bool:
 
 _MANY = (
     r"(?:squares|motifs|blocks|hexagons|octagons|triangles|tiles|pieces|strips|panels|"
-    r"patches|medallions|wheels|circles|them)"
+    r"patches|medallions|wheels|circles|shoulders?|(?:side|shoulder|raglan) seams?|them)"
 )
 _JOIN = r"(?:join|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
 _PUT_TOGETHER = re.compile(

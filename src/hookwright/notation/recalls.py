@@ -387,7 +387,7 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
                 cursor.at = at
                 return tuple(numbers)
             ranged = False
-        following = cursor.peek().text in ("more", "times", "time", "x", *_LIKE)
+        following = cursor.peek().text in ("more", "x", *_LIKE) or _numbered_times(cursor)
         if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
             cursor.at = at
             return tuple(numbers)

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import everything
+from hookwright.notation.place_words import NEXT_WORDS, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Skip, Target, Which
@@ -105,9 +105,31 @@ def _take_neighbour(cursor: Cursor) -> None:
 
 
 def read_skip_phrase(reader: Reader) -> bool:
-    """A skip as an item of the row."""
+    """A skip as an item of the row, or several told in one list."""
     node = read_skip(reader.cursor)
-    return node is not None and reader.add(node)
+    found = node is not None
+    while node is not None:
+        reader.add(node)
+        node = None if node.left else _listed(reader.cursor)
+    return found
+
+
+_AFTER_LIST = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.END)
+
+
+def _listed(cursor: Cursor) -> Skip | None:
+    """ "Sk next ch-1 sp, next 20 dc and next ch-1 sp": a further place of the list."""
+    at = cursor.at
+    joined = cursor.take_kind(Kind.COMMA)
+    joined = cursor.take_word("and") or joined
+    start = cursor.at
+    cursor.take_word("the")
+    target = read_target(cursor) if joined and cursor.is_word(*NEXT_WORDS) else None
+    ends = cursor.is_kind(*_AFTER_LIST) or cursor.is_word("and")
+    if target is None or target.which is not Which.NEXT or not ends:
+        cursor.at = at
+        return None
+    return Skip(target, cursor.span_from(start))
 
 
 def read_start_in(reader: Reader) -> bool:

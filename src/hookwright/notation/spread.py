@@ -79,7 +79,8 @@ def _pass_how(cursor: Cursor) -> None:
         cursor.at = at
 
 
-_TOLD = frozenset("up down left right selvedge row ends".split())
+_TOLD = frozenset("up down left right selvedge row end ends".split())
+_ENDS = frozenset("end ends".split())
 _ROW_ENDS = Sayings(
     f"{the}{ends}"
     for the in ("the ", "")
@@ -123,5 +124,22 @@ def _along(cursor: Cursor) -> str:
                 cursor.take_word("edge", "edges", "opening")
                 _of_piece(cursor)
                 return along
+        if cursor.take_word(*_ENDS) and _of_band(cursor):
+            return "side"
     cursor.at = at
     return ""
+
+
+_BANDS = frozenset("band bands border borders edging edgings rib ribs ribbing".split())
+_WHICH_BAND = frozenset(
+    "the a each this other second first left right front button buttonhole".split()
+)
+
+
+def _of_band(cursor: Cursor) -> bool:
+    """ "(Across the end) of the other front band": the short side of a strip."""
+    if not cursor.take_word("of"):
+        return False
+    while cursor.take_word(*_WHICH_BAND):
+        pass
+    return cursor.take_word(*_BANDS)

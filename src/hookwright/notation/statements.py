@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from hookwright.notation.begun_together import decrease_counted
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import is_line_mark
 from hookwright.notation.place_words import IGNORED, STITCH_NOUNS
@@ -157,7 +158,7 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
         return None
     if _is_of_another(tokens, known):
         return None
-    as_two = _stitch_and_space(tokens, span)
+    as_two = _begun_together(tokens, span) or _stitch_and_space(tokens, span)
     if as_two is not None:
         return as_two
     length = _chain_length(tokens)
@@ -205,6 +206,15 @@ def _is_not_otherwise(tokens: list[Token], known: set[str]) -> bool:
         return False
     behind = {after.text for word, after in pairwise(tokens) if word.text in _NOT}
     return not behind & (_NO_STITCH | STITCH_NOUNS | set(_PLAIN))
+
+
+def _begun_together(tokens: list[Token], span: Span) -> Statement | None:
+    """ "Ch 2, dc in next st at the start of a row counts as dc2tog"."""
+    chains, decrease = _chain_length(tokens), decrease_counted(tokens)
+    if chains is None or not decrease or {token.text for token in tokens} & _NOT:
+        return None
+    topic = Topic.BEGUN_TOGETHER
+    return Statement(topic, holds=True, span=span, chains=chains, word=decrease)
 
 
 def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:

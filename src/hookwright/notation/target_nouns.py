@@ -261,8 +261,10 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
 
 
 def _row_end(cursor: Cursor) -> tuple[str, int | None] | None:
-    """ "row end", "rnd-ends", "round-end"."""
+    """ "row end", "rnd-ends", "round-end", "cuff row end"."""
     at = cursor.at
+    if cursor.peek().text == "row" and cursor.token.text not in _NO_NOUNS:
+        cursor.step()
     whole_word = cursor.is_word("round")
     if cursor.take_word("row", "rnd", "round"):
         dashed = cursor.take_kind(Kind.DASH)

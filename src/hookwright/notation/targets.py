@@ -8,6 +8,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.gaps import read_gap, take_gap
 from hookwright.notation.just_made import BEGUN_IN, take_just_closed, take_just_made
 from hookwright.notation.lexer import Kind
+from hookwright.notation.markers import read_up_to_marker
 from hookwright.notation.named_places import read_everything, read_named_place
 from hookwright.notation.other_edges import along_foundation, read_other_edge
 from hookwright.notation.place_words import (
@@ -549,6 +550,9 @@ def _until(cursor: Cursor, target: Target) -> Target:
         return replace(target, until=corner)
     across(cursor)
     cursor.skip_lines()
+    marker = read_up_to_marker(cursor)
+    if marker is not None:
+        return replace(target, until=marker)
     if cursor.take_phrase(
         "up to", "until", "to", "till", "til", "as far as", "up until", "down to"
     ):

@@ -545,6 +545,7 @@ class Topic(StrEnum):
     STITCH_BEHIND = "stitch behind"
     EDGE_LOOPS = "edge loops"
     COUNT_STAYS = "the count stays"
+    BEGUN_TOGETHER = "a decrease at the beginning"
 
 
 class Statement(Struct, frozen=True):

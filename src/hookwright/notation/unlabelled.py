@@ -88,24 +88,28 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
         work[:0] = first.body
     if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
         return False
-    if _tells_of_chain(draft, line):
+    told = {statement.topic for statement in statements_in(draft.tokens_in(line))}
+    if _tells_of_chain(draft, line) or Topic.BEGUN_TOGETHER in told:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
-    told = statements_in(draft.tokens_in(line))
-    return not any(statement.topic is Topic.TURNING_CHAIN for statement in told)
+    return Topic.TURNING_CHAIN not in told
 
 
 def _tells_of_chain(draft: Collected, line: Line) -> bool:
     """ "Ch-3 always counts as one dc.": a custom, though a chain is named first."""
     tokens = draft.tokens_in(line)
     first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
-    for token in tokens[first : first + 8]:
+    for i, token in enumerate(tokens[first:]):
         if token.kind in (Kind.OPEN, Kind.COMMA, Kind.STOP, Kind.SEMICOLON):
             return False
-        if token.text in ("counts", "count", "stands", "is", "does", "equals"):
+        near = i < _NEAR and token.text in ("is", "does", "equals")
+        if near or token.text in ("counts", "count", "stands"):
             return True
     return False
+
+
+_NEAR = 8
 
 
 def _is_placed(node: Node) -> bool:

@@ -117,7 +117,17 @@ def is_as_wide(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
     for target in placed_in(nodes):
         if target.amount is not None:
             numbers[target.noun in ("ch", "underside")].append(target.amount.at(size))
-    return numbers[True] == [opening.chains] and numbers[False] == [opening.skipped]
+    chains = opening.chains - int(_begins_in(nodes, opening, size))
+    told = numbers[True] in ([opening.chains], [chains])
+    return told and numbers[False] == [opening.skipped]
+
+
+def _begins_in(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
+    """ "Join yarn in the first of the 4 underarm ch": a chain stands on this one."""
+    yarns = [node for node in nodes if isinstance(node, Yarn) and node.target is not None]
+    named = yarns[0].target if yarns else None
+    number = named.amount.at(size) if named is not None and named.amount else None
+    return named is not None and named.noun == "ch" and number == opening.chains
 
 
 def round_opening(nodes: Sequence[Node], opening: Opening) -> list[Node]:

@@ -36,7 +36,13 @@ from hookwright.notation.tree import (
 from hookwright.source import Span
 from hookwright.working.nodes import QUIET, works_in_ring
 from hookwright.working.ranges import rows_by_words
-from hookwright.working.recalled import named_rows, recall_in, repeats_itself, with_changes
+from hookwright.working.recalled import (
+    named_rows,
+    recall_in,
+    repeats_itself,
+    where_begun,
+    with_changes,
+)
 from hookwright.working.steps import MOST_ROWS, Step, carried, claims_at
 
 
@@ -275,7 +281,7 @@ def _keep(planner: _Planner, step: Step) -> None:
     if step.number is None and not planner.known:
         planner.opening = (*planner.opening, step.nodes)
     if step.number is not None:
-        planner.known[step.number] = step.nodes
+        planner.known[step.number] = where_begun(step.nodes)
         planner.last = max(planner.last, step.number)
     if step.text.label is not None and step.text.label.name and step.recalled is None:
         planner.named.setdefault(step.text.label.name, step.nodes)

@@ -94,6 +94,14 @@ def is_proven(state: State) -> bool:
     return bool(agrees) and all(any(agreed) for agreed in agrees)
 
 
+def is_closed(state: State) -> bool:
+    """Whether the last row is proven, and leaves nothing that it should have used."""
+    last = state.outcomes[-1]
+    worked = last.worked
+    left = worked is not None and (worked.left or worked.missing) and not last.meant
+    return is_proven(state) and not left
+
+
 def with_literal(state: State, missing: Count) -> State:
     """Keeps how many places the words would have wanted."""
     last = replace(state.outcomes[-1], literal_missing=missing)

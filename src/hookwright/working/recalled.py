@@ -19,7 +19,9 @@ from hookwright.notation.tree import (
     Node,
     Often,
     Recall,
+    Remark,
     Repeat,
+    Skip,
     Tail,
     Turn,
     Which,
@@ -53,6 +55,18 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
         return recall.times is not None or bool(recall.open_length or recall.up_to)
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     return ended or (recall.times is not None and recall.times.amount is not None)
+
+
+def where_begun(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """A row from where its yarn is joined behind stitches that are skipped.
+
+    "Skip next 8 sts, join yarn in next st" is done once, and in no row that is this again.
+    """
+    quiet = (Skip, Remark, Join, Yarn)
+    begins = next((i for i, n in enumerate(nodes) if not isinstance(n, quiet)), 0)
+    skips = [i for i, node in enumerate(nodes[:begins]) if isinstance(node, Skip)]
+    joins = [i for i, node in enumerate(nodes[:begins]) if isinstance(node, (Join, Yarn))]
+    return nodes[joins[-1] + 1 :] if skips and joins and skips[0] < joins[-1] else nodes
 
 
 def with_changes(

@@ -35,6 +35,7 @@ from hookwright.working.legs import (
     legs_at_hand,
     without_legs,
 )
+from hookwright.working.markers import goes_to_markers, past_markers
 from hookwright.working.nodes import (
     QUIET,
     Setting,
@@ -55,6 +56,7 @@ from hookwright.working.reading_state import (
     NOTHING,
     State,
     enter,
+    is_closed,
     is_proven,
     settled_before,
     with_literal,
@@ -179,6 +181,11 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
+        if goes_to_markers(rest):
+            past = None if state.edge.spaces else past_markers(rest)
+            if past is None:
+                return [self._open(state, step)]
+            rest = past
         at_once = names_edges_at_once(state, rest)
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
@@ -198,13 +205,19 @@ class Search(Struct):
             for reading in self._row_readings(state, step, rest, edge)
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
-        if self._is_on_several(state, step) and not any(map(_holds, read)):
+        own = chain or told.in_ring or told.round_opening
+        on_several = not own and self._is_on_several(state, step)
+        if on_several and not any(map(is_closed, read)):
             return [self._open(state, step)]
         return read
 
     def _is_on_several(self, state: State, step: Step) -> bool:
-        """Whether a row begins a part on pieces put together, whose edge no row tells."""
-        return self.pattern.parts[step.part].on_several and begins_part(state, step)
+        """Whether a row begins a part on pieces put together, whose edge no row tells.
+
+        So does each later part that is not begun on a chain or ring of its own.
+        """
+        parts = self.pattern.parts[: step.part + 1]
+        return begins_part(state, step) and any(part.on_several for part in parts)
 
     def _round_openings(
         self, state: State, step: Step, nodes: Sequence[Node]
@@ -298,12 +311,12 @@ class Search(Struct):
             return [ring()]
         if is_chain_ring(state.edge) and only_bare(nodes):
             return [state.edge, ring()]
-        if goes_back(nodes, state) and state.rests:
+        if told.round_opening or (told.along_row_ends and state.sides.rows):
+            return [NOTHING]
+        if goes_back(nodes, state, step):
             return [*reversed(state.rests[-3:]), state.edge]
         if told.row:
             return [*edges_of_row(state, told.row), state.edge]
-        if told.round_opening or (told.along_row_ends and state.sides.rows):
-            return [NOTHING]
         if told.at_beginning and state.finished and not state.in_rounds:
             return [state.edge.turned()]
         if is_along_underside(nodes, state.edge):
@@ -488,12 +501,6 @@ class Search(Struct):
             if edge is not None:
                 result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
         return result
-
-
-def _holds(state: State) -> bool:
-    """Whether the last row is proven, and goes into all that it is worked over."""
-    worked = state.outcomes[-1].worked
-    return is_proven(state) and worked is not None and not (worked.missing or worked.left)
 
 
 def _in_rounds(state: State, step: Step, told: Told) -> bool:

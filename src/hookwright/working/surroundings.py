@@ -177,9 +177,12 @@ def in_ring(nodes: Sequence[Node]) -> bool:
     return only_bare(nodes) or (target is not None and target.noun == "here")
 
 
-def goes_back(nodes: Sequence[Node], state: State) -> bool:
-    """Whether a row may go into stitches left earlier, the yarn cut before it."""
-    if not state.finished or not state.rests:
+def goes_back(nodes: Sequence[Node], state: State, step: Step) -> bool:
+    """Whether a row may go into stitches left earlier, the yarn cut before it.
+
+    Between two parts nobody need say that it is.
+    """
+    if not state.rests or not (state.finished or begins_part(state, step)):
         return False
     return any(
         isinstance(node, (Yarn, Join, Skip))

@@ -56,6 +56,8 @@ def noun_phrase(target: Target, wording: Wording) -> str:
     """A place without the word before it: "next 4 sts", "3rd dc of next shell"."""
     if target.rows_below:
         return _below(target, wording)
+    if target.noun == "marker":
+        return _marker(target)
     words = _PHRASES.get(target.noun) or _named(target, wording)
     for i, other in enumerate(target.also, 1):
         mark = " and" if i == len(target.also) else ","
@@ -65,6 +67,12 @@ def noun_phrase(target: Target, wording: Wording) -> str:
     if target.left_out:
         words += f" except last {_left_out(target.left_out)}"
     return words
+
+
+def _marker(target: Target) -> str:
+    """ "Next marker", "2 sts before next marker"."""
+    amount = f"{amount_words(target.amount)} sts before " if target.amount else ""
+    return f"{amount}next marker"
 
 
 def _other(target: Target, wording: Wording, *, listed: bool) -> str:

@@ -12,6 +12,8 @@ def statement_words(statement: Statement, wording: Wording) -> str:
     if statement.topic is Topic.TURNING_CHAIN:
         return _turning_chain(statement)
     row = wording.row.lower()
+    if statement.topic is Topic.BEGUN_TOGETHER:
+        return ""  # each row is printed with the decrease it begins with
     counts = "counts" if statement.holds else "does not count"
     sentences = {
         Topic.SPACES: f"Each ch sp {counts} as a st.",

@@ -57,7 +57,11 @@ from hookwright.notation.tree import (
     Turn,
     Yarn,
 )
-from hookwright.notation.unlabelled import OPTIONAL, is_lead, is_unlabelled_row
+from hookwright.notation.unlabelled import (
+    OPTIONAL,
+    is_lead,
+    is_unlabelled_row,
+)
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
 from hookwright.source import Source, Span
@@ -264,6 +268,8 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     """A line that belongs to no row: a heading, a note, or instructions without a label."""
     tokens = draft.tokens_in(line)
     sent = note_leaving(draft, line)
+    if states_a_number(line.text):
+        return None
     if _told_of_sizes(draft, line) or (sent and not work_in(draft.read(line)[0])):
         return None
     section = section_of(line.text)

@@ -419,6 +419,9 @@ def _all_sizes(cursor: Cursor) -> None:
     cursor.take_kind(Kind.CLOSE)
 
 
+_LENGTHS = frozenset("cm mm in inch inches".split())
+
+
 def _lone_name(cursor: Cursor) -> _Draft | None:
     """ "Foundation:", "Base (Ink):", "Edging:": a row that is not called a row."""
     following = cursor.peek().kind
@@ -427,6 +430,8 @@ def _lone_name(cursor: Cursor) -> _Draft | None:
             return None
     elif not cursor.is_word("foundation", "base") or following not in _NAME_ENDS:
         return None
+    elif cursor.peek(2).kind is Kind.NUMBER and cursor.peek(3).text in _LENGTHS:
+        return None  # "Base: 15 cm across"
     draft = _Draft([], name=cursor.step().text)
     draft.end = cursor.at
     _all_sizes(cursor)

@@ -127,6 +127,10 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
         cursor.take_word("ones")
+    if amount is not None and noun == "st" and cursor.take_word("before"):
+        corner = read_target(cursor)  # "to 1 st before centre ch-2 sp"
+        if corner is not None and corner.noun in ("sp", "corner"):
+            return Times(Often.ACROSS, cursor.span_from(start), noun="corner")
     left = cursor.take_any(_LEFT)
     if target is not None and target.which is Which.LAST:
         last, amount = True, amount or target.amount

@@ -34,6 +34,19 @@ OPTIONAL = re.compile(
 )
 
 
+_STATES = re.compile(
+    r"[\W\d]*(?:there (?:are|is|will be|should be)|you (?:now |should )?(?:now )?have|"
+    r"(?:the |your )?(?:stitch|st) counts?|(?:each|the|every) (?:square|motif|piece|block) "
+    r"(?:has|have|is|measures?))\b",
+    re.IGNORECASE,
+)
+
+
+def states_a_number(line: str) -> bool:
+    """ "There are 17 sc along each side.": a count of what is there, and no row."""
+    return _STATES.match(line) is not None
+
+
 def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     """Whether a line outside the rows holds a foundation, a row, or rows to repeat."""
     about = draft.section in (Section.WORDS, Section.NOTES, Section.MATERIALS)

@@ -423,7 +423,8 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
         number = None  # "6 sc in a ring" before "Round 1" bears no number
     chained = any(isinstance(node, Chain) for node in row.body)
     slips = any(isinstance(node, (Make, Join)) for node in row.body)
-    looped = slips and bool(planner.steps) and following is None
+    begun = planner.steps or planner.parts  # a loop to hang it by, or a tie
+    looped = slips and bool(begun) and following is None
     if not makes and (not chained or looped):
         return  # "sl st in next st, fasten off", "ch 12, sl st in last sc": it is no row
     step = Step(

@@ -18,6 +18,7 @@ from hookwright.working.nodes import (
     is_elsewhere,
     is_into_edge,
     is_lacy,
+    is_of_slips,
     main_stitch,
     slip_joins,
     turned,
@@ -91,6 +92,7 @@ def work_row(
         is_lacy(body) and is_into_edge(body),
         setting.effort,
         setting.own,
+        is_of_slips(body),
     )
     setting.effort.new_row()
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)

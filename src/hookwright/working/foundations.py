@@ -27,7 +27,7 @@ from hookwright.working.fabric import Edge, PlaceKind, foundation, top
 from hookwright.working.first_chain import into_first_chain, is_first_chain
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
-from hookwright.working.picots import slips_back
+from hookwright.working.picots import begins_with_cord, slips_back
 from hookwright.working.reading_state import NOTHING, State, yarn_after
 from hookwright.working.sequence import Run
 from hookwright.working.sides import Sides
@@ -47,6 +47,8 @@ def split_foundation(
     nodes = step.nodes
     at = next((i for i, node in enumerate(nodes) if not isinstance(node, QUIET)), None)
     if at is None or not isinstance(nodes[at], Chain):
+        return None, nodes
+    if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
         return None, nodes
     chain = nodes[at]
     assert isinstance(chain, Chain)

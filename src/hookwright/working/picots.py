@@ -52,6 +52,7 @@ def with_picots(
     at = 0
     while at < len(nodes):
         begins = not inside and not any(map(_is_stitch, result))
+        begins = begins and not begins_with_cord(nodes[at:], size)
         found = None if begins else _picot(nodes[at:], size, terms, inside=inside)
         if found is None:
             result.append(_opened(nodes[at], size, terms))
@@ -69,6 +70,22 @@ def with_picots(
             result.append(Chain(Amount((spare,), span), span))
         result.append(Make(PICOT, span))
     return tuple(result)
+
+
+def begins_with_cord(nodes: Sequence[Node], size: int) -> bool:
+    """Whether a row along a piece has a tie before it: the cord, and then other work."""
+    work = [node for node in nodes[:_CORD] if isinstance(node, (Chain, Make))]
+    if len(work) < _CORD or not isinstance(work[0], Chain):
+        return False
+    back, further = work[1:]
+    if not isinstance(back, Make) or back.target is None or not back.target.from_hook:
+        return False
+    cord = slips_back(back, further, work[0].amount.at(size) or 0, size)
+    return cord and any(map(_is_stitch, nodes[_CORD:]))
+
+
+_CORD = 3
+"""The chain of a cord, the slip stitch into its end, and those along it."""
 
 
 def _is_stitch(node: Node) -> bool:

@@ -78,7 +78,8 @@ def work_row(
 ) -> WorkedRow:
     """Works the instructions of a row over an edge, in one reading."""
     own, trailing = without_trailing(nodes, setting)
-    on_edge = bool(edge.line)  # without one, a chain worked into is a loop of its own
+    # without an edge, a chain worked into is a loop of its own
+    on_edge = bool(edge.line) or bool(setting.sides.rows)
     body = with_picots(own, setting.size, setting.terms) if on_edge else own
     main = main_stitch(body, setting.own) or setting.main
     task = Task(

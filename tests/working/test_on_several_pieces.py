@@ -80,3 +80,47 @@ def test_a_neckband_after_the_sleeves_is_on_the_same_pieces() -> None:
     checked = check(Source(TEE.format(joining="Sew the 8 sts of each shoulder together.")))
     assert not [f for f in checked.findings if f.severity is not Severity.ADVICE]
     assert [line.agrees for line in checked.lines[-2:]] == [False, True]
+
+
+FOLDED = """US terms. Ch 1 never counts.
+
+Bonnet
+
+Ch 21.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)
+Rows 2-12: Ch 1, sc in each st across, turn. (20 sc)
+Fasten off.
+
+{sewing}
+
+Neck
+
+Row 1: With RS facing, sc in each row end, {around} sc in all, then ch 20. Fasten off. ({around} sc)
+"""
+
+
+def test_the_edge_of_a_piece_folded_and_sewn_is_not_accused() -> None:
+    sewn = "Fold the last row in half and whip stitch its two halves for the back seam."
+    checked = check(Source(FOLDED.format(sewing=sewn, around=24)))
+    loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert loud == []
+    assert not checked.lines[-1].agrees
+
+
+def test_the_edge_of_a_piece_that_lies_flat_is_counted() -> None:
+    checked = check(Source(FOLDED.format(sewing="", around=24)))
+    assert [f.rule for f in checked.findings if f.severity is not Severity.ADVICE] == [
+        "stated-count"
+    ]
+    assert check(Source(FOLDED.format(sewing="", around=12))).lines[-1].agrees
+
+
+def test_a_piece_begun_anew_behind_a_joining_is_counted() -> None:
+    ears = "\nEars\n\nRnd 1: 6 sc in magic ring. ({count})\n"
+    text = SQUARES.partition("Border")[0].format(joining=TOGETHER) + ears
+    assert check(Source(text.format(count=6))).lines[-1].agrees
+    checked = check(Source(text.format(count=7)))
+    assert [f.rule for f in checked.findings if f.severity is not Severity.ADVICE] == [
+        "stated-count"
+    ]

@@ -139,3 +139,31 @@ def read_number_again(reader: Reader) -> bool:
         cursor.at = start
         return False
     return reader.remark(cursor.span_from(start))
+
+
+_IN_ALL = ("in all", "in total", "altogether", "all told", "so far")
+_GOES_ON = (Kind.COMMA, Kind.SEMICOLON)
+
+
+def read_number_so_far(reader: Reader) -> bool:
+    """ "17 dc to the seam and 17 dc from it, 34 dc in all, then ...": no more stitches."""
+    cursor = reader.cursor
+    start = cursor.at
+    told = reader.has_work() and reader.mark in (*_GOES_ON, Kind.DASH)
+    if not told or cursor.number() is None or not _takes_unit(cursor):
+        cursor.at = start
+        return False
+    goes_on = cursor.take_phrase(*_IN_ALL) and (
+        cursor.is_kind(*_GOES_ON) or cursor.is_word("then", "and")
+    )
+    if not goes_on or cursor.peek().text in _ENDS_ROW:
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))
+
+
+_ENDS_ROW = frozenset("turn turning join joining sl ss fasten".split())
+
+
+def _takes_unit(cursor: Cursor) -> bool:
+    return cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None

@@ -65,10 +65,13 @@ def read_claim(cursor: Cursor) -> Claim | None:
     if figures and cursor.is_word("when", "once"):  # "5 blocks when Row 5 is done"
         while not cursor.is_kind(Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE):
             cursor.step()
+    of_some = bool(figures) and _only_if(cursor)
     if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
         cursor.at = start
         return None
-    rows = any(figure.unit in _ROWS or figure.unit.endswith(MOTIF) for figure in figures)
+    rows = of_some or any(
+        figure.unit in _ROWS or figure.unit.endswith(MOTIF) for figure in figures
+    )
     return Claim(tuple(figures), cursor.span_from(start), rows)
 
 
@@ -83,6 +86,29 @@ def _pass_make_up(cursor: Cursor, start: int) -> None:
         cursor.step()
     if not cursor.is_kind(Kind.CLOSE):
         cursor.at = at
+
+
+def _only_if(cursor: Cursor) -> bool:
+    """ "(31 shells, if you stopped where I did)", "(96 dc in my size)": of one working.
+
+    Another that ends elsewhere has another number, so the row is not held to this one.
+    """
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
+    told = cursor.take_word("if", "assuming", "provided") or cursor.take_any(_IN_MINE)
+    while told and not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.STOP):
+        cursor.step()
+    if told and cursor.is_kind(Kind.CLOSE):
+        return True
+    cursor.at = at
+    return False
+
+
+_IN_MINE = Sayings((
+    "in mine", "on mine", "for mine", "in my case", "in my sample", "in the sample",
+    "in my version", "in the one shown", "in the piece shown", "for the size shown",
+    "for the length shown", "in my size", "for my size", "for me",
+))  # fmt: skip
 
 
 def _figures(cursor: Cursor, start: int) -> list[Figure]:
@@ -177,6 +203,11 @@ def _passing_remark(cursor: Cursor) -> None:
     between = cursor.is_word("with") and cursor.peek().kind is Kind.NUMBER
     if not cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH) and not between:
         return
+    cursor.at, behind = at, cursor.at
+    if _only_if(cursor):
+        cursor.at = at
+        return
+    cursor.at = behind
     if cursor.is_word("counting", "including", "incl"):  # "34 tr, counting the 3 ch."
         while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.STOP, Kind.LINE):
             cursor.step()

@@ -47,6 +47,7 @@ class Collected(Struct):
         yarns: Words in the names of its yarns, lower case.
         levels: How far down its headings stand, by where their words begin.
         steps: Whether its rows are told by bare numbers.
+        numbered_notes: Where its notes begin that have such numbers as well.
         section: What the lines here are about.
         parts: Parts that are complete.
         heading: The heading of the part being read.
@@ -73,6 +74,7 @@ class Collected(Struct):
     yarns: frozenset[str] = frozenset()
     levels: Mapping[int, int] = field(default_factory=dict)
     steps: bool = False
+    numbered_notes: frozenset[int] = frozenset()
     section: Section = Section.INTRODUCTION
     parts: list[PartText] = field(default_factory=list)
     heading: Line | None = None

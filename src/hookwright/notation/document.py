@@ -113,16 +113,35 @@ def _limits(draft: Collected) -> None:
                 return
 
 
+_NUMBERED_NOTES = (Section.NOTES, Section.FINISHING)
+
+
 def _numbered_steps(draft: Collected) -> bool:
-    """Whether rows are told by bare numbers ("1. ", "2. ") and by nothing better."""
-    steps = better = 0
+    """Whether rows are told by bare numbers ("1. ", "2. ") and by nothing better.
+
+    Numbered notes are kept as such, unless there is nothing else that could be rows.
+    """
+    steps: list[int] = []
+    noted: list[int] = []
+    better = 0
+    notes = False
     for line in draft.lines:
         bare = draft.cursor(line.first)
         if draft.label(bare, steps=False) is not None:
             better += 1
         elif draft.label(bare, steps=True) is not None:
-            steps += 1
-    return steps >= 2 and steps > better
+            (noted if notes else steps).append(line.first)
+        else:
+            section = section_of(line.text)
+            heads = is_heading(draft.tokens_in(line), unemphasised(line.text), marked=False)
+            notes = section in _NUMBERED_NOTES if section or heads else notes
+    if len(steps) < _FEWEST_STEPS and not better:
+        return len(steps) + len(noted) >= _FEWEST_STEPS
+    draft.numbered_notes = frozenset(noted)
+    return _FEWEST_STEPS <= len(steps) > better
+
+
+_FEWEST_STEPS = 2
 
 
 def _walk(draft: Collected) -> None:
@@ -159,8 +178,11 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     while is_line_mark(cursor.token):
         cursor.step()
     own = read_size_prefix(draft, cursor)
-    label = draft.label(cursor, steps=draft.steps)
+    steps = draft.steps and line.first not in draft.numbered_notes
+    label = draft.label(cursor, steps=steps)
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
+        return None, line.first
+    if _MEASURE.match(draft.source.text, draft.tokens[cursor.at].start):
         return None, line.first
     own = own or _sizes_behind(draft, cursor) or own
     if own is not None:
@@ -169,6 +191,15 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         staying = draft.row_sizes or sizes_staying(draft, label.numbers)
         label = replace(label, sizes=staying)
     return label, cursor.at
+
+
+_MEASURE = re.compile(
+    r"(?:\([^()\n]{1,40}\)\s*)?(?:(?:should )?(?:=|equals?|measures?|come to)\s*)?"
+    r"(?:about |approx\.? |roughly )?\d+(?:[.,/]\d+)?(?: ?\d/\d)?[½¼¾⅓⅔⅛⅜⅝⅞]?\s?"
+    r"(?:[\"″”]|(?:cm|mm|inch|inches|in)\b(?! (?:the|each|every|next|first|same|ring)))",
+    re.IGNORECASE,
+)
+"""How rows go on that are only measured: "Rnds 1-6 (the base) = 6½ in across"."""
 
 
 def _only_speaks_of_rows(draft: Collected, label: Label, at: int, line: Line) -> bool:

@@ -6,6 +6,7 @@ import re
 
 from msgspec import Struct
 
+from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.recalls import ROW_WORDS
 from hookwright.notation.sections import Section, section_of
@@ -73,10 +74,35 @@ def _breaks_off(source: Source, tokens: list[Token], at: int) -> bool:
     following = tokens[min(at + 1, len(tokens) - 1)]
     if tokens[at].value == 1 and tokens[at - 1].text in ROW_WORDS:
         return following.kind is Kind.NUMBER  # "Round", and its number on the next line
+    if (
+        tokens[at].value == 1
+        and tokens[at - 1].text in _LEADS_ON
+        and _names_rows(tokens, at + 1)
+    ):
+        return True
     left_open = tokens[at - 1].kind is Kind.COMMA or tokens[at - 1].text in _LEFT_OPEN
     if tokens[at].value != 1 or not left_open:
         return False
     return source.text[following.start : following.start + 1].islower()
+
+
+_LEADS_ON = frozenset(
+    "over between of to from in on at after before until with beside through and into "
+    "than the".split()
+)
+
+
+def _names_rows(tokens: list[Token], at: int) -> bool:
+    """Whether rows are only named here, and not begun: "sew it over / Rnds 10-12, and"."""
+    named = at < len(tokens) and tokens[at].text in ROW_NAMES | ROUND_NAMES
+    if not named or tokens[at + 1].kind is not Kind.NUMBER:
+        return False
+    last = at + 1
+    while (
+        tokens[last + 1].kind in (Kind.NUMBER, Kind.DASH) or tokens[last + 1].text == "to"
+    ):
+        last += 1
+    return tokens[last + 1].kind in (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.WORD)
 
 
 def _heading_before(

@@ -97,11 +97,15 @@ _MANY = (
 _JOIN = r"(?:join|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
 _PUT_TOGETHER = re.compile(
     rf"\b{_JOIN}\b[^.;\n]{{0,90}}\b{_MANY}\b"
-    rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b",
+    rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b"
+    rf"|\bfold\b[^.;]{{0,90}}\b(?:(?:over|top)?sew|whip ?stitch|graft)\b",
     re.IGNORECASE,
 )
 
 
 def puts_together(text: str, start: int, end: int) -> bool:
-    """Whether a stretch of text says that pieces are put together: "join them in rows"."""
+    """Whether a stretch of text says that pieces are put together: "join them in rows".
+
+    So it is where one piece is folded, and its edges sewn.
+    """
     return _PUT_TOGETHER.search(text, start, end) is not None

@@ -14,6 +14,7 @@ from hookwright.notation.asides import (
     read_how_begun,
     read_note,
     read_number_again,
+    read_number_so_far,
     read_where_begun,
 )
 from hookwright.notation.brackets import read_bracket
@@ -236,6 +237,7 @@ _READERS: tuple[Phrase, ...] = (
     read_working_last,
     read_explained,
     read_when_left,
+    read_number_so_far,
     read_bare_claim,
     read_explanation,
     read_how_begun,
@@ -268,6 +270,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_number_again: "times time",
+        read_number_so_far: "all total altogether far",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_note: "note notes nb tip hint reminder",
@@ -302,7 +305,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_note, read_how_begun, read_number_again, read_times_before,
+            read_note, read_how_begun, read_number_again, read_number_so_far,
+            read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
             read_turn, read_join, read_start_in, read_repeat_from,
         )

@@ -281,7 +281,9 @@ def _space_counts(tokens: list[Token], known: set[str], span: Span) -> Statement
     counts = known & {"counts", "counted", "count", "stands", "stand", "hole"}
     if not counts and not _each_is_one(tokens, known):
         return None
-    return Statement(Topic.SPACES, holds=not known & _NOT, span=span)
+    holds = not known & _NOT
+    apart = None if holds else _chain_length(tokens)  # "the ch-2 sp is never counted"
+    return Statement(Topic.SPACES, holds=holds, span=span, chains=apart)
 
 
 def _each_is_one(tokens: list[Token], known: set[str]) -> bool:

@@ -438,7 +438,8 @@ class Claim(Struct, frozen=True, cache_hash=True):
     Attributes:
         figures: Its numbers; more than one where it counts by kind.
         span: The whole count, brackets and all.
-        of_rows: True where the number is a number of rows ("22 rows in all").
+        of_rows: True where the number is no count that the row is held to: one of rows ("22
+            rows in all"), of a motif, or of a working that stops where the writer's did.
     """
 
     figures: tuple[Figure, ...]

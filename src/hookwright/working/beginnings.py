@@ -117,7 +117,7 @@ def _chains_follow(hook: Hook) -> bool:
 
 
 def _space(hook: Hook, chains: int) -> Place:
-    return space(chains, counts=chains if hook.task.conventions.spaces_count else 0)
+    return space(chains, counts=hook.task.conventions.stitches_in(chains))
 
 
 def chain_between(hook: Hook, chain: Chain, number: int) -> None:

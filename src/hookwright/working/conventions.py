@@ -18,6 +18,7 @@ class Conventions(Struct, frozen=True):
     Attributes:
         counting_chains: Lengths of beginning chains that count as a stitch.
         spaces_count: Whether the chains of a space count as stitches.
+        spaces_apart: Lengths of the spaces that are said to be no stitches all the same.
         times_are_more: Whether "rep from * 5 times" is five more (six in all).
         stands: What the text says that chains of a length stand for.
         loops_at_hook: Lengths of chains skipped at the hook that later rows work into, as
@@ -33,6 +34,12 @@ class Conventions(Struct, frozen=True):
     loops_at_hook: frozenset[int] = frozenset()
     slips_count: bool = False
     under_edge: bool = False
+    spaces_apart: frozenset[int] = frozenset()
+
+    def stitches_in(self, chains: int) -> int:
+        """How many stitches a space of so many chains counts for."""
+        counts = self.spaces_count and chains not in self.spaces_apart
+        return chains if counts else 0
 
     def said_of(self, number: int) -> Statement | None:
         """What the text says that this many chains at the start of a row stand for."""

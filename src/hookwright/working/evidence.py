@@ -94,6 +94,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     steps = list({step.nodes: step for step in reversed(list(steps))}.values())[::-1]
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
+    apart = _spaces_apart(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     times_open = _times_open(steps)
     loops = loops_at_hook(steps, pattern.definitions)
@@ -113,7 +114,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else 3)
                 conventions = Conventions(
-                    frozenset(counting), spaced, more, stands, loops, slips, under
+                    frozenset(counting), spaced, more, stands, loops, slips, under, apart
                 )
                 ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)
@@ -146,7 +147,15 @@ def _custom(number: int) -> bool:
 
 
 def _spaces_said(statements: Iterable[Statement]) -> bool | None:
-    return next((s.holds for s in statements if s.topic is Topic.SPACES), None)
+    said = [s for s in statements if s.topic is Topic.SPACES]
+    of_all = (s.holds for s in said if s.holds or s.chains is None)
+    return next(of_all, False if said else None)
+
+
+def _spaces_apart(statements: Iterable[Statement]) -> frozenset[int]:
+    """Lengths of the spaces that are said not to count, whatever others do."""
+    said = [s for s in statements if s.topic is Topic.SPACES and not s.holds]
+    return frozenset(s.chains for s in said if s.chains is not None)
 
 
 def _beginning_chains(

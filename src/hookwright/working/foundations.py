@@ -27,6 +27,7 @@ from hookwright.working.fabric import Edge, PlaceKind, foundation, top
 from hookwright.working.first_chain import into_first_chain, is_first_chain
 from hookwright.working.nodes import QUIET
 from hookwright.working.outcome import Outcome
+from hookwright.working.picots import begins_with_cord, slips_back
 from hookwright.working.reading_state import NOTHING, State, yarn_after
 from hookwright.working.sequence import Run
 from hookwright.working.sides import Sides
@@ -47,21 +48,24 @@ def split_foundation(
     at = next((i for i, node in enumerate(nodes) if not isinstance(node, QUIET)), None)
     if at is None or not isinstance(nodes[at], Chain):
         return None, nodes
+    if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
+        return None, nodes
     chain = nodes[at]
     assert isinstance(chain, Chain)
     rest = nodes[at + 1 :]
-    join = _ring_join(rest) if chain.amount.at(size) != 1 else None
+    length = chain.amount.at(size) or 0
+    join = _ring_join(rest, length, size) if length != 1 else None
     if join is not None:
         after = [*nodes[:at], *rest[join + 1 :]]
         return _Foundation(chain, ring=True), after
     if not has_work(rest):
-        if state.edge is NOTHING or (chain.amount.at(size) or 0) > 3 or step.number is None:
+        if state.edge is NOTHING or length > 3 or step.number is None:
             fresh = state.edge is NOTHING or state.part != -1
             return (_Foundation(chain, ring=False), rest) if fresh else (None, nodes)
         return None, nodes
     if not _new_piece(step, state):
         return None, nodes
-    first = into_first_chain(rest, chain.amount.at(size) or 0, size)
+    first = into_first_chain(rest, length, size)
     along = state.edge is NOTHING and _goes_along_chain(rest)
     if first is not None or next_is_from_hook(rest) or along:
         begun = _Foundation(chain, ring=False, inside=True)
@@ -136,15 +140,16 @@ def begins_on_chain(nodes: Sequence[Node]) -> bool:
     return False
 
 
-def _ring_join(nodes: Sequence[Node]) -> int | None:
-    """Where the chain is joined into a ring, if that is the next thing done."""
+def _ring_join(nodes: Sequence[Node], length: int, size: int) -> int | None:
+    """Where a chain is joined into a ring, if that is the next thing done."""
     for i, node in enumerate(nodes):
         if isinstance(node, Join) and (
             node.to_ring or _to_first(node.target) or node.target is None
         ):
             return i
         if isinstance(node, Make) and node.stitch == "sl st" and _to_first(node.target):
-            return i
+            further = nodes[i + 1] if i + 1 < len(nodes) else node
+            return None if slips_back(node, further, length, size) else i
         if not isinstance(node, QUIET):
             return None
     return None

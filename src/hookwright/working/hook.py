@@ -91,6 +91,7 @@ class Task(Struct, frozen=True):
         into_edge: Whether such a row also works into the chain at the edge below.
         effort: What may still be tried.
         own: The stitches that the pattern defines.
+        of_slips: Whether the row is a fabric of slip stitches.
     """
 
     size: int
@@ -103,6 +104,7 @@ class Task(Struct, frozen=True):
     into_edge: bool = False
     effort: Effort = field(default_factory=Effort)
     own: Mapping[str, Definition] = field(default_factory=dict)
+    of_slips: bool = False
 
 
 class Hook(Struct):

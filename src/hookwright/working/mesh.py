@@ -60,7 +60,7 @@ def _begin(hook: Hook, stitch: str, span: Span) -> None:
 
 def _open(hook: Hook, wide: int, span: Span, *, over_space: bool) -> None:
     _pass_between(hook, wide, span, over_space=over_space)
-    counts = wide if hook.task.conventions.spaces_count else 0
+    counts = hook.task.conventions.stitches_in(wide)
     hook.emit(Stitch("ch", 0, (), (space(wide, counts=counts),)), 1, span)
 
 

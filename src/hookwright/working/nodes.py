@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     Amount,
     Chain,
@@ -177,6 +178,16 @@ def is_lacy(nodes: Sequence[Node]) -> bool:
         ):
             return True
     return False
+
+
+def is_of_slips(nodes: Sequence[Node]) -> bool:
+    """Whether a row is slip stitches and nothing else: a cord, a rib, a firm last round."""
+    stitches = [node for node in nested(nodes) if isinstance(node, (Make, InOnePlace))]
+    if not all(isinstance(n, Make) and n.stitch == "sl st" for n in stitches):
+        return False
+    targets = [node.target for node in stitches if node.target is not None]
+    along = (t for t in targets if t.noun in ("st", "ch", "sl st"))
+    return any(t.which is Which.EACH or t.amount is not None for t in along)
 
 
 def is_into_edge(nodes: Sequence[Node]) -> bool:

@@ -52,6 +52,7 @@ def with_picots(
     at = 0
     while at < len(nodes):
         begins = not inside and not any(map(_is_stitch, result))
+        begins = begins and not begins_with_cord(nodes[at:], size)
         found = None if begins else _picot(nodes[at:], size, terms, inside=inside)
         if found is None:
             result.append(_opened(nodes[at], size, terms))
@@ -69,6 +70,22 @@ def with_picots(
             result.append(Chain(Amount((spare,), span), span))
         result.append(Make(PICOT, span))
     return tuple(result)
+
+
+def begins_with_cord(nodes: Sequence[Node], size: int) -> bool:
+    """Whether a row along a piece has a tie before it: the cord, and then other work."""
+    work = [node for node in nodes[:_CORD] if isinstance(node, (Chain, Make))]
+    if len(work) < _CORD or not isinstance(work[0], Chain):
+        return False
+    back, further = work[1:]
+    if not isinstance(back, Make) or back.target is None or not back.target.from_hook:
+        return False
+    cord = slips_back(back, further, work[0].amount.at(size) or 0, size)
+    return cord and any(map(_is_stitch, nodes[_CORD:]))
+
+
+_CORD = 3
+"""The chain of a cord, the slip stitch into its end, and those along it."""
 
 
 def _is_stitch(node: Node) -> bool:
@@ -99,7 +116,7 @@ def _picot(nodes: Sequence[Node], size: int, terms: str, *, inside: bool) -> _Fo
     if target.from_hook and target.ordinal is not None:
         taken = target.ordinal
         spike = len(nodes) > 2 and _goes_on(nodes[2])
-        if spike and _slips_back(back, nodes[2]):
+        if spike and slips_back(back, nodes[2], length, size):
             return _Found(3, 0)
         return None if spike or taken > length + 1 else _Found(2, max(0, length - taken))
     closes = not inside and len(nodes) == 2  # "ch 2, sl st in first ch" ends a round
@@ -132,10 +149,14 @@ def _is_called(after: Sequence[Node]) -> bool:
     return bool(after) and isinstance(after[0], Remark) and PICOT in after[0].words.lower()
 
 
-def _slips_back(back: Make, further: Node) -> bool:
-    """Whether slip stitches go back along the whole chain: a cord, as for a tie."""
+def slips_back(back: Make, further: Node, length: int, size: int) -> bool:
+    """Whether slip stitches go back along the whole of a chain: a cord, as for a tie."""
     target = further.target if isinstance(further, Make) else None
-    if target is None or target.which is not Which.EACH or target.until is not None:
+    if target is None or target.noun != "ch" or target.until is not None:
+        return False
+    told = target.amount.at(size) if target.amount is not None else None
+    begun = (back.target.ordinal if back.target is not None else None) or 0
+    if told != length - begun and (told or target.which is not Which.EACH):
         return False
     return isinstance(further, Make) and {back.stitch, further.stitch} == {"sl st"}
 

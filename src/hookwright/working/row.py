@@ -18,6 +18,7 @@ from hookwright.working.nodes import (
     is_elsewhere,
     is_into_edge,
     is_lacy,
+    is_of_slips,
     main_stitch,
     slip_joins,
     turned,
@@ -77,7 +78,8 @@ def work_row(
 ) -> WorkedRow:
     """Works the instructions of a row over an edge, in one reading."""
     own, trailing = without_trailing(nodes, setting)
-    on_edge = bool(edge.line)  # without one, a chain worked into is a loop of its own
+    # without an edge, a chain worked into is a loop of its own
+    on_edge = bool(edge.line) or bool(setting.sides.rows)
     body = with_picots(own, setting.size, setting.terms) if on_edge else own
     main = main_stitch(body, setting.own) or setting.main
     task = Task(
@@ -91,6 +93,7 @@ def work_row(
         is_lacy(body) and is_into_edge(body),
         setting.effort,
         setting.own,
+        is_of_slips(body),
     )
     setting.effort.new_row()
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)

@@ -20,7 +20,9 @@ def slip(hook: Hook, node: Make) -> None:
     """Works a slip stitch as what it is at this place in the row."""
     target = node.target
     told = hook.task.conventions.slips_count and not hook.task.is_round
-    counts = (hook.worked or told) and not hook.task.conventions.loops_at_hook
+    counts = (
+        hook.worked or told or hook.task.of_slips
+    ) and not hook.task.conventions.loops_at_hook
     head = Place(PlaceKind.STITCH, "sl st", 0, int(counts))
     if target is None and hook.inside is not None:
         hook.emit(
@@ -72,7 +74,8 @@ def _emit(
 ) -> None:
     """Slip stitches; those before the first stitch of a round use nothing up yet."""
     made = onto(place, "sl st", heads, Into.BOTH_LOOPS)
-    if hook.task.is_round and not hook.worked and is_stitch(place):
+    travels = hook.task.is_round and not hook.worked and not hook.task.of_slips
+    if travels and is_stitch(place):
         _leave_start(hook, place, number)
         made = replace(made, passes=0, places=0)
     hook.emit(made, number, node.span)

@@ -16,7 +16,7 @@ def statement_words(statement: Statement, wording: Wording) -> str:
         return ""  # each row is printed with the decrease it begins with
     counts = "counts" if statement.holds else "does not count"
     sentences = {
-        Topic.SPACES: f"Each ch sp {counts} as a st.",
+        Topic.SPACES: f"Each ch{_dashed(statement.chains)} sp {counts} as a st.",
         Topic.SLIPS: f"Each sl st {counts} as a st.",
         Topic.NO_TURN: f"The {row}s are never turned.",
         Topic.TURN: f"Turn after each {row}.",
@@ -25,6 +25,11 @@ def statement_words(statement: Statement, wording: Wording) -> str:
         Topic.STITCH_BEHIND: f"{sentence(wording.skip)} the st behind each post st.",
     }
     return sentences.get(statement.topic, "")
+
+
+def _dashed(chains: int | None) -> str:
+    """The chains of the spaces that are spoken of, where not all are: "-2"."""
+    return "" if chains is None else f"-{chains}"
 
 
 def _turning_chain(statement: Statement) -> str:

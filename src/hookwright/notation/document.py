@@ -61,6 +61,7 @@ from hookwright.notation.unlabelled import (
     OPTIONAL,
     is_lead,
     is_unlabelled_row,
+    states_a_number,
 )
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
@@ -295,13 +296,18 @@ def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> 
     return True
 
 
+def _only_tells(draft: Collected, line: Line) -> bool:
+    """Whether a line only says whom rows are for, or how many stitches there are."""
+    sent = note_leaving(draft, line)
+    if _told_of_sizes(draft, line) or states_a_number(line.text):
+        return True
+    return sent and not work_in(draft.read(line)[0])
+
+
 def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     """A line that belongs to no row: a heading, a note, or instructions without a label."""
     tokens = draft.tokens_in(line)
-    sent = note_leaving(draft, line)
-    if states_a_number(line.text):
-        return None
-    if _told_of_sizes(draft, line) or (sent and not work_in(draft.read(line)[0])):
+    if _only_tells(draft, line):
         return None
     section = section_of(line.text)
     if section is not None:

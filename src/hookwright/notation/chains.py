@@ -49,7 +49,7 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
         return None
     if words & _COUNTS or tokens[0].kind is Kind.EQUALS:
         return Meaning(Role.COUNTS, stitch, chains, number)
-    if words & {"in", "into"}:
+    if words & {"in", "into", "around", "hook"}:
         return None  # "ch 1, [sc in 1st ch] twice" is work
     short = len(tokens) <= 8 and (words & {"first", "1st"} or tokens[0].text in ("a", "an"))
     return Meaning(Role.COUNTS, stitch, chains, number) if short else None

@@ -423,7 +423,7 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
         number = None  # "6 sc in a ring" before "Round 1" bears no number
     chained = any(isinstance(node, Chain) for node in row.body)
     slips = any(isinstance(node, (Make, Join)) for node in row.body)
-    begun = planner.steps or planner.parts  # a loop to hang it by, or a tie
+    begun = planner.steps or (planner.parts and not row.claims)  # a loop to hang it by
     looped = slips and bool(begun) and following is None
     if not makes and (not chained or looped):
         return  # "sl st in next st, fasten off", "ch 12, sl st in last sc": it is no row

@@ -47,10 +47,14 @@ def states_a_number(line: str) -> bool:
     return _STATES.match(line) is not None
 
 
+_MULTIPLES = frozenset("multiple multiples".split())
+
+
 def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     """Whether a line outside the rows holds a foundation, a row, or rows to repeat."""
     about = draft.section in (Section.WORDS, Section.NOTES, Section.MATERIALS)
-    if about and not _begins_with_chain(draft, line):
+    told = any(token.text in _MULTIPLES for token in draft.tokens_in(line))
+    if about and (told or not _begins_with_chain(draft, line)):
         return False
     nodes, _ = draft.read(line)
     if any(_is_recalled(draft, node) for node in nodes):

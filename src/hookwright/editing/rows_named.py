@@ -74,6 +74,9 @@ class _Rows(Struct, frozen=True):
 
 def rows_named(manuscript: Manuscript) -> Iterator[Finding]:
     """Rows that words name and no part has, the first of each number."""
+    text = manuscript.source.text
+    if _NAMED.search(text) is None and _OF_PART.search(text) is None:
+        return
     parts = _parts(manuscript)
     told: set[int] = set()
     missed = chain(_of_parts(manuscript, parts), _of_all(manuscript, parts))

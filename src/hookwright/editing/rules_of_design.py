@@ -45,7 +45,7 @@ def rules_of_design(manuscript: Manuscript) -> Iterator[Rule]:
 
         yield yarn_in_all
         yield notion_findings
-    if design.sections or design.level:
+    if design.is_told:
         from hookwright.editing.missing_section import missing_sections  # noqa: PLC0415
         from hookwright.editing.skill_level import skill_level  # noqa: PLC0415
 

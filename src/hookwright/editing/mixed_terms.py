@@ -9,7 +9,8 @@ from typing import NamedTuple
 from hookwright.design.trade_words import plain_form, stitch_by_name
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Edit, Finding, Severity
-from hookwright.notation.tree import InOnePlace, Make, Node, Pattern, Repeat, RowText, Tail
+from hookwright.notation.nested import makes_in
+from hookwright.notation.tree import Make, Pattern, RowText
 from hookwright.notation.vocabulary import standard_words
 from hookwright.source import Source, Span
 from hookwright.working.outcome import WorkedPattern
@@ -85,7 +86,7 @@ def _of_the_others(pattern: Pattern, source: Source, terms: str) -> Iterator[Fin
             if id(row.body) in known:  # rows written alike share their instructions
                 continue
             known.add(id(row.body))
-            for node in _makes(row.body):
+            for node in makes_in(row.body):
                 base = base_of(node.stitch)
                 if base in only and base not in seen:
                     seen.add(base)
@@ -128,7 +129,7 @@ def _counted_as_one(worked: WorkedPattern, terms: str) -> Iterator[Finding]:
             0
         ):
             told.add(id(step.text))
-            found = [node for node in _makes(step.nodes) if node.stitch == slipped]
+            found = [node for node in makes_in(step.nodes) if node.stitch == slipped]
             yield from (_slipped(step, node, meant, terms) for node in found[:1])
 
 
@@ -178,11 +179,3 @@ def _where(word: str, span: Span, source: Source) -> Span:
     """The word itself among the words of its phrase, or the phrase where it is hidden."""
     at = re.search(rf"\b{re.escape(word)}\b", source.slice(span))
     return Span(span.start + at.start(), span.start + at.end()) if at else span
-
-
-def _makes(nodes: tuple[Node, ...]) -> Iterator[Make]:
-    for node in nodes:
-        if isinstance(node, Make):
-            yield node
-        elif isinstance(node, (Repeat, InOnePlace, Tail)):
-            yield from _makes(node.body)

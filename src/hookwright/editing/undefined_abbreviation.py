@@ -33,7 +33,8 @@ from hookwright.editing.word_use import (
     words_used,
 )
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import InOnePlace, Make, Node, Repeat, RowText, Tail
+from hookwright.notation.nested import makes_in
+from hookwright.notation.tree import RowText
 from hookwright.notation.vocabulary import compound, singular, standard_words
 from hookwright.source import Span
 
@@ -63,7 +64,7 @@ def _made_in_many_ways(manuscript: Manuscript) -> Iterator[Finding]:
         (make, row, part.name)
         for part in pattern.parts
         for row in part.rows
-        for make in _makes(row.body)
+        for make in makes_in(row.body)
         if make.stitch in open_stitches
     ]
     if not makes:
@@ -109,14 +110,6 @@ def _spellings() -> dict[str, set[str]]:
             if stitch.family in _MADE_IN_MANY_WAYS:
                 found.setdefault(stitch.id, set()).add(first)
     return found
-
-
-def _makes(nodes: Iterable[Node]) -> Iterator[Make]:
-    for node in nodes:
-        if isinstance(node, Make):
-            yield node
-        elif isinstance(node, (Repeat, InOnePlace, Tail)):
-            yield from _makes(node.body)
 
 
 def _word_in(manuscript: Manuscript, span: Span, words: set[str]) -> Span:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from hookwright.notation.tree import DEEPEST, InOnePlace, Node, Repeat, Tail
+from hookwright.notation.tree import DEEPEST, InOnePlace, Make, Node, Repeat, Tail
 
 _GROUPS = (Repeat, InOnePlace, Tail)
 
@@ -28,3 +28,8 @@ def nested(nodes: Sequence[Node]) -> Iterator[Node]:
         yield node
         if isinstance(node, _GROUPS):
             waiting.extend(reversed(node.body))
+
+
+def makes_in(nodes: Sequence[Node]) -> Iterator[Make]:
+    """The stitches among some instructions, those within groups too."""
+    return (node for node in nested(nodes) if isinstance(node, Make))

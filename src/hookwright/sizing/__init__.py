@@ -1,0 +1,1 @@
+"""Multiples, sizes, size lists and edgings, and the numbers of a text written anew."""

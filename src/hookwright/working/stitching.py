@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Which,
 )
 from hookwright.working import ahead
+from hookwright.working.back_in_skipped import worked_back
 from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
@@ -156,6 +157,8 @@ def _placed(
 ) -> Node | None:
     """Stitches with a place named."""
     places = number_at(hook, target.amount)
+    if worked_back(hook, node, target, number or 1, places or 1):
+        return None
     if is_from_hook(hook, target):
         from_hook(hook, target, node.span)
         return _in_one(hook, node, facts, number or 1)

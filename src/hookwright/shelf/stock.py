@@ -1,0 +1,26 @@
+"""Which fabrics are on the shelf?"""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+
+import msgspec
+
+from hookwright.shelf.facts import FAMILIES, Fabric
+
+_FILES = Path(__file__).with_name("data")
+
+
+@cache
+def fabrics() -> tuple[Fabric, ...]:
+    """All of them: family by family, the easier ones first."""
+    found = [_in(file) for file in sorted(_FILES.glob("*.toml"))]
+    families = list(FAMILIES)
+    return tuple(sorted(found, key=lambda fabric: families.index(fabric.family)))
+
+
+def _in(file: Path) -> Fabric:
+    told = tomllib.loads(file.read_text(encoding="utf-8"))
+    return msgspec.convert({**told, "name": file.stem}, Fabric)

@@ -69,3 +69,8 @@ class Fabric(Struct, frozen=True, forbid_unknown_fields=True):
     size: str = "A sample of about 15 to 20 cm (6 to 8 in)."
     piece: str = "Sample"
     finishing: str = "Weave in the ends. Block the sample as the ball band allows."
+
+    @property
+    def of_rows(self) -> str:
+        """What it is worked in."""
+        return "rounds" if "Rnd 1" in self.rows else "rows"

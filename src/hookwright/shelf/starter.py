@@ -66,12 +66,16 @@ def _multiple(fabric: Fabric) -> Iterator[str]:
     """What a designer needs for another width, and for another height."""
     over, chains = fabric.over, fabric.chains
     if over is not None and chains is not None:
-        added = chains.extra - over.extra
-        add = f"add {added} chain{'' if added == 1 else 's'} for the foundation."
-        if over.each == 1:
-            yield f"Worked over any number of stitches; {add}"
-        else:
-            yield f"Worked over a multiple of {over} stitches; {add}"
+        many = "any number of" if over.each == 1 else f"a multiple of {over}"
+        yield f"Worked over {many} stitches; {_chains_added(chains.extra - over.extra)}."
+    if fabric.set_of > 1:
+        yield f"The pattern comes round again every {fabric.set_of} {fabric.of_rows}."
+
+
+def _chains_added(added: int) -> str:
+    if not added:
+        return "the foundation has as many chains"
+    return f"add {added} chain{'' if added == 1 else 's'} for the foundation"
 
 
 def _headed(heading: str, paragraphs: Iterable[str]) -> list[str]:

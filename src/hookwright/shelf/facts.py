@@ -23,6 +23,8 @@ FAMILIES: dict[str, str] = {
     "rounds": "Worked in the round",
 }
 """The families, in the order of the shelf."""
+LEVELS = ("Basic", "Easy", "Intermediate", "Complex")
+"""The levels of a sample. Source: design/data/standards.toml."""
 
 
 class Fabric(Struct, frozen=True, forbid_unknown_fields=True):
@@ -32,7 +34,7 @@ class Fabric(Struct, frozen=True, forbid_unknown_fields=True):
         title: What the trade calls it, or a plain description.
         family: One of `FAMILIES`.
         looks: A sentence on what it looks like and is good for.
-        level: The skill level of the sample.
+        level: The skill level of the sample, one of `LEVELS`.
         rows: The sample, row by row. "{2k+1}" stands for the number at k repeats.
         source: Where its multiple is known from.
         name: What it is called for by, in words joined by hyphens.

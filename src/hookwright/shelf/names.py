@@ -39,7 +39,7 @@ def name_in(fabric: Fabric, terms: str) -> str:
 def fabrics_meant(asked: str, among: Sequence[Fabric], terms: str) -> Meant:
     """The fabric of a name; else those whose names hold it, else those spelled nearly so."""
     plain = _plain(asked)
-    by_name = {name: one for one in among for name in _names(one, terms)}
+    by_name = {name: one for one in among for name in names_of(one, terms)}
     if plain in by_name:
         return Meant((by_name[plain],), exactly=True)
     words = set(plain.split())
@@ -47,7 +47,8 @@ def fabrics_meant(asked: str, among: Sequence[Fabric], terms: str) -> Meant:
     return Meant(_each_once(by_name[name] for name in holding or _near(plain, by_name)))
 
 
-def _names(fabric: Fabric, terms: str) -> list[str]:
+def names_of(fabric: Fabric, terms: str) -> list[str]:
+    """All that a fabric answers to, in plain words."""
     names = (fabric.name, fabric.title, *fabric.also)
     return [_plain(in_terms(name, terms)) for name in names]
 

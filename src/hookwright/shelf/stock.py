@@ -8,7 +8,7 @@ from pathlib import Path
 
 import msgspec
 
-from hookwright.shelf.facts import FAMILIES, Fabric
+from hookwright.shelf.facts import FAMILIES, LEVELS, Fabric
 
 _FILES = Path(__file__).with_name("data")
 
@@ -17,8 +17,10 @@ _FILES = Path(__file__).with_name("data")
 def fabrics() -> tuple[Fabric, ...]:
     """All of them: family by family, the easier ones first."""
     found = [_in(file) for file in sorted(_FILES.glob("*.toml"))]
-    families = list(FAMILIES)
-    return tuple(sorted(found, key=lambda fabric: families.index(fabric.family)))
+    families, levels = list(FAMILIES), list(LEVELS)
+    return tuple(
+        sorted(found, key=lambda f: (families.index(f.family), levels.index(f.level)))
+    )
 
 
 def _in(file: Path) -> Fabric:

@@ -7,7 +7,9 @@ working the rows has to come to the same.
 from __future__ import annotations
 
 import re
+import runpy
 from functools import cache
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
@@ -190,3 +192,10 @@ def test_rounds_grow_as_geometry_and_teachers_say() -> None:
     assert [n for n in made["dc-circle"] if n and n >= 12] == [12, 24, 36, 48, 60]
     assert 12 in made["granny-square"]
     assert 28 in made["solid-square"]
+
+
+def test_the_page_of_fabrics_is_what_the_data_give() -> None:
+    docs = Path(__file__).parents[2] / "docs"
+    generate = runpy.run_path(str(docs / "generate.py"))
+    told = (docs / "fabrics.md").read_text(encoding="utf-8")
+    assert generate["fabrics_page"]() == told, "docs/fabrics.md is out of date: make docs"

@@ -1,4 +1,4 @@
-"""A project folder made anew: its pattern.md and its worksheet.toml, neither written over."""
+"""A project folder made anew: its pattern.md and worksheet.toml, nothing written over."""
 
 from __future__ import annotations
 

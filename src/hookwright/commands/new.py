@@ -1,4 +1,4 @@
-"""`hookwright new`: a project folder with the sample of a fabric, and the fabrics there are."""
+"""`hookwright new`: a project folder with the sample of a fabric; the fabrics there are."""
 
 from __future__ import annotations
 
@@ -17,7 +17,8 @@ from hookwright.commands.folder import (
 from hookwright.commands.project import PATTERN_FILE
 from hookwright.commands.writing import NotWritten
 from hookwright.design.worksheet.template import Template, worksheet_for
-from hookwright.listing.columns import columns_of, padded, wrapped
+from hookwright.design.worksheet.values import listed
+from hookwright.listing.columns import columns_of, in_a_line, padded, wrapped
 from hookwright.listing.summary import summary
 from hookwright.reading.markdown import markdown_draft
 from hookwright.shelf import FAMILIES, Fabric, fabrics, fabrics_meant, starter
@@ -59,8 +60,8 @@ def _meant(asked: str | None, terms: str) -> Fabric | None:
     if found.exactly:
         return found.fabrics[0]
     names = [f'"{name_in(fabric, terms)}"' for fabric in found.fabrics]
-    likely = f" Is {' or '.join(names)} meant?" if names else ""
-    say_aside(f'There is no fabric "{asked}".{likely}')
+    likely = f" Is {listed(names, 'or')} meant?" if names else ""
+    say_aside(f'There is no fabric "{in_a_line(asked)}".{likely}')
     say_aside("hookwright new --list has all of them.")
     return None
 

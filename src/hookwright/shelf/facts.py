@@ -1,8 +1,8 @@
 """What is known of a fabric on the shelf, as a value.
 
-Each stands in a file of its own in `data/`, in US terms. That a fabric exists, and over which
-multiple it is worked, is common knowledge of the trade; a source is named where one was seen.
-The sentences and the samples are our own.
+Each stands in a file of its own in `data/`, in US terms. That a fabric exists, and over
+which multiple it is worked, is common knowledge of the trade; a source is named where one
+was seen. The sentences and the samples are our own.
 """
 
 from __future__ import annotations

@@ -37,7 +37,7 @@ def name_in(fabric: Fabric, terms: str) -> str:
 
 
 def fabrics_meant(asked: str, among: Sequence[Fabric], terms: str) -> Meant:
-    """The fabric of a name; else those whose names hold it, else those spelled nearly so."""
+    """The fabric of a name; else those whose names hold it, or are spelled nearly so."""
     plain = _plain(asked)
     by_name = {name: one for one in among for name in names_of(one, terms)}
     if plain in by_name:

@@ -1,6 +1,6 @@
-"""A stitch worked back into a place that was skipped just before: "sk next st, dc in next st,
-dc in skipped st".
+"""A stitch worked back into a place that was skipped just before.
 
+"Sk next st, dc in next st, dc in skipped st" makes two stitches that cross.
 The skip has used the place up, so the stitch uses none; its foot stands behind the hook.
 """
 
@@ -14,7 +14,7 @@ from hookwright.notation.tree import Make, Target, Which
 from hookwright.working.count import Count
 from hookwright.working.fabric import Foot, Stitch
 from hookwright.working.hook import Hook, tops
-from hookwright.working.making import insertion, kind_of
+from hookwright.working.making import insertion, kind_of, number_at
 from hookwright.working.sequence import Line, Run, total
 
 
@@ -30,14 +30,17 @@ class _Skipped(Struct, frozen=True):
     back: int
 
 
-def worked_back(hook: Hook, node: Make, target: Target, number: int, places: int) -> bool:
+def worked_back(hook: Hook, node: Make, target: Target) -> bool:
     """Works stitches into the places skipped last; false where so many are not there."""
     if target.which is not Which.SKIPPED or target.rows_below or target.of is not None:
         return False
+    number, places = (number_at(hook, told) or 1 for told in (node.amount, target.amount))
     skipped = _skipped_last(hook)
     if skipped is None or places > skipped.number:
         return False
     for place in range(places):
+        if hook.task.effort.spent():
+            break
         foot = Foot(place - skipped.back, 0, insertion(hook, node))
         stitch = Stitch(node.stitch, 0, (foot,), tops(kind_of(hook, node)))
         hook.emit(stitch, number, node.span)
@@ -45,7 +48,7 @@ def worked_back(hook: Hook, node: Make, target: Target, number: int, places: int
 
 
 def _skipped_last(hook: Hook) -> _Skipped | None:
-    """What the last skip of this working of the group has left; None where it is nothing."""
+    """What the last skip of this working of the group has left; None for nothing."""
     moved: Count = 0
     taken, number, words = 0, 0, None
     for run in _from_the_end(tuple(hook.made)):

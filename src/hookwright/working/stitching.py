@@ -69,7 +69,8 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     ):
         in_here(hook, node, facts, number or 1)
         return None
-    return _placed(hook, node, facts, number, node.target)
+    back = worked_back(hook, node, node.target)
+    return None if back else _placed(hook, node, facts, number, node.target)
 
 
 def _picots(hook: Hook, node: Make, number: int) -> Node | None:
@@ -157,8 +158,6 @@ def _placed(
 ) -> Node | None:
     """Stitches with a place named."""
     places = number_at(hook, target.amount)
-    if worked_back(hook, node, target, number or 1, places or 1):
-        return None
     if is_from_hook(hook, target):
         from_hook(hook, target, node.span)
         return _in_one(hook, node, facts, number or 1)

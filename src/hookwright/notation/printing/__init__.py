@@ -8,4 +8,11 @@ from hookwright.notation.printing.rows import print_row
 from hookwright.notation.printing.terms import translate, translate_row, translate_words
 from hookwright.notation.rebuilding import bare
 
-__all__ = ["bare", "print_pattern", "print_row", "translate", "translate_row", "translate_words"]
+__all__ = [
+    "bare",
+    "print_pattern",
+    "print_row",
+    "translate",
+    "translate_row",
+    "translate_words",
+]

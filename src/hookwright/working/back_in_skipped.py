@@ -40,6 +40,7 @@ def worked_back(hook: Hook, node: Make, target: Target) -> bool:
         return False
     for place in range(places):
         if hook.task.effort.spent():
+            hook.trouble("period", node.span, "no end of skipped places")
             break
         foot = Foot(place - skipped.back, 0, insertion(hook, node))
         stitch = Stitch(node.stitch, 0, (foot,), tops(kind_of(hook, node)))

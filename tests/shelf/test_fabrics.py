@@ -19,6 +19,7 @@ from hookwright.notation.printing import bare, translate
 from hookwright.notation.tree import Pattern
 from hookwright.reading.markdown import markdown_draft
 from hookwright.shelf import FAMILIES, Fabric, fabrics, starter
+from hookwright.sizing.multiples import multiples_of
 
 SHELF = fabrics()
 GROWING = [fabric for fabric in SHELF if fabric.over is not None]
@@ -103,6 +104,19 @@ def test_the_text_states_the_multiple_of_the_data(fabric: Fabric) -> None:
             (fabric.over.each, fabric.over.extra, added)
         ]
         assert stated[0].of_stitches
+
+
+@pytest.mark.parametrize("fabric", [f for f in GROWING if f.set_of], ids=called)
+@both_terms
+def test_the_equations_give_the_multiples_of_the_data(fabric: Fabric, terms: str) -> None:
+    """Solved from the rows alone it is the same family: a whole number of repeats apart."""
+    (found,) = multiples_of(checked(starter(fabric, terms)))
+    assert fabric.chains is not None
+    assert found.chains is not None, found.reason
+    assert found.chains.each == fabric.chains.each
+    assert (found.chains.extra - fabric.chains.extra) % fabric.chains.each == 0
+    assert found.rows is not None
+    assert found.rows.each == fabric.set_of
 
 
 @every_fabric

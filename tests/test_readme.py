@@ -63,7 +63,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
 
 @pytest.mark.parametrize(("mark", "command"), [("options", check), ("new options", new)])
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
-    context = click.Context(command)
+    context = click.Context(command, parent=click.Context(main, **main.context_settings))
     params = [p for p in command.get_params(context) if isinstance(p, click.Option)]
     assert table(mark) == {_as_written(p): p.help for p in params}
 

@@ -158,11 +158,15 @@ def multiples_of(draft: Collected) -> tuple[Multiple, ...]:
 
 def _multiples_in(text: str) -> Iterator[re.Match[str]]:
     """Where multiples are told, with a sum or without one."""
-    lower = text.lower()
-    if "+" in text or "plus" in lower:
-        yield from re.finditer(_MULTIPLE, text, re.IGNORECASE)
-    if "multiple" in lower:
+    yield from _sums_in(text)
+    if "multiple" in text.lower():
         yield from re.finditer(_WHOLE_MULTIPLE, text, re.IGNORECASE)
+
+
+def _sums_in(text: str) -> Iterator[re.Match[str]]:
+    """Where multiples are told with a sum: "6 + 3", "6 plus 3"."""
+    if "+" in text or "plus" in text.lower():
+        yield from re.finditer(_MULTIPLE, text, re.IGNORECASE)
 
 
 def _multiple(source: Source, m: re.Match[str]) -> Multiple:
@@ -202,8 +206,8 @@ _NEAR = 160  # characters: the sentence behind a multiple
 
 def _fitting(text: str) -> Amount | None:
     """ "A multiple of 6 plus 3. For the cot size that's 45": the number that fits it."""
-    for multiple in _multiples_in(text):
-        each, extra = int(multiple["each"][:9]), int(multiple["extra"][:9] or 0)
+    for multiple in _sums_in(text):
+        each, extra = int(multiple["each"][:9]), int(multiple["extra"][:9])
         fits = [
             found
             for found in _NUMBER.finditer(text, multiple.end(), multiple.end() + _NEAR)

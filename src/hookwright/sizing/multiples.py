@@ -238,11 +238,11 @@ def _extras(
         least = stitches % more if more else stitches
         return None, Multiple(more, least)
     repeats = min(chain // by, stitches // more if more else chain)
-    if stated is not None and stated.each == by:
+    if stated is not None and stated.each == (more if stated.of_stitches else by):
         said = chain if not stated.of_stitches else stitches
         extra = stated.extra + (0 if stated.of_stitches else stated.turning)
-        if said >= extra and (said - extra) % by == 0:
-            repeats = min(repeats, (said - extra) // by)
+        if said >= extra and (said - extra) % stated.each == 0:
+            repeats = min(repeats, (said - extra) // stated.each)
     return (
         Multiple(by, chain - by * repeats),
         Multiple(more, stitches - more * repeats),

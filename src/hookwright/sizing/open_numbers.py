@@ -96,9 +96,11 @@ def _times(repeats: Sequence[Repeat]) -> Iterator[Amount]:
 
 
 def _alike(repeats: Sequence[Repeat]) -> list[tuple[Amount, ...]]:
-    """Brackets by themselves; those of one length together first."""
-    amounts = list(_times(repeats))
-    return [tuple(amounts)] * (len(amounts) > 1) + [(amount,) for amount in amounts]
+    """Brackets by themselves; those worked equally often together."""
+    alike: dict[tuple[int | None, ...], list[Amount]] = {}
+    for amount in _times(repeats):
+        alike.setdefault(amount.values, []).append(amount)
+    return [tuple(amounts) for amounts in alike.values()]
 
 
 def _longest(runs: list[Amount], size: int) -> list[tuple[Amount, ...]]:

@@ -82,7 +82,7 @@ def in_figures(text: str) -> str:
     figures = re.sub(
         r"[A-Za-z]+", lambda found: str(words.get(found[0].lower(), found[0])), text
     )
-    return re.sub(r"\btimes?\b", "", figures)
+    return re.sub(r"\s*\btimes?\b", "", figures)
 
 
 def told(path: Path) -> Iterator[str]:

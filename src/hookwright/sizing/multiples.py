@@ -256,4 +256,5 @@ def _least(growing: Growing, found: Grown, repeats: int) -> int:
         for amount in found.amounts
         if (more := found.changes[id(amount)]) > 0
     ]
-    return max(1, repeats - max(0, min(fewer, default=repeats)))
+    least = repeats - max(0, min(fewer, default=repeats))
+    return max(min(1, repeats), least)

@@ -16,6 +16,7 @@ from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.word_use import outside, rows_of
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import InOnePlace, Make, Node, Repeat
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.working.evidence import beginning_chains
 from hookwright.working.left_open import (
@@ -110,7 +111,7 @@ def _first_made(nodes: Sequence[Node]) -> Make | None:
 
 _SAYS = r"\bcount|\bstand|\bplace of|\binstead|\breplac|\brepresent|\btreat"
 _MAY_SAY = rf"{_SAYS}|place|act|first|equal|=|not a"
-_SAID_THERE = re.compile(
+_SAID_THERE = regex(
     rf"\W{{0,3}}[(\[][^)\]]{{0,60}}?(?:{_MAY_SAY})|\s*(?:=|as\b|for\b|is\b|count|stand|instead)",
     re.IGNORECASE,
 )
@@ -170,12 +171,12 @@ def _of_spaces(
     )
 
 
-_SPEAKS_OF_SPACES = re.compile(
+_SPEAKS_OF_SPACES = regex(
     r"\bcount(?:s|ed|ing)?\b[^\n.;]{0,40}\b(?:chs?|ch-?\d|chains?|sps?|spaces?|holes?)\b"
     r"|\b(?:sps?|spaces?|holes?|ch-?\d ?sps?)\b[^\n.;]{0,40}\bcount",
     re.IGNORECASE,
 )
-_BARE = re.compile(r"\W*\d+(?:\s*(?:sts?|stitches))?\W*", re.IGNORECASE)
+_BARE = regex(r"\W*\d+(?:\s*(?:sts?|stitches))?\W*", re.IGNORECASE)
 
 
 def _is_bare(manuscript: Manuscript, outcome: Outcome, working: Working) -> bool:

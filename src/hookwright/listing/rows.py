@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from hookwright.checking import Checked
 from hookwright.listing.columns import beginning, columns_of, in_a_line
 from hookwright.listing.verdicts import Verdict, is_foundation, verdicts_of
+from hookwright.regex import regex
 from hookwright.source import Source
 from hookwright.working.count import Count
 from hookwright.working.printed_lines import Line
@@ -24,7 +25,7 @@ _LONGEST_LABEL = 26
 _LONGEST_SET = 24
 _FEW = 3
 _NOT_WORKED = "-"
-_ROW_WORD = re.compile(r"\b(row|round|rnd)s?\b", re.IGNORECASE)
+_ROW_WORD = regex(r"\b(row|round|rnd)s?\b", re.IGNORECASE)
 
 Numbers = tuple[Count | None, ...]
 

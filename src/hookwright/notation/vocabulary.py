@@ -17,6 +17,8 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
+from hookwright.regex import regex
+
 
 class StitchWord(Struct, frozen=True):
     """A stitch as a pattern names it.
@@ -51,7 +53,7 @@ class StitchWord(Struct, frozen=True):
 
 Phrases = Mapping[str, tuple[tuple[tuple[str, ...], StitchWord], ...]]
 
-_COMPOUND = re.compile(
+_COMPOUND = regex(
     r"""(?P<post>fp|bp|rf|rb)?
         (?P<base>sc|hdc|dc|htr|trtr|dtr|tr|esc|edc|st)
         (?P<legs>\d+tog|tog)?

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
@@ -21,6 +20,7 @@ from hookwright.notation.tree import (
     Tail,
     Unread,
 )
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.lists_by_size import lacks_number
@@ -63,7 +63,7 @@ def _over_sizes(faults: Sequence[Fault]) -> Fault:
     return replace(first, finding=replace(found, message=message, edit=edit), sizes=sizes)
 
 
-_NUMBER = re.compile(r"\d+")
+_NUMBER = regex(r"\d+")
 
 
 def _in_one(messages: Sequence[str]) -> str:

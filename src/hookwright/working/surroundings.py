@@ -21,6 +21,7 @@ from hookwright.notation.tree import (
     Yarn,
 )
 from hookwright.notation.work import work_in
+from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.nodes import QUIET
 from hookwright.working.reading_state import State
@@ -87,7 +88,7 @@ def _are_both(target: Target) -> bool:
     return ends and any(map(_is_each_stitch, several))
 
 
-_ROW_ENDS = re.compile(
+_ROW_ENDS = regex(
     r"\brow[ -]?ends?\b|\bends? of (?:each |every |the )?rows?\b", re.IGNORECASE
 )
 

@@ -42,7 +42,8 @@ from hookwright.working.mesh import OPEN
 from hookwright.working.sides import NO_SIDES, Sides
 from hookwright.working.stitches import base_of, facts_of
 
-QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
+QUIET = frozenset((Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall))
+"""What works nothing: a node is looked up by its type, as it is asked of so many."""
 
 
 class Setting(Struct, frozen=True):
@@ -109,7 +110,7 @@ def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node
     """The row without the chain at its end that belongs to the next row, and its length."""
     at = len(nodes)
     turned = any(isinstance(node, Turn) and node.turned for node in nodes)
-    while at > 0 and isinstance(nodes[at - 1], QUIET):
+    while at > 0 and type(nodes[at - 1]) in QUIET:
         at -= 1
     last = nodes[at - 1] if at else None
     worked = any(_works(node) for node in nodes[: at - 1])
@@ -311,7 +312,7 @@ def up_to_next(node: Node, after: Sequence[Node]) -> Node:
     target = node.target
     if target.which is not Which.EACH or target.amount or target.until or target.left_out:
         return node
-    follow = next((n for n in after if not isinstance(n, QUIET)), None)
+    follow = next((n for n in after if type(n) not in QUIET), None)
     if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
         return node
     if isinstance(follow, Make) and follow.stitch == "sl st":
@@ -324,7 +325,7 @@ def up_to_next(node: Node, after: Sequence[Node]) -> Node:
 
 def up_to_its_begin(node: Repeat) -> Repeat:
     """Reads "*3 sc in corner sp, sc in each dc; rep": up to the next of the corners."""
-    work = [one for one in node.body if not isinstance(one, QUIET)]
+    work = [one for one in node.body if type(one) not in QUIET]
     if len(work) < 2 or not isinstance(work[0], (Make, InOnePlace)):
         return node
     first, last = work[0].target, work[-1]
@@ -398,7 +399,7 @@ _RING_MADE = (
 
 def hooks_first(nodes: Sequence[Node]) -> bool:
     """Whether a row begins by working into the chain just made."""
-    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    first = next((node for node in nodes if type(node) not in QUIET), None)
     return (
         first is not None
         and isinstance(first, (Make, Skip, InOnePlace))

@@ -420,7 +420,7 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
 
 def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
-    work = [node for node in row.body if not isinstance(node, (*QUIET, Instead))]
+    work = [node for node in row.body if type(node) not in QUIET | {Instead}]
     if recalls and not work:
         for recall in recalls:
             if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11

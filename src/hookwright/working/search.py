@@ -267,7 +267,7 @@ class Search(Struct):
 
     def _from_count(self, step: Step, nodes: Sequence[Node]) -> int | None:
         """The chain that the count of a plain first row makes it: nobody says it."""
-        work = [node for node in nodes if not isinstance(node, QUIET)]
+        work = [node for node in nodes if type(node) not in QUIET]
         first = work[0] if work else None
         plain = all(isinstance(node, Make) and node.target is not None for node in work)
         target = getattr(first, "target", None)

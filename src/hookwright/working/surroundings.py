@@ -239,7 +239,7 @@ def left_on_purpose(
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:
     """The number that the end of a row leaves: "sc in each st until 4 sts remain, turn"."""
-    work = [node for node in nodes if not isinstance(node, QUIET)]
+    work = [node for node in nodes if type(node) not in QUIET]
     target = work[-1].target if work and isinstance(work[-1], Make) else None
     until = target.until if target is not None else None
     if until is None or until.which is not Which.LAST or until.amount is None:

@@ -33,6 +33,13 @@ SHORTEST_TALL = 1
 """How many chains the shortest stitch that closes a loop stands for."""
 
 
+def may_close_loop(nodes: Sequence[Node]) -> bool:
+    """Whether a round ends with a stitch that may stand for the end of its last loop."""
+    at = _last_work(nodes)
+    last = nodes[at] if at is not None else None
+    return isinstance(last, Tail) or (last is not None and bool(_closing_stitch(last)))
+
+
 def with_loop_closed(nodes: Sequence[Node], size: int, terms: str) -> Sequence[Node]:
     """A round whose last loop is told as chains alone, with the stitch as the join."""
     at = _last_work(nodes)

@@ -183,6 +183,8 @@ def _table_row(rows: Sequence[_Judged], label: str) -> TableRow:
 
 
 def _figure(numbers: Sequence[Numbers]) -> Figure:
+    if len(numbers) == 1:
+        return Figure(numbers[0], numbers[0])
     known = [[n for n in column if n is not None] for column in zip(*numbers, strict=True)]
     return Figure(
         tuple(column[0] if column else None for column in known),
@@ -239,6 +241,8 @@ def sized(numbers: Sequence[Count | str | None]) -> str:
     """Numbers for sizes as patterns print them, "33 (37, 41)"; once where all are alike."""
     if numbers.count(None) == len(numbers):
         return ""
+    if len(numbers) == 1:
+        return str(numbers[0])
     first, *others = [_NOT_WORKED if n is None else str(n) for n in numbers]
     alike = others.count(first) == len(others)
     return first if alike else f"{first} ({', '.join(others)})"

@@ -59,8 +59,8 @@ def section_of(words: str) -> Section | None:
     """The section some words head; None where they head a part, or nothing."""
     if len(words) > _LONGEST:
         return None
-    key = re.sub(r"[^a-z' ]+", " ", words.lower()).strip()
-    return _KNOWN.get(re.sub(r"\s+", " ", key))
+    key = re.sub(r"[^a-z' ]+", " ", words.lower())
+    return _KNOWN.get(" ".join(key.split()))
 
 
 _MAKE = regex(

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -159,6 +159,7 @@ def base_stitch(name: str) -> StitchWord | None:
     return next((stitch for words, stitch in found if len(words) == 1), None)
 
 
+@lru_cache(maxsize=1024)
 def height_of(stitch_id: str, terms: str | None) -> int:
     """The usual turning chain of a stitch; 0 where custom says nothing."""
     name = stitch_id.removeprefix("fp").removeprefix("bp")

@@ -151,10 +151,8 @@ def _of_spaces(
 ) -> Iterator[Finding]:
     """Chain spaces in a row whose count is one bare number."""
     counted = open_.spaces_count or open_.spaces_too
-    if _SPEAKS_OF_SPACES.search(manuscript.source.text):
-        return
     outcome = next((o for o in working.outcomes if _is_bare(manuscript, o, working)), None)
-    if outcome is None:
+    if outcome is None or _SPEAKS_OF_SPACES.search(manuscript.source.text):
         return
     how = "are counted as stitches" if counted else "are not counted as stitches"
     note = (
@@ -184,12 +182,13 @@ def _is_bare(manuscript: Manuscript, outcome: Outcome, working: Working) -> bool
     claims = outcome.step.claims
     if outcome.step.recalled is not None or len(claims) != 1 or claims[0].of_rows:
         return False
+    some = isinstance(outcome.tally.spaces, int) and outcome.tally.spaces > 0
+    if not some or outcome.worked is None:
+        return False
     figures = claims[0].figures
     words = manuscript.source.slice(outcome.step.place(claims[0].span))
     bare = len(figures) == 1 and _BARE.fullmatch(words) is not None
-    some = isinstance(outcome.tally.spaces, int) and outcome.tally.spaces > 0
-    agrees = any(agreed[working.habit] for agreed in outcome.agrees)
-    return bare and some and agrees and outcome.worked is not None
+    return bare and any(agreed[working.habit] for agreed in outcome.agrees)
 
 
 def _finding(

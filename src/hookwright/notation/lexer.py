@@ -111,10 +111,11 @@ _PIECE = regex(
     [^\S\n]*
     (?:
       \n\s*
-    | (?=[hsdt][ .])(?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
-    | (?=ai|li|cl)(?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
-    | (?=li|cl)(?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
-    | [¼½¾⅓⅔⅛⅜⅝⅞]
+    | (?=[hsdt][ .]|ai|li|cl)(?:
+        (?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
+      | (?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
+      | (?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
+      )
     | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csrt])\d+tog\w*)?
     | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
     | \d+(?:\.\d+)?

@@ -8,16 +8,13 @@ from itertools import zip_longest
 from msgspec.structs import replace
 
 from hookwright.finding import Edit, Finding, Severity
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     DEEPEST,
     TOO_DEEP,
     TOO_LONG,
     Claim,
-    InOnePlace,
-    Node,
-    Repeat,
     RowText,
-    Tail,
     Unread,
 )
 from hookwright.regex import regex
@@ -165,7 +162,7 @@ def _is_over(before: Outcome, outcome: Outcome, problems: list[Problem]) -> bool
 
 
 def _has_unread(step: Step) -> bool:
-    return any(isinstance(node, Unread) for node in _all_nodes(step.nodes))
+    return any(isinstance(node, Unread) for node in nested(step.nodes))
 
 
 def _row_at(worked: WorkedPattern, span: Span) -> str | None:
@@ -329,7 +326,7 @@ def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
     seen: set[str] = set()
     for part in worked.pattern.parts:
         for row in part.rows:
-            for node in _all_nodes(row.body):
+            for node in nested(row.body):
                 if not isinstance(node, Unread) or node.likely == TOO_LONG:
                     continue
                 word = source.slice(row.place(node.span))
@@ -362,10 +359,3 @@ def _unread_finding(node: Unread, row: RowText, part: str, word: str) -> Finding
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,
     )
-
-
-def _all_nodes(nodes: Iterable[Node]) -> Iterator[Node]:
-    for node in nodes:
-        yield node
-        if isinstance(node, (Repeat, InOnePlace, Tail)):
-            yield from _all_nodes(node.body)

@@ -63,11 +63,11 @@ def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
         isinstance(node, Join) or (isinstance(node, Make) and node.stitch == "sl st")
         for node in nodes[-3:]
     )
+    if not closes:
+        return False
     targets = [t for n in nested(nodes) if (t := getattr(n, "target", None)) is not None]
     ends = [t for t in targets if t.noun == "row end"]
     stitches = [t for t in targets if _is_each_stitch(t)]
-    if not closes:
-        return False
     if any(_are_both(target) for target in targets) or (stitches and _adds_ends(nodes)):
         return True
     once = len(ends) == len(stitches) == 1 and ends[0].which is Which.EACH

@@ -131,6 +131,18 @@ def test_only_light_libraries_stand_at_the_top_of_a_module() -> None:
         assert "click" not in foreign or name == "hookwright.cli"
 
 
+def test_no_pattern_is_compiled_when_its_module_is_imported() -> None:
+    made = {
+        (name, node.lineno)
+        for name, tree in TREES.items()
+        for statement in tree.body
+        if not isinstance(statement, ast.FunctionDef | ast.ClassDef)
+        for node in ast.walk(statement)
+        if isinstance(node, ast.Attribute) and ast.unparse(node) == "re.compile"
+    }
+    assert made == set()
+
+
 def listed(heading: str) -> list[str]:
     """The modules named in the tables under a heading."""
     behind = PAGE.partition(f"\n### {heading}\n")[2]

@@ -10,11 +10,12 @@ from contextlib import suppress
 from difflib import get_close_matches
 from pathlib import Path
 
+from hookwright.regex import regex
 from hookwright.terminal import Ink, ReaderGone, ink, say, say_aside
 
 _INSTALLED = Path(__file__).parents[1] / "pages"
 _IN_THE_REPOSITORY = Path(__file__).parents[3] / "docs" / "findings"
-_HEADING = re.compile(r"^#{1,2} +(.*)$", re.MULTILINE)
+_HEADING = regex(r"^#{1,2} +(.*)$", re.MULTILINE)
 
 
 def explain(rule: str) -> bool:

@@ -16,9 +16,10 @@ from typing import NamedTuple
 from hookwright.design.facts import Abbreviation, Holds, SectionFound
 from hookwright.design.list_entries import entries_in, is_abbreviation
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source
 
-_KEYWORD = re.compile(
+_KEYWORD = regex(
     r"\b(?:abbreviations?|abbrev|stitch(?:es)?(?: and [a-z]+| & [a-z]+)? used|"
     r"(?:stitches|techniques) (?:and|&) terms|terms used|terminology used|glossary|"
     r"stitches|stitch list)\b",
@@ -26,8 +27,8 @@ _KEYWORD = re.compile(
 )
 _ALONE = frozenset({"glossary", "stitches", "stitch list"})
 """Words that head a list only where they have the line to themselves."""
-_BEFORE = re.compile(r"[\s#*_>•|-]*(?:[A-Za-z,'’&]+[\s*_]+){0,5}[*_(]*")
-_BEHIND = re.compile(
+_BEFORE = regex(r"[\s#*_>•|-]*(?:[A-Za-z,'’&]+[\s*_]+){0,5}[*_(]*")
+_BEHIND = regex(
     r"(?P<more>[^\n:;=.|\t]{0,50}?)"
     r"(?:(?P<mark>:|\.?[ ]?[–—]+|\.(?=[ *_]))"
     r"|(?P<end>(?:[ ]*[|\t][^|\t\n:=]{0,30})?[ \t.*_#|]*$))"

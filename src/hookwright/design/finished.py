@@ -16,50 +16,51 @@ from msgspec.structs import replace
 from hookwright.design.facts import Along, Finished, Holds, Measure, SectionFound
 from hookwright.design.lengths import Told, lengths_in, unit_system
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _HOLDING = (Holds.SIZES, Holds.FINISHED)
 _LONGEST = 2_000
-_TELLS = re.compile(
+_TELLS = regex(
     r"\b(?:finished|measures|measuring|measurements?|approx(?:imate)? size|dimensions|"
     r"to fit|fits|size|sizes|width|length|circumference|diameter|wingspan)\b|"
     r"^\W{0,4}(?:about |approx[a-z.]{0,8} )?\d[^\n]{0,16}?[x×][ \t]?\d",
     re.IGNORECASE | re.MULTILINE,
 )
-_NO_RESULT = re.compile(
+_NO_RESULT = regex(
     r"\b(?:gauge|tension|hooks?|needles?|yarns?|balls?|skeins?|buttons?|eyes|until|"
     r"row|rows|rnd|rnds|zipper|elastic|cushion pad|swatch|label|rep|repeat|"
     r"for (?:every|each)|different size|if you)\b",
     re.IGNORECASE,
 )
 """What the lengths of a line belong to where they are none of the finished piece."""
-_SENTENCE = re.compile(r"[;\n]|\.(?=[ \t]{1,4}[A-Z])|\.[ \t]{0,4}$", re.MULTILINE)
-_SAYS_FINISHED = re.compile(
+_SENTENCE = regex(r"[;\n]|\.(?=[ \t]{1,4}[A-Z])|\.[ \t]{0,4}$", re.MULTILINE)
+_SAYS_FINISHED = regex(
     r"\b(?:finished|actual|garment|measures|measuring|measurements?)\b", re.IGNORECASE
 )
 _OF_BODIES = frozenset("chest bust waist hip hips head neck wrist ankle calf".split())
-_EASE = re.compile(r"\bease\b", re.IGNORECASE)
-_TO_FIT = re.compile(r"\b(?:to fit|fits|fit)\b", re.IGNORECASE)
-_SQUARE = re.compile(r"[ \t]{0,4}-?[ \t]{0,4}(?:square|sq)\b", re.IGNORECASE)
+_EASE = regex(r"\bease\b", re.IGNORECASE)
+_TO_FIT = regex(r"\b(?:to fit|fits|fit)\b", re.IGNORECASE)
+_SQUARE = regex(r"[ \t]{0,4}-?[ \t]{0,4}(?:square|sq)\b", re.IGNORECASE)
 _WAYS = {
     Along.WIDTH: "wide|width|w",
     Along.LENGTH: "long|length|tall|high|height|deep|depth|l|h",
     Along.AROUND: "around|circumference|circ|round",
     Along.ACROSS: "across|diameter|point to point|from side to side",
 }
-_WAY = re.compile(
+_WAY = regex(
     r"\b(?:"
     + "|".join(f"(?P<{way.name}>{words})" for way, words in _WAYS.items())
     + r")\b",
     re.IGNORECASE,
 )
-_BEHIND = re.compile(
+_BEHIND = regex(
     r"[ \t]{0,4}(?:,[ \t]{0,4}|\([ \t]{0,4})?"
     r"(?:(?:in|total|finished|the|at its widest)[ \t]{1,4}){0,2}"
     r"(?P<word>[a-z]+(?: to point| side to side)?)\b(?![ \t]{0,4}[:=]|[ \t]{1,4}\d)",
     re.IGNORECASE,
 )
-_BODY = re.compile(
+_BODY = regex(
     r"\b(?P<round>chest|bust|waist|hips?|head|neck|wrist|ankle|calf|brim|"
     r"foot circumference)\b|"
     r"\b(?P<long>sleeves?|armhole|foot|body|back|underarm|yoke|shoulders?|leg|cuff|hand|palm|"
@@ -75,8 +76,8 @@ _LEAD = frozenset(
     "when laid flat shown as made done bit just over under little slightly more less "
     "unstretched stretched relaxed sample your my this x".split()
 )
-_WORD = re.compile(r"[^\W\d_][\w'’-]*")
-_LABEL = re.compile(
+_WORD = regex(r"[^\W\d_][\w'’-]*")
+_LABEL = regex(
     r"^\W*(?:size[ \t]{1,4})?(?P<name>[\w/.+ -]{1,24}?)[ \t]{0,4}"
     r"(?:[:=]|[ \t][–-])[ \t]{0,4}"
 )
@@ -220,7 +221,7 @@ def _of_sentence(text: str, sentence: Span) -> Iterator[Finished]:
     yield from found
 
 
-_CROSS = re.compile(r"[ \t]{0,4}(?:x|×|X|by)[ \t]{0,4}")
+_CROSS = regex(r"[ \t]{0,4}(?:x|×|X|by)[ \t]{0,4}")
 
 
 def _crossed(found: list[Finished], own: list[Finished]) -> list[Finished]:
@@ -274,8 +275,8 @@ def _way_behind(words: str) -> Along | None:
     return Along[way.lastgroup] if way is not None and way.lastgroup else None
 
 
-_NEXT = re.compile(r"[,)×]|\b(?:and|x|by|X)\b")
-_WITH_EDGING = re.compile(
+_NEXT = regex(r"[,)×]|\b(?:and|x|by|X)\b")
+_WITH_EDGING = regex(
     r"\b(?:with|without|including|incl|excluding|before|after|plus|not counting)\b\.?"
     r"(?:[ \t]{1,4}(?:its|the|a|adding))*[ \t]{1,4}"
     r"(?:edging|edge|border|trim|fringe|blocking)s?",

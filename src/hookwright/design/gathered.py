@@ -21,6 +21,7 @@ from hookwright.design.facts import (
 )
 from hookwright.design.title import title_of
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source
 
 Sections = tuple[SectionFound, ...]
@@ -28,13 +29,11 @@ Sections = tuple[SectionFound, ...]
 _OF_GAUGE = ("gauge", "tension")
 _OF_LEVEL = ("level", "difficult", "skill", "beginner", "easy", "basic", "intermediate",
              "advanced", "experienced", "complex", "suitable")  # fmt: skip
-_LISTS = re.compile(
+_LISTS = regex(
     r"abbrev|glossary|stitch list|\bused\b|(?:and|&) terms|^\W*stitches\W*$", re.MULTILINE
 )
-_LENGTH = re.compile(
-    r"\d\S{0,4}[ \-)]{0,3}(?:cm|centim|mm|in\b|inch|\"|″|”|f(?:oo|ee)?t\b|y)"
-)
-_KEY = re.compile(
+_LENGTH = regex(r"\d\S{0,4}[ \-)]{0,3}(?:cm|centim|mm|in\b|inch|\"|″|”|f(?:oo|ee)?t\b|y)")
+_KEY = regex(
     r"^\W{0,6}(?:(?:yarn|colou?r|shade) ?)?(?:mc|cc|[a-h])[ \d]{0,3}\s?(?:[:=–—(-]|is\b)",
     re.MULTILINE,
 )

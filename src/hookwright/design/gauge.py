@@ -28,40 +28,41 @@ from hookwright.design.gauge_counts import (
 )
 from hookwright.design.lengths import MM, Told, lengths_in
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
-_NAMED = re.compile(r"\b(?:gauge|tension)\b", re.IGNORECASE)
+_NAMED = regex(r"\b(?:gauge|tension)\b", re.IGNORECASE)
 _LONGEST = 1_500
 """Characters of a paragraph about the gauge."""
-_SENTENCE = re.compile(r"[;\n]|\.(?=[ \t]{1,4}[A-Z])")
-_PARAGRAPH = re.compile(r"\n[ \t]{0,4}\n")
+_SENTENCE = regex(r"[;\n]|\.(?=[ \t]{1,4}[A-Z])")
+_PARAGRAPH = regex(r"\n[ \t]{0,4}\n")
 
-_HOOK = re.compile(r"\bhooks?\b", re.IGNORECASE)
+_HOOK = regex(r"\bhooks?\b", re.IGNORECASE)
 _THICKEST_HOOK_MM = 30
-_PER_ONE = re.compile(
+_PER_ONE = regex(
     r"(?:\b(?:per|to (?:the|an|one|each)|an|each|every)[ \t]{1,4}|(?<=[a-z])[ \t]?/[ \t]?)"
     r"(?P<unit>inch|cm|centimet(?:re|er))\b",
     re.IGNORECASE,
 )
-_WORKED_IN = re.compile(
+_WORKED_IN = regex(
     r"\b(?:in|over|of|using)[ \t]{1,4}(?:the[ \t]{1,4}|a[ \t]{1,4})?"
     r"(?P<what>[^\W\d_][\w'’-]*(?:[ \t]{1,4}[^\W\d_][\w'’-]*){0,5})",
     re.IGNORECASE,
 )
-_AS_WORKED = re.compile(
+_AS_WORKED = regex(
     r"\b(?:as worked|as made|unblocked|not blocked|unwashed|(?:before|without) "
     r"(?:wet[ -]?)?(?:blocking|washing|you block)|(?:straight )?off the hook)\b",
     re.IGNORECASE,
 )
-_BLOCKED = re.compile(
+_BLOCKED = regex(
     r"\b(?:wet-)?(?:blocked|washed)\b|"
     r"\b(?:after|when|once|following)\b[^.;\n]{0,30}\b(?:block|wash|wet|laund)",
     re.IGNORECASE,
 )
-_OF_ALL = re.compile(
+_OF_ALL = regex(
     r"\b(?:measurements?|measured|sizes?|gauge|tension)\b[^.;\n]{0,60}", re.IGNORECASE
 )
-_LOOSE = re.compile(
+_LOOSE = regex(
     r"\b(?:not|isn['’]?t|no|n['’]t)\b[^.;\n]{0,30}\b(?:crucial|critical|important|essential|vital|"
     r"matter|big deal|fret|worry)\b|\b(?:unimportant|roughly|approximate|give or take)\b",
     re.IGNORECASE,

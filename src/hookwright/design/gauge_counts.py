@@ -11,9 +11,10 @@ from msgspec.structs import replace
 
 from hookwright.design.lengths import Told, number_at
 from hookwright.notation.vocabulary import StitchWord, compound, singular, standard_words
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_ROUNDS = re.compile(
+_ROUNDS = regex(
     r"(?<!of )(?<!of the )\b(?:first[ \t]{1,4}(?P<count>\d{1,2}|two|three|four|five|six)"
     r"[ \t]{1,4}(?P<a>rnds?|rounds?|rows?)|"
     r"(?P<b>rnds?|rounds?|rows?)[ \t]{1,4}(?P<first>\d{1,3})"
@@ -21,18 +22,18 @@ _ROUNDS = re.compile(
     re.IGNORECASE,
 )
 PIECES = "motif square hexagon block circle flower tile medallion triangle".split()
-_PIECE = re.compile(rf"\b(?P<name>{'|'.join(PIECES)})s?\b", re.IGNORECASE)
-_NUMBER_BEGINS = re.compile(
+_PIECE = regex(rf"\b(?P<name>{'|'.join(PIECES)})s?\b", re.IGNORECASE)
+_NUMBER_BEGINS = regex(
     r"(?<![\w.,#])(?<!\d/)(?=[\d¼½¾⅓⅔⅛⅜⅝⅞]|"
     r"(?:one|two|three|four|five|six|eight|ten|twelve)[ \t])",
     re.IGNORECASE,
 )
-_ALREADY = re.compile(
+_ALREADY = regex(
     r"\b(?:size|us|uk|rows?|rnds?|rounds?|no\.?|weight|class|dk|page|part)[ \t]{1,4}$",
     re.IGNORECASE,
 )
 """Words that the number behind them belongs to."""
-_NOUN = re.compile(
+_NOUN = regex(
     r"[ \t]{0,4}-?[ \t]{0,4}(?P<words>[^\W\d_][\w'’-]*(?:[ \t]{1,4}[^\W\d_][\w'’-]*){0,5})"
 )
 _LINKS = frozenset(
@@ -115,7 +116,7 @@ def rounds_in(words: str, start: int) -> list[Counted]:
     return found
 
 
-_UP_TO = re.compile(r"[ \t]?(?:-|–|to)[ \t]?")
+_UP_TO = regex(r"[ \t]?(?:-|–|to)[ \t]?")
 
 
 def counts_in(words: str, start: int, taken: Sequence[Counted]) -> Iterator[Counted]:

@@ -18,6 +18,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.design.facts import Holds, Hook, SectionFound
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _TABLE = Path(__file__).parent / "data" / "hooks.toml"
@@ -55,19 +56,19 @@ _NAME = (
     rf"(?:\s?[-/–]?\s?(?P<number>{_NUMBER}))?|"
     rf"(?:(?<=US)\s?|(?<=US\s)|(?<=#)|(?<=US size\s))(?P<bare>{_NUMBER})))"
 )
-_SIZE = re.compile(rf"{_MM}|{_NAME}")
-_AT_HOOK = re.compile(r"hooks?\b", re.IGNORECASE)
+_SIZE = regex(rf"{_MM}|{_NAME}")
+_AT_HOOK = regex(r"hooks?\b", re.IGNORECASE)
 _LEAD = 48
 _BEHIND = 56
-_NEXT_TO = re.compile(
+_NEXT_TO = regex(
     r"[\s()\[\]/=:–-]{0,3}(?:(?:crochet\s)?hooks?\s\(?)?(?:(?:US|size)\s)?", re.IGNORECASE
 )
-_CUT = re.compile(r"[;:]|\.\s|(?<!mm),\s|\band\sa\s")
-_STOP = re.compile(r"[;\n]|\.\s|,\s(?![A-Z][-/]\d|\d+(?:\.\d+)?\s?mm|size)")
-_STEEL = re.compile(r"\bsteel\b", re.IGNORECASE)
+_CUT = regex(r"[;:]|\.\s|(?<!mm),\s|\band\sa\s")
+_STOP = regex(r"[;\n]|\.\s|,\s(?![A-Z][-/]\d|\d+(?:\.\d+)?\s?mm|size)")
+_STEEL = regex(r"\bsteel\b", re.IGNORECASE)
 _OTHER = r"(?:eyes?|beads?|buttons?|needles?|rings?|noses?|markers?|pompoms?|felt|wire)"
-_OF_OTHERS = re.compile(rf"[ )]{{0,2}}(?:[a-z]+ ){{0,2}}{_OTHER}\b", re.IGNORECASE)
-_OTHERS = re.compile(rf"\b{_OTHER}[\s(:–-]{{1,4}}(?:of\s)?$", re.IGNORECASE)
+_OF_OTHERS = regex(rf"[ )]{{0,2}}(?:[a-z]+ ){{0,2}}{_OTHER}\b", re.IGNORECASE)
+_OTHERS = regex(rf"\b{_OTHER}[\s(:–-]{{1,4}}(?:of\s)?$", re.IGNORECASE)
 """What else is told in millimetres among the materials."""
 
 

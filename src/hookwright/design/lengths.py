@@ -17,6 +17,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.design.facts import Measure
+from hookwright.regex import regex
 from hookwright.source import Span
 
 MM = {
@@ -43,7 +44,7 @@ _WORDS = {
     "twelve": 12,
 }  # fmt: skip
 _OVER = r"(?:1[/⁄]2|[12][/⁄]3|[13][/⁄]4|[1357][/⁄]8|\d{1,2}[/⁄]16)(?![\d/⁄])"
-_NUMBER = re.compile(
+_NUMBER = regex(
     rf"(?P<fraction>{_OVER})|(?P<glyph>[{_G}])|(?P<word>{'|'.join(_WORDS)})\b|"
     rf"(?P<thousands>\d{{1,3}},\d{{3}})(?![\d,])|"
     rf"(?P<whole>\d{{0,6}}\.\d{{1,3}}|\d{{1,6}},\d(?=[ \t]?(?:c?m|in)\b)|\d{{1,6}})(?!\d)"
@@ -54,7 +55,7 @@ _NOT_INCHES = (
     r"(?![ \t]{1,4}(?:the|each|every|any|all|next|same|first|last|a|one|total|ring|st|sts|"
     r"ch|sp|which|this|that|order|case)\b)"
 )
-_UNIT = re.compile(
+_UNIT = regex(
     rf"[ \t]?-?[ \t]?(?:(?P<in>inch(?:es)?\b|ins?\b{_NOT_INCHES}|[\"”″“]|''|’’)|"
     r"(?P<mm>mms?\b|milli(?:meter|metre)s?\b)|(?P<cm>cms?\b|centi(?:meter|metre)s?\b)|"
     r"(?P<ft>ft\b|feet\b|foot\b)|(?P<yd>yds?\b|yards?\b)|"
@@ -62,25 +63,25 @@ _UNIT = re.compile(
     r"(?:\.(?=[ \t]{1,4}[a-z(/\d]|[,)/]))?",
     re.IGNORECASE,
 )
-_BEGINS = re.compile(
+_BEGINS = regex(
     rf"(?<![\w/.,])\.?(?=[\d{_G}])|"
     rf"\b(?=(?:{'|'.join(_WORDS)})[ -](?:inch|inches|cm|centimet))",
     re.IGNORECASE,
 )
-_DASH = re.compile(r"[ \t]{0,4}(?:-|–|—|to\b)[ \t]{0,4}")
-_TIMES = re.compile(r"[ \t]{0,4}(?:x|×|by\b|X)[ \t]{0,4}")
-_OPEN = re.compile(r"[ \t]{0,4},?[ \t]{0,4}[(\[{][ \t]{0,4}")
-_CLOSE = re.compile(r"[ \t]{0,4}[)\]}]")
-_BETWEEN = re.compile(
+_DASH = regex(r"[ \t]{0,4}(?:-|–|—|to\b)[ \t]{0,4}")
+_TIMES = regex(r"[ \t]{0,4}(?:x|×|by\b|X)[ \t]{0,4}")
+_OPEN = regex(r"[ \t]{0,4},?[ \t]{0,4}[(\[{][ \t]{0,4}")
+_CLOSE = regex(r"[ \t]{0,4}[)\]}]")
+_BETWEEN = regex(
     r"[ \t]{0,4}[,:;/][ \t]{0,4}(?:and[ \t]{1,4})?|[ \t]{0,4}[-–—|][ \t]{0,4}|"
     r"[ \t]{1,4}and[ \t]{1,4}"
 )
-_NONE = re.compile(r"(?:--?|[–—]{1,2}|n/a)(?=[ \t]{0,4}[,:;/)\]}])")
-_OTHER_UNITS = re.compile(
+_NONE = regex(r"(?:--?|[–—]{1,2}|n/a)(?=[ \t]{0,4}[,:;/)\]}])")
+_OTHER_UNITS = regex(
     r"[ \t]{0,4}(?:(?P<open>[(\[])|/|=|\bor\b|\|)[ \t]{0,4}"
     r"(?:(?:approx(?:imately)?\.?|about|ca?\.|~|≈|or|=)[ \t]{0,4})?"
 )
-_OF_HOOK = re.compile(
+_OF_HOOK = regex(
     r"[ \t]{0,4}-?(?:crochet |steel )?(?:hook|needle|eyes|button|bead)", re.IGNORECASE
 )
 _MOST = 30
@@ -359,8 +360,8 @@ def _upper(text: str, at: int, end: int, value: Fraction) -> tuple[Fraction, int
     return None if is_list else upper
 
 
-_SLASH = re.compile(r"[ \t]{0,4}/[ \t]{0,4}")
-_BETWEEN_ITEMS = re.compile(r"[ \t]{0,4}[,;)\]}]")
+_SLASH = regex(r"[ \t]{0,4}/[ \t]{0,4}")
+_BETWEEN_ITEMS = regex(r"[ \t]{0,4}[,;)\]}]")
 
 
 def _in_brackets(text: str, at: int, end: int, first: _List) -> _List | None:

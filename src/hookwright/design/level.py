@@ -14,11 +14,12 @@ from pathlib import Path
 from typing import Any
 
 from hookwright.design.facts import Holds, Level, SectionFound
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _TABLE = Path(__file__).parent / "data" / "standards.toml"
 _LONGEST = 120
-_SAID = re.compile(
+_SAID = regex(
     r"\b(?:[a-z]+(?:[ /+-]{1,3}[a-z]+){0,3}[ ]level\b|"
     r"(?:suitable|perfect|good|great|ideal) for[ ][a-z ]{4,30}|beginner[ -]friendly|"
     r"(?:skill level|difficulty(?: level)?|level|skill)[ ]?(?:is|:|=|–|-)[ ]?[a-z ]{4,40})",

@@ -17,6 +17,7 @@ from hookwright.design.trade_words import (
     plain_form,
     trade_word,
 )
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _LONGEST_LINE = 4000
@@ -43,7 +44,7 @@ def entries_in(text: str, start: int, end: int) -> list[Abbreviation]:
     return best
 
 
-_LETTER = re.compile(r"[A-Za-z]")
+_LETTER = regex(r"[A-Za-z]")
 _PARTING = ("|", "\t", ";", "•", "   ", ",", " / ", ". ")
 
 
@@ -122,19 +123,19 @@ def _in_columns(text: str, cuts: Sequence[_Stretch]) -> list[Abbreviation]:
 _WORD = (
     r"[A-Za-z][A-Za-z0-9.'’()\[\]&+/-]*(?:[ ][A-Za-z0-9&(/][A-Za-z0-9.'’()\[\]&+/-]*){0,5}?"
 )
-_MARKED = re.compile(
+_MARKED = regex(
     rf"(?P<word>{_WORD})[*_]*[ ]*(?P<mark>=|:|[ ][-–—]+[ ]|[–—]|-[ ]|\t+[-–—=:]?"
     r"|[ ]{2,}|\.{3,}|…)"
     r"[*_= \t]*(?P<meaning>\S)"
 )
-_STOPPED = re.compile(
+_STOPPED = regex(
     r"(?P<word>[A-Za-z](?:[A-Za-z0-9]|\.(?=\S)){0,7}(?:\(s\))?(?:\.? [A-Za-z]{1,3})?)"
     r"(?:\.,?|,)[ ]+(?P<meaning>\S)"
 )
-_BRACKET = re.compile(
+_BRACKET = regex(
     r"(?P<word>[^()\n]{1,40}?)[ ]*\((?P<meaning>(?:[^()\n]|\([^()\n]*\)){1,60})\)[*_. ]*"
 )
-_BARE = re.compile(r"[A-Za-z][\w.()-]*(?:[ -][\w()-]+)?")
+_BARE = regex(r"[A-Za-z][\w.()-]*(?:[ -][\w()-]+)?")
 
 
 def _entry(text: str, start: int, end: int, *, alone: bool) -> list[Abbreviation]:
@@ -198,7 +199,7 @@ def _side_by_side(text: str, start: int, end: int) -> tuple[_Stretch, _Stretch] 
     return None
 
 
-_GAP = re.compile(r" (?=\S)")
+_GAP = regex(r" (?=\S)")
 
 
 def is_abbreviation(word: str, meaning: str) -> bool:
@@ -220,7 +221,7 @@ def _told_otherwise(plain: str, meaning: str) -> bool:
     return bool(elements(plain)) or known.meaning.split()[0][:3] in meaning.lower()
 
 
-_SENTENCE_END = re.compile(r"\.(?=\s|$)|\n\s*\n")
+_SENTENCE_END = regex(r"\.(?=\s|$)|\n\s*\n")
 
 
 def _sentence_end(text: str, start: int, end: int) -> int:
@@ -239,8 +240,8 @@ _NO_ENTRY = frozenset(
         ", "
     )
 )
-_NUMBERED = re.compile(r"(?:row|rnd|round|r) ?\d.*|[a-z]+ \d+")
-_SPELLINGS = re.compile(r"\s*(?:/(?!\w\b)|,|\bor\b)\s*")
+_NUMBERED = regex(r"(?:row|rnd|round|r) ?\d.*|[a-z]+ \d+")
+_SPELLINGS = regex(r"\s*(?:/(?!\w\b)|,|\bor\b)\s*")
 """Marks between two spellings; "f/o" is one."""
 
 
@@ -280,8 +281,8 @@ def _made(text: str, word: _Stretch, meaning: _Stretch) -> list[Abbreviation]:
 
 
 _LONGEST = 40
-_IN_BRACKETS = re.compile(r"\((?:[^()]|\([^()]*\))*\)")
-_PLURAL_AT_END = re.compile(r"\((?:e?s)\)$", re.IGNORECASE)
+_IN_BRACKETS = regex(r"\((?:[^()]|\([^()]*\))*\)")
+_PLURAL_AT_END = regex(r"\((?:e?s)\)$", re.IGNORECASE)
 
 
 def _bounds(span: Span) -> _Stretch:

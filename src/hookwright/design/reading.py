@@ -5,12 +5,11 @@ What stands beside the rows is gathered by `gathered.py`, which bare rows do not
 
 from __future__ import annotations
 
-import re
-
 from hookwright.design.facts import Design, Holds
 from hookwright.design.sections import sections_of
 from hookwright.design.title import title_of
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source
 
 _SIGNS = (
@@ -20,7 +19,7 @@ _SIGNS = (
     "stripe", "in all", "total", "altogether", "notes", "chart", "stitches used",
 )  # fmt: skip
 """Of these words, in small letters, one stands where something is said of the design..."""
-_MARKED = re.compile(r'\d ?(?:in\b|")|\b(?:[a-h]|mc|cc)\d? ?[=:–—-] ?[a-z]')
+_MARKED = regex(r'\d ?(?:in\b|")|\b(?:[a-h]|mc|cc)\d? ?[=:–—-] ?[a-z]')
 """... or a length in inches, or a colour behind its letter."""
 _OF_ROWS = frozenset((Holds.TERMS, Holds.INSTRUCTIONS))
 """Sections that say nothing of the design themselves."""

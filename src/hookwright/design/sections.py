@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from hookwright.design.facts import Holds, SectionFound
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _HEADINGS: dict[Holds, str] = {
@@ -64,7 +65,7 @@ _HEADINGS: dict[Holds, str] = {
     "help, questions, license, licence, disclaimer, credits",
 }
 _KNOWN = {name: holds for holds, names in _HEADINGS.items() for name in names.split(", ")}
-_BESIDE = re.compile(
+_BESIDE = regex(
     r"^(?:the|a few|some|list of|general|important|main|your|my|other|approx|"
     r"approximate)\s|"
     r"\s(?:used in (?:this|the) pattern|used|needed|required|list|section|overview|info|"
@@ -75,15 +76,13 @@ _BESIDE = re.compile(
 _FIRST = frozenset(name.partition(" ")[0] for name in _KNOWN) | frozenset(
     "the a few some list of general important main your my other approx".split()
 )
-_WORD = re.compile(r"[a-z']+")
+_WORD = regex(r"[a-z']+")
 _LONGEST = 60
-_DRESS = re.compile(r"[^\w\n]{0,16}(?:\d{1,2}[.)][^\w\n]{1,8})?(?=[A-Za-z])")
-_MARK = re.compile(
-    r"[:–—=|.\n-]|\((?!s\))|\t|$| (?=\d|(?:X*S|M|X*L|[2-6]X|Small|One size)\b)"
-)
-_BRACKET = re.compile(r"\([^()\d\n]*\)")
-_BEHIND = re.compile(r"[\W_]*")
-_LABEL = re.compile(r"[ \t*_]*[:–—=|.-]?[ \t*_:|–—-]*")
+_DRESS = regex(r"[^\w\n]{0,16}(?:\d{1,2}[.)][^\w\n]{1,8})?(?=[A-Za-z])")
+_MARK = regex(r"[:–—=|.\n-]|\((?!s\))|\t|$| (?=\d|(?:X*S|M|X*L|[2-6]X|Small|One size)\b)")
+_BRACKET = regex(r"\([^()\d\n]*\)")
+_BEHIND = regex(r"[\W_]*")
+_LABEL = regex(r"[ \t*_]*[:–—=|.-]?[ \t*_:|–—-]*")
 
 
 def sections_of(source: Source, pattern: Pattern) -> tuple[SectionFound, ...]:

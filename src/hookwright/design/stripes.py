@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _NUMBERS = {
@@ -27,7 +28,7 @@ _NO_COLOUR = (
     r"(?i:stripes?|sequence|colou?rs?|work|rep|repeat|with|then|rows?|rnds?|rounds?|pattern|"
     r"order|stripe|first|next|last|after|for|gauge|tension|finish|end)\b"
 )
-_STRIPE = re.compile(
+_STRIPE = regex(
     rf"(?:(?P<n>\b(?i:{_N}))[ \t]{{1,4}}(?:(?i:more)[ \t]{{1,4}})?(?i:{_ROWS})[ \t]{{1,4}}"
     r"(?:(?i:of|in|with|using|colou?r|yarn|shade)[ \t]{1,4}){0,2}"
     rf"(?P<colour>{_COLOUR})"
@@ -35,11 +36,11 @@ _STRIPE = re.compile(
     r"(?P<m>(?i:" + _N + r"))[ \t]{1,4}(?i:" + _ROWS + r")"
     r"(?![ \t]{1,4}(?:(?i:of|in|with)[ \t]{1,4})?[A-Z]))\b"
 )
-_BETWEEN = re.compile(
+_BETWEEN = regex(
     r"[ \t]{0,4}(?:[,;/+][ \t]{0,4})?(?:\b(?:and|then|and then|followed by)\b[ \t]{0,4})?$"
 )
 _TIMES = rf"(?:\d{{1,4}}|{'|'.join(_NUMBERS)})"
-_AGAIN = re.compile(
+_AGAIN = regex(
     r"[ \t]{0,4}[.;,:)]?[ \t]{0,4}(?:"
     r"(?:(?:the|this|that|whole|stripe|colou?r|sequence|order|is|are|and|then)"
     r"[ \t]{1,4}){0,6}"
@@ -51,7 +52,7 @@ _AGAIN = re.compile(
     r"(?P<more2>[ \t]{1,4}more)?(?P<all>[ \t]{1,4}in (?:all|total)|[ \t]{1,4}altogether)?)",
     re.IGNORECASE,
 )
-_SO_OFTEN = re.compile(
+_SO_OFTEN = regex(
     r"[ \t]{0,4}(?:"
     rf"[.;:–—][ \t]{{0,4}}(?P<times>{_TIMES})[ \t]{{1,4}}times\b(?![ \t]{{1,4}}more)"
     r"(?:[ \t]{1,4}over\b)?"
@@ -61,13 +62,13 @@ _SO_OFTEN = re.compile(
     re.IGNORECASE,
 )
 """Times without a verb: "...: six times over", "... Six sequences"."""
-_BRACKETED = re.compile(
+_BRACKETED = regex(
     r"[ \t]{0,4}[)\]*][ \t]{0,4}(?:x[ \t]?)?(?P<times>\d{1,4}|"
     + "|".join(_NUMBERS)
     + r")(?:[ \t]times\b|\b)",
     re.IGNORECASE,
 )
-_THEN = re.compile(
+_THEN = regex(
     r"[ \t]{0,4}[,.;]?[ \t]{0,4}(?:(?:and[ \t]{1,4})?"
     r"(?:(?:the|this)[ \t]{1,4}\w{3,12}[ \t]{1,4})?"
     r"(?:then|end(?:s|ing)?|finish(?:es|ing)?|followed)\b"
@@ -75,15 +76,15 @@ _THEN = re.compile(
     r"|(?:and )?plus)[ \t]{0,4}",
     re.IGNORECASE,
 )
-_AND = re.compile(r"[ \t]{0,4}(?:[,;+]|\band\b)[ \t]{0,4}")
-_MORE_ROWS = re.compile(
+_AND = regex(r"[ \t]{0,4}(?:[,;+]|\band\b)[ \t]{0,4}")
+_MORE_ROWS = regex(
     r"[^.;\n]{0,60}?\b(?:rows?|rnds?|rounds?|stripes?|sequence|colou?rs?)\b", re.IGNORECASE
 )
 _WHOLE = (
     r"(?:throw|blanket|scarf|piece|shawl|afghan|cloth|wrap|runner|rug|sequence|cowl|panel|"
     r"whole|stripes)"
 )
-_IN_ALL = re.compile(
+_IN_ALL = regex(
     r"(?:[ \t]{1,4}at the end)?"
     r"(?P<mark>(?:[:=(,;.–—-]|\b(?:for|making|makes?|gives?|giving|which|is|are|a|so|there)\b"
     r"|[ \t]){0,12}"
@@ -94,8 +95,8 @@ _IN_ALL = re.compile(
     r"(?P<all>[ \t]{1,4}(?:in (?:all|total)|altogether|total))?",
     re.IGNORECASE,
 )
-_TABLE_HEAD = re.compile(r"\b(?:rows?|rnds?|rounds?|stripes?|colou?rs?)\b", re.IGNORECASE)
-_LINE = re.compile(
+_TABLE_HEAD = regex(r"\b(?:rows?|rnds?|rounds?|stripes?|colou?rs?)\b", re.IGNORECASE)
+_LINE = regex(
     rf"[ \t]{{0,4}}\|?[ \t]{{0,4}}(?:(?i:{_ROWS})[ \t]{{1,4}})?(?P<first>\d{{1,4}})"
     r"(?:[ \t]?(?:[-–&]|to|and)[ \t]?(?P<last>\d{1,4}))?"
     r"[ \t]{0,4}[|:=.\t]?[ \t]{1,4}(?:\|[ \t]{0,4})?"
@@ -245,7 +246,7 @@ def _is_total(found: re.Match[str]) -> bool:
     return _SUMS_UP.search(mark) is not None and "for" not in mark
 
 
-_SUMS_UP = re.compile(r"[:=(–—]|\b(?:making|makes?|giv(?:es?|ing)|so)\b")
+_SUMS_UP = regex(r"[:=(–—]|\b(?:making|makes?|giv(?:es?|ing)|so)\b")
 
 
 def _sequence(text: str, at: int, end: int) -> tuple[tuple[Stripe, ...], int]:

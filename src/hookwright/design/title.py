@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from hookwright.design.facts import SectionFound
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source
 
 _LONGEST = 80
-_MARKS = re.compile(r"^[^\w(\"'“]+|[^\w)\"'”!?.]+$")
+_MARKS = regex(r"^[^\w(\"'“]+|[^\w)\"'”!?.]+$")
 
 
 def title_of(source: Source, pattern: Pattern, sections: tuple[SectionFound, ...]) -> str:

@@ -6,7 +6,6 @@ The table stands in `abbreviations.toml`. What is put together from its words is
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections.abc import Mapping
 from functools import cache
@@ -15,11 +14,12 @@ from pathlib import Path
 from msgspec import Struct
 
 from hookwright.notation.vocabulary import singular
+from hookwright.regex import regex
 
 _TABLE = Path(__file__).with_name("abbreviations.toml")
-_PLURAL = re.compile(r"[(\[](?:e?s|'s)[)\]]")
-_GAPS = re.compile(r"[\s\u2010-\u2015-]+")
-_PARTS = re.compile(
+_PLURAL = regex(r"[(\[](?:e?s|'s)[)\]]")
+_GAPS = regex(r"[\s\u2010-\u2015-]+")
+_PARTS = regex(
     r"(?P<post>fp|bp)?(?P<base>sc|hdc|dc|htr|trtr|dtr|tr|esc|edc|st)"
     r"(?P<legs>\d{1,2}tog|tog)?(?P<loop>blo?|flo?)?"
 )

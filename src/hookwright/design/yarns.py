@@ -20,6 +20,7 @@ from pathlib import Path
 
 from hookwright.design.facts import Colour, Holds, SectionFound, YarnListed
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _TABLE = Path(__file__).parent / "data" / "yarns.toml"
@@ -29,47 +30,41 @@ _WORD = r"[A-Z][\w'’.-]*[\w'’]"
 _NAME = rf"{_WORD}(?:[ ](?:{_WORD}|of|and the|the)){{0,3}}(?<! of)(?<! the)"
 _SMALL = r"[a-z][a-z'’-]{2,}(?:[ ][a-z'’-]{3,}){0,2}"
 _SHADE = r"(?:(?:[Cc]olou?r|[Cc]ol\.?|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all)\s)"
-_LED = re.compile(
+_LED = regex(
     rf"(?<![\w'’]){_SHADE}?(?P<letter>{_LETTER})(?![\w'’])(?:"
     rf"\s?(?::|=|–|—|\s-\s|\sis\s)[*_]{{0,3}}\s?(?:the\s)?(?:#\d+\s)?(?P<name>{_NAME}|{_SMALL})?|"
     rf"\s\(\s?(?P<inside>{_NAME}|{_SMALL}))"
 )
 """A letter and its name: "A = Ink", "A (Rust", "MC - Slate", "Color B: cream"."""
-_BEHIND = re.compile(
-    rf"(?P<name>{_NAME}|{_SMALL})\s\(\s?{_SHADE}?(?P<letter>{_LETTER})\s?\)"
-)
+_BEHIND = regex(rf"(?P<name>{_NAME}|{_SMALL})\s\(\s?{_SHADE}?(?P<letter>{_LETTER})\s?\)")
 """A name and its letter: "Slate (A)"."""
-_IN_LIST = re.compile(
-    rf"(?:^|[,;/&]|\band)\s*(?P<letter>{_LETTER})\s(?P<name>{_NAME}|{_SMALL})"
-)
+_IN_LIST = regex(rf"(?:^|[,;/&]|\band)\s*(?P<letter>{_LETTER})\s(?P<name>{_NAME}|{_SMALL})")
 """ "Colors: A gorse yellow, B leaf, C heather"."""
-_BARE = re.compile(
-    rf"(?:^|[(,;&]|\band\b)\s*(?P<letter>{_LETTER})(?=\s*(?:[,;&).]|and\b|$))"
-)
+_BARE = regex(rf"(?:^|[(,;&]|\band\b)\s*(?P<letter>{_LETTER})(?=\s*(?:[,;&).]|and\b|$))")
 """ "two shades (A and B)"."""
-_OF_COLOURS = re.compile(r"colou?rs?|shades?", re.IGNORECASE)
+_OF_COLOURS = regex(r"colou?rs?|shades?", re.IGNORECASE)
 _NO_NAME = frozenset(
     "ball balls skein skeins hank hanks yards metres meters grams main contrast hook cm in "
     "contrasting color colour colors colours yarn yarns shade shades for and the approx "
     "approximately about row rows round rounds size using with then total".split()
 )
-_LISTED_NAME = re.compile(
+_LISTED_NAME = regex(
     r"(?:(?<![^,;/&+])|\band\b)\s*(?:\d+\s(?:balls?|skeins?)\s(?:of\s)?)?"
     rf"(?P<name>{_NAME})(?=\s*(?:,|;|/|&|\band\b|\+|\.|\(|$))"
 )
-_IN_COLOURS = re.compile(rf"\bin (?P<names>{_NAME}(?:, {_NAME}){{0,8}},? and {_NAME})")
+_IN_COLOURS = regex(rf"\bin (?P<names>{_NAME}(?:, {_NAME}){{0,8}},? and {_NAME})")
 """ "DK in Soot, Snow and Ember"."""
-_ENTRY = re.compile(
+_ENTRY = regex(
     rf"\s*[-*•–✦]\s+(?P<name>{_NAME})(?:\s\([^()\n]*\))?\s?[–—:,-]?\s?(?:about\s|approx\.?\s)?"
     r"\d+(?:[.,]\d+)?\s?(?:g|m|yds?|yards|metres|balls?|skeins?|x)\b"
 )
 """ "- Slate (grey) – 40 g", an entry of a list of yarns."""
-_WITH_AMOUNT = re.compile(
+_WITH_AMOUNT = regex(
     rf"(?:(?<=[:,;])|\bin\b|\band\b)\s(?P<name>{_NAME})\s?(?:[(–—:]\s?|-\s)?"
     r"\d{1,4}(?:[.,]\d{1,2})?\s?(?:g|balls?|skeins?)\b"
 )
 """ "worsted acrylic: Chestnut 100 g, Cream 30 g"."""
-_BALLS = re.compile(
+_BALLS = regex(
     r"(?P<first>\d+(?:[.,]\d+)?|½|a|an|one|two|three|four|five|six|seven|eight|nine|ten)"
     r"(?P<rest>(?:\s?[(\[][\d.,:;\s½–-]+[)\]]){0,4})\s(?:x\s)?(?:\d+\s?g\s)?"
     r"(?:balls?|skeins?|hanks?|cones?|cakes?)\b",
@@ -81,14 +76,14 @@ _SPELLED = {
         "one two three four five six seven eight nine ten".split(), start=1
     )
 } | {"a": Fraction(1), "an": Fraction(1), "½": Fraction(1, 2)}
-_LENGTH = re.compile(
+_LENGTH = regex(
     r"(?P<n>\d{1,5}(?:[.,]\d+)?)\s?(?P<unit>m|metres?|meters?|yds?|yards?)\b(?!\s?m\b)",
     re.IGNORECASE,
 )
-_WEIGHT = re.compile(
+_WEIGHT = regex(
     r"(?P<n>\d{1,4}(?:[.,]\d+)?)\s?-?(?P<unit>g|gr|grams?|oz|ounces?)\b", re.IGNORECASE
 )
-_PER = re.compile(r"\bin\b|\bper\b|/|=|\beach\b|\ba\b|,|\(|–|-|\|", re.IGNORECASE)
+_PER = regex(r"\bin\b|\bper\b|/|=|\beach\b|\ba\b|,|\(|–|-|\|", re.IGNORECASE)
 _YARD_M = Fraction("0.9144")
 """By definition since 1959: the international yard is 0.9144 m."""
 _OUNCE_G = Fraction("28.349523125")
@@ -158,7 +153,7 @@ def _lines(
             yield line, False
 
 
-_KEY = re.compile(
+_KEY = regex(
     rf"[^\w\n]{{0,6}}{_SHADE}?{_LETTER}\s?(?::|=|–|—|\s-\s|\sis\s|\()", re.IGNORECASE
 )
 
@@ -257,7 +252,7 @@ def _balls(
 
 
 _START = methodcaller("start")
-_OF = re.compile(r"\s(?:of|in)\s(?:\w+\s){0,4}\(?")
+_OF = regex(r"\s(?:of|in)\s(?:\w+\s){0,4}\(?")
 
 
 def _numbers(found: re.Match[str]) -> tuple[Fraction | None, ...]:
@@ -297,10 +292,8 @@ def _number(digits: str) -> Fraction:
     return Fraction(digits.replace(",", "."))
 
 
-_NUMBERED = re.compile(
-    r"(?:#|\bweight\s|\bCYC\s|\bcategory\s)\(?(?P<n>[0-7])\b", re.IGNORECASE
-)
-_OF_YARN = re.compile(
+_NUMBERED = regex(r"(?:#|\bweight\s|\bCYC\s|\bcategory\s)\(?(?P<n>[0-7])\b", re.IGNORECASE)
+_OF_YARN = regex(
     r"\b(?:yarn|wool|cotton|thread|ply|dk|worsted|aran|chunky|bulky|fingering|sock|sport|"
     r"acrylic|alpaca|merino|weight)\b",
     re.IGNORECASE,
@@ -327,7 +320,7 @@ def _weight_class(words: str) -> int | None:
     return classes[0] if len(set(classes)) == 1 else None
 
 
-_TITLE = re.compile(
+_TITLE = regex(
     rf"\s*(?:\d+(?:\s?[(\[][^)\]]*[)\]])?\s(?:balls?|skeins?)\s(?:of\s)?)?(?P<name>{_NAME})"
 )
 

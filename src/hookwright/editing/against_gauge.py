@@ -20,6 +20,7 @@ from hookwright.editing.same_length import disagrees
 from hookwright.editing.told_lengths import grain_mm, in_unit, short, sizes_named, telling
 from hookwright.finding import Finding, Related, Severity
 from hookwright.notation.vocabulary import height_of
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _WARN = Fraction(8, 100)
@@ -145,7 +146,7 @@ def _may_be(worked: Worked, printed: Fraction) -> bool:
     return abs(worked.mm - printed) <= printed * (_WARN + worked.slack)
 
 
-_PUT_TOGETHER = re.compile(
+_PUT_TOGETHER = regex(
     r"\b(?:sew|sewn|seam|join|strips?|panels?|halves|double)", re.IGNORECASE
 )
 
@@ -162,7 +163,7 @@ _EDGING_ROW_MM = Fraction(15)
 """How high a row of edging may be, where no gauge tells. Common practice, no source."""
 
 
-_BEFORE_EDGING = re.compile(
+_BEFORE_EDGING = regex(
     r"\b(?:before|without|excluding|excl\.?|not (?:counting|including)|minus|less)"
     r"(?:[ \t](?:adding|working|the|its|any|a))*"
     r"[ \t](?:borders?|edgings?|edges?|trim|fringe)\b",

@@ -16,6 +16,7 @@ from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.word_use import outside, rows_of
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import InOnePlace, Make, Node, Repeat
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.working.evidence import beginning_chains
 from hookwright.working.left_open import (
@@ -110,7 +111,7 @@ def _first_made(nodes: Sequence[Node]) -> Make | None:
 
 _SAYS = r"\bcount|\bstand|\bplace of|\binstead|\breplac|\brepresent|\btreat"
 _MAY_SAY = rf"{_SAYS}|place|act|first|equal|=|not a"
-_SAID_THERE = re.compile(
+_SAID_THERE = regex(
     rf"\W{{0,3}}[(\[][^)\]]{{0,60}}?(?:{_MAY_SAY})|\s*(?:=|as\b|for\b|is\b|count|stand|instead)",
     re.IGNORECASE,
 )
@@ -150,10 +151,8 @@ def _of_spaces(
 ) -> Iterator[Finding]:
     """Chain spaces in a row whose count is one bare number."""
     counted = open_.spaces_count or open_.spaces_too
-    if _SPEAKS_OF_SPACES.search(manuscript.source.text):
-        return
     outcome = next((o for o in working.outcomes if _is_bare(manuscript, o, working)), None)
-    if outcome is None:
+    if outcome is None or _SPEAKS_OF_SPACES.search(manuscript.source.text):
         return
     how = "are counted as stitches" if counted else "are not counted as stitches"
     note = (
@@ -170,12 +169,12 @@ def _of_spaces(
     )
 
 
-_SPEAKS_OF_SPACES = re.compile(
+_SPEAKS_OF_SPACES = regex(
     r"\bcount(?:s|ed|ing)?\b[^\n.;]{0,40}\b(?:chs?|ch-?\d|chains?|sps?|spaces?|holes?)\b"
     r"|\b(?:sps?|spaces?|holes?|ch-?\d ?sps?)\b[^\n.;]{0,40}\bcount",
     re.IGNORECASE,
 )
-_BARE = re.compile(r"\W*\d+(?:\s*(?:sts?|stitches))?\W*", re.IGNORECASE)
+_BARE = regex(r"\W*\d+(?:\s*(?:sts?|stitches))?\W*", re.IGNORECASE)
 
 
 def _is_bare(manuscript: Manuscript, outcome: Outcome, working: Working) -> bool:
@@ -183,12 +182,13 @@ def _is_bare(manuscript: Manuscript, outcome: Outcome, working: Working) -> bool
     claims = outcome.step.claims
     if outcome.step.recalled is not None or len(claims) != 1 or claims[0].of_rows:
         return False
+    some = isinstance(outcome.tally.spaces, int) and outcome.tally.spaces > 0
+    if not some or outcome.worked is None:
+        return False
     figures = claims[0].figures
     words = manuscript.source.slice(outcome.step.place(claims[0].span))
     bare = len(figures) == 1 and _BARE.fullmatch(words) is not None
-    some = isinstance(outcome.tally.spaces, int) and outcome.tally.spaces > 0
-    agrees = any(agreed[working.habit] for agreed in outcome.agrees)
-    return bare and some and agrees and outcome.worked is not None
+    return bare and any(agreed[working.habit] for agreed in outcome.agrees)
 
 
 def _finding(

@@ -20,12 +20,13 @@ from hookwright.finding import Finding, Severity
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import Make, Node, Unread
 from hookwright.notation.vocabulary import StitchWord, base_stitch, standard_words
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _FEWEST_ROWS = 3
 """With fewer worked, the draft is no whole pattern."""
 _BESIDE = frozenset("st sts stitch stitches crochet fabric rows rounds rnds flat".split())
-_CHART = re.compile(r"\bcharts?\b", re.IGNORECASE)
+_CHART = regex(r"\bcharts?\b", re.IGNORECASE)
 
 
 def gauge_stitch(manuscript: Manuscript) -> Iterator[Finding]:

@@ -14,20 +14,21 @@ from hookwright.design.facts import Holds, Hook
 from hookwright.design.hooks import hooks_in, meant_by
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Related, Severity
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_CHANGES = re.compile(
+_CHANGES = regex(
     r"\b(?:chang|switch|swap|us(?:e|ing)|with|go|going|return|work)\w*\b[^.\n]{0,30}$",
     re.IGNORECASE,
 )
-_BY_RANK = re.compile(
+_BY_RANK = regex(
     r"\b(?:larger|smaller|bigger|main|first|second|other|both|either|larg\w+|small\w+|"
     r"siz\w+ (?:up|down|larger|smaller)|finer|thicker)\b[^.\n]{0,20}\bhooks?\b|"
     r"\bhooks?\b[^.\n]{0,24}\b(?:size (?:up|down|larger|smaller)|for)\b|"
     r"\bor\b[^.\n]{0,60}\bgauge",
     re.IGNORECASE,
 )
-_CHOICE = re.compile(
+_CHOICE = regex(
     r"\b(?:or|for|ribbing|edging|border|body|optional|up to|to)\b", re.IGNORECASE
 )
 

@@ -36,7 +36,7 @@ def join_findings(manuscript: Manuscript) -> Iterator[Finding]:
 
 def _joined(nodes: Sequence[Node]) -> tuple[Target | None, int]:
     """Where a round is joined, and the length of its beginning chain; 0 where unknown."""
-    work = [node for node in nodes if not isinstance(node, QUIET)]
+    work = [node for node in nodes if type(node) not in QUIET]
     while work and _closes(work[0]):
         work = work[1:]
     joins = [at for at, node in enumerate(work) if _closes(node)]

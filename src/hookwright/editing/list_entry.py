@@ -6,16 +6,16 @@ the order of the alphabet it stands in that order.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.design.facts import Abbreviation
 from hookwright.design.trade_words import TradeWord, plain_form
 from hookwright.finding import Edit
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
-_HAS_WORDS = re.compile(r"[A-Za-z0-9]")
+_HAS_WORDS = regex(r"[A-Za-z0-9]")
 _LONGEST_GAP = 12
 
 

@@ -14,18 +14,19 @@ from itertools import groupby
 from msgspec import Struct
 
 from hookwright.notation.tree import Pattern, Recall
+from hookwright.regex import regex
 from hookwright.working.fabric import Stitch
 from hookwright.working.outcome import Outcome, Working
 from hookwright.working.problems import problems_of
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import total
 
-_EDGING = re.compile(
+_EDGING = regex(
     r"\b(?:edging|edge|border|trim|fringe|ties?|straps?|handles?|finishing|tassels?|"
     r"loops?|button band)\b",
     re.IGNORECASE,
 )
-_OPEN_ENDED = re.compile(
+_OPEN_ENDED = regex(
     r"\b(?:(?:until|till)(?! "
     r"(?:\d|the (?:end|last|next)|end|last|only|there|you (?:have|reach)))|"
     r"continue|keep (?:repeating|going|on)|go on|carry on|carrying on|"
@@ -33,7 +34,7 @@ _OPEN_ENDED = re.compile(
     r"the sample|wide enough|long enough)\b",
     re.IGNORECASE,
 )
-SIDEWAYS = re.compile(
+SIDEWAYS = regex(
     r"\b(?:sideways|lengthwise|lengthways|side[- ]to[- ]side|end[- ]to[- ]end|vertical|"
     r"long edge|long side|on the bias|corner[- ]to[- ]corner|turned on its side|fold\w*)\b",
     re.IGNORECASE,

@@ -20,25 +20,26 @@ from hookwright.finding import Finding, Related, Severity
 from hookwright.notation.nested import nested
 from hookwright.notation.spelling import one_slip
 from hookwright.notation.tree import RowText, Yarn
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_LETTER = re.compile(r"(?:[Yy]arn |[Cc]olou?r |[Ss]hade )?(?P<letter>MC\d?|CC ?\d?|[A-H])")
-_ANY_YARN = re.compile(
+_LETTER = regex(r"(?:[Yy]arn |[Cc]olou?r |[Ss]hade )?(?P<letter>MC\d?|CC ?\d?|[A-H])")
+_ANY_YARN = regex(
     r"\b(?:scraps?|oddments?|left[ -]?overs?|stash|assorted|various|as many colou?rs|"
     r"any (?:\w+ )?colou?rs?|colou?rs? of your choice|variegated|other colou?rs|"
     r"all the colou?rs)\b",
     re.IGNORECASE,
 )
-_CHANGES = re.compile(
+_CHANGES = regex(
     r"(?:chang|switch|swap)\w*(?: colou?r| yarn)? to (?:colou?r |yarn )?", re.IGNORECASE
 )
-_SWITCHES = re.compile(
+_SWITCHES = regex(
     r"^[^\w\n]{0,6}(?:[Cc]hange|[Ss]witch|[Ss]wap)(?: colou?r| yarn)? to "
     r"(?:colou?r |yarn |shade )?"
     rf"(?P<name>{_LETTER.pattern}|[A-Z][a-z]{{3,}})[^\w\n]{{0,4}}$",
     re.MULTILINE,
 )
-_WITH = re.compile(
+_WITH = regex(
     r"(?:^[^\w\n]{0,6}|(?<=[.:;]\s)|,\s)(?:[Ww]ith|[Uu]sing|[Ww]ork in)\s"
     r"(?:(?:RS|WS|right side|wrong side) facing(?:,| and)\s)?"
     r"(?P<name>[A-Z][a-z]{3,})(?=\s*(?:[,.:;]|$))(?!, [A-Z])",
@@ -46,7 +47,7 @@ _WITH = re.compile(
 )
 """ "With Rust, ...", "With RS facing and Rust, ..."."""
 _SHORTEST = 4
-_TO_PIECE = re.compile(r"\s+to\s+[A-H]\b")
+_TO_PIECE = regex(r"\s+to\s+[A-H]\b")
 """ "Join C to D": pieces, and no yarn."""
 
 

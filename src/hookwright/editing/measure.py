@@ -6,12 +6,12 @@ may ask it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.rows_in_all import rows_in_all
 from hookwright.finding import Finding
+from hookwright.regex import regex
 
 _OF_STRIPES = ("stripe", "sequence", "colour", "color")
 
@@ -34,5 +34,5 @@ def measure_findings(manuscript: Manuscript) -> Iterator[Finding]:
     yield from rows_in_all(manuscript)
 
 
-_METRIC = re.compile(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:cm|mm|cent|m\b|met)")
-_IMPERIAL = re.compile(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:in|[\"”″]|f(?:ee)?t\b|y(?:ar)?d)")
+_METRIC = regex(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:cm|mm|cent|m\b|met)")
+_IMPERIAL = regex(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:in|[\"”″]|f(?:ee)?t\b|y(?:ar)?d)")

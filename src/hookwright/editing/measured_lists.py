@@ -17,6 +17,7 @@ from hookwright.editing.same_length import disagrees
 from hookwright.editing.size_lists import LIST_OF_NUMBERS, grows_with_size
 from hookwright.editing.told_lengths import in_unit, what_is_told
 from hookwright.finding import Finding, Severity
+from hookwright.regex import regex
 from hookwright.source import Span
 
 
@@ -43,8 +44,8 @@ def _in_measures(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
             yield _too_few_or_many(manuscript, own.span, len(own.mm), sizes)
 
 
-_IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]+)")
-_NUMBER = re.compile(r"[ \t]*(?:\d{1,5}(?:\.\d{1,2}|[¼½¾]|[ \t]\d/\d)?|[-–—])[ \t]*")
+_IN_BRACKETS = regex(r"[(\[]([^()\[\]]+)")
+_NUMBER = regex(r"[ \t]*(?:\d{1,5}(?:\.\d{1,2}|[¼½¾]|[ \t]\d/\d)?|[-–—])[ \t]*")
 
 
 def _in_materials(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:

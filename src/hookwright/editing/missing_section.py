@@ -16,6 +16,7 @@ from hookwright.design.level import standards
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.prose import beside_rows
 from hookwright.finding import Finding, Severity
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _AMONG: frozenset[Holds] = frozenset(
@@ -33,26 +34,26 @@ _LENGTH = (
     r"\d\s?(?:½|¼|¾|1/2|1/4|3/4)?\s?-?(?:cm|mm|m|in|ins|inch|inches|[\"”″]|ft|feet)(?!\w)"
 )
 _WORDS: dict[Holds, re.Pattern[str]] = {
-    Holds.FINISHED: re.compile(
+    Holds.FINISHED: regex(
         rf"{_LENGTH}|\bsizes?\b|\bmeasur|\bwide\b|\btall\b|\bfits?\b", re.IGNORECASE
     ),
-    Holds.MATERIALS: re.compile(
+    Holds.MATERIALS: regex(
         r"\b(?:yarns?|wool|threads?|cotton|balls?|skeins?|hanks?|hooks?|worsted|dk|aran|"
         r"acrylic|chunky|bulky)\b",
         re.IGNORECASE,
     ),
-    Holds.GAUGE: re.compile(
+    Holds.GAUGE: regex(
         r"\bgauge|\btension|\bswatch|\b(?:sts?|stitches|rows|rnds|rounds|repeats?)\b"
         rf"[^.\n]{{0,60}}{_LENGTH}",
         re.IGNORECASE,
     ),
-    Holds.ABBREVIATIONS: re.compile(
+    Holds.ABBREVIATIONS: regex(
         r"\babbrev|\bterms used|\bstitches used|\bglossary|\bstitch (?:key|guide)|"
         r"\b(?:sc|dc|hdc|htr|tr|dtr|sl st|ss|slst|sk|ch|chs?|sts?|sp|rep|inc|dec)(?:\(s\))?"
         r"(?:\s?[=:–—|]|\s-\s|-\s|\t|\s\(|\))",
         re.IGNORECASE,
     ),
-    Holds.FINISHING: re.compile(
+    Holds.FINISHING: regex(
         r"\b(?:fasten|finish|weav|sew|seam|block|end off|bind off|"
         r"cut (?:the )?(?:yarn|thread)|"
         r"break (?:off|the)|tie off|close up|pull (?:tight|through|shut)|ends)",
@@ -80,7 +81,7 @@ _ENDS = (
     "pull shut",
 )
 """The same for the end of the work, which is mostly told in its last row."""
-_SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr|dtr|sl st|ss|sk|ch)\b")
+_SHORT = regex(r"\b(?:sc|dc|hdc|htr|tr|dtr|sl st|ss|sk|ch)\b")
 
 
 def missing_sections(manuscript: Manuscript) -> Iterator[Finding]:

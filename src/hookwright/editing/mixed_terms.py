@@ -12,6 +12,7 @@ from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation.nested import makes_in
 from hookwright.notation.tree import Make, Pattern, RowText
 from hookwright.notation.vocabulary import standard_words
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.steps import Step
@@ -32,7 +33,7 @@ IN_OTHER_TERMS = {
 }
 """What a stitch of these terms is called in the others, as a list may well explain it."""
 
-_NAMED_TERMS = re.compile(r"\b(?:UK|US|U\.K\.|U\.S\.|British|American)(?![\w-])")
+_NAMED_TERMS = regex(r"\b(?:UK|US|U\.K\.|U\.S\.|British|American)(?![\w-])")
 
 
 def _listed_by_the_others(manuscript: Manuscript) -> Iterator[Finding]:

@@ -14,6 +14,7 @@ from hookwright.design.notions import Notion, notions
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.word_use import row_at
 from hookwright.finding import Finding, Severity
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _VERBS = (
@@ -29,7 +30,7 @@ _PART_OF_IT = (
     r"(?!\s?-?(?:bands?|loops?|holes?|plackets?|tabs?|sides?|edges?|openings?|seams?|"
     r"stitch\w*|sts?|rows?|casings?|rounds?|bind|cast|flaps?|straps?)\b)"
 )
-_MAY_BE_LEFT = re.compile(
+_MAY_BE_LEFT = regex(
     r"\b(?:optional\w*|if (?:you|desired|wished|wanted|liked|using|preferred|needed)|"
     r"or|instead|alternatively|never|do not|don't|without|may|can|could)\b",
     re.IGNORECASE,

@@ -5,11 +5,10 @@ Places in it are places in the draft, so that what is found there can be circled
 
 from __future__ import annotations
 
-import re
-
 from hookwright.editing.manuscript import Manuscript
+from hookwright.regex import regex
 
-_WORD = re.compile(r"[^\W\d_]+")
+_WORD = regex(r"[^\W\d_]+")
 
 
 def beside_rows(manuscript: Manuscript) -> str:

@@ -17,6 +17,7 @@ from hookwright.editing.prose import beside_rows
 from hookwright.finding import Finding, Severity
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import Recall, RowText
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _SECTIONS: dict[str, tuple[Holds, ...]] = {
@@ -31,19 +32,19 @@ _SECTIONS: dict[str, tuple[Holds, ...]] = {
     "finishing": (Holds.FINISHING,),
     "materials": (Holds.MATERIALS,),
 }
-_SEE = re.compile(
+_SEE = regex(
     r"\b(?:see|refer to|as (?:told|explained|described|given) (?:in|under))\s+(?:the\s+)?"
     r"[\"'“‘]?(?P<name>special stitch(?:es)?|stitch guide|stitch glossary|"
     r"special techniques?|abbreviations|pattern notes?|notes|gauge|finishing|materials)"
     r"\b(?! (?:on|at|in) (?:the|our|my|this) )",
     re.IGNORECASE,
 )
-_NUMBERED = re.compile(
+_NUMBERED = regex(
     r"\b(?:see|in|from|follow|following|work|working|per|with|of|to|as|by|on|and|or|also)"
     r"\s+(?:the\s)?(?P<kind>(?i:Chart|Diagram)|Table|Schematic)\s(?P<which>[A-H1-9])\b"
     r"(?!\.\d)",
 )
-_LIKE_PART = re.compile(
+_LIKE_PART = regex(
     r"\b(?i:work|ma[dk]e|same|begin|start|cont|crochet|rep|complete|finish|shap|exactly)"
     r"[^.\n]{0,40}?\bas (?:given |told |described |set |written )?for (?:the )?"
     r"(?:(?:first|second|other|left|right)\s)?(?P<name>[A-Z][a-z]{2,})(?![a-z\d])"
@@ -160,10 +161,8 @@ def _to_charts(text: str, *, only_words: bool) -> Iterator[_Told]:
 
 
 _DRAWN = ("chart ", "diagram ", "table ", "schematic ")
-_ANY_NUMBERED = re.compile(
-    r"\b(?:Chart|Diagram|Table|Schematic)\s[A-H1-9]\b", re.IGNORECASE
-)
-_ANY_DRAWING = re.compile(
+_ANY_NUMBERED = regex(r"\b(?:Chart|Diagram|Table|Schematic)\s[A-H1-9]\b", re.IGNORECASE)
+_ANY_DRAWING = regex(
     r"(?<!size )\bcharts?\b|\btables?\b(?! mat| run)|\billustrat|\bfig\.|<img|!\[|"
     r"^[ \t]*\||\b(?:diagram|schematic|figure|drawing|picture|photo|image)s?\b|"
     r"\.(?:png|jpe?g|svg|gif)\b",
@@ -205,7 +204,7 @@ def _to_parts(manuscript: Manuscript) -> Iterator[_Told]:
             )
 
 
-_SEE_NAME = re.compile(
+_SEE_NAME = regex(
     r"\b(?:[Ss]ee|[Rr]efer to|[Tt]urn to)\s(?:the\s)?[\"“‘]?"
     r"(?P<name>[A-Z][a-z]{2,}(?:\s[A-Z][a-z]{2,}){0,2})[\"”’]?"
     r"(?=\s*(?:[).;,]|$)|\s(?:below|above|section|for\b))",

@@ -13,10 +13,11 @@ from itertools import pairwise
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Label, PartText, RowText
+from hookwright.regex import regex
 from hookwright.source import Source
 
 _LONGEST_PAUSE = 60
-_TELLS_ROWS = re.compile(
+_TELLS_ROWS = regex(
     r"\b(?:rows?|rnds?|rounds?|rep|repeat|until|chart|times|even|again)\b", re.IGNORECASE
 )
 

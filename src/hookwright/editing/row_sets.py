@@ -13,10 +13,11 @@ from collections.abc import Iterator
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Label, Recall, RowText
+from hookwright.regex import regex
 from hookwright.source import Source
 from hookwright.working.recalled import recall_in, repeats_itself
 
-_ENDS = re.compile(
+_ENDS = regex(
     r"\b(?:end\w*|finish\w*|last|until|then|continu\w*|over and over|"
     r"as (?:set|established))\b|\.{2,}|…",
     re.IGNORECASE,
@@ -55,15 +56,13 @@ def _is_open(row: RowText, label: Label, recall: Recall, source: Source) -> bool
     return not in_order or itself or bool(more) or not known or said or bool(label.every)
 
 
-_ENDING = re.compile(
+_ENDING = regex(
     r"\bend(?:s|ing)? (?:with|on|after) (?:a )?(?:row|rnd|round) (?P<row>\d{1,4})\b(?! of)",
     re.IGNORECASE,
 )
 
 
-_GOES_ON = re.compile(
-    r"\b(?:until|so on|continu\w*|length|long|then|last)\b", re.IGNORECASE
-)
+_GOES_ON = regex(r"\b(?:until|so on|continu\w*|length|long|then|last)\b", re.IGNORECASE)
 
 
 def _is_plain(label: Label, recall: Recall) -> bool:

@@ -10,12 +10,13 @@ from msgspec.structs import replace
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Claim, RowText
+from hookwright.regex import regex
 from hookwright.working.outcome import Outcome, Working
 
-_OF_ROWS = re.compile(r"\b(?P<unit>rows?|rnds?|rounds?)\b", re.IGNORECASE)
-_IN_ALL = re.compile(r"\b(?:in all|in total|altogether|total)\b", re.IGNORECASE)
-_FROM_START = re.compile(r"\b(?:from|since) (?:the )?(?:start|beginning)\b", re.IGNORECASE)
-_WORKED_FROM_HERE = re.compile(
+_OF_ROWS = regex(r"\b(?P<unit>rows?|rnds?|rounds?)\b", re.IGNORECASE)
+_IN_ALL = regex(r"\b(?:in all|in total|altogether|total)\b", re.IGNORECASE)
+_FROM_START = regex(r"\b(?:from|since) (?:the )?(?:start|beginning)\b", re.IGNORECASE)
+_WORKED_FROM_HERE = regex(
     r"\b(?:more|further|times|each|of each|stripes?)\b", re.IGNORECASE
 )
 

@@ -18,28 +18,29 @@ from hookwright.editing.word_use import row_at
 from hookwright.finding import Finding, Severity
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import Chain, InOnePlace, Make, PartText, Recall, Repeat
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _WORD = r"(?P<word>[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?|ROUNDS?|R(?=\d))"
-_NAMED = re.compile(
+_NAMED = regex(
     rf"\b(?:of|in|into|from|over|between|at|on|around|along|through)\s(?:the\s)?{_WORD}\s?"
     r"(?P<first>\d{1,4})(?![\d.,/½]*\s?(?:\d|in\b|cm\b|sts?\b|times\b))"
     r"(?:\s?(?:-|–|to|and|&|or)\s?(?P<second>(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|R)\s?)?"
     r"(?P<last>\d{1,4})(?!\d))?"
 )
-_OF_PART = re.compile(
+_OF_PART = regex(
     r"\b(?:as|like|same as)\s(?:(?:given|told|set|written|worked|described)\s)?(?:for\s)?"
     r"(?:the\s)?(?P<name>[A-Z][a-z]{2,})[^.;:\n]{0,24}?\b(?:to|through|up to|until|Rows?|"
     r"Rnds?|Rounds?|R\d{1,4}(?:\s?[-–]|\sto))\s?(?:the\s)?(?:end\sof\s|completion\sof\s)?"
     r"(?:and\sincluding\s)?(?:(?P<word>[Rr]ow|[Rr]nd|[Rr]ound|R(?=\d))\s?|\d{1,4}\s?(?:-|–|to)\s?R?)"
     r"(?P<first>\d{1,4})(?!\d)(?P<sizes>\s?[(\[][\d\s,:;–-]{1,60}[)\]])?"
 )
-_FUTURE = re.compile(
+_FUTURE = regex(
     r"\b(?:until|till|to|through|up to|by|before|beyond|continu\w*|rep\w*|every|total|"
     r"instead|would)\b[^.;\n]{0,24}$",
     re.IGNORECASE,
 )
-_RUNS_ON = re.compile(
+_RUNS_ON = regex(
     r"\buntil\b|\bcontinu|\beven\b|\bdesired\b|\bas (?:long|many|often)\b|"
     r"\b(?:more|further|another)\s(?:\w+\s)?(?:rows?|rnds?|rounds?|times|repeats?)\b|"
     r"\b(?:work|rep|repeat|for)\b[^.\n]{0,20}\d\s(?:rows|rnds|rounds|times)\b|"
@@ -47,7 +48,7 @@ _RUNS_ON = re.compile(
     r"\brep(?:eat)?s?\b[^.\n]{0,40}\b(?:times|ending)\b",
     re.IGNORECASE,
 )
-_OTHERS = re.compile(
+_OTHERS = regex(
     r"\b(?:chart|motif|square|strip|schematic|swatch|graph|key|table|size|plan|sample|"
     r"foundation|previous|other|last|pattern)\b",
     re.IGNORECASE,

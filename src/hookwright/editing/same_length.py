@@ -15,14 +15,15 @@ from hookwright.design.lengths import Told, lengths_in, unit_system
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.told_lengths import grain_mm, in_unit, sizes_named, what_is_told
 from hookwright.finding import Finding, Related, Severity
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _ROUNDED = Fraction(4, 100)
 """How far apart they may be; 2 1/2 cm to the inch are 1.6 % off."""
-_MARKED = re.compile(
+_MARKED = regex(
     r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:cm|centimet|mm|m\b|met(?:er|re))", re.IGNORECASE
 )
-_IMPERIAL = re.compile(
+_IMPERIAL = regex(
     r"(?:(?<![a-z])in(?:s|ch|ches)?\b|[\"”″]|(?<![a-z])f(?:ee)?t\b|"
     r"(?<![a-z])y(?:ar)?ds?\b)",
     re.IGNORECASE,

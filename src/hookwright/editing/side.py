@@ -35,15 +35,16 @@ from hookwright.notation.tree import (
     Turn,
     Yarn,
 )
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 from hookwright.working.steps import Step
 
 _WORK = (Make, Repeat, InOnePlace, Tail, Evenly, Skip)
-_OF_SIDES = re.compile(
+_OF_SIDES = regex(
     r"\b(?:RS|WS|sides?|facing|turn\w*|flip\w*|rotat\w*|face|rejoin\w*|fasten|cut)\b",
     re.IGNORECASE,
 )
-_FACES = re.compile(r"\b(?:RS|WS|[Rr]ight [Ss]ide|[Ww]rong [Ss]ide|facing|faces?)\b")
+_FACES = regex(r"\b(?:RS|WS|[Rr]ight [Ss]ide|[Ww]rong [Ss]ide|facing|faces?)\b")
 _PLAIN = (Recall, Yarn, Turn, Join, Remark)
 _OTHER = {"RS": "WS", "WS": "RS"}
 
@@ -91,7 +92,7 @@ def side_findings(manuscript: Manuscript) -> Iterator[Finding]:
     yield from _told_beside(manuscript, stretches)
 
 
-_OF_ROWS, _OF_ROUNDS = re.compile(r"\brows?\b"), re.compile(r"\b(?:rnds?|rounds?)\b")
+_OF_ROWS, _OF_ROUNDS = regex(r"\brows?\b"), regex(r"\b(?:rnds?|rounds?)\b")
 
 
 def _usual(manuscript: Manuscript) -> dict[bool, int | None]:
@@ -283,7 +284,7 @@ def _finding(manuscript: Manuscript, step: Step, right: Step) -> Finding:
     )
 
 
-_TOLD = re.compile(
+_TOLD = regex(
     r"\b(?:Row|Rnd|Round)\s(?P<row>\d{1,4})(?P<rest>\s?[(\[][\d\s,:;–-]{1,60}[)\]])?"
     r"(?:,|\s\(|\s[–—-]|\sis|,? which is)\s(?:which is\s|also\s)?(?:an?\s|the\s)?\(?"
     r"(?P<side>RS|WS|right[ -]side|wrong[ -]side)\)?\s(?:row|rnd|round)\b|"
@@ -292,7 +293,7 @@ _TOLD = re.compile(
     re.IGNORECASE,
 )
 """ "to the end of Row 36, a RS row", "ending with a WS row (Row 24)"."""
-_OF_PART = re.compile(
+_OF_PART = regex(
     r"\b(?:as (?:given |told |set |written )?(?:for|on)|of) (?:the )?(?P<name>[A-Z][a-z]+)"
     r"[^.;\n]*$"
 )

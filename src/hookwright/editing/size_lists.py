@@ -6,7 +6,6 @@ whose sizes grow does not.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
@@ -15,6 +14,7 @@ from hookwright.design.facts import Along, Finished
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Amount, Chain, Label, Make, RowText
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.working.lists_by_size import lists_by_size
 from hookwright.working.multiple import fits
@@ -85,7 +85,7 @@ def _in_labels(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
 
 
 _BRACKET = r"[(\[][^()\[\]\n]{1,80}[)\]]"
-LIST_OF_NUMBERS = re.compile(
+LIST_OF_NUMBERS = regex(
     r"(?<![\d.,/(])\d{1,5}(?:[.,]\d{1,2}|[¼½¾]|[ \t]\d/\d)?"
     rf"(?P<rest>(?:[ \t]?{_BRACKET}){{1,4}})"
 )

@@ -32,6 +32,7 @@ from hookwright.notation.tree import (
     Skip,
     Yarn,
 )
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.working.nodes import works_in_ring
 from hookwright.working.stitches import facts_of
@@ -41,10 +42,10 @@ _FAR = 2
 _AT_ONCE = 3
 """So many things of the third step at once make the fourth."""
 _MANY_ROWS = 6
-_CROSSED = re.compile(r"\b(?:cable|cross|twist|braid)", re.IGNORECASE)
+_CROSSED = regex(r"\b(?:cable|cross|twist|braid)", re.IGNORECASE)
 
 
-_SIMPLE = re.compile(r"\b(?:inc|dec)|tog\b|tog$")
+_SIMPLE = regex(r"\b(?:inc|dec)|tog\b|tog$")
 """Increases and decreases, which are no special stitches though a pattern defines them."""
 
 

@@ -12,13 +12,14 @@ from collections.abc import Iterator
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.word_use import rows_of, with_parts, words_used
 from hookwright.finding import Edit, Finding, Severity
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _US_ONLY = frozenset("sc hdc esc fsc fhdc rsc single".split())
 _UK_ONLY = frozenset("htr ehtr fhtr".split())
 _OF_BOTH = frozenset("dc tr dtr trtr edc etr fdc double treble triple".split())
-_HALF_TREBLE = re.compile(r"\bhalf[ -]treble", re.IGNORECASE)
-_NAMES_TERMS = re.compile(
+_HALF_TREBLE = regex(r"\bhalf[ -]treble", re.IGNORECASE)
+_NAMES_TERMS = regex(
     r"\b(?:UK|US|U\.K\.|U\.S\.|British|American)\s+(?:crochet|terms?|names?|readers?|stitch|"
     r"abbreviations|notation|sc|dc|hdc|htr|d?tr|single|half|double|treble)\b"
 )

@@ -12,8 +12,11 @@ from collections.abc import Iterator
 from hookwright.design.level import standards
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail
+from hookwright.notation.nested import is_group
+from hookwright.notation.tree import InOnePlace, Repeat, RowText, Tail
 from hookwright.source import Source, Span
+
+_Group = Repeat | InOnePlace | Tail
 
 
 def too_deep(manuscript: Manuscript) -> Iterator[Finding]:
@@ -31,24 +34,22 @@ def too_deep(manuscript: Manuscript) -> Iterator[Finding]:
 def _deepest(row: RowText, source: Source) -> tuple[Span, str, int] | None:
     """The first group that stands too deep, its mark, and how deep; "" for any mark."""
     limits = standards()["nesting"]
-    waiting: list[tuple[Node, tuple[str, ...]]] = [
-        (node, ()) for node in reversed(row.body)
+    waiting: list[tuple[_Group, tuple[str, ...]]] = [
+        (node, ()) for node in reversed(row.body) if is_group(node)
     ]
     while waiting:
         node, around = waiting.pop()
-        if not isinstance(node, (Repeat, InOnePlace, Tail)):
-            continue
         mark = _mark(node, row, source)
         marks = (*around, mark) if mark else around
         if mark and marks.count(mark) > limits["same_mark"]:
             return row.place(node.span), mark, marks.count(mark)
         if mark and len(marks) > limits["in_all"]:
             return row.place(node.span), "", len(marks)
-        waiting.extend((inner, marks) for inner in reversed(node.body))
+        waiting.extend((one, marks) for one in reversed(node.body) if is_group(one))
     return None
 
 
-def _mark(node: Repeat | InOnePlace | Tail, row: RowText, source: Source) -> str:
+def _mark(node: _Group, row: RowText, source: Source) -> str:
     """The mark a group stands in; "" where its words alone make it one."""
     if isinstance(node, Tail):
         return ""

@@ -23,9 +23,10 @@ from hookwright.editing.mixed_terms import IN_OTHER_TERMS
 from hookwright.editing.word_use import outside, rows_of, words_in
 from hookwright.finding import Finding, Related, Severity
 from hookwright.notation.tree import Definition
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_OF_BOTH_TERMS = re.compile(r"\b(?:us|uk|u\.s|u\.k|american|british)\b", re.IGNORECASE)
+_OF_BOTH_TERMS = regex(r"\b(?:us|uk|u\.s|u\.k|american|british)\b", re.IGNORECASE)
 _SMALL = frozenset(
     "a an the of in into st sts stitch stitches crochet work only next same".split()
 )
@@ -95,13 +96,13 @@ def _telling(meaning: str) -> set[str]:
     return {word[:4] for word in words if word not in _SMALL}
 
 
-_MADE_OF = re.compile(
+_MADE_OF = regex(
     r"(?:\b(?P<before>\d{1,3})\s*)?(?<![a-z])(?P<stitch>sc|hdc|dc|htr|tr|dtr|trtr|ch|chain)s?"
     r"(?:[ -]?(?P<behind>\d{1,3}))?\b",
     re.IGNORECASE,
 )
-_PLACE = re.compile(r"\b(?:in|into|over|across|around|through)\b|[;.]", re.IGNORECASE)
-_UNSURE = re.compile(
+_PLACE = regex(r"\b(?:in|into|over|across|around|through)\b|[;.]", re.IGNORECASE)
+_UNSURE = regex(
     r"\b(?:or|times|tog|together|twice|last|first|except)\b|\btog", re.IGNORECASE
 )
 
@@ -143,7 +144,7 @@ def _explained(manuscript: Manuscript, listed: Sequence[Abbreviation]) -> dict[s
     return explained
 
 
-_EXPLAINS = re.compile(
+_EXPLAINS = regex(
     r"^[ \t*_#•-]*(?P<name>[A-Za-z][A-Za-z -]{0,30}?)[ ]*"
     r"(?:\((?P<short>[A-Za-z-]{1,12})\))?"
     r"[*_]*[ ]*[:=][*_]*[ ]*(?P<made>[^\n.]{3,200})",

@@ -15,9 +15,10 @@ from hookwright.design.trade_words import elements, plain_form
 from hookwright.editing.manuscript import Manuscript
 from hookwright.notation.tree import RowText
 from hookwright.notation.vocabulary import singular
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_WORD = re.compile(
+_WORD = regex(
     r"(?<![^\W\d_])sl[ .-]{0,2}sts?\b|[^\W\d_]+-sts?\b"
     r"|[^\W\d_]+(?:(?<=[CcRrTt])\d{1,2}tog[a-z]*)?",
     re.IGNORECASE,

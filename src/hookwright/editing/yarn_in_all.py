@@ -13,6 +13,7 @@ from fractions import Fraction
 from hookwright.design.facts import Holds
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _NUMBER = r"(?<![\d.,/½])\d{1,5}(?:[.,]\d{1,2})?"
@@ -20,24 +21,22 @@ _UNIT = (
     r"(?P<unit>g|gr|grams?|oz|ounces?|balls?|skeins?|hanks?|yds?|yards?|m|metres?|meters?)"
     r"\b"
 )
-_AMOUNT = re.compile(rf"(?P<n>{_NUMBER})\s?{_UNIT}", re.IGNORECASE)
-_IN_ALL_BEHIND = re.compile(
+_AMOUNT = regex(rf"(?P<n>{_NUMBER})\s?{_UNIT}", re.IGNORECASE)
+_IN_ALL_BEHIND = regex(
     r"\s(?:of (?:yarn|cotton|wool) )?(?:in all|in total|all told|altogether|total)\b",
     re.IGNORECASE,
 )
-_IN_ALL_BEFORE = re.compile(
+_IN_ALL_BEFORE = regex(
     r"\b(?:total(?: of|:| is)?|in all,?|altogether,?|in total,?)\s$", re.IGNORECASE
 )
-_ROUGHLY = re.compile(
+_ROUGHLY = regex(
     r"\b(?:about|approx\w*|around|roughly|nearly|almost|over|under|less than|more than|"
     r"at least|up to|max\w*|or|per|each|every|spare|extra|left ?overs?|scraps?|plus)\b|"
     r"[~/=+≈<>]|\d\s?[(\[]\s?\d",
     re.IGNORECASE,
 )
-_OF_COLOUR = re.compile(r"\b(?:[A-H]|MC\d?|CC\s?\d?|[A-Z][a-z]{2,})\b")
-_OF_BEHIND = re.compile(
-    r"\s(?:of|in)\s(?:[A-H]|MC\d?|CC\s?\d?|[A-Z][a-z]{2,}|[a-z]{3,12})\b"
-)
+_OF_COLOUR = regex(r"\b(?:[A-H]|MC\d?|CC\s?\d?|[A-Z][a-z]{2,})\b")
+_OF_BEHIND = regex(r"\s(?:of|in)\s(?:[A-H]|MC\d?|CC\s?\d?|[A-Z][a-z]{2,}|[a-z]{3,12})\b")
 
 
 def yarn_in_all(manuscript: Manuscript) -> Iterator[Finding]:

@@ -6,11 +6,10 @@ words is shown, and dots stand for the rest.
 
 from __future__ import annotations
 
-import re
-
 from msgspec import Struct
 
 from hookwright.listing.columns import beginning, columns_of, end, writable
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _BEFORE = "... "
@@ -62,7 +61,7 @@ def excerpt(source: Source, span: Span, columns: int) -> Excerpt:
     return _around(before, words, after, columns)
 
 
-_GAPS = re.compile(" {2,}")
+_GAPS = regex(" {2,}")
 
 
 def _evenly(text: str) -> str:

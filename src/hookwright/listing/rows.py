@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from hookwright.checking import Checked
 from hookwright.listing.columns import beginning, columns_of, in_a_line
 from hookwright.listing.verdicts import Verdict, is_foundation, verdicts_of
+from hookwright.regex import regex
 from hookwright.source import Source
 from hookwright.working.count import Count
 from hookwright.working.printed_lines import Line
@@ -24,7 +25,7 @@ _LONGEST_LABEL = 26
 _LONGEST_SET = 24
 _FEW = 3
 _NOT_WORKED = "-"
-_ROW_WORD = re.compile(r"\b(row|round|rnd)s?\b", re.IGNORECASE)
+_ROW_WORD = regex(r"\b(row|round|rnd)s?\b", re.IGNORECASE)
 
 Numbers = tuple[Count | None, ...]
 
@@ -182,6 +183,8 @@ def _table_row(rows: Sequence[_Judged], label: str) -> TableRow:
 
 
 def _figure(numbers: Sequence[Numbers]) -> Figure:
+    if len(numbers) == 1:
+        return Figure(numbers[0], numbers[0])
     known = [[n for n in column if n is not None] for column in zip(*numbers, strict=True)]
     return Figure(
         tuple(column[0] if column else None for column in known),
@@ -238,6 +241,8 @@ def sized(numbers: Sequence[Count | str | None]) -> str:
     """Numbers for sizes as patterns print them, "33 (37, 41)"; once where all are alike."""
     if numbers.count(None) == len(numbers):
         return ""
+    if len(numbers) == 1:
+        return str(numbers[0])
     first, *others = [_NOT_WORKED if n is None else str(n) for n in numbers]
     alike = others.count(first) == len(others)
     return first if alike else f"{first} ({', '.join(others)})"

@@ -142,7 +142,7 @@ def _instructions(reader: Reader) -> tuple[Node, ...]:
     cursor = reader.cursor
     inner = reader.inner()
     while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN):
-        if any(cursor.is_phrase(phrase) for phrase in _FOR):
+        if cursor.is_any(_FOR):
             break
         if cursor.token.text in _QUOTES or cursor.is_kind(Kind.COMMA):
             cursor.step()

@@ -396,7 +396,7 @@ def _in_stitches(cursor: Cursor, name: str) -> str:
 def _goes_without_unit(cursor: Cursor) -> bool:
     """ "(4, 5 and 6 blocks)" has one number a row; "4 between the markers" are stitches."""
     goes_on = cursor.token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER
-    return goes_on or any(map(cursor.is_phrase, _BY_MARKERS))
+    return goes_on or cursor.is_any(_BY_MARKERS)
 
 
 def _joins(cursor: Cursor) -> bool:

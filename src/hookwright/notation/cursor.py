@@ -131,6 +131,13 @@ class Cursor(Struct):
                 return True
         return False
 
+    def is_any(self, sayings: Sayings) -> bool:
+        """Whether one of many phrases stands here."""
+        at = self.at
+        stands = self.take_any(sayings)
+        self.at = at
+        return stands
+
     def is_kind(self, *kinds: Kind) -> bool:
         """Whether the next token is of some kind."""
         return self.tokens[self.at].kind in kinds

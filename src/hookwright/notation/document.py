@@ -65,6 +65,7 @@ from hookwright.notation.unlabelled import (
 )
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 
@@ -194,7 +195,7 @@ def _label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     return label, cursor.at
 
 
-_MEASURE = re.compile(
+_MEASURE = regex(
     r"(?:\([^()\n]{1,40}\)\s*)?(?:(?:should )?(?:=|equals?|measures?|come to)\s*)?"
     r"(?:about |approx\.? |roughly )?\d+(?:[.,/]\d+)?(?: ?\d/\d)?[½¼¾⅓⅔⅛⅜⅝⅞]?\s?"
     r"(?:[\"″”]|(?:cm|mm|inch|inches|in)\b(?! (?:the|each|every|next|first|same|ring)))",
@@ -371,7 +372,7 @@ _LONGEST_LEAD = 14
 
 
 _STOPS = frozenset("stop stops stopping finish finishes finished done ends".split())
-_GOES_ON = re.compile(
+_GOES_ON = regex(
     r"\b(?:go|skip|move|proceed|jump|continue|pass)(?: on| ahead| straight)? to\b",
     re.IGNORECASE,
 )

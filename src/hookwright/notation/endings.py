@@ -127,7 +127,7 @@ _PUTS = (
 def _last_place(cursor: Cursor) -> Target | None:
     """ "In the very last ch": the last place of its kind, and no repeat."""
     at = cursor.at
-    repeat = any(cursor.is_phrase(phrase) for phrase in _AT_THE_END)
+    repeat = cursor.is_any(_AT_THE_END)
     if not repeat and cursor.take_word("in", "into"):
         cursor.take_word("the", "your")
         cursor.take_word("very")

@@ -59,17 +59,18 @@ _BEGINS = frozenset("starts begins opens start begin open has gets takes".split(
 
 def _tells_of_edges(tokens: Sequence[Token]) -> bool:
     """ "A solid mesh at the edge starts with ch 3": of any such, in any row."""
-    words = [token.text for token in tokens]
-    pairs = pairwise(words)
-    told = any(a in _BEGINS and b in ("with", "ch") for a, b in pairs)
-    return len(words) > 3 and words[0] in _ONE and told
+    if len(tokens) <= 3 or tokens[0].text not in _ONE:
+        return False
+    pairs = pairwise(token.text for token in tokens)
+    return any(a in _BEGINS and b in ("with", "ch") for a, b in pairs)
 
 
 def _tells_of_rows(tokens: Sequence[Token]) -> bool:
     words = [token.text for token in tokens]
+    if _EDGE.isdisjoint(words):
+        return False
     pairs = set(pairwise(words)) - {("all", "round")}  # "rep from * all round"
-    every = any(a in _EVERY and b in _ROWS for a, b in pairs)
-    return every and bool(_EDGE & set(words))
+    return any(a in _EVERY and b in _ROWS for a, b in pairs)
 
 
 def _works(cursor: Cursor, tokens: Sequence[Token]) -> bool:

@@ -21,13 +21,14 @@ from hookwright.notation.motions.phrases import read_steps
 from hookwright.notation.motions.run import Run
 from hookwright.notation.motions.steps import Repeat, Step
 from hookwright.notation.motions.words import LONGEST_NUMBER, Word, read_words
+from hookwright.regex import regex
 from hookwright.source import Span
 
 __all__ = ["Motions", "Problem", "read_motions"]
 
-_NAME = re.compile(r"[^,.;:=]{1,60}?(?:[:=]|\s[-\u2013\u2014]\s)")
-_WORK = re.compile(r"\b(?:in|into|yo|insert|(?P<frame>over|across))\b", re.IGNORECASE)
-_TOO_LONG = re.compile(rf"\d{{{LONGEST_NUMBER + 1},}}")
+_NAME = regex(r"[^,.;:=]{1,60}?(?:[:=]|\s[-\u2013\u2014]\s)")
+_WORK = regex(r"\b(?:in|into|yo|insert|(?P<frame>over|across))\b", re.IGNORECASE)
+_TOO_LONG = regex(rf"\d{{{LONGEST_NUMBER + 1},}}")
 
 
 class Motions(Struct, frozen=True):

@@ -9,8 +9,9 @@ import re
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lines import Line
+from hookwright.regex import regex
 
-_LEAVES = re.compile(
+_LEAVES = regex(
     r"\b(?:(?:go|skip|move|proceed|jump|continue|pass)(?: on| ahead| straight| directly)? "
     r"(?:to|with)\s+(?:the\s+)?(?:(?:row|rnd|round)\s+(?P<number>\d{1,5})|(?P<name>\w+))|"
     r"(?:stops?|finish(?:es)?|ends?|(?:is|are) (?:now )?(?:done|complete|finished)) "
@@ -18,10 +19,10 @@ _LEAVES = re.compile(
     re.IGNORECASE,
 )
 _MAY_LEAVE = frozenset("go skip move proceed jump continue pass here".split())
-_OTHERS = re.compile(r"\b(?:all|other|others|remaining|every|both)\b", re.IGNORECASE)
+_OTHERS = regex(r"\b(?:all|other|others|remaining|every|both)\b", re.IGNORECASE)
 _LONGEST_HEADING = 40
 """Characters of a line in which the name of a part stands, if it begins one."""
-_SENTENCE = re.compile(r"(?<=[.;!)\]])\s+")
+_SENTENCE = regex(r"(?<=[.;!)\]])\s+")
 
 
 def note_leaving(draft: Collected, line: Line) -> bool:

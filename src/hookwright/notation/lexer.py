@@ -13,6 +13,7 @@ from enum import IntEnum
 
 from msgspec import Struct
 
+from hookwright.regex import regex
 from hookwright.source import Span
 
 
@@ -99,21 +100,22 @@ ORDINAL_WORDS = {
 _ABBREVIATED = frozenset(
     "ch chs st sts sp sps lp lps tr dtr htr dc sc hdc ss sl rep foll rem beg sk".split()
 )
-_GOES_ON = re.compile(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
+_GOES_ON = regex(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
 _SHORT_WORDS = rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)"
 
 # A piece is a token with the white space before it, so the pieces of a text lie side by
 # side. Single letters that stand apart may be one abbreviation: "s c", "h d c", "t r".
 # "Air stitches" and "lifting loops" are what translated patterns call chains.
-_PIECE = re.compile(
+_PIECE = regex(
     r"""
     [^\S\n]*
     (?:
       \n\s*
-    | (?=[hsdt][ .])(?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
-    | (?=ai|li|cl)(?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
-    | (?=li|cl)(?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
-    | [¼½¾⅓⅔⅛⅜⅝⅞]
+    | (?=[hsdt][ .]|ai|li|cl)(?:
+        (?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
+      | (?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
+      | (?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
+      )
     | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csrt])\d+tog\w*)?
     | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
     | \d+(?:\.\d+)?

@@ -10,6 +10,7 @@ from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.recalls import ROW_WORDS
 from hookwright.notation.sections import Section, section_of
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 LONGEST_LINE = 100_000
@@ -138,7 +139,7 @@ def is_section(line: Line) -> bool:
     return section_of(line.text) is not None
 
 
-_NOTE = re.compile(
+_NOTE = regex(
     r"^\s*(?:note|tip|hint|nb|n\.b\.|remember|stuff|eyes|pop|optional|important)\b",
     re.IGNORECASE,
 )
@@ -149,7 +150,7 @@ def is_note(line: Line) -> bool:
     return bool(_NOTE.match(line.text))
 
 
-_TABLE = re.compile(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+[A-Z][a-z]+")
+_TABLE = regex(r"^\s*\d+\s*(?:[-–]\s*\d+)?\s+[A-Z][a-z]+")
 
 
 def is_table_row(line: Line) -> bool:

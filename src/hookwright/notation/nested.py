@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TypeGuard
 
 from hookwright.notation.tree import DEEPEST, InOnePlace, Make, Node, Repeat, Tail
 
-_GROUPS = (Repeat, InOnePlace, Tail)
+_GROUPS = frozenset((Repeat, InOnePlace, Tail))
+
+
+def is_group(node: Node) -> TypeGuard[Repeat | InOnePlace | Tail]:
+    """Whether an instruction holds others. It is asked of every one of them."""
+    return type(node) in _GROUPS
 
 
 def is_too_deep(nodes: Sequence[Node]) -> bool:
     """Whether groups stand in one another deeper than they may."""
-    waiting = [(node, 1) for node in nodes if isinstance(node, _GROUPS)]
+    waiting = [(node, 1) for node in nodes if is_group(node)]
     while waiting:
         group, depth = waiting.pop()
         if depth > DEEPEST:
             return True
-        waiting.extend((one, depth + 1) for one in group.body if isinstance(one, _GROUPS))
+        waiting.extend((one, depth + 1) for one in group.body if is_group(one))
     return False
 
 
@@ -26,7 +32,7 @@ def nested(nodes: Sequence[Node]) -> Iterator[Node]:
     while waiting:
         node = waiting.pop()
         yield node
-        if isinstance(node, _GROUPS):
+        if is_group(node):
             waiting.extend(reversed(node.body))
 
 

@@ -11,6 +11,7 @@ import re
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
+from hookwright.regex import regex
 
 _PIECES = frozenset(
     "square squares motif motifs hexagon hexagons hex granny medallion octagon pentagon "
@@ -95,7 +96,7 @@ _MANY = (
     r"patches|medallions|wheels|circles|shoulders?|(?:side|shoulder|raglan) seams?|them)"
 )
 _JOIN = r"(?:join|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
-_PUT_TOGETHER = re.compile(
+_PUT_TOGETHER = regex(
     rf"\b{_JOIN}\b[^.;\n]{{0,90}}\b{_MANY}\b"
     rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b"
     rf"|\bfold\b[^.;]{{0,90}}\b(?:(?:over|top)?sew|whip ?stitch|graft)\b",

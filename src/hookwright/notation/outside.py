@@ -15,6 +15,7 @@ from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.statements import SLIP_WORDS, is_a_stitch, statements_in
 from hookwright.notation.tree import Amount, Multiple, Statement, Topic
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 
@@ -141,7 +142,7 @@ _WHOLE_MULTIPLE = (
     r"(?:[^+\n.\d]{0,12}?\badd\s*(?P<turning>\d+))?"
 )
 """ "A multiple of 14 stitches": nothing stands beside the repeats."""
-_OF_CHAINS = re.compile(
+_OF_CHAINS = regex(
     r"\bch(?:ain)?s?\b[:,]?(?:\s+(?:is|in|of|with|to|a|any|some|must|should|be|needs))*\s+$",
     re.IGNORECASE,
 )
@@ -186,7 +187,7 @@ def _multiple(source: Source, m: re.Match[str]) -> Multiple:
     )
 
 
-_HINT = re.compile(
+_HINT = regex(
     r"\b(?:chain(?:ed)?|ch)\s+(?P<a>\d{1,5})\b(?!\s*(?:sp|loop|from))|\b(?P<b>\d{1,5})\s*(?:ch|chains?)\b"
     r"(?!\s*(?:sp|loop|from))|=\s*(?P<c>\d{1,5})\b",
     re.IGNORECASE,
@@ -200,7 +201,7 @@ _USED = (
 )
 
 
-_NUMBER = re.compile(r"\d{2,5}\b")
+_NUMBER = regex(r"\d{2,5}\b")
 _NEAR = 160  # characters: the sentence behind a multiple
 
 

@@ -6,6 +6,7 @@ import re
 from enum import StrEnum
 
 from hookwright.notation.lexer import Kind, Token
+from hookwright.regex import regex
 
 
 class Section(StrEnum):
@@ -58,11 +59,11 @@ def section_of(words: str) -> Section | None:
     """The section some words head; None where they head a part, or nothing."""
     if len(words) > _LONGEST:
         return None
-    key = re.sub(r"[^a-z' ]+", " ", words.lower()).strip()
-    return _KNOWN.get(re.sub(r"\s+", " ", key))
+    key = re.sub(r"[^a-z' ]+", " ", words.lower())
+    return _KNOWN.get(" ".join(key.split()))
 
 
-_MAKE = re.compile(
+_MAKE = regex(
     r"[(\[]\s*(?:make\s+)?(?:x\s*)?(?P<n>\d+|two|three|four|five|six)"
     r"\s*(?:x|times|pieces?|pcs?|parts?|details?)?\s*[)\]]"
     r"|\bmake\s+(?P<m>\d+|two|three|four|five|six)\b|\bx\s?(?P<x>\d)\b",
@@ -87,7 +88,7 @@ def heading_name(line: str) -> str:
     return re.sub(r"\s+", " ", re.sub(r"[\[(]\s*[\])]", "", bare)).strip(" .-–—,")
 
 
-_EMPHASISED = re.compile(r"(\*{2,3}|_{1,3})(?P<words>[^*_]+)\1(?P<mark>:?)")
+_EMPHASISED = regex(r"(\*{2,3}|_{1,3})(?P<words>[^*_]+)\1(?P<mark>:?)")
 
 
 def unemphasised(line: str) -> str:
@@ -104,7 +105,7 @@ _VERBS = frozenset(
 )
 
 
-_NUMBERED = re.compile(
+_NUMBERED = regex(
     r"(?:[a-z]+ )?(?:leg|arm|ear|foot|wing|fin|paw|horn|sleeve|side|panel|motif|square|"
     r"piece|part|strip|leaf|flower|petal|pocket|strap|mitten|mitt|glove|sock|slipper|"
     r"bootie?|shoe|layer|section|tentacle|finger) (?:#|no\.? ?)?(?:\d|one|two|three|four)",
@@ -131,7 +132,7 @@ _IN_YARN = r"\((?:start\w* |begin\w* |work\w* )?(?:with|in|using) [^()]*\)"
 """The yarn of a part, behind its name: "Body (start with grey)"."""
 
 
-_BOLD = re.compile(r"\s*\*\*([^*,;\s][^*,;]*)\*\*:?\s*")
+_BOLD = regex(r"\s*\*\*([^*,;\s][^*,;]*)\*\*:?\s*")
 
 
 def without_stars(line: str) -> str:

@@ -10,6 +10,7 @@ from itertools import pairwise
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
+from hookwright.regex import regex
 
 # Most patterns are in one size, so what tells sizes is compiled where a line may tell them.
 _SIZE_LINE = (
@@ -29,7 +30,7 @@ _SIZE_NAME = (
 )
 
 
-_UNIT = re.compile(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECASE)
+_UNIT = regex(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECASE)
 
 
 def size_names(draft: Collected) -> tuple[str, ...]:
@@ -91,10 +92,10 @@ _TOLD = (
     rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
 )
-_SLASHED = re.compile(r"[SML]/\d*X*[SML]\b")  # one size between two, among others
+_SLASHED = regex(r"[SML]/\d*X*[SML]\b")  # one size between two, among others
 _LONGEST_LIST = 160  # characters of a line that lists sizes and says no more
 _LISTED = frozenset(",;/([")
-_AGED = re.compile(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
+_AGED = regex(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
 
 
 def _told_in_words(line: str) -> tuple[str, ...]:
@@ -216,7 +217,7 @@ def is_size_line(line: str) -> bool:
     return bool(listed or (told and (_listed(line) or _dashed(line))))
 
 
-_LIST = re.compile(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
+_LIST = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
 
 
 _FEWEST_LISTS = 3
@@ -330,4 +331,4 @@ def _name_of_words(draft: Collected, cursor: Cursor) -> str:
     return ""
 
 
-_IS_LONG = re.compile(r"\w\W+\w")
+_IS_LONG = regex(r"\w\W+\w")

@@ -26,15 +26,16 @@ from hookwright.notation.tree import (
     Unread,
     Yarn,
 )
+from hookwright.regex import regex
 
-OPTIONAL = re.compile(
+OPTIONAL = regex(
     r"\b(?:if you (?:like|want|wish|prefer)|optional|would be nice|is nice|not needed|"
     r"feel free|you (?:can|could|may) (?:also|add))\b|\w\?(?:\s|$)",
     re.IGNORECASE,
 )
 
 
-_STATES = re.compile(
+_STATES = regex(
     r"[\W\d]*(?:there (?:are|is|will be|should be)|you (?:now |should )?(?:now )?have|"
     r"(?:the |your )?(?:stitch|st) counts?|(?:each|the|every) (?:square|motif|piece|block) "
     r"(?:has|have|is|measures?))\b",

@@ -10,12 +10,14 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
 from msgspec import Struct
 from msgspec.structs import replace
+
+from hookwright.regex import regex
 
 
 class StitchWord(Struct, frozen=True):
@@ -51,7 +53,7 @@ class StitchWord(Struct, frozen=True):
 
 Phrases = Mapping[str, tuple[tuple[tuple[str, ...], StitchWord], ...]]
 
-_COMPOUND = re.compile(
+_COMPOUND = regex(
     r"""(?P<post>fp|bp|rf|rb)?
         (?P<base>sc|hdc|dc|htr|trtr|dtr|tr|esc|edc|st)
         (?P<legs>\d+tog|tog)?
@@ -157,6 +159,7 @@ def base_stitch(name: str) -> StitchWord | None:
     return next((stitch for words, stitch in found if len(words) == 1), None)
 
 
+@lru_cache(maxsize=1024)
 def height_of(stitch_id: str, terms: str | None) -> int:
     """The usual turning chain of a stitch; 0 where custom says nothing."""
     name = stitch_id.removeprefix("fp").removeprefix("bp")

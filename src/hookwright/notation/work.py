@@ -18,12 +18,15 @@ from hookwright.notation.tree import (
     Tail,
 )
 
+_WORK = frozenset((Make, Chain, Skip, InOnePlace, Repeat, Recall, Evenly))
+_WORK_OR_END = _WORK | {Tail, Join}
+
 
 def is_work(item: Item) -> bool:
     """Whether an item works stitches or passes places over."""
-    return isinstance(item, (Make, Chain, Skip, InOnePlace, Repeat, Recall, Evenly))
+    return type(item) in _WORK
 
 
 def work_in(nodes: Sequence[Node]) -> bool:
     """Whether some nodes hold any work at all."""
-    return any(is_work(node) or isinstance(node, (Tail, Join)) for node in nodes)
+    return any(type(node) in _WORK_OR_END for node in nodes)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from hookwright.notation.collected import Collected
+from hookwright.regex import regex
 
-_CAPITAL = re.compile(r"[A-Z](?<!\S[A-Z])")
-_NAME = re.compile(r"(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b")
-_PUT_TO_USE = re.compile(
+_CAPITAL = regex(r"[A-Z](?<!\S[A-Z])")
+_NAME = regex(r"(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b")
+_PUT_TO_USE = regex(
     r"\b(?:with|using|change(?:\s+(?:colou?r|yarn))?\s+to|join|switch\s+to|in|yarn|colou?r|"
     r"shade|attach)\s+(?:(?:yarn|colou?r|shade)\s+)?$",
     re.IGNORECASE,
@@ -16,7 +17,7 @@ _PUT_TO_USE = re.compile(
 _LONGEST_LEAD = 30  # characters of "change colour to colour "
 
 
-_TABLE_LINE = re.compile(
+_TABLE_LINE = regex(
     r"^[ \t]*(?:(?:rows?|rnds?|rounds?)[ \t]+)?\d+(?:[ \t]*(?:[-–,&]|and|to)[ \t]*\d+)*"
     r"[ \t]*[:.=]?[ \t]+(?P<name>[A-Z][a-z]+(?: [A-Z][a-z]+)?|[A-Z]|MC|CC)[ \t]*\.?[ \t]*$",
     re.MULTILINE | re.IGNORECASE,
@@ -47,11 +48,9 @@ def _listed(line: str) -> list[str]:
     return [word for pair in found for word in pair if word]
 
 
-_OF_YARNS = re.compile(
-    r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b"
-)
-_ANY_LETTER = re.compile(r"[A-HM]C?\d?\s*(?:[=:–—-]|is\b)")
-_LETTER = re.compile(
+_OF_YARNS = regex(r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b")
+_ANY_LETTER = regex(r"[A-HM]C?\d?\s*(?:[=:–—-]|is\b)")
+_LETTER = regex(
     r"(?<![\w=])([A-H]|MC|CC\d?)\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"
 )
 

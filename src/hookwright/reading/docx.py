@@ -20,6 +20,7 @@ from hookwright.reading.draft import Draft, ParagraphPlace
 from hookwright.reading.labels import begins_a_row, begins_with_a_number
 from hookwright.reading.lines import BLANK, Line, LineWriter, Piece, draft_of, table_row
 from hookwright.reading.lost_stars import stars_note, with_stars_back
+from hookwright.regex import regex
 
 _UNREAD_NAMES = """
     del moveFrom delText delInstrText instrText
@@ -27,8 +28,8 @@ _UNREAD_NAMES = """
 """
 _UNREAD = frozenset(_UNREAD_NAMES.split())
 _OFF = frozenset({"0", "false", "off", "none"})
-_HEADING_STYLE = re.compile(r"heading ?([1-9])|title", re.IGNORECASE)
-_PICTURE_FONT = re.compile(r"dings|webdings", re.IGNORECASE)
+_HEADING_STYLE = regex(r"heading ?([1-9])|title", re.IGNORECASE)
+_PICTURE_FONT = regex(r"dings|webdings", re.IGNORECASE)
 _SYMBOL_AREA = range(0xF020, 0xF07F)
 """Where symbol fonts keep their copies of the plain characters."""
 _BODY_LEVEL = 9

@@ -5,17 +5,17 @@ They are not in the text of a document: a paragraph says only which list and lev
 
 from __future__ import annotations
 
-import re
 from xml.etree.ElementTree import Element
 
 from msgspec import Struct
 
 from hookwright.reading.docx_parts import attribute, child, local_name
+from hookwright.regex import regex
 
-_PLACE = re.compile(r"%([1-9])")
+_PLACE = regex(r"%([1-9])")
 _LEVELS = 9
 _LETTERS = 26
-_DIGITS = re.compile(r"[0-9]{1,6}")
+_DIGITS = regex(r"[0-9]{1,6}")
 
 
 class Level(Struct, frozen=True):

@@ -33,6 +33,7 @@ from hookwright.reading.page_parts import (
     unread_part,
 )
 from hookwright.reading.plain import decoded, refuse_what_is_not_text, with_plain_line_ends
+from hookwright.regex import regex
 
 
 def _names(listed: str) -> frozenset[str]:
@@ -67,16 +68,12 @@ _TABLE_TAGS = _names("table td th tr ul ol dl")
 _BOUNDS = _names("table td th ul ol dl caption center div figcaption")
 _RAW = _names("script style")
 
-_START_TAG = re.compile(
-    r"""<([a-zA-Z][^\s/>]*+)((?:[^>=]++|=\s*+(?:"[^"]*+"|'[^']*+')?+)*+)>"""
-)
-_ATTRIBUTE = re.compile(
-    r"""([^\s=/>"'<]+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?"""
-)
+_START_TAG = regex(r"""<([a-zA-Z][^\s/>]*+)((?:[^>=]++|=\s*+(?:"[^"]*+"|'[^']*+')?+)*+)>""")
+_ATTRIBUTE = regex(r"""([^\s=/>"'<]+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?""")
 _ATTRIBUTES_READ = 4_000
 """Characters of a tag in which its class is looked for."""
 
-_LIST_NUMBER = re.compile(r"[0-9]{1,6}")
+_LIST_NUMBER = regex(r"[0-9]{1,6}")
 
 _TOO_LARGE = (
     "it is far larger than a page with a pattern on it. Save the pattern alone and try"
@@ -84,11 +81,9 @@ _TOO_LARGE = (
 )
 
 _AMPERSAND = "\x00"
-_ENTITY = re.compile(rf"{_AMPERSAND}(?:#[0-9]{{1,7}}|#[xX][0-9a-fA-F]{{1,6}}|\w{{1,32}});?")
-_DECLARED = re.compile(
-    rb"""<meta[^<>]{0,200}charset\s*=\s*["']?([-\w]{1,30})""", re.IGNORECASE
-)
-_KNOWN_CHARSETS = re.compile(
+_ENTITY = regex(rf"{_AMPERSAND}(?:#[0-9]{{1,7}}|#[xX][0-9a-fA-F]{{1,6}}|\w{{1,32}});?")
+_DECLARED = regex(rb"""<meta[^<>]{0,200}charset\s*=\s*["']?([-\w]{1,30})""", re.IGNORECASE)
+_KNOWN_CHARSETS = regex(
     r"iso-?8859-\d{1,2}|windows-125\d|macintosh|us-ascii", re.IGNORECASE
 )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
@@ -17,12 +16,13 @@ from hookwright.reading.draft import (
     UnreadableDraft,
 )
 from hookwright.reading.labels import begins_a_row
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 # Marks that are not seen: soft hyphen, joiners, byte order, controls, halves of a pair.
 _UNSEEN = "\u00ad\u200b-\u200f\u2060\ufeff\x00-\x08\x0e-\x1b\x7f\ud800-\udfff"
 _SEEN = rf"[^\s{_UNSEEN}]+"
-_TOKEN = re.compile(rf"(?P<gap>\s+)|[{_UNSEEN}]+|(?P<words>{_SEEN}(?: {_SEEN})*)")
+_TOKEN = regex(rf"(?P<gap>\s+)|[{_UNSEEN}]+|(?P<words>{_SEEN}(?: {_SEEN})*)")
 
 
 class Piece(Struct, frozen=True):

@@ -11,13 +11,14 @@ from collections.abc import Iterator, Sequence
 
 from hookwright.reading.labels import begins_a_row
 from hookwright.reading.lines import Line, with_insertions
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _SAID = r"(?:rep|repeat)(?:\s+\w+)?\s+from\s*(\*{1,2})"
-_FROM_STAR = re.compile(rf"\b{_SAID}", re.IGNORECASE)
-_THEN_FROM_STAR = re.compile(rf"\s*[;:,.]?\s*(?:(?:then|and)\s+)?{_SAID}", re.IGNORECASE)
-_ENDS_AT_FROM = re.compile(r"\b(?:rep|repeat)\s+from\s*$", re.IGNORECASE)
-_THEN_TIMES = re.compile(
+_FROM_STAR = regex(rf"\b{_SAID}", re.IGNORECASE)
+_THEN_FROM_STAR = regex(rf"\s*[;:,.]?\s*(?:(?:then|and)\s+)?{_SAID}", re.IGNORECASE)
+_ENDS_AT_FROM = regex(r"\b(?:rep|repeat)\s+from\s*$", re.IGNORECASE)
+_THEN_TIMES = regex(
     r"""\s*(?: [x\u00d7]\s?\d            # x 6
            | \*\s?\d                    # * 6
            | \d+\s+(?:more\s+)?times\b

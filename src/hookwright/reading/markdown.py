@@ -14,17 +14,18 @@ from msgspec.structs import replace
 from hookwright.reading.draft import Draft, Heading
 from hookwright.reading.labels import begins_a_row
 from hookwright.reading.plain import decoded, plain_draft, with_plain_line_ends
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_HEADING = re.compile(r"^ {0,3}(?P<mark>#{1,6})(?:[ \t]+(?P<words>.*)|$)")
-_CLOSING_MARK = re.compile(r"(?:^|[ \t])#+[ \t]*$")
-_IMAGE = re.compile(r"!\[[^\[\]\n]*\]\([^()\n]*\)")
-_BOLD_LABEL = re.compile(
+_HEADING = regex(r"^ {0,3}(?P<mark>#{1,6})(?:[ \t]+(?P<words>.*)|$)")
+_CLOSING_MARK = regex(r"(?:^|[ \t])#+[ \t]*$")
+_IMAGE = regex(r"!\[[^\[\]\n]*\]\([^()\n]*\)")
+_BOLD_LABEL = regex(
     r"^[ \t]*(?P<item>[-+*] +|\d{1,3}[.)] +)?\*\*(?P<label>[^*\s][^*\n]*)\*\*(?P<after>.?)"
 )
 _LABEL_ENDS = (":", ".", ")", "-", "\u2013", "\u2014")
-_LIKE_A_HEADING = re.compile(r"^( {0,3})(?=#{1,6}(?:[ \t]|$))")
-_ESCAPE = re.compile(r"\\(?=[*_\[\]().#+-])")
+_LIKE_A_HEADING = regex(r"^( {0,3})(?=#{1,6}(?:[ \t]|$))")
+_ESCAPE = regex(r"\\(?=[*_\[\]().#+-])")
 
 
 def read_markdown(data: bytes, name: str) -> Draft:

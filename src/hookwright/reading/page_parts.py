@@ -6,8 +6,9 @@ makers give to comments, side columns, share buttons and the like.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection
+
+from hookwright.regex import regex
 
 Attributes = list[tuple[str, str | None]]
 
@@ -80,7 +81,7 @@ _TELLING_FIRST = frozenset({"has", "with", "no", "without", "is", "not", "show",
 _TELLING_LAST = frozenset(
     {"open", "closed", "off", "on", "enabled", "disabled", "count", "link", "number"},
 )
-_NAME_WORD = re.compile(r"[A-Z]?[a-z]+|[A-Z]+")
+_NAME_WORD = regex(r"[A-Z]?[a-z]+|[A-Z]+")
 
 
 def unread_part(tag: str, attrs: Attributes, around: Collection[str]) -> str | None:

@@ -12,10 +12,11 @@ from msgspec import Struct
 
 from hookwright.reading.draft import Box
 from hookwright.reading.printed import Run
+from hookwright.regex import regex
 
 _ASKEW = 3
 """Degrees up to which a line of letters is taken as straight."""
-_BOLD_NAME = re.compile(r"bold|black|heavy|demi", re.IGNORECASE)
+_BOLD_NAME = regex(r"bold|black|heavy|demi", re.IGNORECASE)
 _DESCENT, _ASCENT = 0.22, 0.78
 _SAME_BASELINE = 0.3
 _WIDE = 1.0

@@ -7,12 +7,12 @@ the line ends is made alike.
 from __future__ import annotations
 
 import codecs
-import re
 
 from msgspec import Struct
 
 from hookwright.reading import limits
 from hookwright.reading.draft import Draft, SameLines, UnreadableDraft
+from hookwright.regex import regex
 from hookwright.source import Source
 
 _MARKS = (
@@ -20,9 +20,9 @@ _MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
-_CONTROLS = re.compile("[\x01-\x08\x0e-\x19\x1c-\x1f\x7f]")
+_CONTROLS = regex("[\x01-\x08\x0e-\x19\x1c-\x1f\x7f]")
 _STRAY_CONTROLS = 8
-_HALF_PAIRS = re.compile("[\ud800-\udfff]")
+_HALF_PAIRS = regex("[\ud800-\udfff]")
 
 
 class Decoded(Struct, frozen=True):

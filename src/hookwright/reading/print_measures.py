@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
@@ -11,8 +10,9 @@ from msgspec import Struct
 
 from hookwright.reading.column_order import Block
 from hookwright.reading.printed import PrintedLine
+from hookwright.regex import regex
 
-WORD = re.compile(r"\w+(?:-\w+)*")
+WORD = regex(r"\w+(?:-\w+)*")
 
 _LARGER = 1.15
 _RAGGED_PT = 40.0

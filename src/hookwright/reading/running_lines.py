@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from hookwright.reading.labels import begins_a_row
 from hookwright.reading.printed import PrintedLine
+from hookwright.regex import regex
 
 _MARGIN_SHARE = 0.14
 """Share of the page's height, at its top and at its foot, where such lines stand."""
@@ -17,8 +18,8 @@ _HEIGHT_STEP_PT = 3
 _PAGES_SHARE = 0.4
 """They may stand on every second page only: left and right pages can differ."""
 _DIGITS = 4
-_NUMBER = re.compile(r"\d+")
-_PAGE_NUMBER = re.compile(
+_NUMBER = regex(r"\d+")
+_PAGE_NUMBER = regex(
     r"\W*(?:page\s*)?(\d{1,4})(?:\s*(?:of|/)\s*\d{1,4})?\W*", re.IGNORECASE
 )
 

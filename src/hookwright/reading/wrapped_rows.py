@@ -26,6 +26,7 @@ from hookwright.reading.print_measures import (
     measured,
 )
 from hookwright.reading.printed import HYPHEN, PrintedLine
+from hookwright.regex import regex
 
 _SAME_SIZE = 0.12
 _WIDER_GAP = 1.3
@@ -34,14 +35,14 @@ _SPACE = 0.2
 _FEW = 2
 _HEADING_LENGTH = 80
 
-_ENDS_A_SENTENCE = re.compile(r"[.!?:)\]\u201d\"]$")
-_LEFT_OPEN = re.compile(
+_ENDS_A_SENTENCE = regex(r"[.!?:)\]\u201d\"]$")
+_LEFT_OPEN = regex(
     r"""(?:\b(?:rep|repeat|as|of|from|to|and|or|through|in|into|work|for|rows?|rnds?|rounds?
         |with|after|before|on|until|last|next|each|every|the)|[,&(/+\u2013\u2014-])$""",
     re.IGNORECASE | re.VERBOSE,
 )
-_BULLET = re.compile(r"[\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u00b7]\s?\w")
-_DASH_ITEM = re.compile(r"[-\u2013\u2014]\s")
+_BULLET = regex(r"[\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u00b7]\s?\w")
+_DASH_ITEM = regex(r"[-\u2013\u2014]\s")
 
 
 def rejoined(pages: Sequence[Sequence[Block]], heights_pt: Sequence[float]) -> list[Line]:

@@ -5,17 +5,17 @@ What comes from a pattern is set as words: its stars and brackets are no marks h
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from hookwright.listing.excerpt import Excerpt
+from hookwright.regex import regex
 from hookwright.reporting.contents import Entry, Group, Report, RowsOfPart
 
 MARK = "<!-- hookwright check: a report -->\n"
 """How every such report begins, so that it may be written anew."""
 
-_MARKS = re.compile(r"([\\`*_\[\]<>|~&#!$]|^[-+=](?=\s|$))")
-_BEGINS_A_LIST = re.compile(r"^(\d+)([.)])")
+_MARKS = regex(r"([\\`*_\[\]<>|~&#!$]|^[-+=](?=\s|$))")
+_BEGINS_A_LIST = regex(r"^(\d+)([.)])")
 
 
 def as_markdown(report: Report) -> str:

@@ -5,12 +5,12 @@ What comes from a pattern is set as words, never as marks of the page.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from html import escape
 from pathlib import Path
 
 from hookwright.listing.excerpt import Excerpt
+from hookwright.regex import regex
 from hookwright.reporting.contents import Entry, Group, Report, RowsOfPart
 
 MARK = "<!doctype html>\n<!-- hookwright check: a report -->\n"
@@ -110,7 +110,7 @@ def _kept(label: str) -> str:
     return label.replace(" ", "\N{NO-BREAK SPACE}", 1)
 
 
-_SIZE_LIST = re.compile(r"\S+ \([^()]*\)")
+_SIZE_LIST = regex(r"\S+ \([^()]*\)")
 _SHORT_LIST = 18
 
 

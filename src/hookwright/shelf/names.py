@@ -6,17 +6,17 @@ terms: "sc-wave" is "dc-wave" in the UK.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 from msgspec import Struct
 
 from hookwright.notation.spelling import one_slip
+from hookwright.regex import regex
 from hookwright.shelf.facts import Fabric
 from hookwright.shelf.starter import in_terms
 
-_APART = re.compile(r"[\W_]+")
+_APART = regex(r"[\W_]+")
 
 
 class Meant(Struct, frozen=True):

@@ -10,10 +10,11 @@ import re
 from collections.abc import Iterable, Iterator
 
 from hookwright.notation.printing import translate_words
+from hookwright.regex import regex
 from hookwright.shelf.facts import Fabric
 from hookwright.shelf.word_list import word_list
 
-_GROWING = re.compile(r"\{(?P<each>\d*)k(?P<extra>[+-]\d+)?\}")
+_GROWING = regex(r"\{(?P<each>\d*)k(?P<extra>[+-]\d+)?\}")
 _GAUGE = (
     "To be measured: lay the blocked sample flat and write here how many stitches and rows "
     "come to 10 cm (4 in)."

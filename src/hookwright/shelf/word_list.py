@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from hookwright.design.trade_words import plain_form, trade_word
+from hookwright.regex import regex
 
-_WORD = re.compile(r"\bsl st\b|[A-Za-z]+(?:\d+tog)?", re.IGNORECASE)
+_WORD = regex(r"\bsl st\b|[A-Za-z]+(?:\d+tog)?", re.IGNORECASE)
 _SEVERAL = {"st": ("st(s)", "stitch(es)"), "sp": ("sp(s)", "space(s)")}
 """How words are listed that a text has in the plural as well."""
 

@@ -18,11 +18,12 @@ from hookwright.checking import Checked
 from hookwright.design.facts import Along, Finished, Gauge, Measure
 from hookwright.design.lengths import MM
 from hookwright.finding import Edit
+from hookwright.regex import regex
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.slots import Unwritten
 from hookwright.source import Span
 
-_NUMBER = re.compile(r"\d*[¼½¾]|\d+/\d+|\d+(?:[.,]\d+)?(?:[ -]\d+/\d+)?")
+_NUMBER = regex(r"\d*[¼½¾]|\d+/\d+|\d+(?:[.,]\d+)?(?:[ -]\d+/\d+)?")
 _SIGNS = {Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
 
 

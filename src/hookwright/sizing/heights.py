@@ -15,13 +15,14 @@ from hookwright.checking import Checked
 from hookwright.design.stripes import stripe_plans
 from hookwright.notation.lexer import NUMBER_WORDS
 from hookwright.notation.tree import Amount, Make, Node, Recall, RowText
+from hookwright.regex import regex
 from hookwright.sizing.growing import Growing
 from hookwright.sizing.row_sets import RowSets, row_sets
 from hookwright.sizing.slots import Slot, Unwritten, slot
 from hookwright.source import Span
 from hookwright.working.recalled import recall_in
 
-_ROW_NAMED = re.compile(
+_ROW_NAMED = regex(
     r"\b(?:rows?|rnds?|rounds?)\s+(\d+)(?:\s*(?:-|–|to|and|&)\s*(\d+))?\b", re.IGNORECASE
 )
 

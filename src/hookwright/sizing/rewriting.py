@@ -8,7 +8,6 @@ every row of it comes out. What cannot be settled so is named, and nothing is wr
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
@@ -19,6 +18,7 @@ from hookwright.notation import read_pattern
 from hookwright.notation.tree import Amount, Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
+from hookwright.regex import regex
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
 from hookwright.sizing.growing import Growing, Grown, worked_after
@@ -34,7 +34,7 @@ from hookwright.working.search import Search
 from hookwright.working.stated import recounted
 
 _NOWHERE = Span(0, 0)
-_LETTERS = re.compile(r"[A-Za-z/¼½¾]")
+_LETTERS = regex(r"[A-Za-z/¼½¾]")
 
 
 class SizeWritten(Struct, frozen=True):

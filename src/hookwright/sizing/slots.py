@@ -14,6 +14,7 @@ from msgspec import Struct
 from hookwright.finding import Edit
 from hookwright.notation.lexer import NUMBER_WORDS
 from hookwright.notation.tree import Amount
+from hookwright.regex import regex
 from hookwright.source import Span
 
 Values = tuple[int | None, ...]
@@ -21,8 +22,8 @@ Values = tuple[int | None, ...]
 
 _TIMES = {1: "once", 2: "twice", 3: "thrice"}
 _WORDS = {number: word for word, number in NUMBER_WORDS.items() if 0 < number <= 20}
-_ONE_NUMBER = re.compile(r"\d+|[-–—](?!\d)")
-_COUNTED = re.compile(
+_ONE_NUMBER = regex(r"\d+|[-–—](?!\d)")
+_COUNTED = regex(
     r"(\s+)((?:more )?(?:times|time|sts|st|chs|ch|sps|sp|stitches|stitch|chains|chain|"
     r"rows|row|rounds|round|repeats|repeat))\b"
 )

@@ -49,7 +49,7 @@ def loops_at_edge(steps: Iterable[Step]) -> frozenset[int]:
 
     Only where no row makes such a chain between its stitches.
     """
-    rows = [[n for n in step.nodes if not isinstance(n, QUIET)] for step in steps]
+    rows = [[n for n in step.nodes if type(n) not in QUIET] for step in steps]
     named = {length for row in rows for length in _spaces_named(row)}
     within = {length for row in rows for length in _chains_within(row[1:-1])}
     within |= {length for row in rows for length in _chains_within(row[:1] + row[-1:], 1)}
@@ -81,7 +81,7 @@ def _of_loops(row: Sequence[Node]) -> Iterator[int]:
 
 def _is_loop(unit: Sequence[Node]) -> bool:
     """Whether a chain is closed by one stitch at its beginning: "ch 4, dc in 4th ch"."""
-    work = [node for node in unit if not isinstance(node, QUIET)]
+    work = [node for node in unit if type(node) not in QUIET]
     if len(work) != 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make):
         return False
     target = work[1].target
@@ -102,10 +102,10 @@ def only_spaces_of(line: Ahead, lengths: frozenset[int]) -> bool:
 
 def _opened(nodes: Sequence[Node], bodies: Mapping[str, Sequence[Node]]) -> Sequence[Node]:
     """A row with a unit of the writer's own at its start written out."""
-    work: list[Node] = [node for node in nodes if not isinstance(node, QUIET)]
+    work: list[Node] = [node for node in nodes if type(node) not in QUIET]
     first = work[0] if work else None
     if isinstance(first, Make) and first.stitch in bodies:
-        body = [n for n in bodies[first.stitch] if not isinstance(n, QUIET)]
+        body = [n for n in bodies[first.stitch] if type(n) not in QUIET]
         return [*body, *work[1:]]
     return work
 

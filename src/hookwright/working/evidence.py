@@ -199,7 +199,7 @@ def _told(
 
 def beginning_chains(step: Step) -> Iterator[Chain]:
     """The chains that begin and end a step."""
-    nodes: list[Node] = [node for node in step.nodes if not isinstance(node, QUIET)]
+    nodes: list[Node] = [node for node in step.nodes if type(node) not in QUIET]
     begun = nodes[0] if nodes else None
     if isinstance(begun, Chain):
         after = into_first_chain(nodes[1:], begun.amount.at(0) or 0, 0)

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
 from msgspec.structs import replace
 
 from hookwright.finding import Edit, Finding, Severity
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     DEEPEST,
     TOO_DEEP,
     TOO_LONG,
     Claim,
-    InOnePlace,
-    Node,
-    Repeat,
     RowText,
-    Tail,
     Unread,
 )
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.lists_by_size import lacks_number
@@ -63,7 +60,7 @@ def _over_sizes(faults: Sequence[Fault]) -> Fault:
     return replace(first, finding=replace(found, message=message, edit=edit), sizes=sizes)
 
 
-_NUMBER = re.compile(r"\d+")
+_NUMBER = regex(r"\d+")
 
 
 def _in_one(messages: Sequence[str]) -> str:
@@ -165,7 +162,7 @@ def _is_over(before: Outcome, outcome: Outcome, problems: list[Problem]) -> bool
 
 
 def _has_unread(step: Step) -> bool:
-    return any(isinstance(node, Unread) for node in _all_nodes(step.nodes))
+    return any(isinstance(node, Unread) for node in nested(step.nodes))
 
 
 def _row_at(worked: WorkedPattern, span: Span) -> str | None:
@@ -329,7 +326,7 @@ def _unread(worked: WorkedPattern, source: Source) -> Iterator[Finding]:
     seen: set[str] = set()
     for part in worked.pattern.parts:
         for row in part.rows:
-            for node in _all_nodes(row.body):
+            for node in nested(row.body):
                 if not isinstance(node, Unread) or node.likely == TOO_LONG:
                     continue
                 word = source.slice(row.place(node.span))
@@ -362,10 +359,3 @@ def _unread_finding(node: Unread, row: RowText, part: str, word: str) -> Finding
         part=part or None,
         numbers=(numbers[0], numbers[-1]) if numbers else None,
     )
-
-
-def _all_nodes(nodes: Iterable[Node]) -> Iterator[Node]:
-    for node in nodes:
-        yield node
-        if isinstance(node, (Repeat, InOnePlace, Tail)):
-            yield from _all_nodes(node.body)

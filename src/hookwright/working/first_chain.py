@@ -27,7 +27,7 @@ def into_first_chain(nodes: Sequence[Node], chains: int, size: int) -> list[Node
     """The row with its first place counted from the hook; None where it is another one."""
     if chains < 2:
         return None
-    work = [node for node in nodes if not isinstance(node, QUIET)]
+    work = [node for node in nodes if type(node) not in QUIET]
     targets = [target for node in nodes for target in _chains_named(node)]
     alone = all(target.which in (Which.FIRST, Which.SAME) for target in targets)
     if not alone or not work or not _goes_first(work[0]):

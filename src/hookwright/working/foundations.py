@@ -37,7 +37,7 @@ from hookwright.working.steps import Step
 
 def has_work(nodes: Sequence[Node]) -> bool:
     """Whether a row has anything that is worked."""
-    return any(not isinstance(node, QUIET) for node in nodes)
+    return any(type(node) not in QUIET for node in nodes)
 
 
 def split_foundation(
@@ -45,7 +45,7 @@ def split_foundation(
 ) -> tuple[_Foundation | None, Sequence[Node]]:
     """A chain that begins a piece, told apart from the row worked into it."""
     nodes = step.nodes
-    at = next((i for i, node in enumerate(nodes) if not isinstance(node, QUIET)), None)
+    at = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), None)
     if at is None or not isinstance(nodes[at], Chain):
         return None, nodes
     if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
@@ -92,7 +92,7 @@ def _new_piece(step: Step, state: State) -> bool:
 
 def next_is_from_hook(nodes: Sequence[Node]) -> bool:
     """Whether the first thing worked goes into a chain counted from the hook."""
-    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    first = next((node for node in nodes if type(node) not in QUIET), None)
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.from_hook
     return False
@@ -109,7 +109,7 @@ def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[N
         return nodes
     if holds(state.edge.line, lambda place: place.kind is PlaceKind.CHAIN):
         return nodes
-    at = next(i for i, node in enumerate(nodes) if not isinstance(node, QUIET))
+    at = next(i for i, node in enumerate(nodes) if type(node) not in QUIET)
     first = nodes[at]
     if not isinstance(first, Make) or first.target is None or not first.target.ordinal:
         return nodes
@@ -127,14 +127,14 @@ def _in_stitches(value: object) -> object:
 
 def _goes_along_chain(nodes: Sequence[Node]) -> bool:
     """Whether the first thing worked goes into the first chain: "sc in first ch"."""
-    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    first = next((node for node in nodes if type(node) not in QUIET), None)
     target = first.target if isinstance(first, Make) else None
     return target is not None and is_first_chain(target)
 
 
 def begins_on_chain(nodes: Sequence[Node]) -> bool:
     """Whether the first thing worked goes into a chain of the foundation."""
-    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    first = next((node for node in nodes if type(node) not in QUIET), None)
     if isinstance(first, (Make, Skip, InOnePlace)) and first.target is not None:
         return first.target.noun == "ch"
     return False
@@ -150,7 +150,7 @@ def _ring_join(nodes: Sequence[Node], length: int, size: int) -> int | None:
         if isinstance(node, Make) and node.stitch == "sl st" and _to_first(node.target):
             further = nodes[i + 1] if i + 1 < len(nodes) else node
             return None if slips_back(node, further, length, size) else i
-        if not isinstance(node, QUIET):
+        if type(node) not in QUIET:
             return None
     return None
 

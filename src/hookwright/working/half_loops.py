@@ -33,6 +33,13 @@ SHORTEST_TALL = 1
 """How many chains the shortest stitch that closes a loop stands for."""
 
 
+def may_close_loop(nodes: Sequence[Node]) -> bool:
+    """Whether a round ends with a stitch that may stand for the end of its last loop."""
+    at = _last_work(nodes)
+    last = nodes[at] if at is not None else None
+    return isinstance(last, Tail) or (last is not None and bool(_closing_stitch(last)))
+
+
 def with_loop_closed(nodes: Sequence[Node], size: int, terms: str) -> Sequence[Node]:
     """A round whose last loop is told as chains alone, with the stitch as the join."""
     at = _last_work(nodes)
@@ -67,7 +74,7 @@ def with_loop_closed(nodes: Sequence[Node], size: int, terms: str) -> Sequence[N
 def _last_work(nodes: Sequence[Node]) -> int | None:
     """Where the last instruction stands that works anything."""
     for at in range(len(nodes) - 1, 0, -1):
-        if not isinstance(nodes[at], QUIET) and not _only_says_so(nodes[at]):
+        if type(nodes[at]) not in QUIET and not _only_says_so(nodes[at]):
             return at
     return None
 
@@ -97,7 +104,7 @@ def _to_beginning(target: Target) -> bool:
 
 def _between(nodes: Sequence[Node]) -> Sequence[Node]:
     """The instructions without the chain that a round begins with."""
-    first = next((i for i, node in enumerate(nodes) if not isinstance(node, QUIET)), None)
+    first = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), None)
     begins = first is not None and isinstance(nodes[first], Chain)
     return nodes[first + 1 :] if begins and first is not None else nodes
 
@@ -118,7 +125,7 @@ def is_loop_closed(nodes: Sequence[Node]) -> bool:
             return is_loop_closed(node.body)
         if isinstance(node, Join) and not _only_says_so(node):
             return node.stitch != "sl st"
-        if not isinstance(node, QUIET) and not _only_says_so(node):
+        if type(node) not in QUIET and not _only_says_so(node):
             return False
     return False
 
@@ -136,7 +143,7 @@ def begun_in_loop(edge: Edge) -> Edge | None:
 
 def from_loop(nodes: Sequence[Node]) -> Sequence[Node]:
     """A round that begins in the loop just closed, as if it slipped into it first."""
-    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    first = next((node for node in nodes if type(node) not in QUIET), None)
     if first is None or (isinstance(first, Make) and first.stitch == "sl st"):
         return nodes
     if isinstance(first, Join):

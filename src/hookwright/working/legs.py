@@ -27,6 +27,7 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.regex import regex
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, top
 from hookwright.working.outcome import Outcome
@@ -34,8 +35,8 @@ from hookwright.working.sequence import Run
 from hookwright.working.sides import UNDERSIDE
 
 LEG, OTHER_SIDE = "leg", "elsewhere"
-_LEG_WORD = re.compile(r"\b(?:legs?|foot|feet)\b", re.IGNORECASE)
-_BOTH = re.compile(r"\b(?:both|two|whole|all)\b", re.IGNORECASE)
+_LEG_WORD = regex(r"\b(?:legs?|foot|feet)\b", re.IGNORECASE)
+_BOTH = regex(r"\b(?:both|two|whole|all)\b", re.IGNORECASE)
 
 
 class Legs(Struct, frozen=True):

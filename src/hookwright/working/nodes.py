@@ -42,7 +42,8 @@ from hookwright.working.mesh import OPEN
 from hookwright.working.sides import NO_SIDES, Sides
 from hookwright.working.stitches import base_of, facts_of
 
-QUIET = (Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall)
+QUIET = frozenset((Remark, Turn, Yarn, FinishOff, Loops, Means, Unread, Unworked, Recall))
+"""What works nothing: a node is looked up by its type, as it is asked of so many."""
 
 
 class Setting(Struct, frozen=True):
@@ -108,12 +109,13 @@ def slip_joins(nodes: Sequence[Node], setting: Setting) -> bool:
 def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node], int]:
     """The row without the chain at its end that belongs to the next row, and its length."""
     at = len(nodes)
-    turned = any(isinstance(node, Turn) and node.turned for node in nodes)
-    while at > 0 and isinstance(nodes[at - 1], QUIET):
+    while at > 0 and type(nodes[at - 1]) in QUIET:
         at -= 1
     last = nodes[at - 1] if at else None
-    worked = any(_works(node) for node in nodes[: at - 1])
-    if not isinstance(last, Chain) or not worked or (setting.is_round and not turned):
+    if not isinstance(last, Chain) or not any(map(_works, nodes[: at - 1])):
+        return list(nodes), 0
+    turned = any(isinstance(node, Turn) and node.turned for node in nodes)
+    if setting.is_round and not turned:
         return list(nodes), 0
     length = last.amount.at(setting.size) or 0
     if length > 6 and not _turn_near(nodes, at):
@@ -182,12 +184,21 @@ def is_lacy(nodes: Sequence[Node]) -> bool:
 
 def is_of_slips(nodes: Sequence[Node]) -> bool:
     """Whether a row is slip stitches and nothing else: a cord, a rib, a firm last round."""
-    stitches = [node for node in nested(nodes) if isinstance(node, (Make, InOnePlace))]
-    if not all(isinstance(n, Make) and n.stitch == "sl st" for n in stitches):
-        return False
-    targets = [node.target for node in stitches if node.target is not None]
-    along = (t for t in targets if t.noun in ("st", "ch", "sl st"))
-    return any(t.which is Which.EACH or t.amount is not None for t in along)
+    along = False
+    for node in nested(nodes):
+        if isinstance(node, InOnePlace):
+            return False
+        if isinstance(node, Make):
+            if node.stitch != "sl st":
+                return False
+            along = along or (node.target is not None and _is_along(node.target))
+    return along
+
+
+def _is_along(target: Target) -> bool:
+    """Whether a target is several places along an edge."""
+    several = target.which is Which.EACH or target.amount is not None
+    return several and target.noun in ("st", "ch", "sl st")
 
 
 def is_into_edge(nodes: Sequence[Node]) -> bool:
@@ -311,7 +322,7 @@ def up_to_next(node: Node, after: Sequence[Node]) -> Node:
     target = node.target
     if target.which is not Which.EACH or target.amount or target.until or target.left_out:
         return node
-    follow = next((n for n in after if not isinstance(n, QUIET)), None)
+    follow = next((n for n in after if type(n) not in QUIET), None)
     if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
         return node
     if isinstance(follow, Make) and follow.stitch == "sl st":
@@ -324,7 +335,7 @@ def up_to_next(node: Node, after: Sequence[Node]) -> Node:
 
 def up_to_its_begin(node: Repeat) -> Repeat:
     """Reads "*3 sc in corner sp, sc in each dc; rep": up to the next of the corners."""
-    work = [one for one in node.body if not isinstance(one, QUIET)]
+    work = [one for one in node.body if type(one) not in QUIET]
     if len(work) < 2 or not isinstance(work[0], (Make, InOnePlace)):
         return node
     first, last = work[0].target, work[-1]
@@ -398,7 +409,7 @@ _RING_MADE = (
 
 def hooks_first(nodes: Sequence[Node]) -> bool:
     """Whether a row begins by working into the chain just made."""
-    first = next((node for node in nodes if not isinstance(node, QUIET)), None)
+    first = next((node for node in nodes if type(node) not in QUIET), None)
     return (
         first is not None
         and isinstance(first, (Make, Skip, InOnePlace))

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from hookwright.notation.tree import Pattern
 from hookwright.working import evidence
 from hookwright.working.evidence import Assumption
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import WorkedPattern, Working
-from hookwright.working.plan import plan_of
+from hookwright.working.plan import Plan, plan_of
 from hookwright.working.reading_state import State
 from hookwright.working.search import Search
+
+_Planned = tuple[Plan, list[Assumption]]
+"""A plan, and the ways to work it that are to be tried."""
 
 
 def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
@@ -17,15 +22,27 @@ def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
     used = terms or pattern.terms or "US"
     effort = Effort()  # for all sizes: what is hard in one is hard in each
     sizes = tuple(
-        _work_size(pattern, size, used, effort)
-        for size in range(max(1, len(pattern.sizes)))
+        _work_size(pattern, size, used, effort, planned)
+        for size, planned in enumerate(_planned(pattern, used))
     )
     return WorkedPattern(pattern, sizes, used)
 
 
-def _work_size(pattern: Pattern, size: int, terms: str, effort: Effort) -> Working:
-    plan = plan_of(pattern.parts, size, pattern.sizes)
-    ways = evidence.assumptions(pattern, plan.steps, terms)
+def _planned(pattern: Pattern, terms: str) -> Iterator[_Planned]:
+    """The plan of each size: one for all, where no row asks which size is worked."""
+    plan: Plan | None = None
+    ways: list[Assumption] = []
+    for size in range(max(1, len(pattern.sizes))):
+        if plan is None or plan.differs:
+            plan = plan_of(pattern.parts, size, pattern.sizes)
+            ways = evidence.assumptions(pattern, plan.steps, terms)
+        yield plan, ways
+
+
+def _work_size(
+    pattern: Pattern, size: int, terms: str, effort: Effort, planned: _Planned
+) -> Working:
+    plan, ways = planned
     best: tuple[int, State, Assumption] | None = None
     rivals: list[Assumption] = []
     for way in ways:

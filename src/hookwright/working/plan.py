@@ -71,6 +71,26 @@ class _Planner(Struct):
     problems: list[tuple[str, Span, str]] = field(default_factory=list)
     parts: list[_Done] = field(default_factory=list)
     opening: tuple[tuple[Node, ...], ...] = ()
+    differs: bool = False
+
+    def at(self, amount: Amount) -> int | None:
+        """A number of the size that is planned for."""
+        self.differs = self.differs or len(amount.values) > 1
+        return amount.at(self.size)
+
+    def is_for(self, label: Label) -> bool:
+        """Whether a row is for the size that is planned for."""
+        if not label.sizes or not self.sizes:
+            return True
+        self.differs = True
+        own = self.sizes[self.size]
+        return not own or own in label.sizes
+
+    def numbers(self, label: Label) -> tuple[int, ...]:
+        """The rows that a label stands for in the size that is planned for."""
+        self.differs = self.differs or bool(label.by_size)
+        within = self.size < len(label.by_size)
+        return label.by_size[self.size] if within else label.numbers
 
 
 class Plan(Struct, frozen=True):
@@ -79,10 +99,12 @@ class Plan(Struct, frozen=True):
     Attributes:
         steps: The rows in working order.
         problems: (rule, span, what) of references that do not fit.
+        differs: Whether the plan of another size may be another one.
     """
 
     steps: tuple[Step, ...]
     problems: tuple[tuple[str, Span, str], ...]
+    differs: bool
 
 
 def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Plan:
@@ -91,6 +113,7 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
     problems: list[tuple[str, Span, str]] = []
     before: _Planner | None = None
     done: list[_Done] = []
+    differs = False
     for number, part in enumerate(parts):
         planner = _Planner(number, size, sizes)
         if before is not None and _continues(part, before):
@@ -103,8 +126,9 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
         _release(planner, None)
         steps.extend(carried(planner.steps))
         problems.extend(planner.problems)
+        differs = differs or planner.differs
         before = planner
-    return Plan(tuple(steps[:MOST_ROWS]), tuple(problems))
+    return Plan(tuple(steps[:MOST_ROWS]), tuple(problems), differs)
 
 
 def _continues(part: PartText, before: _Planner) -> bool:
@@ -132,12 +156,11 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     if label is None:
         _add_unlabelled(planner, row, following)
         return
-    own = planner.sizes[planner.size] if planner.sizes else ""
-    if (label.sizes and own and own not in label.sizes) or _only_finishes(row):
+    if not planner.is_for(label) or _only_finishes(row):
         return
-    numbers = _not_worked(_numbers(label, planner.size), label, planner.last)
+    numbers = _not_worked(planner.numbers(label), label, planner.last)
     if label.next_rows is not None:
-        several = min(label.next_rows.at(planner.size) or 0, MOST_ROWS)
+        several = min(planner.at(label.next_rows) or 0, MOST_ROWS)
         numbers = tuple(range(planner.last + 1, planner.last + 1 + several))
         if not numbers:
             return
@@ -195,7 +218,7 @@ def _check_range(
     """Tells a label that stands for another number of rows than its words work."""
     if recall is None or row.label is None:
         return
-    worked = rows_by_words(row.label, recall, labelled, planner.size)
+    worked = rows_by_words(row.label, recall, labelled, planner.at)
     if worked != labelled:
         told = f"{labelled} rows, but its words work {worked}"
         planner.problems.append(("row-range", row.place(recall.span), told))
@@ -222,12 +245,6 @@ def _is_counted(recall: Recall) -> bool:
     """ "6. Do steps 4 and 5 three more times": one label for a number of rows."""
     times = recall.times
     return len(recall.rows) > 1 and times is not None and times.amount is not None
-
-
-def _numbers(label: Label, size: int) -> tuple[int, ...]:
-    if label.by_size and size < len(label.by_size):
-        return label.by_size[size]
-    return label.numbers
 
 
 def _not_worked(numbers: tuple[int, ...], label: Label, last: int) -> tuple[int, ...]:
@@ -403,7 +420,7 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
 
 def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
-    work = [node for node in row.body if not isinstance(node, (*QUIET, Instead))]
+    work = [node for node in row.body if type(node) not in QUIET | {Instead}]
     if recalls and not work:
         for recall in recalls:
             if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
@@ -499,7 +516,7 @@ def _add_of_part(planner: _Planner, row: RowText, recall: Recall) -> None:
     part = part if part.known else _last_with(planner, recall.rows)
     known = part.known
     rows = recall.rows or tuple(sorted(known))
-    ends = recall.ends.at(planner.size) if recall.ends is not None else None
+    ends = planner.at(recall.ends) if recall.ends is not None else None
     rows = tuple(number for number in rows if ends is None or number <= ends)
     begins = bool(rows) and works_in_ring(known.get(rows[0], ()))
     if not all(number in known for number in rows) or not (recall.rows or begins):
@@ -610,4 +627,4 @@ def _sets(planner: _Planner, recall: Recall) -> int:
         return 1
     if recall.times.often in (Often.ACROSS, Often.TO_LAST):
         return 1
-    return min(recall.times.amount.at(planner.size) or 0, MOST_ROWS)
+    return min(planner.at(recall.times.amount) or 0, MOST_ROWS)

@@ -150,7 +150,7 @@ def _line(
         uses = spaces = None
     elif worked is not None:
         uses, spaces = _used(worked, working.assumption.conventions), worked.row.spaces
-    yarns = worked.row.yarns() if worked is not None else ()
+    yarns = worked.row.yarns() if worked is not None and size == 0 else ()
     if yarn is not None and len(yarns) == 1:
         yarns = ((yarn, yarns[0][1]),)
     makes = worked.row.makes if worked is not None else outcome.foundation

@@ -6,17 +6,24 @@ told, the range itself says how many rows are worked, and a set may end in its m
 
 from __future__ import annotations
 
-from hookwright.notation.tree import Label, Often, Recall
+from collections.abc import Callable
+
+from hookwright.notation.tree import Amount, Label, Often, Recall
 
 _NUMBERED = (Often.TIMES, Often.MORE, Often.UNCLEAR)
 
 
-def rows_by_words(label: Label, recall: Recall, labelled: int, size: int) -> int:
-    """How many rows the words work: those of the label where they tell no other number."""
+def rows_by_words(
+    label: Label, recall: Recall, labelled: int, at: Callable[[Amount], int | None]
+) -> int:
+    """How many rows the words work: those of the label where they tell no other number.
+
+    `at` tells the number of the size that is planned for.
+    """
     times = recall.times
     if not label.ranged or label.every or times is None or times.often not in _NUMBERED:
         return labelled
-    sets = times.amount.at(size) if times.amount is not None else None
+    sets = at(times.amount) if times.amount is not None else None
     if sets is None or not recall.rows:
         return labelled
     worked = len(recall.rows) * sets + len(recall.then)

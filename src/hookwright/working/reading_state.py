@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -48,12 +49,12 @@ class State(Struct):
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
-        return self.cost + min(self._counting())
+        return self.cost + min(_counting(self.denied))
 
     @property
     def habit(self) -> Habit:
         """How the counts so far are likeliest meant."""
-        costs = self._counting()
+        costs = _counting(self.denied)
         return Habit(costs.index(min(costs)))
 
     def habits_before(self) -> tuple[Habit, ...]:
@@ -66,10 +67,12 @@ class State(Struct):
         most = min(denied) + 1
         return tuple(habit for habit in HABITS if denied[habit] <= most)
 
-    def _counting(self) -> list[int]:
-        """What the counts cost in each habit."""
-        pairs = zip(self.denied, evidence.UNUSUAL, strict=True)
-        return [evidence.DENIED * denied + unusual for denied, unusual in pairs]
+
+@lru_cache(maxsize=64)  # most rows deny nothing, and each is asked several times
+def _counting(denied: tuple[int, int, int]) -> tuple[int, ...]:
+    """What so many counts denied cost in each habit."""
+    pairs = zip(denied, evidence.UNUSUAL, strict=True)
+    return tuple(evidence.DENIED * number + unusual for number, unusual in pairs)
 
 
 def with_settled(state: State, step: Step, readings: Readings) -> State:

@@ -312,5 +312,5 @@ def _makes_chain(outcome: Outcome) -> bool:
     """Whether a row begins with the chain that the piece stands on."""
     if outcome.foundation is not None:
         return True
-    work = [node for node in outcome.step.nodes if not isinstance(node, QUIET)]
+    work = [node for node in outcome.step.nodes if type(node) not in QUIET]
     return bool(work) and isinstance(work[0], Chain) and next_is_from_hook(work[1:])

@@ -82,6 +82,7 @@ def work_row(
     on_edge = bool(edge.line) or bool(setting.sides.rows)
     body = with_picots(own, setting.size, setting.terms) if on_edge else own
     main = main_stitch(body, setting.own) or setting.main
+    lacy = is_lacy(body)
     task = Task(
         setting.size,
         setting.conventions,
@@ -89,8 +90,8 @@ def work_row(
         setting.terms,
         main,
         setting.is_round,
-        is_lacy(body),
-        is_lacy(body) and is_into_edge(body),
+        lacy,
+        lacy and is_into_edge(body),
         setting.effort,
         setting.own,
         is_of_slips(body),

@@ -35,7 +35,7 @@ from hookwright.working.legs import (
     legs_at_hand,
     without_legs,
 )
-from hookwright.working.markers import goes_to_markers, past_markers
+from hookwright.working.markers import past_markers
 from hookwright.working.nodes import (
     QUIET,
     Setting,
@@ -181,7 +181,7 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
-        if goes_to_markers(rest):
+        if told_by(tuple(rest)).to_markers:
             past = None if state.edge.spaces else past_markers(rest)
             if past is None:
                 return [self._open(state, step)]
@@ -250,7 +250,8 @@ class Search(Struct):
         """A round that begins in a loop closed by a stitch, or ends with one."""
         told = told_by(tuple(nodes))
         row = told.turned and not step.is_round
-        if (told.in_ring or _in_rounds(state, step, told)) and not row:
+        round_ = told.in_ring or _in_rounds(state, step, told)
+        if told.may_close_loop and round_ and not row:
             nodes = with_loop_closed(nodes, self.size, self.terms)
         return from_loop(nodes) if state.in_loop else nodes
 
@@ -267,7 +268,7 @@ class Search(Struct):
 
     def _from_count(self, step: Step, nodes: Sequence[Node]) -> int | None:
         """The chain that the count of a plain first row makes it: nobody says it."""
-        work = [node for node in nodes if not isinstance(node, QUIET)]
+        work = [node for node in nodes if type(node) not in QUIET]
         first = work[0] if work else None
         plain = all(isinstance(node, Make) and node.target is not None for node in work)
         target = getattr(first, "target", None)

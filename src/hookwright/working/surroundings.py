@@ -21,6 +21,7 @@ from hookwright.notation.tree import (
     Yarn,
 )
 from hookwright.notation.work import work_in
+from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.nodes import QUIET
 from hookwright.working.reading_state import State
@@ -62,11 +63,11 @@ def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
         isinstance(node, Join) or (isinstance(node, Make) and node.stitch == "sl st")
         for node in nodes[-3:]
     )
+    if not closes:
+        return False
     targets = [t for n in nested(nodes) if (t := getattr(n, "target", None)) is not None]
     ends = [t for t in targets if t.noun == "row end"]
     stitches = [t for t in targets if _is_each_stitch(t)]
-    if not closes:
-        return False
     if any(_are_both(target) for target in targets) or (stitches and _adds_ends(nodes)):
         return True
     once = len(ends) == len(stitches) == 1 and ends[0].which is Which.EACH
@@ -87,7 +88,7 @@ def _are_both(target: Target) -> bool:
     return ends and any(map(_is_each_stitch, several))
 
 
-_ROW_ENDS = re.compile(
+_ROW_ENDS = regex(
     r"\brow[ -]?ends?\b|\bends? of (?:each |every |the )?rows?\b", re.IGNORECASE
 )
 
@@ -238,7 +239,7 @@ def left_on_purpose(
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:
     """The number that the end of a row leaves: "sc in each st until 4 sts remain, turn"."""
-    work = [node for node in nodes if not isinstance(node, QUIET)]
+    work = [node for node in nodes if type(node) not in QUIET]
     target = work[-1].target if work and isinstance(work[-1], Make) else None
     until = target.until if target is not None else None
     if until is None or until.which is not Which.LAST or until.amount is None:

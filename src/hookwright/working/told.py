@@ -11,8 +11,9 @@ from msgspec import Struct
 
 from hookwright.notation.tree import Node, Yarn
 from hookwright.working.foundations import next_is_from_hook
-from hookwright.working.half_loops import is_loop_closed
+from hookwright.working.half_loops import is_loop_closed, may_close_loop
 from hookwright.working.legs import names_leg
+from hookwright.working.markers import goes_to_markers
 from hookwright.working.nodes import turned, works_in_ring
 from hookwright.working.sides import (
     is_along_row_ends,
@@ -40,6 +41,8 @@ class Told(Struct, frozen=True):
         turned: Whether the work is turned, or not turned; None where nothing is said.
         turned_back: Whether it is turned without being joined, so that it is no round.
         closes_loop: Whether a stitch closes its last loop.
+        may_close_loop: Whether it ends with a stitch that may do so.
+        to_markers: Whether it goes up to a marker.
         of_leg: Whether a leg is spoken of.
         row: The row that all of it is worked into; 0 where none is named.
         edges: The other edges that it names.
@@ -57,6 +60,8 @@ class Told(Struct, frozen=True):
     turned: bool | None
     turned_back: bool
     closes_loop: bool
+    may_close_loop: bool
+    to_markers: bool
     of_leg: bool
     row: int
     edges: frozenset[str]
@@ -79,6 +84,8 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         turned=turned(nodes),
         turned_back=is_turned_back(nodes),
         closes_loop=is_loop_closed(nodes),
+        may_close_loop=may_close_loop(nodes),
+        to_markers=goes_to_markers(nodes),
         of_leg=names_leg(nodes),
         row=row_named(nodes),
         edges=other_edges(nodes),

@@ -89,9 +89,7 @@ class Worker(Struct):
 
     def _beginning(self, body: Sequence[Node]) -> Sequence[Node]:
         """Puts the beginning chain where it belongs: first, and once."""
-        first = next(
-            (i for i, node in enumerate(body) if not isinstance(node, QUIET)), None
-        )
+        first = next((i for i, node in enumerate(body) if type(node) not in QUIET), None)
         pending = self.setting.pending
         begins = first is not None and isinstance(body[first], Chain)
         if pending is not None and not begins and not hooks_first(body):

@@ -20,12 +20,13 @@ from hookwright.notation.tree import (
     Skip,
     Tail,
 )
+from hookwright.regex import regex
 from hookwright.source import Span
 
 LONGEST_PHRASE = 36
 _TIMES = ("once", "twice", "thrice")
-_OF_ONE = re.compile(r"(?<=\b1 )((?:more )?(?:st|sp|ch|lp|time))s\b", re.IGNORECASE)
-_ONE_NUMBER = re.compile(r"\d+|[-–—](?!\d)")
+_OF_ONE = regex(r"(?<=\b1 )((?:more )?(?:st|sp|ch|lp|time))s\b", re.IGNORECASE)
+_ONE_NUMBER = regex(r"\d+|[-–—](?!\d)")
 
 
 class WrittenNumber(Struct, frozen=True):

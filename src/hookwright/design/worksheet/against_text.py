@@ -6,7 +6,6 @@ sizes. A text that is silent contradicts nothing.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from hookwright.design.facts import Design, Noted, Worksheet
@@ -14,9 +13,10 @@ from hookwright.design.worksheet.places import entries_of
 from hookwright.design.worksheet.reading import RULE
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
-_NO_WORDS = re.compile(r"[\W_]+")
+_NO_WORDS = regex(r"[\W_]+")
 _INITIALS = (
     ("extra", "x"), ("small", "s"), ("medium", "m"), ("large", "l"),
 )  # fmt: skip

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from hookwright.design.facts import Measure
+from hookwright.regex import regex
 from hookwright.source import Span
 
 _MM = {
@@ -28,7 +28,7 @@ _FRACTIONS = {
     "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8), "⅓": Fraction(1, 3),
     "⅔": Fraction(2, 3),
 }  # fmt: skip
-_LENGTH = re.compile(
+_LENGTH = regex(
     r"\s*(?P<sign>[-−+])?\s*(?:(?P<number>\d{1,9}(?:[.,]\d{1,6})?)?\s*"
     r"(?:(?P<top>(?<!\d)\d{1,3})\s*/\s*(?P<bottom>[1-9]\d{0,2})|(?P<sign_of_part>[¼½¾⅛⅜⅝⅞⅓⅔]))?)"
     r'\s*(?P<unit>[a-z]{1,11}\.?|["″])?\s*'

@@ -11,18 +11,17 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from hookwright.regex import regex
 from hookwright.source import Span
 
-_GAP = re.compile(r"(?:[ \t\r\n\ufeff]+|#[^\n]*)*")
-_NAME = re.compile(
-    r"""[ \t]*(?:"((?:[^"\\\n]|\\.)*)"|'([^'\n]*)'|([A-Za-z0-9_-]+))[ \t]*"""
-)
-_STRING = re.compile(r""""(?:[^"\\\n]|\\.)*"|'[^'\n]*'""")
+_GAP = regex(r"(?:[ \t\r\n\ufeff]+|#[^\n]*)*")
+_NAME = regex(r"""[ \t]*(?:"((?:[^"\\\n]|\\.)*)"|'([^'\n]*)'|([A-Za-z0-9_-]+))[ \t]*""")
+_STRING = regex(r""""(?:[^"\\\n]|\\.)*"|'[^'\n]*'""")
 _LONG_STRING = {
-    '"""': re.compile(r'"""(?:[^"\\]|\\.|"(?!""))*"{3,5}', re.DOTALL),
-    "'''": re.compile(r"'''(?:[^']|'(?!''))*'{3,5}"),
+    '"""': regex(r'"""(?:[^"\\]|\\.|"(?!""))*"{3,5}', re.DOTALL),
+    "'''": regex(r"'''(?:[^']|'(?!''))*'{3,5}"),
 }
-_PLAIN = re.compile(r"[^\"'\[\]{}#\n]+")
+_PLAIN = regex(r"[^\"'\[\]{}#\n]+")
 
 
 class Entry(Struct, frozen=True):

@@ -5,15 +5,14 @@ What reads TOML stops at the first slip and tells it in a programmer's words.
 
 from __future__ import annotations
 
-import re
-
 from hookwright.design.worksheet.places import entries_of
 from hookwright.finding import Finding, Severity
+from hookwright.regex import regex
 from hookwright.source import Source, Span
 
 _HOW = 'A line is a [heading], or a key with its value: terms = "US".'
-_TOLD_TWICE = re.compile(r'Key "([^"\n]+)" already exists')
-_LETTER = re.compile(r"Unexpected character: '(.)' at line ")
+_TOLD_TWICE = regex(r'Key "([^"\n]+)" already exists')
+_LETTER = regex(r"Unexpected character: '(.)' at line ")
 _SLIPS = {
     "InvalidControlChar": (
         "The words in quotes do not end on their line.",

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import TypeGuard
 
 from hookwright.design.worksheet.keys import Key, Kind
 from hookwright.design.worksheet.lengths import length_in
+from hookwright.regex import regex
 
-_HEX = re.compile(r"#[0-9a-fA-F]{6}")
-_NUMBER_IN_WORDS = re.compile(r"\s*(\d{1,9}(?:[.,]\d{1,6})?)\b")
+_HEX = regex(r"#[0-9a-fA-F]{6}")
+_NUMBER_IN_WORDS = regex(r"\s*(\d{1,9}(?:[.,]\d{1,6})?)\b")
 _LONGEST_SHOWN = 40
 _LARGEST = 999_999_999
 """Of more than nine digits is nothing that is crocheted or paid for."""

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from hookwright.regex import regex
 from hookwright.source import Span
 
 LONGEST_NUMBER = 9  # digits; a longer one is not meant
@@ -42,7 +43,7 @@ _NAMES = "|".join(
     f"(?P<{name.replace(' ', '_')}>{words.replace(' ', '[ -]')})"
     for name, words in _STITCHES.items()
 )
-_WORD = re.compile(
+_WORD = regex(
     rf"(?<![^\W\d_])(?:(?:[fb]p|(?:front|back)[\s-]post[\s-])?(?:{_NAMES})(?![^\W\d_]))"
     r"|(?P<ordinal>\d+(?:st|nd|rd|th|d)(?![^\W\d_]))|(?P<number>\d+)"
     r"|(?P<word>[^\W\d_]+|\u00d7)"

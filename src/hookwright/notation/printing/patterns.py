@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
@@ -13,8 +12,9 @@ from hookwright.notation.printing.terms import translate
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import amount_words, runs, stitch_words
 from hookwright.notation.tree import Chain, Given, PartText, Pattern, RowText
+from hookwright.regex import regex
 
-_ONE_WORD = re.compile(r"[\w/½-]+")
+_ONE_WORD = regex(r"[\w/½-]+")
 
 
 def print_pattern(pattern: Pattern, *, terms: str | None = None) -> str:

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 
 from hookwright.notation.tree import Remark
+from hookwright.regex import regex
 
-_TELLING = re.compile(
+_TELLING = regex(
     r"\b(?:(?:other|opposite) side|legs?|foot|feet|underarms?|armholes?|armpit|picots?|"
     r"(?:behind|working|into)\b.*\b(?:of|from|in|into) (?:the )?(?:rnd|round|row) \d+|"
     r"unworked|wait|later|leave|leaving|remaining|rest|unused|free|left|others?)\b",

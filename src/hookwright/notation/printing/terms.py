@@ -35,6 +35,7 @@ from hookwright.notation.tree import (
     Times,
     Yarn,
 )
+from hookwright.regex import regex
 
 Names = Mapping[str, str]
 _Rename = Callable[[Any], Any]
@@ -53,7 +54,7 @@ NAMED_IN: Mapping[type, str] = {
     Evenly: "stitch",
     Given: "stitch",
 }
-_COMPOUND = re.compile(r"(?P<post>fp|bp|)(?P<base>[a-z]+?)(?P<legs>\d+tog|)")
+_COMPOUND = regex(r"(?P<post>fp|bp|)(?P<base>[a-z]+?)(?P<legs>\d+tog|)")
 
 
 def translate(pattern: Pattern, terms: str) -> Pattern:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from functools import cache
 
 from hookwright.notation.tree import Amount
 from hookwright.notation.vocabulary import compound, standard_words
+from hookwright.regex import regex
 
 _POSTS = {"fp": "FP", "bp": "BP"}
 # A crab st has no plain stitch in its name, so it is one in both terms.
@@ -18,7 +18,7 @@ _VOWELS = frozenset("aeiou")
 _SPELLED = ("", "", "", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _TIMES = {1: "once", 2: "twice"}
 # A number in a name stands within a word: "C4F".
-_LOOSE_NUMBER = re.compile(r" (?=\d)|(?<=\d) ")
+_LOOSE_NUMBER = regex(r" (?=\d)|(?<=\d) ")
 _RANGE_FROM = 3  # "Rows 2 and 3", but "Rows 2-4"
 
 

@@ -1,0 +1,128 @@
+"""The edging along the ends of the rows: so many stitches as the rows are high."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hookwright.sizing.edging.base import Picked, along_row_ends
+from hookwright.sizing.edging.closing import slope_of
+from hookwright.sizing.edging.dressing import dressed
+from hookwright.sizing.edging.facts import PickUp, Shape, Side
+from hookwright.sizing.edging.flatness import flatness
+from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
+from hookwright.sizing.edging.moves import made
+from hookwright.sizing.edging.proportions import USUAL, us_name
+from hookwright.sizing.edging.rows import Row, with_ends
+from hookwright.editing.main_piece import stitches_of
+
+
+def why_no_sides(ground: Ground) -> CannotBe | None:
+    """Why nothing can be worked along the ends of the rows; None where it can."""
+    piece = ground.piece
+    if piece.is_round:
+        return CannotBe("The piece is worked in rounds and has no row ends.")
+    if piece.open_ended:
+        return CannotBe(
+            "The number of rows is left to the maker, so that the stitches along the row"
+            f" ends have no number. {_rate_told(ground)}"
+        )
+    if not piece.keeps_width:
+        return CannotBe(
+            "The rows do not keep their number of stitches: the sides are shaped, and how"
+            " long they are the rows alone do not tell."
+        )
+    return None
+
+
+def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
+    """The edging along the left or the right side.
+
+    With the right side facing one works down the left side, from the last row, and up the
+    right one, from the first. Edgings worked before along the ends lengthen both.
+    """
+    refusal = why_no_sides(ground)
+    if refusal is not None:
+        return refusal
+    picked, pick_up = picked_along(ground, side)
+    rows = dressed([picked.moves], ground.wish)
+    if isinstance(rows, CannotBe):
+        return rows
+    number = made(picked.moves) + rows.change
+    first = f"{ground.yarn} with {ground.spelling.slip}"
+    place, way = _WHERE[side]
+    label = ground.spelling.row_label
+    lead = (
+        f"With {ground.facing}, join {first} in the end of"
+        f" {place.format(first=f'{label} 1')}, and work {way} along the row ends.",
+    )
+    notes = [pick_up_told(ground, pick_up, len(picked.moves))]
+    if rows.note:
+        notes.append(rows.note)
+    first_side = "RS" if ground.spelling.tells_sides else ""
+    worked = with_ends([Row(moves) for moves in rows.rows], first_side=first_side, turned=rows.turned)
+    heading = {Side.LEFT: "Left side edging", Side.RIGHT: "Right side edging"}[side]
+    lies = flatness(number, picked.length, how_long(ground, number, picked))
+    return Plan(side, Shape.PLAIN, heading, lead, tuple(worked), (lies,), pick_up, tuple(notes))
+
+
+_WHERE = {
+    Side.LEFT: ("the last row", "down the left side"),
+    Side.RIGHT: ("{first}", "up the right side"),
+}
+
+
+def picked_along(ground: Ground, side: Side) -> tuple[Picked, PickUp]:
+    """The stitches along one side, and how the row ends are taken."""
+    heights = heights_along(ground)
+    in_order = heights if side is Side.RIGHT else tuple(reversed(heights))
+    picked, pick_up = along_row_ends(in_order, ground.wish.stitch)
+    usual = _usual(ground) if len(set(heights)) == 1 else None
+    return picked, PickUp(pick_up.exact, pick_up.stitches, pick_up.rows, usual)
+
+
+def heights_along(ground: Ground) -> tuple[Fraction, ...]:
+    """The heights of all row ends from below, in widths of a stitch; of waves, the pitch."""
+    own = ground.measures.heights
+    if ground.wave is not None:
+        mean = sum(own, Fraction(0)) / len(own)
+        slope = slope_of(ground.wave.in_one, mean, ground.measures.wave_mm)
+        own = (Fraction(slope.pitch).limit_denominator(1000),) * len(own)
+    return (*reversed(ground.below), *own, *ground.above)
+
+
+def _usual(ground: Ground) -> int | None:
+    """The trade's round number a row, where the rows are all of one stitch."""
+    names = [us_name(n, ground.spelling.terms) for n in stitches_of(ground.piece.rows)]
+    return USUAL.get(names[0]) if len(set(names)) == 1 else None
+
+
+def how_long(ground: Ground, number: int, picked: Picked) -> str:
+    """How many stitches stand against how long a side."""
+    rows = len(picked.moves)
+    width = ground.measures.width_mm
+    told = f"{number} stitches in {rows} row ends that are {float(picked.length):.4g} high"
+    return f"{told} in widths of a stitch" if width is None else f"{told}, by the gauge"
+
+
+def pick_up_told(ground: Ground, pick_up: PickUp, rows: int) -> str:
+    """The exact number a row, the fraction it is worked in, and the usual one."""
+    stitch = ground.spelling.stitch(ground.wish.stitch)
+    written = f"{pick_up.stitches} {stitch} in every {pick_up.rows} row ends"
+    if pick_up.rows == 1:
+        written = f"{pick_up.stitches} {stitch} in each row end"
+    if pick_up.rows > 8:
+        written = f"{pick_up.stitches} {stitch} in {pick_up.rows} row ends"
+    exact = f"A row is as high as {float(pick_up.exact):.3g} {stitch} are wide"
+    if len(set(heights_along(ground))) > 1:
+        exact = f"On average a row is as high as {float(pick_up.exact):.3g} {stitch} are wide"
+    usual = ""
+    if pick_up.usual is not None:
+        excess = round((pick_up.usual / pick_up.exact - 1) * 100)
+        off = f"{excess:+d} %" if excess else "just that"
+        usual = f"; the usual {pick_up.usual} a row would be {off}"
+    return f"{exact}: {written}{usual}."
+
+
+def _rate_told(ground: Ground) -> str:
+    _, pick_up = picked_along(ground, Side.RIGHT)
+    return pick_up_told(ground, pick_up, 1)

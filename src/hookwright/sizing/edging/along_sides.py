@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from hookwright.sizing.edging.base import Picked, along_row_ends
 from hookwright.sizing.edging.closing import slope_of
 from hookwright.sizing.edging.dressing import dressed
 from hookwright.sizing.edging.facts import PickUp, Shape, Side
-from hookwright.sizing.edging.flatness import flatness
+from hookwright.sizing.edging.flatness import flatness, percent
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.moves import made
 from hookwright.sizing.edging.proportions import USUAL, us_name
@@ -44,7 +45,8 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
     if refusal is not None:
         return refusal
     picked, pick_up = picked_along(ground, side)
-    rows = dressed([picked.moves], ground.wish)
+    first_side = "RS" if ground.spelling.tells_sides else ""
+    rows = dressed([picked.moves], ground.wish, first_side)
     if isinstance(rows, CannotBe):
         return rows
     number = made(picked.moves) + rows.change
@@ -55,10 +57,11 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
         f"With {ground.facing}, join {first} in the end of"
         f" {place.format(first=f'{label} 1')}, and work {way} along the row ends.",
     )
-    notes = [pick_up_told(ground, pick_up, len(picked.moves))]
+    notes = [pick_up_told(ground, pick_up, picked)]
+    if ground.above or ground.below:
+        notes.append("The row ends of the edgings worked before are among them.")
     if rows.note:
         notes.append(rows.note)
-    first_side = "RS" if ground.spelling.tells_sides else ""
     worked = with_ends([Row(moves) for moves in rows.rows], first_side=first_side, turned=rows.turned)
     heading = {Side.LEFT: "Left side edging", Side.RIGHT: "Right side edging"}[side]
     lies = flatness(number, picked.length, how_long(ground, number, picked))
@@ -104,25 +107,38 @@ def how_long(ground: Ground, number: int, picked: Picked) -> str:
     return f"{told} in widths of a stitch" if width is None else f"{told}, by the gauge"
 
 
-def pick_up_told(ground: Ground, pick_up: PickUp, rows: int) -> str:
-    """The exact number a row, the fraction it is worked in, and the usual one."""
+def pick_up_told(ground: Ground, pick_up: PickUp, picked: Picked) -> str:
+    """The exact number a row, what it is worked as, and the usual number."""
     stitch = ground.spelling.stitch(ground.wish.stitch)
+    exact = f"{float(pick_up.exact):.3g} {stitch}"
+    heights = heights_along(ground)
+    if len(set(heights)) > 1:
+        return f"The rows are {exact} high on average: {_by_height(heights, picked, stitch)}."
     written = f"{pick_up.stitches} {stitch} in every {pick_up.rows} row ends"
     if pick_up.rows == 1:
         written = f"{pick_up.stitches} {stitch} in each row end"
-    if pick_up.rows > 8:
-        written = f"{pick_up.stitches} {stitch} in {pick_up.rows} row ends"
-    exact = f"A row is as high as {float(pick_up.exact):.3g} {stitch} are wide"
-    if len(set(heights_along(ground))) > 1:
-        exact = f"On average a row is as high as {float(pick_up.exact):.3g} {stitch} are wide"
     usual = ""
     if pick_up.usual is not None:
-        excess = round((pick_up.usual / pick_up.exact - 1) * 100)
-        off = f"{excess:+d} %" if excess else "just that"
-        usual = f"; the usual {pick_up.usual} a row would be {off}"
-    return f"{exact}: {written}{usual}."
+        off = percent(pick_up.usual / pick_up.exact - 1)
+        usual = f" (the usual {pick_up.usual} a row would be {off})"
+    return f"A row is as high as {exact} are wide: {written}{usual}."
+
+
+def _by_height(heights: Sequence[Fraction], picked: Picked, stitch: str) -> str:
+    """What rows of each height take: "1 sc in a row end 0.95 sc high, 2 in one of 1.9"."""
+    taken: dict[Fraction, set[int]] = {}
+    in_order = sorted(zip(sorted(heights), sorted(m.makes for m in picked.moves), strict=True))
+    for height, number in in_order:
+        taken.setdefault(height, set()).add(number)
+    if any(len(numbers) > 1 for numbers in taken.values()):
+        return "each takes its share as the sum grows"
+    told = [
+        f"{next(iter(numbers))} {stitch} in each of {float(height):.3g}"
+        for height, numbers in taken.items()
+    ]
+    return f"{', '.join(told[:-1])} and {told[-1]}"
 
 
 def _rate_told(ground: Ground) -> str:
-    _, pick_up = picked_along(ground, Side.RIGHT)
-    return pick_up_told(ground, pick_up, 1)
+    picked, pick_up = picked_along(ground, Side.RIGHT)
+    return pick_up_told(ground, pick_up, picked)

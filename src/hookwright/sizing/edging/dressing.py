@@ -31,12 +31,16 @@ class Dressed(Struct, frozen=True):
     note: str = ""
 
 
-def dressed(first: Sequence[Moves], wish: Wish, *, steadied: bool = False) -> Dressed | CannotBe:
+def dressed(
+    first: Sequence[Moves], wish: Wish, first_side: str, *, steadied: bool = False
+) -> Dressed | CannotBe:
     """The rows of an edging.
 
     Args:
         first: Its first row, or the rows that make its edge straight.
         wish: What is asked for.
+        first_side: The side that faces in the first row; "" where none is told. A border
+            that is worked back without turning has to face the right side.
         steadied: Whether a plain row has to follow the first ones.
     """
     border = KINDS.get(wish.kind)
@@ -56,6 +60,9 @@ def dressed(first: Sequence[Moves], wish: Wish, *, steadied: bool = False) -> Dr
             )
         rows = [row] if with_it else [*rows, row]
     number = made(rows[-1])
+    wanted = max(wanted, len(rows))
+    if border is not None and not border.turned and first_side:
+        wanted += (wanted % 2 == 0) == (first_side == "RS")
     rows += [(plain(stitch),) * number] * (wanted - len(rows))
     turned = [True] * (len(rows) - 1)
     if border is not None and wish.repeat is None:

@@ -29,7 +29,7 @@ from hookwright.sizing.edging.placing import block, place_for
 from hookwright.sizing.edging.proof import Base, Proven, base_of, prove
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.rows import count_words, for_all_sizes, row_words
-from hookwright.source import Span
+from hookwright.sizing.edging.starting import chain_for
 
 ORDER = (Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT, Side.ALL)
 
@@ -198,11 +198,14 @@ def _in_words(
     if len({len(plan.rows) for plan in plans}) > 1:
         return _SIZES_DIFFER
     rows: list[str] = []
+    begun: set[int] = set()
     for number, same in enumerate(zip(*(plan.rows for plan in plans), strict=True), start=1):
+        chain = chain_for(same[0].moves[0])
         texts = [
-            row_words(row, number, ground.chains, ground.spelling)
+            row_words(row, number, ground.chains, ground.spelling, first=chain not in begun)
             for row, ground in zip(same, grounds, strict=True)
         ]
+        begun.add(chain)
         told = for_all_sizes(texts)
         if told is None:
             return _SIZES_DIFFER

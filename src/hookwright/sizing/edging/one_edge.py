@@ -103,7 +103,7 @@ def _along(
     noun = "ch" if where is Side.FOUNDATION else "st"
     notes: list[str] = []
     if wave is None:
-        rows = dressed([picked.moves], ground.wish)
+        rows = dressed([picked.moves], ground.wish, first_side)
         lies = [] if isinstance(rows, CannotBe) else [_plainly(rows, picked)]
     elif shape is Shape.WAVE:
         rows = _in_waves(ground, wave, noun)
@@ -116,7 +116,7 @@ def _along(
         height = ground.measures.heights[0 if where is Side.FOUNDATION else -1]
         slope = slope_of(wave.in_one, height, ground.measures.wave_mm)
         closed = closing(wave, slope, height, noun)
-        rows = dressed(closed.rows, ground.wish, steadied=True)
+        rows = dressed(closed.rows, ground.wish, first_side, steadied=True)
         lies = [_straight(ground, wave, slope, closed)]
         notes.extend(_what_remains(slope, closed, ground))
     if isinstance(rows, CannotBe):

@@ -14,9 +14,6 @@ from msgspec import Struct
 
 from hookwright.sizing.edging.moves import Form, Move
 
-_SHORTEST_REPEAT = 2
-"""A repeat is written where it is worked so often at least, and saves words."""
-
 Speller = Callable[[str], str]
 
 
@@ -40,31 +37,59 @@ class _Run(Struct, frozen=True):
 def told(moves: Sequence[Move], words: Words, *, begun: bool, around: bool = False) -> str:
     """The movements of a row in words, without what it begins and ends with.
 
+    What is repeated stands behind a star, and what is repeated within that in brackets.
+
     Args:
         moves: The movements.
         words: How the pattern spells.
         begun: Whether a chain stands on the first place already.
         around: Whether it is a round: then no place is the last one.
     """
-    runs = [
-        run
-        for move, group in groupby(moves)
-        for run in _runs(move, len(list(group)))
-    ]
+    runs = [run for move, group in groupby(moves) for run in _runs(move, len(list(group)))]
     start, size, times = _repeat_in(runs)
-    pieces = [_run_told(run, words, _which(n, begun)) for n, run in enumerate(runs)]
-    if times < _SHORTEST_REPEAT:
-        listed = pieces
+    end = start + size * times
+    before = _listed(runs[:start], words)
+    behind = _listed(runs[end:], words)
+    if times == 1 or _has_repeat(runs[:start]) or _has_repeat(runs[end:]):
+        pieces, ends_open = _listed(runs, words), not _ends_in_repeat(runs)
     else:
-        end = start + size * times
-        body = ", ".join(_run_told(run, words, "next") for run in runs[start : start + size])
-        again = f"*{body}; rep from * {_more(times - 1)}"
-        listed = [*pieces[:start], again, *pieces[end:]]
-        if end == len(runs):
-            return ", ".join(listed)
-    if len(listed) > 1 and not around:
-        listed[-1] = _as_last(listed[-1])
-    return ", ".join(listed)
+        body = ", ".join(_listed(runs[start : start + size], words))
+        pieces = [*before, f"*{body}; rep from * {_more(times - 1)}", *behind]
+        ends_open = bool(behind) and not _ends_in_repeat(runs[end:])
+    if not begun:
+        pieces[0] = _as_first(pieces[0])
+    if ends_open and len(pieces) > 1 and not around:
+        pieces[-1] = _as_last(pieces[-1])
+    return ", ".join(pieces)
+
+
+def _listed(runs: Sequence[_Run], words: Words) -> list[str]:
+    """Runs one by one, with what is repeated among them in brackets."""
+    if not runs:
+        return []
+    start, size, times = _repeat_in(runs)
+    if times == 1:
+        return [_run_told(run, words) for run in runs]
+    end = start + size * times
+    body = ", ".join(_listed(runs[start : start + size], words))
+    again = "twice" if times == _TWICE else f"{times} times"
+    return [*_listed(runs[:start], words), f"[{body}] {again}", *_listed(runs[end:], words)]
+
+
+_TWICE = 2
+
+
+def _has_repeat(runs: Sequence[_Run]) -> bool:
+    return _repeat_in(runs)[2] > 1
+
+
+def _ends_in_repeat(runs: Sequence[_Run]) -> bool:
+    """Whether a list as it is told ends with a bracket."""
+    start, size, times = _repeat_in(runs)
+    end = start + size * times
+    if times > 1 and end < len(runs):
+        return _ends_in_repeat(runs[end:])
+    return times > 1
 
 
 def _runs(move: Move, times: int) -> list[_Run]:
@@ -74,12 +99,8 @@ def _runs(move: Move, times: int) -> list[_Run]:
     return [_Run(move, 1)] * times
 
 
-def _which(number: int, begun: bool) -> str:
-    return "next" if number or begun else "first"
-
-
-def _run_told(run: _Run, words: Words, which: str) -> str:
-    move, times = run.move, run.times
+def _run_told(run: _Run, words: Words) -> str:
+    move, times, which = run.move, run.times, "next"
     if move.form is Form.FREE:
         return re.sub(r"\{([^}]*)\}", lambda found: words.stitch(found[1]), move.stitch)
     stitch = words.stitch(move.stitch) if move.stitch else ""
@@ -102,6 +123,16 @@ def _places(move: Move, number: int) -> str:
 def plural(noun: str) -> str:
     """More than one place of a kind; chains have no plural in a row."""
     return noun if noun.endswith("ch") else f"{noun}s"
+
+
+def _as_first(words: str) -> str:
+    """The words of the movement that begins a row: "sc in first 5 sts".
+
+    What begins a repeat is told as it is worked again: "*sc in next 5 sts".
+    """
+    if words[:1] in "*[":
+        return words
+    return re.sub(r"\b(in|over|in each of|sk|skip|miss) next\b", r"\1 first", words, count=1)
 
 
 def _as_last(words: str) -> str:

@@ -9,7 +9,10 @@ from msgspec import Struct
 
 from hookwright.sizing.edging.moves import Form, Moves, made
 from hookwright.sizing.edging.spelling import Spelling
-from hookwright.sizing.edging.starting import Chains, begun
+from hookwright.sizing.edging.starting import Chains, begun, chain_for
+
+
+_TALL = ("hdc", "dc", "tr")
 
 
 class Row(Struct, frozen=True):
@@ -51,13 +54,16 @@ def with_ends(rows: Sequence[Row], *, first_side: str, turned: Sequence[bool]) -
     return found
 
 
-def row_words(row: Row, number: int, chains: Chains, spelling: Spelling) -> str:
-    """A row with its label, without the count behind it."""
+def row_words(
+    row: Row, number: int, chains: Chains, spelling: Spelling, *, first: bool
+) -> str:
+    """A row with its label, without the count behind it.
+
+    `first` is whether it is the first to begin with a chain of its length.
+    """
     label = spelling.round_label if row.is_round else spelling.row_label
     side = f" ({row.side})" if row.side else ""
-    body = begun(
-        row.moves, chains, spelling, around=row.is_round, first=number == 1
-    )
+    body = begun(row.moves, chains, spelling, around=row.is_round, first=first)
     join = f"; {_join(row, chains, spelling)}" if row.is_round else ""
     return f"{label} {number}{side}: {body}{join}. {row.ends}".rstrip()
 
@@ -65,8 +71,7 @@ def row_words(row: Row, number: int, chains: Chains, spelling: Spelling) -> str:
 def _join(row: Row, chains: Chains, spelling: Spelling) -> str:
     """How a round is joined: to its first stitch, or to the chain that stands for it."""
     first = row.moves[0]
-    tall = {"hdc": 2, "dc": 3, "tr": 4}.get(first.stitch)
-    if tall in chains.counting:
+    if first.stitch in _TALL and chain_for(first) in chains.counting:
         return f"join with {spelling.slip} in top of beginning ch"
     crab = first.stitch == "crab st"
     return f"join with {spelling.slip} in first {'st' if crab else spelling.stitch(first.stitch)}"

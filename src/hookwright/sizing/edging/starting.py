@@ -45,6 +45,11 @@ def chains_of(pattern: Pattern, working: Working) -> Chains:
     return Chains(working.assumption.conventions.counting_chains, said)
 
 
+def chain_for(move: Move) -> int:
+    """How many chains stand at the beginning of a row before a movement."""
+    return _CHAINS.get(move.stitch, 1)
+
+
 def begun(
     moves: Sequence[Move], chains: Chains, spelling: Spelling, *, around: bool, first: bool
 ) -> str:
@@ -55,21 +60,22 @@ def begun(
         chains: What the pattern has of beginning chains.
         spelling: Its words.
         around: Whether it is a round.
-        first: Whether it is the first row of the edging, which says what is not said.
+        first: Whether it is the first row of the edging on such a chain, which says what
+            the pattern does not.
     """
     move, *rest = moves
-    number = _CHAINS.get(move.stitch, 1)
+    number = chain_for(move)
     stitch = spelling.stitch(move.stitch) if move.stitch else ""
     counts = number in chains.counting and move.form in (Form.PLAIN, Form.SEVERAL)
     if not counts:
-        unsaid = not chains.is_said(number) and (first or number > 1)
+        unsaid = first and not chains.is_said(number)
         contradicts = number in chains.counting
         aside = " (does not count as a st)" if unsaid or contradicts else ""
         if move.form is Form.TOGETHER and number > 1:
             number -= 1  # it lies over to the next stitch, and so is shorter
             aside = " (does not count as a st)"
         return f"Ch {number}{aside}, {_worked(moves, spelling, around=around)}"
-    aside = "" if chains.is_said(number) else f" (counts as {_a(stitch)})"
+    aside = f" (counts as {_a(stitch)})" if first and not chains.is_said(number) else ""
     if move.form is Form.SEVERAL:
         more = replace(move, makes=move.makes - 1)
         if more.makes == 1:

@@ -99,7 +99,7 @@ def wave_under(piece: Edged) -> Wave | None:
 
     It is seen from below, so that a chain with an increase in it lies in a valley.
     """
-    first = _events(piece.rows[0]) if piece.chains else None
+    first = _events(piece.rows[0]) if piece.chains else []
     if not first or wave_on_top(piece) is None:
         return None
     assert piece.rows[0].worked is not None
@@ -107,6 +107,8 @@ def wave_under(piece: Edged) -> Wave | None:
     places = piece.chains
     bends = []
     for event in first:
+        if event.feet[1] <= passed:
+            continue
         ends = (event.feet[0] - passed, event.feet[1] - passed)
         bends.append(_bend(event.foot - passed, -event.gain, ends, places))
     wave = _wave(bends, places)

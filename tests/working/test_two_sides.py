@@ -22,3 +22,14 @@ def test_the_second_side_is_as_long_as_the_first() -> None:
 
 def test_a_side_that_is_not_worked_to_its_end_is_told() -> None:
     assert [rule for rule, _ in errors(BOTH_SIDES.format(9))] == ["stitches-left"]
+
+
+def test_row_ends_may_be_skipped_at_the_beginning_of_a_side() -> None:
+    """Of ten row ends one is skipped and nine are worked into."""
+    band = (
+        "Band",
+        "Row 1 (RS): Ch 1, sk next row end, sc in next 9 row ends. Turn. (9 sc)",
+    )
+    text = flat(9, "Rows 2-10: Ch 1, sc in each st across. Turn. (9 sc)", *band)
+    assert made(text)[-1] == 9
+    assert errors(text) == []

@@ -18,7 +18,7 @@ from hookwright.sizing.edging.even import change_to_fit
 from hookwright.sizing.edging.facts import Flatness, PickUp, Shape, Side
 from hookwright.sizing.edging.flatness import flat_increase, flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
-from hookwright.sizing.edging.moves import Move, Moves, free, made, plain, several
+from hookwright.sizing.edging.moves import CORNER, Move, Moves, free, made, plain, several
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.rows import Row, with_ends
 
@@ -141,14 +141,14 @@ def _plain_round(between: Sequence[Moves], stitch: str, ground: Ground) -> Moves
     corner = several(_IN_CORNER, stitch)
     found: list[Move] = [several(2, stitch), *first]
     for side in others:
-        found += [corner, *side]
+        found += [CORNER, corner, CORNER, *side]
     return (*found, _back_in_corner(stitch))
 
 
 def _border_round(border: Border, sides: Sequence[int]) -> Moves:
     found: list[Move] = []
     for number in sides:
-        found += [*border.corner, *border.over(number)]
+        found += [*border.corner, CORNER, *border.over(number), CORNER]
     return tuple(found)
 
 

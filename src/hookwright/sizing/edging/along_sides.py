@@ -130,8 +130,10 @@ def _by_height(heights: Sequence[Fraction], picked: Picked, stitch: str) -> str:
     in_order = sorted(zip(sorted(heights), sorted(m.makes for m in picked.moves), strict=True))
     for height, number in in_order:
         taken.setdefault(height, set()).add(number)
+    if len(set().union(*taken.values())) == 1:
+        return f"{picked.moves[0].makes} {stitch} in each row end"
     if any(len(numbers) > 1 for numbers in taken.values()):
-        return "each takes its share as the sum grows"
+        return "each takes its share"
     told = [
         f"{next(iter(numbers))} {stitch} in each of {float(height):.3g}"
         for height, numbers in taken.items()

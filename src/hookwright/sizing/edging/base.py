@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import groupby
 
 from msgspec import Struct
 
@@ -47,14 +48,15 @@ def along_places(places: Sequence[Place], stitch: str) -> Picked:
 def along_row_ends(heights: Sequence[Fraction], stitch: str) -> tuple[Picked, PickUp]:
     """As many stitches in the ends of rows as these are high.
 
-    Rows of one height have a rhythm. Of rows that differ each takes its own whole number,
-    where that lies flat, else the sum is shared out as it grows.
+    Rows of one height have a rhythm. Of rows that differ each stretch of like ones has its
+    own, where all lies flat, else the sum is shared out as it grows.
     """
     whole = sum(heights, Fraction(0))
     exact = whole / len(heights)
     numbers = _in_rhythm(len(heights), rate(exact))
     if len(set(heights)) > 1:
-        own = [max(1, round(height)) for height in heights]
+        stretches = [(height, len(list(same))) for height, same in groupby(heights)]
+        own = [n for height, rows in stretches for n in _in_rhythm(rows, rate(height))]
         numbers = own if abs(sum(own) / whole - 1) <= _FLAT else _as_it_grows(heights)
     moves = tuple(_in_end(number, stitch) for number in numbers)
     steady = rate(exact)

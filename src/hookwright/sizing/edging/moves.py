@@ -64,6 +64,10 @@ def free(words: str, *, makes: int = 0) -> Move:
     return Move(Form.FREE, words, 0, makes)
 
 
+CORNER = free("")
+"""Where a side of a round ends: it is not told, and no repeat of one side runs past it."""
+
+
 def taken(moves: Iterable[Move]) -> int:
     """How many places some movements use up."""
     return sum(move.takes for move in moves)

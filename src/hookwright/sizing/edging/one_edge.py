@@ -12,6 +12,7 @@ from hookwright.sizing.edging.flatness import flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import both_units
 from hookwright.sizing.edging.moves import made, plain
+from hookwright.sizing.edging.piece import Edged
 from hookwright.sizing.edging.rows import Row, with_ends
 from hookwright.sizing.edging.wave import Wave, wave_under
 
@@ -79,7 +80,8 @@ def under_foundation(ground: Ground, shape: Shape, *, turned: bool) -> Plan | Ca
     if wave is not None and turned:
         wave = wave.turned()
     stitch = ground.wish.stitch
-    picked = Picked((plain(stitch, "ch"),) * piece.chains, Fraction(piece.chains))
+    noun = chain_noun(piece)
+    picked = Picked((plain(stitch, noun),) * piece.chains, Fraction(piece.chains))
     lead = (
         f"With {ground.facing} and the foundation chain on top, join {ground.yarn} with"
         f" {ground.spelling.slip} in the first ch. Work along the underside of the"
@@ -87,6 +89,11 @@ def under_foundation(ground: Ground, shape: Shape, *, turned: bool) -> Plan | Ca
     )
     side = "RS" if ground.spelling.tells_sides else ""
     return _along(ground, Side.FOUNDATION, shape, wave, picked, side, lead)
+
+
+def chain_noun(piece: Edged) -> str:
+    """What a chain of the foundation is called: by its full name where the last row has some."""
+    return "foundation ch" if piece.last.tally.spaces else "ch"
 
 
 def _along(
@@ -100,7 +107,7 @@ def _along(
 ) -> Plan | CannotBe:
     """The edging along one of the two ends of a piece."""
     heading = {Side.TOP: "Top edging", Side.FOUNDATION: "Foundation edging"}[where]
-    noun = "ch" if where is Side.FOUNDATION else "st"
+    noun = picked.moves[0].noun if where is Side.FOUNDATION else "st"
     notes: list[str] = []
     if wave is None:
         rows = dressed([picked.moves], ground.wish, first_side)

@@ -44,11 +44,27 @@ class Proven(Struct, frozen=True):
             them.
         checked: The changed pattern, read and worked.
         headings: The headings put in.
+        level: Their level; 0 where the draft marks none.
     """
 
     edits: tuple[Edit, ...]
     checked: Checked
     headings: tuple[str, ...]
+    level: int
+
+    def in_file(self, text: str) -> str:
+        """The same changes in a Markdown file, whose marks are blanks in the text as read."""
+        pieces: list[str] = []
+        at = 0
+        for edit in sorted(self.edits, key=lambda edit: edit.span):
+            pieces += [text[at : edit.span.start], self._marked(edit.replacement)]
+            at = edit.span.end
+        return "".join([*pieces, text[at:]])
+
+    def _marked(self, words: str) -> str:
+        mark = "#" * (self.level or 2)
+        lines = words.split("\n")
+        return "\n".join(f"{mark} {own}" if own in self.headings else own for own in lines)
 
 
 def base_of(checked: Checked, place: Place) -> Base:
@@ -82,7 +98,9 @@ def prove(
             break
         edits = tuple(sorted((*edits, entry), key=lambda edit: edit.span))
     fault = _fault(base, found, headings)
-    return fault if fault is not None else Proven(edits, found, headings)
+    return fault if fault is not None else Proven(
+        edits, found, headings, base.place.level
+    )
 
 
 def _checked(like: Checked, draft: object) -> Checked:

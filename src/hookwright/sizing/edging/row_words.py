@@ -69,7 +69,7 @@ def _listed(runs: Sequence[_Run], words: Words) -> list[str]:
         return []
     start, size, times = _repeat_in(runs)
     if times == 1:
-        return [_run_told(run, words) for run in runs]
+        return [told for run in runs if (told := _run_told(run, words))]
     end = start + size * times
     body = ", ".join(_listed(runs[start : start + size], words))
     again = "twice" if times == _TWICE else f"{times} times"

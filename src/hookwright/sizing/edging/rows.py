@@ -80,7 +80,7 @@ def _join(row: Row, chains: Chains, spelling: Spelling) -> str:
 def count_words(rows: Sequence[Row], spelling: Spelling) -> str:
     """The count behind a row, one number a size: "(36 sts)", "36 (42, 48) sc."."""
     numbers = [made(row.moves) for row in rows]
-    kinds = {move.stitch for move in rows[0].moves if move.makes and move.form is not Form.FREE}
+    kinds = {m.stitch for m in rows[0].moves if m.makes and m.form is not Form.FREE}
     whole = {move.form for move in rows[0].moves if move.makes} & {Form.TOGETHER}
     only = kinds.pop() if len(kinds) == 1 and not whole else ""
     unit = spelling.stitch(only) if only and only != "crab st" else "sts"

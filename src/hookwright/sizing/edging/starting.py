@@ -12,7 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Pattern, Topic
-from hookwright.sizing.edging.moves import Form, Move
+from hookwright.sizing.edging.moves import CORNER, Form, Move
 from hookwright.sizing.edging.row_words import told
 from hookwright.sizing.edging.spelling import Spelling
 from hookwright.working.outcome import Working
@@ -95,7 +95,7 @@ def _a(stitch: str) -> str:
 def _worked(moves: Sequence[Move], spelling: Spelling, *, around: bool) -> str:
     """The movements of a row; one stitch in each place is told at once."""
     first = moves[0]
-    if first.form is Form.PLAIN and all(move == first for move in moves):
+    if first.form is Form.PLAIN and all(move in (first, CORNER) for move in moves):
         end = "around" if around else "across"
         return f"{spelling.stitch(first.stitch)} in each {first.noun} {end}"
     return told(moves, spelling.words, begun=False, around=around)

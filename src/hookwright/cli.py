@@ -185,7 +185,7 @@ def bring(draft: str, folder: str) -> None:
     "--write",
     "file",
     metavar="FILE",
-    help="Write the pattern with the edging in it as FILE.md or FILE.txt, over no other file.",
+    help="Write the pattern with the edging in it to FILE.md or FILE.txt, a new file.",
 )
 @click.option(
     "--json", "as_json", is_flag=True, help="Print an object for programs, one a line."
@@ -208,8 +208,8 @@ def edge(
     PATH is what `check` takes. Without --side every side is told by itself; with --write
     and no side the edging all round is written, or those that there are.
 
-    The exit status is 0 where an edging is offered, 1 where none is, 2 where the draft could
-    not be read or the file not written.
+    The exit status is 0 where an edging is offered, 1 where none is, 2 where the draft
+    could not be read or the file not written.
     """
     from hookwright.commands.edge import edge as edge_pattern  # noqa: PLC0415
     from hookwright.sizing.edging import Shape, Side, Wish  # noqa: PLC0415
@@ -226,6 +226,5 @@ def edge(
         fits,
         Shape(shape) if shape else Shape.PLAIN,
     )
-    sys.exit(
-        edge_pattern(path, terms.upper() if terms else None, wish, file or "", as_json=as_json)
-    )
+    said = terms.upper() if terms else None
+    sys.exit(edge_pattern(path, said, wish, file or "", as_json=as_json))

@@ -124,14 +124,15 @@ def _same(file: Path, data: bytes) -> bool:
 def _text(path: str, proven: Proven, file: Path) -> str:
     """The pattern with its edgings, for a file of this kind.
 
-    A Markdown file stays as it is written but for what is put in; what was read from another
-    kind is written anew.
+    A Markdown file stays as it is written but for what is put in; what was read from
+    another kind is written anew.
     """
     if file.suffix.lower() not in _MARKDOWN:
         text = proven.checked.source.text
     elif path != "-" and pattern_file(path).suffix.lower() in _MARKDOWN:
         source = pattern_file(path)
-        text = proven.in_file(with_plain_line_ends(decoded(bytes_of(source, str(source))).text))
+        words = decoded(bytes_of(source, str(source))).text
+        text = proven.in_file(with_plain_line_ends(words))
     else:
         text = as_markdown(proven.checked.draft)
     return text if text.endswith("\n") else text + "\n"

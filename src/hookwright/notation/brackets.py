@@ -156,7 +156,7 @@ def _naming(reader: Reader) -> bool:
 
 
 def _is_counted(cursor: Cursor, after: int) -> bool:
-    """Whether a bracket is worked a number of times: "(... sl st in last sc made) 6 times"."""
+    """Whether a bracket is worked some times: "(... sl st in last sc made) 6 times"."""
     start = cursor.at
     cursor.at = after
     times = read_times(cursor)

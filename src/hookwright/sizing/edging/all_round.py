@@ -10,17 +10,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from hookwright.sizing.edging.along_sides import picked_along, pick_up_told, why_no_sides
+from hookwright.sizing.edging.along_sides import pick_up_told, picked_along, why_no_sides
 from hookwright.sizing.edging.base import Picked, along_places, fitted
 from hookwright.sizing.edging.borders import KINDS, Border
-from hookwright.sizing.edging.dressing import change_told
+from hookwright.sizing.edging.dressing import fit_told
 from hookwright.sizing.edging.even import change_to_fit
 from hookwright.sizing.edging.facts import Flatness, PickUp, Shape, Side
 from hookwright.sizing.edging.flatness import flat_increase, flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
+from hookwright.sizing.edging.lengths import in_stitches
 from hookwright.sizing.edging.moves import CORNER, Move, Moves, free, made, plain, several
 from hookwright.sizing.edging.proportions import HEIGHTS
-from hookwright.sizing.edging.rows import Row, with_ends
+from hookwright.sizing.edging.rows import rounds_with_ends
 
 _CORNERS = 4
 _IN_CORNER = 3
@@ -34,7 +35,7 @@ def all_round(ground: Ground, *, turned: bool) -> Plan | CannotBe:
     if refusal is not None:
         return refusal
     if not piece.chains:
-        return CannotBe("The piece has no foundation chain to work along, and so no fourth side.")
+        return CannotBe("The piece has no foundation chain, so that one side is wanting.")
     if ground.wave is not None:
         return CannotBe(
             "The ends of the piece are waves, and no round lies flat over them.",
@@ -56,13 +57,11 @@ def _edges(ground: Ground, *, turned: bool) -> tuple[list[Picked], PickUp]:
     return [top, left, under, right], pick_up
 
 
-def _rounds(
-    ground: Ground, edges: Sequence[Picked], pick_up: PickUp
-) -> Plan | CannotBe:
+def _rounds(ground: Ground, edges: Sequence[Picked], pick_up: PickUp) -> Plan | CannotBe:
     wish, stitch = ground.wish, ground.wish.stitch
     border = KINDS.get(wish.kind) if wish.repeat is None else None
     multiple = wish.repeat or (border.multiple if border is not None else None)
-    rounds = [_first_round(edges, stitch, ground)]
+    rounds = [_first_round(edges, stitch)]
     # between the middles of two corners: each side has one stitch of both of them
     top, left, under, right = (made(edge.moves) for edge in edges)
     sides = [top, left + 2, under, right + 2]
@@ -77,42 +76,34 @@ def _rounds(
         between = [fitted(n, c, stitch) for n, c in zip(sides, changes, strict=True)]
         if any(side is None for side in between):
             return CannotBe("A side is too short for the repeat of the border.")
-        rounds.append(_plain_round([side or () for side in between], stitch, ground))
+        rounds.append(_plain_round([side or () for side in between], stitch))
         sides = [n + c + 2 for n, c in zip(sides, changes, strict=True)]
     if border is not None:
         rounds.append(_border_round(border, sides))
     if multiple is not None and multiple.each > 1:
         notes.extend(
-            f"Between two corners {name} has {n} sts, {(n - multiple.extra) // multiple.each}"
-            f" repeats of {multiple}{change_told(c)}."
+            f"Between two corners {name} has {n} sts: {fit_told(multiple, n, c)}."
             for name, n, c in zip(_NAMES, sides, changes, strict=True)
         )
-    turned = [False] * (len(rounds) - 1)
     side = "RS" if ground.spelling.tells_sides else ""
-    rows = with_ends([Row(m, is_round=True) for m in rounds], first_side=side, turned=turned)
-    lies = _lies(edges, changes, stitch)
+    rows = rounds_with_ends(rounds, side)
+    lies = _lies(edges, changes, stitch, ground.width_mm)
     return Plan(
-        Side.ALL, Shape.PLAIN, "Edging", _lead(ground), tuple(_first_side_only(rows)), lies,
+        Side.ALL, Shape.PLAIN, "Edging", _lead(ground), rows, lies,
         pick_up, tuple(notes),
     )  # fmt: skip
 
 
-def _first_side_only(rows: Sequence[Row]) -> list[Row]:
-    """Rounds that are never turned tell their side once."""
-    return [rows[0], *(Row(r.moves, r.is_round, "", r.ends) for r in rows[1:])]
-
-
 def _lead(ground: Ground) -> tuple[str, ...]:
-    slip = ground.spelling.slip
-    if ground.piece.cut:
-        return (
-            f"With {ground.facing}, join {ground.yarn} with {slip} in the first st of the"
-            " last row.",
-        )
-    return (f"Hold the piece with {ground.facing}.",)
+    """How the round is begun: where the last row ends, if the work lies so; else joined."""
+    piece = ground.piece
+    lies_so = piece.turns and not piece.stays and piece.next_side in ("", "RS")
+    if lies_so and not piece.cut and ground.is_first:
+        return ("Work all round, along the last row first.",)
+    return (f"{ground.joined('the first st of the last row')}.",)
 
 
-def _first_round(edges: Sequence[Picked], stitch: str, ground: Ground) -> Moves:
+def _first_round(edges: Sequence[Picked], stitch: str) -> Moves:
     top, left, under, right = (edge.moves for edge in edges)
     return (
         *_in_one(top[0], 2),
@@ -136,7 +127,7 @@ def _back_in_corner(stitch: str) -> Move:
     return free(f"{{{stitch}}} in same st as first {{{stitch}}}", makes=1)
 
 
-def _plain_round(between: Sequence[Moves], stitch: str, ground: Ground) -> Moves:
+def _plain_round(between: Sequence[Moves], stitch: str) -> Moves:
     first, *others = between
     corner = several(_IN_CORNER, stitch)
     found: list[Move] = [several(2, stitch), *first]
@@ -153,15 +144,15 @@ def _border_round(border: Border, sides: Sequence[int]) -> Moves:
 
 
 def _lies(
-    edges: Sequence[Picked], changes: Sequence[int], stitch: str
+    edges: Sequence[Picked], changes: Sequence[int], stitch: str, width_mm: Fraction | None
 ) -> tuple[Flatness, ...]:
     """How each side lies, and what the corners add in each round."""
     sides = tuple(
         flatness(
             made(edge.moves) + change,
             edge.length,
-            f"{made(edge.moves) + change} stitches along {name}, which is"
-            f" {float(edge.length):.4g} stitches long",
+            f"{made(edge.moves) + change} stitches along {name} of"
+            f" {in_stitches(edge.length, width_mm)}",
         )
         for edge, change, name in zip(edges, changes, _NAMES, strict=True)
     )

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from hookwright.editing.main_piece import stitches_of
 from hookwright.sizing.edging.base import Picked, along_row_ends
 from hookwright.sizing.edging.closing import slope_of
 from hookwright.sizing.edging.dressing import dressed
 from hookwright.sizing.edging.facts import PickUp, Shape, Side
 from hookwright.sizing.edging.flatness import flatness, percent
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
+from hookwright.sizing.edging.lengths import in_stitches
 from hookwright.sizing.edging.moves import made
 from hookwright.sizing.edging.proportions import USUAL, us_name
-from hookwright.sizing.edging.rows import Row, with_ends
-from hookwright.editing.main_piece import stitches_of
+from hookwright.sizing.edging.rows import with_ends
 
 
 def why_no_sides(ground: Ground) -> CannotBe | None:
@@ -50,27 +51,23 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
     if isinstance(rows, CannotBe):
         return rows
     number = made(picked.moves) + rows.change
-    first = f"{ground.yarn} with {ground.spelling.slip}"
     place, way = _WHERE[side]
-    label = ground.spelling.row_label
-    lead = (
-        f"With {ground.facing}, join {first} in the end of"
-        f" {place.format(first=f'{label} 1')}, and work {way} along the row ends.",
-    )
+    joined = ground.joined(f"the end of {place}")
+    lead = (f"{joined}, and work {way} along the row ends.",)
     notes = [pick_up_told(ground, pick_up, picked)]
     if ground.above or ground.below:
         notes.append("The row ends of the edgings worked before are among them.")
     if rows.note:
         notes.append(rows.note)
-    worked = with_ends([Row(moves) for moves in rows.rows], first_side=first_side, turned=rows.turned)
+    worked = with_ends(rows.rows, first_side=first_side, turned=rows.turned)
     heading = {Side.LEFT: "Left side edging", Side.RIGHT: "Right side edging"}[side]
     lies = flatness(number, picked.length, how_long(ground, number, picked))
-    return Plan(side, Shape.PLAIN, heading, lead, tuple(worked), (lies,), pick_up, tuple(notes))
+    return Plan(side, Shape.PLAIN, heading, lead, worked, (lies,), pick_up, tuple(notes))
 
 
 _WHERE = {
     Side.LEFT: ("the last row", "down the left side"),
-    Side.RIGHT: ("{first}", "up the right side"),
+    Side.RIGHT: ("Row 1", "up the right side"),
 }
 
 
@@ -84,7 +81,7 @@ def picked_along(ground: Ground, side: Side) -> tuple[Picked, PickUp]:
 
 
 def heights_along(ground: Ground) -> tuple[Fraction, ...]:
-    """The heights of all row ends from below, in widths of a stitch; of waves, the pitch."""
+    """The heights of all row ends in widths of a stitch; of waves the pitch."""
     own = ground.measures.heights
     if ground.wave is not None:
         mean = sum(own, Fraction(0)) / len(own)
@@ -101,10 +98,8 @@ def _usual(ground: Ground) -> int | None:
 
 def how_long(ground: Ground, number: int, picked: Picked) -> str:
     """How many stitches stand against how long a side."""
-    rows = len(picked.moves)
-    width = ground.measures.width_mm
-    told = f"{number} stitches in {rows} row ends that are {float(picked.length):.4g} high"
-    return f"{told} in widths of a stitch" if width is None else f"{told}, by the gauge"
+    length = in_stitches(picked.length, ground.width_mm)
+    return f"{number} stitches along {len(picked.moves)} row ends of {length} in all"
 
 
 def pick_up_told(ground: Ground, pick_up: PickUp, picked: Picked) -> str:
@@ -113,7 +108,8 @@ def pick_up_told(ground: Ground, pick_up: PickUp, picked: Picked) -> str:
     exact = f"{float(pick_up.exact):.3g} {stitch}"
     heights = heights_along(ground)
     if len(set(heights)) > 1:
-        return f"The rows are {exact} high on average: {_by_height(heights, picked, stitch)}."
+        taken = _by_height(heights, picked, stitch)
+        return f"The rows are {exact} high on average: {taken}."
     written = f"{pick_up.stitches} {stitch} in every {pick_up.rows} row ends"
     if pick_up.rows == 1:
         written = f"{pick_up.stitches} {stitch} in each row end"
@@ -127,16 +123,16 @@ def pick_up_told(ground: Ground, pick_up: PickUp, picked: Picked) -> str:
 def _by_height(heights: Sequence[Fraction], picked: Picked, stitch: str) -> str:
     """What rows of each height take: "1 sc in a row end 0.95 sc high, 2 in one of 1.9"."""
     taken: dict[Fraction, set[int]] = {}
-    in_order = sorted(zip(sorted(heights), sorted(m.makes for m in picked.moves), strict=True))
-    for height, number in in_order:
+    numbers = sorted(move.makes for move in picked.moves)
+    for height, number in zip(sorted(heights), numbers, strict=True):
         taken.setdefault(height, set()).add(number)
     if len(set().union(*taken.values())) == 1:
         return f"{picked.moves[0].makes} {stitch} in each row end"
-    if any(len(numbers) > 1 for numbers in taken.values()):
+    if any(len(own) > 1 for own in taken.values()):
         return "each takes its share"
     told = [
-        f"{next(iter(numbers))} {stitch} in each of {float(height):.3g}"
-        for height, numbers in taken.items()
+        f"{next(iter(own))} {stitch} in each of {float(height):.3g}"
+        for height, own in taken.items()
     ]
     return f"{', '.join(told[:-1])} and {told[-1]}"
 

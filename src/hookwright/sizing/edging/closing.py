@@ -14,7 +14,15 @@ from itertools import pairwise, product
 
 from msgspec import Struct
 
-from hookwright.sizing.edging.moves import Move, Moves, plain, several, skip, taken, together
+from hookwright.sizing.edging.moves import (
+    Move,
+    Moves,
+    plain,
+    several,
+    skip,
+    taken,
+    together,
+)
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.wave import Bend, Wave
 
@@ -51,7 +59,9 @@ class Slope(Struct, frozen=True):
     width_mm: float | None = None
 
 
-def slope_of(in_one: int, height: Fraction, wave_mm: tuple[Fraction, Fraction] | None) -> Slope:
+def slope_of(
+    in_one: int, height: Fraction, wave_mm: tuple[Fraction, Fraction] | None
+) -> Slope:
     """How a wave of so many stitches lies.
 
     Args:
@@ -62,14 +72,13 @@ def slope_of(in_one: int, height: Fraction, wave_mm: tuple[Fraction, Fraction] |
     angle = math.atan2(1, float(height))
     width_mm = None
     if wave_mm is not None:
-        across, up = map(float, wave_mm)
-        twice = math.asin(min(1.0, 2 * across / (in_one * up)))
+        wide, pitch = map(float, wave_mm)
+        twice = math.asin(min(1.0, 2 * wide / (in_one * pitch)))
         # of the two angles, that of a stitch taller than it is wide
         angle = twice / 2 if height > 1 else (math.pi - twice) / 2
-        width_mm = up * math.sin(angle)
-    return Slope(
-        in_one * math.cos(angle), in_one / 2 * math.sin(angle), 1 / math.sin(angle), width_mm
-    )
+        width_mm = pitch * math.sin(angle)
+    across, up = math.cos(angle), math.sin(angle)
+    return Slope(in_one * across, in_one / 2 * up, 1 / up, width_mm)
 
 
 class Closing(Struct, frozen=True):
@@ -214,10 +223,11 @@ def _heights_along(wave: Wave, kinds: Sequence[str]) -> list[str]:
     """Which stitch stands in each place."""
     first, last = wave.bends[0], wave.bends[-1]
     half = Fraction(wave.in_one, 2)
-    bends = [Bend(first.at - half, -first.gain), *wave.bends, Bend(last.at + half, -last.gain)]
+    before = Bend(first.at - half, -first.gain)
+    bends = [before, *wave.bends, Bend(last.at + half, -last.gain)]
     found = [SHORTEST] * wave.places
-    for before, after in pairwise(bends):
-        peak, valley = (before, after) if before.is_peak else (after, before)
+    for one, other in pairwise(bends):
+        peak, valley = (one, other) if one.is_peak else (other, one)
         places = _on_slope(peak.at, valley.at)
         for at, stitch in zip(places, _shared(len(places), kinds), strict=True):
             if 0 <= at < wave.places:
@@ -252,7 +262,7 @@ def _after(wave: Wave, moves: Moves) -> Wave:
         made += move.makes
 
     def above(at: Fraction) -> Fraction:
-        low, high = (min(max(end, 0), len(heads) - 1) for end in (math.floor(at), math.ceil(at)))
+        low, high = max(math.floor(at), 0), min(math.ceil(at), len(heads) - 1)
         return (heads[low] + heads[high]) / 2
 
     bends = tuple(Bend(above(bend.at), bend.gain) for bend in wave.bends)
@@ -272,9 +282,7 @@ def following(wave: Wave, stitch: str, noun: str) -> Moves:
     return tuple(move for move in moves if move is not None)
 
 
-def _as_worked(
-    wave: Wave, bend: Bend, stitch: str, noun: str
-) -> dict[int, Move | None]:
+def _as_worked(wave: Wave, bend: Bend, stitch: str, noun: str) -> dict[int, Move | None]:
     """The increase or decrease of a bend."""
     low, high = math.floor(bend.at), math.ceil(bend.at)
     if bend.is_peak:

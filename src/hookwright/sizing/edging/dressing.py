@@ -73,12 +73,16 @@ def dressed(
 
 
 def _note(multiple: Multiple, number: int, change: int) -> str:
+    return f"{number} sts are {fit_told(multiple, number, change)}."
+
+
+def fit_told(multiple: Multiple, number: int, change: int) -> str:
+    """How a repeat fits: "6 repeats of 6 + 1, with 2 stitches more, spread evenly"."""
     repeats = (number - multiple.extra) // multiple.each
-    fits = f"{number} sts are {repeats} repeats of {multiple}"
-    return f"{fits}{change_told(change)}."
+    return f"{repeats} repeats of {multiple}{_change_told(change)}"
 
 
-def change_told(change: int) -> str:
+def _change_told(change: int) -> str:
     """The change of a border, as the end of a sentence."""
     if not change:
         return ", with no stitch more or fewer"

@@ -3,8 +3,8 @@
 Its first row has N stitches of width w along an edge of length L; the excess is
 e = N w / L - 1. Up to 0.08 friction and blocking take it up, up to 0.17 blocking does.
 
-Source: the limits enclose what makers' pages call flat and what they see ruffle: dc at 10 to
-12 stitches a round (e -0.17 to 0), sc begun with 8 (e +0.33).
+Source: the limits enclose what makers' pages call flat and what they see ruffle: dc at 10
+to 12 stitches a round (e -0.17 to 0), sc begun with 8 (e +0.33).
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from hookwright.sizing.edging.facts import Flatness, Verdict
 
 _FLAT = Fraction(8, 100)
 _SLIGHT = Fraction(17, 100)
+_FEWEST_CORNERS = 3
 
 
 def flatness(stitches: Fraction | int, length: Fraction, how: str) -> Flatness:
@@ -43,10 +44,14 @@ def verdict_of(excess: Fraction) -> Verdict:
 def flat_increase(corners: int, height: Fraction) -> Fraction:
     """The stitches a round has to add to lie flat, for rows of a height in widths.
 
-    With C corners 2 C tan(pi / C) heights, for a circle 2 pi. Source: the perimeter of a
-    regular polygon in its inner radius, that of a circle in its radius (Euclid, Archimedes).
+    With C corners 2 C tan(pi / C) heights, for a circle 2 pi. Source: plane geometry, the
+    perimeter of a regular polygon by its inner radius, that of a circle by its radius.
     """
-    turn = 2 * corners * math.tan(math.pi / corners) if corners > 2 else 2 * math.pi
+    turn = (
+        2 * corners * math.tan(math.pi / corners)
+        if corners >= _FEWEST_CORNERS
+        else 2 * math.pi
+    )
     return Fraction(turn).limit_denominator(10**6) * height
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.sizing.edging.closing import slope_of
 from hookwright.sizing.edging.facts import Flatness, PickUp, Shape, Side, Wish
 from hookwright.sizing.edging.piece import Edged
 from hookwright.sizing.edging.proportions import Proportions, proportions_of
@@ -16,6 +17,7 @@ from hookwright.sizing.edging.rows import Row
 from hookwright.sizing.edging.spelling import Spelling, spelling_of
 from hookwright.sizing.edging.starting import Chains, chains_of
 from hookwright.sizing.edging.wave import Wave, wave_on_top
+from hookwright.working.fabric import Stitch
 from hookwright.working.sequence import Group, Line, Run
 
 
@@ -32,6 +34,7 @@ class Ground(Struct, frozen=True):
         wave: The wave of its last row; None where that is straight.
         above: Heights of edging rows already worked on top of it, from the piece upwards.
         below: Those worked under its foundation.
+        is_first: Whether no other edging has been worked on it before.
     """
 
     checked: Checked
@@ -43,12 +46,28 @@ class Ground(Struct, frozen=True):
     wave: Wave | None
     above: tuple[Fraction, ...] = ()
     below: tuple[Fraction, ...] = ()
+    is_first: bool = True
 
     @property
     def facing(self) -> str:
         """How the right side is called."""
         told = re.search(r"\bRS\b", self.checked.source.text)
         return "RS facing" if told else "the right side facing"
+
+    def joined(self, place: str) -> str:
+        """How yarn is joined at a place, after what is still on the hook has been cut."""
+        cut = "" if self.piece.cut or not self.is_first else "Fasten off. "
+        yarn, slip = self.yarn, self.spelling.slip
+        return f"{cut}With {self.facing}, join {yarn} with {slip} in {place}"
+
+    @property
+    def width_mm(self) -> Fraction | None:
+        """How wide a stitch is along an edge; None where no gauge tells."""
+        known = self.measures.width_mm
+        if known is not None or self.wave is None or self.measures.wave_mm is None:
+            return known
+        slope = slope_of(self.wave.in_one, self.measures.heights[-1], self.measures.wave_mm)
+        return Fraction(slope.width_mm or 0).limit_denominator(1000)
 
     @property
     def yarn(self) -> str:
@@ -115,7 +134,7 @@ def ground_of(checked: Checked, piece: Edged, wish: Wish) -> Ground:
     )
 
 
-def _yarns(line: Line[object]) -> Iterator[str | None]:
+def _yarns(line: Line[Stitch]) -> Iterator[str | None]:
     for piece in line:
         if isinstance(piece, Run):
             yield piece.yarn

@@ -2,9 +2,21 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 _MM_PER_INCH = 25.4
 
 
 def both_units(mm: float) -> str:
     """A length in centimetres and inches: "2.6 cm (1.03 in)"."""
-    return f"{mm / 10:.1f} cm ({mm / _MM_PER_INCH:.2g} in)"
+    inches = mm / _MM_PER_INCH
+    return f"{mm / 10:.1f} cm ({inches:.{1 if inches >= _LONG else 2}f} in)"
+
+
+_LONG = 10
+
+
+def in_stitches(length: Fraction, width_mm: Fraction | None) -> str:
+    """A length in widths of a stitch, and in both units where a gauge tells the width."""
+    told = f"{float(length):.1f}".removesuffix(".0") + " stitches"
+    return told if width_mm is None else f"{told}, {both_units(float(length * width_mm))},"

@@ -22,9 +22,10 @@ from hookwright.sizing.edging.facts import (
 )
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan, ground_of
 from hookwright.sizing.edging.last_round import round_the_last
+from hookwright.sizing.edging.lengths import both_units
 from hookwright.sizing.edging.moves import made
 from hookwright.sizing.edging.one_edge import along_top, under_foundation
-from hookwright.sizing.edging.piece import RULE, Edged, pieces_of
+from hookwright.sizing.edging.piece import RULE, pieces_of
 from hookwright.sizing.edging.placing import block, place_for
 from hookwright.sizing.edging.proof import Base, Proven, base_of, prove
 from hookwright.sizing.edging.proportions import HEIGHTS
@@ -64,8 +65,8 @@ class _Text(Struct, frozen=True):
 def edgings_of(checked: Checked, wish: Wish) -> Worked:
     """The edgings of a pattern.
 
-    With sides named in the wish they are worked one behind the other on the same piece, each
-    over what those before have made of it. Without, each side stands for itself.
+    With sides named in the wish they are worked one behind the other on the same piece,
+    each over what those before have made of it. Without, each side stands for itself.
     """
     pieces = pieces_of(checked)
     if isinstance(pieces, Finding):
@@ -80,12 +81,14 @@ def edgings_of(checked: Checked, wish: Wish) -> Worked:
 
 
 def _notes(base: Base, ground: Ground) -> Iterator[str]:
-    yield ground.measures.told
+    width = ground.width_mm
+    wide = f" A stitch is {both_units(float(width))} wide." if width is not None else ""
+    yield f"{ground.measures.told}{wide}"
     names = base.place.names
     if names:
         told = " and ".join(f'"{name}"' for name in dict.fromkeys(names))
         are = "is" if len(names) == 1 else "are"
-        yield f"The pattern's own {told} {are} left out: what is written here stands instead."
+        yield f"The pattern's own {told} {are} left out: what stands here takes its place."
 
 
 def _each(base: Base, grounds: Sequence[Ground], notes: tuple[str, ...]) -> Edgings:
@@ -135,10 +138,10 @@ def _with_edging(ground: Ground, plan: Plan) -> Ground:
     """The piece with an edging on it, whose row ends lengthen its sides."""
     heights = tuple(_height_of_row(row.moves[0].stitch) for row in plan.rows)
     if plan.side is Side.TOP:
-        return replace(ground, above=(*ground.above, *heights))
+        return replace(ground, above=(*ground.above, *heights), is_first=False)
     if plan.side is Side.FOUNDATION:
-        return replace(ground, below=(*ground.below, *heights))
-    return ground
+        return replace(ground, below=(*ground.below, *heights), is_first=False)
+    return replace(ground, is_first=False)
 
 
 def _height_of_row(stitch: str) -> Fraction:
@@ -199,7 +202,8 @@ def _in_words(
         return _SIZES_DIFFER
     rows: list[str] = []
     begun: set[int] = set()
-    for number, same in enumerate(zip(*(plan.rows for plan in plans), strict=True), start=1):
+    alike = zip(*(plan.rows for plan in plans), strict=True)
+    for number, same in enumerate(alike, start=1):
         chain = chain_for(same[0].moves[0])
         texts = [
             row_words(row, number, ground.chains, ground.spelling, first=chain not in begun)

@@ -10,10 +10,10 @@ from hookwright.sizing.edging.dressing import Dressed, dressed
 from hookwright.sizing.edging.facts import Flatness, Shape, Side
 from hookwright.sizing.edging.flatness import flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
-from hookwright.sizing.edging.lengths import both_units
+from hookwright.sizing.edging.lengths import both_units, in_stitches
 from hookwright.sizing.edging.moves import made, plain
 from hookwright.sizing.edging.piece import Edged
-from hookwright.sizing.edging.rows import Row, with_ends
+from hookwright.sizing.edging.rows import with_ends
 from hookwright.sizing.edging.wave import Wave, wave_under
 
 
@@ -35,32 +35,16 @@ def along_top(ground: Ground, shape: Shape, *, turned: bool) -> Plan | CannotBe:
     picked = along_places(piece.top(turned=turned), ground.wish.stitch)
     side = ""
     if ground.spelling.tells_sides:
-        side = "RS" if piece.cut else _next_side(ground)
+        side = "RS" if piece.cut else piece.next_side
     return _along(ground, Side.TOP, shape, wave, picked, side, _lead_on_top(ground))
 
 
 def _lead_on_top(ground: Ground) -> tuple[str, ...]:
     if ground.piece.cut:
-        slip = ground.spelling.slip
-        return (
-            f"With {ground.facing}, join {ground.yarn} with {slip} in the first st of the"
-            " last row.",
-        )
+        return (f"{ground.joined('the first st of the last row')}.",)
+    if ground.piece.stays:
+        return ("Turn, and work along the last row.",)
     return ("Work along the last row.",)
-
-
-def _next_side(ground: Ground) -> str:
-    """The side that faces in the row after the last one."""
-    rows = ground.piece.rows
-    told = [at for at, row in enumerate(rows) if row.step.side]
-    if not told:
-        return ""
-    side = rows[told[-1]].step.side
-    turns = len(rows) - 1 - told[-1] + ground.piece.turns
-    return side if turns % 2 == 0 else _OTHER[side]
-
-
-_OTHER = {"RS": "WS", "WS": "RS"}
 
 
 def under_foundation(ground: Ground, shape: Shape, *, turned: bool) -> Plan | CannotBe:
@@ -82,17 +66,16 @@ def under_foundation(ground: Ground, shape: Shape, *, turned: bool) -> Plan | Ca
     stitch = ground.wish.stitch
     noun = chain_noun(piece)
     picked = Picked((plain(stitch, noun),) * piece.chains, Fraction(piece.chains))
-    lead = (
-        f"With {ground.facing} and the foundation chain on top, join {ground.yarn} with"
-        f" {ground.spelling.slip} in the first ch. Work along the underside of the"
-        " foundation chain.",
+    joined = ground.joined("the first ch").replace(
+        "facing,", "facing and the foundation chain on top,", 1
     )
+    lead = (f"{joined}. Work along the underside of the foundation chain.",)
     side = "RS" if ground.spelling.tells_sides else ""
     return _along(ground, Side.FOUNDATION, shape, wave, picked, side, lead)
 
 
 def chain_noun(piece: Edged) -> str:
-    """What a chain of the foundation is called: by its full name where the last row has some."""
+    """What a chain of the foundation is called: in full where the last row has chains."""
     return "foundation ch" if piece.last.tally.spaces else "ch"
 
 
@@ -111,13 +94,13 @@ def _along(
     notes: list[str] = []
     if wave is None:
         rows = dressed([picked.moves], ground.wish, first_side)
-        lies = [] if isinstance(rows, CannotBe) else [_plainly(rows, picked)]
+        lies = [] if isinstance(rows, CannotBe) else [_plainly(ground, rows, picked)]
     elif shape is Shape.WAVE:
         rows = _in_waves(ground, wave, noun)
         lies = [] if isinstance(rows, CannotBe) else [_FOLLOWS]
         notes.append(
-            "It adds on the peaks and takes away in the valleys as the rows of the piece do,"
-            " so that it keeps their number."
+            "It adds on the peaks and takes away in the valleys as the rows of the piece"
+            " do, so that it keeps their number."
         )
     else:
         height = ground.measures.heights[0 if where is Side.FOUNDATION else -1]
@@ -130,20 +113,14 @@ def _along(
         return rows
     if rows.note:
         notes.append(rows.note)
-    worked = with_ends([Row(moves) for moves in rows.rows], first_side=first_side, turned=rows.turned)
-    return Plan(where, shape, heading, lead, tuple(worked), tuple(lies), None, tuple(notes))
+    worked = with_ends(rows.rows, first_side=first_side, turned=rows.turned)
+    return Plan(where, shape, heading, lead, worked, tuple(lies), None, tuple(notes))
 
 
-def _plainly(rows: Dressed, picked: Picked) -> Flatness:
-    number = made(rows.rows[0])
-    if rows.change and len(rows.rows) > 1 and made(rows.rows[1]) != number and number == made(picked.moves):
-        number = made(rows.rows[1])
-    length = f"{float(picked.length):.4g}"
-    return flatness(
-        number,
-        picked.length,
-        f"{number} stitches along an edge that is {length} stitches wide",
-    )
+def _plainly(ground: Ground, rows: Dressed, picked: Picked) -> Flatness:
+    number = made(picked.moves) + rows.change
+    length = in_stitches(picked.length, ground.width_mm)
+    return flatness(number, picked.length, f"{number} stitches on an edge of {length} wide")
 
 
 _FOLLOWS = flatness(1, Fraction(1), "as many stitches as the edge has, one on each")
@@ -180,19 +157,23 @@ def _what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
     """How deep the wave is, and what its graded rows leave of it."""
     tallest = ground.spelling.stitch(closed.tallest)
     shortest = ground.spelling.stitch("sc")
-    rows = "row" if len(closed.rows) == 1 else f"{len(closed.rows)} rows"
+    rows = "row" if len(closed.rows) == 1 else "rows"
     if slope.width_mm is None:
-        return [
-            f"No gauge of the waves is known, so that {closed.dropped} are dropped in each as"
-            " is usual; measure one wave across, from peak to peak, and some rows up, to have"
-            " the number."
-        ]
-    depth, left = slope.depth * slope.width_mm, (slope.depth - closed.filled) * slope.width_mm
+        told = (
+            f"No gauge of the waves is known, so that {closed.dropped} are dropped in each,"
+            " as is usual: measure one wave across, from peak to peak, and some rows up, to"
+            " have the number."
+        )
+        return [told]
+    depth = slope.depth * slope.width_mm
+    left = (slope.depth - closed.filled) * slope.width_mm
     if left <= slope.width_mm / 2:
-        rest = "and leave it straight"
+        rest = "and no more is left"
     else:
-        rest = f"and leave about {both_units(left)}, which blocking has to even out"
-    return [
+        rest = f"and about {both_units(left)} is left for blocking to even out"
+    takes = "takes" if len(closed.rows) == 1 else "take"
+    told = (
         f"The wave is {both_units(depth)} deep from peak to valley; from {shortest} to"
-        f" {tallest} the graded {rows} take {both_units(depth - left)} of it {rest}."
-    ]
+        f" {tallest} the graded {rows} {takes} {both_units(depth - left)} of it {rest}."
+    )
+    return [told]

@@ -17,7 +17,7 @@ from hookwright.editing.main_piece import (
     main_piece,
 )
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Topic
+from hookwright.notation.tree import Topic, Turn
 from hookwright.source import Span
 from hookwright.working.fabric import Place, is_space
 from hookwright.working.outcome import Outcome, Working
@@ -28,6 +28,9 @@ from hookwright.working.sides import passed_at_start
 RULE = "edging"
 MOST_PLACES = 3_000
 """Places along an edge; a longer one is no edge of a piece made by hand."""
+
+
+_OTHER = {"RS": "WS", "WS": "RS"}
 
 
 class Edged(Struct, frozen=True):
@@ -41,6 +44,7 @@ class Edged(Struct, frozen=True):
         keeps_width: Whether its sides are straight.
         is_round: Whether it is worked in rounds.
         turns: Whether the work is turned after its last row.
+        stays: Whether its words say that it is not turned there.
     """
 
     rows: tuple[Outcome, ...]
@@ -50,6 +54,7 @@ class Edged(Struct, frozen=True):
     keeps_width: bool
     is_round: bool
     turns: bool
+    stays: bool
 
     @property
     def last(self) -> Outcome:
@@ -60,6 +65,16 @@ class Edged(Struct, frozen=True):
     def cut(self) -> bool:
         """Whether the yarn is cut behind its last row."""
         return self.last.worked is not None and self.last.worked.finished
+
+    @property
+    def next_side(self) -> str:
+        """The side that faces in the row behind the last one; "" where no label tells."""
+        told = [at for at, row in enumerate(self.rows) if row.step.side]
+        if not told:
+            return ""
+        side = self.rows[told[-1]].step.side
+        turns = len(self.rows) - 1 - told[-1] + self.turns
+        return side if turns % 2 == 0 else _OTHER[side]
 
     def top(self, *, turned: bool) -> tuple[Place, ...]:
         """The stitches and spaces along its last row as they lie, or after turning."""
@@ -75,7 +90,7 @@ def pieces_of(checked: Checked) -> tuple[Edged, ...] | Finding:
     found: list[Edged] = []
     for working in checked.worked.sizes:
         piece = main_piece(checked.reading.pattern, working, checked.source.text)
-        rows = piece.rows if piece is not None else _made_alike(checked, working)
+        rows = piece.rows if piece is not None else _made_alike(working)
         refusal = _why_not(checked, working, rows)
         if refusal is not None:
             return refusal
@@ -90,16 +105,14 @@ def refused(span: Span, message: str, why: str = "") -> Finding:
     return Finding(RULE, Severity.WARNING, span, message, why)
 
 
-def _made_alike(checked: Checked, working: Working) -> tuple[Outcome, ...]:
+def _made_alike(working: Working) -> tuple[Outcome, ...]:
     """The rows of a piece that is made several times, where it is the only one."""
     worked = [o for o in working.outcomes if o.worked is not None]
     parts = {o.step.part for o in worked}
     return tuple(worked) if len(parts) == 1 else ()
 
 
-def _why_not(
-    checked: Checked, working: Working, rows: Sequence[Outcome]
-) -> Finding | None:
+def _why_not(checked: Checked, working: Working, rows: Sequence[Outcome]) -> Finding | None:
     if not rows:
         return refused(
             Span(0, 0),
@@ -138,14 +151,16 @@ def _why_not(
     if not 2 <= number + spaces <= MOST_PLACES:
         return refused(
             last.step.span,
-            f"The last row has {number} stitches: an edging is worked on 2 to {MOST_PLACES}.",
+            f"The last row has {number} stitches, and an edging takes 2 to {MOST_PLACES}.",
         )
     return None
 
 
 def _begins_anew(row: Outcome) -> bool:
     """Whether a row is worked on a chain or ring of its own, not on the row before it."""
-    return row.worked is not None and (row.below == 0 or passed_at_start(row.worked.row) > 0)
+    if row.worked is None:
+        return False
+    return row.below == 0 or passed_at_start(row.worked.row) > 0
 
 
 def _edged(
@@ -164,6 +179,7 @@ def _edged(
         keeps_its_width(rows) or len({row.tally.stitches for row in rows}) == 1,
         is_round,
         turned,
+        any(isinstance(n, Turn) and not n.turned for n in rows[-1].step.text.body),
     )
 
 

@@ -55,7 +55,7 @@ def place_for(checked: Checked, piece: Edged) -> Place:
         names.append(part.name)
     at = next(b for b in breaks if not any(g.start <= b < g.end for g in gone))
     if gone:
-        at = gone[0].start if gone[0].start <= at else at
+        at = min(gone[0].start, at)
     return Place(at, tuple(gone), tuple(names), _level(checked, sorted(parts)))
 
 
@@ -100,14 +100,16 @@ def edits_for(checked: Checked, place: Place, blocks: Sequence[str]) -> tuple[Ed
     if not blocks:
         return tuple(out)
     before = text[: place.at]
-    lead = "" if before.endswith("\n\n") or not before else "\n" if before.endswith("\n") else "\n\n"
+    ends = len(before) - len(before.rstrip("\n"))
+    lead = "\n" * (2 - min(ends, 2)) if before.strip() else ""
     behind = "\n\n" if _goes_on(text, place) else "\n"
     words = lead + "\n\n".join(blocks) + behind
     first = next((e for e in out if e.span.start == place.at), None)
     if first is not None:
         out.remove(first)
         return (Edit(first.span, words), *out)
-    return tuple(sorted((Edit(Span(place.at, place.at), words), *out), key=lambda e: e.span))
+    put_in = Edit(Span(place.at, place.at), words)
+    return tuple(sorted((put_in, *out), key=lambda edit: edit.span))
 
 
 def _goes_on(text: str, place: Place) -> bool:

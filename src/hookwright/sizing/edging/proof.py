@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from hookwright.checking import Checked, check
 from hookwright.finding import Edit, Finding, Severity
+from hookwright.reading.draft import Draft
 from hookwright.sizing.edging.placing import Place, edits_for, with_edits
 from hookwright.source import Span
 
@@ -53,7 +54,7 @@ class Proven(Struct, frozen=True):
     level: int
 
     def in_file(self, text: str) -> str:
-        """The same changes in a Markdown file, whose marks are blanks in the text as read."""
+        """The same changes in a Markdown file; its marks are blanks in the text as read."""
         pieces: list[str] = []
         at = 0
         for edit in sorted(self.edits, key=lambda edit: edit.span):
@@ -76,9 +77,7 @@ def base_of(checked: Checked, place: Place) -> Base:
     return Base(checked, place, _told(without.findings))
 
 
-def prove(
-    base: Base, blocks: Sequence[tuple[str, str]]
-) -> Proven | Finding:
+def prove(base: Base, blocks: Sequence[tuple[str, str]]) -> Proven | Finding:
     """Put edgings behind a piece and work the whole again.
 
     Args:
@@ -90,22 +89,25 @@ def prove(
     """
     headings = tuple(heading for heading, _ in blocks)
     edits = edits_for(base.checked, base.place, [text for _, text in blocks])
+    found = _with(base, edits, headings)
     for _ in range(_MOST_ENTRIES):
-        draft = with_edits(base.checked.draft, edits, headings, base.place.level)
-        found = _checked(base.checked, draft)
         entry = _entry(base, found, edits)
         if entry is None:
             break
         edits = tuple(sorted((*edits, entry), key=lambda edit: edit.span))
+        found = _with(base, edits, headings)
     fault = _fault(base, found, headings)
-    return fault if fault is not None else Proven(
-        edits, found, headings, base.place.level
-    )
+    return fault if fault is not None else Proven(edits, found, headings, base.place.level)
 
 
-def _checked(like: Checked, draft: object) -> Checked:
+def _with(base: Base, edits: Sequence[Edit], headings: Sequence[str]) -> Checked:
+    draft = with_edits(base.checked.draft, edits, headings, base.place.level)
+    return _checked(base.checked, draft)
+
+
+def _checked(like: Checked, draft: Draft) -> Checked:
     sheet = like.worksheet.source if like.worksheet is not None else None
-    return check(draft, like.terms, sheet)  # type: ignore[arg-type]
+    return check(draft, like.terms, sheet)
 
 
 def _told(findings: Iterable[Finding]) -> Counter[tuple[str, str]]:
@@ -114,9 +116,9 @@ def _told(findings: Iterable[Finding]) -> Counter[tuple[str, str]]:
 
 
 def _entry(base: Base, found: Checked, edits: Sequence[Edit]) -> Edit | None:
-    """An entry that the list of abbreviations lacks for the edging, where it goes in her text.
+    """An entry that the list of abbreviations lacks for the edging.
 
-    It is told in the changed text, and stands where that is the same.
+    It is told in the changed text, and goes where that is the same as hers.
     """
     for finding in found.findings:
         edit = finding.edit
@@ -131,7 +133,8 @@ def _entry(base: Base, found: Checked, edits: Sequence[Edit]) -> Edit | None:
 
 
 def _is_known(base: Base, finding: Finding) -> bool:
-    return any(f.rule == finding.rule and f.message == finding.message for f in base.checked.findings)
+    told = (finding.rule, finding.message)
+    return any((found.rule, found.message) == told for found in base.checked.findings)
 
 
 def _before_edits(at: int, edits: Sequence[Edit]) -> int | None:
@@ -151,9 +154,10 @@ def _before_edits(at: int, edits: Sequence[Edit]) -> int | None:
 def _fault(base: Base, found: Checked, headings: Sequence[str]) -> Finding | None:
     """The first thing that an edging brings; None where it comes out."""
     new = _told(found.findings) - base.known
-    for finding in found.findings:
-        if (finding.rule, finding.message) in new and finding.severity is not Severity.ADVICE:
-            return finding
+    loud = (f for f in found.findings if f.severity is not Severity.ADVICE)
+    first = next((f for f in loud if (f.rule, f.message) in new), None)
+    if first is not None:
+        return first
     lines = [line for line in found.lines if line.part in headings]
     told = Counter(line.part for line in lines)
     unproven = next((line for line in lines if line.agrees is not True), None)

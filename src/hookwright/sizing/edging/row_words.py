@@ -132,7 +132,8 @@ def _as_first(words: str) -> str:
     """
     if words[:1] in "*[":
         return words
-    return re.sub(r"\b(in|over|in each of|sk|skip|miss) next\b", r"\1 first", words, count=1)
+    before = r"\b(in|over|in each of|sk|skip|miss) next\b"
+    return re.sub(before, r"\1 first", words, count=1)
 
 
 def _as_last(words: str) -> str:

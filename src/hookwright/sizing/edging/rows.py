@@ -11,7 +11,6 @@ from hookwright.sizing.edging.moves import Form, Moves, made
 from hookwright.sizing.edging.spelling import Spelling
 from hookwright.sizing.edging.starting import Chains, begun, chain_for
 
-
 _TALL = ("hdc", "dc", "tr")
 
 
@@ -31,27 +30,45 @@ class Row(Struct, frozen=True):
     ends: str = "Turn."
 
 
-def with_ends(rows: Sequence[Row], *, first_side: str, turned: Sequence[bool]) -> list[Row]:
-    """The rows with their sides and how each ends.
+def with_ends(
+    rows: Sequence[Moves], *, first_side: str, turned: Sequence[bool]
+) -> tuple[Row, ...]:
+    """Rows with their sides and how each ends.
 
     Args:
-        rows: The rows.
+        rows: Their movements.
         first_side: The side that faces in the first of them; "" where sides are not told.
         turned: Whether the work is turned before each row behind the first.
     """
     side = first_side
     found: list[Row] = []
-    for row, turns in zip(rows, [*turned, None], strict=True):
-        if turns is None:
-            ends = "Fasten off."
-        else:
-            ends = "Turn." if turns else "Do not turn."
-        if row.is_round:
-            ends = "Fasten off." if turns is None else ""
-        found.append(Row(row.moves, row.is_round, side, ends))
-        if side and turns and not row.is_round:
+    for moves, turns in zip(rows, [*turned, None], strict=True):
+        ends = "Turn." if turns else "Do not turn."
+        found.append(
+            Row(
+                moves,
+                is_round=False,
+                side=side,
+                ends="Fasten off." if turns is None else ends,
+            )
+        )
+        if side and turns:
             side = "WS" if side == "RS" else "RS"
-    return found
+    return tuple(found)
+
+
+def rounds_with_ends(rounds: Sequence[Moves], side: str) -> tuple[Row, ...]:
+    """Rounds that are never turned: the first tells its side, the last is cut."""
+    last = len(rounds) - 1
+    return tuple(
+        Row(
+            moves,
+            is_round=True,
+            side="" if at else side,
+            ends="Fasten off." if at == last else "",
+        )
+        for at, moves in enumerate(rounds)
+    )
 
 
 def row_words(
@@ -73,8 +90,8 @@ def _join(row: Row, chains: Chains, spelling: Spelling) -> str:
     first = row.moves[0]
     if first.stitch in _TALL and chain_for(first) in chains.counting:
         return f"join with {spelling.slip} in top of beginning ch"
-    crab = first.stitch == "crab st"
-    return f"join with {spelling.slip} in first {'st' if crab else spelling.stitch(first.stitch)}"
+    noun = "st" if first.stitch == "crab st" else spelling.stitch(first.stitch)
+    return f"join with {spelling.slip} in first {noun}"
 
 
 def count_words(rows: Sequence[Row], spelling: Spelling) -> str:

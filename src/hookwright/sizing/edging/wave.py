@@ -124,12 +124,9 @@ def _with_halves(wave: Wave) -> Wave:
     bends = list(wave.bends)
     for at, near in ((0, bends[0]), (wave.places - 1, bends[-1])):
         if half - 1 <= abs(near.at - at) <= half and abs(near.gain) > 1:
-            bends.insert(0 if at == 0 else len(bends), Bend(Fraction(at), -_sign(near.gain)))
+            half_bend = Bend(Fraction(at), -1 if near.gain > 0 else 1)
+            bends.insert(0 if at == 0 else len(bends), half_bend)
     return Wave(wave.places, tuple(bends), wave.in_one)
-
-
-def _sign(number: int) -> int:
-    return 1 if number > 0 else -1
 
 
 def _bend(at: Fraction, gain: int, ends: tuple[int, int], places: int) -> Bend:

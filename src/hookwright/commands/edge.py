@@ -11,7 +11,7 @@ from hookwright.commands.fix import numbers_of
 from hookwright.commands.project import draft_at, pattern_file, worksheet_at
 from hookwright.commands.writing import NotWritten, write_new
 from hookwright.listing.columns import wrapped
-from hookwright.reading import UnreadableDraft, read_bytes
+from hookwright.reading import Draft, UnreadableDraft, read_bytes
 from hookwright.reading.markdown import as_markdown
 from hookwright.reading.opening import bytes_of
 from hookwright.reading.plain import decoded, with_plain_line_ends
@@ -114,6 +114,15 @@ def _write(
     say_aside(f"The pattern with its edging is in {file}.")
 
 
+def _without_blanks(draft: Draft) -> str:
+    """The text of a draft whose headings stand at the beginning of their lines."""
+    lines = draft.source.text.split("\n")
+    for heading in draft.headings:
+        number = draft.source.line_of(heading.span.start) - 1
+        lines[number] = lines[number].strip()
+    return "\n".join(lines)
+
+
 def _same(file: Path, data: bytes) -> bool:
     try:
         return file.read_bytes() == data
@@ -128,7 +137,7 @@ def _text(path: str, proven: Proven, file: Path) -> str:
     another kind is written anew.
     """
     if file.suffix.lower() not in _MARKDOWN:
-        text = proven.checked.source.text
+        text = _without_blanks(proven.checked.draft)
     elif path != "-" and pattern_file(path).suffix.lower() in _MARKDOWN:
         source = pattern_file(path)
         words = decoded(bytes_of(source, str(source))).text

@@ -27,6 +27,7 @@ class Border(Struct, frozen=True):
         closed: One repeat in a round that has no corners.
         turned: Whether the work is turned before it; a crab stitch goes back on the same
             side.
+        said: How it is worked, where its name alone does not tell.
     """
 
     multiple: Multiple
@@ -36,6 +37,7 @@ class Border(Struct, frozen=True):
     corner: Moves
     closed: Moves
     turned: bool = True
+    said: str = ""
 
     def over(self, stitches: int) -> Moves:
         """The movements over so many stitches, a number that it fits."""
@@ -54,6 +56,10 @@ KINDS = {
         (plain("crab st"),),
         (plain("crab st"),),
         turned=False,
+        said=(
+            "Crab st: {sc} worked backward, without turning: from left to right, or from"
+            " right to left if you are left-handed."
+        ),
     ),
     "picot": Border(
         Multiple(3, 1),

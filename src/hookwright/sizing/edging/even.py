@@ -17,6 +17,9 @@ _WORTH_OF_A_ROW = Fraction(15, 1000)
 """How much nearness one row more in the rhythm has to bring: 1.5 parts in 100."""
 
 
+_FLAT = Fraction(8, 100)
+
+
 def shares(whole: int, sections: int) -> tuple[int, ...]:
     """A whole in even sections, no two of which differ by more than 1."""
     return tuple(
@@ -32,10 +35,13 @@ def middles(whole: int, points: int) -> tuple[int, ...]:
 def rate(exact: Fraction) -> Fraction:
     """The small fraction for a number of stitches a row: near it, and over few rows.
 
-    Each further row of the rhythm has to be worth 1.5 % of nearness: 1.75 stays 7 in 4
-    rows, 1.88 becomes 2 a row, 0.95 becomes 1.
+    It is off by no more than lies flat, if any is so near. Each further row of the rhythm
+    has to be worth 1.5 % of nearness: 1.75 stays 7 in 4 rows, 1.88 becomes 2 a row, 0.95
+    becomes 1.
     """
-    return min(_near(exact), key=lambda near: (_cost(near, exact), near.denominator))
+    near = list(_near(exact))
+    flat = [number for number in near if abs(number / exact - 1) <= _FLAT]
+    return min(flat or near, key=lambda number: (_cost(number, exact), number.denominator))
 
 
 def _near(exact: Fraction) -> Iterator[Fraction]:

@@ -12,6 +12,7 @@ from hookwright.checking import Checked
 from hookwright.finding import Finding, Severity
 from hookwright.sizing.edging.all_round import all_round
 from hookwright.sizing.edging.along_sides import along_side
+from hookwright.sizing.edging.borders import KINDS
 from hookwright.sizing.edging.facts import (
     Edgings,
     Offered,
@@ -215,7 +216,15 @@ def _in_words(
             return _SIZES_DIFFER
         rows.append(f"{told} {count_words(same, grounds[0].spelling)}")
     stitches = tuple(made(plan.rows[-1].moves) for plan in plans)
-    return _Text(plans[0], (*plans[0].lead, *rows), tuple(rows), stitches)
+    lead = (*plans[0].lead, *_how_worked(grounds[0]))
+    return _Text(plans[0], (*lead, *rows), tuple(rows), stitches)
+
+
+def _how_worked(ground: Ground) -> Iterator[str]:
+    """How the border is worked, where its name alone does not tell."""
+    border = KINDS.get(ground.wish.kind) if ground.wish.repeat is None else None
+    if border is not None and border.said:
+        yield border.said.format(sc=ground.spelling.stitch("sc"))
 
 
 _SIZES_DIFFER = CannotBe(

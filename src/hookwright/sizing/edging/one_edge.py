@@ -120,7 +120,7 @@ def _along(
 def _plainly(ground: Ground, rows: Dressed, picked: Picked) -> Flatness:
     number = made(picked.moves) + rows.change
     length = in_stitches(picked.length, ground.width_mm)
-    return flatness(number, picked.length, f"{number} stitches on an edge of {length} wide")
+    return flatness(number, picked.length, f"{number} stitches on an edge of {length}")
 
 
 _FOLLOWS = flatness(1, Fraction(1), "as many stitches as the edge has, one on each")

@@ -68,12 +68,10 @@ def begun(
     stitch = spelling.stitch(move.stitch) if move.stitch else ""
     counts = number in chains.counting and move.form in (Form.PLAIN, Form.SEVERAL)
     if not counts:
-        unsaid = first and not chains.is_said(number)
-        contradicts = number in chains.counting
-        aside = " (does not count as a st)" if unsaid or contradicts else ""
         if move.form is Form.TOGETHER and number > 1:
             number -= 1  # it lies over to the next stitch, and so is shorter
-            aside = " (does not count as a st)"
+        unsaid = first and not chains.is_said(number)
+        aside = " (does not count as a st)" if unsaid or number in chains.counting else ""
         return f"Ch {number}{aside}, {_worked(moves, spelling, around=around)}"
     aside = f" (counts as {_a(stitch)})" if first and not chains.is_said(number) else ""
     if move.form is Form.SEVERAL:

@@ -9,7 +9,9 @@ TERMS = "US terms. Ch 1 at the start of a row does not count as a stitch."
 
 def cloth(stitches: int, rows: int, *, stitch: str = "sc", gauge: str = "") -> str:
     """A piece of so many stitches and rows, in sc or in taller stitches over one row of sc."""
-    chain, counted = {"sc": (1, ""), "hdc": (2, "2"), "dc": (3, "3"), "tr": (4, "4")}[stitch]
+    chain, counted = {"sc": (1, ""), "hdc": (2, "2"), "dc": (3, "3"), "tr": (4, "4")}[
+        stitch
+    ]
     said = f" Ch {counted} at the start of a row counts as a {stitch}." if counted else ""
     first = (
         f"Row 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. ({stitches} sc)"

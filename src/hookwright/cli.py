@@ -211,20 +211,17 @@ def edge(
     The exit status is 0 where an edging is offered, 1 where none is, 2 where the draft
     could not be read or the file not written.
     """
-    from hookwright.commands.edge import edge as edge_pattern  # noqa: PLC0415
-    from hookwright.sizing.edging import Shape, Side, Wish  # noqa: PLC0415
-    from hookwright.sizing.edging.telling import multiple_in  # noqa: PLC0415
+    from hookwright.commands.edge import EdgeOptions, edge_pattern  # noqa: PLC0415
 
-    fits = multiple_in(repeat) if repeat is not None else None
-    if repeat is not None and fits is None:
-        raise click.UsageError(f'A repeat is given as "6+1" or "8", not "{repeat}".')
-    wish = Wish(
-        tuple(dict.fromkeys(Side(side) for side in sides)),
-        stitch,
-        kind,
-        rows,
-        fits,
-        Shape(shape) if shape else Shape.PLAIN,
+    options = EdgeOptions(
+        sides=sides,
+        stitch=stitch,
+        kind=kind,
+        rows=rows,
+        repeat=repeat,
+        shape=shape or "plain",
+        terms=terms.upper() if terms else None,
+        file=file or "",
+        as_json=as_json,
     )
-    said = terms.upper() if terms else None
-    sys.exit(edge_pattern(path, said, wish, file or "", as_json=as_json))
+    sys.exit(edge_pattern(path, options))

@@ -1,5 +1,7 @@
 """Borders whose repeat is fitted with the smallest change, spread evenly."""
 
+from itertools import pairwise
+
 import pytest
 from edged_texts import cloth, offered, words
 
@@ -20,11 +22,13 @@ def test_204_in_eight_sections_are_four_of_25_and_four_of_26() -> None:
     assert sum(found) == 204
 
 
-@pytest.mark.parametrize(("whole", "points"), [(200, 8), (204, 8), (35, 2), (7, 3), (100, 1)])
+@pytest.mark.parametrize(
+    ("whole", "points"), [(200, 8), (204, 8), (35, 2), (7, 3), (100, 1)]
+)
 def test_points_are_even_and_keep_off_the_ends(whole: int, points: int) -> None:
     """Even: no two gaps differ by more than 1, and half a gap is left at either end."""
     found = middles(whole, points)
-    gaps = {b - a for a, b in zip(found, found[1:], strict=False)}
+    gaps = {b - a for a, b in pairwise(found)}
     assert len(found) == points
     assert not gaps or max(gaps) - min(gaps) <= 1
     assert abs(found[0] - (whole - 1 - found[-1])) <= 1
@@ -37,7 +41,7 @@ def test_the_change_is_the_smallest_that_fits(each: int) -> None:
         for stitches in range(3 * each + extra, 6 * each + 20):
             change = change_to_fit(stitches, Multiple(each, extra))
             assert (stitches + change - extra) % each == 0
-            nearer = [d for d in range(-abs(change) + 1, abs(change))]
+            nearer = range(-abs(change) + 1, abs(change))
             assert all((stitches + d - extra) % each for d in nearer)
 
 
@@ -71,7 +75,7 @@ def test_three_in_a_corner_add_two_to_a_side_and_eight_to_the_round() -> None:
     """Counting, and printed as common practice: four corners gain 8 a round."""
     found = offered(cloth(20, 20), Side.ALL, Wish(rows=4))
     counts = [int(row.rpartition("(")[2].split()[0]) for row in found.rows]
-    assert [b - a for a, b in zip(counts, counts[1:], strict=False)] == [8, 8, 8]
+    assert [b - a for a, b in pairwise(counts)] == [8, 8, 8]
     # 4 sides of 20, and 2 more in each of 4 corners
     assert counts[0] == 20 + 20 + 20 + 20 + 2 * 4
     for more in (0, 2, 4):
@@ -81,7 +85,9 @@ def test_three_in_a_corner_add_two_to_a_side_and_eight_to_the_round() -> None:
 @pytest.mark.parametrize("kind", ["plain", "crab", "picot", "scallop", "shell"])
 @pytest.mark.parametrize("side", list(Side))
 @pytest.mark.parametrize(("stitches", "rows"), [(21, 20), (34, 17), (40, 41)])
-def test_every_kind_fits_every_side(kind: str, side: Side, stitches: int, rows: int) -> None:
+def test_every_kind_fits_every_side(
+    kind: str, side: Side, stitches: int, rows: int
+) -> None:
     """Each is read back and worked with the piece before it is offered."""
     assert offered(cloth(stitches, rows), side, Wish(kind=kind)).rows
 

@@ -69,8 +69,7 @@ def test_the_edging_of_a_disc_grows_as_its_rounds_do() -> None:
 
 
 TUBE = (
-    DISC
-    + "\nRnds 5-9: Ch 1, sc in each st around; join with sl st in first sc. (24 sc)\n"
+    DISC + "\nRnds 5-9: Ch 1, sc in each st around; join with sl st in first sc. (24 sc)\n"
 )
 
 

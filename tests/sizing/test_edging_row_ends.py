@@ -22,7 +22,10 @@ def test_dc_at_14_by_8_is_7_in_4_rows() -> None:
     assert (found.pick_up.stitches, found.pick_up.rows) == (7, 4)
     assert found.stitches == (70,)
     assert found.flatness[0].excess == 0
-    assert "*sc in next row end, 2 sc in each of next 3 row ends; rep from * 9" in found.rows[0]
+    assert (
+        "*sc in next row end, 2 sc in each of next 3 row ends; rep from * 9"
+        in found.rows[0]
+    )
 
 
 @pytest.mark.parametrize(
@@ -69,7 +72,9 @@ def test_rows_of_sc_take_one_each() -> None:
         (Fraction(16, 17), Fraction(1)),
     ],
 )
-def test_a_rhythm_is_a_small_fraction_that_lies_flat(exact: Fraction, near: Fraction) -> None:
+def test_a_rhythm_is_a_small_fraction_that_lies_flat(
+    exact: Fraction, near: Fraction
+) -> None:
     assert rate(exact) == near
     assert abs(near / exact - 1) <= Fraction(8, 100)
 
@@ -116,7 +121,9 @@ def test_edgings_at_both_ends_lengthen_the_sides() -> None:
 
 
 def test_an_open_number_of_rows_has_a_rate_and_no_edging() -> None:
-    text = cloth(15, 10).replace("Rows 3-10: Rep Row 2.", "Rep Row 2 until piece is 20 in long.")
+    text = cloth(15, 10).replace(
+        "Rows 3-10: Rep Row 2.", "Rep Row 2 until piece is 20 in long."
+    )
     (told,) = reasons(text, Side.LEFT)
     assert "left to the maker" in told
     assert "1 sc in each row end" in told

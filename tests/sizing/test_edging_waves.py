@@ -33,7 +33,10 @@ def test_a_chevron_square_is_closed_by_the_row_that_others_have_printed() -> Non
     """Source: sites.google.com/site/hazel3crochetsmore, ripple afghan square: its straight
     row is a decrease and then (hdc, 2 sc, skip, 2 sc, hdc, decrease) five times, 36 sts."""
     row = offered(CHEVRON_SQUARE, Side.TOP, STRAIGHT).rows[0]
-    assert "hdc in next st, sc in next 2 sts, sk next st, sc in next 2 sts, hdc in next st" in row
+    assert (
+        "hdc in next st, sc in next 2 sts, sk next st, sc in next 2 sts, hdc in next st"
+        in row
+    )
     assert "*dc2tog over next 2 sts, hdc in next st" in row
     assert row.endswith("rep from * 4 more times, dc2tog over last 2 sts. Turn. (36 sts)")
 
@@ -89,7 +92,9 @@ def test_what_a_graded_row_leaves_of_the_depth_is_said_in_both_units() -> None:
 
 def test_short_stitches_lie_on_the_peaks_and_tall_ones_in_the_valleys() -> None:
     row = offered(ripple(6, 5, 10, TRADE_GAUGE), Side.TOP, STRAIGHT).rows[0]
-    assert row.startswith("Row 1 (RS): Ch 3, tr2tog over first 2 sts, *dc in next 2 sts, hdc in ")
+    assert row.startswith(
+        "Row 1 (RS): Ch 3, tr2tog over first 2 sts, *dc in next 2 sts, hdc in "
+    )
     assert "hdc in next 2 sts, sc in next 5 sts, hdc in next 2 sts" in row
 
 

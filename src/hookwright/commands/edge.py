@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from msgspec import Struct
+
 from hookwright.checking import Checked, check
 from hookwright.commands.check import Status
 from hookwright.commands.fix import numbers_of
@@ -15,9 +17,10 @@ from hookwright.reading import Draft, UnreadableDraft, read_bytes
 from hookwright.reading.markdown import as_markdown
 from hookwright.reading.opening import bytes_of
 from hookwright.reading.plain import decoded, with_plain_line_ends
-from hookwright.sizing.edging import Edgings, Side, Wish, edgings_of
+from hookwright.sizing.edging import Edgings, Shape, Side, Wish, edgings_of
+from hookwright.sizing.edging.offering import Worked
 from hookwright.sizing.edging.proof import Proven
-from hookwright.sizing.edging.telling import about, as_object, title, why_not
+from hookwright.sizing.edging.telling import about, as_object, multiple_in, title, why_not
 from hookwright.terminal import Ink, ReaderGone, ink, say, say_aside, width
 
 _MARKDOWN = (".md", ".markdown")
@@ -25,35 +28,64 @@ WRITABLE = (*_MARKDOWN, ".txt", ".text")
 """Endings of the files that a pattern with its edging is written to."""
 
 
-def edge(path: str, terms: str | None, wish: Wish, file: str, *, as_json: bool) -> Status:
-    """Work out the edgings of a pattern, print them, and write them into a copy of it.
+class EdgeOptions(Struct, frozen=True):
+    """What was asked for.
 
-    Args:
-        path: The draft.
+    Attributes:
+        sides: The sides by name, in the order they are worked; empty for each by itself.
+        stitch: The stitch of plain rows, by its US name.
+        kind: The kind of edging.
+        rows: How many rows or rounds.
+        repeat: The repeat of a border, as it was typed; None for none.
+        shape: "straight", "wave", or "plain" for both.
         terms: "US" or "UK", whatever the text says of itself.
-        wish: What is asked for.
         file: The file to write; "" for none.
-        as_json: Whether an object is printed.
+        as_json: An object for programs.
     """
-    try:
-        checked = check(draft_at(path), terms, worksheet_at(path))
-        worked = edgings_of(checked, wish)
-        printed = worked.edgings
-        if file and not wish.sides and printed.offered:
-            worked = edgings_of(checked, _to_be_written(wish, printed))
-        if file:
-            _write(path, checked, worked.proven, Path(file), worked.edgings)
-        if as_json:
-            import json  # noqa: PLC0415 - for programs only
 
-            say(json.dumps(as_object(checked, printed)))
-        else:
-            say("\n".join(_told(printed, ink())))
+    sides: tuple[str, ...] = ()
+    stitch: str = "sc"
+    kind: str = "plain"
+    rows: int = 2
+    repeat: str | None = None
+    shape: str = "plain"
+    terms: str | None = None
+    file: str = ""
+    as_json: bool = False
+
+
+def edge_pattern(path: str, options: EdgeOptions) -> Status:
+    """Work out the edgings of a pattern, print them, and write them into a copy of it."""
+    repeat = multiple_in(options.repeat) if options.repeat is not None else None
+    if options.repeat is not None and repeat is None:
+        say_aside(f'A repeat is given as "6+1" or "8", not "{options.repeat}".')
+        return Status.NOT_READ
+    sides = tuple(dict.fromkeys(Side(side) for side in options.sides))
+    shape = Shape(options.shape)
+    wish = Wish(sides, options.stitch, options.kind, options.rows, repeat, shape)
+    try:
+        return _edged(path, options, wish)
     except (UnreadableDraft, NotWritten) as refusal:
         say_aside(str(refusal))
         return Status.NOT_READ
     except ReaderGone:
         return Status.CLEAN
+
+
+def _edged(path: str, options: EdgeOptions, wish: Wish) -> Status:
+    checked = check(draft_at(path), options.terms, worksheet_at(path))
+    worked = edgings_of(checked, wish)
+    printed = worked.edgings
+    if options.as_json:
+        import json  # noqa: PLC0415 - for programs only
+
+        say(json.dumps(as_object(checked, printed)))
+    else:
+        say("\n".join(_told(printed, ink())))
+    if options.file:
+        if not wish.sides and printed.offered:
+            worked = edgings_of(checked, _to_be_written(wish, printed))
+        _write(path, checked, worked, Path(options.file))
     return Status.CLEAN if printed.offered else Status.TO_MEND
 
 
@@ -87,9 +119,7 @@ def _told(edgings: Edgings, colours: Ink) -> Iterator[str]:
         yield from wrapped(f"No edging {where}: {reason}", width())
 
 
-def _write(
-    path: str, checked: Checked, proven: Proven | None, file: Path, edgings: Edgings
-) -> None:
+def _write(path: str, checked: Checked, worked: Worked, file: Path) -> None:
     """Write the pattern with its edgings, after reading it back.
 
     Raises:
@@ -97,6 +127,7 @@ def _write(
     """
     if file.suffix.lower() not in WRITABLE:
         raise NotWritten("A pattern with its edging is written as FILE.md or FILE.txt.")
+    proven, edgings = worked.proven, worked.edgings
     if proven is None or edgings.refused:
         reason = why_not(edgings.refused[0]) if edgings.refused else "No edging is offered."
         raise NotWritten(f"Nothing was written. {reason}")

@@ -65,7 +65,7 @@ def _rounds(ground: Ground, edges: Sequence[Picked], pick_up: PickUp) -> Plan | 
     # between the middles of two corners: each side has one stitch of both of them
     top, left, under, right = (made(edge.moves) for edge in edges)
     sides = [top, left + 2, under, right + 2]
-    notes = [pick_up_told(ground, pick_up, edges[3])]
+    notes = [pick_up_told(ground)]
     changes = [0] * _CORNERS
     plain_rounds = max(1, wish.rows - (border is not None))
     if multiple is not None and any(change_to_fit(n, multiple) for n in sides):

@@ -9,11 +9,13 @@ from hookwright.editing.main_piece import stitches_of
 from hookwright.sizing.edging.base import Picked, along_row_ends
 from hookwright.sizing.edging.closing import slope_of
 from hookwright.sizing.edging.dressing import dressed
+from hookwright.sizing.edging.even import MOST_ROWS_TOLD
 from hookwright.sizing.edging.facts import PickUp, Shape, Side
 from hookwright.sizing.edging.flatness import flatness, percent
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import in_stitches
 from hookwright.sizing.edging.moves import made
+from hookwright.sizing.edging.piece import MOST_PLACES
 from hookwright.sizing.edging.proportions import USUAL, us_name
 from hookwright.sizing.edging.rows import with_ends
 
@@ -26,8 +28,10 @@ def why_no_sides(ground: Ground) -> CannotBe | None:
     if piece.open_ended:
         return CannotBe(
             "The number of rows is left to the maker, so that the stitches along the row"
-            f" ends have no number. {_rate_told(ground)}"
+            f" ends have no number. {pick_up_told(ground)}"
         )
+    if len(piece.rows) > MOST_PLACES:
+        return CannotBe(f"A side of more than {MOST_PLACES} rows is none that is edged.")
     if not piece.keeps_width:
         return CannotBe(
             "The rows do not keep their number of stitches: the sides are shaped, and how"
@@ -54,7 +58,7 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
     place, way = _WHERE[side]
     joined = ground.joined(f"the end of {place}")
     lead = (f"{joined}, and work {way} along the row ends.",)
-    notes = [pick_up_told(ground, pick_up, picked)]
+    notes = [pick_up_told(ground)]
     if ground.above or ground.below:
         notes.append("The row ends of the edgings worked before are among them.")
     if rows.note:
@@ -102,17 +106,20 @@ def how_long(ground: Ground, number: int, picked: Picked) -> str:
     return f"{number} stitches along {len(picked.moves)} row ends of {length} in all"
 
 
-def pick_up_told(ground: Ground, pick_up: PickUp, picked: Picked) -> str:
+def pick_up_told(ground: Ground) -> str:
     """The exact number a row, what it is worked as, and the usual number."""
+    picked, pick_up = picked_along(ground, Side.RIGHT)
     stitch = ground.spelling.stitch(ground.wish.stitch)
     exact = f"{float(pick_up.exact):.3g} {stitch}"
     heights = heights_along(ground)
-    if len(set(heights)) > 1:
-        taken = _by_height(heights, picked, stitch)
-        return f"The rows are {exact} high on average: {taken}."
-    written = f"{pick_up.stitches} {stitch} in every {pick_up.rows} row ends"
     if pick_up.rows == 1:
         written = f"{pick_up.stitches} {stitch} in each row end"
+    elif pick_up.rows <= MOST_ROWS_TOLD:
+        written = f"{pick_up.stitches} {stitch} in every {pick_up.rows} row ends"
+    else:
+        written = _by_height(heights, picked, stitch)
+    if len(set(heights)) > 1:
+        return f"The rows are {exact} high on average: {written}."
     usual = ""
     if pick_up.usual is not None:
         off = percent(pick_up.usual / pick_up.exact - 1)
@@ -121,22 +128,11 @@ def pick_up_told(ground: Ground, pick_up: PickUp, picked: Picked) -> str:
 
 
 def _by_height(heights: Sequence[Fraction], picked: Picked, stitch: str) -> str:
-    """What rows of each height take: "1 sc in a row end 0.95 sc high, 2 in one of 1.9"."""
+    """What rows of each height take: "1 sc in each of 0.95 and 2 sc in each of 1.9"."""
     taken: dict[Fraction, set[int]] = {}
-    numbers = sorted(move.makes for move in picked.moves)
-    for height, number in zip(sorted(heights), numbers, strict=True):
-        taken.setdefault(height, set()).add(number)
-    if len(set().union(*taken.values())) == 1:
-        return f"{picked.moves[0].makes} {stitch} in each row end"
+    for height, move in zip(heights, picked.moves, strict=True):
+        taken.setdefault(height, set()).add(move.makes)
     if any(len(own) > 1 for own in taken.values()):
         return "each takes its share"
-    told = [
-        f"{next(iter(own))} {stitch} in each of {float(height):.3g}"
-        for height, own in taken.items()
-    ]
+    told = [f"{own.pop()} {stitch} in each of {float(h):.3g}" for h, own in taken.items()]
     return f"{', '.join(told[:-1])} and {told[-1]}"
-
-
-def _rate_told(ground: Ground) -> str:
-    picked, pick_up = picked_along(ground, Side.RIGHT)
-    return pick_up_told(ground, pick_up, picked)

@@ -48,25 +48,27 @@ def along_places(places: Sequence[Place], stitch: str) -> Picked:
 def along_row_ends(heights: Sequence[Fraction], stitch: str) -> tuple[Picked, PickUp]:
     """As many stitches in the ends of rows as these are high.
 
-    Rows of one height have a rhythm. Of rows that differ each stretch of like ones has its
-    own, where all lies flat, else the sum is shared out as it grows.
+    Rows of much the same height have one rhythm. Of others each stretch of like ones has
+    its own, where all lies flat, else the sum is shared out as it grows.
     """
     whole = sum(heights, Fraction(0))
     exact = whole / len(heights)
     numbers = _in_rhythm(len(heights), rate(exact))
-    if len(set(heights)) > 1:
+    if max(heights) > _ALIKE * min(heights):
         stretches = [(height, len(list(same))) for height, same in groupby(heights)]
         own = [n for height, rows in stretches for n in _in_rhythm(rows, rate(height))]
         numbers = own if abs(sum(own) / whole - 1) <= _FLAT else _as_it_grows(heights)
     moves = tuple(_in_end(number, stitch) for number in numbers)
     steady = rate(exact)
-    if len(set(heights)) > 1:
+    if max(heights) > _ALIKE * min(heights):
         steady = Fraction(sum(numbers), len(numbers))
     pick_up = PickUp(exact, steady.numerator, steady.denominator, None)
     return Picked(moves, whole), pick_up
 
 
 _FLAT = Fraction(8, 100)
+_ALIKE = Fraction(3, 2)
+"""Rows that differ by less are taken alike: hdc among sc."""
 
 
 def _in_rhythm(rows: int, each: Fraction) -> list[int]:

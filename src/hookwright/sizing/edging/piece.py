@@ -26,7 +26,7 @@ from hookwright.working.sequence import unrolled
 from hookwright.working.sides import passed_at_start
 
 RULE = "edging"
-MOST_PLACES = 3_000
+MOST_PLACES = 2_000
 """Places along an edge; a longer one is no edge of a piece made by hand."""
 
 

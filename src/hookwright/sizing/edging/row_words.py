@@ -150,13 +150,14 @@ def _repeat_in(runs: Sequence[_Run]) -> tuple[int, int, int]:
 
     The one that saves most words; of those, the shortest and the first.
     """
+    numbered: dict[_Run, int] = {}
+    told = [numbered.setdefault(run, len(numbered)) for run in runs]
     best = (0, 0, 1)
     saved = 0
-    for size in range(1, len(runs) // 2 + 1):
+    for size in range(1, len(told) // 2 + 1):
         start = 0
-        for at in range(len(runs) - size + 1):
-            same = at + size < len(runs) and runs[at] == runs[at + size]
-            if same:
+        for at in range(len(told) - size + 1):
+            if at + size < len(told) and told[at] == told[at + size]:
                 continue
             times = (at - start) // size + 1
             gain = (times - 1) * size - 2

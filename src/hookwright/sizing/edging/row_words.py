@@ -7,12 +7,12 @@ last st."
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from itertools import groupby
 
 from msgspec import Struct
 
-from hookwright.sizing.edging.moves import Form, Move
+from hookwright.sizing.edging.moves import CORNER, Form, Move
 
 Speller = Callable[[str], str]
 
@@ -46,21 +46,43 @@ def told(moves: Sequence[Move], words: Words, *, begun: bool, around: bool = Fal
         around: Whether it is a round: then no place is the last one.
     """
     runs = [run for move, group in groupby(moves) for run in _runs(move, len(list(group)))]
-    start, size, times = _repeat_in(runs)
-    end = start + size * times
-    before = _listed(runs[:start], words)
-    behind = _listed(runs[end:], words)
-    if times == 1 or _has_repeat(runs[:start]) or _has_repeat(runs[end:]):
-        pieces, ends_open = _listed(runs, words), not _ends_in_repeat(runs)
+    sides = [tuple(side) for is_end, side in groupby(runs, _is_corner) if not is_end]
+    if len(sides) > 1:
+        pieces, last = _round_told(sides, words)
     else:
-        body = ", ".join(_listed(runs[start : start + size], words))
-        pieces = [*before, f"*{body}; rep from * {_more(times - 1)}", *behind]
-        ends_open = bool(behind) and not _ends_in_repeat(runs[end:])
+        pieces, last = _row_told(sides[0], words)
     if not begun:
         pieces[0] = _as_first(pieces[0])
-    if ends_open and len(pieces) > 1 and not around:
+    if last and len(pieces) > 1 and not around:
         pieces[-1] = _as_last(pieces[-1])
     return ", ".join(pieces)
+
+
+def _is_corner(run: _Run) -> bool:
+    return run.move == CORNER
+
+
+def _row_told(runs: Sequence[_Run], words: Words) -> tuple[list[str], bool]:
+    """A row with one star, and whether it ends with a movement of its own."""
+    start, size, times = _repeat_in(runs)
+    end = start + size * times
+    if times == 1 or _has_repeat(runs[:start]) or _has_repeat(runs[end:]):
+        return _listed(runs, words), not _ends_in_repeat(runs)
+    body = ", ".join(_listed(runs[start : start + size], words))
+    starred = f"*{body}; rep from * {_more(times - 1)}"
+    before, behind = _listed(runs[:start], words), _listed(runs[end:], words)
+    return [*before, starred, *behind], bool(behind) and not _ends_in_repeat(runs[end:])
+
+
+def _round_told(sides: Sequence[tuple[_Run, ...]], words: Words) -> tuple[list[str], bool]:
+    """A round of sides and corners: whole sides stand behind a star, no half ones."""
+    told = [", ".join(_listed(side, words)) for side in sides]
+    start, size, times = _repeat_in(sides)
+    if times == 1:
+        return told, False
+    end = start + size * times
+    body = ", ".join(told[start : start + size])
+    return [*told[:start], f"*{body}; rep from * {_more(times - 1)}", *told[end:]], False
 
 
 def _listed(runs: Sequence[_Run], words: Words) -> list[str]:
@@ -69,7 +91,7 @@ def _listed(runs: Sequence[_Run], words: Words) -> list[str]:
         return []
     start, size, times = _repeat_in(runs)
     if times == 1:
-        return [told for run in runs if (told := _run_told(run, words))]
+        return [_run_told(run, words) for run in runs]
     end = start + size * times
     body = ", ".join(_listed(runs[start : start + size], words))
     again = "twice" if times == _TWICE else f"{times} times"
@@ -145,16 +167,18 @@ def _more(times: int) -> str:
     return "once more" if times == 1 else f"{times} more times"
 
 
-def _repeat_in(runs: Sequence[_Run]) -> tuple[int, int, int]:
+def _repeat_in(runs: Sequence[Hashable]) -> tuple[int, int, int]:
     """Where the best repeat begins, how many runs it holds and how often it is worked.
 
     The one that saves most words; of those, the shortest and the first.
     """
-    numbered: dict[_Run, int] = {}
+    numbered: dict[Hashable, int] = {}
     told = [numbered.setdefault(run, len(numbered)) for run in runs]
     best = (0, 0, 1)
     saved = 0
     for size in range(1, len(told) // 2 + 1):
+        if len(told) - size - 2 <= saved:
+            break  # no longer repeat can save more
         start = 0
         for at in range(len(told) - size + 1):
             if at + size < len(told) and told[at] == told[at + size]:

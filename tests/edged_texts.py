@@ -60,7 +60,7 @@ def offered(text: str, side: Side, wish: Wish | None = None) -> Offered:
     asked = wish or Wish()
     wish = Wish((side,), asked.stitch, asked.kind, asked.rows, asked.repeat, asked.shape)
     found = edgings(text, wish)
-    assert [refused.finding.message for refused in found.refused] == []
+    assert [refused.reason.message for refused in found.refused] == []
     (only,) = found.offered
     return only
 
@@ -68,7 +68,7 @@ def offered(text: str, side: Side, wish: Wish | None = None) -> Offered:
 def reasons(text: str, side: Side, wish: Wish | None = None) -> list[str]:
     """Why a side has no edging."""
     found = edgings(text, wish)
-    return [r.finding.message for r in found.refused if r.side is side]
+    return [r.reason.message for r in found.refused if r.side is side]
 
 
 def words(found: Offered) -> str:

@@ -63,7 +63,8 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
 
 @pytest.mark.parametrize(("mark", "command"), [("options", check), ("edge-options", edge)])
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
-    params = command.get_params(click.Context(command))
+    names = main.context_settings["help_option_names"]
+    params = command.get_params(click.Context(command, help_option_names=names))
     options = [p for p in params if isinstance(p, click.Option)]
     assert table(mark) == {_as_written(p): p.help for p in options}
 

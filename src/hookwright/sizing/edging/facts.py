@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from hookwright.finding import Finding
 from hookwright.sizing.facts import Multiple
+from hookwright.source import Span
 
 
 class Side(StrEnum):
@@ -123,17 +123,31 @@ class Offered(Struct, frozen=True):
     notes: tuple[str, ...] = ()
 
 
+class Reason(Struct, frozen=True):
+    """Why no edging is offered.
+
+    Attributes:
+        span: The words of the pattern that it lies in.
+        message: A sentence.
+        why: What to do about it.
+    """
+
+    span: Span
+    message: str
+    why: str = ""
+
+
 class Refused(Struct, frozen=True):
     """A side that no edging is offered for.
 
     Attributes:
         side: The side.
-        finding: Why, in a sentence.
+        reason: Why.
         shape: What was to be made of it.
     """
 
     side: Side
-    finding: Finding
+    reason: Reason
     shape: Shape = Shape.PLAIN
 
 

@@ -9,13 +9,13 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
-from hookwright.finding import Finding, Severity
 from hookwright.sizing.edging.all_round import all_round
 from hookwright.sizing.edging.along_sides import along_side
 from hookwright.sizing.edging.borders import KINDS
 from hookwright.sizing.edging.facts import (
     Edgings,
     Offered,
+    Reason,
     Refused,
     Shape,
     Side,
@@ -26,7 +26,7 @@ from hookwright.sizing.edging.last_round import round_the_last
 from hookwright.sizing.edging.lengths import both_units
 from hookwright.sizing.edging.moves import made
 from hookwright.sizing.edging.one_edge import along_top, under_foundation
-from hookwright.sizing.edging.piece import RULE, pieces_of
+from hookwright.sizing.edging.piece import pieces_of
 from hookwright.sizing.edging.placing import block, place_for
 from hookwright.sizing.edging.proof import Base, Proven, base_of, prove
 from hookwright.sizing.edging.proportions import HEIGHTS
@@ -70,7 +70,7 @@ def edgings_of(checked: Checked, wish: Wish) -> Worked:
     each over what those before have made of it. Without, each side stands for itself.
     """
     pieces = pieces_of(checked)
-    if isinstance(pieces, Finding):
+    if isinstance(pieces, Reason):
         sides = wish.sides or ORDER
         return Worked(Edgings((), tuple(Refused(side, pieces) for side in sides)))
     grounds = [ground_of(checked, piece, wish) for piece in pieces]
@@ -177,16 +177,15 @@ def _proven(
     return first
 
 
-def _not_proven(finding: Finding) -> CannotBe:
-    message = finding.message
+def _not_proven(reason: Reason) -> CannotBe:
+    message = reason.message
     return CannotBe(f"Worked together with the piece it does not come out: {message}")
 
 
 def _refused(ground: Ground, side: Side, shape: Shape, reason: CannotBe) -> Refused:
     piece = ground.piece
     span = piece.rows[0 if side is Side.FOUNDATION else -1].step.span
-    finding = Finding(RULE, Severity.WARNING, span, reason.message, reason.why)
-    return Refused(side, finding, shape)
+    return Refused(side, Reason(span, reason.message, reason.why), shape)
 
 
 def _in_words(

@@ -16,8 +16,8 @@ from hookwright.editing.main_piece import (
     keeps_its_width,
     main_piece,
 )
-from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Topic, Turn
+from hookwright.sizing.edging.facts import Reason
 from hookwright.source import Span
 from hookwright.working.fabric import Place, is_space
 from hookwright.working.outcome import Outcome, Working
@@ -25,7 +25,6 @@ from hookwright.working.problems import problems_of
 from hookwright.working.sequence import unrolled
 from hookwright.working.sides import passed_at_start
 
-RULE = "edging"
 MOST_PLACES = 2_000
 """Places along an edge; a longer one is no edge of a piece made by hand."""
 
@@ -85,7 +84,7 @@ class Edged(Struct, frozen=True):
         return tuple(place for place in places if place.counts or is_space(place))
 
 
-def pieces_of(checked: Checked) -> tuple[Edged, ...] | Finding:
+def pieces_of(checked: Checked) -> tuple[Edged, ...] | Reason:
     """The piece to be edged, one value a size; or why none can be."""
     found: list[Edged] = []
     for working in checked.worked.sizes:
@@ -96,13 +95,8 @@ def pieces_of(checked: Checked) -> tuple[Edged, ...] | Finding:
             return refusal
         found.append(_edged(checked, working, rows, piece))
     if not found or any(edged.is_round != found[0].is_round for edged in found):
-        return refused(Span(0, 0), "There is no row that an edging could be worked on.")
+        return Reason(Span(0, 0), "There is no row that an edging could be worked on.")
     return tuple(found)
-
-
-def refused(span: Span, message: str, why: str = "") -> Finding:
-    """A finding that says why an edging is not offered."""
-    return Finding(RULE, Severity.WARNING, span, message, why)
 
 
 def _made_alike(working: Working) -> tuple[Outcome, ...]:
@@ -112,9 +106,9 @@ def _made_alike(working: Working) -> tuple[Outcome, ...]:
     return tuple(worked) if len(parts) == 1 else ()
 
 
-def _why_not(checked: Checked, working: Working, rows: Sequence[Outcome]) -> Finding | None:
+def _why_not(checked: Checked, working: Working, rows: Sequence[Outcome]) -> Reason | None:
     if not rows:
-        return refused(
+        return Reason(
             Span(0, 0),
             "The pattern makes several pieces, or has no rows: which one is to be edged"
             " is not certain.",
@@ -125,21 +119,21 @@ def _why_not(checked: Checked, working: Working, rows: Sequence[Outcome]) -> Fin
     if len({row.step.part for row in begun}) > 1:
         names = [checked.reading.pattern.parts[row.step.part].name for row in begun]
         told = " and ".join(dict.fromkeys(f'"{name}"' for name in names if name))
-        return refused(
+        return Reason(
             begun[-1].step.span,
             f"Several pieces are begun, {told}: which one is to be edged is not certain.",
             "Keep the piece to be edged in a draft of its own.",
         )
     open_row = next((row for row in rows if row.worked is None), None)
     if open_row is not None:
-        return refused(
+        return Reason(
             open_row.step.span,
             "A row of the piece is not told stitch by stitch, so an edging cannot be"
             " proven on it.",
         )
     faulty = next((row for row in rows if problems_of(working, row)), None)
     if faulty is not None:
-        return refused(
+        return Reason(
             faulty.step.span,
             "A row of the piece does not come out, so an edging cannot be proven on it.",
             "Mend what hookwright check says of it first.",
@@ -147,9 +141,9 @@ def _why_not(checked: Checked, working: Working, rows: Sequence[Outcome]) -> Fin
     number = last.tally.stitches
     spaces = last.tally.spaces
     if not isinstance(number, int) or not isinstance(spaces, int):
-        return refused(last.step.span, "The number of stitches is left to the maker.")
+        return Reason(last.step.span, "The number of stitches is left to the maker.")
     if not 2 <= number + spaces <= MOST_PLACES:
-        return refused(
+        return Reason(
             last.step.span,
             f"The last row has {number} stitches, and an edging takes 2 to {MOST_PLACES}.",
         )

@@ -15,6 +15,7 @@ from msgspec import Struct
 from hookwright.checking import Checked, check
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.reading.draft import Draft
+from hookwright.sizing.edging.facts import Reason
 from hookwright.sizing.edging.placing import Place, edits_for, with_edits
 from hookwright.source import Span
 
@@ -77,7 +78,7 @@ def base_of(checked: Checked, place: Place) -> Base:
     return Base(checked, place, _told(without.findings))
 
 
-def prove(base: Base, blocks: Sequence[tuple[str, str]]) -> Proven | Finding:
+def prove(base: Base, blocks: Sequence[tuple[str, str]]) -> Proven | Reason:
     """Put edgings behind a piece and work the whole again.
 
     Args:
@@ -85,7 +86,7 @@ def prove(base: Base, blocks: Sequence[tuple[str, str]]) -> Proven | Finding:
         blocks: Each edging: its heading, and all its text.
 
     Returns:
-        The proven pattern, or the first finding that it brings.
+        The proven pattern, or the first thing that is wrong with it.
     """
     headings = tuple(heading for heading, _ in blocks)
     edits = edits_for(base.checked, base.place, [text for _, text in blocks])
@@ -151,22 +152,17 @@ def _before_edits(at: int, edits: Sequence[Edit]) -> int | None:
     return at - moved
 
 
-def _fault(base: Base, found: Checked, headings: Sequence[str]) -> Finding | None:
+def _fault(base: Base, found: Checked, headings: Sequence[str]) -> Reason | None:
     """The first thing that an edging brings; None where it comes out."""
     new = _told(found.findings) - base.known
     loud = (f for f in found.findings if f.severity is not Severity.ADVICE)
     first = next((f for f in loud if (f.rule, f.message) in new), None)
     if first is not None:
-        return first
+        return Reason(first.span, first.message, first.why)
     lines = [line for line in found.lines if line.part in headings]
     told = Counter(line.part for line in lines)
     unproven = next((line for line in lines if line.agrees is not True), None)
     if unproven is not None or len(told) < len(set(headings)):
         span = unproven.span if unproven is not None else Span(0, 0)
-        return Finding(
-            "edging",
-            Severity.WARNING,
-            span,
-            "A row of the edging does not read back as it was worked out.",
-        )
+        return Reason(span, "A row of the edging does not read back as it was worked out.")
     return None

@@ -45,8 +45,7 @@ def lies(flat: Flatness) -> str:
 
 def why_not(refused: Refused) -> str:
     """Why a side has no edging."""
-    finding = refused.finding
-    return f"{finding.message} {finding.why}".rstrip()
+    return f"{refused.reason.message} {refused.reason.why}".rstrip()
 
 
 def as_object(checked: Checked, edgings: Edgings) -> dict[str, Any]:
@@ -88,7 +87,7 @@ def _offered_object(offered: Offered) -> dict[str, Any]:
 
 
 def _refused_object(refused: Refused) -> dict[str, Any]:
-    finding = refused.finding
+    reason = refused.reason
     return {
         "side": str(refused.side),
         "shape": str(refused.shape),
@@ -105,11 +104,10 @@ def _refused_object(refused: Refused) -> dict[str, Any]:
         "notes": [],
         "findings": [
             {
-                "rule": finding.rule,
-                "start": finding.span.start,
-                "end": finding.span.end,
-                "message": finding.message,
-                "why": finding.why,
+                "start": reason.span.start,
+                "end": reason.span.end,
+                "message": reason.message,
+                "why": reason.why,
             }
         ],
     }

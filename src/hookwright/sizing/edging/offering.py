@@ -162,7 +162,10 @@ def _proven(
     """
     first: Refused | None = None
     tried: set[tuple[str, ...]] = set()
-    for turned in (grounds[0].piece.turns, not grounds[0].piece.turns):
+    turns = grounds[0].piece.turns
+    if side is Side.FOUNDATION:  # from below a right-side row begins where it ended
+        turns = grounds[0].piece.rows[0].step.side != "WS"
+    for turned in (turns, not turns):
         text = _in_words(grounds, side, shape, turned=turned)
         if isinstance(text, CannotBe):
             return first or _refused(grounds[0], side, shape, text)

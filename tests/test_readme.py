@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, edge, main
+from hookwright.cli import check, edge, main, new
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -61,12 +61,25 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
     assert result.exit_code == Status.CLEAN
 
 
-@pytest.mark.parametrize(("mark", "command"), [("options", check), ("edge-options", edge)])
+@pytest.mark.parametrize(
+    ("mark", "command"),
+    [("options", check), ("new options", new), ("edge options", edge)],
+)
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
-    names = main.context_settings["help_option_names"]
-    params = command.get_params(click.Context(command, help_option_names=names))
-    options = [p for p in params if isinstance(p, click.Option)]
-    assert table(mark) == {_as_written(p): p.help for p in options}
+    context = click.Context(command, parent=click.Context(main, **main.context_settings))
+    params = [p for p in command.get_params(context) if isinstance(p, click.Option)]
+    assert table(mark) == {_as_written(p): p.help for p in params}
+
+
+def test_the_first_steps_can_be_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    steps = re.findall(r"^hookwright ([^#\n]*?) *#", README, re.MULTILINE)
+    assert len(steps) >= 3
+    for step in steps:
+        result = CliRunner().invoke(main, step.split())
+        assert result.exit_code == Status.CLEAN, result.output
 
 
 def _as_written(option: click.Option) -> str:

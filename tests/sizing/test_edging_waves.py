@@ -47,6 +47,49 @@ def test_without_a_gauge_of_the_waves_two_are_dropped_and_that_is_said() -> None
     assert any("No gauge of the waves is known" in note for note in found.notes)
 
 
+SC_WAVE = """\
+Ch 1 does not count as a stitch.
+
+Ch 30.
+
+Row 1: Sc2tog over 2nd and 3rd ch from hook, sc in next 5 ch, 3 sc in next ch, sc in next 5
+ch, sc3tog over next 3 ch, sc in next 5 ch, 3 sc in next ch, sc in next 5 ch, sc2tog over last
+2 ch. Turn. (29 sts)
+
+Rows 2-9: Ch 1, sc2tog over first 2 sts, sc in next 5 sts, 3 sc in next st, sc in next 5 sts,
+sc3tog over next 3 sts, sc in next 5 sts, 3 sc in next st, sc in next 5 sts, sc2tog over last 2
+sts. Turn. (29 sts)
+"""
+
+
+def test_what_custom_drops_is_not_kept_where_it_would_ruffle() -> None:
+    """Plane geometry: at 46 degrees 14 sc are 9.7 wide, so 4 have to go and not 2."""
+    found = offered(SC_WAVE, Side.TOP, STRAIGHT)
+    assert "14, 4 dropped" in found.flatness[0].how
+    assert found.flatness[0].verdict is Verdict.FLAT
+    assert "by the proportions of its stitches" in found.notes[0]
+
+
+PEAKS_OF_CHAINS = """\
+Ch 3 at the start of a row counts as a dc.
+
+Ch 37.
+
+Row 1: Sk first 4 ch, dc in next 4 ch, (dc, ch 2, dc) in next ch, dc in next 4 ch, *sk next 2
+ch, dc in next 4 ch, (dc, ch 2, dc) in next ch, dc in next 4 ch; rep from * once more, sk next
+ch, dc in last ch. Turn. (32 dc, 3 ch-2 sps)
+
+Rows 2-9: Ch 3, sk first 2 sts, dc in next 4 sts, (dc, ch 2, dc) in next ch-2 sp, dc in next 4
+sts, *sk next 2 sts, dc in next 4 sts, (dc, ch 2, dc) in next ch-2 sp, dc in next 4 sts; rep
+from * once more, sk next st, dc in last st. Turn. (32 dc, 3 ch-2 sps)
+"""
+
+
+def test_peaks_of_chains_are_skipped_or_filled() -> None:
+    assert "sk next ch-2 sp" in offered(PEAKS_OF_CHAINS, Side.TOP, STRAIGHT).rows[0]
+    assert "3 sc in next ch-2 sp" in offered(PEAKS_OF_CHAINS, Side.TOP, FOLLOWING).rows[0]
+
+
 def test_a_row_that_follows_the_wave_keeps_its_number() -> None:
     """Source: the same page: 47 stitches in every row of the waves."""
     found = offered(CHEVRON_SQUARE, Side.TOP, FOLLOWING)

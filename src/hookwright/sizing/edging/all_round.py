@@ -100,7 +100,7 @@ def _lead(ground: Ground) -> tuple[str, ...]:
     lies_so = piece.turns and not piece.stays and piece.next_side in ("", "RS")
     if lies_so and not piece.cut and ground.is_first:
         return ("Work all round, along the last row first.",)
-    return (f"{ground.joined('the first st of the last row')}.",)
+    return (f"{ground.joined(f'the first st of {ground.last_row}')}.",)
 
 
 def _first_round(edges: Sequence[Picked], stitch: str) -> Moves:

@@ -56,7 +56,7 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
         return rows
     number = made(picked.moves) + rows.change
     place, way = _WHERE[side]
-    joined = ground.joined(f"the end of {place}")
+    joined = ground.joined(f"the end of {place.format(last=ground.last_row)}")
     lead = (f"{joined}, and work {way} along the row ends.",)
     notes = [pick_up_told(ground)]
     if ground.above or ground.below:
@@ -70,7 +70,7 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
 
 
 _WHERE = {
-    Side.LEFT: ("the last row", "down the left side"),
+    Side.LEFT: ("{last}", "down the left side"),
     Side.RIGHT: ("Row 1", "up the right side"),
 }
 

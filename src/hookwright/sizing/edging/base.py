@@ -11,6 +11,7 @@ from msgspec import Struct
 from hookwright.sizing.edging.even import middles, rate
 from hookwright.sizing.edging.facts import PickUp
 from hookwright.sizing.edging.moves import Move, Moves, plain, several, skip, together
+from hookwright.sizing.edging.piece import noun_of
 from hookwright.working.fabric import Place, PlaceKind, is_space
 
 _CHAIN_WIDE = Fraction(85, 100)
@@ -37,7 +38,7 @@ def along_places(places: Sequence[Place], stitch: str) -> Picked:
     for place in places:
         if is_space(place):
             wide = place.chains * _CHAIN_WIDE
-            moves.append(several(max(1, round(wide)), stitch, f"ch-{place.chains} sp"))
+            moves.append(several(max(1, round(wide)), stitch, noun_of(place)))
             length += wide
         elif place.counts and place.kind is not PlaceKind.SPENT:
             moves.append(plain(stitch))

@@ -97,22 +97,21 @@ class Closing(Struct, frozen=True):
     tallest: str
 
 
-def closing(wave: Wave, slope: Slope, height: Fraction, noun: str) -> Closing:
+def closing(wave: Wave, slope: Slope, height: Fraction) -> Closing:
     """The graded rows that close a wave, the first in the order the edge is worked.
 
     Args:
         wave: The wave, in the order the edge is worked.
         slope: How it lies.
         height: Height of its rows, in widths of a stitch.
-        noun: What a place of the edge is called.
     """
     kinds = _kinds(slope, height)
     step = float(HEIGHTS[kinds[-1]] - HEIGHTS[SHORTEST])
-    first, dropped = _dropping(wave, slope, kinds, noun)
+    first, dropped = _dropping(wave, slope, kinds)
     rows = [first]
     if step and slope.width_mm is not None and slope.depth - step >= step:
         after = _after(wave, first).turned()
-        rows.append(_graded(after, kinds, {}, "st"))
+        rows.append(_graded(after, kinds, {}))
     return Closing(tuple(rows), dropped, step * len(rows), kinds[-1])
 
 
@@ -126,27 +125,27 @@ def _kinds(slope: Slope, height: Fraction) -> tuple[str, ...]:
     )
 
 
-def _dropping(
-    wave: Wave, slope: Slope, kinds: Sequence[str], noun: str
-) -> tuple[Moves, int]:
+def _dropping(wave: Wave, slope: Slope, kinds: Sequence[str]) -> tuple[Moves, int]:
     """The first row, with as many stitches dropped in each wave as lie flat.
 
-    The decrease in the valley is enough where it comes near; else what comes nearest.
+    By a gauge the decrease in the valley is enough where it comes near. Without one it is
+    what custom drops, where blocking would take that up; else what comes nearest.
     """
-    ways = list(_ways(wave, kinds, noun))
-    if slope.width_mm is None:
-        return min(ways, key=lambda way: abs(way[1] - BY_CUSTOM))
+    ways = list(_ways(wave, kinds))
     wanted = wave.in_one - slope.width
-    if abs(ways[0][1] - wanted) <= _FLAT * slope.width:
-        return ways[0]
+    measured = slope.width_mm is not None
+    usual = ways[0] if measured else min(ways, key=lambda way: abs(way[1] - BY_CUSTOM))
+    may_be_off = (_FLAT if measured else _SLIGHT) * slope.width
+    if abs(usual[1] - wanted) <= may_be_off:
+        return usual
     return min(ways, key=lambda way: abs(way[1] - wanted))
 
 
-_FLAT = 0.08
-"""The part of its length that an edge may be off and still lie flat."""
+_FLAT, _SLIGHT = 0.08, 0.17
+"""The part of its length that an edge may be off, and lie flat or block out."""
 
 
-def _ways(wave: Wave, kinds: Sequence[str], noun: str) -> Iterator[tuple[Moves, int]]:
+def _ways(wave: Wave, kinds: Sequence[str]) -> Iterator[tuple[Moves, int]]:
     """Graded rows with the fewest decreases first, and how many each wave drops."""
     valleys = [bend for bend in wave.bends if not bend.is_peak]
     peaks = [bend for bend in wave.bends if bend.is_peak]
@@ -155,65 +154,61 @@ def _ways(wave: Wave, kinds: Sequence[str], noun: str) -> Iterator[tuple[Moves, 
     for beside, on_peak in product((0, 2), (0, 1)):
         special: dict[int, Move | None] = {}
         for bend in valleys:
-            special |= _in_valley(wave, bend, kinds[-1], noun)
-            special |= _beside(wave, bend, kinds[-1], noun) if beside else {}
+            special |= _in_valley(wave, bend, kinds[-1])
+            special |= _beside(wave, bend, kinds[-1]) if beside else {}
         for bend in peaks:
-            special |= _on_peak(wave, bend, noun) if on_peak else {}
-        row = _graded(wave, kinds, special, noun)
+            special |= _on_peak(wave, bend) if on_peak else {}
+        row = _graded(wave, kinds, special)
         if taken(row) == wave.places:
             yield row, in_valley + on_peak + beside
 
 
-def _in_valley(wave: Wave, bend: Bend, stitch: str, noun: str) -> dict[int, Move | None]:
+def _in_valley(wave: Wave, bend: Bend, stitch: str) -> dict[int, Move | None]:
     """The decrease of a valley, by the place where it begins."""
     if bend.at.denominator == 1:
-        return _over(wave, int(bend.at) - 1, int(bend.at) + 1, stitch, noun)
+        return _over(wave, int(bend.at) - 1, int(bend.at) + 1, stitch)
     low = math.floor(bend.at)
-    return _over(wave, low, low + 1, stitch, noun)
+    return _over(wave, low, low + 1, stitch)
 
 
-def _over(
-    wave: Wave, first: int, last: int, stitch: str, noun: str
-) -> dict[int, Move | None]:
+def _over(wave: Wave, first: int, last: int, stitch: str) -> dict[int, Move | None]:
     """A decrease from one place to another, as far as they lie on the edge.
 
     The places behind its first one hold no movement of their own.
     """
     first, last = max(first, 0), min(last, wave.places - 1)
-    if last <= first:
+    if last <= first or len(set(wave.nouns[first : last + 1])) > 1:
         return {}
     rest = dict.fromkeys(range(first + 1, last + 1))
-    return {first: together(last - first + 1, stitch, noun), **rest}
+    return {first: together(last - first + 1, stitch, wave.nouns[first]), **rest}
 
 
-def _on_peak(wave: Wave, bend: Bend, noun: str) -> dict[int, Move | None]:
+def _on_peak(wave: Wave, bend: Bend) -> dict[int, Move | None]:
     """What drops one stitch on a peak: its middle one skipped, or two drawn together."""
     if bend.at.denominator == 1:
         at = int(bend.at)
-        return {at: skip(1, noun)} if 0 < at < wave.places - 1 else {}
+        return {at: skip(1, wave.nouns[at])} if 0 < at < wave.places - 1 else {}
     low = math.floor(bend.at)
-    return _over(wave, low, low + 1, SHORTEST, noun)
+    return _over(wave, low, low + 1, SHORTEST)
 
 
-def _beside(wave: Wave, bend: Bend, stitch: str, noun: str) -> dict[int, Move | None]:
+def _beside(wave: Wave, bend: Bend, stitch: str) -> dict[int, Move | None]:
     """Decreases on both sides of the one in a valley."""
     behind = math.floor(bend.at) + 2
     before = math.ceil(bend.at) - 3
     found: dict[int, Move | None] = {}
     for first in (before, behind):
         if first >= 0 and first + 1 < wave.places:
-            found |= _over(wave, first, first + 1, stitch, noun)
+            found |= _over(wave, first, first + 1, stitch)
     return found
 
 
-def _graded(
-    wave: Wave, kinds: Sequence[str], special: dict[int, Move | None], noun: str
-) -> Moves:
+def _graded(wave: Wave, kinds: Sequence[str], special: dict[int, Move | None]) -> Moves:
     """A row with short stitches on the peaks and tall ones in the valleys."""
     moves: list[Move] = []
     stitches = _heights_along(wave, kinds)
     for at in range(wave.places):
-        move = special[at] if at in special else plain(stitches[at], noun)
+        move = special[at] if at in special else plain(stitches[at], wave.nouns[at])
         if move is not None:
             moves.append(move)
     return tuple(moves)
@@ -268,44 +263,52 @@ def _after(wave: Wave, moves: Moves) -> Wave:
     bends = tuple(Bend(above(bend.at), bend.gain) for bend in wave.bends)
     peaks = [bend.at for bend in bends if bend.is_peak == bends[1].is_peak]
     in_one = int(peaks[1] - peaks[0]) if len(peaks) > 1 else wave.in_one
-    return Wave(made, bends, in_one)
+    return Wave(bends, in_one, ("st",) * made)
 
 
-def following(wave: Wave, stitch: str, noun: str) -> Moves:
+def following(wave: Wave, stitch: str) -> Moves:
     """A plain row along a wave: it adds and takes away where the wave's own rows do."""
     special: dict[int, Move | None] = {}
     for bend in wave.bends:
-        special |= _as_worked(wave, bend, stitch, noun)
+        special |= _as_worked(wave, bend, stitch)
     moves = (
-        special[at] if at in special else plain(stitch, noun) for at in range(wave.places)
+        special[at] if at in special else plain(stitch, noun)
+        for at, noun in enumerate(wave.nouns)
     )
     return tuple(move for move in moves if move is not None)
 
 
-def _as_worked(wave: Wave, bend: Bend, stitch: str, noun: str) -> dict[int, Move | None]:
+def on_itself(wave: Wave) -> Wave:
+    """The wave along a plain row that has followed it: as many stitches, bent alike."""
+    return Wave(wave.bends, wave.in_one, ("st",) * wave.places)
+
+
+def _as_worked(wave: Wave, bend: Bend, stitch: str) -> dict[int, Move | None]:
     """The increase or decrease of a bend."""
     low, high = math.floor(bend.at), math.ceil(bend.at)
     if bend.is_peak:
         if low == high:
-            return {low: several(bend.gain + 1, stitch, noun)}
+            return {low: several(bend.gain + 1, stitch, wave.nouns[low])}
         if bend.gain % 2 == 0:
-            both = several(bend.gain // 2 + 1, stitch, noun)
-            return {low: both, high: both}
+            number = bend.gain // 2 + 1
+            return {at: several(number, stitch, wave.nouns[at]) for at in (low, high)}
         at = max(low, 0) if low < wave.places / 2 else min(high, wave.places - 1)
-        return {at: several(bend.gain + 1, stitch, noun)}
+        return {at: several(bend.gain + 1, stitch, wave.nouns[at])}
     lost = -bend.gain
     if low == high:
         half = lost // 2
-        found = _over(wave, low - half, low + half, stitch, noun)
-        return found if lost % 2 == 0 else _at_edge(wave, low, stitch, noun)
+        found = _over(wave, low - half, low + half, stitch)
+        return found if lost % 2 == 0 else _at_edge(wave, low, stitch)
     if lost % 2 == 0:
         first = high - lost // 2
-        return {first: skip(lost, noun), **dict.fromkeys(range(first + 1, first + lost))}
+        rest = dict.fromkeys(range(first + 1, first + lost))
+        return {first: skip(lost, wave.nouns[first]), **rest}
     at = high if low < wave.places / 2 else low
-    return {min(max(at, 0), wave.places - 1): skip(1, noun)}
+    at = min(max(at, 0), wave.places - 1)
+    return {at: skip(1, wave.nouns[at])}
 
 
-def _at_edge(wave: Wave, at: int, stitch: str, noun: str) -> dict[int, Move | None]:
+def _at_edge(wave: Wave, at: int, stitch: str) -> dict[int, Move | None]:
     """The two outermost stitches drawn together: half a valley."""
     first = at if at < wave.places / 2 else at - 1
-    return _over(wave, first, first + 1, stitch, noun)
+    return _over(wave, first, first + 1, stitch)

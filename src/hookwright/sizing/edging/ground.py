@@ -54,6 +54,15 @@ class Ground(Struct, frozen=True):
         told = re.search(r"\bRS\b", self.checked.source.text)
         return "RS facing" if told else "the right side facing"
 
+    @property
+    def last_row(self) -> str:
+        """What the last row of the piece is called: "Row 37", "the last round"."""
+        step, spelling = self.piece.last.step, self.spelling
+        if step.number is None or len(self.checked.worked.sizes) > 1:
+            return "the last round" if self.piece.is_round else "the last row"
+        label = spelling.round_label if step.is_round else spelling.row_label
+        return f"{label} {step.number}"
+
     def joined(self, place: str) -> str:
         """How yarn is joined at a place, after what is still on the hook has been cut."""
         cut = "" if self.piece.cut or not self.is_first else "Fasten off. "

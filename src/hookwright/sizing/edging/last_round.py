@@ -23,7 +23,9 @@ from hookwright.sizing.edging.rows import rounds_with_ends
 from hookwright.sizing.edging.wave import corners_of
 from hookwright.sizing.facts import Multiple
 
-_IN_CORNER = 3
+_IN_CORNER = (2, 3, 5)
+"""What is worked in a corner stitch. Source: crochetcabana.com, borders: 3 or 5; 2 for the
+blunt corners of a hexagon, by the perimeter of a polygon."""
 
 
 def round_the_last(ground: Ground) -> Plan | CannotBe:
@@ -66,7 +68,7 @@ def round_the_last(ground: Ground) -> Plan | CannotBe:
 def _lead(ground: Ground) -> tuple[str, ...]:
     if not ground.piece.cut:
         return ("Work along the last round.",)
-    return (f"{ground.joined('the first st of the last round')}.",)
+    return (f"{ground.joined(f'the first st of {ground.last_row}')}.",)
 
 
 def _grows(ground: Ground) -> bool:
@@ -94,12 +96,12 @@ def _plain_rounds(
     """The rounds under a border, each grown as it lies flat; None where it cannot be."""
     rounds: list[Moves] = []
     base = picked.moves
-    for _ in range(max(1, wish.rows - (wish.kind in KINDS and wish.repeat is None))):
+    for number in range(max(1, wish.rows - (wish.kind in KINDS and wish.repeat is None))):
         moves = _grown(base, corners, needed, wish.stitch)
         if moves is None:
             return None
         rounds.append(moves)
-        corners = _corners_after(corners, moves)
+        corners = _corners_after(corners, moves, number)
         base = (plain(wish.stitch),) * made(moves)
     return rounds
 
@@ -110,8 +112,10 @@ def _grown(
     """One more round, with what it adds in its corners or spread evenly."""
     if corners:
         moves = list(base)
+        wanted = 1 + needed / len(corners)
+        number = min(_IN_CORNER, key=lambda number: abs(number - wanted))
         for at in corners:
-            moves[at] = several(_IN_CORNER, stitch, base[at].noun)
+            moves[at] = several(number, stitch, base[at].noun)
         return tuple(moves)
     more = round(needed)
     if not more or any(move != plain(stitch) for move in base):
@@ -119,13 +123,17 @@ def _grown(
     return fitted(len(base), more, stitch)
 
 
-def _corners_after(corners: Sequence[int], moves: Moves) -> tuple[int, ...]:
-    """Where the middles of the corners lie along the round just worked."""
+def _corners_after(corners: Sequence[int], moves: Moves, number: int) -> tuple[int, ...]:
+    """Where the middles of the corners lie along the round just worked.
+
+    Of two in a corner it is the one and the other in turn, or the sides would lean.
+    """
     found: list[int] = []
     head = 0
     for at, move in enumerate(moves):
         if at in corners:
-            found.append(head + move.makes // 2)
+            odd = move.makes % 2 == 1
+            found.append(head + (move.makes // 2 if odd else number % 2))
         head += move.makes
     return tuple(found)
 
@@ -162,7 +170,10 @@ def _lies(
     if not needed:
         told = in_stitches(length, ground.width_mm)
         return flatness(made(moves), length, f"{made(moves)} stitches round {told} in all")
-    added = made(moves) - made(picked.moves)
-    where = f"in its {len(corners)} corners" if corners else "spread evenly"
-    how = f"the round adds {added} {where}, and {float(needed):.3g} would lie flat"
+    below = in_stitches(picked.length, ground.width_mm)
+    corners_told = f" with {len(corners)} corners" if corners else ""
+    how = (
+        f"{made(moves)} stitches round an edge of {below}{corners_told}, which"
+        f" {float(needed):.3g} more would keep flat"
+    )
     return flatness(made(moves), length, how)

@@ -5,14 +5,22 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hookwright.sizing.edging.base import Picked, along_places
-from hookwright.sizing.edging.closing import Closing, Slope, closing, following, slope_of
+from hookwright.sizing.edging.closing import (
+    BY_CUSTOM,
+    Closing,
+    Slope,
+    closing,
+    following,
+    on_itself,
+    slope_of,
+)
 from hookwright.sizing.edging.dressing import Dressed, dressed
 from hookwright.sizing.edging.facts import Flatness, Shape, Side
 from hookwright.sizing.edging.flatness import flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import both_units, in_stitches
 from hookwright.sizing.edging.moves import made, plain
-from hookwright.sizing.edging.piece import Edged
+from hookwright.sizing.edging.piece import chain_noun
 from hookwright.sizing.edging.rows import with_ends
 from hookwright.sizing.edging.wave import Wave, wave_under
 
@@ -41,7 +49,7 @@ def along_top(ground: Ground, shape: Shape, *, turned: bool) -> Plan | CannotBe:
 
 def _lead_on_top(ground: Ground) -> tuple[str, ...]:
     if ground.piece.cut:
-        return (f"{ground.joined('the first st of the last row')}.",)
+        return (f"{ground.joined(f'the first st of {ground.last_row}')}.",)
     if ground.piece.stays:
         return ("Turn, and work along the last row.",)
     return ("Work along the last row.",)
@@ -74,11 +82,6 @@ def under_foundation(ground: Ground, shape: Shape, *, turned: bool) -> Plan | Ca
     return _along(ground, Side.FOUNDATION, shape, wave, picked, side, lead)
 
 
-def chain_noun(piece: Edged) -> str:
-    """What a chain of the foundation is called: in full where the last row has chains."""
-    return "foundation ch" if piece.last.tally.spaces else "ch"
-
-
 def _along(
     ground: Ground,
     where: Side,
@@ -90,13 +93,12 @@ def _along(
 ) -> Plan | CannotBe:
     """The edging along one of the two ends of a piece."""
     heading = {Side.TOP: "Top edging", Side.FOUNDATION: "Foundation edging"}[where]
-    noun = picked.moves[0].noun if where is Side.FOUNDATION else "st"
     notes: list[str] = []
     if wave is None:
         rows = dressed([picked.moves], ground.wish, first_side)
         lies = [] if isinstance(rows, CannotBe) else [_plainly(ground, rows, picked)]
     elif shape is Shape.WAVE:
-        rows = _in_waves(ground, wave, noun)
+        rows = _in_waves(ground, wave)
         lies = [] if isinstance(rows, CannotBe) else [_FOLLOWS]
         notes.append(
             "It adds on the peaks and takes away in the valleys as the rows of the piece"
@@ -105,7 +107,7 @@ def _along(
     else:
         height = ground.measures.heights[0 if where is Side.FOUNDATION else -1]
         slope = slope_of(wave.in_one, height, ground.measures.wave_mm)
-        closed = closing(wave, slope, height, noun)
+        closed = closing(wave, slope, height)
         rows = dressed(closed.rows, ground.wish, first_side, steadied=True)
         lies = [_straight(ground, wave, slope, closed)]
         notes.extend(_what_remains(slope, closed, ground))
@@ -126,17 +128,24 @@ def _plainly(ground: Ground, rows: Dressed, picked: Picked) -> Flatness:
 _FOLLOWS = flatness(1, Fraction(1), "as many stitches as the edge has, one on each")
 
 
-def _in_waves(ground: Ground, wave: Wave, noun: str) -> Dressed | CannotBe:
+def _in_waves(ground: Ground, wave: Wave) -> Dressed | CannotBe:
     if ground.wish.kind != "plain" or ground.wish.repeat is not None:
         return CannotBe(
             "A border with a repeat of its own lies on a straight edge.",
             "Ask for it on the straight edging, or for plain rows on the waves.",
         )
-    rows = [following(wave, ground.wish.stitch, noun)]
+    rows = [following(wave, ground.wish.stitch)]
+    if made(rows[0]) != wave.places:
+        return CannotBe(
+            "The wave does not begin and end alike there, so that a row along it does not"
+            " keep its number."
+        )
     here = wave
     for _ in range(ground.wish.rows - 1):
-        here = here.turned()  # it keeps its number, so each bend stays over the one below
-        rows.append(following(here, ground.wish.stitch, "st"))
+        here = on_itself(
+            here
+        ).turned()  # it keeps its number, so each bend stays over the one below
+        rows.append(following(here, ground.wish.stitch))
     return Dressed(tuple(rows), (True,) * (len(rows) - 1))
 
 
@@ -159,10 +168,12 @@ def _what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
     shortest = ground.spelling.stitch("sc")
     rows = "row" if len(closed.rows) == 1 else "rows"
     if slope.width_mm is None:
+        usual = closed.dropped == BY_CUSTOM
+        by = "as is usual" if usual else "by the proportions of its stitches"
         told = (
-            f"No gauge of the waves is known, so that {closed.dropped} are dropped in each,"
-            " as is usual: measure one wave across, from peak to peak, and some rows up, to"
-            " have the number."
+            f"No gauge of the waves is known, so that {closed.dropped} are dropped in each"
+            f" {by}: measure one wave across, from peak to peak, and some rows up, to have"
+            " the number."
         )
         return [told]
     depth = slope.depth * slope.width_mm

@@ -84,6 +84,16 @@ class Edged(Struct, frozen=True):
         return tuple(place for place in places if place.counts or is_space(place))
 
 
+def noun_of(place: Place) -> str:
+    """What a place along the last row is called."""
+    return f"ch-{place.chains} sp" if is_space(place) else "st"
+
+
+def chain_noun(piece: Edged) -> str:
+    """What a chain of the foundation is called: in full where the last row has chains."""
+    return "foundation ch" if piece.last.tally.spaces else "ch"
+
+
 def pieces_of(checked: Checked) -> tuple[Edged, ...] | Reason:
     """The piece to be edged, one value a size; or why none can be."""
     found: list[Edged] = []

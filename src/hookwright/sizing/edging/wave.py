@@ -14,11 +14,10 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from hookwright.sizing.edging.piece import MOST_PLACES, Edged
+from hookwright.sizing.edging.piece import MOST_PLACES, Edged, chain_noun, noun_of
 from hookwright.working.fabric import Stitch, is_space
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import unrolled
-from hookwright.working.sides import passed_at_start
 
 
 class Bend(Struct, frozen=True):
@@ -42,20 +41,25 @@ class Wave(Struct, frozen=True):
     """An edge in waves.
 
     Attributes:
-        places: How many places lie along it.
         bends: Its peaks and valleys in turn.
         in_one: Places from one peak to the next.
+        nouns: What each place along it is called: "st", "ch", "ch-2 sp".
     """
 
-    places: int
     bends: tuple[Bend, ...]
     in_one: int
+    nouns: tuple[str, ...]
+
+    @property
+    def places(self) -> int:
+        """How many places lie along it."""
+        return len(self.nouns)
 
     def turned(self) -> Wave:
         """The same edge read from its other end."""
         end = self.places - 1
         bends = tuple(Bend(end - b.at, b.gain) for b in reversed(self.bends))
-        return Wave(self.places, bends, self.in_one)
+        return Wave(bends, self.in_one, self.nouns[::-1])
 
 
 class _Event(Struct):
@@ -90,8 +94,8 @@ def wave_on_top(piece: Edged) -> Wave | None:
         return None
     if not _stands_on(last, below, number):
         return None
-    places = len(piece.top(turned=False))
-    return _wave([_bend(e.head, e.gain, e.heads, places) for e in last], places)
+    nouns = tuple(map(noun_of, piece.top(turned=False)))
+    return _wave([_bend(e.head, e.gain, e.heads, len(nouns)) for e in last], nouns)
 
 
 def wave_under(piece: Edged) -> Wave | None:
@@ -102,16 +106,9 @@ def wave_under(piece: Edged) -> Wave | None:
     first = _events(piece.rows[0]) if piece.chains else []
     if not first or wave_on_top(piece) is None:
         return None
-    assert piece.rows[0].worked is not None
-    passed = passed_at_start(piece.rows[0].worked.row)
     places = piece.chains
-    bends = []
-    for event in first:
-        if event.feet[1] <= passed:
-            continue
-        ends = (event.feet[0] - passed, event.feet[1] - passed)
-        bends.append(_bend(event.foot - passed, -event.gain, ends, places))
-    wave = _wave(bends, places)
+    bends = [_bend(e.foot, -e.gain, e.feet, places) for e in first]
+    wave = _wave(bends, (chain_noun(piece),) * places)
     return wave and _with_halves(wave)
 
 
@@ -126,7 +123,7 @@ def _with_halves(wave: Wave) -> Wave:
         if half - 1 <= abs(near.at - at) <= half and abs(near.gain) > 1:
             half_bend = Bend(Fraction(at), -1 if near.gain > 0 else 1)
             bends.insert(0 if at == 0 else len(bends), half_bend)
-    return Wave(wave.places, tuple(bends), wave.in_one)
+    return Wave(tuple(bends), wave.in_one, wave.nouns)
 
 
 def _bend(at: Fraction, gain: int, ends: tuple[int, int], places: int) -> Bend:
@@ -177,7 +174,7 @@ def corners_of(piece: Edged) -> tuple[int, ...] | None:
 _FEWEST_CORNERS = 3
 
 
-def _wave(bends: Sequence[Bend], places: int) -> Wave | None:
+def _wave(bends: Sequence[Bend], nouns: tuple[str, ...]) -> Wave | None:
     """The wave of increases and decreases that alternate; None where they do not."""
     if len(bends) < 3 or any(a.is_peak == b.is_peak for a, b in pairwise(bends)):
         return None
@@ -189,7 +186,7 @@ def _wave(bends: Sequence[Bend], places: int) -> Wave | None:
     around = inner or {bends[2].at - bends[0].at}
     if len(around) > 1 or any(number.denominator != 1 for number in around):
         return None
-    return Wave(places, tuple(_alike(bends, places)), int(around.pop()))
+    return Wave(tuple(_alike(bends, len(nouns))), int(around.pop()), nouns)
 
 
 def _stands_on(last: Sequence[_Event], below: Sequence[_Event], number: int) -> bool:
@@ -207,7 +204,7 @@ def _events(row: Outcome) -> list[_Event]:
     """The increases and decreases of a row in order; those side by side are one."""
     if row.worked is None:
         return []
-    stitches = list(unrolled(row.worked.row.line, MOST_PLACES))
+    stitches = [s for s in unrolled(row.worked.row.line, MOST_PLACES) if not _passed(s)]
     found: list[_Event] = []
     foot = head = at = 0
     while at < len(stitches):
@@ -218,6 +215,11 @@ def _events(row: Outcome) -> list[_Event]:
             _add(found, _Event((foot, feet), (head, heads)))
         foot, head, at = feet, heads, end
     return found
+
+
+def _passed(stitch: Stitch) -> bool:
+    """Whether it is the chains passed at the hook before the first stitch."""
+    return stitch.kind == "tch" and not stitch.feet and stitch.passes > 0
 
 
 def _add(found: list[_Event], event: _Event) -> None:

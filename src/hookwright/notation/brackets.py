@@ -139,7 +139,7 @@ def _naming(reader: Reader) -> bool:
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
-    if not (made or called or own):
+    if not (made or called or own) or _is_counted(reader.cursor, after):
         return False
     tokens = tokens[len(called) :]
     inner = Cursor(
@@ -153,6 +153,15 @@ def _naming(reader: Reader) -> bool:
     _give_name(reader, name, own=own)
     reader.cursor.at = after
     return True
+
+
+def _is_counted(cursor: Cursor, after: int) -> bool:
+    """Whether a bracket is worked some times: "(... sl st in last sc made) 6 times"."""
+    start = cursor.at
+    cursor.at = after
+    times = read_times(cursor)
+    cursor.at = start
+    return times is not None and times.often is not Often.ACROSS
 
 
 def _is_own(reader: Reader, tokens: list[Token]) -> bool:

@@ -462,7 +462,9 @@ class Search(Struct):
             denied=denied,
             outcomes=(*state.outcomes, outcome),
             has_chain=state.has_chain,
-            sides=state.sides.after(tried.passed, is_round=rounds),
+            sides=state.sides.after(
+                tried.passed, is_round=rounds, along_side=told.along_row_ends
+            ),
             in_loop=in_loop is not None,
             openings=with_openings(state.openings, tried.openings),
             settled=state.settled,

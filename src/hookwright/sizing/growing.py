@@ -1,0 +1,354 @@
+"""A pattern worked on a longer or shorter chain, its numbers found row by row.
+
+The foundation and the repeats are unknown, and each row's closing is an equation. What a row
+has to take up is known when the row before it has been worked; one more of its repeats takes
+up as much as a trial shows, so the number of them follows. Where that is no whole number, the
+chain has to grow by a multiple: the least one on which all rows come out is the multiple of
+the pattern.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
+
+from hookwright.notation.rebuilding import rebuilt
+from hookwright.notation.tree import Amount, Chain, Node
+from hookwright.sizing.open_numbers import open_numbers
+from hookwright.sizing.same_shape import is_same_shape
+from hookwright.working.conventions import Choice
+from hookwright.working.count import Count
+from hookwright.working.fabric import PASS, Stitch
+from hookwright.working.foundations import split_foundation
+from hookwright.working.hook import Effort
+from hookwright.working.outcome import Outcome, WorkedPattern
+from hookwright.working.reading_state import State
+from hookwright.working.row import WorkedRow
+from hookwright.working.search import Search
+from hookwright.working.sequence import Line, Run
+from hookwright.working.steps import Step
+
+_MOST_WALKS = 120
+"""So many chains are tried: with groups of two lengths the least multiple may be long."""
+
+
+class Root(Struct, frozen=True):
+    """A chain that a piece stands on.
+
+    Attributes:
+        at: The row that makes it, in working order.
+        amount: Its number.
+        ring: Whether it is joined into a ring.
+        in_passing: Whether no row makes it: the text only tells of it.
+    """
+
+    at: int
+    amount: Amount
+    ring: bool = False
+    in_passing: bool = False
+
+
+class Grown(Struct, frozen=True):
+    """A pattern on another chain.
+
+    Attributes:
+        by: How many chains more than as written.
+        changes: What is added to each number, by the identity of the number: rows written
+            alike share theirs.
+        outcomes: Its rows, in working order.
+        shared: Rows in which several numbers were taken to change alike.
+        amounts: The numbers that change.
+        stops: The first row of a later part that does not come out on it; None if all do.
+            Its rows end there.
+    """
+
+    by: int
+    changes: Mapping[int, int]
+    outcomes: tuple[Outcome, ...]
+    shared: tuple[int, ...]
+    amounts: tuple[Amount, ...]
+    stops: int | None = None
+
+
+class Stuck(Struct, frozen=True):
+    """A row that does not come out on another chain.
+
+    Attributes:
+        at: The row, in working order.
+        factor: How many times as many chains have to be added; 0 if unknown.
+    """
+
+    at: int
+    factor: int = 0
+
+
+class Taking(Struct, frozen=True):
+    """Numbers of a row that take up what is more.
+
+    Attributes:
+        amounts: The numbers, which change alike.
+        each: How many places one more of each takes up.
+    """
+
+    amounts: tuple[Amount, ...]
+    each: int
+
+    def covers(self, size: int) -> int:
+        """How many places they take up as written."""
+        return self.each * max(amount.at(size) or 0 for amount in self.amounts)
+
+
+class Growing(Struct):
+    """One size of a pattern, ready to be worked on other chains.
+
+    Attributes:
+        worked: The pattern as written.
+        size: Which size.
+        steps: Its rows.
+        base: Its rows as written, worked without looking at their counts.
+        roots: The chains it stands on.
+    """
+
+    worked: WorkedPattern
+    size: int
+    search: Search
+    steps: tuple[Step, ...]
+    base: tuple[Outcome, ...] = ()
+    before: tuple[State, ...] = ()
+    roots: tuple[Root, ...] = ()
+    _taking: dict[int, Taking | None] = field(default_factory=dict)
+
+    def multiple(self, root: Root) -> Grown | Stuck:
+        """The pattern on the next longer chain on which every row comes out.
+
+        Where a row of a later part comes out on none, the rows before it are worked alone.
+        """
+        found = self._least(root, len(self.steps))
+        if isinstance(found, Grown):
+            return found
+        if self.steps[found.at].part == self.steps[root.at].part:
+            return found
+        before = self._least(root, found.at)
+        return before if isinstance(before, Stuck) else replace(before, stops=found.at)
+
+    def _least(self, root: Root, until: int) -> Grown | Stuck:
+        """The next longer chain on which the rows up to one come out."""
+        by = least = 1
+        furthest = -1
+        stuck = Stuck(root.at)
+        for _ in range(_MOST_WALKS):
+            found = self.on(root, by, until)
+            if isinstance(found, Grown):
+                return found
+            stuck = found
+            if found.factor > 1:
+                by = least = by * found.factor
+            elif found.at > furthest >= 0:
+                least = by
+                by += least
+            else:
+                by += least
+            furthest = max(furthest, found.at)
+        return stuck
+
+    def taking(self, at: int) -> Taking | None:
+        """Which numbers of a row take up what is more; None where it has none.
+
+        Of several the ones that take up most of the row as it is written. What one of them
+        takes up is what is left over without it.
+        """
+        if at not in self._taking:
+            state = self.before[at]
+            sides = {state.edge.stitches, state.sides.chains} - {0}
+            lengths = {length for length in sides if isinstance(length, int)}
+            groups = [
+                Taking(group, each)
+                for group in open_numbers(self.steps[at].nodes, self.size, lengths)
+                if (each := self._left_without(at, group)) > 0
+            ]
+            self._taking[at] = max(
+                groups, key=lambda one: one.covers(self.size), default=None
+            )
+        return self._taking[at]
+
+    def _left_without(self, at: int, group: Sequence[Amount]) -> int:
+        """What one less of each number leaves over."""
+        if any((amount.at(self.size) or 0) < 1 for amount in group):
+            return 0
+        less = dict.fromkeys(map(id, group), -1)
+        nodes = with_changes(self.steps[at].nodes, less, self.size)
+        step, base = replace(self.steps[at], nodes=nodes), self.base[at]
+        before = self.before[at]
+        after = worked_after(self.search, before, step, base.readings)
+        return -(_off(after.outcomes[-1], base) or 0)
+
+    def on(self, root: Root, by: int, until: int) -> Grown | Stuck:
+        """The rows up to one with so many chains more, or the first that does not come out."""
+        search = self.search
+        if root.in_passing:
+            values = tuple(value and value + by for value in root.amount.values)
+            hint = replace(root.amount, values=values)
+            search = replace(search, pattern=replace(search.pattern, foundation_hint=hint))
+        return _Walk(self, search, {id(root.amount): by}, [root.amount]).through(by, until)
+
+
+class _Walk(Struct):
+    """The rows worked one after the other with other numbers."""
+
+    growing: Growing
+    search: Search
+    changes: dict[int, int]
+    amounts: list[Amount]
+    shared: list[int] = field(default_factory=list)
+    known: dict[int, tuple[Node, ...]] = field(default_factory=dict)
+
+    def through(self, by: int, until: int) -> Grown | Stuck:
+        """The rows up to one, or the first that cannot be made to come out."""
+        growing = self.growing
+        state = State()
+        for at, step in enumerate(growing.steps[:until]):
+            base = growing.base[at]
+            after = self._after(state, step, base)
+            if not _closes_alike(after.outcomes[-1], base):
+                solved = self._solved(state, at, after.outcomes[-1])
+                if isinstance(solved, Stuck):
+                    return solved
+                after = solved
+            state = after
+        return Grown(
+            by, self.changes, state.outcomes, tuple(self.shared), tuple(self.amounts)
+        )
+
+    def _after(self, state: State, step: Step, base: Outcome) -> State:
+        return worked_after(self.search, state, self._changed(step), base.readings)
+
+    def _changed(self, step: Step) -> Step:
+        """A row with its numbers changed as far as that is known."""
+        return replace(
+            step, nodes=with_changes(step.nodes, self.changes, self.growing.size)
+        )
+
+    def _solved(self, state: State, at: int, now: Outcome) -> State | Stuck:
+        """The row with the number that takes up what is more; or why there is none."""
+        step, base = self.growing.steps[at], self.growing.base[at]
+        off = _off(now, base)
+        taking = self.growing.taking(at)
+        if not off or taking is None:
+            return Stuck(at)
+        if any(id(amount) in self.changes for amount in taking.amounts):
+            return Stuck(at)  # another row has settled them
+        more = Fraction(-off, taking.each)
+        if more.denominator != 1:
+            return Stuck(at, more.denominator)
+        self.changes.update({id(amount): int(more) for amount in taking.amounts})
+        self.amounts.extend(taking.amounts)
+        if len(taking.amounts) > 1:
+            self.shared.append(at)
+        after = self._after(state, step, base)
+        return after if _closes_alike(after.outcomes[-1], base) else Stuck(at)
+
+
+def growing_of(worked: WorkedPattern, size: int) -> Growing:
+    """A size of a pattern, under the conventions that it was read in."""
+    working = worked.sizes[size]
+    search = Search(
+        worked.pattern, size, worked.terms, working.assumption.conventions, Effort()
+    )
+    search.rounds_told = any(step.is_round for step in working.plan.steps)
+    growing = Growing(worked, size, search, working.plan.steps)
+    state = State()
+    roots: list[Root] = []
+    before: list[State] = []
+    for at, (step, outcome) in enumerate(zip(growing.steps, working.outcomes, strict=True)):
+        before.append(state)
+        chain, _ = split_foundation(step, state, size)
+        if chain is not None and chain.chain.amount.at(size):
+            roots.append(Root(at, chain.chain.amount, chain.ring))
+        stood = state.has_chain
+        state = worked_after(search, state, step, outcome.readings)
+        hint = worked.pattern.foundation_hint
+        if state.has_chain and not stood and chain is None and hint is not None:
+            roots.append(Root(at, hint, in_passing=True))
+    growing.base, growing.roots = state.outcomes, tuple(roots)
+    growing.before = tuple(before)
+    return growing
+
+
+def worked_after(search: Search, state: State, step: Step, readings: object) -> State:
+    """The row as it was read before, whatever count is printed with it."""
+    states = search.after([state], replace(step, claims=()))
+    same = [state for state in states if state.outcomes[-1].readings == readings]
+    return (same or states)[0]
+
+
+def with_changes(
+    nodes: tuple[Node, ...], changes: Mapping[int, int], size: int
+) -> tuple[Node, ...]:
+    """Instructions with something added to some of their numbers."""
+
+    def changed(part: object) -> object:
+        more = changes.get(id(part), 0)
+        if not more or not isinstance(part, Amount):
+            return part
+        at = size if len(part.values) > 1 else 0
+        value = part.values[at]
+        if value is None:
+            return part
+        return replace(part, values=(*part.values[:at], value + more, *part.values[at + 1 :]))
+
+    return rebuilt(nodes, changed)
+
+
+def _closes_alike(now: Outcome, base: Outcome) -> bool:
+    """Whether a row leaves and wants as much as it does as written."""
+    if now.worked is None or base.worked is None:
+        return now.worked is base.worked
+    if (Choice.AS_MANY_AS_FIT in now.readings) != (Choice.AS_MANY_AS_FIT in base.readings):
+        return False
+    if not is_same_shape(base.worked.row.line, now.worked.row.line):
+        return False
+    return _closing(now.worked) == _closing(base.worked)
+
+
+def _closing(worked: WorkedRow) -> tuple[object, ...]:
+    return (
+        worked.left, worked.left_spaces, worked.missing, worked.leapt, worked.cut_short,
+        len(worked.troubles), bool(worked.rest.line), longest_pass(worked.row.line),
+    )  # fmt: skip
+
+
+def _off(now: Outcome, base: Outcome) -> int | None:
+    """How many places a row wants beyond what it does as written; below 0 it leaves them."""
+    if now.worked is None or base.worked is None:
+        return None
+    off = _wanted(now) - _wanted(base)
+    return off if isinstance(off, int) else None
+
+
+def _wanted(outcome: Outcome) -> Count:
+    worked = outcome.worked
+    assert worked is not None
+    missing = outcome.literal_missing or worked.missing
+    passed = max(worked.leapt, longest_pass(worked.row.line))
+    return missing - worked.left - worked.left_spaces - passed
+
+
+def longest_pass(line: Line[Stitch]) -> Count:
+    """How many places are passed in silence at once, where that is the most.
+
+    A row that does not grow with the one below passes what is more on its way to "the last".
+    """
+    longest: Count = 0
+    run: Count = 0
+    for piece in line:
+        if isinstance(piece, Run) and piece.item.kind == PASS.kind:
+            run = run + piece.times * (piece.item.passes + piece.item.spaces)
+        elif isinstance(piece, Run):
+            longest, run = max(longest, run), 0
+        else:
+            longest = max(longest, run, longest_pass(piece.body))
+            run = 0
+    return max(longest, run)

@@ -16,7 +16,8 @@ from hookwright.sizing.fabric_gauge import FabricGauge
 from hookwright.sizing.facts import Multiple, PartMultiple
 from hookwright.sizing.made import Made, SizeMade
 from hookwright.sizing.pitch import Pitch
-from hookwright.sizing.sized import PartSized, Sized
+from hookwright.sizing.placed import PartSized
+from hookwright.sizing.sized import Sized
 from hookwright.sizing.swatch import Swatch
 
 
@@ -89,28 +90,25 @@ def _pair(multiple: Multiple | None) -> list[int] | None:
 
 def _gauge(gauge: FabricGauge) -> dict[str, Any]:
     across, up = gauge.blocking
-    told = {
+    before = gauge.as_worked
+    return {
         "from": str(gauge.origin),
         "state": str(gauge.state) or None,
-        **_pitch("stitch", gauge.stitch),
-        **_pitch("repeat", gauge.repeat),
-        **_pitch("row", gauge.row),
+        **_pitches(gauge),
         "blocking_width": _number(across),
         "blocking_height": _number(up),
         "chain_over_width": _number(gauge.slope.chain) if gauge.slope is not None else None,
+        "as_worked": _pitches(before) if before is not None else None,
         "how": list(gauge.said),
     }
-    before = gauge.as_worked
-    told["as_worked"] = (
-        {
-            **_pitch("stitch", before.stitch),
-            **_pitch("repeat", before.repeat),
-            **_pitch("row", before.row),
-        }
-        if before is not None
-        else None
-    )
-    return told
+
+
+def _pitches(gauge: FabricGauge) -> dict[str, float | None]:
+    return {
+        **_pitch("stitch", gauge.stitch),
+        **_pitch("repeat", gauge.repeat),
+        **_pitch("row", gauge.row),
+    }
 
 
 def _pitch(name: str, pitch: Pitch | None) -> dict[str, float | None]:

@@ -150,7 +150,7 @@ def bring(draft: str, folder: str) -> None:
     "sizes",
     metavar="NAME",
     multiple=True,
-    help='A size by its name (throw, cot, "hat child"), a kind (blankets), or "50 x 60 in".',
+    help='A size by name (throw, cot, "hat child"), a kind (blankets), or "50 x 60 in".',
 )
 @click.option(
     "--gauge",

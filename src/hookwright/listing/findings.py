@@ -37,7 +37,9 @@ def told_of_worksheet(finding: Finding, sheet: Worksheet, width: int, ink: Ink) 
     return _told(finding, where, draft, width, ink)
 
 
-def told_of_words(finding: Finding, source: Source, where: str, width: int, ink: Ink) -> str:
+def told_of_words(
+    finding: Finding, source: Source, where: str, width: int, ink: Ink
+) -> str:
     """All lines of a finding in words that stand in no file: what is asked for."""
     return _told(finding, where, Draft(source, SameLines(source)), width, ink)
 

@@ -1,4 +1,4 @@
-"""The sizes of a part set in columns, each with the next smaller and the next larger one."""
+"""The sizes of a part in columns, each with the next smaller and the next larger one."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from hookwright.listing.columns import beginning, columns_of, in_a_line, padded,
 from hookwright.sizing.lengths import in_both, in_cm, in_inches
 from hookwright.sizing.made import Made, SizeMade
 from hookwright.sizing.pitch import Pitch
-from hookwright.sizing.sized import PartSized
+from hookwright.sizing.placed import PartSized
 from hookwright.terminal import NO_INK, Ink
 
 _GAP = "  "
@@ -36,7 +36,9 @@ def size_table(part: PartSized, unit: str, width: int, ink: Ink) -> list[str]:
 
 def _heads(part: PartSized, unit: str) -> Cells:
     """The heads of the columns, the designer's unit first."""
-    of_pieces = any(s.nearest is not None and s.nearest.stitches is None for s in part.sizes)
+    of_pieces = any(
+        s.nearest is not None and s.nearest.stitches is None for s in part.sizes
+    )
     own, other = (unit, "cm" if unit == "in" else "in")
     wide = "around" if part.is_around else "wide"
     rows = "rounds" if part.multiple.is_round or part.growth is not None else "rows"
@@ -92,11 +94,9 @@ def _told(size: SizeMade, part: PartSized, unit: str, width: int) -> Iterator[st
         numbers = zip(
             heads[1:5], (made.repeats, made.chain, made.stitches, made.rows), strict=True
         )
-        words = [f"{number} {head}" for head, number in numbers if number is not None]
+        words = [f"{head} {number}" for head, number in numbers if number is not None]
         for pitch, head in ((made.width, heads[5]), (made.height, heads[8])):
             if pitch is not None:
                 way = head.partition(",")[0]
-                words.append(
-                    f"{in_both(pitch.mm, unit)} {way} ± {in_cm(pitch.spread_mm)}"
-                )
+                words.append(f"{in_both(pitch.mm, unit)} {way} ± {in_cm(pitch.spread_mm)}")
         yield from wrapped(f"{label}{', '.join(words)}", width, "  ")

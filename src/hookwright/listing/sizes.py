@@ -1,4 +1,4 @@
-"""A pattern's sizes as text: multiples, gauge, the table of sizes, the swatch, and the working."""
+"""A pattern's sizes as text: multiples, gauge, the sizes, the swatch, and the working."""
 
 from __future__ import annotations
 
@@ -17,7 +17,8 @@ from hookwright.sizing.facts import Multiple, PartMultiple
 from hookwright.sizing.lengths import in_both, in_cm, small
 from hookwright.sizing.long_chain import said_of_all
 from hookwright.sizing.made import Made
-from hookwright.sizing.sized import PartSized, Sized
+from hookwright.sizing.placed import PartSized
+from hookwright.sizing.sized import Sized
 from hookwright.terminal import Ink
 
 _INDENT = "  "
@@ -62,12 +63,18 @@ def _paragraphs(
         yield "\n".join(_fits(sized.fits, sized.unit, width, ink))
     for sentence in sized.cautions:
         yield "\n".join(wrapped(sentence, width))
-    for finding in sized.noted:
-        if checked.worksheet is not None:
-            yield told_of_worksheet(finding, checked.worksheet, width, ink)
+    yield from _findings(sized, checked, width, ink)
+    yield from _last_lines(sized, checked, width, how=how)
+
+
+def _findings(sized: Sized, checked: Checked, width: int, ink: Ink) -> Iterator[str]:
+    """What of the wishes cannot be made, each under its words."""
+    sheet = checked.worksheet
+    if sheet is not None:
+        for finding in sized.noted:
+            yield told_of_worksheet(finding, sheet, width, ink)
     for finding in sized.findings:
         yield told_of_words(finding, sized.asked, "As asked", width, ink)
-    yield from _last_lines(sized, checked, width, how=how)
 
 
 def _last_lines(sized: Sized, checked: Checked, width: int, *, how: bool) -> Iterator[str]:
@@ -133,7 +140,9 @@ def _gauge(gauge: FabricGauge, unit: str) -> str:
     """The gauge in one sentence; a guess and what was taken otherwise are told in full."""
     if gauge.origin is Origin.GUESS:
         return " ".join(gauge.said)
-    across = ("repeat", gauge.repeat) if gauge.repeat is not None else ("stitch", gauge.stitch)
+    across = (
+        ("repeat", gauge.repeat) if gauge.repeat is not None else ("stitch", gauge.stitch)
+    )
     told = [
         f"a {what} {small(pitch.mm, unit)} ± {float(pitch.spread_mm):.1f} mm"
         for what, pitch in (across, ("row", gauge.row))
@@ -157,8 +166,9 @@ def _multiple(part: PartMultiple) -> str:
         told.append(f"{_any(part.stitches, 'stitch')}{edge}")
     if part.rows is not None:
         told.append(_any(part.rows, "round" if part.is_round else "row"))
-    words = "; ".join(told) or f"none. {part.reason or 'Its rows tell none.'}"
-    return words if words.endswith(".") else f"{words}."
+    words = "; ".join(told) or "none"
+    reason = part.reason if part.stitches is None else ""
+    return f"{words}. {reason}".rstrip()
 
 
 def _any(multiple: Multiple, what: str) -> str:

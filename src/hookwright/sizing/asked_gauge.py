@@ -1,4 +1,4 @@
-"""Which gauge does a maker have instead: "14 sts and 8 rows = 4 in", "one repeat = 3 1/2 in"?"""
+"""Which gauge does a maker have instead, as in "14 sts and 8 rows = 4 in"?"""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from hookwright.source import Source
 
 _LEAD = "Gauge: "
 _NEGATIVE = re.compile(r"(?:^|(?<=[\s=,;(]))[-−][ \t]?\d")
-_EXAMPLE = 'Write it as 14 sts and 8 rows = 4 in, or as 1 repeat = 3 1/2 in, 4 rows = 2 in.'
+_EXAMPLE = "Write it as 14 sts and 8 rows = 4 in, or as 1 repeat = 3 1/2 in, 4 rows = 2 in."
 _MOST = 300
 """Characters of a gauge."""
 

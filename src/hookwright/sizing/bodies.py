@@ -1,8 +1,8 @@
 """Whom does each of a garment's own sizes fit, and with how much ease?
 
-Where the text prints the girth of its sizes, or its rounds come to one at the gauge, the girth
-is held against the table of bodies: the body of whose fits it is nearest to the classic one.
-Source: data/sizes.toml; most of the trade's table is remembered, and says so.
+Where the text prints the girth of its sizes, or its rounds come to one at the gauge, the
+girth is held against the table of bodies: the body of whose fits it is nearest to the
+classic one. Source: data/sizes.toml; most of the trade's table is remembered, and says so.
 """
 
 from __future__ import annotations

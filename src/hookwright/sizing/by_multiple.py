@@ -12,9 +12,8 @@ from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.fitting import Bracket, bracket, is_too_small
 from hookwright.sizing.lengths import in_both, small
 from hookwright.sizing.made import Made, SizeMade, made_of
-from hookwright.sizing.row_family import RowFamily, stripes_told, strays
+from hookwright.sizing.row_family import RowFamily, strays, stripes_told
 from hookwright.sizing.wishes import Wish
-
 
 
 class Sizer(Struct, frozen=True):
@@ -41,7 +40,8 @@ class Sizer(Struct, frozen=True):
     @property
     def each(self) -> Fraction:
         """How wide a repeat is."""
-        assert self.part.stitches is not None and self.gauge.stitch is not None
+        assert self.part.stitches is not None
+        assert self.gauge.stitch is not None
         if self.gauge.repeat is not None:
             return self.gauge.repeat.mm
         return self.gauge.stitch.mm * self.part.stitches.each
@@ -63,7 +63,9 @@ class Sizer(Struct, frozen=True):
         repeats = self._repeats(width)
         narrowest = self.each * self.part.stitches.least + self.beside
         if width is not None and is_too_small(width, narrowest):
-            return SizeMade(wish, said=tuple(told), reason=self._too_narrow(width, narrowest))
+            return SizeMade(
+                wish, said=tuple(told), reason=self._too_narrow(width, narrowest)
+            )
         family, rows = self._rows(height)
         if height is not None and family is not None and rows is not None:
             fewest = family.rows.at(family.rows.least)
@@ -141,10 +143,12 @@ class Sizer(Struct, frozen=True):
         )
 
     def _too_low(self, height: Fraction, fewest: int, lowest: Fraction) -> str:
-        rows = "1 row takes" if fewest == 1 else f"the {fewest} rows that it has at least take"
+        rows = (
+            "1 row takes" if fewest == 1 else f"the {fewest} rows that it has at least take"
+        )
         return (
-            f"{in_both(height, self.unit)} is lower than the least that can be made: {rows} "
-            f"{in_both(lowest, self.unit)}."
+            f"{in_both(height, self.unit)} is lower than the least that can be made: "
+            f"{rows} {in_both(lowest, self.unit)}."
         )
 
     def _of_repeats(self, width: Fraction, found: Bracket) -> str:
@@ -155,11 +159,13 @@ class Sizer(Struct, frozen=True):
         edge = ""
         if self._extra:
             stitches = "stitch" if self._extra == 1 else "stitches"
-            edge = f" less {small(self.beside, self.unit)} for {self._extra} {stitches} beside"
+            edge = (
+                f" less {small(self.beside, self.unit)} for {self._extra} {stitches} beside"
+            )
         return (
             f"{in_both(width, self.unit)} wide{edge}, over {small(self.each, self.unit)} a "
-            f"{what[:-1] if what == 'repeats' else 'stitch'}, is {float(exact):.2f} {what}: "
-            f"{_rounded(exact, found)}."
+            f"{what[:-1] if what == 'repeats' else 'stitch'}, is {float(exact):.2f} "
+            f"{what}: {_rounded(exact, found)}."
         )
 
     def _of_rows(
@@ -170,17 +176,22 @@ class Sizer(Struct, frozen=True):
         exact = height / self.gauge.row.mm
         rows = family.rows.at(found.nearest)
         way = "as it is" if exact == rows else "down" if rows < exact else "up"
-        told = [
-            f"{in_both(height, self.unit)} high, over {small(self.gauge.row.mm, self.unit)} a "
-            f"row, is {float(exact):.2f} rows: {rows}, "
-            f"{way if way == 'as it is' else 'rounded ' + way}."
-        ]
+        told = [self._rows_told(height, exact, rows, way)]
         if family.said:
             told.append(family.said)
         if family.sequence:
             stripes = stripes_told(rows, family.sequence)
             told.append(f"{rows} rows are {stripes}.")
         return told
+
+    def _rows_told(self, height: Fraction, exact: Fraction, rows: int, way: str) -> str:
+        assert self.gauge.row is not None
+        rounded = way if way == "as it is" else f"rounded {way}"
+        return (
+            f"{in_both(height, self.unit)} high, over "
+            f"{small(self.gauge.row.mm, self.unit)} a row, is {float(exact):.2f} rows: "
+            f"{rows}, {rounded}."
+        )
 
 
 def _rounded(exact: Fraction, found: Bracket) -> str:

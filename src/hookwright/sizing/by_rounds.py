@@ -1,4 +1,4 @@
-"""How is a wanted size made of a piece that has no multiple: with how many rounds or motifs?"""
+"""How is a wanted size made of a piece without a multiple: of how many rounds or motifs?"""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from hookwright.sizing.fabric_gauge import FabricGauge
 from hookwright.sizing.fitting import Bracket, bracket, is_too_small
 from hookwright.sizing.lengths import in_both, small
 from hookwright.sizing.made import Made, SizeMade
@@ -28,6 +27,15 @@ from hookwright.sizing.wishes import Wish
 
 _MOST_TOLD = 60
 """Rounds of a ball whose counts are told one by one."""
+
+
+_CHANGES_BY = {
+    Growth.FLAT_ROUND: "rounds",
+    Growth.OVAL: "chain and its rounds",
+    Growth.CAP: "rounds, those of the crown first",
+    Growth.BALL: "rounds",
+    Growth.WIDENING: "rows",
+}
 
 
 class Rounds(Struct, frozen=True):
@@ -51,16 +59,8 @@ class Rounds(Struct, frozen=True):
 
     def said(self) -> str:
         """That it has no multiple, and what changes instead."""
-        told = {
-            Growth.FLAT_ROUND: "Grows in every round: it changes size by its rounds.",
-            Growth.OVAL: "Grows round a chain: it changes size by its chain and its rounds.",
-            Growth.CAP: "Grows to its girth and is then worked even: it changes size by the "
-            "rounds of its crown, then by those of its sides.",
-            Growth.BALL: "Grows, is worked even and closes again: it changes size by its "
-            "rounds.",
-            Growth.WIDENING: "Grows in every row: it changes size by its rows.",
-        }  # fmt: skip
-        return told.get(self.piece.growth, "")
+        by = _CHANGES_BY.get(self.piece.growth)
+        return f"It {self.piece.growth}, so it changes size by its {by}." if by else ""
 
     def now(self) -> Made:
         """The piece as it is written."""
@@ -81,9 +81,7 @@ class Rounds(Struct, frozen=True):
                 return Made(None, None, most, rows, around, self.row.times(rows))
             case Growth.WIDENING:
                 wide = self.stitch.times(most)
-                return Made(
-                    None, self.piece.chain, most, rows, wide, self.row.times(rows)
-                )
+                return Made(None, self.piece.chain, most, rows, wide, self.row.times(rows))
             case _:
                 return Made(None, self.piece.chain, most, rows, None, self.row.times(rows))
 
@@ -113,14 +111,18 @@ class Rounds(Struct, frozen=True):
         exact = wanted / (2 * self.row.mm)
         flat = flat_increases(self.stitch, self.row)
         square = 8 * self.row.mm / self.stitch.mm
-        said = [
-            *wish.said,
-            f"Every round adds its height on both sides: {in_both(wanted, self.unit)} across, "
-            f"over twice {small(self.row.mm, self.unit)}, is {float(exact):.2f} rounds: "
-            f"{found.nearest}, {_way(exact, found.nearest)}.",
-            f"It gains {float(self.piece.more):.3g} stitches a round; at this gauge a circle "
-            f"lies flat with {float(flat):.1f} and a square with {float(square):.1f}.",
-        ]
+        rounds = (
+            "Every round adds its height on both sides: "
+            f"{in_both(wanted, self.unit)} across, over twice "
+            f"{small(self.row.mm, self.unit)}, is {float(exact):.2f} rounds: "
+            f"{found.nearest}, {_way(exact, found.nearest)}."
+        )
+        gains = (
+            f"It gains {float(self.piece.more):.3g} stitches a round; at this gauge a "
+            f"circle lies flat with {float(flat):.1f} and a square with "
+            f"{float(square):.1f}."
+        )
+        said = [*wish.said, rounds, gains]
         if wish.width and wish.height and wish.width != wish.height:
             said.append("It is as long as it is wide, so it was sized by its width.")
         return self._between(wish, found, self._flat_made, said)
@@ -145,12 +147,13 @@ class Rounds(Struct, frozen=True):
             return self._too_small(wish, wide)
         found = rounds_across(wide, self.row)
         chain = self._oval_made(found.nearest, long).chain
-        said = [
-            *wish.said,
+        told = (
             f"Every round adds its height on both sides, so {found.nearest} rounds make it "
-            f"{in_both(across(found.nearest, self.row).mm, self.unit)} wide; the chain in its "
-            f"middle makes up the rest of its length: {chain} chains, one of them skipped.",
-        ]
+            f"{in_both(across(found.nearest, self.row).mm, self.unit)} wide; the chain in "
+            f"its middle makes up the rest of its length: {chain} chains, one of them "
+            "skipped."
+        )
+        said = [*wish.said, told]
         return self._between(wish, found, lambda n: self._oval_made(n, long), said)
 
     def _oval_made(self, rounds: int, long: Fraction) -> Made:
@@ -176,14 +179,15 @@ class Rounds(Struct, frozen=True):
         else:
             straight = cap.straight
         said.append(
-            f"{in_both(girth, self.unit)} around, over {small(self.stitch.mm, self.unit)} a "
-            f"stitch, is {float(girth / self.stitch.mm):.1f} stitches: {cap.stitches}, the "
-            f"nearest that {cap.crown} rounds of {more} more each come to; the crown is "
+            f"{in_both(girth, self.unit)} around, over "
+            f"{small(self.stitch.mm, self.unit)} a stitch, is "
+            f"{float(girth / self.stitch.mm):.1f} stitches: {cap.stitches}, the nearest "
+            f"that {cap.crown} rounds of {more} more each come to; the crown is "
             f"{in_both(cap.diameter, self.unit)} across, its girth over pi."
         )
         said.append(
-            f"{cap.crown} rounds of crown and {straight} rounds even, ribbing or brim among "
-            "them, measured from the middle of the crown along the fabric."
+            f"{cap.crown} rounds of crown and {straight} rounds even, ribbing or brim "
+            "among them, measured from the middle of the crown along the fabric."
         )
         if self.piece.grown and cap.crown == 1:
             said.append("So small a crown is a ring: look whether it can be worked so.")
@@ -204,12 +208,12 @@ class Rounds(Struct, frozen=True):
         ball = ball_for(wanted, self.stitch, self.row, min(self.piece.counts[0], 6))
         told = schedule(ball.counts[:_MOST_TOLD])
         rest = " and so on" if len(ball.counts) > _MOST_TOLD else ""
-        said = (
-            *wish.said,
+        rounds = (
             f"A ball {in_both(wanted, self.unit)} across has {len(ball.counts)} rounds, "
             f"{ball.growing} up to its widest, of round(2 pi R sin(r h / R) / w) stitches: "
-            f"{told}{rest}.",
+            f"{told}{rest}."
         )
+        said = (*wish.said, rounds)
         wide = self._diameter(ball.most)
         made = Made(None, None, ball.most, len(ball.counts), wide, wide)
         return SizeMade(wish, made, said=said)
@@ -231,11 +235,11 @@ class Rounds(Struct, frozen=True):
             by = f"{in_both(wanted, self.unit)} wide"
         if exact < Fraction(1, 2):
             return self._too_small(wish, wish.width or wish.height or Fraction(0))
-        said = [
-            *wish.said,
+        told = (
             f"It gains {float(self.piece.more):.3g} stitches a row: {by} is "
-            f"{float(exact):.2f} rows: {found.nearest}, {_way(exact, found.nearest)}.",
-        ]
+            f"{float(exact):.2f} rows: {found.nearest}, {_way(exact, found.nearest)}."
+        )
+        said = [*wish.said, told]
         return self._between(wish, found, self._widened, said)
 
     def _widened(self, rows: int) -> Made:
@@ -268,12 +272,12 @@ class Rounds(Struct, frozen=True):
         wide, high = self.motif
         columns = bracket(wish.width or wide, wide).nearest
         rows = bracket(wish.height or wish.width or high, high).nearest
-        said = (
-            *wish.said,
+        told = (
             f"One {self.piece.name.lower() or 'motif'} is {in_both(wide, self.unit)} wide: "
             f"{columns} side by side and {rows} rows of them, {columns * rows} in all, "
-            "without what joins and edges them.",
+            "without what joins and edges them."
         )
+        said = (*wish.said, told)
         made = Made(
             columns * rows, None, None, None,
             self._exactly(wide * columns), self._exactly(high * rows),
@@ -289,16 +293,18 @@ class Rounds(Struct, frozen=True):
         wanted = wish.height or wish.width
         if wanted is None or not self.tall:
             reason = (
-                "Its counts go up and down, so that no number of repeats or rounds tells its "
-                "size: yarn and hook change it, and its text does not say how tall it is."
+                "Its counts go up and down, so that no number of repeats or rounds tells "
+                "its size: yarn and hook change it, and its text does not say how tall "
+                "it is."
             )
             return SizeMade(wish, said=wish.said, reason=reason)
         share = wanted / self.tall
         stitches, rows = 100 / self.stitch.mm / share, 100 / self.row.mm / share
         said = (
-            f"Its counts go up and down, so they stay: in other yarn, at {float(stitches):.1f} "
-            f"stitches and {float(rows):.1f} rows to 10 cm (4 in), it comes to "
-            f"{in_both(wanted, self.unit)}, where it is {in_both(self.tall, self.unit)} now."
+            "Its counts go up and down, so they stay: in other yarn, at "
+            f"{float(stitches):.1f} stitches and {float(rows):.1f} rows to 10 cm (4 in), "
+            f"it comes to {in_both(wanted, self.unit)}, where it is "
+            f"{in_both(self.tall, self.unit)} now."
         )
         now = self.now()
         tall = Pitch(wanted, wanted * self.row.spread_mm / self.row.mm)

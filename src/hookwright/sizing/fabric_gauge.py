@@ -3,8 +3,9 @@
 A gauge that is asked for counts first, then what the text states, then the swatches of the
 worksheet; where the text tells a gauge once and swatches were measured several times, the
 swatches tell its spread. Of the gauges told, the one of the repeat is taken before one of
-the stitches, one in the pattern before one of a plain stitch. Finished sizes are those after
-blocking where that was measured. Where nothing was, the gauge is guessed, and that is said.
+the stitches, one in the pattern before one of a plain stitch. Finished sizes are those
+after blocking where that was measured. Where nothing was, the gauge is guessed, and that is
+said.
 """
 
 from __future__ import annotations
@@ -32,7 +33,9 @@ _REPEATS = frozenset(
     "pattern-repeat".split()
 )
 """What one repeat is called in a gauge."""
-_ROUNDS = re.compile(r"(?:rnds?|rounds?)[ \t]+(?P<first>\d+)(?:\D+(?P<last>\d+))?|first (?P<n>\d+)")
+_ROUNDS = re.compile(
+    r"(?:rnds?|rounds?)[ \t]+(?P<first>\d+)(?:\D+(?P<last>\d+))?|first (?P<n>\d+)"
+)
 
 
 class Origin(StrEnum):
@@ -319,8 +322,8 @@ def _whose(origin: Origin) -> str:
 def _of_another(fits: _Fitting, sample: Sample | None) -> Iterator[str]:
     if sample is not None and fits.rank(sample.gauge) > 1:
         yield (
-            f"The gauge is told in {sample.gauge.stitch}, and the rows are mainly something "
-            "else: make a swatch of the rows."
+            f"The gauge is told in {sample.gauge.stitch}, and the rows are mainly "
+            "something else: make a swatch of the rows."
         )
 
 
@@ -331,7 +334,9 @@ def _completed(gauge: FabricGauge, checked: Checked, piece: Piece | None) -> Fab
     spread = guess.row.spread_mm / guess.row.mm
     if gauge.row is None and gauge.stitch is not None:
         row = gauge.stitch.mm * shape
-        said = "No rows are told in the gauge: their height is guessed from the usual shape."
+        said = (
+            "No rows are told in the gauge: their height is guessed from the usual shape."
+        )
         made = Pitch(row, row * spread, 0)
         return replace(gauge, row=made, said=(*gauge.said, said))
     assert gauge.row is not None
@@ -353,9 +358,9 @@ def _guess(
     guess = guessed(checked, piece.stitches if piece is not None else ())
     said = (
         f"No gauge is told: guessed {guess.said}, {small(guess.stitch.mm, unit)} a stitch "
-        f"and {small(guess.row.mm, unit)} a row. Make the swatch before anything else.",
+        f"and {small(guess.row.mm, unit)} a row. Make the swatch before anything else."
     )
-    gauge = FabricGauge(guess.stitch, guess.row, of_plain=True, said=said)
+    gauge = FabricGauge(guess.stitch, guess.row, of_plain=True, said=(said,))
     return _in_waves(gauge, multiple, unit) if waves else gauge
 
 
@@ -377,9 +382,10 @@ def _in_waves(gauge: FabricGauge, multiple: PartMultiple | None, unit: str) -> F
     repeat = gauge.stitch.times(width / gauge.stitch.mm)
     row = gauge.row.times(height / gauge.row.mm)
     said = (
-        f"That is the gauge of flat fabric. In waves that climb at {slope.degrees:.0f} degrees "
-        f"a repeat draws in to {small(width, unit)} and a row takes {small(height, unit)}, "
-        "by geometry: measure a swatch of the wave, from peak to peak."
+        f"That is the gauge of flat fabric. In waves that climb at {slope.degrees:.0f} "
+        f"degrees a repeat draws in to {small(width, unit)} and a row takes "
+        f"{small(height, unit)}, by geometry: measure a swatch of the wave, from peak to "
+        "peak."
     )
     stitch = repeat.times(Fraction(1, each))
     said_all = (*gauge.said, said)

@@ -1,8 +1,8 @@
 """What may the gauge be, where nobody has measured it?
 
-From the weight of the yarn and the hook, by the trade's table: the larger the hook within the
-range of its yarn, the fewer the stitches. The whole range of the table is the spread. It is
-good for chaining a swatch, and for nothing else. Source: data/yarn_weights.toml.
+From the weight of the yarn and the hook, by the trade's table: the larger the hook within
+the range of its yarn, the fewer the stitches. The whole range of the table is the spread.
+It is good for chaining a swatch, and for nothing else. Source: data/yarn_weights.toml.
 """
 
 from __future__ import annotations
@@ -51,7 +51,8 @@ def weights() -> tuple[Weight, ...]:
         Weight(
             row["number"],
             row["name"],
-            *row["stitches"],
+            row["stitches"][0],
+            row["stitches"][1],
             (Fraction(row["hook_mm"][0]), Fraction(row["hook_mm"][1])),
         )
         for row in _table("yarn_weights.toml")["weight"]
@@ -100,7 +101,9 @@ def _height(
     table = _heights()
     tall = [min(height_of(stitch, terms), max(table)) for stitch in stitches if stitch]
     rows = [table[one] for one in tall] or [table[_SINGLE], table[_DOUBLE]]
-    usual, least, most = (sum(column, Fraction(0)) / len(rows) for column in zip(*rows, strict=True))
+    usual, least, most = (
+        sum(column, Fraction(0)) / len(rows) for column in zip(*rows, strict=True)
+    )
     return usual, least, most
 
 

@@ -1,7 +1,8 @@
-"""Which one length do some words tell, and how is a length printed in inches and centimetres?
+"""Which one length do some words tell, and how is one printed in inches and centimetres?
 
 Read are inches with fractions and centimetres as a pattern writes them: "45in", '45"',
-"3 1/2 in", "3½ in", "150cm", "1.5 m", "5 ft 3 in". What is printed is read as the same length.
+"3 1/2 in", "3½ in", "150cm", "1.5 m", "5 ft 3 in". What is printed is read as the same
+length.
 """
 
 from __future__ import annotations

@@ -39,12 +39,16 @@ class LongChain(Struct, frozen=True):
 
     def said(self) -> str:
         """The whole of it in a sentence."""
-        told = f"Chain {self.chains} and about {self.spare} more, which come undone at the end"
+        told = (
+            f"Chain {self.chains} and about {self.spare} more, which come undone at the end"
+        )
         if not self.markers:
             return f"{told}."
         last = f", {self.behind} behind the last" if self.behind else ""
         number = "1 marker" if self.markers == 1 else f"{self.markers} markers"
-        return f"{told}; a marker after every {self.every} ({number}{last}) keeps the count."
+        return (
+            f"{told}; a marker after every {self.every} ({number}{last}) keeps the count."
+        )
 
 
 def said_of_all(chains: Sequence[LongChain]) -> str:

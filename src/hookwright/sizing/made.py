@@ -1,4 +1,4 @@
-"""One way to make a size: its repeats, chain, stitches and rows, and what it then measures."""
+"""How is a size made: of which repeats, chain and rows, and what does it then measure?"""
 
 from __future__ import annotations
 

@@ -93,7 +93,7 @@ def eases() -> tuple[Ease, ...]:
 
 @cache
 def hat_rule() -> tuple[Fraction, Fraction, Fraction]:
-    """How much less around than the head a hat is, least and most, and its height in heads."""
+    """How much less around than the head a hat is, from and to, and its height in heads."""
     rule = _table()["hat"]
     least, most = _pair(rule["less"])
     return least, most, Fraction(rule["high"])
@@ -111,18 +111,24 @@ def _table() -> Mapping[str, Any]:
 
 
 def _usual(row: Mapping[str, Any]) -> Usual:
-    lengths = {
-        key: Fraction(row[key]) * MM["in"]
+    width, length, around, height = (
+        Fraction(row[key]) * MM["in"] if key in row else None
         for key in ("width", "length", "around", "height")
-        if key in row
-    }
-    pairs = {key: _pair(row[key]) for key in ("fits", "chest", "mattress") if key in row}
+    )
+    fits, chest, mattress = (
+        _pair(row[key]) if key in row else None for key in ("fits", "chest", "mattress")
+    )
     return Usual(
         row["kind"],
         row["name"],
         tuple(row.get("also", ())),
-        **lengths,
-        **pairs,
+        width,
+        length,
+        around,
+        height,
+        fits,
+        chest,
+        mattress,
         baby=row.get("baby", False),
         remark="; ".join(_remarks(row)),
     )
@@ -182,9 +188,7 @@ def also_of(words: str, taken: Usual) -> tuple[Usual, ...]:
 
 
 def _with_kind(size: Usual) -> frozenset[frozenset[str]]:
-    return frozenset(
-        _key(f"{size.kind} {name}") for name in (size.name, *size.also)
-    )
+    return frozenset(_key(f"{size.kind} {name}") for name in (size.name, *size.also))
 
 
 def _key(words: str) -> frozenset[str]:

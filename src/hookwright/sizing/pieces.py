@@ -23,8 +23,8 @@ class Growth(StrEnum):
     """How the counts of a piece go."""
 
     STEADY = "keeps its count"
-    FLAT_ROUND = "grows in every round, a circle or square"
-    OVAL = "grows in every round, along a chain"
+    FLAT_ROUND = "grows in every round"
+    OVAL = "grows in every round about a chain"
     CAP = "grows, then keeps its count"
     BALL = "grows, keeps its count and is closed again"
     WIDENING = "grows in every row"
@@ -116,7 +116,9 @@ def _piece(checked: Checked, outcomes: Sequence[Outcome]) -> Piece:
 
 def _before_edging(rounds: Sequence[bool]) -> int:
     """How many rows there are before rounds are worked about rows, or rows on rounds."""
-    return next((i for i, is_round in enumerate(rounds) if is_round != rounds[0]), len(rounds))
+    return next(
+        (i for i, is_round in enumerate(rounds) if is_round != rounds[0]), len(rounds)
+    )
 
 
 def _number(row: Outcome) -> int:

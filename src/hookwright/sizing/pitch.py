@@ -3,8 +3,8 @@
 From several swatches it is their mean, and the spread their standard deviation. One swatch
 tells no spread: then it is what rounding its count makes. Stitches and rows are counted to
 the nearest half, so a count is up to a quarter off, and less where finer parts are counted;
-the ends of a repeat are found to half a stitch as well. The spread of a width is that of all
-its stitches together, for whoever works loosely does so throughout.
+the ends of a repeat are found to half a stitch as well. The spread of a width is that of
+all its stitches together, for whoever works loosely does so throughout.
 """
 
 from __future__ import annotations

@@ -84,7 +84,12 @@ def oval_chain(wanted: Fraction, width: Fraction, stitch: Pitch, turning: int) -
 
 
 def cap_for(
-    girth: Fraction, height: Fraction | None, stitch: Pitch, row: Pitch, first: int, more: int
+    girth: Fraction,
+    height: Fraction | None,
+    stitch: Pitch,
+    row: Pitch,
+    first: int,
+    more: int,
 ) -> Cap:
     """A cap by its girth and its height from the middle of the crown to the brim.
 

@@ -49,13 +49,17 @@ def row_families(part: PartMultiple, checked: Checked) -> tuple[RowFamily, ...]:
     step = lcm(part.rows.each, 2) if turned else part.rows.each
     told = [f"in sets of {part.rows.each}"] if part.rows.each > 1 else []
     if step != part.rows.each:
-        told.append(f"{'even' if now % 2 == 0 else 'odd'} as written, to end on the same side")
+        told.append(
+            f"{'even' if now % 2 == 0 else 'odd'} as written, to end on the same side"
+        )
     plain = RowFamily(_family(now, step, least), said=_sentence(told))
     sequence = _sequence(checked, now)
     if not sequence or step % sequence == 0:
         return (plain,)
     both = lcm(step, sequence)
-    told.append(f"in whole stripe sequences of {sequence} and {now % sequence} more, as written")
+    told.append(
+        f"in whole stripe sequences of {sequence} and {now % sequence} more, as written"
+    )
     striped = _family(now, both, least)
     return (
         RowFamily(striped, sequence, now % sequence, _sentence(told)),
@@ -65,7 +69,9 @@ def row_families(part: PartMultiple, checked: Checked) -> tuple[RowFamily, ...]:
 
 def replace_sequence(family: RowFamily, sequence: int, rest: int) -> RowFamily:
     """A family that breaks off a stripe sequence, with what is to be said of it."""
-    said = f"{family.said} The last stripe sequence of {sequence} rows is cut short.".strip()
+    said = (
+        f"{family.said} The last stripe sequence of {sequence} rows is cut short.".strip()
+    )
     return RowFamily(family.rows, sequence, rest, said)
 
 
@@ -86,8 +92,7 @@ def _sentence(told: list[str]) -> str:
 
 def _sequence(checked: Checked, rows: int) -> int:
     """Rows of the stripe sequence that a text plans; 0 where there is none, or several."""
-    plans = [plan for plan in stripe_plans(checked.source, checked.reading.pattern)]
-    lengths = {_rows_of(plan) for plan in plans}
+    lengths = set(map(_rows_of, stripe_plans(checked.source, checked.reading.pattern)))
     length = lengths.pop() if len(lengths) == 1 else 0
     return length if 1 < length <= rows else 0
 
@@ -97,7 +102,7 @@ def _rows_of(plan: StripePlan) -> int:
 
 
 def stripes_told(rows: int, sequence: int) -> str:
-    """A number of rows as whole sequences and the rest: "9 sequences of 12 rows and 2 more"."""
+    """A number of rows as whole sequences and the rest of one."""
     whole, rest = divmod(rows, sequence)
     told = f"{whole} stripe sequence{'' if whole == 1 else 's'} of {sequence} rows"
     return f"{told} and {rest} more" if rest else told

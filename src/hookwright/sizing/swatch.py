@@ -51,7 +51,8 @@ def swatch_of(part: PartMultiple, gauge: FabricGauge) -> Swatch | None:
     beside = part.stitches.extra
     one = gauge.width(part.stitches.at(1), 1, beside)
     none = gauge.width(beside, 0, beside)
-    assert one is not None and none is not None
+    assert one is not None
+    assert none is not None
     each = gauge.repeat.mm if gauge.repeat is not None else one.mm - none.mm
     wanted = ceil((_SIDE_MM - beside * gauge.stitch.mm) / each)
     fewest = _FEWEST_REPEATS if part.stitches.each > 1 else 1
@@ -79,13 +80,20 @@ def _rows(part: PartMultiple, gauge: FabricGauge) -> int | None:
 
 
 def _how_to_measure(part: PartMultiple, gauge: FabricGauge, repeats: int) -> str:
-    assert part.stitches is not None and gauge.stitch is not None
+    assert part.stitches is not None
+    assert gauge.stitch is not None
     begin = "Wash and dry it as the piece will be, and let it lie flat for a night. "
     end = " Note the rows over the same height, and both before washing as well."
     if gauge.slope is not None:
         over = max(1, repeats - 1)
         waves = "1 repeat" if over == 1 else f"{over} repeats"
         return f"{begin}Measure {waves} in the middle, from peak to peak.{end}"
-    if part.stitches.each > 1 and gauge.stitch.mm * part.stitches.each * 2 > _MIDDLE_MM:
-        return f"{begin}Measure 1 repeat in the middle, and not beside an edge.{end}"
-    return f"{begin}Count the stitches over 10 cm (4 in) in the middle, to half a stitch.{end}"
+    in_repeats = (
+        gauge.repeat is not None or gauge.stitch.mm * part.stitches.each * 2 > _MIDDLE_MM
+    )
+    if part.stitches.each > 1 and in_repeats:
+        inner = "1 repeat" if repeats < 4 else f"{repeats - 2} repeats"
+        return f"{begin}Measure {inner} in the middle, and not beside an edge.{end}"
+    return (
+        f"{begin}Count the stitches over 10 cm (4 in) in the middle, to half a stitch.{end}"
+    )

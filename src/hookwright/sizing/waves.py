@@ -3,8 +3,8 @@
 In a ripple of n stitches a repeat, each column leans towards the peak by one stitch a row.
 With stitches of width w and height h that stand square to their row, the row climbs at an
 angle t with tan t = w / h; a repeat is n w cos t wide and a row takes up w / sin t. Along
-the row a repeat measures n w, and so does the chain it is worked into: it is 1 / cos t times
-as long as the finished width.
+the row a repeat measures n w, and so does the chain it is worked into: it is 1 / cos t
+times as long as the finished width.
 
 Source: geometry of the leaning columns. The shares agree with published advice: for single
 crochet, chain about half as long again (crochetcabana.com, ripples and chevrons).
@@ -89,7 +89,7 @@ def _exact(number: float) -> Fraction:
 
 
 def is_wave(rows: Sequence[Outcome]) -> bool:
-    """Whether most rows of a piece climb and fall: stitches added on peaks, taken in valleys.
+    """Whether most rows climb and fall: stitches added on peaks and taken in valleys.
 
     A shell beside skipped stitches adds and takes as well; in a wave plain slopes lie
     between, so that at least half of the stitches stand each on one of their own.

@@ -1,8 +1,8 @@
 """Which sizes are wanted: by lengths, by names, or by the worksheet?
 
 What is asked for stands in a little text of its own, a line a wish, so that what is wrong
-with one can be told at its words. A size of the worksheet goes before a usual one of the same
-name; where nothing is asked for, all of the worksheet's sizes are wanted.
+with one can be told at its words. A size of the worksheet goes before a usual one of the
+same name; where nothing is asked for, all of the worksheet's sizes are wanted.
 """
 
 from __future__ import annotations
@@ -105,9 +105,7 @@ def wishes_of(request: Request, checked: Checked) -> Wishes:
     wishes = (*reader.by_length(), *reader.wishes)
     if not (request.width or request.height or request.sizes):
         wishes = tuple(_of_worksheet(checked, reader.unit))
-    return Wishes(
-        asked, wishes, reader.gauges, tuple(reader.findings), bool(request.gauge)
-    )
+    return Wishes(asked, wishes, reader.gauges, tuple(reader.findings), bool(request.gauge))
 
 
 def _lines(request: Request) -> Iterator[tuple[str, str]]:
@@ -168,7 +166,9 @@ class _Reader:
                 return
         found = sizes_named(words, self.likely)
         if found:
-            self.wishes += [_usual(size, words, len(found), span, self.unit) for size in found]
+            self.wishes += [
+                _usual(size, words, len(found), span, self.unit) for size in found
+            ]
             return
         measures = measures_told(words) if re.search(r"\d", words) else None
         if isinstance(measures, tuple) and len(measures) == 2:
@@ -180,7 +180,9 @@ class _Reader:
                 f"Ask for a width or a height of {words}, or for two: 50 x 60 in.",
             )
         elif own is not None:
-            self._tell(span, f'The worksheet gives "{own.name}" no lengths.', _LENGTHS_NOTED)
+            self._tell(
+                span, f'The worksheet gives "{own.name}" no lengths.', _LENGTHS_NOTED
+            )
         else:
             self._unknown(words, span)
 
@@ -195,7 +197,9 @@ class _Reader:
             why = f'Is "{likely}" meant? {told}.'
             self._tell(span, message, why, Edit(span, likely))
         else:
-            self._tell(span, message, f"Write one of these, or two lengths: {some}. {told}.")
+            self._tell(
+                span, message, f"Write one of these, or two lengths: {some}. {told}."
+            )
 
     def _tell(self, span: Span, message: str, why: str, edit: Edit | None = None) -> None:
         found = Finding(RULE, Severity.ERROR, span, message, why, edit=edit)
@@ -227,7 +231,8 @@ def _of_worksheet(checked: Checked, unit: str) -> Iterator[Wish]:
 def _wanted(size: SizeWanted, unit: str) -> Wish | None:
     """A size of the worksheet; None for one that tells no length."""
     width, height = _mm(size.width), _mm(size.height)
-    around, said = None, ()
+    around: Fraction | None = None
+    said: tuple[str, ...] = ()
     body = _mm(size.to_fit)
     if width is None and body is not None:
         ease = _mm(size.ease)
@@ -261,7 +266,9 @@ def _usual(size: Usual, words: str, of: int, span: Span, unit: str) -> Wish:
     others = also_of(words, size) if of == 1 else ()
     if others:
         names = " or ".join(f'"{other.kind} {other.name}"' for other in others[:3])
-        said.append(f'"{words}" was taken as {size.kind} {size.name}; ask for {names} else.')
+        said.append(
+            f'"{words}" was taken as {size.kind} {size.name}; ask for {names} else.'
+        )
     around, height = size.around, size.height
     if size.chest is not None:
         around = _garment_girth(size)
@@ -285,15 +292,18 @@ def _how_large(size: Usual, unit: str) -> Iterator[str]:
         low, high = size.chest
         classic = _classic()
         yield (
-            f"{told}a chest of {in_both(low, unit)} to {in_both(high, unit)}; the classic fit "
-            f"is {in_both(classic.least, unit)} to {in_both(classic.most, unit)} wider, and the "
-            f"middle of both makes {in_both(_garment_girth(size), unit)} around."
+            f"{told}a chest of {in_both(low, unit)} to {in_both(high, unit)}; the classic "
+            f"fit is {in_both(classic.least, unit)} to {in_both(classic.most, unit)} "
+            f"wider, and the middle of both makes {in_both(_garment_girth(size), unit)} "
+            "around."
         )
     elif size.around is not None and size.height is not None:
         body = ""
         if size.fits is not None and size.fits[0] != size.around:
-            low, high = (in_both(mm, unit) for mm in size.fits)
-            body = f" for {low} to {high} around" if low != high else f" for {low} around"
+            least, most = (in_both(mm, unit) for mm in size.fits)
+            body = f" for {least} around"
+            if least != most:
+                body = f" for {least} to {most} around"
         yield (
             f"{told}{in_both(size.around, unit)} around and "
             f"{in_both(size.height, unit)} high{body}."
@@ -342,7 +352,7 @@ _OF_KIND = {
     "cowl": r"\b(?:cowl|snood)s?\b",
     "shawl": r"\b(?:shawl|wrap|stole)s?\b",
     "body": r"\b(?:sweater|jumper|cardigan|tee|top|vest|pullover|tunic|dress)s?\b",
-    "household": r"\b(?:dishcloth|washcloth|cloth|coaster|potholder|placemat|cushion|rug)s?\b",
+    "household": r"\b(?:dishcloth|washcloth|cloth|coaster|potholder|placemat|cushion)s?\b",
     "bag": r"\b(?:bag|tote)s?\b",
     "blanket": r"\b(?:blanket|throw|afghan|lapghan|coverlet|bedspread)s?\b",
 }

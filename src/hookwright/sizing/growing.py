@@ -17,7 +17,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import Amount, Chain, Node
-from hookwright.sizing.open_numbers import open_numbers
+from hookwright.sizing.open_numbers import has_repeat_across, open_numbers
 from hookwright.sizing.same_shape import is_same_shape
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -308,7 +308,8 @@ def _closes_alike(now: Outcome, base: Outcome) -> bool:
         return now.worked is base.worked
     if (Choice.AS_MANY_AS_FIT in now.readings) != (Choice.AS_MANY_AS_FIT in base.readings):
         return False
-    if not is_same_shape(base.worked.row.line, now.worked.row.line):
+    across = has_repeat_across(base.step.nodes)
+    if across and not is_same_shape(base.worked.row.line, now.worked.row.line):
         return False
     return _closing(now.worked) == _closing(base.worked)
 

@@ -54,6 +54,11 @@ def open_numbers(
     return [group for group in groups if group]
 
 
+def has_repeat_across(nodes: Sequence[Node]) -> bool:
+    """Whether a group of a row is worked as often as there is room."""
+    return any(isinstance(node, Repeat) and _goes_on(node) for node in nodes)
+
+
 def _goes_on(node: Node) -> bool:
     """Whether a phrase is worked as often as there is room."""
     if isinstance(node, Repeat):

@@ -50,6 +50,17 @@ class Sizer(Struct, frozen=True):
     def _extra(self) -> int:
         return self.part.stitches.extra if self.part.stitches is not None else 0
 
+    @property
+    def _least(self) -> int:
+        """The fewest repeats of a piece: without any it is another fabric."""
+        return max(1, self.part.stitches.least if self.part.stitches is not None else 1)
+
+    @property
+    def _called(self) -> tuple[str, str]:
+        """What a piece is made wider by: one of it, and many."""
+        of_one = self.part.stitches is not None and self.part.stitches.each == 1
+        return ("stitch", "stitches") if of_one else ("repeat", "repeats")
+
     def size(self, wish: Wish, width: Fraction | None, height: Fraction | None) -> SizeMade:
         """A wish made, where it can be.
 
@@ -61,7 +72,7 @@ class Sizer(Struct, frozen=True):
         assert self.part.stitches is not None
         told: list[str] = list(wish.said)
         repeats = self._repeats(width)
-        narrowest = self.each * self.part.stitches.least + self.beside
+        narrowest = self.each * self._least + self.beside
         if width is not None and is_too_small(width, narrowest):
             return SizeMade(
                 wish, said=tuple(told), reason=self._too_narrow(width, narrowest)
@@ -114,7 +125,7 @@ class Sizer(Struct, frozen=True):
         assert self.part.stitches is not None
         if width is None:
             return Bracket(self.part.repeats, self.part.repeats, self.part.repeats)
-        return bracket(width, self.each, self.beside, self.part.stitches.least)
+        return bracket(width, self.each, self.beside, self._least)
 
     def _rows(self, height: Fraction | None) -> tuple[RowFamily | None, Bracket | None]:
         """The rows about a height, in whole stripe sequences where that leads near it."""
@@ -133,9 +144,9 @@ class Sizer(Struct, frozen=True):
         return found or (None, None)
 
     def _too_narrow(self, width: Fraction, narrowest: Fraction) -> str:
-        assert self.part.stitches is not None
-        least = self.part.stitches.least
-        repeats = "one repeat" if least == 1 else f"{least} repeats"
+        least = self._least
+        one, many = self._called
+        repeats = f"one {one}" if least == 1 else f"{least} {many}"
         beside = " with its edge stitches" if self._extra else ""
         return (
             f"{in_both(width, self.unit)} is narrower than {repeats}{beside}: "
@@ -153,9 +164,8 @@ class Sizer(Struct, frozen=True):
 
     def _of_repeats(self, width: Fraction, found: Bracket) -> str:
         """The division that tells the repeats, and which way it was rounded."""
-        assert self.part.stitches is not None
         exact = (width - self.beside) / self.each
-        what = "repeats" if self.part.stitches.each > 1 else "stitches"
+        one, many = self._called
         edge = ""
         if self._extra:
             stitches = "stitch" if self._extra == 1 else "stitches"
@@ -164,8 +174,7 @@ class Sizer(Struct, frozen=True):
             )
         return (
             f"{in_both(width, self.unit)} wide{edge}, over {small(self.each, self.unit)} a "
-            f"{what[:-1] if what == 'repeats' else 'stitch'}, is {float(exact):.2f} "
-            f"{what}: {_rounded(exact, found)}."
+            f"{one}, is {float(exact):.2f} {many}: {_rounded(exact, found)}."
         )
 
     def _of_rows(

@@ -233,13 +233,15 @@ class _Fitting(Struct, frozen=True):
         return counted(gauge.rows, mm) if gauge.rows and mm else None
 
     def rank(self, gauge: Gauge) -> int:
-        """0 for a gauge of the very fabric, then of its stitch, then of another one."""
+        """0 for a gauge of the very fabric, 1 for one of most of its rows, else 2."""
         named = stitch_named(gauge.stitch)
         if not named:
             return 0
-        own = [stitch for stitch in self.piece.stitches if stitch] if self.piece else []
-        mostly = max(set(own), key=own.count) if own else ""
-        return 1 if not mostly or mostly == named else 2
+        own = self.piece.stitches if self.piece is not None else ()
+        of_it = sum(stitch == named for stitch in own)
+        if of_it * 10 >= len(own) * 8:
+            return 0
+        return 1 if of_it * 2 >= len(own) else 2
 
 
 def _measured(samples: Sequence[Sample], fits: _Fitting, unit: str) -> FabricGauge | None:

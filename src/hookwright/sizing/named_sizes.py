@@ -217,7 +217,7 @@ def likeliest(words: str, own: Sequence[str] = ()) -> str:
     names = [*own, *kinds(), *_all_names()]
     by_lower = {name.lower(): name for name in reversed(names)}
     slips = [name for name in by_lower if one_slip(asked, name)]
-    near = slips or get_close_matches(asked, by_lower, 1, _NEAR)
+    near = get_close_matches(asked, slips or by_lower, 1, 0 if slips else _NEAR)
     return by_lower[near[0]] if near else ""
 
 

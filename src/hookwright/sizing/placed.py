@@ -264,9 +264,9 @@ class Placed(Struct, frozen=True):
             yield (
                 "Waves draw the chain in: a repeat of it measures about "
                 f"{in_both(long, self.unit)} and comes to "
-                f"{in_both(long / slope.chain, self.unit)} once some rows are worked, so "
-                f"the chain is to be {float(slope.chain):.2f} times as long as the finished "
-                "width."
+                f"{in_both(long / slope.chain, self.unit)} once some rows are worked; "
+                f"so the chain is to be {float(slope.chain):.2f} times as long as the "
+                "finished width."
             )
 
     def _chains(

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
+from typing import Literal
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -297,6 +298,52 @@ def _agree(
         )
         for tally in tallies
     )
+
+
+def recounted(
+    claim: Claim, before: Tally, after: Tally, size: int, habit: Habit
+) -> tuple[int | None, ...] | None:
+    """The numbers of a count for a row that has grown, one for each of its figures.
+
+    Each figure goes on counting what it counts in the row before. None where the count does
+    not agree with that row, or counts what the fabric does not tell.
+    """
+    apart = bool(before.beginning) and any(
+        figure.unit == "ch" and figure.amount.at(size) == before.beginning_chains
+        for figure in claim.figures
+    )
+    figures = claim.figures
+    for was, now in zip(_tallies(figures, before), _tallies(figures, after), strict=True):
+        found = [
+            _counts_on(f, was, now, size, habit, _others(f, figures), apart=apart)
+            for f in figures
+        ]
+        if all(number is not False for number in found):
+            return tuple(number if number is not False else None for number in found)
+    return None
+
+
+def _counts_on(
+    figure: Figure,
+    before: Tally,
+    after: Tally,
+    size: int,
+    habit: Habit,
+    others: tuple[str, ...],
+    *,
+    apart: bool,
+) -> int | None | Literal[False]:
+    """What a figure comes to; False where it counts nothing of the row before."""
+    number = figure.amount.at(size)
+    if number is None:
+        return None
+    was = list(_answers(figure, before, habit, others, apart=apart))
+    now = list(_answers(figure, after, habit, others, apart=apart))
+    for at, answer in enumerate(was):
+        if answer == number and len(now) == len(was):
+            grown = now[at]
+            return grown if isinstance(grown, int) else False
+    return False
 
 
 def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:

@@ -1,0 +1,159 @@
+"""Which numbers of a text change where a set of rows is worked more often, or less?
+
+The end of a range ("Rows 3-110"), or how often a set is repeated; and behind it the labels,
+the rows that are named, and the sides that a border is worked along.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+
+from hookwright.checking import Checked
+from hookwright.notation.tree import Amount, Make, Node, Recall, RowText
+from hookwright.sizing.growing import Growing
+from hookwright.sizing.row_sets import RowSets, row_sets
+from hookwright.sizing.slots import Slot, Unwritten, slot
+from hookwright.source import Span
+from hookwright.working.recalled import recall_in
+
+_ROW_NAMED = re.compile(
+    r"\b(?:rows?|rnds?|rounds?)\s+(\d+)(?:\s*(?:-|–|to|and|&)\s*(\d+))?\b", re.IGNORECASE
+)
+
+
+class _Place(Struct, frozen=True):
+    """Where a text tells how often its set of rows is worked.
+
+    Attributes:
+        row: The row of the text.
+        last: The number of the last row it stands for; None if it has none.
+        recall: The words that send to other rows, if it has any.
+    """
+
+    row: RowText
+    last: int | None
+    recall: Recall | None
+
+
+def row_slots(
+    checked: Checked, growing: Growing, part: int, more: Sequence[int]
+) -> Iterator[Slot]:
+    """The numbers of a text that tell of its rows, with so many sets more in each size.
+
+    Raises:
+        Unwritten: If the text does not tell how often the set is worked.
+    """
+    at = [n for n, outcome in enumerate(growing.base) if outcome.step.part == part]
+    at = [n for n in at if growing.base[n].worked is not None]
+    steps = [growing.steps[n] for n in at]
+    sets = row_sets(steps)
+    if sets is None:
+        raise Unwritten("no set of rows that is worked again")
+    place = _place(growing, sets, at)
+    by = [number * sets.each for number in more]
+    text = checked.source.text
+    if place.recall is not None and place.recall.times is not None:
+        amount = place.recall.times.amount
+        if amount is not None:
+            now = [_plus(amount.at(growing.size), number) for number in more]
+            yield slot(amount, place.row.place(amount.span), now, "sets of rows")
+    if place.last is None:
+        return
+    label = place.row.label
+    assert label is not None
+    spans = set()
+    for one in _behind(checked, part, place.row):
+        if one.label is not None:
+            spans.add(one.label.span)
+            yield from _in_label(text, one.label.span, place.last, by)
+    spans.add(label.span)
+    yield from _in_label(text, label.span, place.last, by)
+    yield from _named(text, spans, place.last, by)
+    yield from _sides(checked, growing, part, len(steps), by)
+
+
+def _plus(number: int | None, more: int) -> int | None:
+    return None if number is None else number + more
+
+
+def _place(growing: Growing, sets: RowSets, at: Sequence[int]) -> _Place:
+    """The row of the text that tells of most of the sets."""
+    inside = at[sets.first : sets.first + sets.times * sets.each]
+    often: dict[int, int] = {}
+    texts: dict[int, RowText] = {}
+    for number in inside:
+        row = growing.steps[number].text
+        often[id(row)] = often.get(id(row), 0) + 1
+        texts[id(row)] = row
+    for key in sorted(often, key=lambda key: -often[key]):
+        row = texts[key]
+        recall = recall_in(row.nodes_worked)
+        if often[key] > 1 and row.label is not None and row.label.ranged:
+            return _Place(row, row.label.numbers[-1], recall)
+        if recall is not None and recall.times is not None and recall.times.amount:
+            last = max((s.number or 0 for s in growing.steps if s.text is row), default=0)
+            return _Place(row, last or None, recall)
+    raise Unwritten("the text does not say in numbers how often its rows are worked")
+
+
+def _behind(checked: Checked, part: int, row: RowText) -> Sequence[RowText]:
+    """The rows of a part behind one."""
+    rows = checked.reading.pattern.parts[part].rows
+    place = next(at for at, one in enumerate(rows) if one is row)
+    return rows[place + 1 :]
+
+
+def _in_label(text: str, span: Span, last: int, by: Sequence[int]) -> Iterator[Slot]:
+    """The numbers of a label from the last row of the set on."""
+    for found in re.finditer(r"\d+", text[span.start : span.end]):
+        yield from _shifted(found, 0, span.start, last, by)
+
+
+def _named(
+    text: str, labels: set[Span], last: int, by: Sequence[int]
+) -> Iterator[Slot]:
+    """Rows that are named elsewhere."""
+    for found in _ROW_NAMED.finditer(text):
+        if any(span.start < found.end() and found.start() < span.end for span in labels):
+            continue
+        for group in (1, 2):
+            if found[group]:
+                yield from _shifted(found, group, 0, last, by)
+
+
+def _shifted(
+    found: re.Match[str], group: int, at: int, last: int, by: Sequence[int]
+) -> Iterator[Slot]:
+    number = int(found[group])
+    if number >= last:
+        span = Span(at + found.start(group), at + found.end(group))
+        yield slot(Amount((number,), span), span, [number + n for n in by], "row number")
+
+
+def _sides(
+    checked: Checked, growing: Growing, part: int, rows: int, by: Sequence[int]
+) -> Iterator[Slot]:
+    """How many rows a border says that a side has, and rows that are counted in all."""
+    for own in checked.reading.pattern.parts:
+        for row in own.rows:
+            for amount in _row_ends(row.body):
+                if amount.at(growing.size) == rows:
+                    now = [rows + more for more in by]
+                    yield slot(amount, row.place(amount.span), now, "rows of a side")
+            for claim in row.claims:
+                figures = claim.figures if claim.of_rows else ()
+                for figure in figures:
+                    if figure.amount.at(growing.size) == rows:
+                        now = [rows + more for more in by]
+                        span = row.place(figure.amount.span)
+                        yield slot(figure.amount, span, now, "rows in all")
+
+
+def _row_ends(nodes: Sequence[Node]) -> Iterator[Amount]:
+    for node in nodes:
+        target = node.target if isinstance(node, Make) else None
+        if target is not None and target.noun == "row end" and target.amount is not None:
+            yield target.amount

@@ -1,0 +1,365 @@
+"""A pattern's text at another size, or with a list of sizes in its numbers.
+
+Only numbers that the equations fix are changed: the chain, the repeats that grow with it, how
+often a set of rows is worked, the labels behind it, and the counts, which go on counting what
+they count. The new text is read and worked again, and given out only where every row of it
+comes out. What cannot be settled so is named, and nothing is written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+
+from hookwright.checking import Checked, check
+from hookwright.finding import Edit, Finding, Severity
+from hookwright.notation import read_pattern
+from hookwright.notation.tree import Amount, Pattern, RowText
+from hookwright.reading import Draft
+from hookwright.reading.draft import Heading, SameLines
+from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.finished_sizes import finished_edits
+from hookwright.sizing.growing import Growing, Grown, worked_after
+from hookwright.sizing.heights import row_slots
+from hookwright.sizing.multiples import Growth, growth_of
+from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
+from hookwright.source import Source, Span
+from hookwright.working.hook import Effort
+from hookwright.working.outcome import Outcome
+from hookwright.working.plan import plan_of
+from hookwright.working.reading_state import State
+from hookwright.working.search import Search
+from hookwright.working.stated import recounted
+
+
+class SizeWritten(Struct, frozen=True):
+    """A size to write.
+
+    Attributes:
+        name: What it is called; "" in a pattern of one size.
+        repeats: How many repeats its first part with a multiple has.
+        set_repeats: How many sets of rows that part has; None for as many as written.
+        source: Which of the pattern's sizes it is made from.
+    """
+
+    name: str
+    repeats: int
+    set_repeats: int | None = None
+    source: int = 0
+
+
+class Rewritten(Struct, frozen=True):
+    """A pattern's text with other numbers.
+
+    Attributes:
+        text: The new text; as it was where anything is open.
+        edits: What was changed in it, in reading order.
+        checked: The new text, read and worked; None where anything is open.
+        wording: Changes in which more than figures had to change: "twice", "time".
+        open: What the equations do not settle. Where there is any, nothing is changed.
+    """
+
+    text: str
+    edits: tuple[Edit, ...] = ()
+    checked: Checked | None = None
+    wording: tuple[Edit, ...] = ()
+    open: tuple[Finding, ...] = ()
+
+
+def rewritten(checked: Checked, wanted: Sequence[SizeWritten]) -> Rewritten:
+    """The text with the numbers of other sizes; as many as are wanted stand in its lists."""
+    text = checked.source.text
+    growths = {one.source: growth_of(checked, one.source) for one in wanted}
+    found = list(_not_possible(checked, growths, wanted))
+    if found:
+        return Rewritten(text, open=tuple(found))
+    try:
+        slots = [*_numbers(checked, growths, wanted), *_rows(checked, growths, wanted)]
+        edits = [*edits_for(text, slots), *_sizes_line(checked, wanted)]
+        edits += _finished(checked, growths, wanted)
+        first = with_edits(text, edits)
+        counts = _counts(checked, growths, wanted, _moved(checked.draft, edits, first))
+        edits += edits_for(text, list(counts))
+    except Unwritten as words:
+        return Rewritten(text, open=(_finding(checked, Span(0, 0), str(words)),))
+    edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
+    return _proven(checked, edits)
+
+
+def main_part(growth: Growth) -> PartMultiple | None:
+    """The first part that has a multiple: the one that a size is told of."""
+    return next((part for part in growth.parts.values() if not part.reason), None)
+
+
+def with_edits(text: str, edits: Sequence[Edit]) -> str:
+    """A text with changes made in it; none of them touch."""
+    pieces, at = [], 0
+    for edit in sorted(edits, key=lambda edit: edit.span):
+        pieces += [text[at : edit.span.start], edit.replacement]
+        at = edit.span.end
+    return "".join((*pieces, text[at:]))
+
+
+def _not_possible(
+    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+) -> Iterator[Finding]:
+    """What stands in the way before anything is tried."""
+    if checked.has_errors():
+        said = "Mend what is wrong in the text first: its numbers are not yet proven."
+        yield _finding(checked, Span(0, 0), said)
+        return
+    for one in wanted:
+        growth = growths[one.source]
+        part = main_part(growth)
+        if part is None:
+            reason = next((own.reason for own in growth.parts.values()), "It has no rows.")
+            yield _finding(checked, Span(0, 0), f"It cannot be resized. {reason}")
+            return
+        if one.repeats < (part.stitches.least if part.stitches else 1):
+            least = part.stitches.least if part.stitches else 1
+            said = f"{one.repeats} repeats are too few: {least} is the least its words allow."
+            yield _finding(checked, Span(0, 0), said)
+        moved = _solution(growth)
+        if moved is not None and moved.stops is not None and one.repeats != part.repeats:
+            step = growth.growing.steps[moved.stops]
+            said = f"The numbers of {step.label or 'this row'} do not follow from the chain."
+            yield _finding(checked, step.span, said)
+
+
+def _solution(growth: Growth) -> Grown | None:
+    """How the main part grows."""
+    found = (one.found for one in growth.solved if isinstance(one.found, Grown))
+    return next((one for one in found if one.changes and _grows(growth, one)), None)
+
+
+def _grows(growth: Growth, grown: Grown) -> bool:
+    pairs = zip(growth.growing.base, grown.outcomes, strict=False)
+    return any(
+        was.worked is not None
+        and now.worked is not None
+        and was.worked.row.makes != now.worked.row.makes
+        for was, now in pairs
+    )
+
+
+def _more(growth: Growth, one: SizeWritten) -> int:
+    """How many repeats more a size has than are written."""
+    part = main_part(growth)
+    assert part is not None
+    return one.repeats - part.repeats
+
+
+def _numbers(
+    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+) -> Iterator[Slot]:
+    """The chain and the repeats that grow with it, in every place where they stand."""
+    changing: dict[int, str] = {}
+    for growth in growths.values():
+        grown = _solution(growth)
+        if grown is not None:
+            roots = {id(one.root.amount) for one in growth.solved}
+            for amount in grown.amounts:
+                what = "foundation chain" if id(amount) in roots else "repeats"
+                changing.setdefault(id(amount), what)
+    hint = checked.reading.pattern.foundation_hint
+    if hint is not None and id(hint) in changing:
+        values = [_value(growths[one.source], one, hint) for one in wanted]
+        yield slot(hint, hint.span, values, "foundation chain")
+    for row in _row_texts(checked.reading.pattern):
+        for amount in amounts_in(row.body):
+            if id(amount) in changing:
+                values = [_value(growths[one.source], one, amount) for one in wanted]
+                yield slot(amount, row.place(amount.span), values, changing[id(amount)])
+
+
+def _value(growth: Growth, one: SizeWritten, amount: Amount) -> int | None:
+    """A number in a size that is wanted."""
+    value = amount.at(one.source)
+    grown = _solution(growth)
+    each = grown.changes.get(id(amount), 0) if grown is not None else 0
+    return None if value is None else value + each * _more(growth, one)
+
+
+def _row_texts(pattern: Pattern) -> list[RowText]:
+    return [row for part in pattern.parts for row in part.rows]
+
+
+def _rows(
+    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+) -> Iterator[Slot]:
+    """How often the set of rows is worked, and every number that moves with it."""
+    more = []
+    for one in wanted:
+        part = main_part(growths[one.source])
+        assert part is not None
+        sets = part.set_repeats if one.set_repeats is None else one.set_repeats
+        more.append(sets - part.set_repeats)
+    if any(more):
+        growth = growths[wanted[0].source]
+        number = next(n for n, part in growth.parts.items() if not part.reason)
+        yield from row_slots(checked, growth.growing, number, more)
+
+
+def _finished(
+    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+) -> Iterator[Edit]:
+    """The printed measurements."""
+    part = main_part(growths[wanted[0].source])
+    assert part is not None
+    sets = [
+        part.set_repeats if one.set_repeats is None else one.set_repeats for one in wanted
+    ]
+    repeats = [one.repeats for one in wanted]
+    yield from finished_edits(checked, part, repeats, sets)
+
+
+def _sizes_line(checked: Checked, wanted: Sequence[SizeWritten]) -> Iterator[Edit]:
+    """The line that names the sizes, in a text that had one size."""
+    if len(wanted) < 2 or checked.sizes:
+        return
+    first, *others = (one.name for one in wanted)
+    at = _behind_title(checked)
+    yield Edit(Span(at, at), f"\n\nSizes: {first} ({', '.join(others)}).")
+
+
+def _behind_title(checked: Checked) -> int:
+    """Where a line may be put in below the title: the end of its line."""
+    headings = checked.draft.headings
+    title = min(headings, key=lambda heading: heading.level, default=None)
+    text = checked.source.text
+    begin = title.span.end if title is not None else 0
+    end = text.find("\n", begin)
+    return len(text) if end < 0 else end
+
+
+def _moved(draft: Draft, edits: Sequence[Edit], text: str) -> Draft:
+    """A draft of the changed text, with the headings where they stand now."""
+    source = Source(text, draft.source.name)
+    headings = tuple(
+        Heading(
+            Span(_moved_to(one.span.start, edits), _moved_to(one.span.end, edits)), one.level
+        )
+        for one in draft.headings
+    )
+    return Draft(source, SameLines(source), headings, only_words=draft.only_words)
+
+
+def _moved_to(offset: int, edits: Sequence[Edit]) -> int:
+    return offset + sum(
+        len(edit.replacement) - (edit.span.end - edit.span.start)
+        for edit in edits
+        if edit.span.end <= offset and edit.span.start < offset
+    )
+
+
+def _counts(
+    checked: Checked,
+    growths: dict[int, Growth],
+    wanted: Sequence[SizeWritten],
+    draft: Draft,
+) -> Iterator[Slot]:
+    """The printed counts, as they come to with the other numbers; places in the old text."""
+    levels = {heading.span.start: heading.level for heading in draft.headings}
+    pattern = read_pattern(draft.source, levels).pattern
+    rows, now = _row_texts(checked.reading.pattern), _row_texts(pattern)
+    if len(rows) != len(now):
+        raise Unwritten("the rows read otherwise with other numbers")
+    found: dict[Span, list[int | None]] = {}
+    spans: dict[Span, Amount] = {}
+    for size, one in enumerate(wanted):
+        growth = growths[one.source]
+        worked = _worked(growth.growing, checked, pattern, size)
+        working = checked.worked.sizes[one.source]
+        for before, after in _counted(working.outcomes, worked, rows, now):
+            for claim in before.step.claims:
+                if claim.of_rows:
+                    continue
+                numbers = recounted(claim, before.tally, after.tally, one.source, working.habit)
+                for at, figure in enumerate(claim.figures):
+                    span = before.step.place(figure.amount.span)
+                    old = figure.amount.at(one.source)
+                    spans[span] = figure.amount
+                    values = found.setdefault(span, [None] * len(wanted))
+                    values[size] = numbers[at] if numbers is not None else old
+    for span, values in found.items():
+        yield slot(spans[span], span, values, "count")
+
+
+def _worked(
+    growing: Growing, checked: Checked, pattern: Pattern, size: int
+) -> tuple[Outcome, ...]:
+    """The rows of the changed text in one size, read as they were before."""
+    conventions = checked.worked.sizes[growing.size].assumption.conventions
+    steps = plan_of(pattern.parts, size, pattern.sizes).steps
+    search = Search(pattern, size, checked.worked.terms, conventions, Effort())
+    search.rounds_told = growing.search.rounds_told
+    was = _row_texts(checked.reading.pattern)
+    readings = {
+        was.index(outcome.step.text): outcome.readings for outcome in growing.base[::-1]
+    }
+    texts = _row_texts(pattern)
+    state = State()
+    for step in steps:
+        own = readings.get(texts.index(step.text), frozenset())
+        state = worked_after(search, state, step, own)
+    return state.outcomes
+
+
+def _counted(
+    before: Sequence[Outcome],
+    after: Sequence[Outcome],
+    rows: Sequence[RowText],
+    now: Sequence[RowText],
+) -> Iterator[tuple[Outcome, Outcome]]:
+    """The rows with counts of both texts, those of one label paired from its end."""
+    old, new = _by_text(before, rows), _by_text(after, now)
+    for at, own in old.items():
+        yield from zip(reversed(own), reversed(new.get(at, [])), strict=False)
+
+
+def _by_text(
+    outcomes: Sequence[Outcome], rows: Sequence[RowText]
+) -> dict[int, list[Outcome]]:
+    found: dict[int, list[Outcome]] = {}
+    places = {id(row): at for at, row in enumerate(rows)}
+    for outcome in outcomes:
+        found.setdefault(places[id(outcome.step.text)], []).append(outcome)
+    return found
+
+
+def _proven(checked: Checked, edits: Sequence[Edit]) -> Rewritten:
+    """The text with its changes, if every row of it comes out."""
+    text = with_edits(checked.source.text, edits)
+    again = check(_moved(checked.draft, edits, text), checked.worked.terms)
+    known = {(found.rule, _words(checked, found)) for found in checked.findings}
+    louder = [
+        found
+        for found in again.findings
+        if found.severity is not Severity.ADVICE
+        and (found.rule, _words(again, found)) not in known
+    ]
+    if louder:
+        return Rewritten(checked.source.text, open=tuple(louder))
+    wording = tuple(edit for edit in edits if not edit.replacement.isdigit())
+    return Rewritten(text, tuple(edits), again, wording)
+
+
+def _words(checked: Checked, found: Finding) -> str:
+    return checked.source.slice(found.span)
+
+
+def _finding(checked: Checked, span: Span, said: str) -> Finding:
+    return Finding("size", Severity.ERROR, span, said)
+
+
+def amounts_in(value: object) -> Iterator[Amount]:
+    """Every number in some instructions, each as often as it stands there."""
+    if isinstance(value, Amount):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from amounts_in(item)
+    elif isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            yield from amounts_in(getattr(value, name))

@@ -5,11 +5,13 @@ Lengths are in millimetres. A number that is not known is null, with the reason 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
 from hookwright.answer import finding_answer, findings_answer
 from hookwright.checking import Checked
+from hookwright.finding import Finding
 from hookwright.reading.draft import Draft, SameLines
 from hookwright.sizing.bodies import Fit
 from hookwright.sizing.fabric_gauge import FabricGauge
@@ -21,8 +23,16 @@ from hookwright.sizing.sized import Sized
 from hookwright.sizing.swatch import Swatch
 
 
-def size_answer(sized: Sized, checked: Checked) -> dict[str, Any]:
-    """The sizes of one pattern as an object for programs."""
+def size_answer(
+    sized: Sized, checked: Checked, not_written: Sequence[Finding] = ()
+) -> dict[str, Any]:
+    """The sizes of one pattern as an object for programs.
+
+    Args:
+        sized: The sizes.
+        checked: The pattern.
+        not_written: Why its text could not be written with them.
+    """
     parts = [_part(part) for part in sized.parts]
     first = next((n for n, part in enumerate(sized.parts) if part.sizes), 0)
     main = parts[first] if parts else None
@@ -40,6 +50,7 @@ def size_answer(sized: Sized, checked: Checked) -> dict[str, Any]:
         "findings": [
             *(finding_answer(found, asked, "asked") for found in sized.findings),
             *(finding_answer(found, sheet, "worksheet") for found in sized.noted),
+            *(finding_answer(found, checked.draft, "pattern") for found in not_written),
             *findings_answer(checked),
         ],
     }

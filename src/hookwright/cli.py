@@ -160,6 +160,12 @@ def bring(draft: str, folder: str) -> None:
 )
 @click.option("--how", is_flag=True, help="Say of every number how it came about.")
 @click.option(
+    "--write",
+    metavar="FILE",
+    default="",
+    help="Write the text with the numbers of the size into FILE.md or FILE.txt.",
+)
+@click.option(
     "--terms",
     type=click.Choice(["us", "uk"], case_sensitive=False),
     help="Read the pattern in these terms, whatever it says of itself.",
@@ -173,6 +179,7 @@ def size(
     sizes: tuple[str, ...],
     gauge: str,
     how: bool,
+    write: str,
     terms: str | None,
     as_json: bool,
 ) -> None:
@@ -184,10 +191,14 @@ def size(
     The exit status is 0 where all can be made, 1 where something has to be mended or cannot
     be made, 2 where the draft could not be read, or holds no rows.
     """
+    if write and not write.lower().endswith((".md", ".txt")):
+        raise click.UsageError("The name of a text to write ends in .md or .txt.")
     from hookwright.commands.size import SizeOptions  # noqa: PLC0415
     from hookwright.commands.size import size as size_draft  # noqa: PLC0415
     from hookwright.sizing.wishes import Request  # noqa: PLC0415
 
     request = Request(width, height, sizes, gauge)
     used = terms.upper() if terms else None
-    sys.exit(size_draft(path, SizeOptions(request, used, how, as_json)))
+    sys.exit(
+        size_draft(path, SizeOptions(request, used, how=how, write=write, as_json=as_json))
+    )

@@ -61,14 +61,13 @@ class Usual(Struct, frozen=True):
 
     @property
     def title(self) -> str:
-        """How a table names it: "Throw", "Hat, child"."""
-        words = self.name
-        if self.kind in _TOLD_WITH_KIND and self.kind != self.name:
-            words = f"{self.kind}, {self.name}"
+        """How a table names it: "Throw", "Child hat"."""
+        with_kind = self.kind in _TOLD_WITH_KIND
+        words = f"{self.name} {self.kind}" if with_kind else self.name
         return words[0].upper() + words[1:]
 
 
-_TOLD_WITH_KIND = frozenset("hat sock mitten bed scarf shawl body".split())
+_TOLD_WITH_KIND = frozenset("hat sock mitten bed scarf".split())
 
 
 class Ease(Struct, frozen=True):

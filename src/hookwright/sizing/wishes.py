@@ -30,7 +30,8 @@ from hookwright.sizing.named_sizes import (
 )
 from hookwright.source import Source, Span
 
-RULE = "size-wish"
+RULE = "size"
+_NOTHING = "no size"
 
 
 class Request(Struct, frozen=True):
@@ -96,7 +97,7 @@ class Wishes(Struct, frozen=True):
 def wishes_of(request: Request, checked: Checked) -> Wishes:
     """The sizes that a request and a worksheet want. Never fails."""
     lines = list(_lines(request))
-    asked = Source("\n".join(words for words, _ in lines), "what is asked for")
+    asked = Source("\n".join(words for words, _ in lines) or _NOTHING, "what is asked for")
     reader = _Reader(checked)
     start = 0
     for words, option in lines:

@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, main
+from hookwright.cli import check, main, size
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -61,10 +61,11 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
     assert result.exit_code == Status.CLEAN
 
 
-def test_the_options_are_those_of_the_help() -> None:
-    context = click.Context(check)
-    params = [p for p in check.get_params(context) if isinstance(p, click.Option)]
-    assert table("options") == {_as_written(p): p.help for p in params}
+@pytest.mark.parametrize(("mark", "command"), [("options", check), ("size options", size)])
+def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
+    context = click.Context(command)
+    params = [p for p in command.get_params(context) if isinstance(p, click.Option)]
+    assert table(mark) == {_as_written(p): p.help for p in params}
 
 
 def _as_written(option: click.Option) -> str:

@@ -195,10 +195,15 @@ def size(
         raise click.UsageError("The name of a text to write ends in .md or .txt.")
     from hookwright.commands.size import SizeOptions  # noqa: PLC0415
     from hookwright.commands.size import size as size_draft  # noqa: PLC0415
-    from hookwright.sizing.wishes import Request  # noqa: PLC0415
 
-    request = Request(width, height, sizes, gauge)
-    used = terms.upper() if terms else None
-    sys.exit(
-        size_draft(path, SizeOptions(request, used, how=how, write=write, as_json=as_json))
+    options = SizeOptions(
+        width=width,
+        height=height,
+        sizes=sizes,
+        gauge=gauge,
+        terms=terms.upper() if terms else None,
+        how=how,
+        write=write,
+        as_json=as_json,
     )
+    sys.exit(size_draft(path, options))

@@ -204,6 +204,54 @@ def test_every_example_can_be_sized(draft: Path) -> None:
     assert result.exit_code in {Status.CLEAN, Status.TO_MEND}
 
 
+def test_the_numbers_of_a_size_are_written_into_a_new_text(tmp_path: Path) -> None:
+    file = tmp_path / "wide.md"
+    scarf = str(EXAMPLES / "fulmar-lace-scarf.md")
+    result = called(scarf, "--width", "12in", "--height", "40in", "--write", str(file))
+    assert result.exit_code == Status.CLEAN
+    text = file.read_text("utf-8")
+    # 12 in over 44 mm a fan are 6.7: 7 fans, 8 x 7 + 2 chains; 25 sets of 4 rows.
+    assert "Ch 58." in text
+    assert "Rows 7-98: Rep Rows 3-6 23 more times." in text
+    again = CliRunner().invoke(main, ["check", "--quiet", str(file)])
+    assert "100 rows: all counts proven." in again.stdout
+    before = Path(scarf).read_text("utf-8").splitlines()
+    assert len(before) == len(text.splitlines())
+
+
+def test_several_sizes_are_written_as_lists(tmp_path: Path) -> None:
+    file = tmp_path / "both.md"
+    scarf = str(EXAMPLES / "fulmar-lace-scarf.md")
+    found = answered(scarf, "--size", "scarf", "--size", "stole", "--write", str(file))
+    assert found["written"] == str(file)
+    chains = [size["chain"] for size in found["sizes"]]
+    assert f"Ch {chains[0]} ({chains[1]})." in file.read_text("utf-8")
+    again = CliRunner().invoke(main, ["check", "--json", str(file)])
+    assert len(json.loads(again.stdout)["sizes"]) == 2
+
+
+def test_nothing_is_written_over_nor_where_no_size_is_asked(tmp_path: Path) -> None:
+    scarf = str(EXAMPLES / "fulmar-lace-scarf.md")
+    file = tmp_path / "there.md"
+    file.write_text("mine", encoding="utf-8")
+    result = called(scarf, "--width", "12in", "--write", str(file))
+    assert result.exit_code == Status.NOT_READ
+    assert file.read_text("utf-8") == "mine"
+    other = tmp_path / "other.md"
+    assert called(scarf, "--write", str(other)).exit_code == Status.TO_MEND
+    assert not other.exists()
+    assert called(scarf, "--width", "12in", "--write", "x.pdf").exit_code == Status.NOT_READ
+
+
+def test_what_has_sizes_of_its_own_is_not_written(tmp_path: Path) -> None:
+    file = tmp_path / "cap.md"
+    cap = str(EXAMPLES / "petrel-cap.md")
+    result = called(cap, "--size", "child hat", "--write", str(file))
+    assert result.exit_code == Status.TO_MEND
+    assert "The text has 5 sizes of its own" in result.stdout
+    assert not file.exists()
+
+
 WORDS = st.one_of(
     st.text(max_size=20),
     st.sampled_from(

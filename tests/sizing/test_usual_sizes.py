@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -126,7 +127,7 @@ def test_eases_follow_one_another() -> None:
         "loose",
         "oversized",
     ]
-    assert all(a.most == b.least for a, b in zip(fits, fits[1:], strict=False))
+    assert all(a.most == b.least for a, b in pairwise(fits))
 
 
 def test_a_size_for_a_baby_is_told_with_its_cautions_once() -> None:

@@ -25,14 +25,20 @@ class SizeOptions(Struct, frozen=True):
     """What was asked for.
 
     Attributes:
-        request: The sizes and the gauge, in the words they were asked in.
+        width: How wide, in the words it was asked in; "" if it was not.
+        height: How high.
+        sizes: Names of sizes.
+        gauge: The gauge a maker has instead.
         terms: "US" or "UK", whatever the text says of itself.
         how: Whether every number says how it came about.
         write: The file to write the text with the new numbers to; "" for none.
         as_json: An object for programs.
     """
 
-    request: Request
+    width: str = ""
+    height: str = ""
+    sizes: tuple[str, ...] = ()
+    gauge: str = ""
     terms: str | None = None
     how: bool = False
     write: str = ""
@@ -43,7 +49,8 @@ def size(path: str, options: SizeOptions) -> Status:
     """Print the sizes of the pattern at a path, and write its text where that is asked."""
     try:
         checked = check(draft_at(path), options.terms, worksheet_at(path))
-        sized = size_pattern(checked, multiples_of(checked), options.request)
+        wanted = Request(options.width, options.height, options.sizes, options.gauge)
+        sized = size_pattern(checked, multiples_of(checked), wanted)
         written = SizesWritten()
         if options.write:
             written = write_sizes(path, checked, sized, options.write)

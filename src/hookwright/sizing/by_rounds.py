@@ -140,9 +140,10 @@ class Rounds(Struct, frozen=True):
 
     def _oval(self, wish: Wish) -> SizeMade:
         sides = sorted(mm for mm in (wish.width, wish.height) if mm is not None)
-        if len(sides) < 2:
-            return SizeMade(wish, reason="An oval is told by its width and its length.")
-        wide, long = sides
+        if not sides:
+            reason = "It is told by its width and its length: ask for these."
+            return SizeMade(wish, said=wish.said, reason=reason)
+        wide, long = sides[0], sides[1] if len(sides) > 1 else None
         if is_too_small(wide, 2 * self.row.mm):
             return self._too_small(wish, wide)
         found = rounds_across(wide, self.row)
@@ -156,9 +157,12 @@ class Rounds(Struct, frozen=True):
         said = [*wish.said, told]
         return self._between(wish, found, lambda n: self._oval_made(n, long), said)
 
-    def _oval_made(self, rounds: int, long: Fraction) -> Made:
+    def _oval_made(self, rounds: int, long: Fraction | None) -> Made:
+        """An oval of so many rounds; its chain stays as written where no length is told."""
         wide = across(rounds, self.row)
-        chain = oval_chain(long, wide.mm, self.stitch, 1)
+        chain = self.piece.chain or 1
+        if long is not None:
+            chain = oval_chain(long, wide.mm, self.stitch, 1)
         middle = self.stitch.times(chain - 1)
         length = Pitch(wide.mm + middle.mm, wide.spread_mm + middle.spread_mm)
         grown = 2 * (chain - (self.piece.chain or chain))
@@ -172,7 +176,7 @@ class Rounds(Struct, frozen=True):
             girth = self.stitch.mm * self.piece.most
             said.append("Its girth stays as written.")
         if is_too_small(girth, self.stitch.mm * first):
-            return self._too_small(wish, girth)
+            return self._too_small(wish, girth, self.stitch.mm * first)
         cap = cap_for(girth, wish.height, self.stitch, self.row, first, more)
         if wish.height is None:
             straight = len(self.piece.counts) - self.piece.grown
@@ -311,14 +315,15 @@ class Rounds(Struct, frozen=True):
         made = Made(None, self.piece.chain, now.stitches, now.rows, None, tall)
         return SizeMade(wish, made, said=(*wish.said, said))
 
-    def _too_small(self, wish: Wish, wanted: Fraction) -> SizeMade:
-        least = in_both(2 * self.row.mm, self.unit)
-        return SizeMade(
-            wish,
-            said=wish.said,
-            reason=f"{in_both(wanted, self.unit)} is less than its first round makes: "
-            f"{least} is about the least.",
+    def _too_small(
+        self, wish: Wish, wanted: Fraction, least: Fraction | None = None
+    ) -> SizeMade:
+        smallest = in_both(least or 2 * self.row.mm, self.unit)
+        reason = (
+            f"{in_both(wanted, self.unit)} is less than its first round makes: "
+            f"{smallest} is about the least."
         )
+        return SizeMade(wish, said=wish.said, reason=reason)
 
 
 def _way(exact: Fraction, nearest: int) -> str:

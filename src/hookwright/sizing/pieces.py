@@ -143,9 +143,11 @@ def _growth(counts: Sequence[int], rounds: Sequence[bool], chain: int | None) ->
     rest = counts[grown:]
     if not all(rounds[:grown]):
         return Growth.WIDENING if len(rest) < _FEW and not any(rounds) else Growth.OTHER
+    of_ring = chain is None or chain <= _RING_CHAIN
     if len(rest) < 2 and len(rest) * 5 <= len(counts):
-        of_ring = chain is None or chain <= _RING_CHAIN
         return Growth.FLAT_ROUND if of_ring else Growth.OVAL
+    if not of_ring:
+        return Growth.OTHER
     if rest[-1] * 2 <= max(counts):
         return Growth.BALL
     if all(count * 5 >= max(counts) * 4 for count in rest):

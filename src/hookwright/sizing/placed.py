@@ -11,11 +11,13 @@ from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Along, Gauge
+from hookwright.design.gauge_counts import PIECES
 from hookwright.sizing.bodies import Fit, fits_of
 from hookwright.sizing.by_multiple import Sizer
 from hookwright.sizing.by_rounds import Rounds
 from hookwright.sizing.fabric_gauge import FabricGauge, gauge_of
 from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.fitting import bracket
 from hookwright.sizing.lengths import in_both
 from hookwright.sizing.long_chain import LongChain, long_chain
 from hookwright.sizing.made import Made, SizeMade
@@ -132,7 +134,8 @@ class Placed(Struct, frozen=True):
         """How large a finished motif is, where several are made."""
         if self.piece is None or self.main.make < 2:
             return None
-        told = [f for f in self.checked.design.finished if not f.of and not f.to_fit]
+        told = [f for f in self.checked.design.finished if not f.to_fit]
+        told = [f for f in told if f.of in PIECES] or [f for f in told if not f.of]
         wide = next((f.measure.at(0) for f in told if f.along in _ACROSS), None)
         high = next((f.measure.at(0) for f in told if f.along is Along.LENGTH), None)
         if wide is None and self.gauge.row is not None:
@@ -161,7 +164,7 @@ class Placed(Struct, frozen=True):
             return PartSized(part, self.gauge, rounds.piece.growth, now, sizes, said=said)
         if part.stitches is None:
             reason = part.reason or "Its rows tell no multiple."
-            sizes = tuple(SizeMade(wish, reason=reason) for wish in wishes)
+            sizes = tuple(self._of_rows(wish, reason) for wish in wishes)
             return PartSized(part, self.gauge, None, (), sizes, said=part.shared)
         families = row_families(part, self.checked)
         now = tuple(self._now())
@@ -224,6 +227,27 @@ class Placed(Struct, frozen=True):
                 p for p in pieces_of(self.checked, size) if p.parts == rounds.piece.parts
             ]
             yield replace(rounds, piece=found[0] if found else rounds.piece).now()
+
+    def _of_rows(self, wish: Wish, reason: str) -> SizeMade:
+        """A piece that only its rows tell: it can be made higher, and no wider."""
+        families, row = row_families(self.main, self.checked), self.gauge.row
+        wider = wish.width is not None or wish.around is not None
+        if wish.height is None or wider or row is None or not families:
+            return SizeMade(wish, said=wish.said, reason=reason)
+        rows = families[0].rows
+        found = bracket(wish.height, row.mm * rows.each, row.mm * rows.extra, rows.least)
+
+        def made(repeats: int) -> Made:
+            number = rows.at(repeats)
+            return Made(rows=number, height=row.times(number))
+
+        return SizeMade(
+            wish,
+            made(found.nearest),
+            made(found.below) if found.below is not None else None,
+            made(found.above),
+            (*wish.said, *filter(None, (families[0].said,))),
+        )
 
     def _by_multiple(self, sizer: Sizer, wish: Wish) -> SizeMade:
         """A wish in the ways of this part: its width may be a girth, or its length."""

@@ -12,7 +12,7 @@ from hookwright.sizing.bodies import Fit, fits_of
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.named_sizes import caution
 from hookwright.sizing.placed import PartSized, Placed, placed_part
-from hookwright.sizing.wishes import RULE, Request, Wish, Wishes, unit_of, wishes_of
+from hookwright.sizing.wishes import SIZE_RULE, Request, Wish, Wishes, unit_of, wishes_of
 from hookwright.source import Source, Span
 
 
@@ -117,7 +117,9 @@ def _impossible(parts: Sequence[PartSized], *, of_worksheet: bool) -> Iterator[F
             seen.add(span)
             message, _, why = size.reason.partition(": ")
             whole = f"{size.wish.name} cannot be made so: {_low(message)}"
-            yield Finding(RULE, Severity.ERROR, span, f"{whole.rstrip('.')}.", _high(why))
+            yield Finding(
+                SIZE_RULE, Severity.ERROR, span, f"{whole.rstrip('.')}.", _high(why)
+            )
 
 
 def _low(words: str) -> str:
@@ -134,7 +136,7 @@ def _no_part(parts: Sequence[PartSized], wishes: Wishes) -> Iterator[Finding]:
     for wish in wishes.wishes:
         if wish.place is not None:
             yield Finding(
-                RULE, Severity.ERROR, wish.place,
+                SIZE_RULE, Severity.ERROR, wish.place,
                 f"{wish.name} cannot be made: the text has no part whose rows are worked.",
                 "A part has a heading, and rows with labels under it.",
             )  # fmt: skip

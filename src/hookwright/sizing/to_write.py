@@ -11,7 +11,7 @@ from hookwright.sizing.made import SizeMade
 from hookwright.sizing.placed import PartSized
 from hookwright.sizing.rewriting import SizeWritten
 from hookwright.sizing.sized import Sized
-from hookwright.sizing.wishes import RULE
+from hookwright.sizing.wishes import SIZE_RULE
 from hookwright.source import Span
 
 
@@ -51,7 +51,7 @@ def not_to_write(sized: Sized, checked: Checked) -> tuple[Finding, ...]:
     """Why a size cannot be written into the text; spans are of what is asked for."""
     whole = Span(0, len(sized.asked.text))
     return tuple(
-        Finding(RULE, Severity.ERROR, whole, message, why)
+        Finding(SIZE_RULE, Severity.ERROR, whole, message, why)
         for message, why in _reasons(sized, checked.sizes)
     )
 

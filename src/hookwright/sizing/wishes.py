@@ -30,7 +30,7 @@ from hookwright.sizing.named_sizes import (
 )
 from hookwright.source import Source, Span
 
-RULE = "size"
+SIZE_RULE = "size"
 _NOTHING = "no size"
 
 
@@ -203,7 +203,7 @@ class _Reader:
             )
 
     def _tell(self, span: Span, message: str, why: str, edit: Edit | None = None) -> None:
-        found = Finding(RULE, Severity.ERROR, span, message, why, edit=edit)
+        found = Finding(SIZE_RULE, Severity.ERROR, span, message, why, edit=edit)
         self.findings.append(found)
 
 

@@ -75,6 +75,7 @@ def _part(part: PartSized) -> dict[str, Any]:
                 "marker_every": chain.every or None,
                 "markers": chain.markers,
                 "behind_last_marker": chain.behind,
+                "length_mm": _number(chain.long),
             }
             for name, chain in part.chains
         ],

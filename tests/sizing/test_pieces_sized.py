@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -155,6 +156,41 @@ def test_a_garment_is_met_by_the_nearest_of_its_own_sizes() -> None:
         "woman L",
     ]
     assert [fit.fit for fit in found.fits] == ["classic"] * 3
+
+
+HEADS = """\
+[[size]]
+name = "Adult"
+to_fit = "22 in"
+
+[[size]]
+name = "Roomy"
+to_fit = "22 in"
+ease = "1 in"
+"""
+
+
+def test_a_hat_is_sized_by_the_head_and_its_ease() -> None:
+    hat = "# Knot Cap\n\n" + in_rounds(CAP, GAUGE)
+    adult, roomy = sized(hat, HEADS).parts[0].sizes
+    # Source: windrosefiberstudio.blogspot.com 2012/02: a hat an inch under the head; here
+    # the middle of one and two.
+    assert adult.wish.around == Fraction(41 * 254, 20)
+    assert roomy.wish.around == 23 * Fraction(254, 10)
+    assert adult.nearest is not None
+    assert adult.nearest.stitches == 80  # 82 sts, in steps of 8
+    assert "as usual for a hat" in " ".join(adult.said)
+
+
+def test_two_parts_of_one_name_are_two_parts() -> None:
+    part = (
+        "## Panel\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+    )
+    rows = "Rows 2-8: Ch 1, turn, sc in each st across. (20 sc)\n\n"
+    found = sized(f"US terms.\n\n{part}{rows}{part}{rows}", width="10 in")
+    assert [p.multiple.part for p in found.parts] == ["Panel", "Panel"]
+    assert [len(p.now) for p in found.parts] == [1, 1]
+    assert [len(p.sizes) for p in found.parts] == [1, 1]
 
 
 @given(st.integers(2, 40), st.integers(1, 40), st.integers(0, 10))

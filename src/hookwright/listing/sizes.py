@@ -131,7 +131,7 @@ def _facts(
     yield from (("note", sentence) for sentence in part.said)
     if how and part.sizes:
         for name, chain in part.chains:
-            yield "chain", f"{in_a_line(name)}: {chain.said()}"
+            yield "chain", f"{in_a_line(name)}: {chain.said(unit)}"
     elif part.chains:
         yield "chain", said_of_all([chain for _, chain in part.chains])
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
@@ -68,25 +69,40 @@ class PartSized(Struct, frozen=True):
         return self.growth is Growth.CAP or (self.growth is None and self.multiple.is_round)
 
 
-def placed_part(
-    checked: Checked,
-    multiples: Sequence[PartMultiple],
-    name: str,
-    asked: Sequence[Gauge],
-    unit: str,
-) -> Placed:
-    """A part by its name, with its piece and its gauge."""
-    own = tuple(one for one in multiples if one.part == name)
-    number = next(
-        (n for n, p in enumerate(checked.reading.pattern.parts) if p.name == name), 0
-    )
-    pieces = pieces_of(checked)
-    piece = next((piece for piece in pieces if number in piece.parts), None)
-    rows = [o for o in checked.worked.sizes[0].outcomes if o.step.part == number]
-    waves = own[0].stitches is not None and is_wave(rows)
-    gauge = gauge_of(checked, piece, own[0], asked, waves=waves, unit=unit)
-    begins = piece is not None and piece.parts[0] == number
-    return Placed(checked, own, piece, begins, gauge, unit, fits_of(checked))
+def placed_parts(
+    checked: Checked, multiples: Sequence[PartMultiple], asked: Sequence[Gauge], unit: str
+) -> Iterator[Placed]:
+    """The parts in working order, each with its piece and its gauge."""
+    pieces, fits = pieces_of(checked), fits_of(checked)
+    seen: Counter[str] = Counter()
+    for own in _by_part(multiples):
+        name = own[0].part
+        number = _number_of(checked, name, seen[name])
+        seen[name] += 1
+        piece = next((piece for piece in pieces if number in piece.parts), None)
+        rows = [o for o in checked.worked.sizes[0].outcomes if o.step.part == number]
+        waves = own[0].stitches is not None and is_wave(rows)
+        gauge = gauge_of(checked, piece, own[0], asked, waves=waves, unit=unit)
+        begins = piece is not None and piece.parts[0] == number
+        yield Placed(checked, own, piece, begins, gauge, unit, fits)
+
+
+def _by_part(multiples: Sequence[PartMultiple]) -> Iterator[tuple[PartMultiple, ...]]:
+    """Each part in all sizes that work it; two parts may have one name."""
+    by_size: dict[int, dict[tuple[str, int], PartMultiple]] = {}
+    for one in multiples:
+        known = by_size.setdefault(one.size, {})
+        known[one.part, sum(name == one.part for name, _ in known)] = one
+    first, *others = by_size.values() if by_size else ({},)
+    for key, own in first.items():
+        yield (own, *(size[key] for size in others if key in size))
+
+
+def _number_of(checked: Checked, name: str, times: int) -> int:
+    """The number of a part by its name, where that may come several times."""
+    parts = checked.reading.pattern.parts
+    found = [number for number, part in enumerate(parts) if part.name == name]
+    return found[min(times, len(found) - 1)] if found else 0
 
 
 class Placed(Struct, frozen=True):
@@ -298,11 +314,12 @@ class Placed(Struct, frozen=True):
     ) -> Iterator[tuple[str, LongChain]]:
         if self.main.chains is None:
             return
-        for size in sizes:
-            if size.nearest is not None and size.nearest.repeats is not None:
-                yield size.wish.name, long_chain(self.main.chains, size.nearest.repeats)
-        if not sizes and now and now[0].repeats is not None:
-            yield "As written", long_chain(self.main.chains, now[0].repeats)
+        slope = self.gauge.slope
+        each = slope.stitch_mm if slope is not None else None
+        named = [(size.wish.name, size.nearest) for size in sizes]
+        for name, made in named or [("As written", now[0])] if now else []:
+            if made is not None and made.repeats is not None:
+                yield name, long_chain(self.main.chains, made.repeats, each)
 
 
 _ACROSS = frozenset((Along.WIDTH, Along.ACROSS, Along.UNSAID))

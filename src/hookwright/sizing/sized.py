@@ -11,7 +11,7 @@ from hookwright.finding import Finding, Severity
 from hookwright.sizing.bodies import Fit, fits_of
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.named_sizes import caution
-from hookwright.sizing.placed import PartSized, Placed, placed_part
+from hookwright.sizing.placed import PartSized, Placed, placed_parts
 from hookwright.sizing.wishes import SIZE_RULE, Request, Wish, Wishes, unit_of, wishes_of
 from hookwright.source import Source, Span
 
@@ -78,8 +78,7 @@ def _parts(
     *,
     sizes: bool,
 ) -> Iterator[PartSized]:
-    names = list(dict.fromkeys(one.part for one in multiples if one.size == 0))
-    placed = [placed_part(checked, multiples, name, wishes.gauges, unit) for name in names]
+    placed = list(placed_parts(checked, multiples, wishes.gauges, unit))
     wanted = _wanted_parts(placed)
     for number, part in enumerate(placed):
         yield part.sized(wishes.wishes if sizes and number in wanted else ())

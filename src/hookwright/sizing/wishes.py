@@ -105,7 +105,7 @@ def wishes_of(request: Request, checked: Checked) -> Wishes:
         start += len(words) + 1
     wishes = (*reader.by_length(), *reader.wishes)
     if not (request.width or request.height or request.sizes):
-        wishes = tuple(_of_worksheet(checked, reader.unit))
+        wishes = tuple(_of_worksheet(checked, reader.unit, reader.likely))
     return Wishes(asked, wishes, reader.gauges, tuple(reader.findings), bool(request.gauge))
 
 
@@ -161,7 +161,7 @@ class _Reader:
     def _size(self, words: str, span: Span) -> None:
         own = next((s for s in self.own if _same(s.name, words)), None)
         if own is not None:
-            wish = _wanted(own, self.unit)
+            wish = _wanted(own, self.unit, self.likely)
             if wish is not None:
                 self.wishes.append(wish)
                 return
@@ -221,28 +221,28 @@ def _listed(words: Sequence[str]) -> str:
     return f"{', '.join(own[:-1])} and {own[-1]}"
 
 
-def _of_worksheet(checked: Checked, unit: str) -> Iterator[Wish]:
+def _of_worksheet(checked: Checked, unit: str, likely: Sequence[str]) -> Iterator[Wish]:
     noted = checked.design.noted
     for size in noted.sizes if noted is not None else ():
-        wish = _wanted(size, unit)
+        wish = _wanted(size, unit, likely)
         if wish is not None:
             yield wish
 
 
-def _wanted(size: SizeWanted, unit: str) -> Wish | None:
+def _wanted(size: SizeWanted, unit: str, likely: Sequence[str]) -> Wish | None:
     """A size of the worksheet; None for one that tells no length."""
     width, height = _mm(size.width), _mm(size.height)
     around: Fraction | None = None
     said: tuple[str, ...] = ()
     body = _mm(size.to_fit)
     if width is None and body is not None:
-        ease = _mm(size.ease)
-        around = body + (ease or Fraction(0))
-        said = (
+        ease, whose = _ease(size, likely)
+        around = body + ease
+        told = (
             f"{size.name or 'It'} fits {in_both(body, unit)}, and with "
-            + (f"{in_both(ease, unit)} of ease" if ease is not None else "no ease told")
-            + f" it is {in_both(around, unit)} around.",
+            f"{in_both(ease, unit)} of ease{whose} it is {in_both(around, unit)} around."
         )
+        said = (told,)
     if not any((width, height, around)) or any(
         mm is not None and mm <= 0 for mm in (width, height, around)
     ):
@@ -251,6 +251,19 @@ def _wanted(size: SizeWanted, unit: str) -> Wish | None:
         size.name or "Size", width, height, around, said=said, noted=size.span,
         baby=_for_baby(size.name),
     )  # fmt: skip
+
+
+def _ease(size: SizeWanted, likely: Sequence[str]) -> tuple[Fraction, str]:
+    """The ease of a size, and whose it is where the worksheet does not tell it."""
+    told = _mm(size.ease)
+    if told is not None:
+        return told, ""
+    if "hat" in likely[:1]:
+        least, most, _ = hat_rule()
+        return -(least + most) / 2, ", as usual for a hat,"
+    if "body" in likely[:1]:
+        return (_classic().least + _classic().most) / 2, ", as usual for a classic fit,"
+    return Fraction(0), ", for none is told,"
 
 
 def _for_baby(name: str) -> bool:

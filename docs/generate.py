@@ -5,6 +5,7 @@
 - docs/findings/README.md: the rules, from their pages.
 - docs/worksheet.md: the tables and keys of a worksheet, from their description.
 - docs/usual-sizes.md: the sizes that have a name, from their table.
+- docs/fabrics.md: the fabrics of the shelf, from their data.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from hookwright.design.worksheet.keys import TABLES, Key, Kind, Table
+from hookwright.shelf import FAMILIES, Fabric, fabrics, name_in
 from hookwright.sizing.lengths import in_both
 from hookwright.sizing.named_sizes import Usual, caution, kinds, usual_sizes
 
@@ -25,6 +27,7 @@ PAGE = DOCS / "constructs.md"
 FINDINGS = DOCS / "findings"
 WORKSHEET = DOCS / "worksheet.md"
 USUAL_SIZES = DOCS / "usual-sizes.md"
+SHELF = DOCS / "fabrics.md"
 DRAFTS = (".txt", ".md", ".html", ".docx", ".pdf")
 
 NONE = "none"
@@ -264,12 +267,59 @@ def _usual_size(size: Usual) -> str:
     return f"| {size.name} | {', '.join(size.also)} | {', '.join(told)} | {size.remark} |"
 
 
+FABRICS_INTRODUCTION = """# The fabrics on the shelf
+
+Written by `make docs` from the files in `src/hookwright/shelf/data/`; changes belong there.
+
+`hookwright new FOLDER --fabric NAME` makes a project folder with the sample of one, in US
+or, with `--terms uk`, in UK terms. Every row of every sample is worked and proven, at
+several widths. *Chains* is the multiple of the foundation chain and *stitches* that of the
+stitches that the fabric is worked over, for a piece that is there already: "16 + 2" is any
+number of times 16, and 2 more. *Rows* is how many make the pattern once. That a fabric
+exists and over which multiple it is worked is common knowledge of the trade; the sentences
+and the samples are our own.
+"""
+
+
+def fabrics_page() -> str:
+    """The fabrics, family by family."""
+    return "\n".join(
+        [FABRICS_INTRODUCTION, *(_family(name, says) for name, says in FAMILIES.items())]
+    )
+
+
+def _family(name: str, says: str) -> str:
+    rows = [_fabric(fabric) for fabric in fabrics() if fabric.family == name]
+    heads = ["| fabric | name | chains | stitches | rows | looks like |"]
+    return "\n".join([f"## {says}\n", *heads, "|---|---|---|---|--:|---|", *rows, ""])
+
+
+def _fabric(fabric: Fabric) -> str:
+    us, uk = (name_in(fabric, terms) for terms in ("US", "UK"))
+    name = f"`{us}`" if us == uk else f"`{us}` (UK `{uk}`)"
+    over, chains = fabric.over, fabric.chains
+    cells = (
+        fabric.title,
+        name,
+        "" if chains is None else str(chains) if chains.each > 1 else _any(chains.extra),
+        "" if over is None else str(over) if over.each > 1 else _any(over.extra),
+        str(fabric.set_of or ""),
+        fabric.looks,
+    )
+    return f"| {' | '.join(cells)} |"
+
+
+def _any(extra: int) -> str:
+    return f"any + {extra}" if extra else "any"
+
+
 def main() -> None:
     """Write the pages."""
     PAGE.write_text(page(), encoding="utf-8")
     (FINDINGS / "README.md").write_text(findings_index(), encoding="utf-8")
     WORKSHEET.write_text(worksheet_page(), encoding="utf-8")
     USUAL_SIZES.write_text(sizes_page(), encoding="utf-8")
+    SHELF.write_text(fabrics_page(), encoding="utf-8")
 
 
 if __name__ == "__main__":

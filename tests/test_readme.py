@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, main, size
+from hookwright.cli import check, main, new, size
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -61,11 +61,25 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
     assert result.exit_code == Status.CLEAN
 
 
-@pytest.mark.parametrize(("mark", "command"), [("options", check), ("size options", size)])
+@pytest.mark.parametrize(
+    ("mark", "command"),
+    [("options", check), ("new options", new), ("size options", size)],
+)
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
-    context = click.Context(command)
+    context = click.Context(command, parent=click.Context(main, **main.context_settings))
     params = [p for p in command.get_params(context) if isinstance(p, click.Option)]
     assert table(mark) == {_as_written(p): p.help for p in params}
+
+
+def test_the_first_steps_can_be_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    steps = re.findall(r"^hookwright ([^#\n]*?) *#", README, re.MULTILINE)
+    assert len(steps) >= 3
+    for step in steps:
+        result = CliRunner().invoke(main, step.split())
+        assert result.exit_code == Status.CLEAN, result.output
 
 
 def _as_written(option: click.Option) -> str:

@@ -49,6 +49,25 @@ def test_a_chain_known_by_its_count_is_held_to_the_multiple() -> None:
     assert [rule for rule, _, _ in told(text.format("6 + 3"))] == ["multiple"]
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Worked over a multiple of {} sts; add 1 chain for the foundation. Ch 32.",
+        "Multiple of {} stitches (add 1). Ch 32.",
+        "Ch a multiple of {} chains. Ch 32.",
+    ],
+)
+def test_a_multiple_may_have_nothing_beside_the_repeats(words: str) -> None:
+    """31 is no number of times 16, with up to 4 chains more neither; 32 is twice 16."""
+    assert told(f"US terms.\n\n{words.format(16)}\n{ROWS}") == []
+    assert [rule for rule, _, _ in told(f"US terms.\n\n{words.format(15)}\n{ROWS}")] == (
+        ["multiple"] if "Ch a" in words else []
+    )
+    assert [rule for rule, _, _ in told(f"US terms.\n\n{words.format(13)}\n{ROWS}")] == [
+        "multiple"
+    ]
+
+
 def test_a_beginning_chain_is_no_foundation() -> None:
     text = (
         "US terms.\n\nMake a chain of any multiple of 4 ch plus 4 (32 for mine).\n"

@@ -6,7 +6,6 @@ pattern says of the design. Nothing that is there already is written over.
 
 from __future__ import annotations
 
-import shlex
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -14,15 +13,16 @@ from pathlib import Path
 from hookwright.checking import Checked, check
 from hookwright.commands.check import Status
 from hookwright.commands.fix import numbers_of
-from hookwright.commands.project import (
-    PATTERN_FILE,
-    WORKSHEET_FILE,
-    draft_at,
-    pattern_file,
+from hookwright.commands.folder import (
+    called_for,
+    refuse_what_is_there,
+    worksheet_told,
+    write_project,
 )
-from hookwright.commands.writing import NotWritten, write_new
+from hookwright.commands.project import PATTERN_FILE, draft_at, pattern_file
+from hookwright.commands.writing import NotWritten
 from hookwright.design.worksheet.template import Template, worksheet_for
-from hookwright.listing.columns import wrapped, writable
+from hookwright.listing.columns import wrapped
 from hookwright.listing.summary import counted, rows_in
 from hookwright.reading import Draft, UnreadableDraft
 from hookwright.reading.markdown import as_markdown, markdown_draft
@@ -38,29 +38,17 @@ def bring(path: str, place: str) -> Status:
     folder = Path(place)
     try:
         draft = draft_at(path)
-        _refuse_what_is_there(folder)
+        refuse_what_is_there(folder)
         text = _pattern_text(path, draft)
         checked = check(draft)
         sheet = worksheet_for(checked.reading.pattern, checked.design, draft.title)
-        write_new(folder / PATTERN_FILE, text.encode("utf-8", "replace"))
-        write_new(folder / WORKSHEET_FILE, sheet.text.encode("utf-8", "replace"))
+        write_project(folder, text, sheet)
     except (UnreadableDraft, NotWritten) as refusal:
         say_aside(str(refusal))
         return Status.NOT_READ
     with suppress(ReaderGone):
         say("\n".join(_told(path, folder, checked, sheet, text)))
     return Status.CLEAN
-
-
-def _refuse_what_is_there(folder: Path) -> None:
-    for name in (PATTERN_FILE, WORKSHEET_FILE):
-        if (folder / name).exists():
-            raise NotWritten(
-                f"There is a {name} in {folder} already, and nothing was written over it."
-                " Choose another folder."
-            )
-    if folder.exists() and not folder.is_dir():
-        raise NotWritten(f"{folder} is a file. Choose a folder.")
 
 
 def _pattern_text(path: str, draft: Draft) -> str:
@@ -85,14 +73,10 @@ def _told(
         yield from _set(
             "Some rows read otherwise there than in the draft: compare the two."
         )
-    filled = ", ".join(sheet.filled) or "nothing yet"
-    yield from _set(
-        f"{folder / WORKSHEET_FILE}: filled in from the pattern: {filled}. All else stands"
-        ' there as an example behind a "#".'
-    )
+    yield from _set(worksheet_told(folder, sheet))
     if path != "-" and pattern_file(path).suffix.lower() in {".html", ".docx", ".pdf"}:
         yield from _set("Pictures and charts were not brought along.")
-    yield f"Next: hookwright check {writable(shlex.quote(str(folder)))}"
+    yield f"Next: hookwright check {called_for(folder)}"
 
 
 def _set(sentence: str) -> list[str]:

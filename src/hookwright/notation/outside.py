@@ -135,6 +135,12 @@ _MULTIPLE = (
     r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches|ch(?:ain)?s?)\b)?"
     r"(?:[^+\n.\d]{0,12}?(?:\+|\bplus|\badd)\s*(?P<turning>\d+))?"
 )
+_WHOLE_MULTIPLE = (
+    r"\bmultiples?\s+of\s+(?P<each>\d+)(?P<unit>\s*(?:sts?|stitches|ch(?:ain)?s?)\b)"
+    r"(?P<between>)(?P<extra>)(?![^+\n.\d]{0,24}?(?:\+|plus)\s*\d)"
+    r"(?:[^+\n.\d]{0,12}?\badd\s*(?P<turning>\d+))?"
+)
+""" "A multiple of 14 stitches": nothing stands beside the repeats."""
 _OF_CHAINS = re.compile(
     r"\bch(?:ain)?s?\b[:,]?(?:\s+(?:is|in|of|with|to|a|any|some|must|should|be|needs))*\s+$",
     re.IGNORECASE,
@@ -146,11 +152,19 @@ _CHAINS = r"\bch(?:ain)?s?\b"
 def multiples_of(draft: Collected) -> tuple[Multiple, ...]:
     """ "Multiple of 6 + 1": the counts a pattern says it works over."""
     found = _multiples_in(draft.source.text)
-    return tuple(_once_each([_multiple(draft.source, multiple) for multiple in found]))
+    told = [_multiple(draft.source, multiple) for multiple in found]
+    return tuple(_once_each(sorted(told, key=lambda multiple: multiple.span)))
 
 
 def _multiples_in(text: str) -> Iterator[re.Match[str]]:
-    """Where multiples are told: in no text without a sum."""
+    """Where multiples are told, with a sum or without one."""
+    yield from _sums_in(text)
+    if "multiple" in text.lower():
+        yield from re.finditer(_WHOLE_MULTIPLE, text, re.IGNORECASE)
+
+
+def _sums_in(text: str) -> Iterator[re.Match[str]]:
+    """Where multiples are told with a sum: "6 + 3", "6 plus 3"."""
     if "+" in text or "plus" in text.lower():
         yield from re.finditer(_MULTIPLE, text, re.IGNORECASE)
 
@@ -164,7 +178,7 @@ def _multiple(source: Source, m: re.Match[str]) -> Multiple:
     )
     return Multiple(
         int(m["each"][:9]),
-        int(m["extra"][:9]),
+        int(m["extra"][:9] or 0),
         Span(lead.start() if lead else start, m.end("extra")),
         bool(unit) and not of_chains,
         of_chains,
@@ -192,7 +206,7 @@ _NEAR = 160  # characters: the sentence behind a multiple
 
 def _fitting(text: str) -> Amount | None:
     """ "A multiple of 6 plus 3. For the cot size that's 45": the number that fits it."""
-    for multiple in _multiples_in(text):
+    for multiple in _sums_in(text):
         each, extra = int(multiple["each"][:9]), int(multiple["extra"][:9])
         fits = [
             found

@@ -1,8 +1,8 @@
 """What is known of how a pattern grows, as values.
 
-A *multiple* is the family of numbers that a row comes out even on: `each * k + extra`, for k
-repeats. One piece has a multiple of chains and one of stitches, which can differ, and one of
-rows, whose repeats are whole sets of rows.
+A *multiple* is the family of numbers that a row comes out even on: `each * k + extra`, for
+k repeats. One piece has a multiple of chains and one of stitches, which can differ, and one
+of rows, whose repeats are whole sets of rows.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Which printed measurements change with the size, and what do they say then?
 
 A measurement changes by what the repeats and rows that come or go measure: at the stated
-gauge, or, where none serves, as the printed measurement itself shows. It is rounded as it was
-printed. What is measured otherwise than across or along the piece is left to the designer.
+gauge, or, where none serves, as the printed measurement itself shows. It is rounded as it
+was printed. What is measured otherwise than across or along the piece is left to the
+designer.
 """
 
 from __future__ import annotations
@@ -11,45 +12,62 @@ import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec import Struct
+
 from hookwright.checking import Checked
 from hookwright.design.facts import Along, Finished, Gauge, Measure
 from hookwright.design.lengths import MM
 from hookwright.finding import Edit
 from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.slots import Unwritten
 from hookwright.source import Span
 
-_NUMBER = re.compile(r"\d+(?:\.\d+|,\d+(?!\d*\s*\())?(?:[ -]\d+/\d+)?|\d+/\d+|\d*[¼½¾]")
+_NUMBER = re.compile(r"\d*[¼½¾]|\d+/\d+|\d+(?:[.,]\d+)?(?:[ -]\d+/\d+)?")
 _SIGNS = {Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
 
 
-def finished_edits(
-    checked: Checked,
-    part: PartMultiple,
-    repeats: Sequence[int],
-    sets: Sequence[int],
-) -> Iterator[Edit]:
-    """The printed measurements of the piece, with so many repeats and sets in each size."""
+class SizeMeasured(Struct, frozen=True):
+    """A size whose measurements are wanted.
+
+    Attributes:
+        part: The piece as it is written in the size it is made from.
+        repeats: How many repeats it is to have.
+        sets: How many sets of rows.
+    """
+
+    part: PartMultiple
+    repeats: int
+    sets: int
+
+
+def finished_edits(checked: Checked, wanted: Sequence[SizeMeasured]) -> Iterator[Edit]:
+    """The printed measurements of the piece, in the sizes wanted.
+
+    Raises:
+        Unwritten: If a piece that is told as square is square no more.
+    """
+    known: dict[Span, list[Fraction]] = {}
     for found in checked.design.finished:
-        by = _changes(checked, part, found, repeats, sets)
-        if by is None or not any(by):
+        by = [_change(checked, found, one) for one in wanted]
+        changes = [more for more in by if more is not None]
+        if len(changes) < len(by):
+            continue
+        if known.setdefault(found.measure.span, changes) != changes:
+            said = "One length is told for both ways, and the piece is no longer square."
+            raise Unwritten(found.measure.span, said)
+        if not any(changes):
             continue
         measures = [found.measure]
         if found.measure.also is not None:
             measures.append(found.measure.also)
+        sources = [one.part.size for one in wanted]
         for measure in measures:
-            edit = _edit(checked.source.text, measure, part.size, by)
-            if edit is not None:
-                yield edit
+            yield from _edits(checked.source.text, measure, sources, changes)
 
 
-def _changes(
-    checked: Checked,
-    part: PartMultiple,
-    found: Finished,
-    repeats: Sequence[int],
-    sets: Sequence[int],
-) -> list[Fraction] | None:
-    """By how much a measurement changes, one a size; None where it is of something else."""
+def _change(checked: Checked, found: Finished, one: SizeMeasured) -> Fraction | None:
+    """By how much a measurement changes in a size; None where it is of something else."""
+    part = one.part
     mm = found.measure.at(part.size)
     if found.to_fit or mm is None or part.stitches is None:
         return None
@@ -57,11 +75,11 @@ def _changes(
     if found.along is across:
         stitches = part.stitches.at(part.repeats)
         each = _repeat_mm(checked, part) or mm * part.stitches.each / stitches
-        return [each * (number - part.repeats) for number in repeats]
+        return each * (one.repeats - part.repeats)
     if found.along is Along.LENGTH and part.rows is not None:
         rows = part.rows.at(part.set_repeats)
         each = (_row_mm(checked) or mm / rows) * part.rows.each
-        return [each * (number - part.set_repeats) for number in sets]
+        return each * (one.sets - part.set_repeats)
     return None
 
 
@@ -93,21 +111,29 @@ def _row_mm(checked: Checked) -> Fraction | None:
     return None
 
 
-def _edit(text: str, measure: Measure, size: int, by: Sequence[Fraction]) -> Edit | None:
-    """A measurement with its new value, or a list of them, in the words it stands in."""
+def _edits(
+    text: str, measure: Measure, sources: Sequence[int], by: Sequence[Fraction]
+) -> Iterator[Edit]:
+    """A measurement with its new values, in the words it stands in."""
     numbers = list(_NUMBER.finditer(text, measure.span.start, measure.span.end))
     if len(numbers) != len(measure.mm):
-        return None
-    found = numbers[size if len(numbers) > 1 else 0]
-    mm = measure.at(size)
-    assert mm is not None
-    said = [_said(mm, mm + more, measure.unit, found[0]) for more in by]
-    if len(measure.mm) > 1 and len(said) == len(measure.mm):
-        return None
-    first, *others = dict.fromkeys(said) if len(set(said)) == 1 else said
-    words = f"{first} ({', '.join(others)})" if others else first
-    span = Span(found.start(), found.end())
-    return Edit(span, words) if words != found[0] else None
+        return
+    said = []
+    for source, more in zip(sources, by, strict=True):
+        mm = measure.at(source)
+        words = numbers[source if len(numbers) > 1 else 0][0]
+        said.append("-" if mm is None else _said(mm, mm + more, measure.unit, words))
+    if len(numbers) == len(said):
+        lists = zip(numbers, said, strict=True)
+    elif len(numbers) == 1:
+        first, *others = said
+        one = first if set(others) <= {first} else f"{first} ({', '.join(others)})"
+        lists = zip(numbers, [one], strict=True)
+    else:
+        return
+    for found, words in lists:
+        if words != found[0]:
+            yield Edit(Span(found.start(), found.end()), words)
 
 
 def _said(old: Fraction, new: Fraction, unit: str, words: str) -> str:

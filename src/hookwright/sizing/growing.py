@@ -1,10 +1,10 @@
 """A pattern worked on a longer or shorter chain, its numbers found row by row.
 
-The foundation and the repeats are unknown, and each row's closing is an equation. What a row
-has to take up is known when the row before it has been worked; one more of its repeats takes
-up as much as a trial shows, so the number of them follows. Where that is no whole number, the
-chain has to grow by a multiple: the least one on which all rows come out is the multiple of
-the pattern.
+The foundation and the repeats are unknown, and each row's closing is an equation. What a
+row has to take up is known when the row before it has been worked; one more of its repeats
+takes up as much as a trial shows, so the number of them follows. Where that is no whole
+number, the chain has to grow by a multiple: the least one on which all rows come out is the
+multiple of the pattern.
 """
 
 from __future__ import annotations
@@ -16,8 +16,14 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.rebuilding import rebuilt
-from hookwright.notation.tree import Amount, Chain, Node
-from hookwright.sizing.open_numbers import has_repeat_across, open_numbers
+from hookwright.notation.tree import Amount, Node
+from hookwright.sizing.open_numbers import (
+    SHORTEST_RUN,
+    amounts_of_runs,
+    goes_on,
+    has_repeat_across,
+    open_numbers,
+)
 from hookwright.sizing.same_shape import is_same_shape
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -31,6 +37,7 @@ from hookwright.working.search import Search
 from hookwright.working.sequence import Line, Run
 from hookwright.working.steps import Step
 
+_FEW = (1, 2, 3)
 _MOST_WALKS = 120
 """So many chains are tried: with groups of two lengths the least multiple may be long."""
 
@@ -61,6 +68,7 @@ class Grown(Struct, frozen=True):
         outcomes: Its rows, in working order.
         shared: Rows in which several numbers were taken to change alike.
         amounts: The numbers that change.
+        floors: The least that a number may be, by its identity, where that is not 1.
         stops: The first row of a later part that does not come out on it; None if all do.
             Its rows end there.
     """
@@ -70,6 +78,7 @@ class Grown(Struct, frozen=True):
     outcomes: tuple[Outcome, ...]
     shared: tuple[int, ...]
     amounts: tuple[Amount, ...]
+    floors: Mapping[int, int]
     stops: int | None = None
 
 
@@ -79,10 +88,12 @@ class Stuck(Struct, frozen=True):
     Attributes:
         at: The row, in working order.
         factor: How many times as many chains have to be added; 0 if unknown.
+        for_good: Whether it comes out on no other chain, for nothing in it can change.
     """
 
     at: int
     factor: int = 0
+    for_good: bool = False
 
 
 class Taking(Struct, frozen=True):
@@ -144,6 +155,8 @@ class Growing(Struct):
             if isinstance(found, Grown):
                 return found
             stuck = found
+            if found.for_good:
+                break
             if found.factor > 1:
                 by = least = by * found.factor
             elif found.at > furthest >= 0:
@@ -175,18 +188,19 @@ class Growing(Struct):
         return self._taking[at]
 
     def _left_without(self, at: int, group: Sequence[Amount]) -> int:
-        """What one less of each number leaves over."""
-        if any((amount.at(self.size) or 0) < 1 for amount in group):
-            return 0
-        less = dict.fromkeys(map(id, group), -1)
-        nodes = with_changes(self.steps[at].nodes, less, self.size)
+        """What one less of each number leaves over; or else what one more of each wants."""
+        return -self._off_by(at, group, -1) or self._off_by(at, group, 1)
+
+    def _off_by(self, at: int, group: Sequence[Amount], by: int) -> int:
+        """How far a row is off with something added to some of its numbers."""
+        changes = dict.fromkeys(map(id, group), by)
+        nodes = with_changes(self.steps[at].nodes, changes, self.size)
         step, base = replace(self.steps[at], nodes=nodes), self.base[at]
-        before = self.before[at]
-        after = worked_after(self.search, before, step, base.readings)
-        return -(_off(after.outcomes[-1], base) or 0)
+        after = worked_after(self.search, self.before[at], step, base.readings)
+        return _off(after.outcomes[-1], base) or 0
 
     def on(self, root: Root, by: int, until: int) -> Grown | Stuck:
-        """The rows up to one with so many chains more, or the first that does not come out."""
+        """The rows up to one on so many chains more, or the first that is stuck."""
         search = self.search
         if root.in_passing:
             values = tuple(value and value + by for value in root.amount.values)
@@ -203,7 +217,7 @@ class _Walk(Struct):
     changes: dict[int, int]
     amounts: list[Amount]
     shared: list[int] = field(default_factory=list)
-    known: dict[int, tuple[Node, ...]] = field(default_factory=dict)
+    floors: dict[int, int] = field(default_factory=dict)
 
     def through(self, by: int, until: int) -> Grown | Stuck:
         """The rows up to one, or the first that cannot be made to come out."""
@@ -218,9 +232,8 @@ class _Walk(Struct):
                     return solved
                 after = solved
             state = after
-        return Grown(
-            by, self.changes, state.outcomes, tuple(self.shared), tuple(self.amounts)
-        )
+        shared, amounts = tuple(self.shared), tuple(self.amounts)
+        return Grown(by, self.changes, state.outcomes, shared, amounts, self.floors)
 
     def _after(self, state: State, step: Step, base: Outcome) -> State:
         return worked_after(self.search, state, self._changed(step), base.readings)
@@ -237,18 +250,45 @@ class _Walk(Struct):
         off = _off(now, base)
         taking = self.growing.taking(at)
         if not off or taking is None:
-            return Stuck(at)
+            fixed = now.is_open or not goes_on(step.nodes)
+            return self._tried(state, at) or Stuck(at, for_good=fixed)
         if any(id(amount) in self.changes for amount in taking.amounts):
             return Stuck(at)  # another row has settled them
         more = Fraction(-off, taking.each)
         if more.denominator != 1:
             return Stuck(at, more.denominator)
-        self.changes.update({id(amount): int(more) for amount in taking.amounts})
-        self.amounts.extend(taking.amounts)
-        if len(taking.amounts) > 1:
-            self.shared.append(at)
+        return self._with(state, at, taking.amounts, int(more)) or Stuck(at)
+
+    def _tried(self, state: State, at: int) -> State | None:
+        """The row with a few more of what is told once: nothing shows what one takes up."""
+        step = self.growing.steps[at]
+        for group in open_numbers(step.nodes, self.growing.size):
+            once = all(amount.at(self.growing.size) == 1 for amount in group)
+            if not once or any(id(amount) in self.changes for amount in group):
+                continue
+            for more in _FEW:
+                after = self._with(state, at, group, more)
+                if after is not None:
+                    return after
+        return None
+
+    def _with(
+        self, state: State, at: int, amounts: tuple[Amount, ...], more: int
+    ) -> State | None:
+        """The row with something added to some of its numbers, if it comes out."""
+        step, base = self.growing.steps[at], self.growing.base[at]
+        known = dict(self.changes)
+        self.changes.update(dict.fromkeys(map(id, amounts), more))
         after = self._after(state, step, base)
-        return after if _closes_alike(after.outcomes[-1], base) else Stuck(at)
+        if not _closes_alike(after.outcomes[-1], base):
+            self.changes = known
+            return None
+        self.amounts.extend(amounts)
+        runs = set(map(id, amounts_of_runs(step.nodes)))
+        self.floors.update({id(one): SHORTEST_RUN for one in amounts if id(one) in runs})
+        if len(amounts) > 1:
+            self.shared.append(at)
+        return after
 
 
 def growing_of(worked: WorkedPattern, size: int) -> Growing:
@@ -297,13 +337,17 @@ def with_changes(
         value = part.values[at]
         if value is None:
             return part
-        return replace(part, values=(*part.values[:at], value + more, *part.values[at + 1 :]))
+        return replace(
+            part, values=(*part.values[:at], value + more, *part.values[at + 1 :])
+        )
 
     return rebuilt(nodes, changed)
 
 
 def _closes_alike(now: Outcome, base: Outcome) -> bool:
     """Whether a row leaves and wants as much as it does as written."""
+    if now.is_open:
+        return not (base.step.text.claims or list(amounts_of_runs(base.step.nodes)))
     if now.worked is None or base.worked is None:
         return now.worked is base.worked
     if (Choice.AS_MANY_AS_FIT in now.readings) != (Choice.AS_MANY_AS_FIT in base.readings):
@@ -322,7 +366,7 @@ def _closing(worked: WorkedRow) -> tuple[object, ...]:
 
 
 def _off(now: Outcome, base: Outcome) -> int | None:
-    """How many places a row wants beyond what it does as written; below 0 it leaves them."""
+    """How many places more a row wants than as written; below 0 it leaves them."""
     if now.worked is None or base.worked is None:
         return None
     off = _wanted(now) - _wanted(base)
@@ -340,7 +384,8 @@ def _wanted(outcome: Outcome) -> Count:
 def longest_pass(line: Line[Stitch]) -> Count:
     """How many places are passed in silence at once, where that is the most.
 
-    A row that does not grow with the one below passes what is more on its way to "the last".
+    A row that does not grow with the one below passes what is more on its way to "the
+    last".
     """
     longest: Count = 0
     run: Count = 0

@@ -51,7 +51,7 @@ def row_slots(
     steps = [growing.steps[n] for n in at]
     sets = row_sets(steps)
     if sets is None:
-        raise Unwritten("no set of rows that is worked again")
+        raise Unwritten(steps[0].span, "Its rows are no set that is worked again.")
     place = _place(growing, sets, at)
     by = [number * sets.each for number in more]
     text = checked.source.text
@@ -72,7 +72,7 @@ def row_slots(
     spans.add(label.span)
     yield from _in_label(text, label.span, place.last, by)
     yield from _named(text, spans, place.last, by)
-    yield from _sides(checked, growing, part, len(steps), by)
+    yield from _sides(checked, growing.size, len(steps), by)
 
 
 def _plus(number: int | None, more: int) -> int | None:
@@ -96,7 +96,8 @@ def _place(growing: Growing, sets: RowSets, at: Sequence[int]) -> _Place:
         if recall is not None and recall.times is not None and recall.times.amount:
             last = max((s.number or 0 for s in growing.steps if s.text is row), default=0)
             return _Place(row, last or None, recall)
-    raise Unwritten("the text does not say in numbers how often its rows are worked")
+    said = "The text does not say in numbers how often its rows are worked."
+    raise Unwritten(growing.steps[inside[0]].span, said)
 
 
 def _behind(checked: Checked, part: int, row: RowText) -> Sequence[RowText]:
@@ -112,9 +113,7 @@ def _in_label(text: str, span: Span, last: int, by: Sequence[int]) -> Iterator[S
         yield from _shifted(found, 0, span.start, last, by)
 
 
-def _named(
-    text: str, labels: set[Span], last: int, by: Sequence[int]
-) -> Iterator[Slot]:
+def _named(text: str, labels: set[Span], last: int, by: Sequence[int]) -> Iterator[Slot]:
     """Rows that are named elsewhere."""
     for found in _ROW_NAMED.finditer(text):
         if any(span.start < found.end() and found.start() < span.end for span in labels):
@@ -133,20 +132,18 @@ def _shifted(
         yield slot(Amount((number,), span), span, [number + n for n in by], "row number")
 
 
-def _sides(
-    checked: Checked, growing: Growing, part: int, rows: int, by: Sequence[int]
-) -> Iterator[Slot]:
+def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterator[Slot]:
     """How many rows a border says that a side has, and rows that are counted in all."""
     for own in checked.reading.pattern.parts:
         for row in own.rows:
             for amount in _row_ends(row.body):
-                if amount.at(growing.size) == rows:
+                if amount.at(size) == rows:
                     now = [rows + more for more in by]
                     yield slot(amount, row.place(amount.span), now, "rows of a side")
             for claim in row.claims:
                 figures = claim.figures if claim.of_rows else ()
                 for figure in figures:
-                    if figure.amount.at(growing.size) == rows:
+                    if figure.amount.at(size) == rows:
                         now = [rows + more for more in by]
                         span = row.place(figure.amount.span)
                         yield slot(figure.amount, span, now, "rows in all")

@@ -122,7 +122,7 @@ def _without(part: PartMultiple, reason: str) -> PartMultiple:
 def _that_moves(
     growing: Growing, solved: Sequence[Solved], number: int, rows: Sequence[int]
 ) -> Solved | str:
-    """The chain that a part grows with: its own, or that of the piece below; or why none."""
+    """The chain that a part grows with, its own or the one below; or why none."""
     if not solved:
         first = next((growing.base[at] for at in rows), None)
         if first is not None and not first.below and first.worked is not None:
@@ -238,11 +238,11 @@ def _extras(
         least = stitches % more if more else stitches
         return None, Multiple(more, least)
     repeats = min(chain // by, stitches // more if more else chain)
-    if stated is not None and stated.each == by:
+    if stated is not None and stated.each == (more if stated.of_stitches else by):
         said = chain if not stated.of_stitches else stitches
         extra = stated.extra + (0 if stated.of_stitches else stated.turning)
-        if said >= extra and (said - extra) % by == 0:
-            repeats = min(repeats, (said - extra) // by)
+        if said >= extra and (said - extra) % stated.each == 0:
+            repeats = min(repeats, (said - extra) // stated.each)
     return (
         Multiple(by, chain - by * repeats),
         Multiple(more, stitches - more * repeats),
@@ -250,10 +250,11 @@ def _extras(
 
 
 def _least(growing: Growing, found: Grown, repeats: int) -> int:
-    """The fewest repeats with which no number of the text falls below 1."""
+    """The fewest repeats with which every number of the text can still be told."""
     fewer = [
-        ((amount.at(growing.size) or 0) - 1) // more
+        ((amount.at(growing.size) or 0) - found.floors.get(id(amount), 1)) // more
         for amount in found.amounts
         if (more := found.changes[id(amount)]) > 0
     ]
-    return max(0, repeats - min(fewer, default=repeats))
+    least = repeats - max(0, min(fewer, default=repeats))
+    return max(min(1, repeats), least)

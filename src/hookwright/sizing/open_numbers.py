@@ -23,7 +23,7 @@ _BY_NUMBER = (Often.TIMES, Often.MORE, Often.UNCLEAR)
 _NEARLY = 2
 """Two runs that differ by no more are the two sides of one thing: "sc in next 8 ch, 3 sc
 in last ch, sc in next 7 ch"."""
-_SHORTEST_RUN = 4
+SHORTEST_RUN = 4
 """A run that is shorter belongs to the edges of a row."""
 _LONGER = 2
 """So many times as long as any other is a run that may grow: else the row is a chart."""
@@ -42,16 +42,32 @@ def open_numbers(
         sides: How long the edges are that it may be worked along: a border says of a side
             how many stitches that takes.
     """
-    if any(_goes_on(node) for node in nodes):
+    if goes_on(nodes):
         return []
-    runs = [amount for node in nodes for amount in _run(node)]
-    whole = tuple(amount for amount in runs if amount.at(size) in sides)
+    runs = list(amounts_of_runs(nodes))
+    whole = tuple(amount for amount in runs if _is_side(amount.at(size) or 0, sides))
     if len(whole) > 1:
         return [whole]
     stars = [n for n in _repeats(nodes) if n.mark.startswith("*")]
     others = [n for n in _repeats(nodes) if not n.mark.startswith("*")]
     groups = [tuple(_times(stars)), *_alike(others), *_longest(runs, size)]
     return [group for group in groups if group]
+
+
+def amounts_of_runs(nodes: Sequence[Node]) -> Iterator[Amount]:
+    """How long the runs of a row are that work one stitch in each place."""
+    for node in nodes:
+        yield from _run(node)
+
+
+def _is_side(number: int, sides: Collection[int]) -> bool:
+    """Whether a number is as long as an edge, one stitch at either corner apart."""
+    return any(side - 2 <= number <= side for side in sides)
+
+
+def goes_on(nodes: Sequence[Node]) -> bool:
+    """Whether a row is worked on to its end, however long that is."""
+    return any(_goes_on(node) for node in nodes)
 
 
 def has_repeat_across(nodes: Sequence[Node]) -> bool:
@@ -80,9 +96,11 @@ def _times(repeats: Sequence[Repeat]) -> Iterator[Amount]:
 
 
 def _alike(repeats: Sequence[Repeat]) -> list[tuple[Amount, ...]]:
-    """Brackets by themselves; those of one length together first."""
-    amounts = list(_times(repeats))
-    return [tuple(amounts)] * (len(amounts) > 1) + [(amount,) for amount in amounts]
+    """Brackets by themselves; those worked equally often together."""
+    alike: dict[tuple[int | None, ...], list[Amount]] = {}
+    for amount in _times(repeats):
+        alike.setdefault(amount.values, []).append(amount)
+    return [tuple(amounts) for amounts in alike.values()]
 
 
 def _longest(runs: list[Amount], size: int) -> list[tuple[Amount, ...]]:
@@ -92,7 +110,7 @@ def _longest(runs: list[Amount], size: int) -> list[tuple[Amount, ...]]:
     """
     runs = sorted(runs, key=lambda amount: -(amount.at(size) or 0))
     lengths = [amount.at(size) or 0 for amount in runs]
-    if not runs or lengths[0] < _SHORTEST_RUN:
+    if not runs or lengths[0] < SHORTEST_RUN:
         return []
     number = 2 if len(runs) > 1 and lengths[1] >= lengths[0] - _NEARLY else 1
     others = lengths[number] if len(runs) > number else 0

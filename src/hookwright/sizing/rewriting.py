@@ -1,14 +1,15 @@
 """A pattern's text at another size, or with a list of sizes in its numbers.
 
-Only numbers that the equations fix are changed: the chain, the repeats that grow with it, how
-often a set of rows is worked, the labels behind it, and the counts, which go on counting what
-they count. The new text is read and worked again, and given out only where every row of it
-comes out. What cannot be settled so is named, and nothing is written.
+Only numbers that the equations fix are changed: the chain, the repeats that grow with it,
+how often a set of rows is worked, the labels behind it, and the counts, which go on
+counting what they count. The new text is read and worked again, and given out only where
+every row of it comes out. What cannot be settled so is named, and nothing is written.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -19,7 +20,7 @@ from hookwright.notation.tree import Amount, Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.sizing.facts import PartMultiple
-from hookwright.sizing.finished_sizes import finished_edits
+from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
 from hookwright.sizing.growing import Growing, Grown, worked_after
 from hookwright.sizing.heights import row_slots
 from hookwright.sizing.multiples import Growth, growth_of
@@ -31,6 +32,9 @@ from hookwright.working.plan import plan_of
 from hookwright.working.reading_state import State
 from hookwright.working.search import Search
 from hookwright.working.stated import recounted
+
+_NOWHERE = Span(0, 0)
+_LETTERS = re.compile(r"[A-Za-z/¼½¾]")
 
 
 class SizeWritten(Struct, frozen=True):
@@ -67,10 +71,24 @@ class Rewritten(Struct, frozen=True):
     open: tuple[Finding, ...] = ()
 
 
-def rewritten(checked: Checked, wanted: Sequence[SizeWritten]) -> Rewritten:
-    """The text with the numbers of other sizes; as many as are wanted stand in its lists."""
+def rewritten(
+    checked: Checked,
+    wanted: Sequence[SizeWritten],
+    growths: Mapping[int, Growth] | None = None,
+) -> Rewritten:
+    """The text with the numbers of other sizes, and a list of them for several.
+
+    Args:
+        checked: The text, read and worked.
+        wanted: The sizes that it is to have.
+        growths: How its sizes grow, where that is known.
+    """
     text = checked.source.text
-    growths = {one.source: growth_of(checked, one.source) for one in wanted}
+    known = growths or {}
+    growths = {
+        one.source: known.get(one.source) or growth_of(checked, one.source)
+        for one in wanted
+    }
     found = list(_not_possible(checked, growths, wanted))
     if found:
         return Rewritten(text, open=tuple(found))
@@ -81,8 +99,8 @@ def rewritten(checked: Checked, wanted: Sequence[SizeWritten]) -> Rewritten:
         first = with_edits(text, edits)
         counts = _counts(checked, growths, wanted, _moved(checked.draft, edits, first))
         edits += edits_for(text, list(counts))
-    except Unwritten as words:
-        return Rewritten(text, open=(_finding(checked, Span(0, 0), str(words)),))
+    except Unwritten as why:
+        return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
     return _proven(checked, edits)
 
@@ -102,29 +120,33 @@ def with_edits(text: str, edits: Sequence[Edit]) -> str:
 
 
 def _not_possible(
-    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
 ) -> Iterator[Finding]:
     """What stands in the way before anything is tried."""
     if checked.has_errors():
         said = "Mend what is wrong in the text first: its numbers are not yet proven."
-        yield _finding(checked, Span(0, 0), said)
+        yield _finding(_NOWHERE, said)
         return
     for one in wanted:
         growth = growths[one.source]
         part = main_part(growth)
         if part is None:
             reason = next((own.reason for own in growth.parts.values()), "It has no rows.")
-            yield _finding(checked, Span(0, 0), f"It cannot be resized. {reason}")
+            yield _finding(_NOWHERE, f"It cannot be resized. {reason}")
             return
         if one.repeats < (part.stitches.least if part.stitches else 1):
             least = part.stitches.least if part.stitches else 1
-            said = f"{one.repeats} repeats are too few: {least} is the least its words allow."
-            yield _finding(checked, Span(0, 0), said)
+            said = (
+                f"{one.repeats} repeats are too few: {least} is the least its words allow."
+            )
+            yield _finding(_NOWHERE, said)
         moved = _solution(growth)
         if moved is not None and moved.stops is not None and one.repeats != part.repeats:
             step = growth.growing.steps[moved.stops]
-            said = f"The numbers of {step.label or 'this row'} do not follow from the chain."
-            yield _finding(checked, step.span, said)
+            said = (
+                f"The numbers of {step.label or 'this row'} do not follow from the chain."
+            )
+            yield _finding(step.span, said)
 
 
 def _solution(growth: Growth) -> Grown | None:
@@ -151,7 +173,7 @@ def _more(growth: Growth, one: SizeWritten) -> int:
 
 
 def _numbers(
-    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
 ) -> Iterator[Slot]:
     """The chain and the repeats that grow with it, in every place where they stand."""
     changing: dict[int, str] = {}
@@ -186,7 +208,7 @@ def _row_texts(pattern: Pattern) -> list[RowText]:
 
 
 def _rows(
-    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
 ) -> Iterator[Slot]:
     """How often the set of rows is worked, and every number that moves with it."""
     more = []
@@ -202,16 +224,16 @@ def _rows(
 
 
 def _finished(
-    checked: Checked, growths: dict[int, Growth], wanted: Sequence[SizeWritten]
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
 ) -> Iterator[Edit]:
     """The printed measurements."""
-    part = main_part(growths[wanted[0].source])
-    assert part is not None
-    sets = [
-        part.set_repeats if one.set_repeats is None else one.set_repeats for one in wanted
-    ]
-    repeats = [one.repeats for one in wanted]
-    yield from finished_edits(checked, part, repeats, sets)
+    measured = []
+    for one in wanted:
+        part = main_part(growths[one.source])
+        assert part is not None
+        sets = part.set_repeats if one.set_repeats is None else one.set_repeats
+        measured.append(SizeMeasured(part, one.repeats, sets))
+    yield from finished_edits(checked, measured)
 
 
 def _sizes_line(checked: Checked, wanted: Sequence[SizeWritten]) -> Iterator[Edit]:
@@ -238,7 +260,8 @@ def _moved(draft: Draft, edits: Sequence[Edit], text: str) -> Draft:
     source = Source(text, draft.source.name)
     headings = tuple(
         Heading(
-            Span(_moved_to(one.span.start, edits), _moved_to(one.span.end, edits)), one.level
+            Span(_moved_to(one.span.start, edits), _moved_to(one.span.end, edits)),
+            one.level,
         )
         for one in draft.headings
     )
@@ -255,16 +278,16 @@ def _moved_to(offset: int, edits: Sequence[Edit]) -> int:
 
 def _counts(
     checked: Checked,
-    growths: dict[int, Growth],
+    growths: Mapping[int, Growth],
     wanted: Sequence[SizeWritten],
     draft: Draft,
 ) -> Iterator[Slot]:
-    """The printed counts, as they come to with the other numbers; places in the old text."""
+    """The printed counts as they come out, with their places in the old text."""
     levels = {heading.span.start: heading.level for heading in draft.headings}
     pattern = read_pattern(draft.source, levels).pattern
     rows, now = _row_texts(checked.reading.pattern), _row_texts(pattern)
     if len(rows) != len(now):
-        raise Unwritten("the rows read otherwise with other numbers")
+        raise Unwritten(_NOWHERE, "With other numbers its rows read otherwise.")
     found: dict[Span, list[int | None]] = {}
     spans: dict[Span, Amount] = {}
     for size, one in enumerate(wanted):
@@ -275,7 +298,9 @@ def _counts(
             for claim in before.step.claims:
                 if claim.of_rows:
                     continue
-                numbers = recounted(claim, before.tally, after.tally, one.source, working.habit)
+                numbers = recounted(
+                    claim, before.tally, after.tally, one.source, working.habit
+                )
                 for at, figure in enumerate(claim.figures):
                     span = before.step.place(figure.amount.span)
                     old = figure.amount.at(one.source)
@@ -341,15 +366,20 @@ def _proven(checked: Checked, edits: Sequence[Edit]) -> Rewritten:
     ]
     if louder:
         return Rewritten(checked.source.text, open=tuple(louder))
-    wording = tuple(edit for edit in edits if not edit.replacement.isdigit())
+    wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
     return Rewritten(text, tuple(edits), again, wording)
+
+
+def _around(checked: Checked, edit: Edit) -> str:
+    """The words that go and those that come."""
+    return checked.source.slice(edit.span) + edit.replacement
 
 
 def _words(checked: Checked, found: Finding) -> str:
     return checked.source.slice(found.span)
 
 
-def _finding(checked: Checked, span: Span, said: str) -> Finding:
+def _finding(span: Span, said: str) -> Finding:
     return Finding("size", Severity.ERROR, span, said)
 
 

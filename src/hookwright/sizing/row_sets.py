@@ -10,7 +10,6 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from hookwright.notation.tree import Node
 from hookwright.working.steps import Step
 
 _LONGEST = 60
@@ -34,8 +33,8 @@ class RowSets(Struct, frozen=True):
 
 
 def row_sets(steps: Sequence[Step]) -> RowSets | None:
-    """The set that covers most of some rows, the shortest of those; None where none does."""
-    keys = [_key(step.nodes) for step in steps]
+    """The shortest set that covers most of some rows; None where none does."""
+    keys = [step.nodes for step in steps]
     best: RowSets | None = None
     for each in range(1, min(_LONGEST, len(keys) // 2) + 1):
         first, length = _longest_stretch(keys, each)
@@ -46,10 +45,6 @@ def row_sets(steps: Sequence[Step]) -> RowSets | None:
         if best is None or found.times * each > best.times * best.each:
             best = found
     return best
-
-
-def _key(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
-    return nodes
 
 
 def _longest_stretch(keys: Sequence[object], each: int) -> tuple[int, int]:

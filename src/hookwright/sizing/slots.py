@@ -60,7 +60,16 @@ def slot(amount: Amount, span: Span, now: Sequence[int | None], what: str) -> Sl
 
 
 class Unwritten(Exception):  # noqa: N818 - told to the designer, not a fault of ours
-    """A number whose words are of no kind that another can be written in."""
+    """A number that does not follow, or whose words are of no kind to be written anew.
+
+    Attributes:
+        span: Where it stands.
+        said: A sentence for the designer.
+    """
+
+    def __init__(self, span: Span, said: str) -> None:
+        super().__init__(said)
+        self.span, self.said = span, said
 
 
 def edits_for(text: str, slots: Sequence[Slot]) -> Iterator[Edit]:
@@ -75,7 +84,7 @@ def edits_for(text: str, slots: Sequence[Slot]) -> Iterator[Edit]:
         words = text[one.span.start : one.span.end]
         said = _said(words, one)
         if said is None:
-            raise Unwritten(words)
+            raise Unwritten(one.span, f'No other number can be put in "{words}".')
         yield Edit(one.span, said)
         yield from _of_one_or_several(text, one)
 
@@ -108,7 +117,9 @@ def _as_before(words: str, value: int) -> str | None:
 
 def _list_as_before(words: str, now: Values) -> str | None:
     """A list with other numbers in its own brackets and commas."""
-    found = list(_ONE_NUMBER.finditer(words))
+    found = list(re.finditer(r"\d+", words))
+    if len(found) != len(now):
+        found = list(_ONE_NUMBER.finditer(words))
     if len(found) != len(now):
         return None
     pieces, at = [], 0

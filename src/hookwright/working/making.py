@@ -40,7 +40,8 @@ def number_at(hook: Hook, amount: Amount | None) -> int | None:
     return amount.at(hook.task.size) or 0
 
 
-def _into(hook: Hook, node: Make) -> Into:
+def insertion(hook: Hook, node: Make) -> Into:
+    """The part of a place that the words send the hook under."""
     if node.post:
         return POSTS[node.post]
     loop = node.loop or (node.target.loop if node.target else "") or hook.loop
@@ -51,7 +52,8 @@ def _down(node: Make) -> int:
     return node.target.rows_below if node.target else 0
 
 
-def _kind(hook: Hook, node: Make) -> str:
+def kind_of(hook: Hook, node: Make) -> str:
+    """The stitch that is made, where "inc" only says how many."""
     return hook.task.main if node.stitch in _OF_ROW else node.stitch
 
 
@@ -61,8 +63,8 @@ _OF_ROW = ("inc", "st")
 
 def in_here(hook: Hook, node: Make, facts: Facts, number: int) -> None:
     """More stitches in the place of a group."""
-    heads = tops(_kind(hook, node), facts.heads)
-    hook.emit(beside(node.stitch, heads, _into(hook, node)), number, node.span)
+    heads = tops(kind_of(hook, node), facts.heads)
+    hook.emit(beside(node.stitch, heads, insertion(hook, node)), number, node.span)
 
 
 def in_each_of(
@@ -85,8 +87,8 @@ def stack(
     hook: Hook, node: Make, facts: Facts, place: Place, places: Count, each: int
 ) -> Line[Stitch]:
     """The stitches made in some like places."""
-    into = _into(hook, node)
-    heads = tops(_kind(hook, node))
+    into = insertion(hook, node)
+    heads = tops(kind_of(hook, node))
     number = each * facts.heads
     in_space = is_space(place) > 0
     again = place.kind is PlaceKind.SPENT and hook.used_space  # once more in the same one
@@ -112,9 +114,9 @@ def stack(
 def want(hook: Hook, node: Make, facts: Facts, places: Count, each: int) -> None:
     """Stitches the words ask for when no place is left."""
     hook.missing = hook.missing + places * max(1, facts.passes)
-    heads = tops(_kind(hook, node))
+    heads = tops(kind_of(hook, node))
     hook.emit(
-        beside(node.stitch, heads, _into(hook, node)),
+        beside(node.stitch, heads, insertion(hook, node)),
         places * each * facts.heads,
         node.span,
     )
@@ -157,7 +159,7 @@ def _together_in_run(hook: Hook, node: Make, legs: int, most: Count) -> Count:
 
 
 def _feet(hook: Hook, node: Make, legs: int) -> tuple[Foot, ...]:
-    into = _into(hook, node)
+    into = insertion(hook, node)
     return tuple(Foot(step, _down(node), into) for step in range(min(legs, 99)))
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
-from typing import Literal
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -305,45 +304,68 @@ def recounted(
 ) -> tuple[int | None, ...] | None:
     """The numbers of a count for a row that has grown, one for each of its figures.
 
-    Each figure goes on counting what it counts in the row before. None where the count does
-    not agree with that row, or counts what the fabric does not tell.
+    Each figure goes on counting what it counts in the row before. Figures of one unit, "1
+    tr, 9 groups, 1 tr", are the edges, and stay if their sum does. None where the count
+    does not agree with the row before, or counts what the fabric does not tell.
     """
     apart = bool(before.beginning) and any(
         figure.unit == "ch" and figure.amount.at(size) == before.beginning_chains
         for figure in claim.figures
     )
-    figures = claim.figures
-    for was, now in zip(_tallies(figures, before), _tallies(figures, after), strict=True):
-        found = [
-            _counts_on(f, was, now, size, habit, _others(f, figures), apart=apart)
+    figures = _summed(claim.figures)
+    tallies = zip(_tallies(figures, before), _tallies(figures, after), strict=False)
+    for was, now in tallies:
+        pairs = [
+            (_answers(f, was, habit, _others(f, figures), apart=apart),
+             _answers(f, now, habit, _others(f, figures), apart=apart))
             for f in figures
+        ]  # fmt: skip
+        found = [
+            _counts_on(figure.amount.at(size), *pair)
+            for figure, pair in zip(figures, pairs, strict=True)
         ]
-        if all(number is not False for number in found):
-            return tuple(number if number is not False else None for number in found)
+        if _UNTOLD not in found:
+            return _shared_out(claim.figures, figures, found, size)
     return None
 
 
+_UNTOLD = -1
+
+
 def _counts_on(
-    figure: Figure,
-    before: Tally,
-    after: Tally,
-    size: int,
-    habit: Habit,
-    others: tuple[str, ...],
-    *,
-    apart: bool,
-) -> int | None | Literal[False]:
-    """What a figure comes to; False where it counts nothing of the row before."""
-    number = figure.amount.at(size)
+    number: int | None, before: Iterable[Count], after: Iterable[Count]
+) -> int | None:
+    """What a number comes to that is one of several answers before."""
     if number is None:
         return None
-    was = list(_answers(figure, before, habit, others, apart=apart))
-    now = list(_answers(figure, after, habit, others, apart=apart))
-    for at, answer in enumerate(was):
-        if answer == number and len(now) == len(was):
-            grown = now[at]
-            return grown if isinstance(grown, int) else False
-    return False
+    for was, now in zip(before, after, strict=False):
+        if was == number:
+            return now if isinstance(now, int) else _UNTOLD
+    return _UNTOLD
+
+
+def _shared_out(
+    figures: tuple[Figure, ...],
+    summed: tuple[Figure, ...],
+    found: list[int | None],
+    size: int,
+) -> tuple[int | None, ...] | None:
+    """The numbers for the figures as printed, from those of each unit."""
+    if len(figures) == len(summed):
+        return tuple(found)
+    sums = {
+        (one.unit, one.chains): (one.amount.at(size), now)
+        for one, now in zip(summed, found, strict=True)
+    }
+    numbers = []
+    for figure in figures:
+        key = (figure.unit, figure.chains)
+        was, now = sums[key]
+        alone = sum((other.unit, other.chains) == key for other in figures) == 1
+        if not alone and was != now:
+            return None
+        numbers.append(now if alone else figure.amount.at(size))
+    return tuple(numbers)
 
 
 def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:

@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Which,
 )
 from hookwright.working import ahead
+from hookwright.working.back_in_skipped import worked_back
 from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
@@ -68,7 +69,8 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     ):
         in_here(hook, node, facts, number or 1)
         return None
-    return _placed(hook, node, facts, number, node.target)
+    back = worked_back(hook, node, node.target)
+    return None if back else _placed(hook, node, facts, number, node.target)
 
 
 def _picots(hook: Hook, node: Make, number: int) -> Node | None:

@@ -51,5 +51,8 @@ def _unless_one(chains: int | None) -> str:
 def multiple_words(multiple: Multiple) -> str:
     """ "Multiple of 8 + 3.", "Multiple of 8 + 3 chains, plus 1 to turn."."""
     unit = " sts" if multiple.of_stitches else " chains" if multiple.of_chains else ""
+    if unit and not multiple.extra:
+        added = f" (add {multiple.turning} to turn)" if multiple.turning else ""
+        return f"Multiple of {multiple.each}{unit}{added}."
     turning = f", plus {multiple.turning} to turn" if multiple.turning else ""
     return f"Multiple of {multiple.each} + {multiple.extra}{unit}{turning}."

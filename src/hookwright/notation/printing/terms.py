@@ -71,6 +71,14 @@ def translate_row(row: RowText, terms: str) -> RowText:
     return rebuilt(row, _renaming(terms))
 
 
+def translate_words(words: str, terms: str) -> str:
+    """Sentences in "US" or "UK" terms, out of the others: their stitches and plain words.
+
+    A number, a mark and every other word stay as they are.
+    """
+    return _with_plain_words(_worded(words, terms), terms)
+
+
 def _renaming(terms: str) -> _Rename:
     """What renames a node that names a stitch, and leaves every other value alone."""
     names = stitch_names(terms)
@@ -117,6 +125,16 @@ def _worded(words: str, terms: str) -> str:
     spelled = "|".join(_spelled_out(terms))
     stitch = rf"\b(?P<post>fp|bp|)(?P<base>{spelled}|[a-z]+?)(?P<legs>\d*tog|s|)\b"
     return re.sub(stitch, renamed, words, flags=re.IGNORECASE)
+
+
+def _with_plain_words(words: str, terms: str) -> str:
+    names = {row[_other(terms)]: row[terms.lower()] for row in _table()["word"]}
+    return re.sub(
+        rf"\b(?:{'|'.join(names)})(?=s?\b)",
+        lambda found: _cased(names[found[0].lower()], found[0]),
+        words,
+        flags=re.IGNORECASE,
+    )
 
 
 def _cased(name: str, like: str) -> str:

@@ -1,0 +1,141 @@
+"""Every clean case and example with a multiple, at five other sizes.
+
+Each must come out clean, have the same multiple, and give its own numbers back at the size it
+was written in. At that size nothing changes at all.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from hookwright.checking import Checked, check
+from hookwright.finding import Severity
+from hookwright.notation.lexer import NUMBER_WORDS
+from hookwright.reading import read_draft
+from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.multiples import growth_of
+from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
+
+TESTS = Path(__file__).parent.parent
+PLACES = ("cases/*/*.txt", "../examples/*.md", "editing/drafts/clean/*.md")
+FILES = sorted(path for place in PLACES for path in TESTS.glob(place))
+MORE = (1, 2, 5, 8, 13)
+"""So many repeats more than are written."""
+NAMED = {
+    "puffin-mat-two-tabs-uk": "tabs that are told stitch by stitch",
+    "breakers-ripple-lap": "a chain that is worked out in the text",
+    "mizzle-baby-top-three-sizes-uk": "a yoke divided by number",
+    "shingle-cloth": "one length for both ways",
+    "puddle-lane-baby-blanket": "stitches spread evenly along a side",
+}
+"""Texts that name a line which does not follow, so that nothing is written."""
+
+
+def read(path: Path) -> Checked:
+    return check(read_draft(path))
+
+
+class Text:
+    """A text with how its sizes grow.
+
+    Attributes:
+        checked: The text, read and worked.
+        growths: How each of its sizes grows.
+        parts: The main part of each size; empty if any size has no multiple.
+    """
+
+    def __init__(self, checked: Checked) -> None:
+        self.checked = checked
+        count = max(1, len(checked.sizes))
+        self.growths = {size: growth_of(checked, size) for size in range(count)}
+        parts = [main_part(growth) for growth in self.growths.values()]
+        self.parts = [part for part in parts if part is not None]
+        if len(self.parts) < count:
+            self.parts = []
+
+    def with_more(self, more: int) -> Rewritten:
+        """The text with so many repeats more in every size."""
+        names = self.checked.sizes or ("",)
+        wanted = [
+            SizeWritten(name, part.repeats + more, source=size)
+            for size, (name, part) in enumerate(zip(names, self.parts, strict=True))
+        ]
+        return rewritten(self.checked, wanted, self.growths)
+
+
+def with_multiple(path: Path) -> Text | None:
+    """A text that is clean and has a multiple in every size."""
+    checked = check(read_draft(path))
+    if any(found.severity is not Severity.ADVICE for found in checked.findings):
+        return None
+    text = Text(checked)
+    return text if text.parts else None
+
+
+def in_figures(text: str) -> str:
+    """A text with its numbers in figures, and nouns in the plural: what a size restores."""
+    words = {**NUMBER_WORDS, "once": 1, "twice": 2, "thrice": 3}
+    figures = re.sub(
+        r"[A-Za-z]+", lambda found: str(words.get(found[0].lower(), found[0])), text
+    )
+    return re.sub(r"\s*\btimes?\b", "", figures)
+
+
+def told(path: Path) -> Iterator[str]:
+    """What is wrong with the other sizes of a text."""
+    text = None if path.stem in NAMED else with_multiple(path)
+    if text is None:
+        return
+    same = text.with_more(0)
+    if same.text != text.checked.source.text or same.open:
+        yield "its own size is another text"
+    for more in MORE:
+        result = text.with_more(more)
+        if result.checked is None:
+            yield f"{more} more: {result.open[0].message}"
+            continue
+        yield from told_of(text, Text(result.checked), more)
+
+
+def told_of(text: Text, other: Text, more: int) -> Iterator[str]:
+    """What is wrong with one other size."""
+    if not other.parts or multiple_of(other.parts[0]) != multiple_of(text.parts[0]):
+        yield f"{more} more: another multiple"
+        return
+    if other.parts[0].repeats != text.parts[0].repeats + more:
+        yield f"{more} more: {other.parts[0].repeats} repeats"
+    back = other.with_more(-more).text
+    if in_figures(back) != in_figures(text.checked.source.text):
+        yield f"{more} more: other numbers on the way back"
+
+
+def multiple_of(part: PartMultiple) -> tuple[int | None, int | None]:
+    """What one repeat takes of chains and stitches."""
+    chains = part.chains.each if part.chains is not None else None
+    return chains, part.stitches.each if part.stitches is not None else None
+
+
+@pytest.mark.parametrize(
+    "path", FILES, ids=[f"{path.parent.name}/{path.stem}" for path in FILES]
+)
+def test_five_other_sizes_come_out(path: Path) -> None:
+    assert list(told(path)) == []
+
+
+def test_so_many_texts_have_a_multiple() -> None:
+    """A guard that the test above looks at something."""
+    several = [path for path in FILES[::7] if with_multiple(path) is not None]
+    assert len(several) * 5 >= len(FILES[::7])
+
+
+@pytest.mark.parametrize("stem", NAMED)
+def test_what_does_not_follow_is_named(stem: str) -> None:
+    text = with_multiple(next(path for path in FILES if path.stem == stem))
+    assert text is not None
+    result = text.with_more(2)
+    assert result.text == text.checked.source.text
+    assert result.open

@@ -1,0 +1,155 @@
+"""A pattern's text at another size: only its numbers change, and every row of it comes out."""
+
+from __future__ import annotations
+
+import pytest
+from working_texts import checked
+
+from hookwright.checking import Checked
+from hookwright.sizing.multiples import growth_of
+from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
+
+SHELLS = """\
+# Gannet Shelf Edging
+
+Finished size: about 13 cm wide and 10 cm long (5 x 4 in).
+
+Gauge: 24 sts and 16 rows = 10 cm in the shell pattern, as worked.
+
+Ch 32.
+
+Row 1: Sc in 2nd ch from hook, *sk next 2 ch, 5 dc in next ch, sk next 2 ch, sc in next ch;
+rep from * 4 more times. Turn. (5 shells, 6 sc)
+
+Row 2: Ch 3 (counts as dc), 2 dc in same st, *sk next 2 dc, sc in next dc, sk next 2 dc, 5 dc
+in next sc; rep from * three more times, sk next 2 dc, sc in next dc, sk next 2 dc, 3 dc in
+last sc. Turn. (31 sts)
+
+Row 3: Ch 1, sc in first dc, *sk next 2 dc, 5 dc in next sc, sk next 2 dc, sc in next dc; rep
+from * across. Turn. (31 sts)
+
+Rows 4-15: Rep Rows 2 and 3 six times.
+
+Row 16: Ch 1, sc in each st across. Fasten off. (31 sc)
+"""
+
+
+def at(text: str, repeats: int, sets: int | None = None) -> Rewritten:
+    """A text with so many repeats and sets of rows."""
+    return rewritten(checked(text), [SizeWritten("", repeats, sets)])
+
+
+def repeats_of(result: Checked) -> int:
+    """How many repeats a text has."""
+    part = main_part(growth_of(result, 0))
+    assert part is not None
+    return part.repeats
+
+
+def test_at_its_own_size_a_text_stays_as_it_is() -> None:
+    result = at(SHELLS, 5)
+    assert (result.text, result.edits, result.open) == (SHELLS, (), ())
+
+
+def test_chain_repeats_counts_and_width_follow() -> None:
+    text = at(SHELLS, 9).text
+    assert "Ch 56." in text
+    assert "rep from * 8 more times. Turn. (9 shells, 10 sc)" in text
+    assert "rep from * seven more times" in text
+    assert text.count("(55 sts)") == 2
+    assert "(55 sc)" in text
+    # 24 stitches more at 24 to 10 cm are 10 cm, or 3.94 in.
+    assert "about 23 cm wide and 10 cm long (9 x 4 in)" in text
+
+
+def test_all_else_stays_byte_for_byte() -> None:
+    result = at(SHELLS, 8)
+    was, now, at_end = SHELLS, result.text, 0
+    for edit in result.edits:
+        assert now.startswith(was[at_end : edit.span.start])
+        now = now[edit.span.start - at_end :]
+        assert now.startswith(edit.replacement)
+        now = now[len(edit.replacement) :]
+        at_end = edit.span.end
+    assert now == was[at_end:]
+
+
+def test_there_and_back_restores_the_text() -> None:
+    there = at(SHELLS, 9)
+    assert there.checked is not None
+    back = rewritten(there.checked, [SizeWritten("", 5)])
+    assert back.text == SHELLS
+
+
+def test_what_is_worded_otherwise_is_listed() -> None:
+    """A number in words, once or twice, and the plural behind it are more than figures."""
+    result = at(SHELLS, 3)
+    said = [edit.replacement for edit in result.wording]
+    assert "one" in said
+    assert "time" in " ".join(said)
+
+
+def test_more_rows_move_the_labels_behind_them() -> None:
+    text = at(SHELLS, 5, 8).text
+    assert "Rows 4-17: Rep Rows 2 and 3 seven times." in text
+    assert "Row 18: Ch 1" in text
+    assert "13 cm wide and 11 cm long" in text  # 2 rows at 16 to 10 cm
+
+
+def test_several_sizes_are_written_as_lists() -> None:
+    sizes = [SizeWritten("Small", 5), SizeWritten("Large", 7, 9)]
+    result = rewritten(checked(SHELLS), sizes)
+    assert result.open == ()
+    assert "Sizes: Small (Large)." in result.text
+    assert "Ch 32 (44)." in result.text
+    assert "(5 (7) shells, 6 (8) sc)" in result.text
+    assert "Rows 4-15 (19)" in result.text
+    assert result.checked is not None
+    assert [repeats_of_size(result.checked, size) for size in (0, 1)] == [5, 7]
+
+
+def repeats_of_size(result: Checked, size: int) -> int:
+    """How many repeats one of the sizes of a text has."""
+    part = main_part(growth_of(result, size))
+    assert part is not None
+    return part.repeats
+
+
+def test_one_size_of_a_list_is_changed_alone() -> None:
+    both = rewritten(checked(SHELLS), [SizeWritten("Small", 5), SizeWritten("Large", 7)])
+    assert both.checked is not None
+    wanted = [SizeWritten("Small", 5, source=0), SizeWritten("Large", 9, source=1)]
+    result = rewritten(both.checked, wanted)
+    assert "Ch 32 (56)." in result.text
+
+
+def test_too_few_repeats_say_what_is_possible() -> None:
+    result = at(SHELLS, 0)
+    assert result.text == SHELLS
+    assert "the least" in result.open[0].message
+
+
+def test_a_line_that_does_not_follow_is_named_and_nothing_written() -> None:
+    text = SHELLS + "\n## Initials\n\nRow 1: Ch 1, sc in next 4 sts, hdc in next 3 sts, sc "
+    text += (
+        "in next 5 sts, dc in next 3 sts, sc in next 4 sts, hdc in next 3 sts, sc in next "
+    )
+    text += "5 sts, dc in next 4 sts. Fasten off. (31 sts)\n"
+    result = at(text, 8)
+    assert result.text == text
+    assert "Row 1" in result.open[0].message
+
+
+def test_a_text_with_a_slip_is_not_resized() -> None:
+    result = at(SHELLS.replace("(31 sc)", "(30 sc)"), 8)
+    assert "Mend" in result.open[0].message
+
+
+@pytest.mark.parametrize("repeats", [4, 6, 7, 10, 13])
+def test_every_other_size_has_the_same_multiple(repeats: int) -> None:
+    result = at(SHELLS, repeats)
+    assert result.checked is not None
+    part = main_part(growth_of(result.checked, 0))
+    assert part is not None
+    assert part.chains is not None
+    assert (part.chains.each, part.chains.extra, part.repeats) == (6, 2, repeats)

@@ -9,6 +9,7 @@ import pytest
 from sizing_texts import (
     STRIP,
     WAVES,
+    checked,
     inches,
     nearest,
     of_multiple,
@@ -20,6 +21,7 @@ from hookwright.sizing.facts import Multiple
 from hookwright.sizing.fitting import bracket
 from hookwright.sizing.pitch import Pitch
 from hookwright.sizing.rounds import (
+    OF_TRIANGLE,
     across,
     ball_for,
     cap_for,
@@ -29,7 +31,7 @@ from hookwright.sizing.rounds import (
     rows_to_width,
     schedule,
 )
-from hookwright.sizing.waves import repeat_at, slope_of, slope_of_flat
+from hookwright.sizing.waves import is_wave, repeat_at, slope_of, slope_of_flat
 
 INCH = Fraction(254, 10)
 
@@ -151,6 +153,13 @@ def test_a_circle_gains_two_heights_a_round() -> None:
     assert across(10, row).mm == 200
 
 
+def test_the_side_of_a_triangle_is_three_and_a_half_times_its_inner_radius() -> None:
+    # An equilateral triangle: side = 2 sqrt 3 times the radius of its inscribed circle, and
+    # its height three times that radius. Source: geometry.
+    row = exactly(Fraction(10))
+    assert float(across(10, row, OF_TRIANGLE).mm) == pytest.approx(2 * 3**0.5 * 100)
+
+
 @pytest.mark.parametrize(("head", "diameter"), [("22", 7.0), ("23", 7.32), ("13.5", 4.3)])
 def test_a_crown_is_the_girth_over_pi(head: str, diameter: float) -> None:
     # Source: ohewe.blogspot.com 2009/06, hookthatyarn.wordpress.com 2016/06/09: 22 / 3.14 is
@@ -236,6 +245,36 @@ def test_the_chain_of_a_wave_is_longer_than_the_wave() -> None:
     assert made.repeats is not None
     assert abs(inches(made) - 40) <= 3.5 / 2
     assert made.repeats == round((40 - 3.5 * part.multiple.stitches.extra / 16) / 3.5)
+
+
+def test_chains_between_stitches_lie_along_too() -> None:
+    # A mesh of dc and ch 2 is worked over three chains a square, and lies flat on them: 45 in
+    # at 4 stitches an inch are 180 places, 60 squares.
+    mesh = (
+        "US terms. Gauge: 16 sts and 8 rows = 4 in.\n\nCh 26.\n"
+        "Row 1: Dc in 8th ch from hook, *ch 2, sk next 2 ch, dc in next ch; rep from * across.\n"
+        "Row 2: Ch 5, turn, sk first dc and next ch-2 sp, dc in next dc, *ch 2, dc in next dc; "
+        "rep from * across, ch 2, dc in 3rd ch of beg ch.\n"
+    )
+    part = of_multiple((1, 1), (3, 5), repeats=7)
+    made = nearest(sized(mesh, width="45 in", multiples=[part]))
+    assert made.repeats == 60
+    assert made.chain == 185
+
+
+@pytest.mark.parametrize(
+    ("row", "climbs"),
+    [
+        ("dc in next 6 ch, dc3tog over next 3 ch, dc in next 6 ch, 3 dc in next ch", True),
+        ("sk next 2 ch, 5 dc in next ch, sk next 2 ch, sc in next ch", False),
+        ("dc in each of next 4 ch", False),
+    ],
+)
+def test_what_climbs_and_falls_is_a_wave(row: str, *, climbs: bool) -> None:
+    uses = {"dc in next 6": 16, "sk next 2 ch": 6, "dc in each of": 4}
+    each = next(n for words, n in uses.items() if row.startswith(words))
+    text = f"US terms.\n\nCh {3 * each + 4}.\nRow 1: Dc in 4th ch from hook, *{row}; rep from * across.\n"
+    assert is_wave(checked(text).worked.sizes[0].outcomes) is climbs
 
 
 def test_a_bed_is_covered_in_whole_repeats() -> None:

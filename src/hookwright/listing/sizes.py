@@ -177,9 +177,8 @@ def _any(multiple: Multiple, what: str) -> str:
 
 
 def _as_written(part: PartSized, made: Made, unit: str) -> str:
-    stitches = part.multiple.stitches
     told = []
-    if made.repeats is not None and stitches is not None and stitches.each > 1:
+    if made.repeats is not None and _in_repeats(part):
         told.append(_number(made.repeats, "repeat"))
     if made.chain is not None:
         told.append(_number(made.chain, "chain"))
@@ -196,6 +195,12 @@ def _as_written(part: PartSized, made: Made, unit: str) -> str:
     return "; ".join([", ".join(told), *sides]) + "."
 
 
+def _in_repeats(part: PartSized) -> bool:
+    """Whether it is counted in repeats, not in stitches one by one."""
+    stitches = part.multiple.stitches
+    return stitches is not None and (stitches.each > 1 or part.gauge.repeat is not None)
+
+
 def _number(number: int, what: str) -> str:
     return f"1 {what}" if number == 1 else f"{number} {_plural(what)}"
 
@@ -205,10 +210,10 @@ def _plural(what: str) -> str:
 
 
 def _swatch(part: PartSized, unit: str, width: int, ink: Ink) -> Iterator[str]:
-    swatch, stitches = part.swatch, part.multiple.stitches
+    swatch = part.swatch
     assert swatch is not None
     told = [f"chain {swatch.chain}" if swatch.chain is not None else ""]
-    if stitches is not None and stitches.each > 1:
+    if _in_repeats(part):
         told.append(_number(swatch.repeats, "repeat"))
     told.append(_number(swatch.stitches, "stitch"))
     if swatch.rows is not None:

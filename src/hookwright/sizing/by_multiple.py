@@ -58,7 +58,8 @@ class Sizer(Struct, frozen=True):
     @property
     def _called(self) -> tuple[str, str]:
         """What a piece is made wider by: one of it, and many."""
-        of_one = self.part.stitches is not None and self.part.stitches.each == 1
+        stitches = self.part.stitches
+        of_one = stitches is not None and stitches.each == 1 and self.gauge.repeat is None
         return ("stitch", "stitches") if of_one else ("repeat", "repeats")
 
     def size(self, wish: Wish, width: Fraction | None, height: Fraction | None) -> SizeMade:

@@ -14,6 +14,8 @@ from hookwright.sizing.made import Made, SizeMade
 from hookwright.sizing.pieces import Growth, Piece
 from hookwright.sizing.pitch import Pitch
 from hookwright.sizing.rounds import (
+    OF_TRIANGLE,
+    TWICE,
     across,
     ball_for,
     cap_for,
@@ -48,6 +50,7 @@ class Rounds(Struct, frozen=True):
         unit: The unit to speak in first.
         motif: How wide and high a finished motif is, where several are made.
         tall: How high the finished piece is said to be.
+        is_triangle: Whether it is a triangle: its width is its side.
     """
 
     piece: Piece
@@ -56,6 +59,12 @@ class Rounds(Struct, frozen=True):
     unit: str
     motif: tuple[Fraction, Fraction] | None = None
     tall: Fraction | None = None
+    is_triangle: bool = False
+
+    @property
+    def share(self) -> Fraction:
+        """How much wider a round makes a flat piece, in heights of the round."""
+        return OF_TRIANGLE if self.is_triangle else TWICE
 
     def said(self) -> str:
         """That it has no multiple, and what changes instead."""
@@ -67,8 +76,7 @@ class Rounds(Struct, frozen=True):
         rows, most = len(self.piece.counts), self.piece.most
         match self.piece.growth:
             case Growth.FLAT_ROUND:
-                wide = across(rows, self.row)
-                return Made(None, None, most, rows, wide, wide)
+                return self._flat_made(rows)
             case Growth.OVAL:
                 wide = across(rows, self.row)
                 middle = self.stitch.times(max(0, (self.piece.chain or 0) - 1))
@@ -105,16 +113,19 @@ class Rounds(Struct, frozen=True):
 
     def _flat(self, wish: Wish) -> SizeMade:
         wanted = wish.width or wish.height or (wish.around or Fraction(0)) / 3
-        if is_too_small(wanted, 2 * self.row.mm):
-            return self._too_small(wish, wanted)
-        found = rounds_across(wanted, self.row)
-        exact = wanted / (2 * self.row.mm)
+        each = self.share * self.row.mm
+        if is_too_small(wanted, each):
+            return self._too_small(wish, wanted, each)
+        found = rounds_across(wanted, self.row, self.share)
+        exact = wanted / each
         flat = flat_increases(self.stitch, self.row)
         square = 8 * self.row.mm / self.stitch.mm
+        adds = (
+            "its side by 3.46 heights" if self.is_triangle else "its height on both sides"
+        )
         rounds = (
-            "Every round adds its height on both sides: "
-            f"{in_both(wanted, self.unit)} across, over twice "
-            f"{small(self.row.mm, self.unit)}, is {float(exact):.2f} rounds: "
+            f"Every round adds {adds}: {in_both(wanted, self.unit)} across, over "
+            f"{small(each, self.unit)}, is {float(exact):.2f} rounds: "
             f"{found.nearest}, {_way(exact, found.nearest)}."
         )
         gains = (
@@ -123,13 +134,19 @@ class Rounds(Struct, frozen=True):
             f"{float(square):.1f}."
         )
         said = [*wish.said, rounds, gains]
-        if wish.width and wish.height and wish.width != wish.height:
+        if (
+            wish.width
+            and wish.height
+            and wish.width != wish.height
+            and not self.is_triangle
+        ):
             said.append("It is as long as it is wide, so it was sized by its width.")
         return self._between(wish, found, self._flat_made, said)
 
     def _flat_made(self, rounds: int) -> Made:
-        wide = across(rounds, self.row)
-        return Made(None, None, self._count(rounds), rounds, wide, wide)
+        wide = across(rounds, self.row, self.share)
+        high = self.row.times(3 * rounds) if self.is_triangle else wide
+        return Made(None, None, self._count(rounds), rounds, wide, high)
 
     def _count(self, rounds: int) -> int:
         """Stitches after so many rounds: as written, and on at the same rate."""
@@ -295,6 +312,12 @@ class Rounds(Struct, frozen=True):
     def _by_yarn(self, wish: Wish) -> SizeMade:
         """A piece that goes up and down keeps its counts: its gauge makes it larger."""
         wanted = wish.height or wish.width
+        if not self.piece.in_rounds:
+            reason = (
+                "Its rows are shaped, so that no number of repeats tells its size: "
+                "its shaping is to be graded by hand, and the text checked."
+            )
+            return SizeMade(wish, said=wish.said, reason=reason)
         if wanted is None or not self.tall:
             reason = (
                 "Its counts go up and down, so that no number of repeats or rounds tells "

@@ -141,7 +141,9 @@ def gauge_of(
         measured = replace(measured, as_worked=_measured(before, fits, unit))
     if measured.stitch is None or measured.row is None:
         measured = _completed(measured, checked, piece)
-    return _in_waves(measured, multiple, unit) if waves else measured
+    if waves:
+        return _in_waves(measured, multiple, unit)
+    return _with_spaces(measured, fits, unit)
 
 
 def _with_the_other_way(asked: FabricGauge, told: FabricGauge) -> FabricGauge:
@@ -191,6 +193,17 @@ class _Fitting(Struct, frozen=True):
         stitches = self.multiple.stitches if self.multiple is not None else None
         return stitches.each if stitches is not None else 0
 
+    @property
+    def places(self) -> int:
+        """How many stitches wide a repeat lies: chains between them lie along as well.
+
+        A fabric that lies flat on its chain is as wide as that.
+        """
+        chains = self.multiple.chains if self.multiple is not None else None
+        if chains is None or self.piece is None or not self.piece.has_spaces:
+            return self.in_repeat
+        return max(chains.each, self.in_repeat)
+
     def across(self, gauge: Gauge) -> tuple[bool, Counted] | None:
         """What is counted across: whether repeats, and how many."""
         mm = gauge.width.mm[0] if gauge.width is not None else None
@@ -203,9 +216,9 @@ class _Fitting(Struct, frozen=True):
         if gauge.in_one and gauge.in_one != self.in_repeat:
             return False, counted(gauge.stitches * gauge.in_one, mm)
         each = self._repeats_in(gauge)
-        if not each or self.in_repeat < 2:
+        if not each or self.places < _SHORTEST_REPEAT:
             return None
-        return True, counted(gauge.stitches / each, mm, self.in_repeat)
+        return True, counted(gauge.stitches / each, mm, self.places)
 
     def _repeats_in(self, gauge: Gauge) -> int:
         """How many of what the gauge counts lie in a repeat; 0 where that is not known."""
@@ -262,7 +275,7 @@ def _measured(samples: Sequence[Sample], fits: _Fitting, unit: str) -> FabricGau
     stitch, from_stitch = _best(in_stitches)
     row, from_row = _best(up)
     if repeat is not None:
-        stitch, from_stitch = repeat.times(Fraction(1, fits.in_repeat)), from_repeat
+        stitch, from_stitch = repeat.times(Fraction(1, fits.places)), from_repeat
     if stitch is None and row is None:
         return None
     first = from_stitch or from_row
@@ -331,7 +344,7 @@ def _of_another(fits: _Fitting, sample: Sample | None) -> Iterator[str]:
 
 def _completed(gauge: FabricGauge, checked: Checked, piece: Piece | None) -> FabricGauge:
     """What was not measured, by the usual shape of the stitch."""
-    guess = guessed(checked, piece.stitches if piece is not None else ())
+    guess = guessed(checked, piece.kinds if piece is not None else ())
     shape = guess.row.mm / guess.stitch.mm
     spread = guess.row.spread_mm / guess.row.mm
     if gauge.row is None and gauge.stitch is not None:
@@ -357,13 +370,30 @@ def _guess(
     waves: bool,
     unit: str,
 ) -> FabricGauge:
-    guess = guessed(checked, piece.stitches if piece is not None else ())
+    guess = guessed(checked, piece.kinds if piece is not None else ())
     said = (
         f"No gauge is told: guessed {guess.said}, {small(guess.stitch.mm, unit)} a stitch "
         f"and {small(guess.row.mm, unit)} a row. Make the swatch before anything else."
     )
     gauge = FabricGauge(guess.stitch, guess.row, of_plain=True, said=(said,))
-    return _in_waves(gauge, multiple, unit) if waves else gauge
+    if waves:
+        return _in_waves(gauge, multiple, unit)
+    return _with_spaces(gauge, _Fitting(piece, multiple, checked), unit)
+
+
+_SHORTEST_REPEAT = 2
+
+
+def _with_spaces(gauge: FabricGauge, fits: _Fitting, unit: str) -> FabricGauge:
+    """A gauge in stitches, where chains between them make up part of a repeat."""
+    if gauge.repeat is not None or gauge.stitch is None or fits.places == fits.in_repeat:
+        return gauge
+    repeat = gauge.stitch.times(fits.places)
+    said = (
+        f"A repeat lies {fits.places} stitches wide, the chains between them counted too: "
+        f"{small(repeat.mm, unit)}."
+    )
+    return replace(gauge, repeat=repeat, said=(*gauge.said, said))
 
 
 def _in_waves(gauge: FabricGauge, multiple: PartMultiple | None, unit: str) -> FabricGauge:

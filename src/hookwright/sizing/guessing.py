@@ -75,8 +75,12 @@ def _table(name: str) -> dict[str, Any]:
     return tomllib.loads((_DATA / name).read_text("utf-8"))
 
 
-def guessed(checked: Checked, stitches: Sequence[str]) -> Guess:
-    """A gauge for rows of these stitches, "" for a row of several."""
+Kinds = Sequence[tuple[str, int]]
+"""What a row is made of: stitches by name, and how many."""
+
+
+def guessed(checked: Checked, rows: Sequence[Kinds]) -> Guess:
+    """A gauge for rows of these stitches."""
     hook = _hook(checked)
     number = _weight(checked)
     if number is None and hook is not None:
@@ -89,20 +93,43 @@ def guessed(checked: Checked, stitches: Sequence[str]) -> Guess:
         weight.fewest - weight.most
     )
     width = Pitch(_SPAN_MM / usual, (most - least) / 2, 0)
-    height, low_high, high_high = _height(stitches, checked.terms)
+    height, low_high, high_high = _height(rows, checked.terms)
     spread = (most * high_high - least * low_high) / 2
     return Guess(width, Pitch(width.mm * height, spread, 0), _said(weight, number, hook))
 
 
 def _height(
-    stitches: Sequence[str], terms: str | None
+    rows: Sequence[Kinds], terms: str | None
 ) -> tuple[Fraction, Fraction, Fraction]:
-    """Height over width of the mean row: usual, least and most."""
+    """Height over width of the mean row, the mean of its stitches: usual, least, most."""
     table = _heights()
-    tall = [min(height_of(stitch, terms), max(table)) for stitch in stitches if stitch]
-    rows = [table[one] for one in tall] or [table[_SINGLE], table[_DOUBLE]]
+    tall: dict[str, int] = {}
+    found = []
+    for row in dict.fromkeys(map(tuple, rows)):
+        often = sum(tuple(other) == row for other in rows)
+        for stitch, number in row:
+            height = tall.setdefault(stitch, _chains_of(stitch, terms))
+            found.append((table[min(height, max(table))], number * often, row))
+    return _mean([(shape, Fraction(n, sum(m for _, m in row))) for shape, n, row in found])
+
+
+def _chains_of(stitch: str, terms: str | None) -> int:
+    """The turning chain of a stitch; a puff or cluster stands as tall as a double."""
+    if stitch in {"sl st", "ss"}:
+        return 0
+    return height_of(stitch, terms) or _DOUBLE
+
+
+def _mean(
+    shapes: Sequence[tuple[tuple[Fraction, Fraction, Fraction], Fraction]],
+) -> tuple[Fraction, Fraction, Fraction]:
+    if not shapes:
+        table = _heights()
+        shapes = [(table[_SINGLE], Fraction(1)), (table[_DOUBLE], Fraction(1))]
+    whole = sum((weight for _, weight in shapes), Fraction(0))
     usual, least, most = (
-        sum(column, Fraction(0)) / len(rows) for column in zip(*rows, strict=True)
+        sum((shape[n] * weight for shape, weight in shapes), Fraction(0)) / whole
+        for n in range(3)
     )
     return usual, least, most
 

@@ -45,6 +45,8 @@ class Piece(Struct, frozen=True):
         growth: How its counts go.
         grown: How many rows it grows in.
         more: By how many stitches it grows in a row, on average.
+        kinds: What each of its rows is made of: stitches by name, and how many.
+        has_spaces: Whether chains lie between its stitches.
     """
 
     parts: tuple[int, ...]
@@ -57,6 +59,8 @@ class Piece(Struct, frozen=True):
     growth: Growth
     grown: int = 0
     more: Fraction = Fraction(0)
+    kinds: tuple[tuple[tuple[str, int], ...], ...] = ()
+    has_spaces: bool = False
 
     @property
     def most(self) -> int:
@@ -111,7 +115,14 @@ def _piece(checked: Checked, outcomes: Sequence[Outcome]) -> Piece:
         growth,
         grown,
         Fraction(max(own) - own[0], max(1, grown - 1)) if own else Fraction(0),
+        tuple(map(_kinds, counted)),
+        sum(bool(row.tally.spaces) for row in counted) * 4 >= len(counted) > 0,
     )
+
+
+def _kinds(row: Outcome) -> tuple[tuple[str, int], ...]:
+    found = row.worked.row.kinds() if row.worked is not None else {}
+    return tuple((name, n) for name, n in found.items() if isinstance(n, int))
 
 
 def _before_edging(rounds: Sequence[bool]) -> int:

@@ -33,6 +33,7 @@ _EDGING = re.compile(
     r"\b(?:edging|edge|border|trim|fringe|ties?|straps?|handles?|finishing|tassels?)\b",
     re.IGNORECASE,
 )
+_TRIANGLE = re.compile(r"\b(?:triangles?|triangular|bunting)\b", re.IGNORECASE)
 _SIDEWAYS = re.compile(
     r"\b(?:worked|crocheted|made|work)\b[^.;\n]{0,30}"
     r"\b(?:sideways|lengthwise|lengthways|side[- ]to[- ]side|end[- ]to[- ]end)\b",
@@ -143,8 +144,19 @@ class Placed(Struct, frozen=True):
         if self.main.stitches is not None and piece.growth is Growth.OTHER:
             return None
         return Rounds(
-            piece, self.gauge.stitch, self.gauge.row, self.unit, self._motif(), self._tall()
+            piece,
+            self.gauge.stitch,
+            self.gauge.row,
+            self.unit,
+            self._motif(),
+            self._tall(),
+            self._is_triangle(),
         )
+
+    def _is_triangle(self) -> bool:
+        """Whether the piece, or the whole design, is called a triangle."""
+        title = self.checked.design.title or self.checked.draft.title
+        return _TRIANGLE.search(f"{self.main.part} {title}") is not None
 
     def _motif(self) -> tuple[Fraction, Fraction] | None:
         """How large a finished motif is, where several are made."""

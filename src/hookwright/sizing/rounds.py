@@ -56,14 +56,26 @@ class Ball(Struct, frozen=True):
         return self.counts.index(self.most) + 1
 
 
-def rounds_across(wanted: Fraction, row: Pitch) -> Bracket:
-    """The rounds of a circle or square so wide: each adds its height on both sides."""
-    return bracket(wanted, 2 * row.mm)
+TWICE = Fraction(2)
+"""A circle, square or hexagon gains its round's height on both sides."""
+OF_TRIANGLE = Fraction(2 * math.sqrt(3)).limit_denominator(10**6)
+"""The side of a triangle over the height of a round, which is its inner radius."""
 
 
-def across(rounds: int, row: Pitch) -> Pitch:
-    """How wide a circle or square of so many rounds is."""
-    return row.times(2 * rounds)
+def rounds_across(wanted: Fraction, row: Pitch, share: Fraction = TWICE) -> Bracket:
+    """The rounds of a piece so wide.
+
+    Args:
+        wanted: How wide.
+        row: What a round takes.
+        share: How much wider a round makes it, in heights of the round.
+    """
+    return bracket(wanted, share * row.mm)
+
+
+def across(rounds: int, row: Pitch, share: Fraction = TWICE) -> Pitch:
+    """How wide a circle or square of so many rounds is, or the side of a triangle."""
+    return row.times(share * rounds)
 
 
 def flat_increases(stitch: Pitch, row: Pitch) -> Fraction:

@@ -55,7 +55,7 @@ def swatch_of(part: PartMultiple, gauge: FabricGauge) -> Swatch | None:
     assert none is not None
     each = gauge.repeat.mm if gauge.repeat is not None else one.mm - none.mm
     wanted = ceil((_SIDE_MM - beside * gauge.stitch.mm) / each)
-    fewest = _FEWEST_REPEATS if part.stitches.each > 1 else 1
+    fewest = _FEWEST_REPEATS if part.stitches.each > 1 or gauge.repeat is not None else 1
     repeats = max(wanted, part.stitches.least, fewest)
     rows = _rows(part, gauge)
     width = gauge.width(part.stitches.at(repeats), repeats, beside)
@@ -91,7 +91,7 @@ def _how_to_measure(part: PartMultiple, gauge: FabricGauge, repeats: int) -> str
     in_repeats = (
         gauge.repeat is not None or gauge.stitch.mm * part.stitches.each * 2 > _MIDDLE_MM
     )
-    if part.stitches.each > 1 and in_repeats:
+    if in_repeats and (part.stitches.each > 1 or gauge.repeat is not None):
         inner = "1 repeat" if repeats < 4 else f"{repeats - 2} repeats"
         return f"{begin}Measure {inner} in the middle, and not beside an edge.{end}"
     return (

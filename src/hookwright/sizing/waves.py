@@ -13,7 +13,7 @@ crochet, chain about half as long again (crochetcabana.com, ripples and chevrons
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -21,10 +21,10 @@ from msgspec import Struct
 from hookwright.working.fabric import Stitch
 from hookwright.working.made_of import bends
 from hookwright.working.outcome import Outcome
-from hookwright.working.sequence import Line, Repeat, unrolled
+from hookwright.working.sequence import Line, unrolled
 
-_LONGEST_REPEAT = 200
-"""Stitches of a repeat that are looked at."""
+_MOST_STITCHES = 400
+"""Stitches of a row that are looked at: several repeats of any wave."""
 _STEEPEST = Fraction(999, 1000)
 """The sine of twice the angle, above which swatch and repeat belong to no wave."""
 _GRAIN = 10**6
@@ -95,27 +95,23 @@ def is_wave(rows: Sequence[Outcome]) -> bool:
     between, so that at least half of the stitches stand each on one of their own.
     """
     worked = [row.worked.row.line for row in rows if row.worked is not None]
-    lines = list(dict.fromkeys(worked))[:_MOST_ROWS]
-    waves = {line for line in lines if any(map(_climbs, _repeats(line)))}
-    return bool(worked) and sum(line in waves for line in worked) * 2 > len(worked)
+    known: dict[Line[Stitch], bool] = {}
+    for line in worked:
+        if line not in known and len(known) < _MOST_ROWS:
+            known[line] = _climbs(line)
+    return bool(worked) and sum(known.get(line, False) for line in worked) * 2 > len(worked)
 
 
 _MOST_ROWS = 50
 
 
-def _repeats(line: Line[Stitch]) -> Iterator[Line[Stitch]]:
-    for piece in line:
-        if isinstance(piece, Repeat) and isinstance(piece.times, int) and piece.times > 1:
-            yield piece.body
-
-
-def _climbs(body: Line[Stitch]) -> bool:
-    stitches = list(unrolled(body, _LONGEST_REPEAT))
+def _climbs(line: Line[Stitch]) -> bool:
+    stitches = list(unrolled(line, _MOST_STITCHES))
     made = [sum(head.counts for head in stitch.heads) for stitch in stitches]
-    more = any(m > s.passes for m, s in zip(made, stitches, strict=True))
-    fewer = any(m < s.passes for m, s in zip(made, stitches, strict=True))
+    more = sum(m > s.passes for m, s in zip(made, stitches, strict=True))
+    fewer = sum(m < s.passes for m, s in zip(made, stitches, strict=True))
     plain = sum(not bends(s) and m > 0 for m, s in zip(made, stitches, strict=True))
-    return more and fewer and plain * 2 >= sum(made) and _has_slopes(stitches)
+    return bool(more and fewer) and plain * 2 >= sum(made) and _has_slopes(stitches)
 
 
 def _has_slopes(stitches: Sequence[Stitch]) -> bool:

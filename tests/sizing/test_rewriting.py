@@ -96,6 +96,31 @@ def test_more_rows_move_the_labels_behind_them() -> None:
     assert "13 cm wide and 11 cm long" in text  # 2 rows at 16 to 10 cm
 
 
+STRIPED = """\
+Striped sample
+
+Stripe sequence: 2 rows A, 4 rows B. Work this sequence 3 times in all, then 2 rows A: 20 rows.
+
+With A, ch 21.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (20 sc)
+
+Rows 2-20: Ch 1, sc in each st across. Turn. (20 sc)
+"""
+
+
+def test_whole_stripe_sequences_come_and_go() -> None:
+    text = at(STRIPED, 20, 31).text
+    assert "Work this sequence 5 times in all, then 2 rows A: 32 rows." in text
+    assert "Rows 2-32" in text
+
+
+def test_rows_that_are_no_whole_sequences_are_named() -> None:
+    result = at(STRIPED, 20, 24)
+    assert result.text == STRIPED
+    assert "20 or 26" in result.open[0].message
+
+
 def test_several_sizes_are_written_as_lists() -> None:
     sizes = [SizeWritten("Small", 5), SizeWritten("Large", 7, 9)]
     result = rewritten(checked(SHELLS), sizes)

@@ -125,6 +125,7 @@ class StripePlan(Struct, frozen=True):
         claimed: The number that the text says it comes to; None where it says none.
         of_stripes: Whether that is a number of stripes.
         claim: Where it says so.
+        often: Where it says how often.
     """
 
     span: Span
@@ -134,6 +135,7 @@ class StripePlan(Struct, frozen=True):
     claimed: int | None = None
     of_stripes: bool = False
     claim: Span | None = None
+    often: Span | None = None
 
     def rows(self, times: int) -> int:
         """Its rows, where the sequence is worked so often."""
@@ -192,13 +194,14 @@ def _plan(text: str, at: int, end: int) -> StripePlan:
     again = _AGAIN.match(text, behind, end)
     bracketed = _BRACKETED.match(text, behind, end) if text[at - 1 : at] in "([*" else None
     often = _SO_OFTEN.match(text, behind, end)
+    told = bracketed or again or often
+    where = Span(*_times_said(told)) if told is not None else None
     if bracketed is not None:
         times, behind = (_number(bracketed["times"]),), bracketed.end()
     elif again is not None:
         times, behind = _times(again), again.end()
-    elif often is not None:
-        number = often["times"] or often["over"] or often["sets"]
-        times, behind = (_number(number),), often.end()
+    elif often is not None and where is not None:
+        times, behind = (_number(text[where.start : where.end]),), often.end()
     if times:
         then = _THEN.match(text, behind, end)
         if then is None and again is None:
@@ -210,7 +213,7 @@ def _plan(text: str, at: int, end: int) -> StripePlan:
                 times = ()  # "then the first two stripes once more": nobody knows
     total = _IN_ALL.match(text, behind, end)
     if total is None or not _is_total(total):
-        return StripePlan(Span(at, behind), stripes, times, after)
+        return StripePlan(Span(at, behind), stripes, times, after, often=where)
     return StripePlan(
         Span(at, total.end()),
         stripes,
@@ -219,7 +222,15 @@ def _plan(text: str, at: int, end: int) -> StripePlan:
         int(total["number"]),
         of_stripes=total["unit"].lower().startswith("s"),
         claim=Span(total.start("number"), total.end()),
+        often=where,
     )
+
+
+def _times_said(found: re.Match[str]) -> tuple[int, int]:
+    """Where the words say how often."""
+    groups = ("times", "over", "sets")
+    name = next(name for name in groups if found.groupdict().get(name))
+    return found.span(name)
 
 
 def _number(word: str) -> int:

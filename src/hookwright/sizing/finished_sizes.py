@@ -122,7 +122,7 @@ def _edits(
     for source, more in zip(sources, by, strict=True):
         mm = measure.at(source)
         words = numbers[source if len(numbers) > 1 else 0][0]
-        said.append("-" if mm is None else _said(mm, mm + more, measure.unit, words))
+        said.append("-" if mm is None else _said(mm + more, measure.unit, words))
     if len(numbers) == len(said):
         lists = zip(numbers, said, strict=True)
     elif len(numbers) == 1:
@@ -136,18 +136,34 @@ def _edits(
             yield Edit(Span(found.start(), found.end()), words)
 
 
-def _said(old: Fraction, new: Fraction, unit: str, words: str) -> str:
-    """A length as the old one is told: in whole units, halves or tenths."""
-    step = _step(old / MM[unit])
-    number = round(new / MM[unit] / step) * step
-    whole, part = divmod(number, 1)
+def _said(new: Fraction, unit: str, words: str) -> str:
+    """A length in the manner of the old one, in whole units, fractions or decimals.
+
+    What was told in halves is told in halves again, and not in whole units where it comes
+    near to them: else nobody could tell how finely it had been measured.
+    """
+    number = new / MM[unit]
+    if "." in words or "," in words:
+        digits = len(re.split("[.,]", words)[1])
+        said = f"{float(round(number * 10**digits) / 10**digits):.{digits}f}"
+        return said.replace(".", ",") if "," in words else said
+    parts = _parts_told(words)
+    nearest = round(number * parts)
+    if parts > 1 and Fraction(nearest, parts).denominator != parts:
+        nearest += 1 if number * parts >= nearest else -1
+    whole, part = divmod(Fraction(nearest, parts), 1)
     if not part:
         return str(whole)
-    if step.denominator in (2, 4) and "." not in words:
-        sign = _SIGNS[part] if any(mark in words for mark in "¼½¾") else f" {part}"
-        return f"{whole or ''}{sign}".strip()
-    return f"{float(number):.{len(words.partition('.')[2]) or 1}f}"
+    sign = _SIGNS.get(part) if any(mark in words for mark in "¼½¾") else None
+    if sign is not None:
+        return f"{whole or ''}{sign}"
+    return f"{whole} {part}" if whole else str(part)
 
 
-def _step(number: Fraction) -> Fraction:
-    return Fraction(1, number.denominator) if number.denominator <= 16 else Fraction(1, 10)
+def _parts_told(words: str) -> int:
+    """The parts of a unit that a length is told in: 4 for "8 3/4"."""
+    for part, sign in _SIGNS.items():
+        if sign in words:
+            return part.denominator
+    found = re.search(r"/(\d+)", words)
+    return int(found[1]) if found is not None else 1

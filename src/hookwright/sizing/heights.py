@@ -12,6 +12,8 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.design.stripes import stripe_plans
+from hookwright.notation.lexer import NUMBER_WORDS
 from hookwright.notation.tree import Amount, Make, Node, Recall, RowText
 from hookwright.sizing.growing import Growing
 from hookwright.sizing.row_sets import RowSets, row_sets
@@ -72,6 +74,7 @@ def row_slots(
     spans.add(label.span)
     yield from _in_label(text, label.span, place.last, by)
     yield from _named(text, spans, place.last, by)
+    yield from _stripes(checked, len(steps), by)
     yield from _sides(checked, growing.size, len(steps), by)
 
 
@@ -147,6 +150,34 @@ def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterato
                         now = [rows + more for more in by]
                         span = row.place(figure.amount.span)
                         yield slot(figure.amount, span, now, "rows in all")
+
+
+def _stripes(checked: Checked, rows: int, by: Sequence[int]) -> Iterator[Slot]:
+    """How often a stripe sequence is worked that makes up the rows, and its sum."""
+    for plan in stripe_plans(checked.source, checked.reading.pattern):
+        each, number = plan.rows(1) - plan.rows(0), plan.often
+        times = next((times for times in plan.times if plan.rows(times) == rows), None)
+        if times is None or number is None:
+            continue
+        new = []
+        for more in by:
+            sets, over = divmod(more, each)
+            if over:
+                near = f"{plan.rows(times + sets)} or {plan.rows(times + sets + 1)}"
+                said = f"{rows + more} rows are no whole stripe sequences: {near} are."
+                raise Unwritten(plan.span, said)
+            new.append(sets)
+        words = checked.source.slice(number)
+        was = NUMBER_WORDS.get(words.lower()) or _OFTEN.get(words.lower()) or int(words)
+        yield slot(Amount((was,), number), number, [was + n for n in new], "stripes")
+        if plan.claim is not None and plan.claimed is not None:
+            sums = [plan.number(times + n) for n in new] if plan.of_stripes else None
+            digits = Span(plan.claim.start, plan.claim.start + len(str(plan.claimed)))
+            now = sums or [plan.rows(times + n) for n in new]
+            yield slot(Amount((plan.claimed,), digits), digits, now, "rows in all")
+
+
+_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
 
 
 def _row_ends(nodes: Sequence[Node]) -> Iterator[Amount]:

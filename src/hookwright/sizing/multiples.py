@@ -254,7 +254,8 @@ def _least(growing: Growing, found: Grown, repeats: int) -> int:
     fewer = [
         ((amount.at(growing.size) or 0) - found.floors.get(id(amount), 1)) // more
         for amount in found.amounts
-        if (more := found.changes[id(amount)]) > 0
+        if (more := found.changes[id(amount)]) > 0 and amount is not found.amounts[0]
     ]
-    least = repeats - max(0, min(fewer, default=repeats))
-    return max(min(1, repeats), least)
+    if not fewer:
+        return min(1, repeats)
+    return max(0, repeats - max(0, min(fewer)))

@@ -55,9 +55,11 @@ def open_numbers(
 
 
 def amounts_of_runs(nodes: Sequence[Node]) -> Iterator[Amount]:
-    """How long the runs of a row are that work one stitch in each place."""
-    for node in nodes:
-        yield from _run(node)
+    """How long the runs of a row are; decreases only where it has no others."""
+    makes = [node for node in nodes if isinstance(node, Make)]
+    plain = [amount for node in makes if node.legs == 1 for amount in _run(node)]
+    others = (amount for node in nodes for amount in _run(node))
+    yield from plain or others
 
 
 def _is_side(number: int, sides: Collection[int]) -> bool:

@@ -61,6 +61,7 @@ class Rewritten(Struct, frozen=True):
         edits: What was changed in it, in reading order.
         checked: The new text, read and worked; None where anything is open.
         wording: Changes in which more than figures had to change: "twice", "time".
+        notes: What else the designer has to see to, in sentences.
         open: What the equations do not settle. Where there is any, nothing is changed.
     """
 
@@ -68,6 +69,7 @@ class Rewritten(Struct, frozen=True):
     edits: tuple[Edit, ...] = ()
     checked: Checked | None = None
     wording: tuple[Edit, ...] = ()
+    notes: tuple[str, ...] = ()
     open: tuple[Finding, ...] = ()
 
 
@@ -367,7 +369,18 @@ def _proven(checked: Checked, edits: Sequence[Edit]) -> Rewritten:
     if louder:
         return Rewritten(checked.source.text, open=tuple(louder))
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
-    return Rewritten(text, tuple(edits), again, wording)
+    notes = (_AMOUNTS,) if edits and _tells_amounts(checked) else ()
+    return Rewritten(text, tuple(edits), again, wording, notes)
+
+
+_AMOUNTS = (
+    "The amounts of yarn stand as they were: they are those of the size it was written in."
+)
+
+
+def _tells_amounts(checked: Checked) -> bool:
+    """Whether the materials say how much yarn it takes."""
+    return any(colour.balls for colour in checked.design.colours)
 
 
 def _around(checked: Checked, edit: Edit) -> str:

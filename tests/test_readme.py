@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, edge, main, new
+from hookwright.cli import check, edge, main, new, size
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -63,7 +63,12 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
 
 @pytest.mark.parametrize(
     ("mark", "command"),
-    [("options", check), ("new options", new), ("edge options", edge)],
+    [
+        ("options", check),
+        ("new options", new),
+        ("edge options", edge),
+        ("size options", size),
+    ],
 )
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
     context = click.Context(command, parent=click.Context(main, **main.context_settings))

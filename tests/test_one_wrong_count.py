@@ -47,21 +47,6 @@ DECIDES = {
 """Counts that decide something themselves: how many chains are made where no number is told
 (the first two), whether a chain counts or what "times" says where no other count bears on it,
 or one other alone."""
-UNTOLD = {
-    "samphire-picot-edging": ("7 picots",),
-    "barnacle-hexagon-rows-uk": ("6 corners",),
-    "corner-tiles-baby-mat": ("2 tiles",),
-    "corner-to-corner-blocks-second": ("2 tiles",),
-    "slanting-hot-mat": ("2 tiles",),
-    "pair-stripes-uk": ("19 pairs",),
-    "tern-colony-runner": ("2 half Fans",),
-    "thread-doily-vintage": ("ch-4 (12 shells)",),
-    "sanderling-yoke-sizes": ("2 underarm chs",),
-    "market-bag-mesh": ("sc. 24 loops",),
-}
-"""Wrong counts that are not told yet: of picots made of stitches, of corners, of half groups,
-of groups beside others that are made alike; the last is told of the round after it."""
-OPEN = {**DECIDES, **UNTOLD}
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +126,9 @@ def what_went_wrong(found: Checked, change: Change) -> str:
 def test_one_wrong_count_is_told_and_explains_nothing(sheet: Path) -> None:
     found = clean(sheet)
     if found is not None:
-        told = [what_went_wrong(found, c) for c in changes(found, OPEN.get(sheet.stem, ()))]
+        told = [
+            what_went_wrong(found, c) for c in changes(found, DECIDES.get(sheet.stem, ()))
+        ]
         assert not [words for words in told if words]
 
 

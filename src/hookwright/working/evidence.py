@@ -272,8 +272,12 @@ def readings_to_try(asked: frozenset[Choice]) -> Iterator[Readings]:
     questions = sorted(asked, key=lambda choice: (DEPARTING.get(choice, 5), choice))
     for size in (1, 2, 3):
         for some in combinations(questions, size):
-            yield frozenset(some)
+            if not {*some} >= _AT_ONE_END:
+                yield frozenset(some)
 
+
+_AT_ONE_END = {Choice.START_WORKED_FIRST, Choice.START_WORKED_LAST}
+"""The space that a round starts in is worked into at its start or its end, not at both."""
 
 UNPROVEN = 60
 """For a reading that is only worth its cost where a printed count bears it out."""

@@ -34,6 +34,7 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET, is_from_hook_node, works_under_edge
 from hookwright.working.row import WorkedRow
+from hookwright.working.standing_chains import standing_chains
 from hookwright.working.steps import Step
 from hookwright.working.stitches import height
 
@@ -50,7 +51,8 @@ AGAINST_CUSTOM = 2
 SURELY_COUNTS = 4
 """A beginning chain of so many chains counts, where the text is silent."""
 STRONG = 110
-"""How much more it costs to let a single chain count: it takes two printed counts."""
+"""How much more it costs to let a single chain count, or one that the words take for a
+stitch count for none: it takes two printed counts."""
 UNUSUAL = (0, 103, 104)
 """What each habit of counting costs: one wrong count is no habit, two that agree are."""
 
@@ -169,7 +171,8 @@ def _beginning_chains(
     silent = [n for n in lengths if n not in told and n not in given]
     loops = loops_at_edge(steps)
     said.update(n for n in silent if n >= SURELY_COUNTS and n not in loops)
-    return said, {n: STRONG if n == 1 else 0 for n in silent if n < SURELY_COUNTS}
+    standing = {n for n in standing_chains(steps) if _custom(n)} | {1}
+    return said, {n: STRONG if n in standing else 0 for n in silent if n < SURELY_COUNTS}
 
 
 def _unsaid_lengths(steps: Sequence[Step]) -> list[int]:

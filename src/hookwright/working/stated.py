@@ -108,9 +108,9 @@ def _tallies(figures: tuple[Figure, ...], tally: Tally) -> list[Tally]:
     named = frozenset(unit for unit in units if unit in tally.groups)
     line = tally.edge.line
     loose = outside_named(line, named, any_name=len(named) < len(set(units)))
+    beside = edge_pairs_loose(line) if len(figures) > 1 else ()
     pairs = (
-        replace(tally, kinds=outside_pairs(one), pairs=pairs_along(one))
-        for one in edge_pairs_loose(line)
+        replace(tally, kinds=outside_pairs(one), pairs=pairs_along(one)) for one in beside
     )
     return [replace(tally, kinds=loose), tally, *pairs]
 

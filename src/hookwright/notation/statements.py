@@ -201,7 +201,7 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
 
 
 def first_of_count(tokens: list[Token]) -> Iterator[Statement]:
-    """ "(16 sts - the chains you skipped are the first of them)": chains at the edge count."""
+    """ "(16 sts - the chains you skipped are the first of them)": such chains count."""
     words = [token.text for token in tokens]
     known = set(words)
     if not tokens or tokens[0].kind is not Kind.NUMBER or known & _NOT:

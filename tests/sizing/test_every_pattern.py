@@ -28,6 +28,8 @@ MORE = (1, 2, 5, 8, 13)
 NAMED = {
     "puffin-mat-two-tabs-uk": "tabs that are told stitch by stitch",
     "breakers-ripple-lap": "a chain that is worked out in the text",
+    "pip-scarf-chains-in-fives": "a chain that is worked out in the text",
+    "window-pane-runner-units": "a count in a unit of the writer's own",
     "mizzle-baby-top-three-sizes-uk": "a yoke divided by number",
     "shingle-cloth": "one length for both ways",
     "puddle-lane-baby-blanket": "stitches spread evenly along a side",
@@ -128,8 +130,9 @@ def test_five_other_sizes_come_out(path: Path) -> None:
 
 def test_so_many_texts_have_a_multiple() -> None:
     """A guard that the test above looks at something."""
-    several = [path for path in FILES[::7] if with_multiple(path) is not None]
-    assert len(several) * 5 >= len(FILES[::7])
+    sample = FILES[::41]
+    several = [path for path in sample if with_multiple(path) is not None]
+    assert len(several) * 5 >= len(sample)
 
 
 @pytest.mark.parametrize("stem", NAMED)

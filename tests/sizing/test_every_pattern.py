@@ -95,12 +95,33 @@ def told(path: Path) -> Iterator[str]:
     same = text.with_more(0)
     if same.text != text.checked.source.text or same.open:
         yield "its own size is another text"
+    yield from told_of_rows(text)
     for more in MORE:
         result = text.with_more(more)
         if result.checked is None:
             yield f"{more} more: {result.open[0].message}"
             continue
         yield from told_of(text, Text(result.checked), more)
+
+
+def told_of_rows(text: Text) -> Iterator[str]:
+    """What is wrong where two sets of rows more are worked; a text may say why it cannot be."""
+    part = text.parts[0]
+    if len(text.parts) > 1 or not part.set_repeats:
+        return
+    sets = part.set_repeats
+    longer = rewritten(
+        text.checked, [SizeWritten("", part.repeats, sets + 2)], text.growths
+    )
+    if longer.checked is None:
+        return
+    other = Text(longer.checked)
+    if [own.set_repeats for own in other.parts] != [sets + 2]:
+        yield "another number of sets"
+        return
+    back = rewritten(other.checked, [SizeWritten("", part.repeats, sets)], other.growths)
+    if in_figures(back.text) != in_figures(text.checked.source.text):
+        yield "other rows on the way back"
 
 
 def told_of(text: Text, other: Text, more: int) -> Iterator[str]:

@@ -104,7 +104,7 @@ def rewritten(
     except Unwritten as why:
         return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
-    return _proven(checked, edits)
+    return _proven(checked, edits, wanted)
 
 
 def main_part(growth: Growth) -> PartMultiple | None:
@@ -355,10 +355,17 @@ def _by_text(
     return found
 
 
-def _proven(checked: Checked, edits: Sequence[Edit]) -> Rewritten:
-    """The text with its changes, if every row of it comes out."""
+def _proven(
+    checked: Checked, edits: Sequence[Edit], wanted: Sequence[SizeWritten]
+) -> Rewritten:
+    """The text with its changes, if every row of it comes out in every size."""
     text = with_edits(checked.source.text, edits)
     again = check(_moved(checked.draft, edits, text), checked.worked.terms)
+    names = checked.sizes or (tuple(one.name for one in wanted) if len(wanted) > 1 else ())
+    if again.sizes != names:
+        read = ", ".join(again.sizes) or "one size"
+        said = f"The sizes {', '.join(names)} are read back as {read}: name them otherwise."
+        return Rewritten(checked.source.text, open=(_finding(_NOWHERE, said),))
     known = {(found.rule, _words(checked, found)) for found in checked.findings}
     louder = [
         found

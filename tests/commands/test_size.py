@@ -110,6 +110,13 @@ def test_what_is_not_known_is_null_with_its_reason() -> None:
         (("--size", "zzzzzz"), 'There is no size "zzzzzz".'),
         (("--size", ""), 'There is no size "".'),
         (("--size", "45 in"), "is one length"),
+        (("--size", "50x60"), "Write the unit behind them: 50x60 in, or 50x60 cm."),
+        (("--size", "0 x 0 in"), "more than 0"),
+        (("--size", "1000 m x 900 m"), "is longer than 100 m"),
+        (("--width", ""), '"" cannot be read as a length'),
+        (("--width", "45 in", "--gauge", ""), '"" cannot be read as a gauge'),
+        (("--width", "45 in", "--gauge", "9999 sts = 0.1 in"), "too small or too large"),
+        (("--width", "45 in", "--gauge", "1 st = 90 m"), "too small or too large"),
     ],
 )
 def test_what_cannot_be_is_said_with_what_can(words: tuple[str, ...], told: str) -> None:
@@ -250,6 +257,56 @@ def test_what_has_sizes_of_its_own_is_not_written(tmp_path: Path) -> None:
     assert result.exit_code == Status.TO_MEND
     assert "The text has 5 sizes of its own" in result.stdout
     assert not file.exists()
+
+
+FANS = str(EXAMPLES / "fulmar-lace-scarf.md")
+
+
+@pytest.mark.parametrize(
+    "wish",
+    [
+        ("--width", "1 cm"),
+        ("--size", "scarf", "--size", "bogus"),
+        ("--size", "scarf", "--gauge", "thick"),
+        ("--size", "50 x 60 in", "--size", "50 x 60 in"),
+        ("--width", "12 in", "--size", "\u4e00 x"),
+    ],
+)
+def test_where_not_all_can_be_made_no_text_is_written(
+    tmp_path: Path, wish: tuple[str, ...]
+) -> None:
+    file = tmp_path / "none.md"
+    result = called(FANS, *wish, "--write", str(file))
+    assert result.exit_code == Status.TO_MEND
+    assert "The text with the new numbers" not in result.output
+    assert not file.exists()
+
+
+def test_sizes_are_written_from_small_to_large(tmp_path: Path) -> None:
+    """Common practice, no source: a list of sizes begins with the smallest."""
+    file = tmp_path / "both.md"
+    called(FANS, "--size", "stole", "--size", "scarf", "--write", str(file))
+    assert "Sizes: Adult scarf (Stole)." in file.read_text("utf-8")
+    again = json.loads(CliRunner().invoke(main, ["check", "--json", str(file)]).stdout)
+    assert again["sizes"] == ["Adult scarf", "Stole"]
+
+
+def test_what_the_text_still_says_of_its_old_size_is_told(tmp_path: Path) -> None:
+    file = str(tmp_path / "wide.md")
+    asked = ("--width", "45 in", "--gauge", "1 repeat = 4 in")
+    result = called(WAVES, *asked, "--write", file)
+    assert "The amounts of yarn stand as they were" in result.stderr
+    assert "is still of its own gauge" in result.stderr
+    found = answered(WAVES, *asked, "--write", str(tmp_path / "again.md"))
+    assert len(found["look_at"]) == 2
+
+
+def test_stitches_without_a_name_are_said_to_be_counted_across_the_waves() -> None:
+    told = "taken as counted straight across the waves"
+    gauge = ("--width", "45 in", "--gauge")
+    assert told in " ".join(called(WAVES, *gauge, "14 sts = 4 in").stdout.split())
+    assert told not in " ".join(called(WAVES, *gauge, "14 dc = 4 in").stdout.split())
+    assert told not in " ".join(called(WAVES, *gauge, "1 repeat = 5 in").stdout.split())
 
 
 WORDS = st.one_of(

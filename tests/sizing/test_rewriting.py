@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from working_texts import checked
 
-from hookwright.checking import Checked
+from hookwright.checking import Checked, check
 from hookwright.sizing.multiples import growth_of
 from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
+from hookwright.source import Source
 
 SHELLS = """\
 # Gannet Shelf Edging
@@ -178,3 +179,66 @@ def test_every_other_size_has_the_same_multiple(repeats: int) -> None:
     assert part is not None
     assert part.chains is not None
     assert (part.chains.each, part.chains.extra, part.repeats) == (6, 2, repeats)
+
+
+NAMED = [SizeWritten("Adult scarf", 5), SizeWritten("Stole", 9)]
+
+
+def test_a_list_is_read_back_by_its_names_and_every_count_of_it_is_written() -> None:
+    result = rewritten(checked(SHELLS), NAMED)
+    assert result.checked is not None
+    assert result.checked.sizes == ("Adult scarf", "Stole")
+    assert "(31 (55) sc)" in result.text
+    assert result.text.count("(31 (55) sts)") == 2
+
+
+def test_names_that_are_read_back_otherwise_are_refused() -> None:
+    result = rewritten(checked(SHELLS), [SizeWritten("13 cm", 5), SizeWritten("23 cm", 9)])
+    assert result.text == SHELLS
+    assert "are read back as" in result.open[0].message
+
+
+TUBE = """\
+# Skua Tube
+
+US terms. Ch 1 does not count as a stitch.
+
+## Size
+
+32 cm around, which lies 16 cm wide; a hood of 20 to 30 cm (8 to 12 in) goes with it.
+
+## Materials
+
+**Yarn:** about 60 g of any yarn.
+
+## Rounds
+
+Ch 48; join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 1, hdc in each ch around; join with sl st in first hdc. (48 hdc)
+
+Rnds 2-16: Ch 1, hdc in each st around; join with sl st in first hdc. (48 hdc)
+"""
+
+
+def test_a_tube_that_lies_flat_is_half_as_wide_as_around() -> None:
+    result = at(TUBE, 96)
+    # No gauge is told: twice as many stitches are twice as far around.
+    assert "64 cm around, which lies 32 cm wide" in result.text
+
+
+def test_what_could_not_follow_is_told() -> None:
+    lengths, amounts = at(TUBE, 96).notes
+    assert '"20 to 30 cm (8 to 12 in)"' in lengths
+    assert "32 cm" not in lengths
+    assert "amounts of yarn stand as they were" in amounts
+    assert at(TUBE, 48).notes == ()
+
+
+def test_measurements_follow_the_gauge_of_the_worksheet() -> None:
+    sheet = '[[swatch]]\nstitches = 16\nrows = 12\nwidth = "10 cm"\nheight = "10 cm"\n'
+    text = SHELLS.replace("Gauge: 24 sts and 16 rows = 10 cm", "Look: worked tight")
+    pattern = check(Source(text), worksheet=Source(sheet, "worksheet.toml"))
+    result = rewritten(pattern, [SizeWritten("", 9)])
+    # 24 stitches more at 16 to 10 cm are 15 cm, or 5.9 in.
+    assert "about 28 cm wide and 10 cm long (11 x 4 in)" in result.text

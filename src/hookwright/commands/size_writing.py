@@ -26,12 +26,14 @@ class SizesWritten(Struct, frozen=True):
         asked: What of the sizes cannot be written; spans are of what is asked for.
         findings: Why the text could not be; spans are of the pattern's text.
         wording: Words that had to change with the numbers, old and new.
+        notes: What else the designer has to see to, in sentences.
     """
 
     file: str = ""
     asked: tuple[Finding, ...] = ()
     findings: tuple[Finding, ...] = ()
     wording: tuple[tuple[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def write_sizes(path: str, checked: Checked, sized: Sized, file: str) -> SizesWritten:
@@ -51,7 +53,14 @@ def write_sizes(path: str, checked: Checked, sized: Sized, file: str) -> SizesWr
     source = checked.source
     words = ((source.slice(edit.span), edit.replacement) for edit in text.wording)
     in_letters = tuple(pair for pair in words if any(map(str.isalpha, pair[0])))
-    return SizesWritten(file, wording=in_letters)
+    own_gauge = (_OWN_GAUGE,) if sized.has_gauge else ()
+    return SizesWritten(file, wording=in_letters, notes=(*text.notes, *own_gauge))
+
+
+_OWN_GAUGE = (
+    "The numbers are for the gauge asked for. What the text says of its gauge and its "
+    "measurements is still of its own gauge."
+)
 
 
 def _contents(path: str, checked: Checked, text: Rewritten) -> bytes:

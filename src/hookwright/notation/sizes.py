@@ -61,13 +61,13 @@ _NO_NAME = regex(
 
 
 def _declared(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
-    """ "Sizes: Lap (Bed, Adult scarf).", whatever the names, where numbers are listed alike.
+    """ "Sizes: Lap (Bed, Adult scarf).", whatever the names, where numbers are listed so.
 
     Such a line goes before lists that stand anywhere else. A heading "Sizes" may stand for
     its first word.
     """
     for line, below in pairwise([*texts, ""]):
-        alone = line.strip(" :").lower() == "sizes"
+        alone = line.strip(" :#*").lower() == "sizes"
         names = _names_declared(f"Sizes: {below}" if alone else line)
         if names and len(names) in _lengths_of_lists(draft):
             return names

@@ -8,11 +8,13 @@ every row of it comes out. What cannot be settled so is named, and nothing is wr
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
 from hookwright.checking import Checked, check
+from hookwright.design.facts import Holds
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation import read_pattern
 from hookwright.notation.tree import Amount, Pattern, RowText
@@ -20,7 +22,7 @@ from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
 from hookwright.sizing.facts import PartMultiple
-from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
+from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits, lengths_left
 from hookwright.sizing.growing import Growing, Grown, worked_after
 from hookwright.sizing.heights import row_slots
 from hookwright.sizing.multiples import Growth, growth_of
@@ -97,14 +99,15 @@ def rewritten(
     try:
         slots = [*_numbers(checked, growths, wanted), *_rows(checked, growths, wanted)]
         edits = [*edits_for(text, slots), *_sizes_line(checked, wanted)]
-        edits += _finished(checked, growths, wanted)
+        measured = _measured(growths, wanted)
+        edits += finished_edits(checked, measured)
         first = with_edits(text, edits)
         counts = _counts(checked, growths, wanted, _moved(checked.draft, edits, first))
         edits += edits_for(text, list(counts))
     except Unwritten as why:
         return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
-    return _proven(checked, edits, wanted)
+    return _proven(checked, edits, wanted, tuple(_notes(checked, measured, edits)))
 
 
 def main_part(growth: Growth) -> PartMultiple | None:
@@ -225,17 +228,17 @@ def _rows(
         yield from row_slots(checked, growth.growing, number, more)
 
 
-def _finished(
-    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
-) -> Iterator[Edit]:
-    """The printed measurements."""
+def _measured(
+    growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
+) -> list[SizeMeasured]:
+    """The sizes as the printed measurements tell of them."""
     measured = []
     for one in wanted:
         part = main_part(growths[one.source])
         assert part is not None
         sets = part.set_repeats if one.set_repeats is None else one.set_repeats
         measured.append(SizeMeasured(part, one.repeats, sets))
-    yield from finished_edits(checked, measured)
+    return measured
 
 
 def _sizes_line(checked: Checked, wanted: Sequence[SizeWritten]) -> Iterator[Edit]:
@@ -356,7 +359,10 @@ def _by_text(
 
 
 def _proven(
-    checked: Checked, edits: Sequence[Edit], wanted: Sequence[SizeWritten]
+    checked: Checked,
+    edits: Sequence[Edit],
+    wanted: Sequence[SizeWritten],
+    notes: tuple[str, ...],
 ) -> Rewritten:
     """The text with its changes, if every row of it comes out in every size."""
     text = with_edits(checked.source.text, edits)
@@ -376,18 +382,32 @@ def _proven(
     if louder:
         return Rewritten(checked.source.text, open=tuple(louder))
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
-    notes = (_AMOUNTS,) if edits and _tells_amounts(checked) else ()
     return Rewritten(text, tuple(edits), again, wording, notes)
 
 
+def _notes(
+    checked: Checked, measured: Sequence[SizeMeasured], edits: Sequence[Edit]
+) -> Iterator[str]:
+    """What else the designer has to see to."""
+    if not edits:
+        return
+    left = [checked.source.slice(span) for span in lengths_left(checked, measured, edits)]
+    if left:
+        told = ", ".join(f'"{" ".join(words.split())}"' for words in dict.fromkeys(left))
+        yield f"These lengths stand as they were: {told}."
+    materials = checked.design.section(Holds.MATERIALS)
+    if materials is not None and _AMOUNT.search(checked.source.slice(materials.body)):
+        yield _AMOUNTS
+
+
+_AMOUNT = regex(
+    r"\d[ \t]?(?:g|gm|grams?|grammes?|oz|ounces?|m|meters?|metres?|yds?|yards?)\b|"
+    r"\b(?:balls?|skeins?|hanks?|cakes?)\b",
+    re.IGNORECASE,
+)
 _AMOUNTS = (
     "The amounts of yarn stand as they were: they are those of the size it was written in."
 )
-
-
-def _tells_amounts(checked: Checked) -> bool:
-    """Whether the materials say how much yarn it takes."""
-    return any(colour.balls for colour in checked.design.colours)
 
 
 def _around(checked: Checked, edit: Edit) -> str:

@@ -68,6 +68,8 @@ def _reasons(sized: Sized, sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
     if sizes:
         told = f"The text has {len(sizes)} sizes of its own: {', '.join(sizes)}."
         yield told, "Further sizes are written into a text of one size."
+    if sized.cannot_all_be_made():
+        yield "Not all that is asked for can be made, so no text is written.", _ASK_AGAIN
     for size in part.sizes:
         if size.nearest is not None and not _can_be_written(size):
             told = (
@@ -92,3 +94,4 @@ def _names_unclear(sizes: Sequence[SizeMade]) -> Iterator[tuple[str, str]]:
 
 
 _ASK = "Ask for a width, a height or a size."
+_ASK_AGAIN = "Ask for those that can be made."

@@ -334,3 +334,26 @@ def test_a_check_imports_nothing_of_the_sizes(tmp_path: Path) -> None:
         capture_output=True, check=True, text=True,
     )  # fmt: skip
     assert "hookwright.sizing" not in run.stderr
+
+
+@pytest.mark.parametrize("name", ["piped.md", "piped.txt"])
+def test_what_is_piped_in_is_written_as_it_stands(tmp_path: Path, name: str) -> None:
+    text = Path(FANS).read_text("utf-8")
+    file = tmp_path / name
+    called("-", "--width", "12 in", "--write", str(file), piped=text)
+    written = file.read_text("utf-8")
+    assert "\\" not in written
+    was, now = text.splitlines(), written.splitlines()
+    assert len(was) == len(now)
+    headings = [line for line in was if line.startswith("#")]
+    assert [line for line in now if line.startswith("#")] == headings
+
+
+def test_markdown_written_as_text_has_no_marks(tmp_path: Path) -> None:
+    file = tmp_path / "plain.txt"
+    assert called(FANS, "--width", "12 in", "--write", str(file)).exit_code == Status.CLEAN
+    lines = file.read_text("utf-8").splitlines()
+    assert lines[0] == "Fulmar Lace Scarf"
+    assert any(line.startswith("Yarn: Skarrow") for line in lines)
+    again = CliRunner().invoke(main, ["check", "--quiet", str(file)])
+    assert "168 rows: all counts proven." in again.stdout

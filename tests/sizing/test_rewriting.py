@@ -242,3 +242,14 @@ def test_measurements_follow_the_gauge_of_the_worksheet() -> None:
     result = rewritten(pattern, [SizeWritten("", 9)])
     # 24 stitches more at 16 to 10 cm are 15 cm, or 5.9 in.
     assert "about 28 cm wide and 10 cm long (11 x 4 in)" in result.text
+
+
+SQUARE = SHELLS.replace("13 cm wide and 10 cm long (5 x 4 in)", "13 cm (5 in) square")
+
+
+def test_what_is_nearly_square_stays_square() -> None:
+    result = rewritten(checked(SQUARE), [SizeWritten("", 9, 15)])
+    # 24 sts more are 10 cm; 16 rows more, at 16 to 10 cm, are 10 cm as well.
+    assert "about 23 cm (9 in) square" in result.text
+    (refused,) = rewritten(checked(SQUARE), [SizeWritten("", 9)]).open
+    assert "9 in (23 cm) one way" in refused.message or "23 cm (9 in)" in refused.message

@@ -21,6 +21,7 @@ from hookwright.finding import Edit
 from hookwright.regex import regex
 from hookwright.sizing.fabric_gauge import FabricGauge
 from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.lengths import in_both
 from hookwright.sizing.pitch import Pitch
 from hookwright.sizing.placed import placed_parts
 from hookwright.sizing.slots import Unwritten
@@ -48,18 +49,46 @@ def finished_edits(checked: Checked, wanted: Sequence[SizeMeasured]) -> Iterator
     """The printed measurements of the piece, in the sizes wanted.
 
     Raises:
-        Unwritten: If a piece that is told as square is square no more.
+        Unwritten: If a piece that is told as square would be so no more.
     """
     known: dict[Span, list[Fraction]] = {}
     for found, changes in _changes(checked, wanted):
-        if known.setdefault(found.measure.span, changes) != changes:
-            said = "One length is told for both ways, and the piece is no longer square."
-            raise Unwritten(found.measure.span, said)
+        first = known.setdefault(found.measure.span, changes)
+        if first is not changes:
+            _still_square(found, wanted, first, changes)
+            continue
         if not any(changes):
             continue
         sources = [one.part.size for one in wanted]
         for measure in _told(found):
             yield from _edits(checked.source.text, measure, sources, changes)
+
+
+def _still_square(
+    found: Finished,
+    wanted: Sequence[SizeMeasured],
+    across: Sequence[Fraction],
+    up: Sequence[Fraction],
+) -> None:
+    """A length that is told for both ways stays one, if both are nearly as long.
+
+    Raises:
+        Unwritten: If they are not.
+    """
+    for one, wider, higher in zip(wanted, across, up, strict=True):
+        mm = found.measure.at(one.part.size)
+        if mm is None or abs(wider - higher) <= _NEARLY * (mm + max(wider, higher)):
+            continue
+        said = (
+            "One length is told for both ways, and the piece would be "
+            f"{in_both(mm + wider, found.measure.unit)} one way and "
+            f"{in_both(mm + higher, found.measure.unit)} the other."
+        )
+        raise Unwritten(found.measure.span, said)
+
+
+_NEARLY = Fraction(1, 20)
+"""Which part of its side a square may be longer one way than the other."""
 
 
 def lengths_left(

@@ -266,7 +266,7 @@ def _offered(text: _Text) -> Offered:
         text.stitches,
         plan.flatness,
         plan.pick_up,
-        (text.wide, *plan.notes),
+        (*plan.notes, text.wide),
         text.width,
         text.width_mm,
     )

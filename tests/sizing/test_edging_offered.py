@@ -211,5 +211,5 @@ def test_an_edging_tells_how_wide_it_is(kind: str, rows: int, width: float) -> N
     # 16 sts = 10 cm: a stitch is 6.25 mm wide.
     assert one.width_mm is not None
     assert float(one.width_mm) == pytest.approx(width * 6.25)
-    assert "wide" in one.notes[-1]
-    assert ("picots apart" in one.notes[-1]) == (kind == "picot")
+    assert "wide" in one.wide
+    assert ("picots apart" in one.wide) == (kind == "picot")

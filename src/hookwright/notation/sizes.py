@@ -281,14 +281,17 @@ def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
     return tuple(str(n + 1) for n in range(length)) if often >= _FEWEST_LISTS else ()
 
 
-_LIST_OF_TWO = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+\s*[)\]]")
+_NONE_OR_NUMBER = r"(?:\d+|[-–—])"
+_LIST_WITH_GAPS = regex(
+    rf"(?<![\d.]){_NONE_OR_NUMBER},?\s*[(\[]\s*"
+    rf"({_NONE_OR_NUMBER}(?:\s*[,:]\s*{_NONE_OR_NUMBER})*)\s*[)\]]"
+)
 
 
 def _lengths_of_lists(draft: Collected) -> set[int]:
-    """How many numbers the lists of the text have."""
-    text = draft.source.text
-    lengths = {len(re.findall(r"\d+", found)) for found in _LIST.findall(text)}
-    return lengths | ({2} if _LIST_OF_TWO.search(text) else set())
+    """How many numbers the lists of the text have, a dash for one as well."""
+    found = _LIST_WITH_GAPS.findall(draft.source.text)
+    return {2 + others.count(",") + others.count(":") for others in found}
 
 
 def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:

@@ -112,6 +112,7 @@ class Offered(Struct, frozen=True):
         notes: What else to know, in sentences.
         width: How wide it is from the edge outwards, in widths of a stitch.
         width_mm: The same in millimetres; None where no gauge tells.
+        wide: The same in a sentence.
     """
 
     side: Side
@@ -125,6 +126,7 @@ class Offered(Struct, frozen=True):
     notes: tuple[str, ...] = ()
     width: Fraction = Fraction(0)
     width_mm: Fraction | None = None
+    wide: str = ""
 
 
 class Reason(Struct, frozen=True):

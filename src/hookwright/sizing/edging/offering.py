@@ -266,7 +266,8 @@ def _offered(text: _Text) -> Offered:
         text.stitches,
         plan.flatness,
         plan.pick_up,
-        (*plan.notes, text.wide),
+        plan.notes,
         text.width,
         text.width_mm,
+        text.wide,
     )

@@ -35,6 +35,7 @@ def title(found: Offered | Refused) -> str:
 def about(offered: Offered) -> Iterator[str]:
     """What is known of an edging beside its rows, a sentence or two a paragraph."""
     yield from dict.fromkeys(lies(own) for own in offered.flatness)
+    yield offered.wide
     yield from offered.notes
 
 

@@ -357,3 +357,27 @@ def test_markdown_written_as_text_has_no_marks(tmp_path: Path) -> None:
     assert any(line.startswith("Yarn: Skarrow") for line in lines)
     again = CliRunner().invoke(main, ["check", "--quiet", str(file)])
     assert "168 rows: all counts proven." in again.stdout
+
+
+BORDERED = """\
+# Knot Mat
+
+US terms. Ch 1 does not count as a stitch.
+
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across; turn. (20 sc)
+Rows 2-20: Ch 1, sc in each st across; turn. (20 sc)
+
+## Initials
+
+Row 1: Ch 1, sc in next 9 sts, hdc in next 2 sts, dc in next 4 sts, sc in next 5 sts. (20 sts)
+"""
+
+
+def test_what_stands_in_the_way_is_said_to_be_of_the_new_numbers(tmp_path: Path) -> None:
+    file = tmp_path / "wide.md"
+    asked = ("--width", "12 in", "--write", str(file))
+    result = called("-", *asked, piped=BORDERED)
+    assert result.exit_code == Status.TO_MEND
+    assert "No text was written: with the new numbers this stands" in result.stdout
+    assert not file.exists()

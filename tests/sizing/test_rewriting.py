@@ -253,3 +253,19 @@ def test_what_is_nearly_square_stays_square() -> None:
     assert "about 23 cm (9 in) square" in result.text
     (refused,) = rewritten(checked(SQUARE), [SizeWritten("", 9)]).open
     assert "9 in (23 cm) one way" in refused.message or "23 cm (9 in)" in refused.message
+
+
+def test_a_number_of_two_words_is_written_in_figures() -> None:
+    text = SHELLS.replace(
+        "Rows 4-15: Rep Rows 2 and 3 six times.",
+        "Rows 4-49: Rep Rows 2 and 3 twenty-three times.",
+    )
+    text = text.replace("Row 16:", "Row 50:")
+    assert "Rows 4-51: Rep Rows 2 and 3 24 times." in at(text, 5, 25).text
+
+
+def test_words_that_tell_of_the_old_size_are_named() -> None:
+    text = SHELLS + "\nThe 16 rows measure 10 cm. Of the 31 sts none is left; mark 5 sts.\n"
+    lengths, words = at(text, 9, 9).notes
+    assert lengths == 'These lengths stand as they were: "10 cm".'
+    assert words == ('These words tell of the size it was written in: "16 rows", "31 sts".')

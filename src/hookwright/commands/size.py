@@ -80,7 +80,11 @@ def _told(
     colours, columns = ink(), width()
     listing = size_listing(sized, checked, columns, colours, how=options.how)
     not_written = (told(f, checked, columns, colours) for f in written.findings)
-    return "\n\n".join((listing, *not_written))
+    why = (_NOT_WRITTEN,) if written.findings else ()
+    return "\n\n".join((listing, *why, *not_written))
+
+
+_NOT_WRITTEN = "No text was written: with the new numbers this stands in the way."
 
 
 def _say_what_was_written(written: SizesWritten) -> None:

@@ -96,17 +96,24 @@ def lengths_left(
 ) -> Iterator[Span]:
     """Lengths that tell a size and stand as they were, though the size is another."""
     settled = [edit.span for edit in edits]
+    old: set[tuple[Fraction | None, ...]] = set()
     for found, changes in _changes(checked, wanted):
         if not any(changes):
             settled += [measure.span for measure in _told(found)]
-    settled += [found.span for found in checked.design.finished if found.to_fit]
-    text = checked.source.text
-    for section in checked.design.sections:
-        if section.holds not in {Holds.SIZES, Holds.FINISHED}:
             continue
-        for told in lengths_in(text, section.body.start, section.body.end):
-            if not any(_touch(told.span, span) for span in settled):
-                yield told.span
+        old |= {measure.mm for measure in _told(found)}
+    settled += [found.span for found in checked.design.finished if found.to_fit]
+    settled += [gauge.span for gauge in checked.design.gauges]
+    text = checked.source.text
+    sections = [s for s in checked.design.sections if s.holds in _OF_SIZE]
+    for told in lengths_in(text, 0, len(text)):
+        of_size = any(_touch(told.span, section.body) for section in sections)
+        is_old = any(measure.mm in old for measure in told.measures)
+        if (of_size or is_old) and not any(_touch(told.span, s) for s in settled):
+            yield told.span
+
+
+_OF_SIZE = frozenset((Holds.SIZES, Holds.FINISHED))
 
 
 def _touch(one: Span, other: Span) -> bool:

@@ -9,7 +9,7 @@ every row of it comes out. What cannot be settled so is named, and nothing is wr
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -25,6 +25,7 @@ from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits, lengths_left
 from hookwright.sizing.growing import Growing, Grown, worked_after
 from hookwright.sizing.heights import row_slots
+from hookwright.sizing.left_standing import numbers_left
 from hookwright.sizing.multiples import Growth, growth_of
 from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
 from hookwright.source import Source, Span
@@ -391,13 +392,21 @@ def _notes(
     """What else the designer has to see to."""
     if not edits:
         return
-    left = [checked.source.slice(span) for span in lengths_left(checked, measured, edits)]
+    left = _quoted(checked, lengths_left(checked, measured, edits))
     if left:
-        told = ", ".join(f'"{" ".join(words.split())}"' for words in dict.fromkeys(left))
-        yield f"These lengths stand as they were: {told}."
+        yield f"These lengths stand as they were: {left}."
+    stale = _quoted(checked, numbers_left(checked, edits))
+    if stale:
+        yield f"These words tell of the size it was written in: {stale}."
     materials = checked.design.section(Holds.MATERIALS)
     if materials is not None and _AMOUNT.search(checked.source.slice(materials.body)):
         yield _AMOUNTS
+
+
+def _quoted(checked: Checked, spans: Iterable[Span]) -> str:
+    """Words of the text as they are quoted, each once."""
+    words = [" ".join(checked.source.slice(span).split()).rstrip(".") for span in spans]
+    return ", ".join(f'"{own}"' for own in dict.fromkeys(words))
 
 
 _AMOUNT = regex(

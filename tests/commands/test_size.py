@@ -381,3 +381,10 @@ def test_what_stands_in_the_way_is_said_to_be_of_the_new_numbers(tmp_path: Path)
     assert result.exit_code == Status.TO_MEND
     assert "No text was written: with the new numbers this stands" in result.stdout
     assert not file.exists()
+
+
+def test_what_of_the_worksheet_counts_for_nothing_is_told(tmp_path: Path) -> None:
+    for sheet in ("garbage [[[", '[[size]]\nname = "Lap"\nwidth = "-5 in"\n'):
+        words = " ".join(called(project(tmp_path, sheet)).stdout.split())
+        assert "The worksheet has 1 finding. What cannot be read there" in words
+        assert "The pattern itself has" not in words

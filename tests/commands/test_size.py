@@ -388,3 +388,36 @@ def test_what_of_the_worksheet_counts_for_nothing_is_told(tmp_path: Path) -> Non
         words = " ".join(called(project(tmp_path, sheet)).stdout.split())
         assert "The worksheet has 1 finding. What cannot be read there" in words
         assert "The pattern itself has" not in words
+
+
+def test_sizes_may_be_named_by_their_lengths(tmp_path: Path) -> None:
+    file = tmp_path / "three.md"
+    wishes = ("30 x 40 in", "1.2m x 1.8 m", "20cm x 60in")
+    asked = [word for wish in wishes for word in ("--size", wish)]
+    result = called(FANS, *asked, "--write", str(file))
+    assert result.exit_code == Status.CLEAN
+    text = file.read_text("utf-8")
+    assert "Sizes: 20cm x 60in (30 x 40 in, 1.2m x 1.8 m)." in text
+    again = json.loads(CliRunner().invoke(main, ["check", "--json", str(file)]).stdout)
+    assert again["sizes"] == ["20cm x 60in", "30 x 40 in", "1.2m x 1.8 m"]
+
+
+RIMMED = """\
+UK terms.
+
+Make 21 ch.
+Row 1: 1 dc in 2nd ch from hook, 1 dc in each ch to end, turn. (20 dc)
+Rows 2-20: 1 ch (does not count), 1 dc in each dc to end, turn. (20 dc)
+Do not fasten off.
+
+Border
+Round 1: 1 ch, work 18 dc evenly along top, 3 dc in corner, work 18 dc down side, 3 dc in \
+corner, 18 dc along foundation, 3 dc in corner, 18 dc up side, 3 dc in corner, ss to first dc.
+"""
+
+
+def test_what_stands_in_the_way_is_shown_in_the_text_that_was_tried() -> None:
+    found = answered("-", "--width", "12 in", "--write", "none.md", piped=RIMMED)
+    assert found["written"] is None
+    assert found["findings"][0]["text"] == "new text"
+    assert "Round 1 uses" in found["findings"][0]["message"]

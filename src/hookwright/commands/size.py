@@ -70,7 +70,7 @@ def _told(
 ) -> str:
     if options.as_json:
         return json.dumps(
-            size_answer(sized, checked, written.findings)
+            size_answer(sized, checked, written.findings, written.tried)
             | (
                 {"written": written.file or None, "look_at": list(written.notes)}
                 if options.write
@@ -79,7 +79,8 @@ def _told(
         )
     colours, columns = ink(), width()
     listing = size_listing(sized, checked, columns, colours, how=options.how)
-    not_written = (told(f, checked, columns, colours) for f in written.findings)
+    of = written.tried or checked
+    not_written = (told(f, of, columns, colours) for f in written.findings)
     why = (_NOT_WRITTEN,) if written.findings else ()
     return "\n\n".join((listing, *why, *not_written))
 

@@ -24,7 +24,8 @@ class SizesWritten(Struct, frozen=True):
     Attributes:
         file: Where it is; "" where nothing was written.
         asked: What of the sizes cannot be written; spans are of what is asked for.
-        findings: Why the text could not be; spans are of the pattern's text.
+        findings: Why the text could not be; spans are of the pattern's text, or of `tried`.
+        tried: The text with the new numbers that was not written; None for none.
         wording: Words that had to change with the numbers, old and new.
         notes: What else the designer has to see to, in sentences.
     """
@@ -34,6 +35,7 @@ class SizesWritten(Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
     wording: tuple[tuple[str, str], ...] = ()
     notes: tuple[str, ...] = ()
+    tried: Checked | None = None
 
 
 def write_sizes(path: str, checked: Checked, sized: Sized, file: str) -> SizesWritten:
@@ -48,7 +50,7 @@ def write_sizes(path: str, checked: Checked, sized: Sized, file: str) -> SizesWr
         return SizesWritten(asked=found)
     text = rewritten(checked, sizes_to_write(sized))
     if text.checked is None:
-        return SizesWritten(findings=text.open)
+        return SizesWritten(findings=text.open, tried=text.tried)
     kept = _kept(path, checked, text, file)
     data = pattern_text(text.checked, file, kept, piped=path == "-")
     write_new(Path(file), data)

@@ -66,6 +66,7 @@ class Rewritten(Struct, frozen=True):
         wording: Changes in which more than figures had to change: "twice", "time".
         notes: What else the designer has to see to, in sentences.
         open: What the equations do not settle. Where there is any, nothing is changed.
+        tried: The new text in which that stands; None where it stands in the old one.
     """
 
     text: str
@@ -74,6 +75,7 @@ class Rewritten(Struct, frozen=True):
     wording: tuple[Edit, ...] = ()
     notes: tuple[str, ...] = ()
     open: tuple[Finding, ...] = ()
+    tried: Checked | None = None
 
 
 def rewritten(
@@ -381,7 +383,7 @@ def _proven(
         and (found.rule, _words(again, found)) not in known
     ]
     if louder:
-        return Rewritten(checked.source.text, open=tuple(louder))
+        return Rewritten(checked.source.text, open=tuple(louder), tried=again)
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
     return Rewritten(text, tuple(edits), again, wording, notes)
 

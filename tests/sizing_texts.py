@@ -44,10 +44,10 @@ def sized(
     text: str,
     sheet: str | None = None,
     *,
-    width: str = "",
-    height: str = "",
+    width: str | None = None,
+    height: str | None = None,
     sizes: Sequence[str] = (),
-    gauge: str = "",
+    gauge: str | None = None,
     multiples: Sequence[PartMultiple] | None = None,
 ) -> Sized:
     """The sizes of a text; its multiples may be told by hand."""

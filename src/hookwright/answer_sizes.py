@@ -24,7 +24,10 @@ from hookwright.sizing.swatch import Swatch
 
 
 def size_answer(
-    sized: Sized, checked: Checked, not_written: Sequence[Finding] = ()
+    sized: Sized,
+    checked: Checked,
+    not_written: Sequence[Finding] = (),
+    tried: Checked | None = None,
 ) -> dict[str, Any]:
     """The sizes of one pattern as an object for programs.
 
@@ -32,6 +35,7 @@ def size_answer(
         sized: The sizes.
         checked: The pattern.
         not_written: Why its text could not be written with them.
+        tried: The text that those are of; None for the pattern itself.
     """
     parts = [_part(part) for part in sized.parts]
     first = next((n for n, part in enumerate(sized.parts) if part.sizes), 0)
@@ -39,6 +43,8 @@ def size_answer(
     asked = Draft(sized.asked, SameLines(sized.asked))
     noted = checked.worksheet.source if checked.worksheet is not None else sized.asked
     sheet = Draft(noted, SameLines(noted))
+    new = (tried.draft, "new text") if tried is not None else None
+    written_as = new or (checked.draft, "pattern")
     return {
         "name": checked.source.name,
         "multiple": main["multiple"] if main else None,
@@ -50,7 +56,7 @@ def size_answer(
         "findings": [
             *(finding_answer(found, asked, "asked") for found in sized.findings),
             *(finding_answer(found, sheet, "worksheet") for found in sized.noted),
-            *(finding_answer(found, checked.draft, "pattern") for found in not_written),
+            *(finding_answer(found, *written_as) for found in not_written),
             *findings_answer(checked),
         ],
     }

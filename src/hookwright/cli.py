@@ -249,6 +249,8 @@ def edge(
     The exit status is 0 where an edging is offered, 1 where none is, 2 where the draft
     could not be read or the file not written.
     """
+    if file == "":
+        raise click.UsageError("--write takes the name of a file, FILE.md or FILE.txt.")
     from hookwright.commands.edge import EdgeOptions, edge_pattern  # noqa: PLC0415
 
     options = EdgeOptions(
@@ -267,10 +269,8 @@ def edge(
 
 @main.command()
 @click.argument("path", metavar="PATH")
-@click.option("--width", metavar="LENGTH", default="", help='How wide: 45in, 45", 114cm.')
-@click.option(
-    "--height", metavar="LENGTH", default="", help="How high or long: 60in, 1.5 m."
-)
+@click.option("--width", metavar="LENGTH", help='How wide: 45in, 45", 114cm.')
+@click.option("--height", metavar="LENGTH", help="How high or long: 60in, 1.5 m.")
 @click.option(
     "--size",
     "sizes",
@@ -281,14 +281,12 @@ def edge(
 @click.option(
     "--gauge",
     metavar="GAUGE",
-    default="",
     help='Another gauge: "14 sts and 8 rows = 4 in", "1 repeat = 3 1/2 in, 4 rows = 2 in".',
 )
 @click.option("--how", is_flag=True, help="Say of every number how it came about.")
 @click.option(
     "--write",
     metavar="FILE",
-    default="",
     help="Write the text with the numbers of the size into FILE.md or FILE.txt.",
 )
 @click.option(
@@ -300,12 +298,12 @@ def edge(
 def size(
     path: str,
     *,
-    width: str,
-    height: str,
+    width: str | None,
+    height: str | None,
     sizes: tuple[str, ...],
-    gauge: str,
+    gauge: str | None,
     how: bool,
-    write: str,
+    write: str | None,
     terms: str | None,
     as_json: bool,
 ) -> None:
@@ -317,7 +315,7 @@ def size(
     The exit status is 0 where all can be made, 1 where something has to be mended or cannot
     be made, 2 where the draft could not be read, or holds no rows.
     """
-    if write and not write.lower().endswith((".md", ".txt")):
+    if write is not None and not write.lower().endswith((".md", ".txt")):
         raise click.UsageError("The name of a text to write ends in .md or .txt.")
     from hookwright.commands.size import SizeOptions  # noqa: PLC0415
     from hookwright.commands.size import size as size_draft  # noqa: PLC0415
@@ -329,7 +327,7 @@ def size(
         gauge=gauge,
         terms=terms.upper() if terms else None,
         how=how,
-        write=write,
+        write=write or "",
         as_json=as_json,
     )
     sys.exit(size_draft(path, options))

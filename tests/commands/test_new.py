@@ -96,6 +96,12 @@ def test_a_name_that_is_none_makes_nothing(asked: str, told: str, tmp_path: Path
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_name_of_the_other_terms_is_told_by_that_of_these(tmp_path: Path) -> None:
+    result = called(str(tmp_path / "gull"), "--fabric", "sc-rows", "--terms", "uk")
+    assert 'What it is in US terms is called "dc-rows" in UK terms.' in result.stderr
+    assert "hookwright new --list --terms uk has all" in result.stderr
+
+
 def test_the_list_has_every_fabric_with_its_multiple() -> None:
     result = called("--list")
     assert result.exit_code == 0

@@ -110,6 +110,13 @@ def test_what_is_not_known_is_null_with_its_reason() -> None:
         (("--size", "zzzzzz"), 'There is no size "zzzzzz".'),
         (("--size", ""), 'There is no size "".'),
         (("--size", "45 in"), "is one length"),
+        (("--size", "50x60"), "Write the unit behind them: 50x60 in, or 50x60 cm."),
+        (("--size", "0 x 0 in"), "more than 0"),
+        (("--size", "1000 m x 900 m"), "is longer than 100 m"),
+        (("--width", ""), '"" cannot be read as a length'),
+        (("--width", "45 in", "--gauge", ""), '"" cannot be read as a gauge'),
+        (("--width", "45 in", "--gauge", "9999 sts = 0.1 in"), "too small or too large"),
+        (("--width", "45 in", "--gauge", "1 st = 90 m"), "too small or too large"),
     ],
 )
 def test_what_cannot_be_is_said_with_what_can(words: tuple[str, ...], told: str) -> None:
@@ -252,6 +259,56 @@ def test_what_has_sizes_of_its_own_is_not_written(tmp_path: Path) -> None:
     assert not file.exists()
 
 
+FANS = str(EXAMPLES / "fulmar-lace-scarf.md")
+
+
+@pytest.mark.parametrize(
+    "wish",
+    [
+        ("--width", "1 cm"),
+        ("--size", "scarf", "--size", "bogus"),
+        ("--size", "scarf", "--gauge", "thick"),
+        ("--size", "50 x 60 in", "--size", "50 x 60 in"),
+        ("--width", "12 in", "--size", "\u4e00 x"),
+    ],
+)
+def test_where_not_all_can_be_made_no_text_is_written(
+    tmp_path: Path, wish: tuple[str, ...]
+) -> None:
+    file = tmp_path / "none.md"
+    result = called(FANS, *wish, "--write", str(file))
+    assert result.exit_code == Status.TO_MEND
+    assert "The text with the new numbers" not in result.output
+    assert not file.exists()
+
+
+def test_sizes_are_written_from_small_to_large(tmp_path: Path) -> None:
+    """Common practice, no source: a list of sizes begins with the smallest."""
+    file = tmp_path / "both.md"
+    called(FANS, "--size", "stole", "--size", "scarf", "--write", str(file))
+    assert "Sizes: Adult scarf (Stole)." in file.read_text("utf-8")
+    again = json.loads(CliRunner().invoke(main, ["check", "--json", str(file)]).stdout)
+    assert again["sizes"] == ["Adult scarf", "Stole"]
+
+
+def test_what_the_text_still_says_of_its_old_size_is_told(tmp_path: Path) -> None:
+    file = str(tmp_path / "wide.md")
+    asked = ("--width", "45 in", "--gauge", "1 repeat = 4 in")
+    result = called(WAVES, *asked, "--write", file)
+    assert "The amounts of yarn stand as they were" in result.stderr
+    assert "is still of its own gauge" in result.stderr
+    found = answered(WAVES, *asked, "--write", str(tmp_path / "again.md"))
+    assert len(found["look_at"]) == 2
+
+
+def test_stitches_without_a_name_are_said_to_be_counted_across_the_waves() -> None:
+    told = "taken as counted straight across the waves"
+    gauge = ("--width", "45 in", "--gauge")
+    assert told in " ".join(called(WAVES, *gauge, "14 sts = 4 in").stdout.split())
+    assert told not in " ".join(called(WAVES, *gauge, "14 dc = 4 in").stdout.split())
+    assert told not in " ".join(called(WAVES, *gauge, "1 repeat = 5 in").stdout.split())
+
+
 WORDS = st.one_of(
     st.text(max_size=20),
     st.sampled_from(
@@ -277,3 +334,90 @@ def test_a_check_imports_nothing_of_the_sizes(tmp_path: Path) -> None:
         capture_output=True, check=True, text=True,
     )  # fmt: skip
     assert "hookwright.sizing" not in run.stderr
+
+
+@pytest.mark.parametrize("name", ["piped.md", "piped.txt"])
+def test_what_is_piped_in_is_written_as_it_stands(tmp_path: Path, name: str) -> None:
+    text = Path(FANS).read_text("utf-8")
+    file = tmp_path / name
+    called("-", "--width", "12 in", "--write", str(file), piped=text)
+    written = file.read_text("utf-8")
+    assert "\\" not in written
+    was, now = text.splitlines(), written.splitlines()
+    assert len(was) == len(now)
+    headings = [line for line in was if line.startswith("#")]
+    assert [line for line in now if line.startswith("#")] == headings
+
+
+def test_markdown_written_as_text_has_no_marks(tmp_path: Path) -> None:
+    file = tmp_path / "plain.txt"
+    assert called(FANS, "--width", "12 in", "--write", str(file)).exit_code == Status.CLEAN
+    lines = file.read_text("utf-8").splitlines()
+    assert lines[0] == "Fulmar Lace Scarf"
+    assert any(line.startswith("Yarn: Skarrow") for line in lines)
+    again = CliRunner().invoke(main, ["check", "--quiet", str(file)])
+    assert "168 rows: all counts proven." in again.stdout
+
+
+BORDERED = """\
+# Knot Mat
+
+US terms. Ch 1 does not count as a stitch.
+
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across; turn. (20 sc)
+Rows 2-20: Ch 1, sc in each st across; turn. (20 sc)
+
+## Initials
+
+Row 1: Ch 1, sc in next 9 sts, hdc in next 2 sts, dc in next 4 sts, sc in next 5 sts. (20 sts)
+"""
+
+
+def test_what_stands_in_the_way_is_said_to_be_of_the_new_numbers(tmp_path: Path) -> None:
+    file = tmp_path / "wide.md"
+    asked = ("--width", "12 in", "--write", str(file))
+    result = called("-", *asked, piped=BORDERED)
+    assert result.exit_code == Status.TO_MEND
+    assert "No text was written: with the new numbers this stands" in result.stdout
+    assert not file.exists()
+
+
+def test_what_of_the_worksheet_counts_for_nothing_is_told(tmp_path: Path) -> None:
+    for sheet in ("garbage [[[", '[[size]]\nname = "Lap"\nwidth = "-5 in"\n'):
+        words = " ".join(called(project(tmp_path, sheet)).stdout.split())
+        assert "The worksheet has 1 finding. What cannot be read there" in words
+        assert "The pattern itself has" not in words
+
+
+def test_sizes_may_be_named_by_their_lengths(tmp_path: Path) -> None:
+    file = tmp_path / "three.md"
+    wishes = ("30 x 40 in", "1.2m x 1.8 m", "20cm x 60in")
+    asked = [word for wish in wishes for word in ("--size", wish)]
+    result = called(FANS, *asked, "--write", str(file))
+    assert result.exit_code == Status.CLEAN
+    text = file.read_text("utf-8")
+    assert "Sizes: 20cm x 60in (30 x 40 in, 1.2m x 1.8 m)." in text
+    again = json.loads(CliRunner().invoke(main, ["check", "--json", str(file)]).stdout)
+    assert again["sizes"] == ["20cm x 60in", "30 x 40 in", "1.2m x 1.8 m"]
+
+
+RIMMED = """\
+UK terms.
+
+Make 21 ch.
+Row 1: 1 dc in 2nd ch from hook, 1 dc in each ch to end, turn. (20 dc)
+Rows 2-20: 1 ch (does not count), 1 dc in each dc to end, turn. (20 dc)
+Do not fasten off.
+
+Border
+Round 1: 1 ch, work 18 dc evenly along top, 3 dc in corner, work 18 dc down side, 3 dc in \
+corner, 18 dc along foundation, 3 dc in corner, 18 dc up side, 3 dc in corner, ss to first dc.
+"""
+
+
+def test_what_stands_in_the_way_is_shown_in_the_text_that_was_tried() -> None:
+    found = answered("-", "--width", "12 in", "--write", "none.md", piped=RIMMED)
+    assert found["written"] is None
+    assert found["findings"][0]["text"] == "new text"
+    assert "Round 1 uses" in found["findings"][0]["message"]

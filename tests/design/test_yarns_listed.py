@@ -105,3 +105,17 @@ def test_two_weights_are_none() -> None:
 def test_every_class_of_the_trade_has_a_name() -> None:
     """Source: the yarn weight system has the classes 0 to 7."""
     assert set(weight_names().values()) == set(range(8))
+
+
+@pytest.mark.parametrize(
+    ("text", "weight"),
+    [
+        ("Yarn: 50 g of a smooth medium weight yarn (4) in a light color", 4),
+        ("Yarn: 100 g of worsted yarn in light gray", 4),
+        ("Yarn: 100 g of light yarn", 3),
+        ("Yarn: any wool in light blue", None),
+    ],
+)
+def test_a_light_color_is_no_light_yarn(text: str, weight: int | None) -> None:
+    told = [yarn.weight for yarn in yarns(text)]
+    assert told == ([weight] if weight is not None else [])

@@ -197,3 +197,19 @@ def test_what_cannot_be_edged_is_told(text: str, side: Side, words: str) -> None
 
 def test_nothing_is_offered_without_its_rows() -> None:
     assert edgings("Ch 20.").offered == ()
+
+
+@pytest.mark.parametrize(
+    ("kind", "rows", "width"),
+    [("plain", 2, 1.9), ("crab", 3, 2.85), ("picot", 3, 2.85), ("shell", 3, 3.8)],
+)
+def test_an_edging_tells_how_wide_it_is(kind: str, rows: int, width: float) -> None:
+    """sc 0.95 and dc 1.9 times as high as wide: the heights at which 6 and 12 lie flat."""
+    found = check(read_draft(ROOT / "examples" / "shingle-cloth.md"))
+    (one,) = edgings_of(found, Wish((Side.ALL,), kind=kind, rows=rows)).edgings.offered
+    assert float(one.width) == pytest.approx(width)
+    # 16 sts = 10 cm: a stitch is 6.25 mm wide.
+    assert one.width_mm is not None
+    assert float(one.width_mm) == pytest.approx(width * 6.25)
+    assert "wide" in one.wide
+    assert ("picots apart" in one.wide) == (kind == "picot")

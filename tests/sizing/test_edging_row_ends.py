@@ -138,3 +138,25 @@ def test_shaped_sides_have_no_edging() -> None:
     text = "\n\n".join(("Ch 1 does not count as a stitch.", "Ch 21.", first, *rows))
     assert "shaped" in reasons(text, Side.LEFT)[0]
     assert offered(text, Side.TOP).stitches == (13,)
+
+
+def test_a_side_begins_at_the_end_of_the_edging_beyond_it() -> None:
+    """The row ends of an edging are taken too, so the yarn is joined in the first of them."""
+    wish = Wish((Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT))
+    found = edgings(cloth(20, 20), wish)
+    assert not found.refused
+    _, _, left, right = found.offered
+    assert "in the end of the last row of the top edging, and work down" in left.lines[0]
+    assert "the last row of the foundation edging, and work up" in right.lines[0]
+    # 20 rows and two rows of each edging.
+    assert [one.flatness[0].how.split(" row ends")[0][-2:] for one in (left, right)] == [
+        "24",
+        "24",
+    ]
+
+
+def test_words_on_blocking_leave_no_rows_to_the_maker() -> None:
+    text = cloth(20, 20) + "\nBlock the sample as the ball band allows.\n"
+    assert offered(text, Side.LEFT).stitches == (20,)  # 0.95 a row is 1 in each
+    (why,) = reasons(f"{cloth(20, 20)}\nWork as many rows as the sample.\n", Side.LEFT)
+    assert "left to the maker" in why

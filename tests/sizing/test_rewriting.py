@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from working_texts import checked
 
-from hookwright.checking import Checked
+from hookwright.checking import Checked, check
 from hookwright.sizing.multiples import growth_of
 from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
+from hookwright.source import Source
 
 SHELLS = """\
 # Gannet Shelf Edging
@@ -178,3 +179,93 @@ def test_every_other_size_has_the_same_multiple(repeats: int) -> None:
     assert part is not None
     assert part.chains is not None
     assert (part.chains.each, part.chains.extra, part.repeats) == (6, 2, repeats)
+
+
+NAMED = [SizeWritten("Adult scarf", 5), SizeWritten("Stole", 9)]
+
+
+def test_a_list_is_read_back_by_its_names_and_every_count_of_it_is_written() -> None:
+    result = rewritten(checked(SHELLS), NAMED)
+    assert result.checked is not None
+    assert result.checked.sizes == ("Adult scarf", "Stole")
+    assert "(31 (55) sc)" in result.text
+    assert result.text.count("(31 (55) sts)") == 2
+
+
+def test_names_that_are_read_back_otherwise_are_refused() -> None:
+    result = rewritten(checked(SHELLS), [SizeWritten("13 cm", 5), SizeWritten("23 cm", 9)])
+    assert result.text == SHELLS
+    assert "are read back as" in result.open[0].message
+
+
+TUBE = """\
+# Skua Tube
+
+US terms. Ch 1 does not count as a stitch.
+
+## Size
+
+32 cm around, which lies 16 cm wide; a hood of 20 to 30 cm (8 to 12 in) goes with it.
+
+## Materials
+
+**Yarn:** about 60 g of any yarn.
+
+## Rounds
+
+Ch 48; join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 1, hdc in each ch around; join with sl st in first hdc. (48 hdc)
+
+Rnds 2-16: Ch 1, hdc in each st around; join with sl st in first hdc. (48 hdc)
+"""
+
+
+def test_a_tube_that_lies_flat_is_half_as_wide_as_around() -> None:
+    result = at(TUBE, 96)
+    # No gauge is told: twice as many stitches are twice as far around.
+    assert "64 cm around, which lies 32 cm wide" in result.text
+
+
+def test_what_could_not_follow_is_told() -> None:
+    lengths, amounts = at(TUBE, 96).notes
+    assert '"20 to 30 cm (8 to 12 in)"' in lengths
+    assert "32 cm" not in lengths
+    assert "amounts of yarn stand as they were" in amounts
+    assert at(TUBE, 48).notes == ()
+
+
+def test_measurements_follow_the_gauge_of_the_worksheet() -> None:
+    sheet = '[[swatch]]\nstitches = 16\nrows = 12\nwidth = "10 cm"\nheight = "10 cm"\n'
+    text = SHELLS.replace("Gauge: 24 sts and 16 rows = 10 cm", "Look: worked tight")
+    pattern = check(Source(text), worksheet=Source(sheet, "worksheet.toml"))
+    result = rewritten(pattern, [SizeWritten("", 9)])
+    # 24 stitches more at 16 to 10 cm are 15 cm, or 5.9 in.
+    assert "about 28 cm wide and 10 cm long (11 x 4 in)" in result.text
+
+
+SQUARE = SHELLS.replace("13 cm wide and 10 cm long (5 x 4 in)", "13 cm (5 in) square")
+
+
+def test_what_is_nearly_square_stays_square() -> None:
+    result = rewritten(checked(SQUARE), [SizeWritten("", 9, 15)])
+    # 24 sts more are 10 cm; 16 rows more, at 16 to 10 cm, are 10 cm as well.
+    assert "about 23 cm (9 in) square" in result.text
+    (refused,) = rewritten(checked(SQUARE), [SizeWritten("", 9)]).open
+    assert "9 in (23 cm) one way" in refused.message or "23 cm (9 in)" in refused.message
+
+
+def test_a_number_of_two_words_is_written_in_figures() -> None:
+    text = SHELLS.replace(
+        "Rows 4-15: Rep Rows 2 and 3 six times.",
+        "Rows 4-49: Rep Rows 2 and 3 twenty-three times.",
+    )
+    text = text.replace("Row 16:", "Row 50:")
+    assert "Rows 4-51: Rep Rows 2 and 3 24 times." in at(text, 5, 25).text
+
+
+def test_words_that_tell_of_the_old_size_are_named() -> None:
+    text = SHELLS + "\nThe 16 rows measure 10 cm. Of the 31 sts none is left; mark 5 sts.\n"
+    lengths, words = at(text, 9, 9).notes
+    assert lengths == 'These lengths stand as they were: "10 cm".'
+    assert words == ('These words tell of the size it was written in: "16 rows", "31 sts".')

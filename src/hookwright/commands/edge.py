@@ -7,14 +7,13 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from hookwright.checking import Checked, check
+from hookwright.checking import check
 from hookwright.commands.check import Status
-from hookwright.commands.fix import numbers_of
+from hookwright.commands.pattern_text import MARKDOWN, pattern_text
 from hookwright.commands.project import draft_at, pattern_file, worksheet_at
 from hookwright.commands.writing import NotWritten, write_new
 from hookwright.listing.columns import wrapped
-from hookwright.reading import Draft, UnreadableDraft, read_bytes
-from hookwright.reading.markdown import as_markdown
+from hookwright.reading import UnreadableDraft
 from hookwright.reading.opening import bytes_of
 from hookwright.reading.plain import decoded, with_plain_line_ends
 from hookwright.sizing.edging import Edgings, Shape, Side, Wish, edgings_of
@@ -23,8 +22,7 @@ from hookwright.sizing.edging.proof import Proven
 from hookwright.sizing.edging.telling import about, as_object, multiple_in, title, why_not
 from hookwright.terminal import Ink, ReaderGone, ink, say, say_aside, width
 
-_MARKDOWN = (".md", ".markdown")
-WRITABLE = (*_MARKDOWN, ".txt", ".text")
+WRITABLE = (*MARKDOWN, ".txt", ".text")
 """Endings of the files that a pattern with its edging is written to."""
 
 
@@ -85,7 +83,7 @@ def _edged(path: str, options: EdgeOptions, wish: Wish) -> Status:
     if options.file:
         if not wish.sides and printed.offered:
             worked = edgings_of(checked, _to_be_written(wish, printed))
-        _write(path, checked, worked, Path(options.file))
+        _write(path, worked, Path(options.file))
     return Status.CLEAN if printed.offered else Status.TO_MEND
 
 
@@ -119,7 +117,7 @@ def _told(edgings: Edgings, colours: Ink) -> Iterator[str]:
         yield from wrapped(f"No edging {where}: {reason}", width())
 
 
-def _write(path: str, checked: Checked, worked: Worked, file: Path) -> None:
+def _write(path: str, worked: Worked, file: Path) -> None:
     """Write the pattern with its edgings, after reading it back.
 
     Raises:
@@ -131,27 +129,13 @@ def _write(path: str, checked: Checked, worked: Worked, file: Path) -> None:
     if proven is None or edgings.refused:
         reason = why_not(edgings.refused[0]) if edgings.refused else "No edging is offered."
         raise NotWritten(f"Nothing was written. {reason}")
-    data = _text(path, proven, file).encode("utf-8", "replace")
-    sheet = checked.worksheet.source if checked.worksheet is not None else None
-    again = check(read_bytes(data, file.suffix, str(file)), checked.terms, sheet)
-    if numbers_of(again) != numbers_of(proven.checked):
-        raise NotWritten(
-            "Nothing was written: in such a file the rows would come to other numbers."
-        )
+    kept = _kept(path, proven, file)
+    data = pattern_text(proven.checked, str(file), kept, piped=path == "-")
     if file.exists() and _same(file, data):
         say_aside(f"{file} is there already, and the same.")
         return
     write_new(file, data)
     say_aside(f"The pattern with its edging is in {file}.")
-
-
-def _without_blanks(draft: Draft) -> str:
-    """The text of a draft whose headings stand at the beginning of their lines."""
-    lines = draft.source.text.split("\n")
-    for heading in draft.headings:
-        number = draft.source.line_of(heading.span.start) - 1
-        lines[number] = lines[number].strip()
-    return "\n".join(lines)
 
 
 def _same(file: Path, data: bytes) -> bool:
@@ -161,18 +145,12 @@ def _same(file: Path, data: bytes) -> bool:
         return False
 
 
-def _text(path: str, proven: Proven, file: Path) -> str:
-    """The pattern with its edgings, for a file of this kind.
-
-    A Markdown file stays as it is written but for what is put in; what was read from
-    another kind is written anew.
-    """
-    if file.suffix.lower() not in _MARKDOWN:
-        text = _without_blanks(proven.checked.draft)
-    elif path != "-" and pattern_file(path).suffix.lower() in _MARKDOWN:
-        source = pattern_file(path)
-        words = decoded(bytes_of(source, str(source))).text
-        text = proven.in_file(with_plain_line_ends(words))
-    else:
-        text = as_markdown(proven.checked.draft)
-    return text if text.endswith("\n") else text + "\n"
+def _kept(path: str, proven: Proven, file: Path) -> bytes | None:
+    """A Markdown file as it is written but for what is put in; None for other kinds."""
+    source = pattern_file(path)
+    kinds = {source.suffix.lower(), file.suffix.lower()}
+    if path == "-" or not kinds <= set(MARKDOWN):
+        return None
+    words = decoded(bytes_of(source, str(source))).text
+    text = proven.in_file(with_plain_line_ends(words))
+    return (text if text.endswith("\n") else text + "\n").encode("utf-8", "replace")

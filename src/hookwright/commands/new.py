@@ -61,8 +61,14 @@ def _meant(asked: str | None, terms: str) -> Fabric | None:
         return found.fabrics[0]
     names = [f'"{name_in(fabric, terms)}"' for fabric in found.fabrics]
     likely = f" Is {listed(names, 'or')} meant?" if names else ""
+    other = "US" if terms == "UK" else "UK"
+    named = fabrics_meant(asked, fabrics(), other)
+    if named.exactly:
+        own = name_in(named.fabrics[0], terms)
+        likely = f' What it is in {other} terms is called "{own}" in {terms} terms.'
     say_aside(f'There is no fabric "{in_a_line(asked)}".{likely}')
-    say_aside("hookwright new --list has all of them.")
+    in_uk = " --terms uk" if terms == "UK" else ""
+    say_aside(f"hookwright new --list{in_uk} has all of them.")
     return None
 
 

@@ -25,7 +25,7 @@ class SizeOptions(Struct, frozen=True):
     """What was asked for.
 
     Attributes:
-        width: How wide, in the words it was asked in; "" if it was not.
+        width: How wide, in the words it was asked in; None if it was not.
         height: How high.
         sizes: Names of sizes.
         gauge: The gauge a maker has instead.
@@ -35,10 +35,10 @@ class SizeOptions(Struct, frozen=True):
         as_json: An object for programs.
     """
 
-    width: str = ""
-    height: str = ""
+    width: str | None = None
+    height: str | None = None
     sizes: tuple[str, ...] = ()
-    gauge: str = ""
+    gauge: str | None = None
     terms: str | None = None
     how: bool = False
     write: str = ""
@@ -70,13 +70,22 @@ def _told(
 ) -> str:
     if options.as_json:
         return json.dumps(
-            size_answer(sized, checked, written.findings)
-            | ({"written": written.file or None} if options.write else {})
+            size_answer(sized, checked, written.findings, written.tried)
+            | (
+                {"written": written.file or None, "look_at": list(written.notes)}
+                if options.write
+                else {}
+            )
         )
     colours, columns = ink(), width()
     listing = size_listing(sized, checked, columns, colours, how=options.how)
-    not_written = (told(f, checked, columns, colours) for f in written.findings)
-    return "\n\n".join((listing, *not_written))
+    of = written.tried or checked
+    not_written = (told(f, of, columns, colours) for f in written.findings)
+    why = (_NOT_WRITTEN,) if written.findings else ()
+    return "\n\n".join((listing, *why, *not_written))
+
+
+_NOT_WRITTEN = "No text was written: with the new numbers this stands in the way."
 
 
 def _say_what_was_written(written: SizesWritten) -> None:
@@ -84,6 +93,8 @@ def _say_what_was_written(written: SizesWritten) -> None:
         say_aside(f"The text with the new numbers is in {written.file}.")
     for old, new in written.wording:
         say_aside(f'Look at the words there: "{old}" became "{new}".')
+    for note in written.notes:
+        say_aside(note)
 
 
 def _status(sized: Sized, checked: Checked, written: SizesWritten) -> Status:

@@ -7,11 +7,11 @@ from pathlib import Path
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.commands.pattern_text import MARKDOWN, pattern_text
 from hookwright.commands.project import pattern_file
 from hookwright.commands.writing import NotWritten, write_new
 from hookwright.finding import Finding
 from hookwright.reading.changes import CHANGEABLE, with_changes
-from hookwright.reading.markdown import as_markdown
 from hookwright.reading.opening import bytes_of
 from hookwright.sizing.rewriting import Rewritten, rewritten
 from hookwright.sizing.sized import Sized
@@ -24,14 +24,18 @@ class SizesWritten(Struct, frozen=True):
     Attributes:
         file: Where it is; "" where nothing was written.
         asked: What of the sizes cannot be written; spans are of what is asked for.
-        findings: Why the text could not be; spans are of the pattern's text.
+        findings: Why the text could not be; spans are of the pattern's text, or of `tried`.
+        tried: The text with the new numbers that was not written; None for none.
         wording: Words that had to change with the numbers, old and new.
+        notes: What else the designer has to see to, in sentences.
     """
 
     file: str = ""
     asked: tuple[Finding, ...] = ()
     findings: tuple[Finding, ...] = ()
     wording: tuple[tuple[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
+    tried: Checked | None = None
 
 
 def write_sizes(path: str, checked: Checked, sized: Sized, file: str) -> SizesWritten:
@@ -46,20 +50,31 @@ def write_sizes(path: str, checked: Checked, sized: Sized, file: str) -> SizesWr
         return SizesWritten(asked=found)
     text = rewritten(checked, sizes_to_write(sized))
     if text.checked is None:
-        return SizesWritten(findings=text.open)
-    write_new(Path(file), _contents(path, checked, text))
+        return SizesWritten(findings=text.open, tried=text.tried)
+    kept = _kept(path, checked, text, file)
+    data = pattern_text(text.checked, file, kept, piped=path == "-")
+    write_new(Path(file), data)
     source = checked.source
     words = ((source.slice(edit.span), edit.replacement) for edit in text.wording)
     in_letters = tuple(pair for pair in words if any(map(str.isalpha, pair[0])))
-    return SizesWritten(file, wording=in_letters)
+    own_gauge = (_OWN_GAUGE,) if sized.has_gauge else ()
+    return SizesWritten(file, wording=in_letters, notes=(*text.notes, *own_gauge))
 
 
-def _contents(path: str, checked: Checked, text: Rewritten) -> bytes:
-    """The changed text: in the file's own manner where it is one that is changed."""
+_OWN_GAUGE = (
+    "The numbers are for the gauge asked for. What the text says of its gauge and its "
+    "measurements is still of its own gauge."
+)
+
+
+def _kept(path: str, checked: Checked, text: Rewritten, name: str) -> bytes | None:
+    """The pattern's own file with its changes, where the new one is of its kind."""
     file = pattern_file(path)
-    if path == "-" or file.suffix.lower() not in CHANGEABLE:
-        assert text.checked is not None
-        return as_markdown(text.checked.draft).encode("utf-8", "replace")
+    kinds = [
+        ending in MARKDOWN for ending in (file.suffix.lower(), Path(name).suffix.lower())
+    ]
+    if path == "-" or file.suffix.lower() not in CHANGEABLE or kinds[0] != kinds[1]:
+        return None
     changed = with_changes(
         bytes_of(file, str(file)), file.suffix, checked.draft, text.edits
     )

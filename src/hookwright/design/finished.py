@@ -95,6 +95,8 @@ def finished_in(
             words = source.text[sentence.start : sentence.end]
             if _NO_RESULT.search(words) or not (sure or _TELLS.search(words)):
                 continue
+            if _only_names(words, pattern.sizes):
+                continue
             size, label = _size_named(words, pattern.sizes)
             own = list(
                 _of_sentence(source.text, Span(sentence.start + label, sentence.end))
@@ -162,6 +164,16 @@ def _sentences(text: str, stretch: Span) -> Iterator[Span]:
         at = mark.end()
     if stretch.end > at:
         yield Span(at, stretch.end)
+
+
+def _only_names(words: str, sizes: Sequence[str]) -> bool:
+    """Whether a line lists the names of the sizes, "Sizes: 30 x 40 in (40 x 50 in)."."""
+    told = _BETWEEN_NAMES.sub(" ", words.strip().lower()).split()
+    names = _BETWEEN_NAMES.sub(" ", " ".join(sizes).lower()).split()
+    return len(sizes) > 1 and told in (names, ["sizes", *names])
+
+
+_BETWEEN_NAMES = regex(r"[^\w.]+|\.$")
 
 
 def _size_named(words: str, sizes: Sequence[str]) -> tuple[str, int]:

@@ -292,7 +292,17 @@ def _number(digits: str) -> Fraction:
     return Fraction(digits.replace(",", "."))
 
 
-_NUMBERED = regex(r"(?:#|\bweight\s|\bCYC\s|\bcategory\s)\(?(?P<n>[0-7])\b", re.IGNORECASE)
+_NUMBERED = regex(
+    r"(?:#|\bweight\s|\bCYC\s|\bcategory\s)\(?(?P<n>[0-7])\b|"
+    r"\b(?:weight|yarn)\s(?:yarn\s)?\((?P<bracketed>[0-7])\)",
+    re.IGNORECASE,
+)
+_OF_A_COLOUR = regex(
+    r"\b(?:light|medium|fine)(?=[ \t-](?:colou?r|shade|gr[ae]y|blue|green|red|pink|brown|"
+    r"purple|yellow|orange|teal|tan|rose|rust|lilac)s?\b)",
+    re.IGNORECASE,
+)
+"""Words of a weight that tell of a colour: "light gray"."""
 _OF_YARN = regex(
     r"\b(?:yarn|wool|cotton|thread|ply|dk|worsted|aran|chunky|bulky|fingering|sock|sport|"
     r"acrylic|alpaca|merino|weight)\b",
@@ -308,8 +318,8 @@ def _weight_class(words: str) -> int | None:
     """The weight class that a line names; None where it names none, or several."""
     numbered = _NUMBERED.search(words)
     if numbered:
-        return int(numbered["n"])
-    key = re.sub(r"(\d)[\s-]?ply", r"\1 ply", words.lower())
+        return int(numbered["n"] or numbered["bracketed"])
+    key = re.sub(r"(\d)[\s-]?ply", r"\1 ply", _OF_A_COLOUR.sub(" ", words).lower())
     names = sorted(weight_names(), key=len, reverse=True)
     classes = []
     for name in names:

@@ -31,7 +31,7 @@ _OPEN_ENDED = regex(
     r"(?:\d|the (?:end|last|next)|end|last|only|there|you (?:have|reach)))|"
     r"continue|keep (?:repeating|going|on)|go on|carry on|carrying on|"
     r"desired|as long as|or for|for as|any length|more rows|for length|"
-    r"the sample|wide enough|long enough)\b",
+    r"(?<!block )the sample|wide enough|long enough)\b",
     re.IGNORECASE,
 )
 SIDEWAYS = regex(

@@ -79,7 +79,12 @@ def _findings(sized: Sized, checked: Checked, width: int, ink: Ink) -> Iterator[
 
 def _last_lines(sized: Sized, checked: Checked, width: int, *, how: bool) -> Iterator[str]:
     """That the pattern is not clean, and where the working is told."""
-    to_mend = sum(f.severity is Severity.ERROR for f in checked.all_findings)
+    in_sheet = checked.worksheet.findings if checked.worksheet is not None else ()
+    if in_sheet:
+        told = f"The worksheet has {counted(len(in_sheet), 'finding')}"
+        told += ". What cannot be read there counts for nothing: hookwright check tells it."
+        yield "\n".join(wrapped(told, width))
+    to_mend = sum(f.severity is Severity.ERROR for f in checked.findings)
     if to_mend:
         told = f"The pattern itself has {counted(to_mend, 'finding')} to mend"
         yield "\n".join(wrapped(f"{told}: its sizes are as good as its rows.", width))

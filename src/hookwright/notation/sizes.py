@@ -38,13 +38,56 @@ def size_names(draft: Collected) -> tuple[str, ...]:
     lines = _joined_lines(draft)
     texts = [line.text.strip() for line in draft.lines]
     return (
-        next(filter(None, map(_told_in_words, texts)), ())
+        _declared(draft, texts)
+        or next(filter(None, map(_told_in_words, texts)), ())
         or next(filter(None, map(_told_as_changes, texts)), ())
         or next(filter(None, map(_listed, lines)), ())
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
         or _sizes_by_lists(draft)
     )
+
+
+_DECLARED = regex(
+    r"sizes\s*:\s*(?P<first>[^,;:()\[\]]+?)\s*[(\[](?P<rest>[^()\[\]]+)[)\]]\.?",
+    re.IGNORECASE,
+)
+_NAME_OF_ANY_WORDS = regex(r"(?=.*\w)[\w'’./& -]{1,40}")
+_NO_NAME = regex(
+    r"\b(?:one|any|all|every) sizes?\b|^(?:about|approx\w*|from|up to|see|as|or)\b|"
+    r"^[\d./½¼¾ -]+ ?(?:mm|cm|m|in|inch(?:es)?)\.?$",
+    re.IGNORECASE,
+)
+
+
+def _declared(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
+    """ "Sizes: Lap (Bed, Adult scarf).", whatever the names, where numbers are listed so.
+
+    Such a line goes before lists that stand anywhere else. A heading "Sizes" may stand for
+    its first word.
+    """
+    for line, below in pairwise([*texts, ""]):
+        alone = line.strip(" :#*").lower() == "sizes"
+        names = _names_declared(f"Sizes: {below}" if alone else line)
+        if names and len(names) in _lengths_of_lists(draft):
+            return names
+    return ()
+
+
+def _names_declared(line: str) -> tuple[str, ...]:
+    found = _DECLARED.fullmatch(line)
+    if found is None:
+        return ()
+    told = _told_in_words(line)
+    if told:
+        return told
+    names = tuple(
+        name.strip() for name in (found["first"], *re.split("[,;]", found["rest"]))
+    )
+    named = all(
+        _NAME_OF_ANY_WORDS.fullmatch(name) and not _NO_NAME.search(name) for name in names
+    )
+    return names if named and len({name.lower() for name in names}) == len(names) else ()
 
 
 _IN_TWO_UNITS = (
@@ -213,7 +256,8 @@ _SHORT = 2
 def is_size_line(line: str) -> bool:
     """Whether a line does nothing but list sizes: "S (M, L) - to fit a child"."""
     told = re.match(r"\W*(?:for )?(?:sizes?|ages?|to fit|fits)\b", line, re.IGNORECASE)
-    listed = _told_in_words(line.strip()) or _bare(line.strip())
+    bare = line.strip()
+    listed = _told_in_words(bare) or _names_declared(bare) or _bare(bare)
     return bool(listed or (told and (_listed(line) or _dashed(line))))
 
 
@@ -235,6 +279,19 @@ def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
         return ()
     length, often = lengths.most_common(1)[0]
     return tuple(str(n + 1) for n in range(length)) if often >= _FEWEST_LISTS else ()
+
+
+_NONE_OR_NUMBER = r"(?:\d+|[-–—])"
+_LIST_WITH_GAPS = regex(
+    rf"(?<![\d.]){_NONE_OR_NUMBER},?\s*[(\[]\s*"
+    rf"({_NONE_OR_NUMBER}(?:\s*[,:]\s*{_NONE_OR_NUMBER})*)\s*[)\]]"
+)
+
+
+def _lengths_of_lists(draft: Collected) -> set[int]:
+    """How many numbers the lists of the text have, a dash for one as well."""
+    found = _LIST_WITH_GAPS.findall(draft.source.text)
+    return {2 + others.count(",") + others.count(":") for others in found}
 
 
 def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:

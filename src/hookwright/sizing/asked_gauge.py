@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from hookwright.design.facts import Gauge
+from fractions import Fraction
+
+from hookwright.design.facts import Gauge, Measure
 from hookwright.design.gauge import gauges_in
 from hookwright.notation.tree import Pattern
 from hookwright.regex import regex
@@ -31,7 +33,29 @@ def gauge_asked(words: str) -> tuple[Gauge, ...] | NoLength:
             f'A gauge of "{told}" is none: stitches, rows and lengths are more than 0.',
             _EXAMPLE,
         )
+    if any(_is_no_fabric(gauge) for gauge in found):
+        return NoLength(
+            f'A gauge of "{told}" is none: a stitch would be too small or too large.',
+            "Look at the numbers and the unit. " + _EXAMPLE,
+        )
     return found
+
+
+_LEAST_MM, _MOST_MM = Fraction(1, 2), 300
+"""What a stitch or row may take: finer than lace thread or thicker than arms is a slip."""
+
+
+def _is_no_fabric(gauge: Gauge) -> bool:
+    """Whether a stitch, repeat or row is too small, or a stitch or row too large."""
+    across = _each(gauge.stitches, gauge.width)
+    up = _each(gauge.rows, gauge.height)
+    too_large = (up or 0) > _MOST_MM or (gauge.of == "st" and (across or 0) > _MOST_MM)
+    return too_large or any(mm is not None and mm < _LEAST_MM for mm in (across, up))
+
+
+def _each(number: Fraction | None, measure: Measure | None) -> Fraction | None:
+    mm = measure.mm[0] if measure is not None else None
+    return mm / number if number and mm is not None else None
 
 
 def _is_above_nothing(gauge: Gauge) -> bool:

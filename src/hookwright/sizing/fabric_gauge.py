@@ -408,7 +408,8 @@ def _in_waves(gauge: FabricGauge, multiple: PartMultiple | None, unit: str) -> F
     if gauge.repeat is not None or not gauge.of_plain:
         repeat = gauge.repeat or gauge.stitch.times(each)
         slope = slope_of(repeat.mm, gauge.row.mm, each)
-        return replace(gauge, repeat=repeat, slope=slope)
+        taken = () if gauge.repeat is not None else (_STRAIGHT_ACROSS,)
+        return replace(gauge, repeat=repeat, slope=slope, said=(*gauge.said, *taken))
     slope = slope_of_flat(gauge.stitch.mm, gauge.row.mm, each)
     width, height = repeat_at(slope, each)
     repeat = gauge.stitch.times(width / gauge.stitch.mm)
@@ -424,5 +425,10 @@ def _in_waves(gauge: FabricGauge, multiple: PartMultiple | None, unit: str) -> F
     return replace(gauge, repeat=repeat, row=row, stitch=stitch, slope=slope, said=said_all)
 
 
+_STRAIGHT_ACROSS = (
+    "Its stitches are taken as counted straight across the waves. If they were counted in "
+    'plain rows, name the stitch, as in "14 dc = 4 in"; surest is a gauge of the wave from '
+    "peak to peak."
+)
 _SHORTEST_WAVE = 4
 """Stitches of a repeat: with fewer there is no slope between peak and valley."""

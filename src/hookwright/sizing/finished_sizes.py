@@ -1,9 +1,9 @@
 """Which printed measurements change with the size, and what do they say then?
 
-A measurement changes by what the repeats and rows that come or go measure: at the stated
-gauge, or, where none serves, as the printed measurement itself shows. It is rounded as it
-was printed. What is measured otherwise than across or along the piece is left to the
-designer.
+A measurement changes by what the repeats and rows that come or go measure: at the gauge
+that sizes are worked out at, or, where nothing was measured, as the printed measurement
+itself shows. It is rounded as it was printed. What is measured otherwise than across or
+along the piece is left to the designer.
 """
 
 from __future__ import annotations
@@ -15,11 +15,15 @@ from fractions import Fraction
 from msgspec import Struct
 
 from hookwright.checking import Checked
-from hookwright.design.facts import Along, Finished, Gauge, Measure
-from hookwright.design.lengths import MM
+from hookwright.design.facts import Along, Finished, Holds, Measure
+from hookwright.design.lengths import MM, lengths_in
 from hookwright.finding import Edit
 from hookwright.regex import regex
+from hookwright.sizing.fabric_gauge import FabricGauge
 from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.lengths import in_both
+from hookwright.sizing.pitch import Pitch
+from hookwright.sizing.placed import placed_parts
 from hookwright.sizing.slots import Unwritten
 from hookwright.source import Span
 
@@ -45,28 +49,101 @@ def finished_edits(checked: Checked, wanted: Sequence[SizeMeasured]) -> Iterator
     """The printed measurements of the piece, in the sizes wanted.
 
     Raises:
-        Unwritten: If a piece that is told as square is square no more.
+        Unwritten: If a piece that is told as square would be so no more.
     """
     known: dict[Span, list[Fraction]] = {}
-    for found in checked.design.finished:
-        by = [_change(checked, found, one) for one in wanted]
-        changes = [more for more in by if more is not None]
-        if len(changes) < len(by):
+    for found, changes in _changes(checked, wanted):
+        first = known.setdefault(found.measure.span, changes)
+        if first is not changes:
+            _still_square(found, wanted, first, changes)
             continue
-        if known.setdefault(found.measure.span, changes) != changes:
-            said = "One length is told for both ways, and the piece is no longer square."
-            raise Unwritten(found.measure.span, said)
         if not any(changes):
             continue
-        measures = [found.measure]
-        if found.measure.also is not None:
-            measures.append(found.measure.also)
         sources = [one.part.size for one in wanted]
-        for measure in measures:
+        for measure in _told(found):
             yield from _edits(checked.source.text, measure, sources, changes)
 
 
-def _change(checked: Checked, found: Finished, one: SizeMeasured) -> Fraction | None:
+def _still_square(
+    found: Finished,
+    wanted: Sequence[SizeMeasured],
+    across: Sequence[Fraction],
+    up: Sequence[Fraction],
+) -> None:
+    """A length that is told for both ways stays one, if both are nearly as long.
+
+    Raises:
+        Unwritten: If they are not.
+    """
+    for one, wider, higher in zip(wanted, across, up, strict=True):
+        mm = found.measure.at(one.part.size)
+        if mm is None or abs(wider - higher) <= _NEARLY * (mm + max(wider, higher)):
+            continue
+        said = (
+            "One length is told for both ways, and the piece would be "
+            f"{in_both(mm + wider, found.measure.unit)} one way and "
+            f"{in_both(mm + higher, found.measure.unit)} the other."
+        )
+        raise Unwritten(found.measure.span, said)
+
+
+_NEARLY = Fraction(1, 20)
+"""Which part of its side a square may be longer one way than the other."""
+
+
+def lengths_left(
+    checked: Checked, wanted: Sequence[SizeMeasured], edits: Sequence[Edit]
+) -> Iterator[Span]:
+    """Lengths that tell a size and stand as they were, though the size is another."""
+    settled = [edit.span for edit in edits]
+    old: set[tuple[Fraction | None, ...]] = set()
+    for found, changes in _changes(checked, wanted):
+        if not any(changes):
+            settled += [measure.span for measure in _told(found)]
+            continue
+        old |= {measure.mm for measure in _told(found)}
+    settled += [found.span for found in checked.design.finished if found.to_fit]
+    settled += [gauge.span for gauge in checked.design.gauges]
+    text = checked.source.text
+    sections = [s for s in checked.design.sections if s.holds in _OF_SIZE]
+    for told in lengths_in(text, 0, len(text)):
+        of_size = any(_touch(told.span, section.body) for section in sections)
+        is_old = any(measure.mm in old for measure in told.measures)
+        if (of_size or is_old) and not any(_touch(told.span, s) for s in settled):
+            yield told.span
+
+
+_OF_SIZE = frozenset((Holds.SIZES, Holds.FINISHED))
+
+
+def _touch(one: Span, other: Span) -> bool:
+    return one.start < other.end and other.start < one.end
+
+
+def _told(found: Finished) -> Iterator[Measure]:
+    """A measurement, and the same in the other units."""
+    yield found.measure
+    if found.measure.also is not None:
+        yield found.measure.also
+
+
+def _changes(
+    checked: Checked, wanted: Sequence[SizeMeasured]
+) -> Iterator[tuple[Finished, list[Fraction]]]:
+    """By how much each measurement of the piece changes, one number a size."""
+    placed = list(placed_parts(checked, [wanted[0].part], (), "in"))
+    gauge = placed[0].gauge if placed else None
+    around = next((f for f in checked.design.finished if f.along is Along.AROUND), None)
+    for found in checked.design.finished:
+        by = [_change(found, one, gauge, around) for one in wanted]
+        changes = [more for more in by if more is not None]
+        if len(changes) == len(by):
+            yield found, changes
+
+
+def _change(
+    found: Finished, one: SizeMeasured, gauge: FabricGauge | None, around: Finished | None
+) -> Fraction | None:
     """By how much a measurement changes in a size; None where it is of something else."""
     part = one.part
     mm = found.measure.at(part.size)
@@ -74,42 +151,39 @@ def _change(checked: Checked, found: Finished, one: SizeMeasured) -> Fraction | 
         return None
     across = Along.AROUND if part.is_round else Along.WIDTH
     if found.along is across:
-        stitches = part.stitches.at(part.repeats)
-        each = _repeat_mm(checked, part) or mm * part.stitches.each / stitches
-        return each * (one.repeats - part.repeats)
+        each = part.stitches.each
+        pitch = gauge.width(each, 1) if gauge is not None else None
+        repeat = _measured(pitch) or mm * each / part.stitches.at(part.repeats)
+        return repeat * (one.repeats - part.repeats)
+    if (
+        found.along is Along.WIDTH
+        and around is not None
+        and _lies_half(found, around, part)
+    ):
+        girth = _change(around, one, gauge, None)
+        return girth / 2 if girth is not None else None
     if found.along is Along.LENGTH and part.rows is not None:
-        rows = part.rows.at(part.set_repeats)
-        each = (_row_mm(checked) or mm / rows) * part.rows.each
-        return each * (one.sets - part.set_repeats)
+        row = gauge.row if gauge is not None else None
+        high = _measured(row) or mm / part.rows.at(part.set_repeats)
+        return high * part.rows.each * (one.sets - part.set_repeats)
     return None
 
 
-def _repeat_mm(checked: Checked, part: PartMultiple) -> Fraction | None:
-    """How wide a repeat is at the gauge; None where no gauge is of this piece."""
-    assert part.stitches is not None
-    for gauge in checked.design.gauges:
-        one = _one_mm(gauge)
-        if one is None:
-            continue
-        if gauge.of == "st":
-            return one * part.stitches.each
-        if gauge.in_one:
-            return one * part.stitches.each / gauge.in_one
-        return one
-    return None
+def _measured(pitch: Pitch | None) -> Fraction | None:
+    """What a swatch shows; None for a guess."""
+    return pitch.mm if pitch is not None and pitch.measured else None
 
 
-def _one_mm(gauge: Gauge) -> Fraction | None:
-    width = gauge.width.mm[0] if gauge.width is not None else None
-    return width / gauge.stitches if width and gauge.stitches else None
+_HALF = Fraction(1, 20)
+"""How far a width may be from half of the girth, for rounding, and still be meant so."""
 
 
-def _row_mm(checked: Checked) -> Fraction | None:
-    for gauge in checked.design.gauges:
-        height = gauge.height.mm[0] if gauge.height is not None else None
-        if height and gauge.rows:
-            return height / gauge.rows
-    return None
+def _lies_half(width: Finished, around: Finished, part: PartMultiple) -> bool:
+    """Whether a width is that of a tube that lies flat."""
+    wide, girth = width.measure.at(part.size), around.measure.at(part.size)
+    if width.along is not Along.WIDTH or not part.is_round:
+        return False
+    return bool(wide and girth and abs(2 * wide / girth - 1) <= _HALF)
 
 
 def _edits(

@@ -95,7 +95,8 @@ def guessed(checked: Checked, rows: Sequence[Kinds]) -> Guess:
     width = Pitch(_SPAN_MM / usual, (most - least) / 2, 0)
     height, low_high, high_high = _height(rows, checked.terms)
     spread = (most * high_high - least * low_high) / 2
-    return Guess(width, Pitch(width.mm * height, spread, 0), _said(weight, number, hook))
+    said = _said(weight, hook, told=_weight(checked) is not None)
+    return Guess(width, Pitch(width.mm * height, spread, 0), said)
 
 
 def _height(
@@ -134,11 +135,14 @@ def _mean(
     return usual, least, most
 
 
-def _said(weight: Weight, number: int | None, hook: Fraction | None) -> str:
+def _said(weight: Weight, hook: Fraction | None, *, told: bool) -> str:
     yarn = f"yarn of weight {weight.number} ({weight.name})"
-    if number is None:
-        return f"as for {yarn}, for no yarn or hook is named"
-    return f"from {yarn}" + (f" and a hook of {float(hook):g} mm" if hook else "")
+    of_hook = f"a hook of {float(hook):g} mm" if hook else ""
+    if told:
+        return f"from {yarn}" + (f" and {of_hook}" if hook else "")
+    if hook:
+        return f"from {of_hook}, as for {yarn}, for no weight of yarn is named"
+    return f"as for {yarn}, for no yarn or hook is named"
 
 
 def _weight(checked: Checked) -> int | None:

@@ -8,11 +8,13 @@ every row of it comes out. What cannot be settled so is named, and nothing is wr
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
 from hookwright.checking import Checked, check
+from hookwright.design.facts import Holds
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation import read_pattern
 from hookwright.notation.tree import Amount, Claim, Pattern, RowText
@@ -20,9 +22,10 @@ from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
 from hookwright.sizing.facts import PartMultiple
-from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
+from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits, lengths_left
 from hookwright.sizing.growing import Growing, Grown, worked_after
 from hookwright.sizing.heights import row_slots
+from hookwright.sizing.left_standing import numbers_left
 from hookwright.sizing.multiples import Growth, growth_of
 from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
 from hookwright.source import Source, Span
@@ -63,6 +66,7 @@ class Rewritten(Struct, frozen=True):
         wording: Changes in which more than figures had to change: "twice", "time".
         notes: What else the designer has to see to, in sentences.
         open: What the equations do not settle. Where there is any, nothing is changed.
+        tried: The new text in which that stands; None where it stands in the old one.
     """
 
     text: str
@@ -71,6 +75,7 @@ class Rewritten(Struct, frozen=True):
     wording: tuple[Edit, ...] = ()
     notes: tuple[str, ...] = ()
     open: tuple[Finding, ...] = ()
+    tried: Checked | None = None
 
 
 def rewritten(
@@ -97,14 +102,16 @@ def rewritten(
     try:
         slots = [*_numbers(checked, growths, wanted), *_rows(checked, growths, wanted)]
         edits = [*edits_for(text, slots), *_sizes_line(checked, wanted)]
-        edits += _finished(checked, growths, wanted)
+        measured = _measured(growths, wanted)
+        edits += finished_edits(checked, measured)
         first = with_edits(text, edits)
         counts = _counts(checked, growths, wanted, _moved(checked.draft, edits, first))
         edits += edits_for(text, list(counts))
     except Unwritten as why:
         return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
-    return _proven(checked, growths, wanted, edits)
+    notes = tuple(_notes(checked, measured, edits))
+    return _proven(checked, growths, wanted, edits, notes)
 
 
 def main_part(growth: Growth) -> PartMultiple | None:
@@ -225,17 +232,17 @@ def _rows(
         yield from row_slots(checked, growth.growing, number, more)
 
 
-def _finished(
-    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
-) -> Iterator[Edit]:
-    """The printed measurements."""
+def _measured(
+    growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
+) -> list[SizeMeasured]:
+    """The sizes as the printed measurements tell of them."""
     measured = []
     for one in wanted:
         part = main_part(growths[one.source])
         assert part is not None
         sets = part.set_repeats if one.set_repeats is None else one.set_repeats
         measured.append(SizeMeasured(part, one.repeats, sets))
-    yield from finished_edits(checked, measured)
+    return measured
 
 
 def _sizes_line(checked: Checked, wanted: Sequence[SizeWritten]) -> Iterator[Edit]:
@@ -371,10 +378,16 @@ def _proven(
     growths: Mapping[int, Growth],
     wanted: Sequence[SizeWritten],
     edits: Sequence[Edit],
+    notes: tuple[str, ...],
 ) -> Rewritten:
-    """The text with its changes, if every row of it comes out."""
+    """The text with its changes, if every row of it comes out in every size."""
     text = with_edits(checked.source.text, edits)
     again = check(_moved(checked.draft, edits, text), checked.worked.terms)
+    names = checked.sizes or (tuple(one.name for one in wanted) if len(wanted) > 1 else ())
+    if again.sizes != names:
+        read = ", ".join(again.sizes) or "one size"
+        said = f"The sizes {', '.join(names)} are read back as {read}: name them otherwise."
+        return Rewritten(checked.source.text, open=(_finding(_NOWHERE, said),))
     known = {(found.rule, _words(checked, found)) for found in checked.findings}
     louder = [
         found
@@ -385,9 +398,8 @@ def _proven(
     if not louder and not _has_rows(again, growths, wanted):
         louder = [_finding(_NOWHERE, "The number of its rows does not follow.")]
     if louder:
-        return Rewritten(checked.source.text, open=tuple(louder))
+        return Rewritten(checked.source.text, open=tuple(louder), tried=again)
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
-    notes = (_AMOUNTS,) if edits and _tells_amounts(checked) else ()
     return Rewritten(text, tuple(edits), again, wording, notes)
 
 
@@ -408,14 +420,37 @@ def _has_rows(
     return True
 
 
+def _notes(
+    checked: Checked, measured: Sequence[SizeMeasured], edits: Sequence[Edit]
+) -> Iterator[str]:
+    """What else the designer has to see to."""
+    if not edits:
+        return
+    left = _quoted(checked, lengths_left(checked, measured, edits))
+    if left:
+        yield f"These lengths stand as they were: {left}."
+    stale = _quoted(checked, numbers_left(checked, edits))
+    if stale:
+        yield f"These words tell of the size it was written in: {stale}."
+    materials = checked.design.section(Holds.MATERIALS)
+    if materials is not None and _AMOUNT.search(checked.source.slice(materials.body)):
+        yield _AMOUNTS
+
+
+def _quoted(checked: Checked, spans: Iterable[Span]) -> str:
+    """Words of the text as they are quoted, each once."""
+    words = [" ".join(checked.source.slice(span).split()).rstrip(".") for span in spans]
+    return ", ".join(f'"{own}"' for own in dict.fromkeys(words))
+
+
+_AMOUNT = regex(
+    r"\d[ \t]?(?:g|gm|grams?|grammes?|oz|ounces?|m|meters?|metres?|yds?|yards?)\b|"
+    r"\b(?:balls?|skeins?|hanks?|cakes?)\b",
+    re.IGNORECASE,
+)
 _AMOUNTS = (
     "The amounts of yarn stand as they were: they are those of the size it was written in."
 )
-
-
-def _tells_amounts(checked: Checked) -> bool:
-    """Whether the materials say how much yarn it takes."""
-    return any(colour.balls for colour in checked.design.colours)
 
 
 def _around(checked: Checked, edit: Edit) -> str:

@@ -27,6 +27,7 @@ class Sized(Struct, frozen=True):
         fits: The bodies that a garment's own sizes fit.
         cautions: What is said once where a size is a baby's.
         unit: The unit that the designer measures in.
+        has_gauge: Whether the sizes are worked out at a gauge that was asked for.
     """
 
     parts: tuple[PartSized, ...]
@@ -36,6 +37,7 @@ class Sized(Struct, frozen=True):
     fits: tuple[Fit, ...] = ()
     cautions: tuple[str, ...] = ()
     unit: str = "in"
+    has_gauge: bool = False
 
     def cannot_all_be_made(self) -> bool:
         """Whether anything that was asked for cannot be done."""
@@ -67,6 +69,7 @@ def size_pattern(
         fits_of(checked),
         tuple(_cautions(wishes.wishes)),
         unit,
+        bool(wishes.gauges),
     )
 
 

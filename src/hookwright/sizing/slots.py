@@ -109,7 +109,7 @@ def _as_before(words: str, value: int) -> str | None:
     lower = words.lower()
     if lower in _TIMES.values():
         said = _TIMES.get(value, f"{value} times") if value < 3 else f"{value} times"
-    elif lower in NUMBER_WORDS:
+    elif is_number_word(lower):
         said = _WORDS.get(value, str(value))
     else:
         return _among_words(words, value)
@@ -122,6 +122,11 @@ def _among_words(words: str, value: int) -> str | None:
     if len(found) != 1 or words.startswith("="):
         return None
     return f"{words[: found[0].start()]}{value}{words[found[0].end() :]}"
+
+
+def is_number_word(words: str) -> bool:
+    """Whether a number is told in words: "nine", "thirty-three"."""
+    return all(part in NUMBER_WORDS for part in re.split("[ -]", words.lower()))
 
 
 def _list_as_before(words: str, now: Values) -> str | None:
@@ -141,7 +146,7 @@ def _list_as_before(words: str, now: Values) -> str | None:
 def _as_list(words: str, now: Values) -> str | None:
     """A number that was one for all sizes, as a list: "9 (11, 14)"."""
     times = words.lower() in _TIMES.values()
-    if not words.isdigit() and not times and words.lower() not in NUMBER_WORDS:
+    if not words.isdigit() and not times and not is_number_word(words):
         return None
     first, *others = ("-" if value is None else str(value) for value in now)
     return f"{first} ({', '.join(others)})" + (" times" if times else "")

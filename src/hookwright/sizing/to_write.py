@@ -16,15 +16,19 @@ from hookwright.source import Span
 
 
 def sizes_to_write(sized: Sized) -> tuple[SizeWritten, ...]:
-    """The sizes for the text, in the order they were asked for.
+    """The sizes for the text, from small to large as the trade lists them.
 
     A text of one size keeps its one number; of several sizes each has its name.
     """
-    part = _part(sized)
-    sizes = [size for size in part.sizes if _can_be_written(size)] if part else []
+    sizes = _to_be_written(_part(sized))
     if len(sizes) == 1:
         return tuple(_written(size, "") for size in sizes)
-    return tuple(_written(size, _in_a_list(size.wish.name)) for size in sizes)
+    written = [_written(size, _in_a_list(size.wish.name)) for size in sizes]
+    return tuple(sorted(written, key=lambda one: (one.repeats, one.set_repeats or 0)))
+
+
+def _to_be_written(part: PartSized | None) -> list[SizeMade]:
+    return [size for size in part.sizes if _can_be_written(size)] if part else []
 
 
 def _in_a_list(name: str) -> str:
@@ -64,6 +68,8 @@ def _reasons(sized: Sized, sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
     if sizes:
         told = f"The text has {len(sizes)} sizes of its own: {', '.join(sizes)}."
         yield told, "Further sizes are written into a text of one size."
+    if sized.cannot_all_be_made():
+        yield "Not all that is asked for can be made, so no text is written.", _ASK_AGAIN
     for size in part.sizes:
         if size.nearest is not None and not _can_be_written(size):
             told = (
@@ -71,6 +77,21 @@ def _reasons(sized: Sized, sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
                 "from one another."
             )
             yield told, "Write its rounds by hand, and check the text."
+    yield from _names_unclear(_to_be_written(part))
+
+
+def _names_unclear(sizes: Sequence[SizeMade]) -> Iterator[tuple[str, str]]:
+    """Names that could not be told from one another in a list of sizes."""
+    seen: set[str] = set()
+    for size in sizes if len(sizes) > 1 else ():
+        name = _in_a_list(size.wish.name)
+        if not re.search(r"\w", name):
+            told = f'"{size.wish.name}" is no name that can stand in a list of sizes.'
+            yield told, "Give it a name of letters or figures."
+        elif name.lower() in seen:
+            yield f"Two of the sizes are called {name}.", "Give each a name of its own."
+        seen.add(name.lower())
 
 
 _ASK = "Ask for a width, a height or a size."
+_ASK_AGAIN = "Ask for those that can be made."

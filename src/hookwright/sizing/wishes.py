@@ -16,6 +16,7 @@ from msgspec import Struct
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge, Measure, SizeWanted
 from hookwright.finding import Edit, Finding, Severity
+from hookwright.regex import regex
 from hookwright.sizing.asked_gauge import gauge_asked
 from hookwright.sizing.lengths import NoLength, in_both, length_told, measures_told
 from hookwright.sizing.named_sizes import (
@@ -38,16 +39,16 @@ class Request(Struct, frozen=True):
     """What is asked for, in the words it was asked in.
 
     Attributes:
-        width: How wide; "" if that is not asked.
+        width: How wide; None if that is not asked.
         height: How high or long.
         sizes: Names, or two lengths: "50 x 60 in".
         gauge: The gauge a maker has instead.
     """
 
-    width: str = ""
-    height: str = ""
+    width: str | None = None
+    height: str | None = None
     sizes: tuple[str, ...] = ()
-    gauge: str = ""
+    gauge: str | None = None
 
 
 class Wish(Struct, frozen=True):
@@ -104,9 +105,10 @@ def wishes_of(request: Request, checked: Checked) -> Wishes:
         reader.read(option, words, Span(start, start + len(words)))
         start += len(words) + 1
     wishes = (*reader.by_length(), *reader.wishes)
-    if not (request.width or request.height or request.sizes):
+    if request.width is None and request.height is None and not request.sizes:
         wishes = tuple(_of_worksheet(checked, reader.unit, reader.likely))
-    return Wishes(asked, wishes, reader.gauges, tuple(reader.findings), bool(request.gauge))
+    has_gauge = request.gauge is not None
+    return Wishes(asked, wishes, reader.gauges, tuple(reader.findings), has_gauge)
 
 
 def _lines(request: Request) -> Iterator[tuple[str, str]]:
@@ -114,7 +116,7 @@ def _lines(request: Request) -> Iterator[tuple[str, str]]:
     own = (("width", request.width), ("height", request.height), ("gauge", request.gauge))
     told = [*own, *(("size", words) for words in request.sizes)]
     for option, words in told:
-        if words or option == "size":
+        if words is not None:
             yield " ".join(words.split()), option
 
 
@@ -174,6 +176,10 @@ class _Reader:
         measures = measures_told(words) if re.search(r"\d", words) else None
         if isinstance(measures, tuple) and len(measures) == 2:
             self.wishes.append(Wish(words, *measures, place=span))
+        elif isinstance(measures, NoLength) and _TWO_WAYS.search(words):
+            no_unit = f"Write the unit behind them: {words} in, or {words} cm."
+            why = measures.why if re.search("[^\\dx× ]", words) else no_unit
+            self._tell(span, measures.message, why)
         elif isinstance(measures, tuple):
             self._tell(
                 span,
@@ -207,6 +213,7 @@ class _Reader:
         self.findings.append(found)
 
 
+_TWO_WAYS = regex(r"\d ?[^\W\d_]{0,6}\"? ?(?:x|×|by) ?[\d½¼¾]", re.IGNORECASE)
 _LENGTHS_NOTED = "Write width and height under its name in the worksheet."
 
 

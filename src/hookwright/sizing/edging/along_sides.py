@@ -55,9 +55,8 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
     if isinstance(rows, CannotBe):
         return rows
     number = made(picked.moves) + rows.change
-    place, way = _WHERE[side]
-    joined = ground.joined(f"the end of {place.format(last=ground.last_row)}")
-    lead = (f"{joined}, and work {way} along the row ends.",)
+    joined = ground.joined(f"the end of {_first_end(ground, side)}")
+    lead = (f"{joined}, and work {_WAYS[side]} along the row ends.",)
     notes = [pick_up_told(ground)]
     if ground.above or ground.below:
         notes.append("The row ends of the edgings worked before are among them.")
@@ -69,10 +68,14 @@ def along_side(ground: Ground, side: Side) -> Plan | CannotBe:
     return Plan(side, Shape.PLAIN, heading, lead, worked, (lies,), pick_up, tuple(notes))
 
 
-_WHERE = {
-    Side.LEFT: ("{last}", "down the left side"),
-    Side.RIGHT: ("Row 1", "up the right side"),
-}
+_WAYS = {Side.LEFT: "down the left side", Side.RIGHT: "up the right side"}
+
+
+def _first_end(ground: Ground, side: Side) -> str:
+    """The row whose end comes first: that of an edging, where one lies beyond the piece."""
+    if side is Side.LEFT:
+        return "the last row of the top edging" if ground.above else ground.last_row
+    return "the last row of the foundation edging" if ground.below else "Row 1"
 
 
 def picked_along(ground: Ground, side: Side) -> tuple[Picked, PickUp]:

@@ -110,6 +110,9 @@ class Offered(Struct, frozen=True):
         flatness: How it lies, one value an edge that it goes along; in the first size.
         pick_up: How the row ends are taken; None where it goes along none.
         notes: What else to know, in sentences.
+        width: How wide it is from the edge outwards, in widths of a stitch.
+        width_mm: The same in millimetres; None where no gauge tells.
+        wide: The same in a sentence.
     """
 
     side: Side
@@ -121,6 +124,9 @@ class Offered(Struct, frozen=True):
     flatness: tuple[Flatness, ...]
     pick_up: PickUp | None = None
     notes: tuple[str, ...] = ()
+    width: Fraction = Fraction(0)
+    width_mm: Fraction | None = None
+    wide: str = ""
 
 
 class Reason(Struct, frozen=True):

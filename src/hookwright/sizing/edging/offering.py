@@ -32,6 +32,7 @@ from hookwright.sizing.edging.proof import Base, Proven, base_of, prove
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.rows import count_words, for_all_sizes, row_words
 from hookwright.sizing.edging.starting import chain_for
+from hookwright.sizing.edging.widths import width_of, width_told
 
 ORDER = (Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT, Side.ALL)
 
@@ -56,6 +57,9 @@ class _Text(Struct, frozen=True):
     lines: tuple[str, ...]
     rows: tuple[str, ...]
     stitches: tuple[int, ...]
+    width: Fraction
+    width_mm: Fraction | None
+    wide: str
 
     @property
     def block(self) -> tuple[str, str]:
@@ -219,7 +223,10 @@ def _in_words(
         rows.append(f"{told} {count_words(same, grounds[0].spelling)}")
     stitches = tuple(made(plan.rows[-1].moves) for plan in plans)
     lead = (*plans[0].lead, *_how_worked(grounds[0]))
-    return _Text(plans[0], (*lead, *rows), tuple(rows), stitches)
+    width, each = width_of(plans[0].rows, grounds[0].wish), grounds[0].width_mm
+    wide = width_told(width, side, shape, grounds[0])
+    in_mm = width * each if each is not None else None
+    return _Text(plans[0], (*lead, *rows), tuple(rows), stitches, width, in_mm, wide)
 
 
 def _how_worked(ground: Ground) -> Iterator[str]:
@@ -260,4 +267,7 @@ def _offered(text: _Text) -> Offered:
         plan.flatness,
         plan.pick_up,
         plan.notes,
+        text.width,
+        text.width_mm,
+        text.wide,
     )

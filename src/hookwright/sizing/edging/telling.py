@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Any
 
 from hookwright.checking import Checked
@@ -34,6 +35,7 @@ def title(found: Offered | Refused) -> str:
 def about(offered: Offered) -> Iterator[str]:
     """What is known of an edging beside its rows, a sentence or two a paragraph."""
     yield from dict.fromkeys(lies(own) for own in offered.flatness)
+    yield offered.wide
     yield from offered.notes
 
 
@@ -75,6 +77,8 @@ def _offered_object(offered: Offered) -> dict[str, Any]:
         "exact": round(float(pick_up.exact), 4) if pick_up is not None else None,
         "picked_up": [pick_up.stitches, pick_up.rows] if pick_up is not None else None,
         "usual": pick_up.usual if pick_up is not None else None,
+        "width": round(float(offered.width), 2),
+        "width_mm": _in_mm(offered.width_mm),
         "verdict": str(worst.verdict),
         "excess": round(float(worst.excess), 4),
         "edges": [
@@ -84,6 +88,10 @@ def _offered_object(offered: Offered) -> dict[str, Any]:
         "notes": list(offered.notes),
         "findings": [],
     }
+
+
+def _in_mm(width: Fraction | None) -> float | None:
+    return round(float(width), 1) if width is not None else None
 
 
 def _refused_object(refused: Refused) -> dict[str, Any]:
@@ -98,6 +106,8 @@ def _refused_object(refused: Refused) -> dict[str, Any]:
         "exact": None,
         "picked_up": None,
         "usual": None,
+        "width": None,
+        "width_mm": None,
         "verdict": None,
         "excess": None,
         "edges": [],

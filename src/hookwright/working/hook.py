@@ -6,13 +6,13 @@ before it; stay in the place just used; make something that uses none.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from copy import copy
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Definition, Means
+from hookwright.notation.tree import Definition, Means, Node
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
@@ -56,25 +56,58 @@ class Trouble(Struct, frozen=True):
 
 
 class Effort(Struct):
-    """How many workings of repeats may still be tried, so that no row takes forever.
+    """How many movements of the hook may still be tried, so that no text takes forever.
+
+    A movement is one instruction worked once. Along an edge of very many unlike pieces it
+    counts for several, as it then takes as long.
 
     Attributes:
-        left: Workings left for the whole pattern.
-        in_row: Workings left for the row.
+        left: Movements left for the whole text.
+        in_row: Movements left for the row.
+        gives_up: Whether no more than the likeliest reading is tried where none are left.
     """
 
-    left: int = 15_000
+    left: int = 40_000
     in_row: int = 0
+    gives_up: bool = False
 
-    def new_row(self) -> None:
-        """A row may always try some, and a long period once."""
-        self.in_row = max(500, min(12_000, self.left))
+    def allow(self, movements: int) -> None:
+        """Lets a longer text take more."""
+        self.left += movements
+
+    def new_row(self, nodes: Sequence[Node]) -> None:
+        """A row may always try some for each of its words, and a long period once."""
+        least = _LEAST if self.left > 0 else _LEAST_LATE
+        least += EACH_WORD * len(nodes)
+        self.in_row = max(least, min(_MOST_IN_ROW, self.left))
+
+    def spend(self, line: Ahead) -> None:
+        """Counts one movement along what lies ahead."""
+        number = 1 + len(line) // _MANY_PIECES
+        self.left -= number
+        self.in_row -= number
+
+    def is_out(self) -> bool:
+        """Whether the row may try no more."""
+        return self.in_row < 0
 
     def spent(self) -> bool:
-        """Counts one working; true where none is left."""
+        """Counts one movement; true where none is left."""
         self.left -= 1
         self.in_row -= 1
         return self.in_row < 0
+
+    def is_short(self) -> bool:
+        """Whether only the likeliest reading of each row may still be tried."""
+        return self.gives_up and self.left < 0
+
+
+EACH_WORD = 20
+"""Movements that each instruction of a text is worth: a row that is right takes fewer."""
+_LEAST = 5_000
+_LEAST_LATE = 1_000
+_MOST_IN_ROW = 40_000
+_MANY_PIECES = 100
 
 
 class Task(Struct, frozen=True):

@@ -262,7 +262,7 @@ def _best(
         cost = (amiss * 3 + left, amiss, rank)
         if best is None or cost < best[0]:
             best = (cost, trial)
-        if cost[0] == 0:
+        if cost[0] == 0 or hook.task.effort.is_out():
             break
     if best is not None:
         hook.become(best[1])

@@ -188,6 +188,7 @@ class Worker(Struct):
 
     def one(self, hook: Hook, node: Node, at: int, nodes: Sequence[Node]) -> Node | None:
         """Works one node; returns another to be worked in its stead."""
+        hook.task.effort.spend(hook.ahead)
         match node:
             case Make():
                 return self._make(hook, node)

@@ -6,7 +6,7 @@ unrolling what is behind it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import NamedTuple, TypeVar
 
 from hookwright.working.count import Count
@@ -78,6 +78,36 @@ def holds_group(line: Ahead, wanted: Callable[[Group[Place]], bool]) -> bool:
         if not isinstance(piece, Run) and holds_group(piece.body, wanted):
             return True
     return False
+
+
+class Kinds(NamedTuple):
+    """What there is along a line, each kind once.
+
+    Attributes:
+        line: The line.
+        places: Its unlike places, those within groups too.
+        groups: Its unlike groups, those within groups too.
+    """
+
+    line: Ahead
+    places: tuple[Place, ...]
+    groups: tuple[Group[Place], ...]
+
+
+def kinds_of(line: Ahead) -> Kinds:
+    """The unlike places and groups along a line."""
+    pieces = dict.fromkeys(_inner(line))
+    places = dict.fromkeys(piece.item for piece in pieces if isinstance(piece, Run))
+    groups = (piece for piece in pieces if isinstance(piece, Group))
+    return Kinds(line, tuple(places), tuple(groups))
+
+
+def _inner(line: Ahead) -> Iterator[Piece[Place]]:
+    """Every piece of a line, and what it holds."""
+    for piece in line:
+        yield piece
+        if not isinstance(piece, Run):
+            yield from _inner(piece.body)
 
 
 class Passed(NamedTuple):

@@ -215,7 +215,7 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
 
     if name == "corner":
         named = is_corner
-    known = name == "group" or ahead.holds_group(hook.edge_line, named)
+    known = name == "group" or hook.edge_holds_group(named)
     wanted = named if known else any_group
     found = ahead.seek_group(hook.ahead, wanted)
     if target.which is not Which.LAST:
@@ -301,7 +301,7 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
             return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
         pass_over(hook, found.line, span)
         hook.ahead = found.rest
-    if target.noun == "sp" and ahead.holds(hook.edge_line, _is_hole):
+    if target.noun == "sp" and hook.edge_holds(_is_hole):
         return reach(hook, _is_hole, span)
     if target.noun == "sp":
         target = _middle_instead(hook, target, span)

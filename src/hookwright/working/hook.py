@@ -140,6 +140,9 @@ class Task(Struct, frozen=True):
     of_slips: bool = False
 
 
+Wanted = Callable[[Place], bool]
+
+
 class Hook(Struct):
     """The state of a row being worked.
 
@@ -156,6 +159,7 @@ class Hook(Struct):
         inside: The place of a group being worked in one place.
         leapt: Stitches passed in silence on the way to "the last".
         edge_line: The whole edge, for "the centre space".
+        kinds: The unlike places and groups along it, once they have been asked for.
         inside_group: The name of the group whose place the hook is in.
         skip_meaning: What the chains skipped at the hook are said to stand for.
         asked: Questions met on the way, for the search of readings.
@@ -216,6 +220,7 @@ class Hook(Struct):
     lengths: frozenset[int] = frozenset()
     leapt: Count = 0
     edge_line: Ahead = ()
+    kinds: ahead.Kinds | None = None
     inside_group: str = ""
     skip_meaning: Means | None = None
     before: Ahead = ()
@@ -223,6 +228,20 @@ class Hook(Struct):
     start_free: bool = False
     begun_in: Place | None = None
     come_round: Count = 0
+
+    def edge_holds(self, wanted: Wanted) -> bool:
+        """Whether a wanted place lies anywhere along the whole edge."""
+        return any(map(wanted, self._kinds().places))
+
+    def edge_holds_group(self, wanted: Callable[[Group[Place]], bool]) -> bool:
+        """Whether a wanted group lies anywhere along the whole edge."""
+        return any(map(wanted, self._kinds().groups))
+
+    def _kinds(self) -> ahead.Kinds:
+        """What there is along the whole edge, which is asked at every movement."""
+        if self.kinds is None or self.kinds.line is not self.edge_line:
+            self.kinds = ahead.kinds_of(self.edge_line)
+        return self.kinds
 
     def fork(self) -> Hook:
         """The same state, to try something on."""
@@ -305,9 +324,6 @@ def _passes(line: Ahead, kind: str, span: Span | None) -> list[Piece[Stitch]]:
 def passing(place: Place, kind: str) -> Stitch:
     """The movement that leaves a place behind."""
     return Stitch(kind, place.counts, (), (), is_space(place), 1)
-
-
-Wanted = Callable[[Place], bool]
 
 
 MANY_RUNS = 1_000

@@ -73,8 +73,8 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
 def _work_span(step: Step) -> Span:
     """The words that work the end of the row."""
     work = [n for n in step.nodes if isinstance(n, (Make, Repeat, InOnePlace, Tail))]
-    own = [node for node in work if node in step.text.body]
-    return step.place(own[-1].span) if own else step.span
+    own = next((node for node in reversed(work) if node in step.text.body), None)
+    return step.span if own is None else step.place(own.span)
 
 
 def _trouble_span(step: Step, span: Span) -> Span:

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from hookwright.notation.tree import Definition, Means, Node
 from hookwright.source import Span
 from hookwright.working import ahead
-from hookwright.working.ahead import Ahead
+from hookwright.working.ahead import Ahead, Kinds, kinds_of
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import (
@@ -220,7 +220,7 @@ class Hook(Struct):
     lengths: frozenset[int] = frozenset()
     leapt: Count = 0
     edge_line: Ahead = ()
-    kinds: ahead.Kinds | None = None
+    kinds: Kinds | None = None
     inside_group: str = ""
     skip_meaning: Means | None = None
     before: Ahead = ()
@@ -237,10 +237,10 @@ class Hook(Struct):
         """Whether a wanted group lies anywhere along the whole edge."""
         return any(map(wanted, self._kinds().groups))
 
-    def _kinds(self) -> ahead.Kinds:
+    def _kinds(self) -> Kinds:
         """What there is along the whole edge, which is asked at every movement."""
         if self.kinds is None or self.kinds.line is not self.edge_line:
-            self.kinds = ahead.kinds_of(self.edge_line)
+            self.kinds = kinds_of(self.edge_line)
         return self.kinds
 
     def fork(self) -> Hook:

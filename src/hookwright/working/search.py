@@ -91,7 +91,6 @@ from hookwright.working.surroundings import (
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
 
-
 _ROWS_TO_TELL = 12
 """Rows that tell which of two ways is the better one, where not all can be tried."""
 

@@ -27,7 +27,7 @@ _QUOTES = frozenset("\"“”„«»'‘’")
 
 def read_change(reader: Reader) -> bool:
     """A change to a row recalled before it."""
-    if not any(isinstance(item, Recall) for item in reader.items):
+    if not reader.number_of(Recall):
         return False
     cursor = reader.cursor
     start = cursor.at

@@ -34,7 +34,7 @@ def read_likewise(reader: Reader) -> bool:
     last = reader.last()
     if isinstance(last, (Make, InOnePlace)) and last.target is not None:
         return reader.add(replace(last, target=target, span=span))
-    stars = sum(isinstance(item, Star) for item in reader.items)
+    stars = reader.number_of(Star)
     if isinstance(last, Star) and stars % 2 == 0:
         return reader.add(TimesMark(_as_often(target, span)))
     cursor.at = start

@@ -5,7 +5,7 @@ Every reader of a phrase takes this state and says whether it took the words the
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from msgspec import Struct, field
 
@@ -28,6 +28,14 @@ _MAY_CHANGE = 4
 """How many of the items read last may still be put together into others."""
 
 
+class _Counted(Struct, frozen=True):
+    """How many of the first `upto` items are of a kind, and which was the last of them."""
+
+    upto: int = 0
+    last: Item | None = None
+    number: int = 0
+
+
 class Reader(Struct):
     """One row being read.
 
@@ -42,6 +50,7 @@ class Reader(Struct):
         mark: The last mark passed, which tells a count from an instruction.
         yarns: Words in the names of yarns, lower case.
         workless: How many of the items are known to work nothing.
+        counted: How many of the items are of a kind, as far as they have been counted.
         called: What the whole of this level is called, if a bracket behind it says so.
     """
 
@@ -55,6 +64,7 @@ class Reader(Struct):
     mark: Kind = Kind.LINE
     yarns: frozenset[str] = frozenset()
     workless: int = 0
+    counted: dict[type, _Counted] = field(default_factory=dict)
     called: str = ""
 
     def add(self, item: Item) -> bool:
@@ -94,6 +104,19 @@ class Reader(Struct):
         self.workless = len(self.items)
         return False
 
+    def number_of(self, kind: type) -> int:
+        """How many of the items are of a kind; each is looked at a few times at most."""
+        items = self.items
+        known = self.counted.get(kind, _Counted())
+        if known.upto > len(items) or (
+            known.upto and items[known.upto - 1] is not known.last
+        ):
+            known = _Counted()  # some have been put together into others
+        upto = max(known.upto, len(items) - _MAY_CHANGE)
+        number = known.number + _number_of(kind, items[known.upto : upto])
+        self.counted[kind] = _Counted(upto, items[upto - 1] if upto else None, number)
+        return number + _number_of(kind, items[upto:])
+
     def inner(self) -> Reader:
         """A reader for what stands inside brackets here."""
         return Reader(
@@ -104,3 +127,7 @@ class Reader(Struct):
             depth=self.depth + 1,
             yarns=self.yarns,
         )
+
+
+def _number_of(kind: type, items: Sequence[Item]) -> int:
+    return sum(isinstance(item, kind) for item in items)

@@ -249,7 +249,7 @@ def _closes_a_star(reader: Reader) -> bool:
     """Whether a star stands here that closes the group a star before it began."""
     cursor = reader.cursor
     stop = cursor.token.kind is Kind.STOP
-    opened = sum(isinstance(item, Star) for item in reader.items) % 2
+    opened = reader.number_of(Star) % 2
     return bool(opened) and cursor.peek(stop).kind is Kind.STAR
 
 

@@ -20,7 +20,7 @@ def read_star(reader: Reader) -> None:
         return
     cursor.step()
     reader.add(Star(token.value, token.span))
-    opened = sum(isinstance(item, Star) for item in reader.items)
+    opened = reader.number_of(Star)
     if opened % 2 == 0 or cursor.tokens[cursor.at - 2].kind is not Kind.LINE:
         times = _times_after_mark(reader) if opened % 2 == 0 else None
         if times is not None:

@@ -1,7 +1,8 @@
 """A pattern worked again, with something otherwise from some row on.
 
-What lies before that row is kept, and rows that stay as they were are not worked anew. The
-workings in all are limited, so that a long text with many mistakes takes no longer for it.
+What lies before that row is kept, and rows that stay as they were are not worked anew. One
+effort is for all that is tried on a text, so that one with many mistakes, or many numbers,
+takes no longer for it.
 """
 
 from __future__ import annotations
@@ -20,10 +21,11 @@ from hookwright.working.reading_state import State
 from hookwright.working.search import Search
 from hookwright.working.steps import Step
 
-_MOST_STEPS = 1_200
-_ANEW = 4
-"""How many steps it is worth to work a row anew, not as it was worked before."""
-_MOST_EFFORT = 4_000
+_MOST_EFFORT = 30_000
+_EACH_STATE = 2
+"""What a row costs that need not be worked anew, for each of its readings."""
+_EACH_WORD = 4
+"""How often all rows may be worked through in a text of many words."""
 
 
 class Again(Struct):
@@ -32,18 +34,21 @@ class Again(Struct):
     Attributes:
         working: How it came out as it is written.
         search: Works its rows under the same conventions.
-        left: Steps that may still be tried.
     """
 
     working: Working
     search: Search
-    left: int = _MOST_STEPS
     known: dict[int, list[State]] = field(default_factory=dict)
 
     @property
     def steps(self) -> tuple[Step, ...]:
         """The rows as they are written."""
         return self.working.plan.steps
+
+    @property
+    def effort(self) -> Effort:
+        """What may still be tried on the text."""
+        return self.search.effort
 
     def before(self, at: int) -> list[State]:
         """The readings of all rows before one, as they are written."""
@@ -58,11 +63,10 @@ class Again(Struct):
         """The readings with other rows from one on; none where no more may be worked."""
         states = self.before(first)
         for step in steps:
-            if self.left < 0:
+            if self.effort.left < 0:
                 return []
-            known = len(self.search.memo)
             states = self.search.after(states, step)
-            self.left -= 1 + _ANEW * (len(self.search.memo) - known)
+            self.effort.allow(-_EACH_STATE * len(states))
         return states
 
     def amiss(self, outcomes: Sequence[Outcome]) -> int:
@@ -80,9 +84,14 @@ def planned_with(worked: WorkedPattern, row: RowText, other: RowText, size: int)
     return plan_of(parts, size, pattern.sizes)
 
 
-def again(worked: WorkedPattern, size: int) -> Again:
+def effort_on(worked: WorkedPattern) -> Effort:
+    """What may be tried on a text, in all its sizes together."""
+    words = sum(len(s.nodes) for size in worked.sizes for s in size.plan.steps)
+    return Effort(_MOST_EFFORT + _EACH_WORD * words)
+
+
+def again(worked: WorkedPattern, size: int, effort: Effort) -> Again:
     """A size of a pattern, under the conventions that it was read in."""
     working = worked.sizes[size]
     conventions = working.assumption.conventions
-    effort = Effort(_MOST_EFFORT)
     return Again(working, Search(worked.pattern, size, worked.terms, conventions, effort))

@@ -6,7 +6,7 @@ unrolling what is behind it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import NamedTuple, TypeVar
 
 from hookwright.working.count import Count
@@ -33,25 +33,22 @@ class Taken(NamedTuple):
 
 def take(ahead: Ahead, most: Count = 1) -> Taken | None:
     """Up to `most` like places from the front; None where nothing is left."""
-    while ahead:
-        piece = ahead[0]
+    for at, piece in enumerate(ahead):
         if isinstance(piece, Run):
             number = min(most, piece.times)
             left = piece.times - number
-            rest: Ahead = ahead[1:]
+            rest: Ahead = ahead[at + 1 :]
             if left:
                 rest = (Run(piece.item, left), *rest)
             return Taken(piece.item, number, rest)
-        if isinstance(piece, Group):
-            inner = take(piece.body, most)
-            if inner is None:
-                ahead = ahead[1:]
-                continue
-            rest = ahead[1:]
+        if isinstance(piece, Repeat):
+            return take(opened(ahead[at:]), most)
+        inner = take(piece.body, most)
+        if inner is not None:
+            rest = ahead[at + 1 :]
             if inner.rest:
                 rest = (Group(inner.rest, piece.name, whole=False), *rest)
             return Taken(inner.place, inner.number, rest)
-        ahead = opened(ahead)
     return None
 
 
@@ -83,6 +80,36 @@ def holds_group(line: Ahead, wanted: Callable[[Group[Place]], bool]) -> bool:
     return False
 
 
+class Kinds(NamedTuple):
+    """What there is along a line, each kind once.
+
+    Attributes:
+        line: The line.
+        places: Its unlike places, those within groups too.
+        groups: Its unlike groups, those within groups too.
+    """
+
+    line: Ahead
+    places: tuple[Place, ...]
+    groups: tuple[Group[Place], ...]
+
+
+def kinds_of(line: Ahead) -> Kinds:
+    """The unlike places and groups along a line."""
+    pieces = dict.fromkeys(_inner(line))
+    places = dict.fromkeys(piece.item for piece in pieces if isinstance(piece, Run))
+    groups = (piece for piece in pieces if isinstance(piece, Group))
+    return Kinds(line, tuple(places), tuple(groups))
+
+
+def _inner(line: Ahead) -> Iterator[Piece[Place]]:
+    """Every piece of a line, and what it holds."""
+    for piece in line:
+        yield piece
+        if not isinstance(piece, Run):
+            yield from _inner(piece.body)
+
+
 class Passed(NamedTuple):
     """What lies before a place that was sought.
 
@@ -97,46 +124,41 @@ class Passed(NamedTuple):
 
 def seek(ahead: Ahead, wanted: Callable[[Place], bool]) -> Passed | None:
     """Goes forward to the next wanted place; None where there is none."""
-    passed: list[Piece[Place]] = []
-    while ahead:
-        piece = ahead[0]
+    for at, piece in enumerate(ahead):
         if isinstance(piece, Run):
             if wanted(piece.item):
-                return Passed(tuple(passed), ahead)
-            passed.append(piece)
-            ahead = ahead[1:]
+                return Passed(ahead[:at], ahead[at:])
         elif not holds(piece.body, wanted):
-            passed.append(piece)
-            ahead = ahead[1:]
+            continue
         elif isinstance(piece, Repeat):
-            ahead = opened(ahead)
+            return _behind(ahead[:at], seek(opened(ahead[at:]), wanted))
         else:
             inner = seek(piece.body, wanted)
             if inner is None:  # cannot be: the body holds one
                 return None
-            passed.extend(inner.line)
             whole = piece.whole and not inner.line
-            ahead = (Group(inner.rest, piece.name, whole=whole), *ahead[1:])
-            return Passed(tuple(passed), ahead)
+            rest = (Group(inner.rest, piece.name, whole=whole), *ahead[at + 1 :])
+            return Passed((*ahead[:at], *inner.line), rest)
     return None
 
 
 def seek_group(ahead: Ahead, wanted: Callable[[Group[Place]], bool]) -> Passed | None:
     """Goes forward to the next whole group of a kind; None where there is none."""
-    passed: list[Piece[Place]] = []
-    while ahead:
-        piece = ahead[0]
+    for at, piece in enumerate(ahead):
+        if isinstance(piece, Run):
+            continue
         if isinstance(piece, Group) and piece.whole and wanted(piece):
-            return Passed(tuple(passed), ahead)
-        inside = not isinstance(piece, Run) and holds_group(piece.body, wanted)
-        if isinstance(piece, Repeat) and inside:
-            ahead = opened(ahead)
-        elif isinstance(piece, Group) and inside:
-            ahead = (*piece.body, *ahead[1:])
-        else:
-            passed.append(piece)
-            ahead = ahead[1:]
+            return Passed(ahead[:at], ahead[at:])
+        if holds_group(piece.body, wanted):
+            is_repeat = isinstance(piece, Repeat)
+            rest = opened(ahead[at:]) if is_repeat else (*piece.body, *ahead[at + 1 :])
+            return _behind(ahead[:at], seek_group(rest, wanted))
     return None
+
+
+def _behind(passed: Ahead, found: Passed | None) -> Passed | None:
+    """What was found further on, with what lies before it."""
+    return None if found is None else Passed((*passed, *found.line), found.rest)
 
 
 def stitches(line: Ahead) -> Count:

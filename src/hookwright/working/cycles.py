@@ -59,9 +59,10 @@ class _Loop(Struct):
 
     def close(self, hook: Hook) -> None:
         """Writes the workings into the row."""
-        pieces: list[Piece[Stitch]] = hook.made[: self.begin]
+        last = max(0, self.begin - 1)  # what comes before is short as it is
+        pieces: list[Piece[Stitch]] = hook.made[last : self.begin]
         pieces.extend(Repeated(made, times) for made, times in self.segments)
-        hook.made = list(join(pieces))
+        hook.made = [*hook.made[:last], *join(pieces)]
 
 
 def work_times(hook: Hook, body: Sequence[Node], times: int, work: Work) -> None:

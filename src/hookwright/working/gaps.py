@@ -61,8 +61,8 @@ def _by_stitches(hook: Hook, target: Target) -> bool:
     if of is None:
         return _number_of_feet(hook.edge_line) <= _FEET_OF_RING
     named = of.noun == "st" or (is_stitch_name(of.noun) and not is_group_word(of.noun))
-    plain = of.noun == "st" or ahead.holds(
-        hook.edge_line, lambda place: may_be_called(of.noun, place.stitch)
+    plain = of.noun == "st" or hook.edge_holds(
+        lambda place: may_be_called(of.noun, place.stitch)
     )  # "between clusters" over groups of dc speaks of the groups
     each = of.amount is None and of.which in (Which.NEXT, Which.EACH)
     each = each or _beside_pairs(hook, target)
@@ -102,9 +102,7 @@ def _between_groups(hook: Hook, target: Target) -> bool:
     of = target.of
     if of is None or target.which is not Which.NEXT or hook.task.is_round:
         return False
-    return of.noun == "group" or ahead.holds_group(
-        hook.edge_line, lambda group: group.name == of.noun
-    )
+    return of.noun == "group" or hook.edge_holds_group(lambda group: group.name == of.noun)
 
 
 def _group_next(hook: Hook) -> bool:
@@ -171,7 +169,7 @@ def _is_space_over_chain(hook: Hook, target: Target) -> bool:
     """Whether a "gap" is a chain space: no word tells between what, nor do groups stand."""
     if target.noun != "gap" or target.of is not None:
         return False
-    grouped = ahead.holds_group(hook.edge_line, bool)
+    grouped = hook.edge_holds_group(bool)
     return bool(ahead.spaces(hook.edge_line)) and not grouped
 
 
@@ -187,4 +185,4 @@ def only_gaps(hook: Hook, target: Target) -> bool:
     if target.noun != "sp" or target.chains is not None:
         return False
     known = (PlaceKind.SPACE, PlaceKind.UNDERSIDE, PlaceKind.RING)
-    return not ahead.holds(hook.edge_line, lambda place: place.kind in known)
+    return not hook.edge_holds(lambda place: place.kind in known)

@@ -21,7 +21,7 @@ from hookwright.working.gaps import (
 )
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
 from hookwright.working.nodes import is_space_at_edge
-from hookwright.working.sequence import Group, Piece, Repeat, Run
+from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
 from hookwright.working.wanted import (
     corner_space,
     cut_before,
@@ -215,21 +215,14 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
 
     if name == "corner":
         named = is_corner
-    known = name == "group" or ahead.holds_group(hook.edge_line, named)
+    known = name == "group" or hook.edge_holds_group(named)
     wanted = named if known else any_group
-    found = ahead.seek_group(hook.ahead, wanted)
     if target.which is not Which.LAST:
-        return found
-    passed: list[Piece[Place]] = []
-    while not hook.task.effort.spent():
-        if found is None:
-            return None
-        following = ahead.seek_group(found.rest[1:], wanted)
-        if following is None:
-            return ahead.Passed((*passed, *found.line), found.rest)
-        passed.extend((*found.line, found.rest[0]))
-        found = following
-    return None
+        return ahead.seek_group(hook.ahead, wanted)
+    back = ahead.seek_group(reverse(hook.ahead), lambda group: wanted(turned_round(group)))
+    if back is None:
+        return None
+    return ahead.Passed(reverse(back.rest[1:]), reverse((*back.line, back.rest[0])))
 
 
 def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
@@ -301,7 +294,7 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
             return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
         pass_over(hook, found.line, span)
         hook.ahead = found.rest
-    if target.noun == "sp" and ahead.holds(hook.edge_line, _is_hole):
+    if target.noun == "sp" and hook.edge_holds(_is_hole):
         return reach(hook, _is_hole, span)
     if target.noun == "sp":
         target = _middle_instead(hook, target, span)
@@ -371,14 +364,19 @@ def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
     wanted = wanted_by(hook, target)
     used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
     before = (target.ordinal or 1) - 1
-    for _ in range(before - used if before >= used else before):
-        found = ahead.seek(hook.ahead, wanted)
-        taken = ahead.take(found.rest) if found else None
-        if found is None or taken is None:
-            return False
-        pass_over(hook, (*found.line, Run(taken.place, 1)), span)
-        hook.ahead = taken.rest
-    return reach(hook, wanted, span)
+    number = before - used if before >= used else before
+    return _pass_wanted(hook, number, wanted, span) and reach(hook, wanted, span)
+
+
+def _pass_wanted(hook: Hook, number: int, wanted: Wanted, span: Span) -> bool:
+    """Passes so many places of a kind in silence; false where there are fewer."""
+    most = min(number, number_of(hook.ahead, wanted))
+    cut = cut_before(hook.ahead, most, wanted)
+    if cut is None:
+        return False
+    passed, hook.ahead = cut
+    pass_over(hook, passed, span)
+    return most == number
 
 
 def _just_skipped(hook: Hook) -> bool:
@@ -413,17 +411,8 @@ def _to_nth_of_whole(hook: Hook, wanted: Wanted, span: Span) -> bool:
     count = number_of(total_line, wanted)
     used = count - number_of(hook.ahead, wanted)
     middle = (count - 1) // 2
-    for _ in range(max(0, middle - used)):
-        found = ahead.seek(hook.ahead, wanted)
-        if found is None:
-            return False
-        pass_over(hook, found.line, span)
-        taken = ahead.take(found.rest)
-        if taken is None:
-            return False
-        pass_over(hook, (Run(taken.place, 1),), span)
-        hook.ahead = taken.rest
-    return reach(hook, wanted, span)
+    number = max(0, middle - used)
+    return _pass_wanted(hook, number, wanted, span) and reach(hook, wanted, span)
 
 
 def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:

@@ -6,16 +6,16 @@ before it; stay in the place just used; make something that uses none.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from copy import copy
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Definition, Means
+from hookwright.notation.tree import Definition, Means, Node
 from hookwright.source import Span
 from hookwright.working import ahead
-from hookwright.working.ahead import Ahead
+from hookwright.working.ahead import Ahead, Kinds, kinds_of
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import (
@@ -56,25 +56,58 @@ class Trouble(Struct, frozen=True):
 
 
 class Effort(Struct):
-    """How many workings of repeats may still be tried, so that no row takes forever.
+    """How many movements of the hook may still be tried, so that no text takes forever.
+
+    A movement is one instruction worked once. Along an edge of very many unlike pieces it
+    counts for several, as it then takes as long.
 
     Attributes:
-        left: Workings left for the whole pattern.
-        in_row: Workings left for the row.
+        left: Movements left for the whole text.
+        in_row: Movements left for the row.
+        gives_up: Whether no more than the likeliest reading is tried where none are left.
     """
 
-    left: int = 15_000
+    left: int = 40_000
     in_row: int = 0
+    gives_up: bool = False
 
-    def new_row(self) -> None:
-        """A row may always try some, and a long period once."""
-        self.in_row = max(500, min(12_000, self.left))
+    def allow(self, movements: int) -> None:
+        """Lets a longer text take more."""
+        self.left += movements
+
+    def new_row(self, nodes: Sequence[Node]) -> None:
+        """A row may always try some for each of its words, and a long period once."""
+        least = _LEAST if self.left > 0 else _LEAST_LATE
+        least += EACH_WORD * len(nodes)
+        self.in_row = max(least, min(_MOST_IN_ROW, self.left))
+
+    def spend(self, line: Ahead) -> None:
+        """Counts one movement along what lies ahead."""
+        number = 1 + len(line) // _MANY_PIECES
+        self.left -= number
+        self.in_row -= number
+
+    def is_out(self) -> bool:
+        """Whether the row may try no more."""
+        return self.in_row < 0
 
     def spent(self) -> bool:
-        """Counts one working; true where none is left."""
+        """Counts one movement; true where none is left."""
         self.left -= 1
         self.in_row -= 1
         return self.in_row < 0
+
+    def is_short(self) -> bool:
+        """Whether only the likeliest reading of each row may still be tried."""
+        return self.gives_up and self.left < 0
+
+
+EACH_WORD = 20
+"""Movements that each instruction of a text is worth: a row that is right takes fewer."""
+_LEAST = 5_000
+_LEAST_LATE = 1_000
+_MOST_IN_ROW = 40_000
+_MANY_PIECES = 100
 
 
 class Task(Struct, frozen=True):
@@ -107,6 +140,9 @@ class Task(Struct, frozen=True):
     of_slips: bool = False
 
 
+Wanted = Callable[[Place], bool]
+
+
 class Hook(Struct):
     """The state of a row being worked.
 
@@ -123,6 +159,7 @@ class Hook(Struct):
         inside: The place of a group being worked in one place.
         leapt: Stitches passed in silence on the way to "the last".
         edge_line: The whole edge, for "the centre space".
+        kinds: The unlike places and groups along it, once they have been asked for.
         inside_group: The name of the group whose place the hook is in.
         skip_meaning: What the chains skipped at the hook are said to stand for.
         asked: Questions met on the way, for the search of readings.
@@ -183,6 +220,7 @@ class Hook(Struct):
     lengths: frozenset[int] = frozenset()
     leapt: Count = 0
     edge_line: Ahead = ()
+    kinds: Kinds | None = None
     inside_group: str = ""
     skip_meaning: Means | None = None
     before: Ahead = ()
@@ -190,6 +228,20 @@ class Hook(Struct):
     start_free: bool = False
     begun_in: Place | None = None
     come_round: Count = 0
+
+    def edge_holds(self, wanted: Wanted) -> bool:
+        """Whether a wanted place lies anywhere along the whole edge."""
+        return any(map(wanted, self._kinds().places))
+
+    def edge_holds_group(self, wanted: Callable[[Group[Place]], bool]) -> bool:
+        """Whether a wanted group lies anywhere along the whole edge."""
+        return any(map(wanted, self._kinds().groups))
+
+    def _kinds(self) -> Kinds:
+        """What there is along the whole edge, which is asked at every movement."""
+        if self.kinds is None or self.kinds.line is not self.edge_line:
+            self.kinds = kinds_of(self.edge_line)
+        return self.kinds
 
     def fork(self) -> Hook:
         """The same state, to try something on."""
@@ -272,9 +324,6 @@ def _passes(line: Ahead, kind: str, span: Span | None) -> list[Piece[Stitch]]:
 def passing(place: Place, kind: str) -> Stitch:
     """The movement that leaves a place behind."""
     return Stitch(kind, place.counts, (), (), is_space(place), 1)
-
-
-Wanted = Callable[[Place], bool]
 
 
 MANY_RUNS = 1_000

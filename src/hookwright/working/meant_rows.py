@@ -15,7 +15,7 @@ from hookwright.finding import Edit, Finding
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import PartText, Recall, RowText
 from hookwright.source import Source, Span
-from hookwright.working.again import Again, again, planned_with
+from hookwright.working.again import Again, again, effort_on, planned_with
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.reading_state import State
 from hookwright.working.steps import Step
@@ -32,7 +32,8 @@ def with_row_meant(finding: Finding, worked: WorkedPattern, source: Source) -> F
     part, row, wrong = found
     words = source.slice(finding.span)
     digits = list(re.finditer(rf"\b{wrong}\b", words))
-    tries = [again(worked, size) for size in range(len(worked.sizes))]
+    effort = effort_on(worked)
+    tries = [again(worked, size, effort) for size in range(len(worked.sizes))]
     fitting: dict[object, list[int]] = {}
     for number in _numbers(part, wrong) if len(digits) == 1 else ():
         steps = _fitting(worked, row, wrong, number, tries)

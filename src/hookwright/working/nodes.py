@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -240,7 +240,12 @@ def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
     )
 
 
-def each_row(nodes: Sequence[Node]) -> list[Make | InOnePlace]:
+def following(nodes: Sequence[Node], at: int) -> Iterator[Node]:
+    """The nodes from one on, of which mostly the first few are asked for."""
+    return (nodes[i] for i in range(at, len(nodes)))
+
+
+def each_row(nodes: Iterable[Node]) -> list[Make | InOnePlace]:
     """Stitches and groups that take every place of one kind each, side by side."""
     result: list[Make | InOnePlace] = []
     kinds: set[tuple[str, int | None]] = set()
@@ -277,7 +282,7 @@ def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
     return None
 
 
-def ends_work(after: Sequence[Node]) -> bool:
+def ends_work(after: Iterable[Node]) -> bool:
     """Whether nothing but a join follows: what is left then stays on the edge."""
     return not any(
         isinstance(node, (Make, InOnePlace, Repeat))
@@ -305,17 +310,18 @@ def _places(make: Make, size: int) -> int | None:
     return amount.at(size) if amount else 1
 
 
-def reach_of(nodes: Sequence[Node], makes: int) -> int:
+def reach_of(nodes: Iterable[Node], makes: int) -> int:
     """How many nodes hold the first so many makes."""
-    seen = 0
-    for i, node in enumerate(nodes):
+    seen = reach = 0
+    for node in nodes:
+        reach += 1
         seen += isinstance(node, (Make, InOnePlace))
         if seen == makes:
-            return i + 1
-    return len(nodes)
+            break
+    return reach
 
 
-def up_to_next(node: Node, after: Sequence[Node]) -> Node:
+def up_to_next(node: Node, after: Iterable[Node]) -> Node:
     """Reads "dc in each st across, dc in last st": "each" stops before the last one."""
     if not isinstance(node, Make) or node.target is None:
         return node
@@ -407,7 +413,7 @@ _RING_MADE = (
 )
 
 
-def hooks_first(nodes: Sequence[Node]) -> bool:
+def hooks_first(nodes: Iterable[Node]) -> bool:
     """Whether a row begins by working into the chain just made."""
     first = next((node for node in nodes if type(node) not in QUIET), None)
     return (

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from hookwright.notation.tree import Pattern
 from hookwright.working import evidence
 from hookwright.working.evidence import Assumption
-from hookwright.working.hook import Effort
+from hookwright.working.hook import EACH_WORD, Effort
 from hookwright.working.outcome import WorkedPattern, Working
 from hookwright.working.plan import Plan, plan_of
 from hookwright.working.reading_state import State
@@ -20,7 +20,7 @@ _Planned = tuple[Plan, list[Assumption]]
 def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
     """Works every row of a pattern, in every size."""
     used = terms or pattern.terms or "US"
-    effort = Effort()  # for all sizes: what is hard in one is hard in each
+    effort = Effort(gives_up=True)  # for all sizes: what is hard in one is hard in each
     sizes = tuple(
         _work_size(pattern, size, used, effort, planned)
         for size, planned in enumerate(_planned(pattern, used))
@@ -43,18 +43,22 @@ def _work_size(
     pattern: Pattern, size: int, terms: str, effort: Effort, planned: _Planned
 ) -> Working:
     plan, ways = planned
+    effort.allow(EACH_WORD * sum(len(step.nodes) for step in plan.steps))
     best: tuple[int, State, Assumption] | None = None
     rivals: list[Assumption] = []
+    costs: list[int] = []
     for way in ways:
         if best is not None and way.cost > best[0]:
             break  # customary ways come first: no later one can cost less
         worker = Search(pattern, size, terms, way.conventions, effort)
-        state = worker.run(plan.steps, best[0] - way.cost if best else None)
+        limit = best[0] - way.cost if best else None
+        state = worker.run(plan.steps, limit, [cost - way.cost for cost in costs])
         if state is None:
             continue
         cost = state.total() + way.cost
         if best is None or cost < best[0]:
             best, rivals = (cost, state, way), []
+            costs = [way.cost + after for after in worker.costs]
         elif cost == best[0]:
             rivals.append(way)
     assert best is not None

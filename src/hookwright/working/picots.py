@@ -50,12 +50,14 @@ def with_picots(
     """
     result: list[Node] = []
     at = 0
+    worked = inside
     while at < len(nodes):
-        begins = not inside and not any(map(_is_stitch, result))
-        begins = begins and not begins_with_cord(nodes[at:], size)
-        found = None if begins else _picot(nodes[at:], size, terms, inside=inside)
+        begins = not worked and not begins_with_cord(nodes[at:], size)
+        near = nodes[at : at + _CORD]
+        found = None if begins else _picot(near, size, terms, inside=inside)
         if found is None:
             result.append(_opened(nodes[at], size, terms))
+            worked = worked or _is_stitch(result[-1])
             at += 1
             continue
         span = nodes[at].span
@@ -69,6 +71,7 @@ def with_picots(
         if spare:
             result.append(Chain(Amount((spare,), span), span))
         result.append(Make(PICOT, span))
+        worked = True
     return tuple(result)
 
 

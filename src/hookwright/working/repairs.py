@@ -15,10 +15,11 @@ from msgspec.structs import replace
 from hookwright.finding import Edit, Finding
 from hookwright.notation.tree import Chain, RowText
 from hookwright.source import Source
-from hookwright.working.again import Again, again, planned_with
+from hookwright.working.again import Again, again, effort_on, planned_with
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.foundations import next_is_from_hook
+from hookwright.working.hook import Effort
 from hookwright.working.meant_rows import with_row_meant
 from hookwright.working.multiple import agrees_with_multiple
 from hookwright.working.nodes import QUIET
@@ -41,8 +42,6 @@ REPAIRED = frozenset({"stated-count", "stitches-left", "past-the-end", "missing-
 """The rules whose findings may be put right by one number."""
 MOST_FINDINGS = 6
 """A text with more mistakes than this has no one number to blame."""
-_MOST_STEPS = 600
-_MOST_NUMBERS = 24
 _MOST_CHAINS = 12
 _ROWS_OVER_CHAIN = 6
 _NEAR = (1, -1, 2, -2)
@@ -83,9 +82,8 @@ def with_repairs(
 ) -> Iterator[Finding]:
     """The findings, each with the smallest repair where it has one."""
     may = [fault for fault in faults if fault.finding.rule in REPAIRED]
-    is_long = any(len(size.plan.steps) > _MOST_STEPS for size in worked.sizes)
-    tries = bool(may) and len(may) <= MOST_FINDINGS and not is_long
-    repairs = _Repairs(worked, source)
+    tries = bool(may) and len(may) <= MOST_FINDINGS
+    repairs = _Repairs(worked, source, effort_on(worked))
     for fault in faults:
         if not tries or fault not in may:
             yield fault.finding
@@ -100,6 +98,7 @@ class _Repairs(Struct):
 
     worked: WorkedPattern
     source: Source
+    effort: Effort
     sizes: dict[int, Again] = field(default_factory=dict)
 
     def put_right(self, fault: Fault) -> Finding:
@@ -109,7 +108,7 @@ class _Repairs(Struct):
 
     def _size(self, size: int) -> Again:
         if size not in self.sizes:
-            self.sizes[size] = again(self.worked, size)
+            self.sizes[size] = again(self.worked, size, self.effort)
         return self.sizes[size]
 
     def _smallest(self, fault: Fault) -> _Change | None:
@@ -125,7 +124,7 @@ class _Repairs(Struct):
                 if found is not None:
                     return None
                 found = change
-        return found
+        return found if self.effort.left >= 0 else None  # another may be as small
 
     def _in_row(self, fault: Fault) -> list[_Change]:
         """The changes of one number in the row itself after which it comes out."""
@@ -217,7 +216,8 @@ class _Repairs(Struct):
         """The rows with a number changed, behind the place of the first of them."""
         steps = self._size(size).steps
         first = next((i for i, step in enumerate(steps) if step.text is change.row), 0)
-        if change.value < 1:
+        self.effort.allow(-len(steps) - len(change.row.body))
+        if change.value < 1 or self.effort.left < 0:
             return first, ()
         amount = change.number.amount
         body = with_number(change.row.body, amount, change.value, size)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -82,19 +82,18 @@ def _work_number(
     work_times(before, node.body, number - 1, work)
     whole = before.fork()
     work(whole, node.body)
-    candidates = _with_tail(before, whole, node, tail, work)
+    candidates = _tried(hook, _with_tail(before, whole, node, tail, work))
     return _best(hook, candidates, after[1:], work, at_end=at_end)
 
 
 def _with_tail(
     before: Hook, whole: Hook, node: Repeat, tail: Tail, work: Work
-) -> list[Hook]:
+) -> Iterator[Hook]:
     """The last working with its tail added behind it, or in place of its own end."""
-    candidates = []
     if tail.replaces is not True:
         added = whole.fork()
         work(added, tail.body)
-        candidates.append(added)
+        yield added
     if tail.replaces is not False:
         most = len(node.body)
         for drop in _drops(node, tail, most):
@@ -102,8 +101,17 @@ def _with_tail(
             cut.tail_replaces = tail.replaces is None
             work(cut, node.body[: most - drop])
             work(cut, tail.body)
-            candidates.append(cut)
-    return candidates
+            yield cut
+
+
+def _tried(hook: Hook, ways: Iterator[Hook]) -> list[Hook]:
+    """The ways to end a repeat, up to the one at which the row may try no more."""
+    result: list[Hook] = []
+    for way in ways:
+        result.append(way)
+        if hook.task.effort.is_out():
+            break
+    return result
 
 
 def _work_across(
@@ -141,13 +149,12 @@ def _ends(ends: list[Hook], node: Repeat, tail: Tail | None, work: Work) -> list
     if node.split is not None:
         return [_worked(end, node.body[: node.split], work) for end in ends]
     if tail is not None:
-        return _tailed(ends, node, tail, work)
+        return _tried(ends[0], _tailed(ends, node, tail, work))
     return [*ends[:1], *_unsaid_end(ends[0], node, work), *ends[1:]]
 
 
-def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook]:
+def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> Iterator[Hook]:
     """The tail behind the last working, or in place of its end; fullest first."""
-    result = []
     if (
         tail.replaces is None
         and _ends_alike(node, tail)
@@ -155,16 +162,15 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> list[Hook
     ):
         ended = ends[:2] if ends[0].asks(Choice.TAIL_INSTEAD) else ends[:1]
         for end in ended:
-            result.extend(_replaced(end, node, tail, work))
+            yield from _replaced(end, node, tail, work)
     for end, before in zip(ends, [*ends[1:], None], strict=True):
         if tail.replaces is not True:
-            result.append(_worked(end, tail.body, work))
+            yield _worked(end, tail.body, work)
         if tail.replaces is not False and before is not None:
-            result.extend(_replaced(before, node, tail, work))
+            yield from _replaced(before, node, tail, work)
     if tail.replaces is not False:
         least = 1 if tail.replaces else _HALF
-        result.extend(_replaced(ends[0], node, tail, work, least))
-    return result
+        yield from _replaced(ends[0], node, tail, work, least)
 
 
 def _ends_alike(node: Repeat, tail: Tail) -> bool:
@@ -184,16 +190,14 @@ _HALF = 2
 
 def _replaced(
     before: Hook, node: Repeat, tail: Tail, work: Work, least: int = 1
-) -> list[Hook]:
+) -> Iterator[Hook]:
     """One more working with its end cut, and the tail in its place."""
     most = len(node.body)
     before = before.fork()
     before.tail_replaces = tail.replaces is None
-    return [
-        _worked(_worked(before, _cut(node, drop, tail), work), tail.body, work)
-        for drop in _drops(node, tail, min(most, 5))
-        if drop >= least
-    ]
+    for drop in _drops(node, tail, min(most, 5)):
+        if drop >= least:
+            yield _worked(_worked(before, _cut(node, drop, tail), work), tail.body, work)
 
 
 def _cut(node: Repeat, drop: int, tail: Tail) -> tuple[Node, ...]:
@@ -262,7 +266,7 @@ def _best(
         cost = (amiss * 3 + left, amiss, rank)
         if best is None or cost < best[0]:
             best = (cost, trial)
-        if cost[0] == 0:
+        if cost[0] == 0 or hook.task.effort.is_out():
             break
     if best is not None:
         hook.become(best[1])

@@ -96,7 +96,7 @@ def work_row(
         setting.own,
         is_of_slips(body),
     )
-    setting.effort.new_row()
+    setting.effort.new_row(body)
     hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)
     hook.elsewhere = any(is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)

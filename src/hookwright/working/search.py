@@ -91,6 +91,9 @@ from hookwright.working.surroundings import (
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
 
+_ROWS_TO_TELL = 12
+"""Rows that tell which of two ways is the better one, where not all can be tried."""
+
 
 class _Tried(Struct):
     """A row worked in one reading, with what follows from that alone.
@@ -121,7 +124,10 @@ class _Tried(Struct):
 
 
 class Search(Struct):
-    """Works the rows of a plan under one set of conventions, keeping the best readings."""
+    """Works the rows of a plan under one set of conventions, keeping the best readings.
+
+    `costs` is what the best reading costs after each row worked so far.
+    """
 
     pattern: Pattern
     size: int
@@ -134,6 +140,7 @@ class Search(Struct):
     spiral: bool = False
     rounds_told: bool = False
     memo: dict[object, _Tried] = field(default_factory=dict)
+    costs: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.own = without_circles(
@@ -148,13 +155,25 @@ class Search(Struct):
         self.turning = False if Topic.NO_TURN in topics else None
         self.spiral = Topic.SPIRAL in topics
 
-    def run(self, steps: Sequence[Step], limit: int | None) -> State | None:
-        """The best reading of all rows; None where it costs more than `limit`."""
+    def run(
+        self, steps: Sequence[Step], limit: int | None, rival: Sequence[int] = ()
+    ) -> State | None:
+        """The best reading of all rows; None where it costs more than `limit`.
+
+        `rival` is what other conventions cost after each row: where little may be tried, it
+        is no use to go on once these are no worse.
+        """
         states = [State()]
+        self.costs = []
         self.rounds_told = any(step.is_round for step in steps)
-        for step in steps:
+        for at, step in enumerate(steps):
             states = self.after(states, step)
-            if limit is not None and min(state.total() for state in states) > limit + 10:
+            cost = min(state.total() for state in states)
+            self.costs.append(cost)
+            if limit is not None and cost > limit + 10:
+                return None
+            told = at >= _ROWS_TO_TELL and self.effort.is_short()
+            if told and rival and cost >= rival[at]:
                 return None
         return min(states, key=State.total)
 
@@ -167,7 +186,8 @@ class Search(Struct):
                 old = nexts.get(key)
                 if old is None or new.total() < old.total():
                     nexts[key] = new
-        return sorted(nexts.values(), key=State.total)[: evidence.MOST_STATES]
+        most = 1 if self.effort.is_short() else evidence.MOST_STATES
+        return sorted(nexts.values(), key=State.total)[:most]
 
     def _readings_or_open(self, state: State, step: Step) -> list[State]:
         """The readings of a row; with more open repeats than can be tried, it is open."""
@@ -342,11 +362,11 @@ class Search(Struct):
             return [self._open(state, step)]
         first = self._next(state, step, told, plain, self.always)
         results.append(first)
-        if first.total() <= state.total() + 2:
+        if first.total() <= state.total() + 2 or self.effort.is_short():
             return self._with_printed(results, step)
         missing = plain.worked.missing
         for number, others in enumerate(evidence.readings_to_try(plain.worked.asked)):
-            if number >= evidence.MOST_READINGS:
+            if number >= evidence.MOST_READINGS or self.effort.is_short():
                 break
             readings = others | self.always
             tried = self._worked(state, step, told, edge, readings)

@@ -111,9 +111,12 @@ def reverse(line: Line[T]) -> Line[T]:
 def _reverse_piece(piece: Piece[T]) -> Piece[T]:
     if isinstance(piece, Repeat):
         return Repeat(reverse(piece.body), piece.times)
-    if isinstance(piece, Group):
-        return Group(reverse(piece.body), piece.name, piece.whole)
-    return piece
+    return turned_round(piece) if isinstance(piece, Group) else piece
+
+
+def turned_round(group: Group[T]) -> Group[T]:
+    """The same group read from its other end."""
+    return Group(reverse(group.body), group.name, group.whole)
 
 
 def convert(line: Line[T], change: Callable[[Run[T]], Line[S]]) -> Line[S]:

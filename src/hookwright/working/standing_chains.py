@@ -33,14 +33,15 @@ def _tops_used(nodes: Sequence[Node]) -> Iterator[int]:
 
 def _first_of_groups(nodes: Sequence[Node]) -> Iterator[int]:
     """Chains before a group in the same place that has one stitch less than all others."""
-    for at, chain in enumerate(nodes[:-1]):
-        if not isinstance(chain, Chain) or not _is_beside(nodes[at + 1]):
-            continue
-        makes = list(makes_in(nodes[at + 1 :]))
-        begun = makes[0] if makes else None
-        others = {_number(m) for m in makes[1:] if begun and m.stitch == begun.stitch}
-        if begun is not None and others == {_number(begun) + 1}:
+    further: set[tuple[str, int]] = set()  # what is worked behind a place
+    for at in range(len(nodes) - 1, 0, -1):
+        makes = [(make.stitch, _number(make)) for make in makes_in(nodes[at : at + 1])]
+        further.update(makes[1:])
+        chain, (stitch, number) = nodes[at - 1], makes[0] if makes else ("", 0)
+        others = {more for own, more in further if own == stitch}
+        if isinstance(chain, Chain) and _is_beside(nodes[at]) and others == {number + 1}:
             yield chain.amount.at(0) or 0
+        further.update(makes[:1])
 
 
 def _is_beside(node: Node) -> bool:

@@ -17,7 +17,7 @@ from hookwright.working.stitches import may_be_called
 
 def on_ring(hook: Hook) -> bool:
     """Whether the row is worked into a ring."""
-    return ahead.holds(hook.edge_line, lambda place: place.kind is PlaceKind.RING)
+    return hook.edge_holds(lambda place: place.kind is PlaceKind.RING)
 
 
 def wanted_by(hook: Hook, target: Target) -> Wanted:
@@ -80,14 +80,14 @@ def space_wanted(hook: Hook, target: Target) -> Wanted:
     """The test for a space that a target asks for."""
     chains = target.chains
 
-    holed = ahead.holds(hook.edge_line, lambda p: p.kind is PlaceKind.SPACE)
+    holed = hook.edge_holds(lambda p: p.kind is PlaceKind.SPACE)
     if not holed and ahead.holds(hook.ahead, _is_underside):
         return _is_underside
 
     def exact(place: Place) -> bool:
         return place.kind is PlaceKind.SPACE and place.chains == chains
 
-    if chains is not None and ahead.holds(hook.edge_line, exact):
+    if chains is not None and hook.edge_holds(exact):
         return exact
     return lambda place: place.kind is PlaceKind.SPACE
 
@@ -130,7 +130,7 @@ def _named(hook: Hook, noun: str) -> Wanted:
     taken = ahead.take(front.rest)
     if taken is not None and fits(taken.place):
         return fits
-    known = ahead.holds(hook.edge_line, lambda p: fits(p) and not ahead.is_beginning(p))
+    known = hook.edge_holds(lambda p: fits(p) and not ahead.is_beginning(p))
     if not known:
         hook.oddness += 1
     if not known or hook.asks(Choice.LOOSE_NOUNS):
@@ -141,7 +141,7 @@ def _named(hook: Hook, noun: str) -> Wanted:
 def is_group_name(hook: Hook, noun: str) -> bool:
     """Whether the edge has groups of this name; a "pair" may be any of them."""
     any_group = noun in GROUP_NOUNS
-    return ahead.holds_group(hook.edge_line, lambda g: any_group or g.name == noun)
+    return hook.edge_holds_group(lambda g: any_group or g.name == noun)
 
 
 def number_of(line: Ahead, wanted: Wanted) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -50,6 +50,7 @@ from hookwright.working.nodes import (
     each_place,
     each_row,
     ends_work,
+    following,
     hooks_first,
     is_behind,
     is_from_hook_node,
@@ -154,17 +155,17 @@ class Worker(Struct):
             if isinstance(node, Evenly) and node.along:
                 self._along(hook, node)
                 continue
-            evenly = node if isinstance(node, Evenly) else follows_each(nodes[i:])
+            evenly = node if isinstance(node, Evenly) else follows_each(nodes[i : i + 2])
             if evenly is not None:
                 rest = nodes[i + (1 if evenly is node else 2) :]
                 return [*self._spread(hook, node, evenly), *rest]
-            several = each_row(nodes[i:])
+            several = each_row(following(nodes, i))
             if len(several) > 1:
-                rest = nodes[i + reach_of(nodes[i:], len(several)) :]
+                rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
                 last = up_to_next(several[-1], rest)
                 each_of_kinds(hook, several, last, self.own, self._group_in)
                 return rest
-            follow = self.one(hook, up_to_next(node, nodes[i + 1 :]), i, nodes)
+            follow = self.one(hook, up_to_next(node, following(nodes, i + 1)), i, nodes)
             if follow is not None:
                 return [follow, *nodes[i + 1 :]]
         return None
@@ -188,11 +189,12 @@ class Worker(Struct):
 
     def one(self, hook: Hook, node: Node, at: int, nodes: Sequence[Node]) -> Node | None:
         """Works one node; returns another to be worked in its stead."""
+        hook.task.effort.spend(hook.ahead)
         match node:
             case Make():
                 return self._make(hook, node)
             case Chain():
-                self._chain(hook, node, nodes[at + 1 :])
+                self._chain(hook, node, following(nodes, at + 1))
             case Skip():
                 self._skip(hook, node, at, nodes)
             case InOnePlace():
@@ -270,7 +272,7 @@ class Worker(Struct):
         side = sides.is_side(target.noun)
         return hook.worked and not here and not side and not hook.left()
 
-    def _chain(self, hook: Hook, node: Chain, after: Sequence[Node]) -> None:
+    def _chain(self, hook: Hook, node: Chain, after: Iterable[Node]) -> None:
         number = node.amount.at(hook.task.size)
         if not number:
             return
@@ -288,7 +290,7 @@ class Worker(Struct):
 
         The stitch behind one that is worked into a lower row is used with it already.
         """
-        if node.left and ends_work(nodes[at + 1 :]):
+        if node.left and ends_work(following(nodes, at + 1)):
             return
         if is_behind(at, nodes, hook.task.size) and not hook.asks(Choice.SKIP_BESIDE):
             return

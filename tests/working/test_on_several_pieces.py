@@ -124,3 +124,80 @@ def test_a_piece_begun_anew_behind_a_joining_is_counted() -> None:
     assert [f.rule for f in checked.findings if f.severity is not Severity.ADVICE] == [
         "stated-count"
     ]
+
+
+IN_FINISHING = """US terms. Ch 1 does not count.
+
+Back
+
+Ch 11.
+Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+Row 2: Ch 1, turn, sc in each st across. (10 sc)
+Fasten off.
+
+Finishing
+
+Sew the shoulder seams. With RS facing, join yarn at the lower edge of the Right Front.
+
+Row 1: Ch 1, 36 sc up the Right Front edge, 22 sc around the neck, 36 sc down the Left Front edge. (94 sc)
+Row 2: Ch 1, turn, sc in each st across. (94 sc)
+"""
+
+
+def test_a_band_told_among_the_finishing_is_on_the_sewn_pieces() -> None:
+    checked = check(Source(IN_FINISHING))
+    assert [part.name for part in checked.reading.pattern.parts] == ["Back", "Finishing"]
+    assert not [f for f in checked.findings if f.severity is not Severity.ADVICE]
+
+
+HELD = """UK terms. 3ch counts as 1 tr.
+
+Front
+
+9ch.
+Row 1: 1 dc in 2nd ch from hook and in each ch to end. (8 dc)
+Fasten off.
+
+Back
+
+9ch.
+Row 1: 1 dc in 2nd ch from hook and in each ch to end. (8 dc)
+Fasten off.
+
+Joining
+
+{how}
+Round 1: 1ch, *1 dc in each of 8 dc, 8 dc along the side, 2ch; rep from * once more, ss in first dc. (32 dc)
+"""
+
+
+def test_a_round_through_two_pieces_held_together_is_not_accused() -> None:
+    text = HELD.format(how="Hold front and back with wrong sides together.")
+    loud = [
+        f.message for f in check(Source(text)).findings if f.severity is not Severity.ADVICE
+    ]
+    assert loud == []
+
+
+OPEN_CORNERS = """US terms.
+
+Square
+
+Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, (3 dc, ch 2) 3 times in ring, join in top of ch-3. (12 dc)
+Fasten off.
+
+All other squares
+
+Work as the Square, joining one side, until there are 8 rows of 6 squares.
+
+Border
+
+Rnd 1: Join yarn in a corner, *3 sc in corner, 76 sc along the short side, 3 sc in corner, 102 sc along the long side; rep from * once more, join. (368 sc)
+Rnd 2: Ch 1, sc in each sc around, 3 sc in the middle sc of each corner, join. (376 sc)
+"""
+
+
+def test_corners_of_a_round_that_is_not_worked_are_left_open() -> None:
+    checked = check(Source(OPEN_CORNERS))
+    loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert loud == []

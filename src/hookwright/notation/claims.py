@@ -156,10 +156,11 @@ def _between_markers(cursor: Cursor) -> bool:
 
 
 def _after_row(cursor: Cursor) -> None:
-    """ "42 dc after Row 7", "6 tiles at the end of Row 6"."""
+    """ "42 dc after Row 7", "6 tiles at the end of Row 6", "52 sts after the last row"."""
     at = cursor.at
     then = cursor.take_phrase("after", "at the end of", "at end of", "by the end of")
-    if not (then and cursor.take_word(*_ROWS) and cursor.number()):
+    last = then and cursor.take_phrase("the last", "last", "the final", "final")
+    if not (then and cursor.take_word(*_ROWS) and (last or cursor.number())):
         cursor.at = at
 
 

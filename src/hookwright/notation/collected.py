@@ -49,6 +49,7 @@ class Collected(Struct):
         steps: Whether its rows are told by bare numbers.
         numbered_notes: Where its notes begin that have such numbers as well.
         section: What the lines here are about.
+        section_line: The heading that says so.
         parts: Parts that are complete.
         heading: The heading of the part being read.
         rows: Its rows so far.
@@ -76,13 +77,14 @@ class Collected(Struct):
     steps: bool = False
     numbered_notes: frozenset[int] = frozenset()
     section: Section = Section.INTRODUCTION
+    section_line: Line | None = None
     parts: list[PartText] = field(default_factory=list)
     heading: Line | None = None
     rows: list[RowText] = field(default_factory=list)
     row_sizes: tuple[str, ...] = ()
     left: dict[str, int] = field(default_factory=dict)
     begun: dict[str, int] = field(default_factory=dict)
-    lead: Line | None = None
+    lead: Line | OpenRow | None = None
     stripes: list[tuple[int, str]] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     alike: dict[tuple[str, int, bool], Instructions] = field(default_factory=dict)

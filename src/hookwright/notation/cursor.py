@@ -326,7 +326,8 @@ class Cursor(Struct):
     def _is_no_value(self) -> bool:
         before = self.tokens[self.at - 1].kind
         after = self.peek().kind
-        alone = before in (Kind.OPEN, Kind.COMMA) and after in (Kind.COMMA, Kind.CLOSE)
+        ends = after in (Kind.COMMA, Kind.CLOSE) or before is after is Kind.OPEN
+        alone = before in (Kind.OPEN, Kind.COMMA) and ends  # "[- (60, 66)]" too
         return self.token.kind is Kind.DASH and alone
 
     def stitch(self) -> StitchWord | None:

@@ -53,6 +53,7 @@ from hookwright.notation.tree import (
     PartText,
     Pattern,
     Recall,
+    Remark,
     RowText,
     Turn,
     Yarn,
@@ -153,6 +154,8 @@ def _walk(draft: Collected) -> None:
         label, at = _label_at(draft, line)
         if label is not None:
             _close(draft, opened)
+            if _begins_again(draft, label) and draft.section_line is not None:
+                _begin_part(draft, draft.section_line)
             draft.section = Section.ROWS
             opened = OpenRow(label, at, line.last, label.span.start)
             if not label.sizes:
@@ -168,6 +171,12 @@ def _walk(draft: Collected) -> None:
         opened = _inline_labels(draft, opened)
     _close(draft, opened)
     _end_part(draft)
+
+
+def _begins_again(draft: Collected, label: Label) -> bool:
+    """Whether a row is the first of an edging told among the finishing."""
+    after = draft.section is Section.FINISHING and bool(draft.rows)
+    return after and label.numbers[:1] == (1,)
 
 
 _WORDS_BEFORE_LABEL = 4
@@ -231,7 +240,11 @@ def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:
         if cut is None:
             return opened
         at, label, after = cut
-        _close(draft, OpenRow(opened.label, opened.first, at, opened.start))
+        before = OpenRow(opened.label, opened.first, at, opened.start)
+        if opened.label is None and draft.parts and is_lead(draft, before):
+            draft.lead = before
+        else:
+            _close(draft, before)
         draft.section = Section.ROWS
         opened = OpenRow(label, after, opened.last, label.span.start)
     return opened
@@ -312,7 +325,7 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
         return None
     section = section_of(line.text)
     if section is not None:
-        draft.section = section
+        draft.section, draft.section_line = section, line
         return None
     if is_size_line(line.text):
         return None
@@ -328,7 +341,8 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
         return None
     opened = OpenRow(None, line.first, line.last, line.start)
     label = _next_inline(draft, opened)
-    if label is not None and label[0] - line.first <= _WORDS_BEFORE_LABEL:
+    labelled = label is not None and label[0] - line.first <= _WORDS_BEFORE_LABEL
+    if labelled or _fastens_off(draft, line):
         return opened
     if (draft.rows or draft.parts) and is_lead(draft, line):
         draft.lead = line
@@ -338,6 +352,14 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     if not OPTIONAL.search(line.text) and is_unlabelled_row(draft, line):
         return OpenRow(None, line.first, line.last, line.start)
     return _first_inline(draft, line, label)
+
+
+def _fastens_off(draft: Collected, line: Line) -> bool:
+    """Whether a line only ends the row before it: "Fasten off.", on a line of its own."""
+    nodes, claims = draft.read(line)
+    if not draft.rows or claims or not nodes or not isinstance(nodes[0], FinishOff):
+        return False
+    return all(isinstance(node, (FinishOff, Remark)) for node in nodes)
 
 
 def _first_inline(
@@ -450,6 +472,7 @@ def _rank(draft: Collected, line: Line) -> int:
 
 def _begin_part(draft: Collected, line: Line) -> None:
     _end_part(draft, line.start)
+    draft.lead = None  # it led to no row of this part
     draft.heading = line
     draft.section = Section.ROWS
 
@@ -465,8 +488,11 @@ def _end_part(draft: Collected, end: int | None = None) -> None:
     span = Span(line.start, line.start + len(line.text)) if line and name else rows[0].span
     make = make_of(line.text) if line else 1
     last = _last_row(draft, rows[0].span.start, end)
-    several = bool(draft.parts) and puts_together(
-        draft.source.text, draft.parts[-1].rows[-1].span.end, rows[0].span.start
+    before = draft.parts[-1].rows[-1] if draft.parts else None
+    several = before is not None and puts_together(
+        draft.source.text,
+        before.span.start if before.label is None else before.span.end,
+        rows[0].span.start,
     )
     draft.parts.append(PartText(name, span, tuple(rows), make, last, several))
 

@@ -86,7 +86,8 @@ def _even_rounds(reader: Reader) -> bool:
     plain = named is not None and named.family == "plain"
     even = cursor.take_any(_EVEN) or even
     reach = _reach(cursor)
-    if reach is None and even and _ends(cursor) and (plain or named is None):
+    begins = led or plain or not reader.items  # not "fasten off. Make one the same."
+    if reach is None and even and begins and _ends(cursor) and (plain or named is None):
         reach = _Reach()
     if reach is None or not (plain or (named is None and (even or reach.even))):
         return _only_led(reader, start, after_lead, led=led and plain)

@@ -370,8 +370,9 @@ _NO_NAMES = frozenset(
 
 
 def _names_row(cursor: Cursor) -> bool:
-    """ "Split Rnd:", "Thumb row:": a word of the writer's, and the mark of a label."""
-    token, row, mark = cursor.token, cursor.peek(), cursor.peek(2)
+    """ "Split Rnd:", "Band row 2:": a word of the writer's, and the mark of a label."""
+    token, row = cursor.token, cursor.peek()
+    mark = cursor.peek(3 if cursor.peek(2).kind is Kind.NUMBER else 2)
     named = token.kind is Kind.WORD and len(token.text) > 2 and token.text not in _NO_NAMES
     return named and row.text in ROW_NAMES | ROUND_NAMES and mark.kind is Kind.COLON
 

@@ -9,7 +9,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS
 from hookwright.notation.target_nouns import TargetWords, take_modifiers
-from hookwright.notation.tree import Target, Which
+from hookwright.notation.tree import Amount, Target, Which
 from hookwright.source import Span
 
 _ENDS = Sayings((
@@ -30,7 +30,8 @@ _FOUNDATION_LATER = Sayings(
     for what in (
         "foundation chain", "foundation ch", "foundation edge", "foundation",
         "starting chain", "starting ch",
-        "base chain", "base ch", "beginning chain", "beginning ch", "original chain",
+        "base chain", "base ch", "base",
+        "beginning chain", "beginning ch", "original chain",
         "underside", "bottom edge", "bottom", "lower edge", "base edge", "cast-on edge",
     )
 )  # fmt: skip
@@ -45,6 +46,7 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         if cursor.stitch() is None:  # "the end of each dc row"
             _piece(cursor)
         if cursor.take_word("row", "rows"):
+            _take_numbers(cursor, words)
             return _target("row end", words, cursor.span_from(start))
     cursor.at = at
     words = TargetWords()
@@ -76,6 +78,22 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         return _target("underside", words, cursor.span_from(start))
     cursor.at = at
     return None
+
+
+def _take_numbers(cursor: Cursor, words: TargetWords) -> None:
+    """ "(The end of row) 1", "(the ends of rows) 2-20": so many, by their numbers."""
+    start = cursor.at
+    first = last = cursor.number()
+    if first is None or words.amount is not None:
+        return
+    if cursor.take_kind(Kind.DASH) or cursor.take_word("to", "through"):
+        last = cursor.number()
+    one, other = first.at(0), last.at(0) if last is not None else None
+    if one is None or other is None or not one <= other:
+        cursor.at = start
+        return
+    words.which = words.which or Which.NEXT
+    words.amount = Amount((other - one + 1,), cursor.span_from(start))
 
 
 def _piece(cursor: Cursor) -> None:

@@ -95,11 +95,13 @@ _MANY = (
     r"(?:squares|motifs|blocks|hexagons|octagons|triangles|tiles|pieces|strips|panels|"
     r"patches|medallions|wheels|circles|shoulders?|(?:side|shoulder|raglan) seams?|them)"
 )
-_JOIN = r"(?:join|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
+_JOIN = r"(?:join(?:ing)?|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
 _PUT_TOGETHER = regex(
     rf"\b{_JOIN}\b[^.;\n]{{0,90}}\b{_MANY}\b"
     rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b"
-    rf"|\bfold\b[^.;]{{0,90}}\b(?:(?:over|top)?sew|whip ?stitch|graft)\b",
+    rf"|\bfold\b[^.;]{{0,90}}\b(?:(?:over|top)?sew|whip ?stitch|graft)\b"
+    r"|\b(?:hold|place|lay|put|pin)\b[^.;]{0,90}"
+    r"\b(?:wrong|right) sides? (?:together|facing)",
     re.IGNORECASE,
 )
 
@@ -107,6 +109,6 @@ _PUT_TOGETHER = regex(
 def puts_together(text: str, start: int, end: int) -> bool:
     """Whether a stretch of text says that pieces are put together: "join them in rows".
 
-    So it is where one piece is folded, and its edges sewn.
+    So it is where one piece is folded, and its edges sewn, or two are held together.
     """
     return _PUT_TOGETHER.search(text, start, end) is not None

@@ -132,17 +132,20 @@ _NAMES_END = frozenset("row rnd round rows rnds rounds".split())
 
 
 def _row_by_name(cursor: Cursor, start: int) -> Recall | None:
-    """ "Rep Dec Row 3 times", "as Foundation Row": a row told by its name."""
+    """ "Rep Dec Row 3 times", "as Hem Row 2": a row told by its name, or with a number."""
     words: list[str] = []
     while cursor.token.kind is Kind.WORD and len(words) < 3:
         words.append(cursor.step().text)
         if words[-1] in _NAMES_END:
             break
-    number = cursor.token.kind is Kind.NUMBER and cursor.peek().text not in _TIMES
-    if len(words) < 2 or words[-1] not in _NAMES_END or number or words[0] in _NO_NAME:
+    if len(words) < 2 or words[-1] not in _NAMES_END or words[0] in _NO_NAME:
         return None
+    if not _NO_PART.isdisjoint(words[:-1]):  # "head to round 3"
+        return None
+    numbered = cursor.token.kind is Kind.NUMBER and cursor.peek().text not in _TIMES
+    rows = read_numbers(cursor) if numbered else ()
     name = " ".join((*words[:-1], words[-1].rstrip("s")))
-    return _rest(cursor, (), start, name)
+    return _rest(cursor, rows, start, name)
 
 
 _TIMES = frozenset("time times more x".split())
@@ -243,10 +246,15 @@ def _counts(cursor: Cursor) -> bool:
     return cursor.is_kind(Kind.OPEN, Kind.DASH, Kind.EQUALS)
 
 
+_AS_FOR = Sayings((
+    "as for", "as given for", "as in", "same as for", "the same as for", "as on",
+))  # fmt: skip
+
+
 def _of_part(cursor: Cursor) -> str:
-    """ "Rounds 1-5 of TOP": the part that the rows belong to; "" where none is named."""
+    """ "Rounds 1-5 of TOP", "Rounds 1 and 2 as for Square A": the part they belong to."""
     at = cursor.at
-    if cursor.take_word("of", "from"):
+    if cursor.take_word("of", "from") or cursor.take_any(_AS_FOR):
         cursor.take_word("the")
         words = _words_of_name(cursor)
         if words and (_ends(cursor) or _counts(cursor)):
@@ -271,7 +279,7 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     at = cursor.at
     if not (cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)):
         cursor.at = at
-    part = _of_part(cursor) if rows and rows[0] > 0 else ""
+    part = _of_part(cursor) if rows and rows[0] > 0 and not name else ""
     times = read_times(cursor)
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
@@ -387,7 +395,9 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
                 cursor.at = at
                 return tuple(numbers)
             ranged = False
-        following = cursor.peek().text in ("more", "x", *_LIKE) or _numbered_times(cursor)
+        one_like = cursor.token.spelled and cursor.peek().text in _LIKE
+        following = cursor.peek().text in ("more", "x") or _numbered_times(cursor)
+        following = following or one_like  # "as row 2, and one like row 3"
         if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
             cursor.at = at
             return tuple(numbers)

@@ -274,7 +274,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_note: "note notes nb tip hint reminder",
-        read_evenly: "evenly left right long short selvedge row side",
+        read_evenly: "evenly up down left right side sides slope selvedge row end ends",
         read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",

@@ -106,12 +106,37 @@ def _take_neighbour(cursor: Cursor) -> None:
 
 def read_skip_phrase(reader: Reader) -> bool:
     """A skip as an item of the row, or several told in one list."""
-    node = read_skip(reader.cursor)
-    found = node is not None
-    while node is not None:
+    bracketed = _in_brackets(reader.cursor)
+    for node in bracketed:
         reader.add(node)
-        node = None if node.left else _listed(reader.cursor)
+    if bracketed:
+        return True
+    skip = read_skip(reader.cursor)
+    found = skip is not None
+    while skip is not None:
+        reader.add(skip)
+        skip = None if skip.left else _listed(reader.cursor)
     return found
+
+
+def _in_brackets(cursor: Cursor) -> list[Skip]:
+    """ "Sk (next ch-1 sp, next 10 dc)": all places of a list; none, and nothing taken."""
+    start = cursor.at
+    nodes: list[Skip] = []
+    if cursor.take_word(*SKIP_WORDS) and cursor.take_kind(Kind.OPEN):
+        goes_on = True
+        while goes_on:
+            at = cursor.at
+            target = read_target(cursor)
+            if target is None:
+                break
+            nodes.append(Skip(target, cursor.span_from(at)))
+            goes_on = cursor.take_kind(Kind.COMMA, Kind.PLUS)
+            goes_on = cursor.take_word("and", "then") or goes_on
+        if nodes and not goes_on and cursor.take_kind(Kind.CLOSE):
+            return nodes
+    cursor.at = start
+    return []
 
 
 _AFTER_LIST = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.END)

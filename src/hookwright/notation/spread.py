@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import STITCH_NOUNS, across
+from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import Amount, Change, Evenly
 from hookwright.notation.vocabulary import StitchWord
@@ -57,41 +57,51 @@ def _up_a_side(
     at = cursor.at
     along = _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
-    told = not words.isdisjoint(_TOLD) or words >= {"side", "edge"}
-    if stitch is None or along != "side" or not told:
-        return None
+    if stitch is None or along != "side" or words.isdisjoint(_TOLD) or _of_chain(cursor):
+        return None  # "along the short edge" may be the top
     _pass_how(cursor)
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
+
+
+def _of_chain(cursor: Cursor) -> bool:
+    """ "(Along the other side) of the ch": its underside."""
+    return cursor.is_word("of") and any(
+        cursor.peek(ahead).text in CHAIN_NOUNS | {"foundation"} for ahead in range(1, 4)
+    )
 
 
 def _pass_how(cursor: Cursor) -> None:
     """ "(24 sc up the side,) working 2 sc in each row": how the number comes about."""
     at = cursor.at
+    opened = cursor.take_kind(Kind.OPEN)
     cursor.take_kind(Kind.COMMA)
-    told = cursor.take_word("working", "placing", "putting", "making", "at")
+    told = opened or cursor.take_word(*_HOW) or cursor.is_word("one", "two", "three")
     rows = False
     while told and not cursor.is_kind(
         Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.OPEN, Kind.CLOSE, Kind.END, Kind.LINE
     ):
-        rows = rows or cursor.is_word("row", "rows")
+        rows = rows or cursor.is_word("row", "rows", "block", "blocks")
         cursor.step()
-    if not rows:
+    closed = not opened or cursor.take_kind(Kind.CLOSE)
+    if not rows or not closed:
         cursor.at = at
 
 
-_TOLD = frozenset("up down left right selvedge row end ends".split())
+_HOW = frozenset("working placing putting making at that".split())
+_TOLD = frozenset("up down left right side sides slope selvedge row end ends".split())
 _ENDS = frozenset("end ends".split())
 _ROW_ENDS = Sayings(
     f"{the}{ends}"
     for the in ("the ", "")
     for ends in ("row ends", "row-ends", "ends of the rows", "ends of rows")
 )
-_SIDES = frozenset("side sides edge".split())
+_SIDES = frozenset("side sides edge selvedge slope".split())
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
 )
 _SIDE_WORDS = frozenset(
-    "the a each this other second first left right short long next row selvedge".split()
+    "the a each this that other second first left right short long next row selvedge "
+    "straight same opposite front back center centre".split()
 )
 
 

@@ -72,6 +72,17 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         draft.words += 1
 
 
+def _pass_to_skipped(cursor: Cursor, draft: TargetWords) -> None:
+    """ "(The first) of the 3 (skipped sts)": of how many it is one, it need not count."""
+    at = cursor.at
+    some = draft.which in (Which.FIRST, Which.LAST, Which.NEXT) or draft.ordinal is not None
+    if some and cursor.take_word("of"):
+        cursor.take_word("the", "these", "those")
+        cursor.number()
+    if not cursor.is_word(*UNUSED_WORDS):
+        cursor.at = at
+
+
 def _names_size_of_group(cursor: Cursor, draft: TargetWords) -> bool:
     """ "next 3-dc group", "next two 3 dc groups": what a group is made of, not how many."""
     at = cursor.at
@@ -123,6 +134,7 @@ _SUGGESTS = {**dict.fromkeys(NEXT_WORDS, Which.NEXT), "that": Which.SAME}
 
 def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     """Takes one such word; false where the noun, or something else, begins."""
+    _pass_to_skipped(cursor, draft)
     word = cursor.token.text
     if _is_number_word(cursor, draft):
         pass

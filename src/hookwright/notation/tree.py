@@ -300,8 +300,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
 
     Attributes:
         rows: The numbers recalled, in order; negative ones count back from here (-1 is the
-            row before). Empty where a row is recalled by name.
-        label: The name of a row recalled by name.
+            row before). Empty where a row is recalled by a name without a number.
+        label: The name of a row recalled by name: "hem row", of "Hem Row 2".
         times: How often the whole set is worked; None for once through, or as many rows as
             the label stands for.
         then: Rows worked once after that ("then row 2 once").

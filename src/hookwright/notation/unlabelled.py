@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookwright.notation.collected import Collected
+from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.continued import instruction_score
 from hookwright.notation.lexer import Kind
 from hookwright.notation.lines import Line
@@ -134,7 +134,7 @@ def _is_placed(node: Node) -> bool:
     return isinstance(node, Make) and node.target is not None
 
 
-def is_lead(draft: Collected, line: Line) -> bool:
+def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     """ "Miss 8 htr and join yarn in the next": where the next row begins."""
     nodes, _ = draft.read(line)
     joins = any(
@@ -143,7 +143,8 @@ def is_lead(draft: Collected, line: Line) -> bool:
         or (isinstance(node, Make) and node.stitch == "sl st" and node.target is not None)
         for node in nodes
     ) and not any(isinstance(node, FinishOff) for node in nodes)  # fmt: skip
-    other = any(isinstance(n, (Repeat, InOnePlace, Chain)) or _is_stitch(n) for n in nodes)
+    works = (Repeat, InOnePlace, Chain, Recall)
+    other = any(isinstance(n, works) or _is_stitch(n) for n in nodes)
     return joins and not other
 
 

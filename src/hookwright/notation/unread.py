@@ -118,8 +118,13 @@ def _placed_stitch(cursor: Cursor) -> Make | None:
     return made[0] if made and placed else None
 
 
-_SIDES_OF_CHAIN = ("chain", "ch", "side", "bottom", "underside")
-"""Words behind which work may begin without a mark: "on the other side of ch sc in 4"."""
+_PLACES_BEFORE = (
+    "chain", "ch", "side", "bottom", "underside", "them", "these", "those", "sts",
+    "stitches",
+)  # fmt: skip
+"""Words behind which work may begin without a mark: "on the other side of ch sc in 4",
+"working in front of them dc in each of the 2 skipped sts".
+"""
 
 
 def _work_ahead(cursor: Cursor) -> bool:
@@ -137,7 +142,7 @@ def _work_ahead(cursor: Cursor) -> bool:
     if token.text in ("join", "rejoin", "attach"):
         named = cursor.peek(2 if cursor.peek().text in ("the", "your") else 1)
         return named.text in ("yarn", "thread", "wool", "new")
-    if cursor.tokens[cursor.at - 1].text in ("and", "then", "work", *_SIDES_OF_CHAIN):
+    if cursor.tokens[cursor.at - 1].text in ("and", "then", "work", *_PLACES_BEFORE):
         return cursor.attempt(_placed_stitch)  # "fold flat and sc through both layers"
     taken = cursor.is_phrase("a chain of") or cursor.is_phrase("a foundation chain of")
     if taken:

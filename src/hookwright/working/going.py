@@ -461,7 +461,7 @@ def go_to_last(hook: Hook, target: Target, span: Span, number: int) -> bool:
     beneath = ahead.holds(hook.ahead, lambda place: place.kind is PlaceKind.UNDERSIDE)
     if (target.noun == "ch" or beneath) and ahead.holds(hook.ahead, is_chain):
         wanted = is_chain
-    elif target.noun in ("st", "ch"):
+    elif target.noun == "st" or (target.noun == "ch" and not beneath):
         wanted = is_stitch if not only_spaces(hook) else wanted
     if number_of(hook.ahead, wanted) < number:
         come_round(hook)

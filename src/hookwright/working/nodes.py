@@ -123,6 +123,23 @@ def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node
     return [*nodes[: at - 1], *nodes[at:]], length
 
 
+def without_hanger(nodes: Sequence[Node]) -> Sequence[Node]:
+    """The row without a loop to hang it by: "join, ch 12, sl st in same st"."""
+    work = [i for i, node in enumerate(nodes) if type(node) not in QUIET]
+    if len(work) < _WITH_HANGER:
+        return nodes
+    join, chain, slip = (nodes[i] for i in work[-3:])
+    into = slip.target if isinstance(slip, Make) and slip.stitch == "sl st" else None
+    same = into is not None and into.which is Which.SAME
+    if not (same and isinstance(chain, Chain) and isinstance(join, Join)):
+        return nodes
+    return [node for i, node in enumerate(nodes) if i not in work[-2:]]
+
+
+_WITH_HANGER = 4
+"""A stitch at the least, the join, the chain and the slip stitch."""
+
+
 def _turn_near(nodes: Sequence[Node], at: int) -> bool:
     return any(isinstance(node, Turn) for node in nodes[max(0, at - 2) :])
 

@@ -25,28 +25,41 @@ from hookwright.notation.tree import (
     Yarn,
 )
 from hookwright.working.count import Count
-from hookwright.working.fabric import Edge, Row, Stitch, is_space, top, underside
+from hookwright.working.fabric import Edge, Row, Stitch, is_space, space, top, underside
 from hookwright.working.sequence import Line, Run
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.sides import placed_in
+from hookwright.working.wanted import corner_space
 
 FEWEST = 3
 """Fewer stitches skipped under a chain are lace."""
 FEWEST_WITHOUT_CHAIN = 5
 MOST = 4
+_ENDS = 2
 _NAMES = frozenset("underarm underarms armhole armholes armpit".split())
 
 
 class Opening(Struct, frozen=True):
-    """Stitches skipped by a round, and the chains made over them."""
+    """Stitches skipped by a round, and the chains made over them.
+
+    Attributes:
+        skipped: How many stitches.
+        chains: The chains over them.
+        stitch: What the stitches are.
+        corner: The chains of the spaces skipped with them, one at each end; 0 for none.
+    """
 
     skipped: Count
     chains: int
     stitch: str
+    corner: int = 0
 
-    def edges(self) -> list[Edge]:
+    def edges(self, *, with_corners: bool) -> list[Edge]:
         """The opening as a round, begun at the one or the other end of its chain."""
         stitches = Edge((Run(top(self.stitch), self.skipped),))
+        if self.corner and with_corners:
+            corner = Edge((Run(space(self.corner)),))
+            stitches = corner.then(stitches).then(corner)
         if not self.chains:
             return [stitches.round()]
         chain = underside(self.chains)
@@ -57,9 +70,14 @@ class Opening(Struct, frozen=True):
         ]
 
 
-def openings_in(row: Row, stitch: str) -> tuple[Opening, ...]:
-    """The openings that a row leaves, each kind of them once."""
-    return tuple(dict.fromkeys(_found(row.line, stitch)))
+def openings_in(row: Row, below: Edge, stitch: str) -> tuple[Opening, ...]:
+    """The openings that a row leaves in the edge below it, each kind of them once."""
+    return tuple(dict.fromkeys(_found(row.line, stitch, corner_space(below.line))))
+
+
+def names_spaces(nodes: Sequence[Node]) -> bool:
+    """Whether a row round an opening goes into spaces too, those at its ends."""
+    return any(target.noun in ("sp", "corner") for target in placed_in(nodes))
 
 
 def with_openings(
@@ -73,15 +91,18 @@ def with_openings(
     return tuple(widest[:MOST])
 
 
-def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
+def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
     skipped: Count = 0
-    chains = 0
+    chains = spaces = 0
     for piece in line:
         if isinstance(piece, Repeated):
-            yield from (found for found in _found(piece.body, stitch) if found.chains)
+            yield from (
+                found for found in _found(piece.body, stitch, corner) if found.chains
+            )
             continue
         if isinstance(piece, Run) and piece.item.kind == "skip":
             skipped = skipped + piece.item.passes * piece.times
+            spaces += piece.item.spaces
             continue
         if isinstance(piece, Run) and piece.item.kind in ("ch", "tch"):
             chains = max(
@@ -89,10 +110,10 @@ def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
             )
             continue
         if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
-            yield Opening(skipped, chains, stitch)
-        skipped, chains = 0, 0
+            yield Opening(skipped, chains, stitch, corner * (spaces == _ENDS))
+        skipped, chains, spaces = 0, 0, 0
     if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
-        yield Opening(skipped, chains, stitch)
+        yield Opening(skipped, chains, stitch, corner * (spaces == _ENDS))
 
 
 def goes_round_opening(nodes: Sequence[Node]) -> bool:

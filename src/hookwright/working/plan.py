@@ -38,6 +38,7 @@ from hookwright.working.nodes import QUIET, works_in_ring
 from hookwright.working.ranges import rows_by_words
 from hookwright.working.recalled import (
     named_rows,
+    numbered_name,
     recall_in,
     repeats_itself,
     where_begun,
@@ -119,6 +120,8 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
         if before is not None and _continues(part, before):
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
+        else:
+            planner.known = _known_before(part, done)
         planner.parts, planner.ends = done, part.last_row
         for at, row in enumerate(part.rows):
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
@@ -135,6 +138,14 @@ def _continues(part: PartText, before: _Planner) -> bool:
     """Whether the labels of a part go on where the part before stopped."""
     first = next((row.label for row in part.rows if row.label), None)
     return first is not None and bool(first.numbers) and first.numbers[0] == before.last + 1
+
+
+def _known_before(part: PartText, done: Sequence[_Done]) -> dict[int, tuple[Node, ...]]:
+    """The rows of an earlier part that this one goes on from: a back, after a front."""
+    numbers = (row.label.numbers for row in part.rows if row.label and row.label.numbers)
+    first = next(numbers, (1,))[0]
+    before = (d.known for d in reversed(done) if first > 1 and first - 1 in d.known)
+    return {at: nodes for at, nodes in next(before, {}).items() if at < first}
 
 
 def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
@@ -300,8 +311,10 @@ def _keep(planner: _Planner, step: Step) -> None:
     if step.number is not None:
         planner.known[step.number] = where_begun(step.nodes)
         planner.last = max(planner.last, step.number)
-    if step.text.label is not None and step.text.label.name and step.recalled is None:
-        planner.named.setdefault(step.text.label.name, step.nodes)
+    label = step.text.label
+    if label is not None and label.name and step.recalled is None:
+        planner.named.setdefault(label.name, step.nodes)
+        planner.named[numbered_name(label.name, step.number)] = step.nodes
     planner.order.append(step.nodes)
 
 
@@ -314,13 +327,10 @@ def _step(
     if recall is not None:
         recalled = _recalled(recall, number, at)
         found = _of_part(planner, recall.part, recalled or number) if recall.part else None
-        if found is None and recalled is not None:
-            found = planner.known.get(recalled)
-        if found is None and recall.label:
-            found = planner.named.get(recall.label)
+        found = found or _called(planner, recall, recalled)
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, at)
-        if found is None and not recall.label:
+        if found is None and (not recall.label or recall.rows):
             there = bool(_part_called(planner, recall.part).known)
             named = named_rows(recall) or str(number) * there
             if named:  # a part that is not there at all is told by its name
@@ -342,6 +352,16 @@ def _step(
         recalled,
         label.side,
     )
+
+
+def _called(
+    planner: _Planner, recall: Recall, number: int | None
+) -> tuple[Node, ...] | None:
+    """The row of a name ("Dec Row", "Hem Row 2"), or else of a number alone."""
+    named = planner.named.get(numbered_name(recall.label, number)) if recall.label else None
+    if named is None and number is not None:
+        return planner.known.get(number)
+    return named
 
 
 def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | None:
@@ -394,7 +414,7 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     if recall is not None and not itself:
         number = planner.last + 1
         recalled = _recalled(recall, number, 0)
-        found = planner.known.get(recalled) if recalled is not None else None
+        found = _called(planner, recall, recalled)
         if found is None and recalled is not None and recalled < 0:
             found = _before(planner, recalled, 0)
         if found is not None:
@@ -421,6 +441,9 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
 def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
     work = [node for node in row.body if type(node) not in QUIET | {Instead}]
+    if not recalls and not work and any(isinstance(n, FinishOff) for n in row.body):
+        _end_last(planner, row)
+        return
     if recalls and not work:
         for recall in recalls:
             if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
@@ -443,7 +466,8 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
     begun = planner.steps or (planner.parts and not row.claims)  # a loop to hang it by
     looped = slips and bool(begun) and following is None
     if not makes and (not chained or looped):
-        return  # "sl st in next st, fasten off", "ch 12, sl st in last sc": it is no row
+        _end_last(planner, row)  # "sl st in next st, fasten off"
+        return  # "ch 12, sl st in last sc": it is no row
     step = Step(
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
     )
@@ -566,13 +590,14 @@ def _end_last(planner: _Planner, row: RowText) -> None:
 
 def _add_by_name(planner: _Planner, row: RowText, recall: Recall) -> None:
     """Reads "rep Dec Row 3 times"; a name that no row bears is only words."""
-    nodes = planner.named.get(recall.label)
-    for _ in range(_sets(planner, recall) if nodes is not None else 0):
+    found = [_called(planner, recall, number) for number in recall.rows or (None,)]
+    named = [nodes for nodes in found if nodes is not None]
+    for nodes in named * _sets(planner, recall):
         step = Step(
             planner.part,
             planner.last + 1,
             "",
-            nodes or (),
+            nodes,
             (),
             row.place(recall.span),
             is_round=False,
@@ -580,7 +605,7 @@ def _add_by_name(planner: _Planner, row: RowText, recall: Recall) -> None:
             recalled=planner.last,
         )
         _keep(planner, step)
-    if nodes is not None:
+    if named:
         _end_last(planner, row)
 
 

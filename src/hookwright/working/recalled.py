@@ -31,7 +31,13 @@ from hookwright.notation.tree import (
 
 def named_rows(recall: Recall) -> str:
     """The rows that a recall names, as it names them."""
-    return ", ".join(str(n) for n in recall.rows[:6]) or recall.label
+    numbers = ", ".join(str(n) for n in recall.rows[:6])
+    return f"{recall.label} {numbers}".strip()
+
+
+def numbered_name(name: str, number: int | None) -> str:
+    """What a row of a name and a number is known by: "hem row 2"."""
+    return name if number is None else f"{name} {number}"
 
 
 def recall_in(nodes: Iterable[Node]) -> Recall | None:

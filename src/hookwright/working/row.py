@@ -22,6 +22,7 @@ from hookwright.working.nodes import (
     main_stitch,
     slip_joins,
     turned,
+    without_hanger,
     without_trailing,
 )
 from hookwright.working.picots import with_picots
@@ -77,7 +78,7 @@ def work_row(
     nodes: Sequence[Node], edge: Edge, setting: Setting, readings: Readings
 ) -> WorkedRow:
     """Works the instructions of a row over an edge, in one reading."""
-    own, trailing = without_trailing(nodes, setting)
+    own, trailing = without_trailing(without_hanger(nodes), setting)
     # without an edge, a chain worked into is a loop of its own
     on_edge = bool(edge.line) or bool(setting.sides.rows)
     body = with_picots(own, setting.size, setting.terms) if on_edge else own

@@ -47,6 +47,7 @@ from hookwright.working.openings import (
     Opening,
     goes_round_opening,
     is_as_wide,
+    names_spaces,
     openings_in,
     round_opening,
     with_openings,
@@ -67,6 +68,7 @@ from hookwright.working.row import WorkedRow, work_row
 from hookwright.working.sequence import Run
 from hookwright.working.sides import (
     NO_SIDES,
+    ROW_END,
     Sides,
     is_along_underside,
     passed_at_start,
@@ -82,6 +84,7 @@ from hookwright.working.surroundings import (
     is_chain_ring,
     is_one_in_each,
     is_open,
+    is_round_unknown_corners,
     left_on_purpose,
     lies_flat,
     names_edges_at_once,
@@ -207,7 +210,7 @@ class Search(Struct):
             if past is None:
                 return [self._open(state, step)]
             rest = past
-        at_once = names_edges_at_once(state, rest)
+        at_once = names_edges_at_once(state, rest) or is_round_unknown_corners(state, rest)
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
@@ -251,7 +254,7 @@ class Search(Struct):
             reading
             for opening in state.openings
             if told or is_as_wide(nodes, opening, self.size)
-            for edge in opening.edges()
+            for edge in opening.edges(with_corners=names_spaces(nodes))
             for reading in self._row_readings(
                 state, step, round_opening(nodes, opening), edge
             )
@@ -335,7 +338,7 @@ class Search(Struct):
             return [state.edge, ring()]
         if told.round_opening or (told.along_row_ends and state.sides.rows):
             return [NOTHING]
-        if goes_back(nodes, state, step):
+        if goes_back(nodes, state, step) and not told.under:
             return [*reversed(state.rests[-3:]), state.edge]
         if told.row:
             return [*edges_of_row(state, told.row), state.edge]
@@ -384,7 +387,8 @@ class Search(Struct):
         self, state: State, step: Step, told: Told, edge: Edge, readings: Readings
     ) -> _Tried:
         nodes = told.nodes
-        sides = state.sides if told.edges else NO_SIDES
+        edges = told.edges if state.sides.rows else told.edges - {ROW_END}
+        sides = state.sides if edges else NO_SIDES
         rounds = _in_rounds(state, step, told)
         key = (
             nodes,
@@ -414,13 +418,13 @@ class Search(Struct):
             found = self.memo[key] = _Tried(
                 worked,
                 self._tally(worked),
-                worked.row.uses + worked.left if told.edges else edge.stitches,
+                worked.row.uses + worked.left if edges else edge.stitches,
                 worked.edge.turned(),
                 trailing_chain(nodes, replace(setting, is_round=rounds)),
                 main_stitch(nodes, self.own) or state.main,
                 passed_at_start(worked.row),
                 begun_in_loop(worked.edge) if told.closes_loop else None,
-                openings_in(worked.row, state.main),
+                openings_in(worked.row, edge, state.main),
             )
         return found
 

@@ -18,12 +18,15 @@ from hookwright.notation.tree import (
     Amount,
     Evenly,
     InOnePlace,
+    Join,
     Make,
     Node,
     Remark,
     Repeat,
     Tail,
     Target,
+    Which,
+    Yarn,
 )
 from hookwright.working import ahead
 from hookwright.working.count import Count
@@ -106,12 +109,24 @@ def passed_at_start(row: Row) -> int:
 
 def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
     """Whether a whole row is worked along the foundation: it names nothing but chains."""
-    nouns = set()
+    nouns = {UNDERSIDE} if begins_under(nodes) else set()
     for target in placed_in(nodes):
         if target.noun not in _ALONG_CHAIN:
             return False
         nouns.add(target.noun)
     return UNDERSIDE in nouns or bool(nouns and not ahead.holds(edge.line, is_chained))
+
+
+def begins_under(nodes: Sequence[Node]) -> bool:
+    """Whether new yarn is joined in the foundation: "join yarn in any foundation ch"."""
+    joined = (node.target for node in nodes if isinstance(node, (Yarn, Join)))
+    return any(target is not None and target.noun == UNDERSIDE for target in joined)
+
+
+def is_told_under(nodes: Sequence[Node]) -> bool:
+    """Whether a row says that it goes along the foundation, and into nothing else."""
+    nouns = {target.noun for target in placed_in(nodes)}
+    return nouns == {UNDERSIDE} or (begins_under(nodes) and nouns <= _ALONG_CHAIN)
 
 
 _ALONG_CHAIN = frozenset((UNDERSIDE, "ch", "base", "here"))
@@ -131,8 +146,11 @@ def is_round_opening(nodes: Sequence[Node]) -> bool:
 def is_both_sides(nodes: Sequence[Node]) -> bool:
     """Whether a row on a chain goes on "along the other side of the chain"."""
     return any(
-        isinstance(node, Remark)
-        and re.search(r"(?:other|opposite) side", node.words.lower())
+        _goes_along(node)
+        or (
+            isinstance(node, Remark)
+            and re.search(r"(?:other|opposite) side", node.words.lower())
+        )
         for node in nodes
     )
 
@@ -142,12 +160,32 @@ def is_chained(place: Place) -> bool:
     return place.kind in (PlaceKind.CHAIN, PlaceKind.SPACE, PlaceKind.UNDERSIDE)
 
 
-def go_round_to(line: ahead.Ahead, sides: Sides, target: Target, size: int) -> ahead.Ahead:
-    """The places ahead, with the edge that a target names laid in front of them."""
+def chains_told(nodes: Sequence[Node], size: int) -> int | None:
+    """Chains that a border goes into: "3 sc in first ch, sc in next 29 chs, 3 in last"."""
+    number = 0
+    for node in nodes:
+        targets = [t for t in placed_in((node,)) if t.noun in ("ch", UNDERSIDE)]
+        if not targets:
+            continue
+        target = targets[0]
+        amount = target.amount.at(size) if target.amount is not None else None
+        if isinstance(node, Repeat) or (target.which is Which.EACH and amount is None):
+            return None
+        number += 1 if amount is None else amount
+    return number or None
+
+
+def go_round_to(
+    line: ahead.Ahead, sides: Sides, target: Target, size: int, told: int | None = None
+) -> ahead.Ahead:
+    """The places ahead, with the edge that a target names laid in front of them.
+
+    `told` is how many of its chains the row goes into, where its words tell that.
+    """
     kind = _KINDS[target.noun]
     if ahead.holds(line, lambda place: place.kind is kind):
         return line
-    asked = target.amount.at(size) if target.amount is not None else None
+    asked = told or (target.amount.at(size) if target.amount is not None else None)
     edge = sides.places(target.noun, asked)
     return line if edge is None else (*edge.line, *line)
 

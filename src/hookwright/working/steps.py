@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Chain,
     Claim,
+    Figure,
     InOnePlace,
     Join,
     Make,
@@ -68,13 +71,22 @@ def is_called_row(step: Step) -> bool:
 
 def claims_at(claims: tuple[Claim, ...], at: int, of: int) -> tuple[Claim, ...]:
     """The counts of one row of a range: "(18, 24, 30 dc)" has one for each of three."""
-    if of > 1 and len(claims) == 1 and len(claims[0].figures) == of:
-        figures = claims[0].figures
+    if of > 1 and len(claims) == 1 and _is_one_a_row(claims[0].figures, of):
+        figures = claims[0].figures[:of]
         unit = figures[-1].unit  # told once, behind the last number
         if all(figure.unit in ("st", unit) for figure in figures):
             own = replace(figures[at], unit=unit, chains=figures[-1].chains)
             return (replace(claims[0], figures=(own,)),)
     return claims if at == of - 1 else ()
+
+
+def _is_one_a_row(figures: tuple[Figure, ...], of: int) -> bool:
+    """Whether a count goes from row to row: "(24 sc, 30 sc, 36 sc; 6 in each wedge)"."""
+    if len(figures) <= of:
+        return len(figures) == of
+    told = [figure.amount.at(0) or 0 for figure in figures[:of]]
+    steps = {one < other for one, other in pairwise(told)}
+    return len({figure.unit for figure in figures[:of]}) == 1 and len(steps) == 1
 
 
 def carried(steps: list[Step]) -> list[Step]:

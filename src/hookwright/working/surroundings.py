@@ -74,6 +74,16 @@ def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
     return once and not any(t.noun in _ONE_EDGE for t in targets)
 
 
+def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
+    """Whether a row goes by the corners of a row that could not be worked."""
+    if not state.outcomes or not state.outcomes[-1].is_open:
+        return False
+    return any(
+        "corner" in (target.noun, target.of.noun if target.of is not None else "")
+        for target in placed_in(nodes)
+    )
+
+
 def _is_each_stitch(target: Target) -> bool:
     """Whether a target is "each st", to no corner and of no number."""
     elsewhere = target.noun in ("row end", "corner", *_ONE_EDGE)

@@ -19,6 +19,7 @@ from hookwright.working.sides import (
     is_along_row_ends,
     is_both_sides,
     is_round_opening,
+    is_told_under,
     other_edges,
 )
 from hookwright.working.surroundings import (
@@ -46,6 +47,7 @@ class Told(Struct, frozen=True):
         of_leg: Whether a leg is spoken of.
         row: The row that all of it is worked into; 0 where none is named.
         edges: The other edges that it names.
+        under: Whether it is worked along the underside of the foundation, and says so.
         both_sides: Whether it goes on along the other side of the chain.
         round_opening: Whether it is worked round a slit or hole.
         along_row_ends: Whether it names nothing but the ends of rows.
@@ -65,6 +67,7 @@ class Told(Struct, frozen=True):
     of_leg: bool
     row: int
     edges: frozenset[str]
+    under: bool
     both_sides: bool
     round_opening: bool
     along_row_ends: bool
@@ -89,6 +92,7 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         of_leg=names_leg(nodes),
         row=row_named(nodes),
         edges=other_edges(nodes),
+        under=is_told_under(nodes),
         both_sides=is_both_sides(nodes),
         round_opening=is_round_opening(nodes),
         along_row_ends=is_along_row_ends(nodes),

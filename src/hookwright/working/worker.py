@@ -65,7 +65,7 @@ from hookwright.working.skips import skip
 from hookwright.working.spreading import follows_each, spread
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.stitching import make, own_group
-from hookwright.working.wanted import number_of
+from hookwright.working.wanted import is_chain, number_of
 
 MOST_IN_A_PLACE = 99
 """More groups than any place holds."""
@@ -82,10 +82,11 @@ class Worker(Struct):
     own: Own
     hook: Hook
     setting: Setting
+    body: Sequence[Node] = ()
 
     def start(self, body: Sequence[Node]) -> None:
         """Works a whole row, with the chain the row before made for it."""
-        body = self._beginning(body)
+        body = self.body = self._beginning(body)
         self.work_list(self.hook, body, top=True)
 
     def _beginning(self, body: Sequence[Node]) -> Sequence[Node]:
@@ -153,7 +154,10 @@ class Worker(Struct):
                     return None
                 continue
             if isinstance(node, Evenly) and node.along:
-                self._along(hook, node)
+                if node.along == "side" and ahead.holds(hook.edge_line, is_chain):
+                    make(hook, _by_number(node), self.own)  # the other side of the chain
+                else:
+                    self._along(hook, node)
                 continue
             evenly = node if isinstance(node, Evenly) else follows_each(nodes[i : i + 2])
             if evenly is not None:
@@ -163,7 +167,9 @@ class Worker(Struct):
             if len(several) > 1:
                 rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
                 last = up_to_next(several[-1], rest)
-                each_of_kinds(hook, several, last, self.own, self._group_in)
+                each_of_kinds(
+                    hook, [*map(self._as_list, several)], last, self.own, self._group_in
+                )
                 return rest
             follow = self.one(hook, up_to_next(node, following(nodes, i + 1)), i, nodes)
             if follow is not None:
@@ -244,6 +250,15 @@ class Worker(Struct):
         hook.made = [*made, grouped(tuple(hook.made), node.stitch)]
         return None
 
+    def _as_list(self, node: Make | InOnePlace) -> Make | InOnePlace:
+        """A stitch that is a group, as what is worked in its place."""
+        if isinstance(node, InOnePlace):
+            return node
+        facts = facts_of(node.stitch, node.legs, self.own)
+        single = number_at(self.hook, node.amount) in (None, 1)
+        is_group = facts.family == "group" and single
+        return own_group(node, facts, node.target) if is_group else node
+
     def _come_to(self, hook: Hook, target: Target | None) -> Target | None:
         """Turns the corner to another edge of the piece, where a place names one."""
         if target is None:
@@ -255,7 +270,11 @@ class Worker(Struct):
         if not sides.is_side(target.noun):
             return target
         hook.ahead = sides.go_round_to(
-            hook.ahead, self.setting.sides, target, self.setting.size
+            hook.ahead,
+            self.setting.sides,
+            target,
+            self.setting.size,
+            sides.chains_told(self.body, self.setting.size),
         )
         hook.came_under = hook.came_under or target.noun == sides.UNDERSIDE
         if target.which is Which.EACH and target.amount is None:
@@ -268,6 +287,9 @@ class Worker(Struct):
             return False
         if target.noun == "ch":
             return not ahead.holds(hook.ahead, sides.is_chained)
+        told = sides.chains_told(self.body, self.setting.size)
+        if target.noun == "corner" and told == self.setting.sides.chains:
+            return False  # no chain is left for the corners
         here = target.which is Which.SAME or target.noun in ("base", "here")
         side = sides.is_side(target.noun)
         return hook.worked and not here and not side and not hook.left()
@@ -386,6 +408,11 @@ class Worker(Struct):
         group = grouped(tuple(hook.made), node.name)
         hook.made = [*made, group]
         hook.inside = outer
+
+
+def _by_number(node: Evenly) -> Make:
+    """So many stitches, one after the other."""
+    return Make(node.stitch, node.span, node.amount)
 
 
 def _beside_loop(hook: Hook, number: int) -> bool:

@@ -228,8 +228,7 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
-    named = f"the {recall.label.title()}" if recall.label else ""
-    words = f"rep {named or _rows(recall.rows, wording)}"
+    words = f"rep {_named(recall) if recall.label else _rows(recall.rows, wording)}"
     if recall.times is not None:
         words += f" {_recall_times(recall.times)}"
     if recall.then:
@@ -237,6 +236,12 @@ def recalled(recall: Recall, wording: Wording) -> str:
     if recall.up_to:
         words += f" until there are {recall.up_to} {wording.row.lower()}s"
     return f"{words} {recall.open_length}" if recall.open_length else words
+
+
+def _named(recall: Recall) -> str:
+    """ "the Dec Row", "Hem Row 2": a row by its name, with its number if it has one."""
+    name = recall.label.title()
+    return f"{name} {number_list(recall.rows)}" if recall.rows else f"the {name}"
 
 
 def _rows(numbers: tuple[int, ...], wording: Wording) -> str:

@@ -4,6 +4,7 @@
   `constructs` in the sheets of tests/cases/, gathered under those of constructs.toml.
 - docs/findings/README.md: the rules, from their pages.
 - docs/worksheet.md: the tables and keys of a worksheet, from their description.
+- docs/usual-sizes.md: the sizes that have a name, from their table.
 - docs/fabrics.md: the fabrics of the shelf, from their data.
 """
 
@@ -16,6 +17,8 @@ from pathlib import Path
 
 from hookwright.design.worksheet.keys import TABLES, Key, Kind, Table
 from hookwright.shelf import FAMILIES, Fabric, fabrics, name_in
+from hookwright.sizing.lengths import in_both
+from hookwright.sizing.named_sizes import Usual, caution, kinds, usual_sizes
 
 DOCS = Path(__file__).resolve().parent
 CASES = DOCS.parent / "tests" / "cases"
@@ -23,6 +26,7 @@ WITHOUT_NAMES = ("flat-c", "round-b")  # whoever wrote them had no table to name
 PAGE = DOCS / "constructs.md"
 FINDINGS = DOCS / "findings"
 WORKSHEET = DOCS / "worksheet.md"
+USUAL_SIZES = DOCS / "usual-sizes.md"
 SHELF = DOCS / "fabrics.md"
 DRAFTS = (".txt", ".md", ".html", ".docx", ".pdf")
 
@@ -223,6 +227,46 @@ def _takes(key: Key) -> str:
     return f"{key.kind}, {key.least}{most or ' or more'}"
 
 
+SIZES_INTRODUCTION = """# Usual sizes
+
+Written by `make docs` from `src/hookwright/sizing/data/sizes.toml`, where every row has its
+source; changes belong there.
+
+`hookwright size PATH --size NAME` takes a name of this page, with its kind or alone ("hat
+child", "child hat", "throw"), and the name of a kind stands for all of its sizes ("hats").
+None of them is a standard: makers' pages lie apart. A size of the worksheet goes before one
+of this page. Inches are as published.
+"""
+
+
+def sizes_page() -> str:
+    """The usual sizes, kind by kind."""
+    cautions = [f"{caution(name)}\n" for name in ("sleep", "openings")]
+    return "\n".join([SIZES_INTRODUCTION, *cautions, *map(_sizes_of_kind, kinds())])
+
+
+def _sizes_of_kind(kind: str) -> str:
+    rows = [_usual_size(size) for size in usual_sizes() if size.kind == kind]
+    head = ["| name | also | size | remark |", "|---|---|---|---|"]
+    return "\n".join([f"## {kind[0].upper()}{kind[1:]}\n", *head, *rows, ""])
+
+
+def _usual_size(size: Usual) -> str:
+    told = [
+        f"{in_both(mm)} {way}"
+        for mm, way in (
+            (size.width, "wide"), (size.length, "long"), (size.around, "around"),
+            (size.height, "high"),
+        )
+        if mm is not None
+    ]  # fmt: skip
+    for pair, of in ((size.fits, "to fit"), (size.chest, "chest"), (size.mattress, "on")):
+        if pair is not None:
+            between = "x" if of == "on" else "to"
+            told.append(f"{of} {in_both(pair[0])} {between} {in_both(pair[1])}")
+    return f"| {size.name} | {', '.join(size.also)} | {', '.join(told)} | {size.remark} |"
+
+
 FABRICS_INTRODUCTION = """# The fabrics on the shelf
 
 Written by `make docs` from the files in `src/hookwright/shelf/data/`; changes belong there.
@@ -274,6 +318,7 @@ def main() -> None:
     PAGE.write_text(page(), encoding="utf-8")
     (FINDINGS / "README.md").write_text(findings_index(), encoding="utf-8")
     WORKSHEET.write_text(worksheet_page(), encoding="utf-8")
+    USUAL_SIZES.write_text(sizes_page(), encoding="utf-8")
     SHELF.write_text(fabrics_page(), encoding="utf-8")
 
 

@@ -25,10 +25,15 @@ def answer(checked: Checked) -> dict[str, Any]:
         "terms": checked.terms,
         "sizes": list(checked.sizes),
         "rows": [_row(line, checked) for line in checked.lines],
-        "findings": [*_of_worksheet(checked.worksheet), *_of_pattern(checked)],
+        "findings": findings_answer(checked),
         "assumed": list(assumed(checked)),
         "notes": list(checked.draft.notes),
     }
+
+
+def findings_answer(checked: Checked) -> list[dict[str, Any]]:
+    """What is wrong in the worksheet and in the pattern."""
+    return [*_of_worksheet(checked.worksheet), *_of_pattern(checked)]
 
 
 def _row(line: Line, checked: Checked) -> dict[str, Any]:
@@ -62,15 +67,15 @@ def _of_worksheet(sheet: Worksheet | None) -> Iterator[dict[str, Any]]:
     if sheet is not None:
         draft = Draft(sheet.source, SameLines(sheet.source))
         for finding in sheet.findings:
-            yield _finding(finding, draft, "worksheet")
+            yield finding_answer(finding, draft, "worksheet")
 
 
 def _of_pattern(checked: Checked) -> Iterator[dict[str, Any]]:
     for finding in checked.findings:
-        yield _finding(finding, checked.draft, "pattern")
+        yield finding_answer(finding, checked.draft, "pattern")
 
 
-def _finding(finding: Finding, draft: Draft, text: str) -> dict[str, Any]:
+def finding_answer(finding: Finding, draft: Draft, text: str) -> dict[str, Any]:
     """A finding; its lines and characters are those of the text that is named."""
     line, column = draft.source.position(finding.span.start)
     first, last = finding.numbers or (None, None)

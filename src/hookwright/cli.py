@@ -175,3 +175,161 @@ def new(folder: str | None, *, fabric: str | None, terms: str, listed: bool) -> 
     if folder is None:
         sys.exit(list_fabrics(terms.upper()))
     sys.exit(new_project(folder, fabric, terms.upper()))
+
+
+@main.command()
+@click.argument("path", metavar="PATH")
+@click.option(
+    "--side",
+    "sides",
+    multiple=True,
+    type=click.Choice(["top", "foundation", "left", "right", "all"]),
+    help="The side to edge; several are worked one behind the other on one piece.",
+)
+@click.option(
+    "--stitch",
+    type=click.Choice(["sc", "hdc", "dc"]),
+    default="sc",
+    help="The stitch of plain rows, by its US name.",
+)
+@click.option(
+    "--kind",
+    type=click.Choice(["plain", "crab", "picot", "scallop", "shell"]),
+    default="plain",
+    help="The kind of edging; a border's repeat is fitted with the smallest change.",
+)
+@click.option(
+    "--rows",
+    type=click.IntRange(1, 40),
+    default=2,
+    help="How many rows or rounds, a border's own among them.",
+)
+@click.option(
+    "--repeat",
+    metavar="6+1",
+    help="Fit the edge to the repeat of a border of your own, stitches + edge stitches.",
+)
+@click.option(
+    "--shape",
+    type=click.Choice(["straight", "wave"]),
+    help="On a wave, close it straight or follow it; both where nothing is said.",
+)
+@click.option(
+    "--terms",
+    type=click.Choice(["us", "uk"], case_sensitive=False),
+    help="Read the pattern in these terms, whatever it says of itself.",
+)
+@click.option(
+    "--write",
+    "file",
+    metavar="FILE",
+    help="Write the pattern with the edging in it to FILE.md or FILE.txt, a new file.",
+)
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print an object for programs, one a line."
+)
+def edge(
+    path: str,
+    *,
+    sides: tuple[str, ...],
+    stitch: str,
+    kind: str,
+    rows: int,
+    repeat: str | None,
+    shape: str | None,
+    terms: str | None,
+    file: str | None,
+    as_json: bool,
+) -> None:
+    """Write edgings that fit a piece, each proven together with it.
+
+    PATH is what `check` takes. Without --side every side is told by itself; with --write
+    and no side the edging all round is written, or those that there are.
+
+    The exit status is 0 where an edging is offered, 1 where none is, 2 where the draft
+    could not be read or the file not written.
+    """
+    from hookwright.commands.edge import EdgeOptions, edge_pattern  # noqa: PLC0415
+
+    options = EdgeOptions(
+        sides=sides,
+        stitch=stitch,
+        kind=kind,
+        rows=rows,
+        repeat=repeat,
+        shape=shape or "plain",
+        terms=terms.upper() if terms else None,
+        file=file or "",
+        as_json=as_json,
+    )
+    sys.exit(edge_pattern(path, options))
+
+
+@main.command()
+@click.argument("path", metavar="PATH")
+@click.option("--width", metavar="LENGTH", default="", help='How wide: 45in, 45", 114cm.')
+@click.option(
+    "--height", metavar="LENGTH", default="", help="How high or long: 60in, 1.5 m."
+)
+@click.option(
+    "--size",
+    "sizes",
+    metavar="NAME",
+    multiple=True,
+    help='A size by name (throw, cot, "hat child"), a kind (blankets), or "50 x 60 in".',
+)
+@click.option(
+    "--gauge",
+    metavar="GAUGE",
+    default="",
+    help='Another gauge: "14 sts and 8 rows = 4 in", "1 repeat = 3 1/2 in, 4 rows = 2 in".',
+)
+@click.option("--how", is_flag=True, help="Say of every number how it came about.")
+@click.option(
+    "--write",
+    metavar="FILE",
+    default="",
+    help="Write the text with the numbers of the size into FILE.md or FILE.txt.",
+)
+@click.option(
+    "--terms",
+    type=click.Choice(["us", "uk"], case_sensitive=False),
+    help="Read the pattern in these terms, whatever it says of itself.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print an object for programs.")
+def size(
+    path: str,
+    *,
+    width: str,
+    height: str,
+    sizes: tuple[str, ...],
+    gauge: str,
+    how: bool,
+    write: str,
+    terms: str | None,
+    as_json: bool,
+) -> None:
+    """Work out chains, repeats and rows for a wanted size.
+
+    PATH is a draft or a project folder, as for check. Without a wish the multiples, the
+    gauge, the present size and a swatch are told, and the sizes of the worksheet.
+
+    The exit status is 0 where all can be made, 1 where something has to be mended or cannot
+    be made, 2 where the draft could not be read, or holds no rows.
+    """
+    if write and not write.lower().endswith((".md", ".txt")):
+        raise click.UsageError("The name of a text to write ends in .md or .txt.")
+    from hookwright.commands.size import SizeOptions  # noqa: PLC0415
+    from hookwright.commands.size import size as size_draft  # noqa: PLC0415
+
+    options = SizeOptions(
+        width=width,
+        height=height,
+        sizes=sizes,
+        gauge=gauge,
+        terms=terms.upper() if terms else None,
+        how=how,
+        write=write,
+        as_json=as_json,
+    )
+    sys.exit(size_draft(path, options))

@@ -74,6 +74,8 @@ def test_the_list_of_pages_is_what_the_pages_give() -> None:
     assert generate["findings_index"]() == told, "docs/findings/README.md: make docs"
     told = (ROOT / "docs" / "worksheet.md").read_text("utf-8")
     assert generate["worksheet_page"]() == told, "docs/worksheet.md: make docs"
+    told = (ROOT / "docs" / "usual-sizes.md").read_text("utf-8")
+    assert generate["sizes_page"]() == told, "docs/usual-sizes.md: make docs"
 
 
 def rules_named() -> Iterator[tuple[str, str]]:

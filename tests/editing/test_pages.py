@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from hookwright.checking import check
+from hookwright.sizing.multiples import multiples_of
+from hookwright.sizing.sized import Request, size_pattern
 from hookwright.source import Source
 
 PAGES = sorted((Path(__file__).parents[2] / "docs" / "findings").glob("*.md"))
@@ -13,7 +15,9 @@ RULE_PAGES = [page for page in PAGES if page.stem != "README"]
 HEADINGS = ["Why", "Bad", "Better", "Is the change safe?"]
 SNIPPET = re.compile(r"```(?:text|toml)\n(.*?)```", re.DOTALL)
 STRIP = Source(
-    "# Eider Strip\n\nUS terms.\n\nCh 9.\nRow 1: Sc in each ch. (9 sc)\n", "pattern.md"
+    "# Eider Strip\n\nUS terms.\n\nCh 10.\n"
+    "Row 1: Sc in 2nd ch from hook and in each ch across. (9 sc)\n",
+    "pattern.md",
 )
 """The pattern beside the worksheets that a page shows."""
 
@@ -26,11 +30,12 @@ def snippets(page: Path, heading: str) -> list[str]:
 
 def rules_told(text: str) -> set[str]:
     """The rules that have something to say of a pattern."""
-    shown = check(Source(text, "pattern.md")).findings
-    beside = check(STRIP, worksheet=Source(text, "worksheet.toml")).worksheet
-    is_worksheet = text.startswith("[")
-    found = beside.findings if beside is not None and is_worksheet else shown
-    return {finding.rule for finding in found}
+    if not text.startswith("["):
+        return {finding.rule for finding in check(Source(text, "pattern.md")).findings}
+    checked = check(STRIP, worksheet=Source(text, "worksheet.toml"))
+    assert checked.worksheet is not None
+    sized = size_pattern(checked, multiples_of(checked), Request())
+    return {finding.rule for finding in (*checked.worksheet.findings, *sized.noted)}
 
 
 @pytest.mark.parametrize("page", RULE_PAGES, ids=lambda page: page.stem)

@@ -33,6 +33,15 @@ def test_a_name_given_behind_a_group_holds_in_the_next_row() -> None:
     assert last_row(flat(12, shells, back))[:2] == (6, 14)
 
 
+def test_what_ends_in_the_stitch_made_and_is_worked_some_times_is_no_name() -> None:
+    """An sc, three picots with three sc before each, and two sc: a picot uses no place."""
+    row = (
+        "Row 2: Ch 1, sc in first st, (sc in next 3 sts, ch 3, sl st in last sc made) 3 times, "
+        "sc in last 2 sts. Turn. (12)"
+    )
+    assert last_row(flat(12, row))[:2] == (12, 12)
+
+
 @pytest.mark.parametrize("printed", ["3 dc groups, 3 dc", "3 3-dc groups, 3 dc"])
 def test_groups_are_counted_as_groups(printed: str) -> None:
     row = (

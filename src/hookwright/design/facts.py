@@ -62,6 +62,7 @@ class Gauge(Struct, frozen=True):
         state: Whether it was measured blocked or as worked.
         hook_mm: The hook, where it is named there.
         loose: Whether the text says that it need not be met.
+        part: The part it stands for, where a worksheet names one.
     """
 
     span: Span
@@ -75,6 +76,7 @@ class Gauge(Struct, frozen=True):
     state: State = State.UNSAID
     hook_mm: Fraction | None = None
     loose: bool = False
+    part: str = ""
 
 
 class Along(StrEnum):

@@ -15,7 +15,7 @@ from msgspec import Struct
 
 from hookwright.notation.tree import Pattern, Recall
 from hookwright.regex import regex
-from hookwright.working.fabric import Stitch
+from hookwright.working.made_of import bends, main_stitch_of
 from hookwright.working.outcome import Outcome, Working
 from hookwright.working.problems import problems_of
 from hookwright.working.row import WorkedRow
@@ -164,16 +164,6 @@ def stitches_of(rows: Sequence[Outcome]) -> Counter[str]:
     return found
 
 
-def main_stitch_of(worked: WorkedRow | None) -> str:
-    """The stitch that makes up nearly all of a row; "" where none does."""
-    if worked is None:
-        return ""
-    kinds = {name: n for name, n in worked.row.kinds().items() if isinstance(n, int)}
-    whole = sum(kinds.values())
-    name = max(kinds, key=lambda kind: kinds[kind], default="")
-    return name if whole and kinds[name] * 10 >= whole * 7 else ""
-
-
 def straight_rows(rows: Sequence[Outcome]) -> list[Outcome]:
     """The rows whose stitches all stand on one of their own: no increases, no spaces."""
     known: dict[int, bool] = {}  # rows written alike are one value
@@ -186,11 +176,4 @@ def straight_rows(rows: Sequence[Outcome]) -> list[Outcome]:
 def _is_straight(worked: WorkedRow | None) -> bool:
     if worked is None or worked.row.spaces:
         return False
-    return total(worked.row.line, _bends) == 0
-
-
-def _bends(stitch: Stitch) -> int:
-    made = sum(head.counts for head in stitch.heads)
-    if stitch.kind == "tch" or not made:
-        return 0
-    return int(made != stitch.passes)
+    return total(worked.row.line, bends) == 0

@@ -37,6 +37,13 @@ def told_of_worksheet(finding: Finding, sheet: Worksheet, width: int, ink: Ink) 
     return _told(finding, where, draft, width, ink)
 
 
+def told_of_words(
+    finding: Finding, source: Source, where: str, width: int, ink: Ink
+) -> str:
+    """All lines of a finding in words that stand in no file: what is asked for."""
+    return _told(finding, where, Draft(source, SameLines(source)), width, ink)
+
+
 def _told(finding: Finding, where: str, draft: Draft, width: int, ink: Ink) -> str:
     heading = in_a_line(f"{where}: {LOUDNESS[finding.severity]} ({finding.rule})")
     lines = [ink.strong(heading), *_marked(finding.span, draft.source, width, ink)]

@@ -139,9 +139,11 @@ def _naming(reader: Reader) -> bool:
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
-    if not (made or called or own):
+    if not (made or called or own) or _is_counted(reader.cursor, after):
         return False
     tokens = tokens[len(called) :]
+    if _counts(tokens, called=bool(called)):
+        return False
     inner = Cursor(
         [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
     )
@@ -153,6 +155,21 @@ def _naming(reader: Reader) -> bool:
     _give_name(reader, name, own=own)
     reader.cursor.at = after
     return True
+
+
+def _is_counted(cursor: Cursor, after: int) -> bool:
+    """Whether a bracket is worked some times: "(... sl st in last sc made) 6 times"."""
+    start = cursor.at
+    cursor.at = after
+    times = read_times(cursor)
+    cursor.at = start
+    return times is not None and times.often is not Often.ACROSS
+
+
+def _counts(tokens: list[Token], *, called: bool) -> bool:
+    """ "(that is 20 pairs)", "(12 shells made)" are counts; "(1 loop made)" names one."""
+    first = tokens[0] if tokens else None
+    return first is not None and first.kind is Kind.NUMBER and (called or first.value != 1)
 
 
 def _is_own(reader: Reader, tokens: list[Token]) -> bool:
@@ -180,7 +197,10 @@ def _give_name(reader: Reader, name: str, *, own: bool) -> None:
         return
     backwards = range(len(reader.items) - 1, -1, -1)
     begin = next((i for i in backwards if isinstance(reader.items[i], Chain)), None)
-    if not own or begin is None or reader.depth:
+    if reader.depth:
+        reader.called = name
+        return
+    if not own or begin is None:
         return
     turns = [item for item in reader.items[begin:] if isinstance(item, Turn)]
     reader.items[begin:] = [*turns, Make(name, _span_of(reader, begin))]

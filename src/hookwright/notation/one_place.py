@@ -40,7 +40,7 @@ def read_place_first(reader: Reader) -> bool:
     if not any(isinstance(node, (Make, InOnePlace, Repeat)) for node in body):
         cursor.at = start
         return False
-    return _put_in_place(reader, body, target, cursor.span_from(start))
+    return _put_in_place(reader, body, target, cursor.span_from(start), inner.called)
 
 
 def _list_for_place(inner: Reader, *, listed: bool) -> tuple[Node, ...]:
@@ -76,10 +76,10 @@ def _has_place(item: Item) -> bool:
 
 
 def _put_in_place(
-    reader: Reader, body: tuple[Node, ...], target: Target, span: Span
+    reader: Reader, body: tuple[Node, ...], target: Target, span: Span, name: str
 ) -> bool:
     first = body[0]
-    if len(body) == 1 and isinstance(first, Make):
+    if len(body) == 1 and isinstance(first, Make) and not name:
         return reader.add(replace(first, target=target, span=span))
     if target.noun == "ring" and isinstance(first, Chain):  # the round begins in the ring
         reader.items.extend(
@@ -88,7 +88,7 @@ def _put_in_place(
             for node in body
         )  # fmt: skip
         return True
-    return reader.add(InOnePlace(body, target, span))
+    return reader.add(InOnePlace(body, target, span, name))
 
 
 def is_one_space(target: Target) -> bool:

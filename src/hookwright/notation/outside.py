@@ -13,7 +13,12 @@ from msgspec.structs import replace
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.statements import SLIP_WORDS, is_a_stitch, statements_in
+from hookwright.notation.statements import (
+    SLIP_WORDS,
+    first_of_count,
+    is_a_stitch,
+    statements_in,
+)
 from hookwright.notation.tree import Amount, Multiple, Statement, Topic
 from hookwright.regex import regex
 from hookwright.source import Source, Span
@@ -41,6 +46,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
             result.extend(_slips_said(draft.tokens, opens[opened:closed]))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
                 result.extend(_lasting(bracket))
+                result.extend(first_of_count(bracket))
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
@@ -194,11 +200,15 @@ _HINT = regex(
 )
 
 
-# "Ch a multiple of 3 plus 2; the sample used 38."
+# "Ch a multiple of 3 plus 2; the sample used 38.", "Any even number of chains. These are
+# for 28.", "Chains in fives and two over: 8 fives are 40, and 2 makes 42."
 _USED = (
-    r"multiple[^\n]*?\b(?:used|is|has|for|takes|with|made|worked|chose|have|here|shown)"
-    r"\s+(\d{2,5})\b"
+    r"(?:multiple|number of ch|chains in)[^\n]*?"
+    r"\b(?:used|is|has|for|takes|with|made|makes|worked|chose|have|here|shown)"
+    r"\s+(\d{2,5})\b(?!\s*(?:cm|mm|in|inch|inches|m|g|rows|%))"
 )
+_OF_ANY = ("multiple", "number of ch", "chains in")
+"""Words of a text that leaves open how many chains are made."""
 
 
 _NUMBER = regex(r"\d{2,5}\b")
@@ -260,7 +270,7 @@ def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount
         and not _is_added(before[: found.start()])
     ]
     used = None
-    if "multiple" in before.lower():
+    if any(words in before.lower() for words in _OF_ANY):
         used = re.search(_USED, before, re.IGNORECASE)
     found = used or next(reversed(hints), None)
     if found is None:

@@ -42,6 +42,7 @@ class Reader(Struct):
         mark: The last mark passed, which tells a count from an instruction.
         yarns: Words in the names of yarns, lower case.
         workless: How many of the items are known to work nothing.
+        called: What the whole of this level is called, if a bracket behind it says so.
     """
 
     cursor: Cursor
@@ -54,6 +55,7 @@ class Reader(Struct):
     mark: Kind = Kind.LINE
     yarns: frozenset[str] = frozenset()
     workless: int = 0
+    called: str = ""
 
     def add(self, item: Item) -> bool:
         """Keep an item; true, so that a reader can end with it."""

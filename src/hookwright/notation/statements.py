@@ -28,6 +28,10 @@ _COUNT = frozenset(
     "considered as too represents".split()
 ).union(IGNORED)
 _SPACES = frozenset("sp sps space spaces hole holes gap gaps".split())
+_AT_HOOK = frozenset(
+    "skipped missed left passed omitted unworked beginning start began edge".split()
+)
+"""What is said of the chains that a row begins with."""
 
 
 def statements_in(tokens: list[Token]) -> Iterator[Statement]:
@@ -194,6 +198,18 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def first_of_count(tokens: list[Token]) -> Iterator[Statement]:
+    """ "(16 sts - the chains you skipped are the first of them)": such chains count."""
+    words = [token.text for token in tokens]
+    known = set(words)
+    if not tokens or tokens[0].kind is not Kind.NUMBER or known & _NOT:
+        return
+    first = {("first", "of"), ("number", "one"), ("number", "1")} & set(pairwise(words))
+    if first and known & _CHAIN and known & _AT_HOOK:
+        span = Span(tokens[0].start, tokens[-1].end)
+        yield Statement(Topic.TURNING_CHAIN, holds=True, span=span, word="st")
 
 
 _IS = frozenset("is are as too".split())

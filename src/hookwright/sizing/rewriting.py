@@ -15,7 +15,7 @@ from msgspec import Struct
 from hookwright.checking import Checked, check
 from hookwright.finding import Edit, Finding, Severity
 from hookwright.notation import read_pattern
-from hookwright.notation.tree import Amount, Pattern, RowText
+from hookwright.notation.tree import Amount, Claim, Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
@@ -27,7 +27,7 @@ from hookwright.sizing.multiples import Growth, growth_of
 from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
 from hookwright.source import Source, Span
 from hookwright.working.hook import Effort
-from hookwright.working.outcome import Outcome
+from hookwright.working.outcome import Outcome, Working
 from hookwright.working.plan import plan_of
 from hookwright.working.reading_state import State
 from hookwright.working.search import Search
@@ -300,17 +300,28 @@ def _counts(
             for claim in before.step.claims:
                 if claim.of_rows:
                     continue
-                numbers = recounted(
-                    claim, before.tally, after.tally, one.source, working.habit
-                )
-                for at, figure in enumerate(claim.figures):
+                numbers = _comes_to(checked, claim, before, after, working)
+                for figure, number in zip(claim.figures, numbers, strict=True):
                     span = before.step.place(figure.amount.span)
-                    old = figure.amount.at(one.source)
                     spans[span] = figure.amount
-                    values = found.setdefault(span, [None] * len(wanted))
-                    values[size] = numbers[at] if numbers is not None else old
+                    found.setdefault(span, [None] * len(wanted))[size] = number
     for span, values in found.items():
         yield slot(spans[span], span, values, "count")
+
+
+def _comes_to(
+    checked: Checked, claim: Claim, before: Outcome, after: Outcome, working: Working
+) -> tuple[int | None, ...]:
+    """What the figures of a count come to in a row that has grown."""
+    size = next(n for n, own in enumerate(checked.worked.sizes) if own is working)
+    found = recounted(claim, before.tally, after.tally, size, working.habit)
+    if found is not None:
+        return found
+    if before.tally.stitches != after.tally.stitches:
+        where = before.step.place(claim.span)
+        said = f'Nothing tells what "{checked.source.slice(where)}" comes to.'
+        raise Unwritten(where, said)
+    return tuple(figure.amount.at(size) for figure in claim.figures)
 
 
 def _worked(

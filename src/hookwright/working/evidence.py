@@ -34,6 +34,7 @@ from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET, is_from_hook_node, works_under_edge
 from hookwright.working.row import WorkedRow
+from hookwright.working.standing_chains import standing_chains
 from hookwright.working.steps import Step
 from hookwright.working.stitches import height
 
@@ -51,6 +52,12 @@ SURELY_COUNTS = 4
 """A beginning chain of so many chains counts, where the text is silent."""
 STRONG = 110
 """How much more it costs to let a single chain count: it takes two printed counts."""
+STANDING = 100
+"""How much more it costs to let one that the words take for a stitch count for none: two
+printed counts too, and less than a habit of counting it apart."""
+TIMES_IN_ALL = 40
+"""What "rep from * 5 times" costs where it is taken for five in all: with a row that then
+does not close it is more than one wrong count."""
 UNUSUAL = (0, 103, 104)
 """What each habit of counting costs: one wrong count is no habit, two that agree are."""
 
@@ -112,7 +119,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
         for spaced in (spaces,) if spaces is not None else (False, True):
             for more in times:
                 unsaid = 8 if spaced and spaces is None else 0
-                cost = against + unsaid + (0 if more else 3)
+                cost = against + unsaid + (0 if more else TIMES_IN_ALL)
                 conventions = Conventions(
                     frozenset(counting), spaced, more, stands, loops, slips, under, apart
                 )
@@ -169,7 +176,8 @@ def _beginning_chains(
     silent = [n for n in lengths if n not in told and n not in given]
     loops = loops_at_edge(steps)
     said.update(n for n in silent if n >= SURELY_COUNTS and n not in loops)
-    return said, {n: STRONG if n == 1 else 0 for n in silent if n < SURELY_COUNTS}
+    strong = {n: STANDING for n in standing_chains(steps) if _custom(n)} | {1: STRONG}
+    return said, {n: strong.get(n, 0) for n in silent if n < SURELY_COUNTS}
 
 
 def _unsaid_lengths(steps: Sequence[Step]) -> list[int]:
@@ -272,8 +280,12 @@ def readings_to_try(asked: frozenset[Choice]) -> Iterator[Readings]:
     questions = sorted(asked, key=lambda choice: (DEPARTING.get(choice, 5), choice))
     for size in (1, 2, 3):
         for some in combinations(questions, size):
-            yield frozenset(some)
+            if not {*some} >= _AT_ONE_END:
+                yield frozenset(some)
 
+
+_AT_ONE_END = {Choice.START_WORKED_FIRST, Choice.START_WORKED_LAST}
+"""The space that a round starts in is worked into at its start or its end, not at both."""
 
 UNPROVEN = 60
 """For a reading that is only worth its cost where a printed count bears it out."""

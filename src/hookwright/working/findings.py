@@ -247,9 +247,12 @@ def _words(
 
 
 def _printed(problem: Problem, outcome: Outcome, size: int, source: Source) -> str:
-    """A printed count as it is for one size: "66 dc" of "60 (66, 72) dc"."""
-    span, words = problem.span, source.slice(problem.span)
-    claim = _denied(problem, outcome)
+    """A printed count as it is for one size: "66 dc" of "that is 60 (66, 72) dc"."""
+    claim, span = _denied(problem, outcome), problem.span
+    if claim is not None:  # from its first number on: what leads to it is no count
+        first = outcome.step.place(claim.figures[0].amount.span)
+        span = Span(max(span.start, first.start), span.end)
+    words = source.slice(span)
     for figure in reversed(claim.figures if claim else ()):
         number, place = figure.amount.at(size), outcome.step.place(figure.amount.span)
         if len(figure.amount.values) > 1 and number is not None and place in span:
@@ -304,13 +307,14 @@ def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit
     if not made and len(claim.figures) == 1 and claim.figures[0].unit not in _UNSURE:
         made = (outcome.tally.stitches,)
     wrong = [
-        (figure.amount, number)
+        (figure, number)
         for figure, number in zip(claim.figures, made, strict=False)
         if figure.amount.at(size) != number
     ]
-    if len(wrong) != 1:
+    if len(wrong) != 1 or wrong[0][0].unit in ("ch", "picot"):
         return None
-    ((amount, number),) = wrong
+    ((figure, number),) = wrong
+    amount = figure.amount
     span = outcome.step.place(amount.span)
     if len(amount.values) > 1:
         numbers = list(_NUMBER.finditer(source.slice(span)))

@@ -31,8 +31,8 @@ from hookwright.working.picots import begins_with_cord, slips_back
 from hookwright.working.reading_state import NOTHING, State, yarn_after
 from hookwright.working.sequence import Run
 from hookwright.working.sides import Sides
-from hookwright.working.stated import tally_of
 from hookwright.working.steps import Step
+from hookwright.working.tally import tally_of
 
 
 def has_work(nodes: Sequence[Node]) -> bool:

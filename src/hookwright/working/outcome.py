@@ -10,8 +10,9 @@ from hookwright.working.count import Count
 from hookwright.working.evidence import Assumption
 from hookwright.working.plan import Plan
 from hookwright.working.row import WorkedRow
-from hookwright.working.stated import Habit, Tally
+from hookwright.working.stated import Habit
 from hookwright.working.steps import Step
+from hookwright.working.tally import Tally
 
 
 class Outcome(Struct, frozen=True):

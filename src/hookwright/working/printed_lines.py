@@ -18,8 +18,9 @@ from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import problems_of
 from hookwright.working.row import WorkedRow
 from hookwright.working.row_yarns import row_yarns
-from hookwright.working.stated import Tally, figures_of_stitches
+from hookwright.working.stated import figures_of_stitches
 from hookwright.working.steps import Step
+from hookwright.working.tally import Tally
 
 T = TypeVar("T")
 

@@ -71,7 +71,7 @@ from hookwright.working.sides import (
     is_along_underside,
     passed_at_start,
 )
-from hookwright.working.stated import SQUARES, Agreement, Tally, agreement, tally_of
+from hookwright.working.stated import SQUARES, Agreement, agreement
 from hookwright.working.steps import Step, is_called_row
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
@@ -88,6 +88,7 @@ from hookwright.working.surroundings import (
     only_bare,
     stays_round,
 )
+from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
 
 
@@ -463,7 +464,9 @@ class Search(Struct):
             denied=denied,
             outcomes=(*state.outcomes, outcome),
             has_chain=state.has_chain,
-            sides=state.sides.after(tried.passed, is_round=rounds),
+            sides=state.sides.after(
+                tried.passed, is_round=rounds, along_side=told.along_row_ends
+            ),
             in_loop=in_loop is not None,
             openings=with_openings(state.openings, tried.openings),
             settled=state.settled,

@@ -41,16 +41,23 @@ class Sides(Struct, frozen=True):
         chains: Chains of the foundation that stitches stand in.
         spare: Chains passed before the first stitch, at the far end of the underside.
         rows: Rows worked since the foundation.
+        aside: Whether the rows now worked lie along a side, so that they make it no longer.
     """
 
     chains: Count = 0
     spare: int = 0
     rows: int = 0
+    aside: bool = False
 
-    def after(self, passed: int, *, is_round: bool) -> Sides:
-        """The sides once a row is worked; `passed` chains were skipped at its start."""
+    def after(self, passed: int, *, is_round: bool, along_side: bool = False) -> Sides:
+        """The sides once a row is worked; `passed` chains were skipped at its start.
+
+        A band along the ends of the rows has rows of its own, which lie across them.
+        """
         if is_round:
             return Sides(self.chains, self.spare, 0)
+        if self.aside or along_side:
+            return replace(self, aside=True)
         if self.rows or not passed:
             return replace(self, rows=self.rows + 1)
         return Sides(self.chains - passed, passed, 1)

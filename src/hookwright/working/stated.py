@@ -7,25 +7,21 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Sequence
 from enum import IntEnum
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
-from hookwright.working.fabric import (
-    Edge,
-    Place,
-    PlaceKind,
-    Row,
-    Stitch,
-    counted,
-    is_space,
+from hookwright.working.groups import (
+    SHAPE,
+    edge_pairs_loose,
+    halves,
+    outside_named,
+    outside_pairs,
+    pairs_along,
 )
-from hookwright.working.hook import QUIET_KINDS
-from hookwright.working.sequence import Group, Line, Repeat, Run, tally, total
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
@@ -34,6 +30,7 @@ from hookwright.working.stitches import (
     may_be_called,
 )
 from hookwright.working.stretches import stretches
+from hookwright.working.tally import Tally
 
 SQUARES = frozenset({"block", "mesh", "square", "window", "pane"})
 """Units of the writer's own that nothing here can count unless groups bear the name."""
@@ -48,215 +45,6 @@ class Habit(IntEnum):
 
 
 HABITS = tuple(Habit)
-
-
-class Tally(Struct, frozen=True):
-    """What a row leaves, by everything a pattern may count.
-
-    Attributes:
-        stitches: All stitches.
-        beginning: 1 where a beginning chain is one of them.
-        spaces: Chain spaces, and the chains in them.
-        kinds: Stitches by name.
-        lengths: Chain spaces by their number of chains.
-        groups: Groups by name; "" for all of them.
-        topless: What is made and leaves no top, by name: picots.
-        edge: The edge itself.
-        beginning_chains: The chains of the beginning chain.
-    """
-
-    stitches: Count
-    beginning: Count
-    spaces: Count
-    chains: Count
-    kinds: dict[str, Count]
-    lengths: dict[int, Count]
-    groups: dict[str, Count]
-    edge: Edge
-    beginning_chains: int
-    beginning_stitch: str
-    topless: dict[str, Count] = {}
-
-
-def tally_of(edge: Edge, row: Row | None = None) -> Tally:
-    """Everything along an edge that may be counted, and what its row made beside it."""
-    groups: dict[str, Count] = {}
-    _groups_into(groups, edge.line, 1)
-    begun = _begun_as(edge.line)
-    if begun:
-        groups[begun] += 1
-    pairs = _pairs_along(edge.line)
-    if pairs and pairs * 2 == edge.stitches:
-        groups[_PAIRS] = pairs
-    begins = list(_beginnings(edge.line))
-    return Tally(
-        edge.stitches,
-        total(edge.line, lambda p: p.counts if p.kind is PlaceKind.TURNING_CHAIN else 0),
-        edge.spaces,
-        total(edge.line, lambda p: p.chains if p.kind is PlaceKind.SPACE else 0),
-        edge.kinds(),
-        _lengths(edge.line),
-        groups,
-        edge,
-        begins[0].chains if begins else 0,
-        begins[0].stitch if begins else "",
-        {} if row is None else tally(row.line, lambda s: s.kind if _is_topless(s) else ""),
-    )
-
-
-_PAIRS = "=pair"
-
-
-def _pairs_along(line: Line[Place]) -> Count:
-    """How many groups of two stitches stand along a line."""
-    pairs: Count = 0
-    for piece in line:
-        if isinstance(piece, Repeat):
-            pairs = pairs + _pairs_along(piece.body) * piece.times
-        elif isinstance(piece, Group) and not piece.name:
-            pairs = pairs + int(total(piece.body, counted) == 2)
-    return pairs
-
-
-def _begins_pair(line: Line[Place]) -> bool:
-    """Whether the beginning chain is one of a group of two."""
-    first = line[0] if line else None
-    return isinstance(first, Group) and next(_beginnings(first.body), None) is not None
-
-
-def _is_topless(stitch: Stitch) -> bool:
-    return not stitch.heads and not stitch.along and stitch.kind not in QUIET_KINDS
-
-
-def _beginnings(line: Line[Place]) -> Iterator[Place]:
-    for piece in line:
-        if isinstance(piece, Run):
-            if piece.item.kind is PlaceKind.TURNING_CHAIN:
-                yield piece.item
-        else:
-            yield from _beginnings(piece.body)
-
-
-def _lengths(line: Line[Place]) -> dict[int, Count]:
-    result: dict[int, Count] = {}
-    _lengths_into(result, line, 1)
-    return result
-
-
-def _lengths_into(result: dict[int, Count], line: Line[Place], times: Count) -> None:
-    for piece in line:
-        if isinstance(piece, Run):
-            if piece.item.kind is PlaceKind.SPACE:
-                chains = piece.item.chains
-                result[chains] = result.get(chains, 0) + piece.times * times
-        elif isinstance(piece, Repeat):
-            _lengths_into(result, piece.body, piece.times * times)
-        else:
-            _lengths_into(result, piece.body, times)
-
-
-def _loose(line: Line[Place], named: frozenset[str], *, any_name: bool) -> dict[str, Count]:
-    """Stitches by name, without those in groups that are counted as groups."""
-    result: dict[str, Count] = {}
-    _loose_into(result, line, 1, named, any_name=any_name)
-    return result
-
-
-def _outside_pairs(line: Line[Place], times: Count = 1) -> dict[str, Count]:
-    """Stitches by name, without those in groups of two; one beside the chain is loose."""
-    result: dict[str, Count] = {}
-    for piece in line:
-        if isinstance(piece, Group) and _is_pair(piece):
-            continue
-        inner = (
-            {piece.item.stitch: piece.times * piece.item.counts}
-            if isinstance(piece, Run)
-            else _outside_pairs(piece.body, piece.times if isinstance(piece, Repeat) else 1)
-        )
-        for kind, number in inner.items():
-            if number:
-                result[kind] = result.get(kind, 0) + number * times
-    return result
-
-
-def _is_pair(group: Group[Place]) -> bool:
-    begun = next(_beginnings(group.body), None) is not None
-    return not begun and total(group.body, counted) == 2
-
-
-def _loose_into(
-    result: dict[str, Count],
-    line: Line[Place],
-    times: Count,
-    named: frozenset[str],
-    *,
-    any_name: bool,
-) -> None:
-    for piece in line:
-        if isinstance(piece, Run):
-            if piece.item.counts:
-                kind = piece.item.stitch
-                result[kind] = result.get(kind, 0) + piece.times * times * piece.item.counts
-        elif isinstance(piece, Repeat):
-            _loose_into(result, piece.body, piece.times * times, named, any_name=any_name)
-        elif piece.name not in named and not (any_name and _is_big(piece)):
-            _loose_into(result, piece.body, times, named, any_name=any_name)
-
-
-def _is_big(group: Group[Place]) -> bool:
-    several = total(group.body, lambda place: place.counts) >= 3
-    return bool(group.name) or several or bool(total(group.body, is_space))
-
-
-def _groups_into(result: dict[str, Count], line: Line[Place], times: Count) -> None:
-    for piece in line:
-        if isinstance(piece, Group):
-            if _is_big(piece):
-                result[""] = result.get("", 0) + times
-                alike = f"={_shape(piece.body)}"
-                result[alike] = result.get(alike, 0) + times
-            if piece.name:
-                result[piece.name] = result.get(piece.name, 0) + times
-            _groups_into(
-                result, tuple(p for p in piece.body if isinstance(p, Group)), times
-            )
-        elif isinstance(piece, Repeat):
-            _groups_into(result, piece.body, piece.times * times)
-
-
-def _begun_as(line: Line[Place]) -> str:
-    """The name of the groups that the one begun with a chain is the first of, or "".
-
-    "Ch 3, 4 dc in same st" is the first of the shells of 5 dc that follow.
-    """
-    begun = line[0] if line else None
-    if (
-        not isinstance(begun, Group)
-        or begun.name
-        or not next(_beginnings(begun.body), None)
-    ):
-        return ""
-    size = total(begun.body, counted)
-    named = (group for group in _all_groups(line) if group.name)
-    return next((g.name for g in named if total(g.body, counted) == size), "")
-
-
-def _all_groups(line: Line[Place]) -> Iterator[Group[Place]]:
-    for piece in line:
-        if isinstance(piece, Group):
-            yield piece
-        elif isinstance(piece, Repeat):
-            yield from _all_groups(piece.body)
-
-
-def _shape(line: Line[Place]) -> str:
-    """What a group is made of: groups of one shape are counted under one name."""
-    words = (
-        f"{piece.times}{piece.item.stitch}{piece.item.chains}"
-        if isinstance(piece, Run) else _shape(piece.body)
-        for piece in line
-    )  # fmt: skip
-    return " ".join(words)
 
 
 Agreement = tuple[tuple[bool, bool, bool], ...]
@@ -333,12 +121,12 @@ _UNTOLD = -1
 
 
 def _counts_on(
-    number: int | None, before: Iterable[Count], after: Iterable[Count]
+    number: int | None, before: Sequence[Count] | None, after: Sequence[Count] | None
 ) -> int | None:
     """What a number comes to that is one of several answers before."""
     if number is None:
         return None
-    for was, now in zip(before, after, strict=False):
+    for was, now in zip(before or (), after or (), strict=False):
         if was == number:
             return now if isinstance(now, int) else _UNTOLD
     return _UNTOLD
@@ -387,9 +175,13 @@ def _tallies(figures: tuple[Figure, ...], tally: Tally) -> list[Tally]:
     if not units:
         return [tally]
     named = frozenset(unit for unit in units if unit in tally.groups)
-    loose = _loose(tally.edge.line, named, any_name=len(named) < len(set(units)))
-    outside = _outside_pairs(tally.edge.line)
-    return [replace(tally, kinds=loose), tally, replace(tally, kinds=outside)]
+    line = tally.edge.line
+    loose = outside_named(line, named, any_name=len(named) < len(set(units)))
+    beside = edge_pairs_loose(line) if len(figures) > 1 else ()
+    pairs = (
+        replace(tally, kinds=outside_pairs(one), pairs=pairs_along(one)) for one in beside
+    )
+    return [replace(tally, kinds=loose), tally, *pairs]
 
 
 def groups_made(claim: Claim, tally: Tally, size: int) -> tuple[int, ...]:
@@ -398,22 +190,43 @@ def groups_made(claim: Claim, tally: Tally, size: int) -> tuple[int, ...]:
     Of the numbers that a figure may stand for, the one nearest to what is printed. Empty
     for a count of stitches alone, and where something cannot be counted.
     """
-    figures = claim.figures
-    if not any(f.unit == "sp" or _is_group_unit(f.unit, tally) for f in figures):
+    if not any(f.unit in _NO_TOPS or _is_group_unit(f.unit, tally) for f in claim.figures):
         return ()
-    printed = tuple(figure.amount.at(size) or 0 for figure in figures)
-    nearest = [
-        tuple(
-            _nearest(number, _answers(f, one, Habit.ALL, _others(f, figures), apart=False))
-            for f, number in zip(figures, printed, strict=True)
-        )
-        for one in _tallies(figures, tally)
-    ]
-    wrong = [made for made in nearest if all(made) and made != printed]
+    printed = tuple(figure.amount.at(size) or 0 for figure in claim.figures)
+    nearest = (
+        _nearest_made(claim.figures, printed, one, size)
+        for one in _tallies(claim.figures, tally)
+    )
+    wrong = [made for made in nearest if min(made) > 0 and made != printed]
     return min(wrong, key=lambda made: _distance(made, printed), default=())
 
 
-def _nearest(printed: int, answers: Iterable[Count]) -> int:
+_NO_TOPS = ("sp", "ch", "picot")
+"""Units that are no stitches along the edge."""
+
+
+def _nearest_made(
+    figures: tuple[Figure, ...], printed: tuple[int, ...], tally: Tally, size: int
+) -> tuple[int, ...]:
+    """What each figure should say; one of several of a unit says what the others leave."""
+    summed = _summed(figures)
+    more = {
+        (f.unit, f.chains): _nearest(
+            f.amount.at(size) or 0,
+            _answers(f, tally, Habit.ALL, _others(f, summed), apart=False),
+        ) - (f.amount.at(size) or 0)
+        for f in summed
+    }  # fmt: skip
+    return tuple(
+        number + more.pop((figure.unit, figure.chains), 0)
+        for figure, number in zip(figures, printed, strict=True)
+    )
+
+
+def _nearest(printed: int, answers: list[Count] | None) -> int:
+    """The answer nearest to what is printed, which stands where nothing can count it."""
+    if answers is None:
+        return printed
     made = (number for number in answers if isinstance(number, int) and number)
     return min(made, key=lambda number: abs(number - printed), default=0)
 
@@ -467,94 +280,69 @@ def _agrees(
     apart: bool,
 ) -> bool:
     number = figure.amount.at(size)
-    if number is None:
-        return True
-    return any(
-        number == answer for answer in _answers(figure, tally, habit, others, apart=apart)
-    )
+    answers = _answers(figure, tally, habit, others, apart=apart)
+    return number is None or answers is None or number in answers
 
 
 def _answers(
     figure: Figure, tally: Tally, habit: Habit, others: tuple[str, ...], *, apart: bool
-) -> Iterable[Count]:
-    """The numbers a unit may stand for in a habit."""
+) -> list[Count] | None:
+    """The numbers a unit may stand for in a habit; None where nothing here can count it."""
     minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
     unit = figure.unit
     if unit in ("st", "stitch"):
-        yield tally.stitches - minus
-        if habit is Habit.SPACES_TOO:
-            yield tally.stitches + tally.spaces
-            yield tally.stitches + tally.chains
-        return
+        spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
+        return [tally.stitches - minus, *(tally.stitches + more for more in spaced)]
     if unit in ("sp", "ch", "open mesh"):
-        yield from _spaces(figure, tally)
-        return
-    no_groups = unit in _GROUPS and not tally.groups and not tally.spaces
-    no_groups = no_groups and not (unit == "pair" and _pairs_along(tally.edge.line))
-    if no_groups or (unit in SQUARES and unit not in tally.groups):
-        yield figure.amount.at(0) or 0  # blocks and the like that nothing here can count
-        return
-    if unit in _GROUPS:
-        yield from _groups(unit, tally, others)
-        return
-    of_kind = unit not in tally.kinds and any(_is_kind_of(unit, n) for n in tally.groups)
-    if unit in tally.groups or of_kind:
-        yield from _groups_called(unit, tally.groups)
-        return
+        return list(_spaces(figure, tally, others))
+    if unit in _GROUPS or unit in SQUARES or unit in tally.groups:
+        return _groups(unit, tally)
     if unit in tally.topless:
-        yield tally.topless[unit]
-        return
+        return [tally.topless[unit]]
+    if unit in tally.kinds:
+        return list(_of_kind(unit, tally, minus, habit, others))
+    if any(_is_kind_of(unit, name) for name in tally.groups):
+        return [_groups_called(unit, tally.groups)]
     if unit.startswith("half "):
-        yield _halves(unit.removeprefix("half "), tally.edge) or figure.amount.at(0) or 0
-        return
-    told = is_group_word(unit) and not tally.groups
-    if told or (unit == "picot" and unit not in tally.kinds):
-        yield figure.amount.at(0) or 0  # the fabric does not tell
-        return
-    yield from _of_kind(unit, tally, minus, habit, others)
+        made = halves(unit.removeprefix("half "), tally.edge.line)
+        return [made] if made else None
+    if unit == "picot":
+        return _in_stitches(tally)
+    if is_group_word(unit) and not tally.groups:
+        return None
+    return list(_of_kind(unit, tally, minus, habit, others))
 
 
 _GROUPS = ("group", "pair")
+_CORNERS = ("corner", "corners")
 
 
-def _groups(unit: str, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
-    """Groups of any name; of pairs those of two.
-
-    Beside stitches counted alone, the pair that the chain begins may be two of those.
-    """
-    if unit == "pair":
-        pairs = _pairs_along(tally.edge.line)
-        yield pairs
-        yield pairs - int(bool(others) and _begins_pair(tally.edge.line))
-    yield tally.groups.get("", 0)
-    yield from (n for name, n in tally.groups.items() if name[:1] == "=")
-    yield stretches(tally.edge)
+def _groups(unit: str, tally: Tally) -> list[Count] | None:
+    """Groups of a name or of any; of pairs those of two."""
+    if unit == "pair" and tally.pairs:
+        return [tally.pairs]
+    if unit not in _GROUPS:
+        return [_groups_called(unit, tally.groups)] if unit in tally.groups else None
+    if not tally.groups and not tally.spaces:
+        return None
+    return [tally.groups.get("", 0), *_alike(tally), stretches(tally.edge)]
 
 
-def _halves(unit: str, edge: Edge) -> Count:
-    """How many groups are half as large as those of a name; 0 where the fabric has none."""
-    sizes = list(_sizes(edge.line, 1))
-    named = [size for name, size, _ in sizes if name == unit]
-    whole = max(named or [size for _, size, _ in sizes], default=0)
-    half = (whole // 2, (whole + 1) // 2)
-    return sum(times for name, size, times in sizes if size in half and name != unit)
+def _alike(tally: Tally) -> list[Count]:
+    """For each shape of groups, how many of it there are."""
+    return [number for name, number in tally.groups.items() if name[:1] == SHAPE]
 
 
-def _sizes(line: Line[Place], times: Count) -> Iterator[tuple[str, int, Count]]:
-    """The name, the stitches and the number of each kind of group."""
-    for piece in line:
-        if isinstance(piece, Group):
-            size = total(piece.body, counted)
-            if isinstance(size, int) and size > 1:
-                yield piece.name, size, times
-        elif isinstance(piece, Repeat):
-            yield from _sizes(piece.body, piece.times * times)
+def _in_stitches(tally: Tally) -> list[Count] | None:
+    """Picots that are worked as stitches: groups of a shape, or spaces of a length."""
+    return [tally.spaces, *tally.lengths.values(), *_alike(tally)] if tally.spaces else None
 
 
 _BEGINNING = (
     "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
+    "end", "last",
 )  # fmt: skip
-"""What the group that a row begins with is called: it is counted with the others."""
+"""What the group at the edge of a row is called: it is counted with the others."""
 
 
 def _is_kind_of(unit: str, name: str) -> bool:
@@ -562,28 +350,22 @@ def _is_kind_of(unit: str, name: str) -> bool:
     return name.endswith(f" {unit}") and not name.startswith("half ")
 
 
-def _groups_called(unit: str, groups: dict[str, Count]) -> Iterable[Count]:
-    """Groups of a name, with those that stand for one: "starting block", a beginning V."""
+def _groups_called(unit: str, groups: dict[str, Count]) -> Count:
+    """Groups of a name, with those that stand for one: "starting block", "edge tile"."""
     if unit in groups:
-        alike = groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
-    else:
-        alike = sum(number for name, number in groups.items() if _is_kind_of(unit, name))
-    yield alike
-    kinds = (name for name in groups if name and name[0] != "=" and name not in SQUARES)
-    named = sum(groups[name] for name in {*kinds, *(SQUARES & {unit})})
-    unnamed = groups.get("", 0) - named
-    if unnamed in (1, 2):
-        yield alike + unnamed
+        return groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
+    return sum(number for name, number in groups.items() if _is_kind_of(unit, name))
 
 
-def _spaces(figure: Figure, tally: Tally) -> Iterable[Count]:
+def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
     if figure.chains is not None and figure.unit == "sp":
         yield tally.lengths.get(figure.chains, 0)
         return
     yield tally.spaces
     if figure.unit == "ch":
         yield tally.chains
-        yield tally.beginning_chains
+        if not tally.spaces or "sp" in others:  # no other chains are left to be meant
+            yield tally.beginning_chains
 
 
 def _of_kind(
@@ -604,10 +386,12 @@ def _of_kind(
         if habit is Habit.SPACES_TOO:
             yield tally.stitches + tally.spaces
     if not kinds:
-        yield from (n for name, n in tally.groups.items() if name[:1] in ("", "="))
+        yield from (n for name, n in tally.groups.items() if name[:1] in ("", SHAPE))
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
             yield tally.spaces
+        if unit in _CORNERS:
+            yield from tally.lengths.values()
 
 
 def _counts_among(unit: str, kind: str) -> bool:

@@ -292,6 +292,8 @@ class Worker(Struct):
             return
         if is_behind(at, nodes, hook.task.size) and not hook.asks(Choice.SKIP_BESIDE):
             return
+        if sides.is_side(node.target.noun):
+            self._come_to(hook, node.target)
         skip(hook, node)
 
     def _yarn(self, hook: Hook, node: Yarn) -> None:

@@ -79,6 +79,7 @@ def _gauge(told: Told) -> Gauge:
         stitch=told.text("stitch"),
         state=State(told.text("state")),
         hook_mm=told.number("hook_mm"),
+        part=told.text("part"),
     )
 
 

@@ -1,0 +1,263 @@
+"""Which edgings can be worked on a piece, each proven together with it?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.checking import Checked
+from hookwright.sizing.edging.all_round import all_round
+from hookwright.sizing.edging.along_sides import along_side
+from hookwright.sizing.edging.borders import KINDS
+from hookwright.sizing.edging.facts import (
+    Edgings,
+    Offered,
+    Reason,
+    Refused,
+    Shape,
+    Side,
+    Wish,
+)
+from hookwright.sizing.edging.ground import CannotBe, Ground, Plan, ground_of
+from hookwright.sizing.edging.last_round import round_the_last
+from hookwright.sizing.edging.lengths import both_units
+from hookwright.sizing.edging.moves import made
+from hookwright.sizing.edging.one_edge import along_top, under_foundation
+from hookwright.sizing.edging.piece import pieces_of
+from hookwright.sizing.edging.placing import block, place_for
+from hookwright.sizing.edging.proof import Base, Proven, base_of, prove
+from hookwright.sizing.edging.proportions import HEIGHTS
+from hookwright.sizing.edging.rows import count_words, for_all_sizes, row_words
+from hookwright.sizing.edging.starting import chain_for
+
+ORDER = (Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT, Side.ALL)
+
+
+class Worked(Struct, frozen=True):
+    """What is offered, and the text with it.
+
+    Attributes:
+        edgings: Edgings and refusals.
+        proven: The pattern with all that was asked for in it; None where nothing was
+            offered, or where no sides were named and each stands for itself.
+    """
+
+    edgings: Edgings
+    proven: Proven | None = None
+
+
+class _Text(Struct, frozen=True):
+    """An edging put into words, for all sizes."""
+
+    plan: Plan
+    lines: tuple[str, ...]
+    rows: tuple[str, ...]
+    stitches: tuple[int, ...]
+
+    @property
+    def block(self) -> tuple[str, str]:
+        """Its heading and all its text."""
+        return self.plan.heading, block(self.plan.heading, self.lines)
+
+
+def edgings_of(checked: Checked, wish: Wish) -> Worked:
+    """The edgings of a pattern.
+
+    With sides named in the wish they are worked one behind the other on the same piece,
+    each over what those before have made of it. Without, each side stands for itself.
+    """
+    pieces = pieces_of(checked)
+    if isinstance(pieces, Reason):
+        sides = wish.sides or ORDER
+        return Worked(Edgings((), tuple(Refused(side, pieces) for side in sides)))
+    grounds = [ground_of(checked, piece, wish) for piece in pieces]
+    base = base_of(checked, place_for(checked, pieces[0]))
+    notes = tuple(_notes(base, grounds[0]))
+    if not wish.sides:
+        return Worked(_each(base, grounds, notes))
+    return _one_behind_the_other(base, grounds, notes)
+
+
+def _notes(base: Base, ground: Ground) -> Iterator[str]:
+    width = ground.width_mm
+    wide = f" A stitch is {both_units(float(width))} wide." if width is not None else ""
+    yield f"{ground.measures.told}{wide}"
+    names = base.place.names
+    if names:
+        told = " and ".join(f'"{name}"' for name in dict.fromkeys(names))
+        are = "is" if len(names) == 1 else "are"
+        yield f"The pattern's own {told} {are} left out: what stands here takes its place."
+
+
+def _each(base: Base, grounds: Sequence[Ground], notes: tuple[str, ...]) -> Edgings:
+    """Each side by itself, and on waves in both shapes."""
+    offered: list[Offered] = []
+    refused: list[Refused] = []
+    for side in ORDER:
+        for shape in _shapes(side, grounds[0]):
+            found = _proven(base, grounds, side, shape, ())
+            if isinstance(found, Refused):
+                refused.append(found)
+            else:
+                offered.append(_offered(found[0]))
+    return Edgings(tuple(offered), tuple(refused), notes)
+
+
+def _one_behind_the_other(
+    base: Base, grounds: Sequence[Ground], notes: tuple[str, ...]
+) -> Worked:
+    """The sides asked for, in order, on one piece."""
+    done: list[_Text] = []
+    refused: list[Refused] = []
+    proven: Proven | None = None
+    here = list(grounds)
+    for side in grounds[0].wish.sides:
+        shape = _shapes(side, grounds[0])[0]
+        found = _proven(base, here, side, shape, [text.block for text in done])
+        if isinstance(found, Refused):
+            refused.append(found)
+            continue
+        text, proven = found
+        done.append(text)
+        here = [_with_edging(ground, text.plan) for ground in here]
+    offered = tuple(_offered(text) for text in done)
+    return Worked(Edgings(offered, tuple(refused), notes), proven)
+
+
+def _shapes(side: Side, ground: Ground) -> tuple[Shape, ...]:
+    """What can be made of an edge: a wave is closed or followed."""
+    if ground.wave is None or side not in (Side.TOP, Side.FOUNDATION):
+        return (Shape.PLAIN,)
+    wanted = ground.wish.shape
+    return (Shape.STRAIGHT, Shape.WAVE) if wanted is Shape.PLAIN else (wanted,)
+
+
+def _with_edging(ground: Ground, plan: Plan) -> Ground:
+    """The piece with an edging on it, whose row ends lengthen its sides."""
+    heights = tuple(_height_of_row(row.moves[0].stitch) for row in plan.rows)
+    if plan.side is Side.TOP:
+        return replace(ground, above=(*ground.above, *heights), is_first=False)
+    if plan.side is Side.FOUNDATION:
+        return replace(ground, below=(*ground.below, *heights), is_first=False)
+    return replace(ground, is_first=False)
+
+
+def _height_of_row(stitch: str) -> Fraction:
+    return HEIGHTS.get(stitch, HEIGHTS["sc"])
+
+
+def _proven(
+    base: Base,
+    grounds: Sequence[Ground],
+    side: Side,
+    shape: Shape,
+    before: Sequence[tuple[str, str]],
+) -> tuple[_Text, Proven] | Refused:
+    """An edging that comes out; or why there is none.
+
+    The places of an edge that is not the same from both ends are tried in either order.
+    """
+    first: Refused | None = None
+    tried: set[tuple[str, ...]] = set()
+    turns = grounds[0].piece.turns
+    if side is Side.FOUNDATION:  # from below a right-side row begins where it ended
+        turns = grounds[0].piece.rows[0].step.side != "WS"
+    for turned in (turns, not turns):
+        text = _in_words(grounds, side, shape, turned=turned)
+        if isinstance(text, CannotBe):
+            return first or _refused(grounds[0], side, shape, text)
+        if text.lines in tried:
+            continue
+        tried.add(text.lines)
+        found = prove(base, [*before, text.block])
+        if isinstance(found, Proven):
+            return text, found
+        first = first or _refused(grounds[0], side, shape, _not_proven(found))
+    assert first is not None
+    return first
+
+
+def _not_proven(reason: Reason) -> CannotBe:
+    message = reason.message
+    return CannotBe(f"Worked together with the piece it does not come out: {message}")
+
+
+def _refused(ground: Ground, side: Side, shape: Shape, reason: CannotBe) -> Refused:
+    piece = ground.piece
+    span = piece.rows[0 if side is Side.FOUNDATION else -1].step.span
+    return Refused(side, Reason(span, reason.message, reason.why), shape)
+
+
+def _in_words(
+    grounds: Sequence[Ground], side: Side, shape: Shape, *, turned: bool
+) -> _Text | CannotBe:
+    """An edging in words for all sizes."""
+    plans: list[Plan] = []
+    for ground in grounds:
+        plan = _plan(ground, side, shape, turned=turned)
+        if isinstance(plan, CannotBe):
+            return plan
+        plans.append(plan)
+    if len({len(plan.rows) for plan in plans}) > 1:
+        return _SIZES_DIFFER
+    rows: list[str] = []
+    begun: set[int] = set()
+    alike = zip(*(plan.rows for plan in plans), strict=True)
+    for number, same in enumerate(alike, start=1):
+        chain = chain_for(same[0].moves[0])
+        texts = [
+            row_words(row, number, ground.chains, ground.spelling, first=chain not in begun)
+            for row, ground in zip(same, grounds, strict=True)
+        ]
+        begun.add(chain)
+        told = for_all_sizes(texts)
+        if told is None:
+            return _SIZES_DIFFER
+        rows.append(f"{told} {count_words(same, grounds[0].spelling)}")
+    stitches = tuple(made(plan.rows[-1].moves) for plan in plans)
+    lead = (*plans[0].lead, *_how_worked(grounds[0]))
+    return _Text(plans[0], (*lead, *rows), tuple(rows), stitches)
+
+
+def _how_worked(ground: Ground) -> Iterator[str]:
+    """How the border is worked, where its name alone does not tell."""
+    border = KINDS.get(ground.wish.kind) if ground.wish.repeat is None else None
+    if border is not None and border.said:
+        yield border.said.format(sc=ground.spelling.stitch("sc"))
+
+
+_SIZES_DIFFER = CannotBe(
+    "The sizes differ in more than their numbers, so that one text cannot tell this edging"
+    " for all of them.",
+    "Ask for it in a draft of one size at a time.",
+)
+
+
+def _plan(ground: Ground, side: Side, shape: Shape, *, turned: bool) -> Plan | CannotBe:
+    if side is Side.TOP:
+        return along_top(ground, shape, turned=turned)
+    if side is Side.FOUNDATION:
+        return under_foundation(ground, shape, turned=turned)
+    if side is Side.ALL:
+        if ground.piece.is_round:
+            return round_the_last(ground)
+        return all_round(ground, turned=turned)
+    return along_side(ground, side)
+
+
+def _offered(text: _Text) -> Offered:
+    plan = text.plan
+    return Offered(
+        plan.side,
+        plan.shape,
+        plan.heading,
+        text.lines,
+        text.rows,
+        text.stitches,
+        plan.flatness,
+        plan.pick_up,
+        plan.notes,
+    )

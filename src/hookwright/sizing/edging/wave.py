@@ -1,0 +1,259 @@
+"""Where do the peaks and valleys of a row lie?
+
+A wave has its increases in one place and its decreases in another, with plain stitches
+between, and each peak stands on the peak of the row below. A shell that opens out of one
+stitch, with skips close beside it, is no wave. Positions are those of places along an edge,
+from 0; half a place is the gap between two of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from msgspec import Struct
+
+from hookwright.sizing.edging.piece import MOST_PLACES, Edged, chain_noun, noun_of
+from hookwright.working.fabric import Stitch, is_space
+from hookwright.working.outcome import Outcome
+from hookwright.working.sequence import unrolled
+
+
+class Bend(Struct, frozen=True):
+    """A peak or valley of a wave.
+
+    Attributes:
+        at: Its middle, in places along the edge.
+        gain: Stitches that the wave's own rows add there; below 0 in a valley.
+    """
+
+    at: Fraction
+    gain: int
+
+    @property
+    def is_peak(self) -> bool:
+        """Whether it is a peak."""
+        return self.gain > 0
+
+
+class Wave(Struct, frozen=True):
+    """An edge in waves.
+
+    Attributes:
+        bends: Its peaks and valleys in turn.
+        in_one: Places from one peak to the next.
+        nouns: What each place along it is called: "st", "ch", "ch-2 sp".
+    """
+
+    bends: tuple[Bend, ...]
+    in_one: int
+    nouns: tuple[str, ...]
+
+    @property
+    def places(self) -> int:
+        """How many places lie along it."""
+        return len(self.nouns)
+
+    def turned(self) -> Wave:
+        """The same edge read from its other end."""
+        end = self.places - 1
+        bends = tuple(Bend(end - b.at, b.gain) for b in reversed(self.bends))
+        return Wave(bends, self.in_one, self.nouns[::-1])
+
+
+class _Event(Struct):
+    """An increase or a decrease of a row: where it begins and ends, below and above."""
+
+    feet: tuple[int, int]
+    heads: tuple[int, int]
+
+    @property
+    def gain(self) -> int:
+        """Stitches it adds; below 0 for those it takes away."""
+        return (self.heads[1] - self.heads[0]) - (self.feet[1] - self.feet[0])
+
+    @property
+    def foot(self) -> Fraction:
+        """Its middle along the edge below."""
+        return Fraction(sum(self.feet) - 1, 2)
+
+    @property
+    def head(self) -> Fraction:
+        """Its middle along the edge it leaves."""
+        return Fraction(sum(self.heads) - 1, 2)
+
+
+def wave_on_top(piece: Edged) -> Wave | None:
+    """The wave of the last row, in its working order; None where it is none."""
+    if piece.is_round or len(piece.rows) < 2:
+        return None
+    last, below = _events(piece.rows[-1]), _events(piece.rows[-2])
+    number = piece.rows[-1].below
+    if not last or not below or not isinstance(number, int):
+        return None
+    if not _stands_on(last, below, number):
+        return None
+    nouns = tuple(map(noun_of, piece.top(turned=False)))
+    return _wave([_bend(e.head, e.gain, e.heads, len(nouns)) for e in last], nouns)
+
+
+def wave_under(piece: Edged) -> Wave | None:
+    """The wave of the foundation, as the first row was worked over it.
+
+    It is seen from below, so that a chain with an increase in it lies in a valley.
+    """
+    first = _events(piece.rows[0]) if piece.chains else []
+    if not first or wave_on_top(piece) is None:
+        return None
+    places = piece.chains
+    bends = [_bend(e.foot, -e.gain, e.feet, places) for e in first]
+    wave = _wave(bends, (chain_noun(piece),) * places)
+    return wave and _with_halves(wave)
+
+
+def _with_halves(wave: Wave) -> Wave:
+    """A wave with half a bend at each end that lies half a wave from the next.
+
+    The chain that a first stitch is worked beside stands for such a half, and is lost.
+    """
+    half = Fraction(wave.in_one, 2)
+    bends = list(wave.bends)
+    for at, near in ((0, bends[0]), (wave.places - 1, bends[-1])):
+        if half - 1 <= abs(near.at - at) <= half and abs(near.gain) > 1:
+            half_bend = Bend(Fraction(at), -1 if near.gain > 0 else 1)
+            bends.insert(0 if at == 0 else len(bends), half_bend)
+    return Wave(tuple(bends), wave.in_one, wave.nouns)
+
+
+def _bend(at: Fraction, gain: int, ends: tuple[int, int], places: int) -> Bend:
+    """A bend; half of one, at the end of an edge, has its middle in the outermost place."""
+    if abs(gain) == 1 and ends[1] > ends[0]:
+        if ends[0] == 0:
+            at = Fraction(0)
+        elif ends[1] == places:
+            at = Fraction(places - 1)
+    return Bend(at, gain)
+
+
+def _alike(bends: Sequence[Bend], places: int) -> list[Bend]:
+    """Bends whose first and last lie as those between do: in a place, or in a gap.
+
+    "Sk first st, dc in next st" at the end of rows that draw 3 together is half of such a
+    valley: its middle is the outermost stitch.
+    """
+    found = list(bends)
+    for at in (0, len(found) - 1):
+        like = found[2] if at == 0 else found[-3]
+        outside = not 0 <= found[at].at <= places - 1
+        if outside and like.at.denominator == 1:
+            found[at] = Bend(Fraction(0 if at == 0 else places - 1), found[at].gain)
+    return found
+
+
+def corners_of(piece: Edged) -> tuple[int, ...] | None:
+    """The places in the middle of the corners of a last round, as the edging meets them.
+
+    A corner is three or more worked in one place; all sides between them are alike. None
+    where the round also takes away, or where its corners are not all whole.
+    """
+    events = _events(piece.rows[-1])
+    corners = [event for event in events if event.gain > 1]
+    if not corners:
+        return ()
+    places = len(piece.top(turned=False))
+    if any(e.gain < 0 or e.head.denominator != 1 for e in (*corners, *events)):
+        return None
+    at = [int(event.head) for event in corners]
+    gaps = {(b - a) % places for a, b in pairwise([*at, at[0] + places])}
+    if len(corners) < _FEWEST_CORNERS or max(gaps) - min(gaps) > 1:
+        return None
+    return tuple(sorted(places - 1 - a for a in at)) if piece.turns else tuple(at)
+
+
+_FEWEST_CORNERS = 3
+
+
+def _wave(bends: Sequence[Bend], nouns: tuple[str, ...]) -> Wave | None:
+    """The wave of increases and decreases that alternate; None where they do not."""
+    if len(bends) < 3 or any(a.is_peak == b.is_peak for a, b in pairwise(bends)):
+        return None
+    if len({b.at - a.at for a, b in pairwise(bends[1:-1])}) > 1:
+        return None
+    if any(b.at - a.at < 2 for a, b in pairwise(bends)):
+        return None
+    inner = {b.at - a.at for a, b in zip(bends[1:-1], bends[3:-1], strict=False)}
+    around = inner or {bends[2].at - bends[0].at}
+    if len(around) > 1 or any(number.denominator != 1 for number in around):
+        return None
+    return Wave(tuple(_alike(bends, len(nouns))), int(around.pop()), nouns)
+
+
+def _stands_on(last: Sequence[_Event], below: Sequence[_Event], number: int) -> bool:
+    """Whether each increase is worked into the middle of one of the row below.
+
+    The edge below may have been turned, so it is read from either end.
+    """
+    peaks = {event.foot for event in last if event.gain > 0}
+    heads = {event.head for event in below if event.gain > 0}
+    turned = {number - 1 - head for head in heads}
+    return bool(peaks) and (peaks <= heads or peaks <= turned)
+
+
+def _events(row: Outcome) -> list[_Event]:
+    """The increases and decreases of a row in order; those side by side are one."""
+    if row.worked is None:
+        return []
+    stitches = [s for s in unrolled(row.worked.row.line, MOST_PLACES) if not _passed(s)]
+    found: list[_Event] = []
+    foot = head = at = 0
+    while at < len(stitches):
+        end = _event_end(stitches, at)
+        group = stitches[at:end]
+        feet, heads = foot + sum(map(_used, group)), head + sum(map(_made, group))
+        if heads - head != feet - foot:
+            _add(found, _Event((foot, feet), (head, heads)))
+        foot, head, at = feet, heads, end
+    return found
+
+
+def _passed(stitch: Stitch) -> bool:
+    """Whether it is the chains passed at the hook before the first stitch."""
+    return stitch.kind == "tch" and not stitch.feet and stitch.passes > 0
+
+
+def _add(found: list[_Event], event: _Event) -> None:
+    """Put an event behind the others, or with the one beside it if both do the same."""
+    before = found[-1] if found else None
+    if (
+        before is not None
+        and before.feet[1] == event.feet[0]
+        and before.heads[1] == event.heads[0]
+        and (before.gain > 0) == (event.gain > 0)
+    ):
+        before.feet = (before.feet[0], event.feet[1])
+        before.heads = (before.heads[0], event.heads[1])
+    else:
+        found.append(event)
+
+
+def _used(stitch: Stitch) -> int:
+    return stitch.passes + stitch.spaces
+
+
+def _made(stitch: Stitch) -> int:
+    return sum(bool(place.counts or is_space(place)) for place in stitch.heads)
+
+
+def _event_end(stitches: Sequence[Stitch], at: int) -> int:
+    """Where the movements that are worked in the same place, or skip together, end."""
+    end = at + 1
+    while end < len(stitches) and _belongs(stitches[end - 1], stitches[end]):
+        end += 1
+    return end
+
+
+def _belongs(before: Stitch, here: Stitch) -> bool:
+    if not _used(here):
+        return True
+    return not before.heads and not here.heads

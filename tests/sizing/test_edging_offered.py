@@ -1,0 +1,199 @@
+"""What is offered for whole patterns, and that each reads back and is proven."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from edged_texts import TERMS, cloth, edgings, offered, reasons
+
+from hookwright.checking import check
+from hookwright.finding import Severity
+from hookwright.reading import read_draft
+from hookwright.sizing.edging import Side, Wish, edgings_of
+from hookwright.source import Source
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = [p for p in sorted((ROOT / "examples").glob("*.md")) if p.stem != "README"]
+CASES = sorted((ROOT / "tests" / "cases").glob("*/*.txt"))[::23]
+"""A sample of the cases, in rows and in rounds, with all the quirks of real patterns."""
+
+
+def prove_again(path: Path, wish: Wish) -> int:
+    """How many edgings a pattern is offered; each is put in its text and checked anew."""
+    checked = check(read_draft(path))
+    before = {(f.rule, f.message) for f in checked.findings}
+    number = 0
+    for side in Side:
+        one = Wish((side,), wish.stitch, wish.kind, wish.rows, wish.repeat, wish.shape)
+        worked = edgings_of(checked, one)
+        if worked.proven is None:
+            assert worked.edgings.refused
+            continue
+        number += 1
+        again = worked.proven.checked
+        loud = [f for f in again.findings if f.severity is not Severity.ADVICE]
+        assert {(f.rule, f.message) for f in loud} <= before
+        lines = [line for line in again.lines if line.part in worked.proven.headings]
+        assert all(line.agrees for line in lines)
+        assert len(lines) >= len(worked.edgings.offered[0].rows)
+        assert lines[-1].stitches == worked.edgings.offered[0].stitches
+    return number
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("kind", ["plain", "shell"])
+def test_edgings_of_examples_are_proven(path: Path, kind: str) -> None:
+    prove_again(path, Wish(kind=kind))
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+def test_edgings_of_cases_are_proven(path: Path) -> None:
+    prove_again(path, Wish(kind="picot"))
+
+
+def test_the_throw_and_the_cloth_have_what_they_need() -> None:
+    """Their own edgings, written by hand: 163 stitches in the throw's straight row."""
+    throw = check(read_draft(ROOT / "examples" / "turnstone-wave-throw.md"))
+    found = edgings_of(throw, Wish()).edgings
+    assert found.offered[0].stitches == (163,)
+    assert {o.side for o in found.offered} == {
+        Side.TOP,
+        Side.FOUNDATION,
+        Side.LEFT,
+        Side.RIGHT,
+    }
+    cloth_found = edgings_of(
+        check(read_draft(ROOT / "examples" / "shingle-cloth.md")), Wish()
+    )
+    assert {o.side for o in cloth_found.edgings.offered} == set(Side)
+    assert any('own "Edging" is left out' in note for note in cloth_found.edgings.notes)
+
+
+def test_an_edging_is_written_in_the_terms_of_the_pattern() -> None:
+    uk = (
+        cloth(21, 10)
+        .replace("US terms", "UK terms")
+        .replace("Sc", "Dc")
+        .replace("sc", "dc")
+    )
+    found = offered(uk, Side.ALL, Wish(kind="shell"))
+    text = "\n".join(found.lines)
+    assert "5 tr in next st" in text
+    assert "miss next 2 sts" in text
+    assert "sc in" not in text
+
+
+def test_words_are_those_of_the_rows() -> None:
+    skips = (
+        cloth(21, 10)
+        .replace(
+            "Row 2 (WS): Ch 1, sc in each st across.",
+            "Row 2 (WS): Ch 1, sc in first st, *ch 1, skip next st, sc in next st; rep from * "
+            "across.",
+        )
+        .replace("Rows 3-10: Rep Row 2. (21 sc)", "")
+        .replace("(21 sc)\n\n\n", "(11 sc)\n")
+    )
+    found = offered(skips, Side.TOP, Wish(kind="shell"))
+    assert "skip next 2 sts" in found.rows[-1]
+    assert "sc in next ch-1 sp" in found.rows[0]
+
+
+SIZES = f"""\
+Sizes: S (M, L)
+
+{TERMS}
+
+Ch 22 (28, 34).
+
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. 21 (27, 33) sc.
+
+Row 2 (WS): Ch 1, sc in each st across. Turn. 21 (27, 33) sc.
+
+Rows 3-20: Rep Row 2. 21 (27, 33) sc.
+"""
+
+
+def test_one_text_tells_all_sizes() -> None:
+    found = offered(SIZES, Side.TOP)
+    assert found.stitches == (21, 27, 33)
+    assert found.rows[-1].endswith("21 (27, 33) sc.")
+    assert "sc in next 19 (25, 31) sts" in offered(SIZES, Side.ALL).rows[0]
+
+
+def test_sizes_that_differ_in_more_than_numbers_are_told() -> None:
+    # for 4 + 1 a width of 21 takes no change, one of 27 two stitches more
+    (told,) = reasons(SIZES, Side.TOP, Wish((Side.TOP,), kind="scallop"))
+    assert "The sizes differ in more than their numbers" in told
+
+
+LISTED = f"""\
+{TERMS}
+
+ABBREVIATIONS
+ch = chain
+rep = repeat
+sc = single crochet
+st(s) = stitch(es)
+
+CLOTH
+
+Ch 22.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (21 sc)
+
+Rows 2-20: Ch 1, sc in each st across. Turn. (21 sc)
+
+FINISHING
+
+Weave in the ends.
+"""
+
+
+def test_what_the_list_of_abbreviations_lacks_is_put_in() -> None:
+    checked = check(edged(LISTED))
+    worked = edgings_of(checked, Wish((Side.TOP,), kind="shell"))
+    assert worked.proven is not None
+    text = worked.proven.checked.source.text
+    assert "ch = chain\ndc = double crochet\nrep = repeat" in text
+    assert text.index("Top edging") < text.index("FINISHING")
+
+
+def edged(text: str) -> Source:
+    """A text as a source."""
+    return Source(text, "pattern.txt")
+
+
+TWO_PIECES = f"""\
+{TERMS}
+
+FRONT
+
+Ch 22.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (21 sc)
+
+BACK
+
+Ch 32.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (31 sc)
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "side", "words"),
+    [
+        (TWO_PIECES, Side.TOP, 'Several pieces are begun, "FRONT" and "BACK"'),
+        ("Some words.", Side.ALL, "has no rows"),
+        ("", Side.LEFT, "has no rows"),
+        (cloth(21, 10).replace("(21 sc)\n\nRows", "(22 sc)\n\nRows"), Side.TOP, "come out"),
+    ],
+)
+def test_what_cannot_be_edged_is_told(text: str, side: Side, words: str) -> None:
+    assert words in reasons(text, side)[0]
+
+
+def test_nothing_is_offered_without_its_rows() -> None:
+    assert edgings("Ch 20.").offered == ()

@@ -83,11 +83,9 @@ def _under(graph: FabricGraph) -> Whole:
 def without_start(graph: FabricGraph, elastic: Elastic | None = None) -> Complex:
     """A layout that needs no start.
 
-    The unknowns are one angle a cell. On an edge between two cells its direction in the one
-    and in the other differ by the difference of their angles, in the least squares; across
-    one cut from the middle to the rim of a closed piece by a whole turn more. One Poisson
-    solve then gives the nodes. Source: as the two steps of "as rigid as possible" begun with
-    rotations found by angle synthesis (Singer 2011), here linear.
+    Each cell is turned so that it fits its neighbours in the mean; one Poisson solve then
+    gives the nodes. Source: the two steps of "as rigid as possible", begun with rotations
+    found by angular synchronization (Singer 2011).
     """
     elastic = elastic or elastic_of(graph)
     if not graph.cells:
@@ -120,54 +118,46 @@ def _frame(graph: FabricGraph) -> Real:
 
 
 def _angles(graph: FabricGraph) -> Real:
-    """(cells,) how far each cell is turned."""
+    """(cells,) how far each cell is turned, as angles are brought into step.
+
+    The unknowns are unit numbers z, one a cell; where two cells share an edge, the one is
+    the other turned by the difference of the directions that the edge has in them. The
+    numbers that contradict this least belong to the smallest eigenvalue of a Hermitian
+    matrix, which a few inverse iterations find.
+    """
     out = graph.corner_edge[:, 0]
     lead = _frame(graph) + np.where(graph.corner_sign[:, 0] < 0, np.pi, 0.0)
     order = np.argsort(out, kind="stable")
     same = np.flatnonzero(np.diff(out[order]) == 0)
     one, other = order[same], order[same + 1]
-    differ = lead[other] - lead[one]
-    differ = (differ + np.pi) % (2 * np.pi) - np.pi
-    cells = graph.cells
     number = len(one)
     at = np.arange(number)
-    cut = _cut(graph, out[one])
-    differ = differ + cut * _sense(graph, one)
     rows = sparse.csr_matrix(
         (
-            np.concatenate([np.ones(number), -np.ones(number)]),
+            np.concatenate([np.ones(number), -np.exp(1j * (lead[other] - lead[one]))]),
             (
                 np.concatenate([at, at]),
                 np.concatenate([graph.corner_cell[one], graph.corner_cell[other]]),
             ),
         ),
-        shape=(number, cells),
+        shape=(number, graph.cells),
     )
-    hold = np.full(cells, 1e-9)
-    hold[0] = 1.0
-    matrix = (rows.T @ rows + sparse.diags(hold)).tocsc()
-    found = splu(
-        matrix,
+    matrix = rows.conj().T @ rows + _NUDGE * sparse.identity(graph.cells)
+    solve = splu(
+        matrix.tocsc(),
         permc_spec="MMD_AT_PLUS_A",
         diag_pivot_thresh=0.0,
         options={"SymmetricMode": True},
-    )
-    solved: Real = found.solve(rows.T @ differ)
-    return solved
+    ).solve
+    # Any start will do that no symmetry makes blind for the one that is sought.
+    turned = np.exp(1j * np.random.default_rng(1).uniform(0, 2 * np.pi, graph.cells))
+    for _ in range(_ITERATIONS):
+        turned = solve(turned)
+        turned /= np.abs(turned).max()
+    angle: Real = np.angle(turned)
+    return angle
 
 
-def _cut(graph: FabricGraph, edge: Whole) -> Real:
-    """(k,) a whole turn for the edges between the first stitches of rounds, else 0."""
-    first = np.zeros(graph.size, dtype=bool)
-    closed = [course for course in graph.courses if course.closed and course.number]
-    first[[course.first for course in closed]] = True
-    ends = graph.edge[edge]
-    return np.where(first[ends].all(axis=1), 2 * np.pi, 0.0)
-
-
-def _sense(graph: FabricGraph, corner: Whole) -> Real:
-    """(k,) 1 where the cell of a corner lies clockwise of the cut, else -1."""
-    out = graph.corner_edge[corner, 0]
-    ends = graph.edge[out]
-    inwards = graph.row[ends[:, 0]] <= graph.row[ends[:, 1]]
-    return np.where(inwards == (graph.corner_sign[corner, 0] > 0), -1.0, 1.0)
+_NUDGE = 1e-9
+"""Keeps the matrix of a piece that fits together everywhere from being singular."""
+_ITERATIONS = 20

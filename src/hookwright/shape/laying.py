@@ -391,7 +391,7 @@ def _with_sides(
     for begin, length in zip(begins.tolist(), lengths.tolist(), strict=True):
         kind = kinds[int(places.kind[begin])]
         if kind is PlaceKind.UNDERSIDE:
-            stretch = _sampled(growing.chains[::-1], length, keep=True)
+            stretch = _sampled(growing.chains[::-direction], length, keep=True)
         elif kind is PlaceKind.ROW_END:
             stretch = _row_ends(growing.mesh, length, direction, ends_met)
             ends_met += 1
@@ -427,11 +427,11 @@ def _row_ends(mesh: Mesh, number: int, direction: int, met: int) -> Whole | None
     if len(rows) < 2:
         return None
     far = [  # where a row ends that is worked in this direction
-        c.first + c.number - 1 if c.direction == direction or c.row == 0 else c.first
+        c.first + c.number - 1 if c.direction == direction else c.first
         for c in rows
     ]
     near = [
-        c.first if c.direction == direction or c.row == 0 else c.first + c.number - 1
+        c.first if c.direction == direction else c.first + c.number - 1
         for c in rows
     ]
     if met == 0:

@@ -97,15 +97,37 @@ def by_counts(graph: FabricGraph) -> float | None:
     """The surplus of the last round by its count alone; None for a piece not in rounds.
 
     Its stitches are held against the circle as far out as the rounds are high together: for
-    a disc of m increases that is m w / (2 pi h) - 1. A polygon or an oval has more.
+    a disc of m increases that is m w / (2 pi h) - 1, and a polygon has more. About a chain
+    it is an oval, which goes along both its sides.
     """
     rows = [course for course in graph.courses if course.row and course.number]
     if not rows or not all(course.closed for course in rows):
         return None
     start = graph.courses[0]
-    chain = start.number if start.closed and start.number > 1 else 0
+    chain = start.number * (1 if start.closed else 2) if start.number > 1 else 0
     around = chain + 2 * np.pi * sum(course.height for course in rows)
     return rows[-1].number / around - 1 if around else None
+
+
+def surplus_of(graph: FabricGraph, relaxed: Relaxed) -> float:
+    """By how much the rim of a piece is too long, as a share.
+
+    Rounds that fold over in the plane have more fabric than finds room there: then their
+    count tells it, for the strain no longer does.
+    """
+    counted = by_counts(graph)
+    if counted is not None and counted > SLIGHT and folds(graph, relaxed):
+        return counted
+    return tilt_of(graph, relaxed).surplus
+
+
+def folds(graph: FabricGraph, relaxed: Relaxed) -> bool:
+    """Whether fabric lies turned over in places."""
+    turned = relaxed.flipped[graph.corner_solid]
+    return len(turned) > 0 and float(turned.mean()) > _FOLDED
+
+
+_FOLDED = 1e-3
 
 
 def degree_of(excess: float) -> Degree:

@@ -12,7 +12,15 @@ from hookwright.design.facts import Gauge
 from hookwright.shape.facts import Degree, Lie, Measured, Measures, PartMeasured, Verdict
 from hookwright.shape.gauge import StitchSize, fitted_again, stitch_size
 from hookwright.shape.laying import Heights, Piece, heights_in, pieces_laid
-from hookwright.shape.lying import STANDS_UP, Tilt, by_counts, tilt_of, verdict_of
+from hookwright.shape.lying import (
+    STANDS_UP,
+    Tilt,
+    by_counts,
+    folds,
+    surplus_of,
+    tilt_of,
+    verdict_of,
+)
 from hookwright.shape.measuring import Extent, extent_of, standing_extent
 from hookwright.shape.relaxing import Progress, Relaxed, relax
 from hookwright.shape.starts import start_of
@@ -24,8 +32,6 @@ from hookwright.sizing.placed import placed_parts
 from hookwright.sizing.wishes import unit_of
 
 _MOST_FITTINGS = 3
-_FOLDED = 0.005
-"""The share of turned corners from which a layout is said to fold."""
 
 
 def measures_of(checked: Checked, gauge: str = "", progress: Progress | None = None) -> Measures:
@@ -154,15 +160,13 @@ def _at_rest(piece: Piece, laid: _Laid, scale: float) -> _AtRest:
         verdict = verdict_of(tilt, by_count, counts, rounds=True)
         return _AtRest(standing_extent(graph), verdict, None, folds=False)
     relaxed = relax(graph, start_of(graph), progress=laid.progress)
-    tilt = tilt_of(graph, relaxed)
-    verdict = verdict_of(tilt, tilt.surplus, counts, rounds=rounds)
-    turned = relaxed.flipped[graph.corner_solid]
-    folds = len(turned) > 0 and float(turned.mean()) > _FOLDED
+    excess = surplus_of(graph, relaxed)
+    verdict = verdict_of(tilt_of(graph, relaxed), excess, counts, rounds=rounds)
     stands = rounds and verdict.lie is Lie.CUPS and verdict.degree is Degree.STRONG
     if stands:
         return _AtRest(standing_extent(graph), verdict, relaxed, folds=False)
     extent = extent_of(graph, relaxed.position, piece.outcomes)
-    return _AtRest(extent, verdict, relaxed, folds)
+    return _AtRest(extent, verdict, relaxed, folds=folds(graph, relaxed))
 
 
 def _told(

@@ -155,14 +155,14 @@ def _round(graph: FabricGraph, position: Complex) -> Extent:
 
 
 def _ring_pitch(position: Complex, rows: Sequence[Laid]) -> float | None:
-    """How much farther out each round lies, in the mean over the outer half."""
+    """How much farther out each round lies, over the outer half: across its shorter way."""
     if len(rows) < 2:
         return None
-    centre = position[rows[-1].nodes].mean()
-    inner, outer = rows[len(rows) // 2 - 1], rows[-1]
-    far = float(np.abs(position[outer.nodes] - centre).mean())
-    near = float(np.abs(position[inner.nodes] - centre).mean())
-    return abs(far - near) / (outer.row - inner.row)
+    inner, outer = rows[(len(rows) - 1) // 2], rows[-1]
+    if inner.row == outer.row:
+        return None
+    across = _box(position[outer.nodes])[1] - _box(position[inner.nodes])[1]
+    return across / 2 / (outer.row - inner.row)
 
 
 def _box(position: Complex) -> tuple[float, float]:

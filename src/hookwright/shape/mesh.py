@@ -131,6 +131,7 @@ class Mesh(Struct):
         closed: bool,
         direction: int,
         whole: bool = True,
+        width: float = 1.0,
         label: str = "",
     ) -> Laid:
         """Lays a row or round on an edge.
@@ -143,6 +144,7 @@ class Mesh(Struct):
             closed: Whether its end meets its beginning.
             direction: 1 or -1, see `Laid`.
             whole: Whether it works the edge to its end: no place is left for later.
+            width: How wide its stitches are, against those of the piece.
             label: What the text calls it.
 
         Raises:
@@ -153,7 +155,7 @@ class Mesh(Struct):
         kinds = names[columns.name] if columns.size else columns.name
         nodes = self._nodes(kinds, number, columns.span)
         between = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
-        self._chain_up(nodes, between, closed=closed)
+        self._chain_up(nodes, between, closed=closed, width=width)
         tall = heights_of(columns, heights, usual)
         feet = _feet_on(base, columns, closed=closed)
         if closed and base.closed or base.ring:
@@ -192,7 +194,9 @@ class Mesh(Struct):
         self.span.append(np.full((number, 2), -1) if span is None else span)
         return nodes
 
-    def _chain_up(self, nodes: Whole, own: Real, *, closed: bool) -> None:
+    def _chain_up(
+        self, nodes: Whole, own: Real, *, closed: bool, width: float = 1.0
+    ) -> None:
         """Joins the nodes of a row one to the next; `own` is 1 for a stitch."""
         number = len(nodes)
         if number < 2:
@@ -201,7 +205,7 @@ class Mesh(Struct):
         at = np.arange(number if closed and number > 2 else number - 1)
         one, other = own[at], own[following[at]]
         length = np.where(one == other, one, CHAIN_TO_STITCH)
-        self._join(nodes[at], nodes[following[at]], length, Joint.ROW)
+        self._join(nodes[at], nodes[following[at]], width * length, Joint.ROW)
 
     def _join(self, one: Whole, other: Whole, length: Real, joint: Joint) -> None:
         self.edge.append(np.stack([one, other], axis=1))

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 
-from hookwright.shape.columns import Real, columns_of
-from hookwright.shape.graph import FabricGraph, Joint
+from hookwright.shape.columns import columns_of
+from hookwright.shape.graph import FabricGraph
 from hookwright.shape.mesh import Base, Mesh
-from hookwright.shape.relaxing import Relaxed
 from hookwright.working.fabric import Foot, Row, Stitch, top
-from hookwright.working.sequence import Run, join
+from hookwright.working.sequence import Piece, Run, join
 
 Bases = Sequence[tuple[int, ...]]
 """For each stitch of a row the numbers of the places below that it stands on."""
@@ -19,7 +19,8 @@ Bases = Sequence[tuple[int, ...]]
 
 def row_of(bases: Bases, kinds: Sequence[str] | str = "sc") -> Row:
     """A row from the places of its stitches, each used in order."""
-    used, made = 0, []
+    used = 0
+    made: list[Piece[Stitch]] = []
     for at, feet in enumerate(bases):
         kind = kinds if isinstance(kinds, str) else kinds[at]
         passes = max(0, max(feet) + 1 - used)
@@ -60,7 +61,7 @@ def disc(increases: int, rounds: int, height: float) -> FabricGraph:
 def surface(counts: Sequence[int], height: float) -> FabricGraph:
     """Rounds of given counts, their increases or decreases spread evenly and staggered."""
     rows: list[tuple[Bases, str]] = [([(0,)] * counts[0], "sc")]
-    for number, (count, new) in enumerate(zip(counts, counts[1:], strict=False), start=2):
+    for number, (count, new) in enumerate(pairwise(counts), start=2):
         rows.append((_spread(count, new, shifted=number % 2 == 1), "sc"))
     return fabric(rows, {"sc": height})
 
@@ -123,8 +124,3 @@ def ripple_bases(plain: int, repeats: int) -> Bases:
         else:
             bases.append((start + at - 1,))
     return bases
-
-
-def row_strain(graph: FabricGraph, relaxed: Relaxed) -> Real:
-    """The strain of the edges along rows."""
-    return relaxed.strain[graph.joint == int(Joint.ROW)]

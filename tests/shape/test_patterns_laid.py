@@ -18,7 +18,9 @@ US = "US terms. Ch 1 does not count as a stitch. Ch 3 counts as a dc.\n\n"
 def laid(text: str) -> list[Piece]:
     checked = check(Source(US + text))
     assert not checked.has_errors(), [finding.message for finding in checked.findings]
-    pieces = list(pieces_laid(checked.worked.sizes[0].outcomes, heights_in(checked.worked, 0)))
+    pieces = list(
+        pieces_laid(checked.worked.sizes[0].outcomes, heights_in(checked.worked, 0))
+    )
     assert [piece.reason for piece in pieces] == [""] * len(pieces)
     return pieces
 
@@ -31,8 +33,10 @@ def granny(rounds: int) -> str:
     """A granny square: 3 dc and ch 1 along the sides, (3 dc, ch 2, 3 dc) in the corners."""
     lines = [
         "Ch 4; join with sl st in first ch to form a ring.",
-        "Rnd 1: Ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times; join "
-        "with sl st in top of beg ch-3. (12 dc, 4 ch-2 sps)",
+        (
+            "Rnd 1: Ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times; "
+            "join with sl st in top of beg ch-3. (12 dc, 4 ch-2 sps)"
+        ),
     ]
     for number in range(2, rounds + 1):
         side = "3 dc in next ch-1 sp, ch 1, " * (number - 2)
@@ -88,7 +92,9 @@ def test_a_granny_square_does_not_lean() -> None:
     lean = []
     for one, other in zip(corner, np.roll(corner, -1), strict=True):
         middle = one + 0.5 + ((other - one) % course.number) / 2
-        near = (rim[int(middle) % course.number] + rim[int(middle + 0.5) % course.number]) / 2
+        near = (
+            rim[int(middle) % course.number] + rim[int(middle + 0.5) % course.number]
+        ) / 2
         at = list(corner).index(one)
         lean.append(np.angle(near / (centres[at] + centres[(at + 1) % 4])))
     assert abs(np.degrees(np.mean(lean))) < 0.1
@@ -97,15 +103,14 @@ def test_a_granny_square_does_not_lean() -> None:
 
 
 def test_an_oval_goes_along_both_sides_of_its_chain() -> None:
-    rounds = [
-        "Ch 12.",
+    (piece,) = laid(
+        "Ch 12.\n"
         "Rnd 1: Sc in 2nd ch from hook, sc in next 9 ch, 3 sc in last ch, working along the "
         "other side of the chain, sc in next 9 ch, 2 sc in last ch; join with sl st in first "
-        "sc. (24 sc)",
+        "sc. (24 sc)\n"
         "Rnd 2: Ch 1, 2 sc in first st, sc in next 9 sts, 2 sc in each of next 3 sts, sc in "
-        "next 9 sts, 2 sc in each of last 2 sts; join with sl st in first sc. (30 sc)",
-    ]
-    (piece,) = laid("\n".join(rounds))
+        "next 9 sts, 2 sc in each of last 2 sts; join with sl st in first sc. (30 sc)\n"
+    )
     relaxed = at_rest(piece)
     assert not relaxed.flipped[piece.graph.corner_solid].any()
     chain = relaxed.position[piece.graph.row == 0]
@@ -157,7 +162,10 @@ def test_a_border_goes_all_round(last: int) -> None:
     )
     relaxed = at_rest(piece)
     assert not relaxed.flipped[piece.graph.corner_solid].any()
-    body, rim = relaxed.position[piece.graph.row <= last], relaxed.position[piece.graph.row > last]
+    body, rim = (
+        relaxed.position[piece.graph.row <= last],
+        relaxed.position[piece.graph.row > last],
+    )
     centre = body.mean()
     assert np.abs(rim - centre).min() > 4.5
     area = abs(np.sum(np.conj(rim) * np.roll(rim, -1)).imag) / 2

@@ -61,6 +61,6 @@ def test_progress_is_told_and_may_stop_the_work() -> None:
 
     random = np.random.default_rng(1)
     with pytest.raises(Cancelled):
-        relax(graph, random.standard_normal(graph.size) + 0j, progress=two_steps)
+        relax(graph, random.standard_normal(graph.size).astype(complex), progress=two_steps)
     assert [step for step, _ in told] == [1, 2]
     assert all(0 <= near <= 1 for _, near in told)

@@ -37,7 +37,8 @@ def level(graph: FabricGraph, position: Complex) -> Complex:
     """Turned so that the rows run level."""
     course = graph.courses[len(graph.courses) // 2]
     way = position[course.first] - position[course.first + course.number - 1]
-    return position * np.exp(-1j * np.angle(way))
+    turned: Complex = position * np.exp(-1j * np.angle(way))
+    return turned
 
 
 def repeat_and_pitch(
@@ -48,7 +49,9 @@ def repeat_and_pitch(
     each = 2 * plain + 4
     middle = len(graph.courses) // 2
     courses = graph.courses[middle - 2 : middle + 3]
-    valleys = np.array([lies[c.first + each : c.first + c.number - each : each] for c in courses])
+    valleys = np.array(
+        [lies[c.first + each : c.first + c.number - each : each] for c in courses]
+    )
     wide: Real = np.abs(np.diff(valleys.real, axis=1))
     high: Real = np.abs(np.diff(valleys.imag, axis=0))
     return float(wide.mean()), float(high.mean())

@@ -102,7 +102,8 @@ def ranges(starts: Whole, lengths: Whole) -> Whole:
     """Stretches of whole numbers one behind the other: `starts[i]` and so many on."""
     ends = np.cumsum(lengths)
     number = int(ends[-1]) if len(ends) else 0
-    return np.arange(number) + np.repeat(starts - (ends - lengths), lengths)
+    found: Whole = np.arange(number) + np.repeat(starts - (ends - lengths), lengths)
+    return found
 
 
 def before(numbers: Whole) -> Whole:
@@ -191,7 +192,10 @@ def columns_of(row: Row) -> Columns:
     entries = [_entry(s, names.setdefault(_called(s), len(names))) for s in stitches]
     units = np.array([s.passes + s.spaces for s in stitches], dtype=np.int64)
     spans = np.array(
-        [(r.span.start, r.span.end) if r.span is not None else (-1, -1) for r in table.runs],
+        [
+            (r.span.start, r.span.end) if r.span is not None else (-1, -1)
+            for r in table.runs
+        ],
         dtype=np.int64,
     ).reshape(-1, 2)
     nodes_in = _each(entries, lambda entry: len(entry.chains))

@@ -16,9 +16,9 @@ Alexa 2007; "projective dynamics", Bouaziz and others 2014), weights by own tria
 from __future__ import annotations
 
 import numpy as np
-import scipy.sparse as sparse
 from msgspec import Struct
 from numpy.typing import NDArray
+from scipy import sparse
 
 from hookwright.shape.columns import Real, Whole
 from hookwright.shape.graph import HOLE_SHARE, FabricGraph
@@ -42,8 +42,8 @@ class Elastic(Struct, frozen=True, eq=False):
         second: (m,) the other.
         length: (m,) the edges at rest.
         spring: (m,) the weight of each spring.
-        weight: (m,) all weight on each edge: `incidence.T @ diag(weight) @ incidence` is the
-            matrix of the whole, which never changes.
+        weight: (m,) all weight on each edge: `incidence.T @ diag(weight) @ incidence` is
+            the matrix of the whole, which never changes.
         incidence: (m, n) sparse, -1 and 1 at the nodes of an edge.
         corner_edge: (c, 2) the edges of each corner.
         corner_sign: (c, 2) 1 where they are told outwards.
@@ -70,7 +70,8 @@ class Elastic(Struct, frozen=True, eq=False):
     @property
     def laplacian(self) -> sparse.csc_matrix:
         """(n, n) the matrix of the whole."""
-        return (self.spread @ sparse.diags(self.weight) @ self.incidence).tocsc()
+        weighted = sparse.diags(self.weight) @ self.incidence
+        return sparse.csc_matrix(self.spread @ weighted)
 
 
 def elastic_of(graph: FabricGraph, shear: float = MEASURING) -> Elastic:
@@ -78,7 +79,7 @@ def elastic_of(graph: FabricGraph, shear: float = MEASURING) -> Elastic:
 
     Args:
         graph: The fabric.
-        shear: The share of stiffness against shear, over 0 and under 1; 0 for springs alone.
+        shear: The share of stiffness against shear, under 1; 0 for springs alone.
     """
     number, nodes = len(graph.edge), graph.size
     area = graph.edge_area
@@ -144,7 +145,8 @@ def energy(elastic: Elastic, position: Complex) -> tuple[float, Complex]:
         total += float((weight * squares).sum() - 2 * size.sum())
         turned = weight * rest * (fit / size)[:, None]
         pull = pull + elastic.onto_edges @ turned.ravel()
-    return total, 2 * (elastic.spread @ (elastic.weight * lies - pull))
+    slope = elastic.spread @ (elastic.weight * lies - pull)
+    return total, np.asarray(2 * slope, dtype=np.complex128)
 
 
 def strain(elastic: Elastic, position: Complex) -> Real:

@@ -35,7 +35,7 @@ def ripple(width: float, height: float, plain: int) -> Ripple:
     """How a ripple lies whose stitches stand square to their rows.
 
     The increase is worked in the middle stitch of the one below and the decrease over the
-    old one and its neighbours, so each column moves one stitch towards the peak every row:
+    old one and its neighbours, so each column moves a stitch towards the peak every row:
     tan t = w/h. Source: geometry of the leaning columns.
     """
     angle = math.atan2(width, height)
@@ -48,7 +48,7 @@ def ripple(width: float, height: float, plain: int) -> Ripple:
 def ripple_of_springs(width: float, height: float, plain: int) -> Ripple:
     """The same without any stiffness against shear: columns upright, sin t = w / 2h.
 
-    A cell between two columns is then a rhomboid that shears freely, and the end stitches of
+    A cell between two columns is then a rhomboid that shears freely, and the stitches of
     peak and valley hold the rows apart by h. No fabric lies so; it is a test of a solver.
     Source: plane geometry.
     """
@@ -60,8 +60,8 @@ def ripple_of_springs(width: float, height: float, plain: int) -> Ripple:
 def stitch_of_ripple(repeat: float, pitch: float, plain: int) -> tuple[float, float] | None:
     """Width and height of a stitch from a measured ripple; None where none fits.
 
-    sin 2t = P / ((k + 2) V). Of the two roots the one is taken at which the stitch is taller
-    than wide. For sc, t near 45 degrees, it hardly tells: measure the depth as well.
+    sin 2t = P / ((k + 2) V). Of the two roots the one is taken at which the stitch is
+    taller than wide. For sc, t near 45 degrees, it hardly tells: measure the depth as well.
     Source: the forms of `ripple`, solved for w and h.
     """
     sine = repeat / ((plain + 2) * pitch)
@@ -138,7 +138,7 @@ def hyperbolic_radius(stitches: int, height: float) -> float:
 
 
 def rectangle(stitches: int, rows: int, width: float, height: float) -> tuple[float, float]:
-    """The finished width and height: half a stitch lies beyond the end tops on each side."""
+    """The finished width and height: half a stitch lies beyond the end tops."""
     return stitches * width, rows * height
 
 

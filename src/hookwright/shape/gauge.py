@@ -81,8 +81,8 @@ def _stitch_of(checked: Checked, asked: Sequence[Gauge]) -> str:
 def fitted_again(size: StitchSize, extent: Extent) -> StitchSize | None:
     """The stitch with which a repeat comes out as measured; None where it does already.
 
-    Of waves both the repeat and the row are brought to the measured ones, through the slope;
-    of other repeats the width.
+    Of waves both the repeat and the row are brought to the measured ones, by the slope; of
+    other repeats the width, and the height of a row.
     """
     if not size.repeat_mm or not extent.repeat:
         return None

@@ -70,7 +70,7 @@ class FabricGraph(Struct, frozen=True, eq=False):
         edge: (m, 2) int64, the two nodes of an edge, the smaller first.
         length: (m,) float64, its length at rest, in widths of a stitch.
         joint: (m,) int64, a `Joint`.
-        corner_edge: (c, 2) int64, the edges of a corner: to the next node, to the one before.
+        corner_edge: (c, 2) int64, its edges: to the next node, and to the one before.
         corner_sign: (c, 2) float64, 1 where that edge is told from the corner outwards.
         corner_angle: (c,) float64, its angle at rest, from the first edge anticlockwise.
         corner_area: (c,) float64, its share of the area of its cell, in square widths.
@@ -243,8 +243,17 @@ def _corners(polygons: Polygons, edge: Whole, length: Real, nodes: int) -> _Corn
         return _Corners(
             ints, none.reshape(0, 2), none, none, none > 0, ints[:, 0], 0, (), ()
         )
-    joined = [np.concatenate(column) for column in zip(*columns, strict=True)]
-    return _Corners(*joined, cells, tuple(side_edges), tuple(areas))
+    return _Corners(
+        np.concatenate([column[0] for column in columns]),
+        np.concatenate([column[1] for column in columns]),
+        np.concatenate([column[2] for column in columns]),
+        np.concatenate([column[3] for column in columns]),
+        np.concatenate([column[4] for column in columns]),
+        np.concatenate([column[5] for column in columns]),
+        cells,
+        tuple(side_edges),
+        tuple(areas),
+    )
 
 
 def rest_shape(length: Real, solid: Truth) -> tuple[Real, Real]:

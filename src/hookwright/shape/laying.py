@@ -81,10 +81,10 @@ def heights_in(worked: WorkedPattern, size: int, scale: float = 1.0) -> Heights:
         found = outcome.worked.row.kinds() if outcome.worked is not None else {}
         for name, number in found.items():
             kinds[name] = kinds.get(name, 0) + (number if isinstance(number, int) else 0)
-    known = {name: found for name in kinds if (found := _height(name, own, worked.terms))}
+    known = {name: h for name in kinds if (h := _height(name, own, worked.terms))}
     main = max(known, key=lambda name: kinds[name], default="")
     usual = known.get(main, float(usual_heights()[1]))
-    return Heights({name: scale * h for name, h in known.items()}, scale * usual)
+    return Heights({name: scale * high for name, high in known.items()}, scale * usual)
 
 
 def _height(name: str, own: Mapping[str, Definition], terms: str) -> float:
@@ -200,14 +200,14 @@ def _begins(outcome: Outcome, worked: WorkedRow, growing: _Growing | None) -> bo
     """Whether a row begins a piece: on a new chain or in a ring."""
     if growing is None:
         return True
-    over = worked.over
-    kinds = {place_kind for place_kind in _kinds(over)}
+    kinds = _kinds(worked.over)
     if PlaceKind.RING in kinds:
         return True
-    if not kinds or not kinds <= {PlaceKind.CHAIN}:
-        new_part = outcome.step.part != growing.outcomes[-1].step.part if growing.outcomes else False
-        return bool(growing.reason) and new_part and not kinds
-    return not any(found.edge == over for found in growing.edges)
+    if kinds == {PlaceKind.CHAIN}:
+        return not any(found.edge == worked.over for found in growing.edges)
+    # What stands on nothing, in a part of its own, does not go on from a piece given up.
+    before = growing.outcomes[-1].step.part if growing.outcomes else growing.part
+    return not kinds and bool(growing.reason) and outcome.step.part != before
 
 
 def _kinds(edge: Edge) -> set[PlaceKind]:
@@ -271,9 +271,7 @@ def _keep(
         columns.place_nodes,
         laid.direction,
     )
-    growing.edges.extend(
-        (edge, edge.turned()) if outcome.turned else (edge.turned(), edge)
-    )
+    growing.edges.extend((edge, edge.turned()) if outcome.turned else (edge.turned(), edge))
 
 
 def _base(
@@ -318,14 +316,10 @@ def _on_chain(
         along = np.concatenate([along, nodes[-2::-1][:under]])
     one = np.ones(len(along), dtype=np.int64)
     start = worked.start if isinstance(worked.start, int) else 0
-    return Base(
-        along, np.arange(len(along)), one, one, closed or under > 0, start=start
-    )
+    return Base(along, np.arange(len(along)), one, one, closed or under > 0, start=start)
 
 
-def _main(
-    growing: _Growing, worked: WorkedRow, places: Places
-) -> tuple[_Edge | None, int]:
+def _main(growing: _Growing, worked: WorkedRow, places: Places) -> tuple[_Edge | None, int]:
     """The edge that a row was left to work into, without the sides laid in."""
     if not growing.edges:
         return None, 1
@@ -396,7 +390,9 @@ def _with_sides(
             stretch = _row_ends(growing.mesh, length, direction, ends_met)
             ends_met += 1
         else:
-            at = ranges(fitted.first[used : used + length], fitted.number[used : used + length])
+            at = ranges(
+                fitted.first[used : used + length], fitted.number[used : used + length]
+            )
             nodes.append(fitted.nodes[at])
             number.append(fitted.number[used : used + length])
             used += length
@@ -427,13 +423,9 @@ def _row_ends(mesh: Mesh, number: int, direction: int, met: int) -> Whole | None
     if len(rows) < 2:
         return None
     far = [  # where a row ends that is worked in this direction
-        c.first + c.number - 1 if c.direction == direction else c.first
-        for c in rows
+        c.first + c.number - 1 if c.direction == direction else c.first for c in rows
     ]
-    near = [
-        c.first if c.direction == direction else c.first + c.number - 1
-        for c in rows
-    ]
+    near = [c.first if c.direction == direction else c.first + c.number - 1 for c in rows]
     if met == 0:
         return _sampled(np.array(far[-2::-1], dtype=np.int64), number)
     return _sampled(np.array(near[1:], dtype=np.int64), number)

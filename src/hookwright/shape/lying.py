@@ -8,7 +8,7 @@ surplus, 0.93 of a lack; for an edging on a wide body 0.48. Source: own trials o
 sc, hdc and dc, whose surplus is m w / (2 pi h) - 1.
 
 What friction and blocking take up is flat. Source of the limits: makers' pages call dc flat
-at 10 to 12 a round, a surplus of -0.17 to 0, and see sc begun with 8, +0.33, begin to ruffle
+at 10 to 12 a round, a surplus of -0.17 to 0, and see sc begun with 8, +0.33, ruffle
 (mkcarroll.com/blog/2009/5/14, craftymaria.blogspot.com/2009/06).
 """
 
@@ -72,7 +72,7 @@ def tilt_of(graph: FabricGraph, relaxed: Relaxed) -> Tilt:
     courses = [course for course in graph.courses if course.row]
     closed = np.array([course.closed for course in courses], dtype=bool)
     heights = np.array([course.height for course in courses])
-    if not len(courses):
+    if not courses:
         return Tilt(0.0, edging=False, depth=0.0)
     if closed.all():
         rim = min(_RIM_ROWS, max(1, len(courses) // 2))
@@ -154,7 +154,9 @@ def verdict_of(
     if degree is Degree.NONE:
         return Verdict(Lie.FLAT, degree, excess, "It lies flat.")
     lie = Lie.RUFFLES if excess > 0 else Lie.CUPS
-    return Verdict(lie, degree, excess, _advice(tilt, excess, degree, counts, rounds=rounds))
+    return Verdict(
+        lie, degree, excess, _advice(tilt, excess, degree, counts, rounds=rounds)
+    )
 
 
 def _advice(
@@ -174,8 +176,8 @@ def _advice(
         depth = wave_height(excess, _WAVES * tilt.depth)
         return (
             f"Its {what} are about {share} too long: they stand in waves about "
-            f"{2 * depth:.0f} stitch widths high, give or take a half. Fewer increases, or a "
-            "smaller hook, lie flat."
+            f"{2 * depth:.0f} stitch widths high, give or take a half. Fewer increases or "
+            "a smaller hook lie flat."
         )
     return (
         f"Its {what} are about {share} too short: they draw in. More increases, taller "

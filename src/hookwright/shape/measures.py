@@ -34,7 +34,9 @@ from hookwright.sizing.wishes import unit_of
 _MOST_FITTINGS = 3
 
 
-def measures_of(checked: Checked, gauge: str = "", progress: Progress | None = None) -> Measures:
+def measures_of(
+    checked: Checked, gauge: str = "", progress: Progress | None = None
+) -> Measures:
     """The measures of a pattern.
 
     Args:
@@ -187,9 +189,7 @@ def _told(
     )
 
 
-def _how(
-    piece: Piece, rest: _AtRest, stitch: StitchSize, *, fitted: bool
-) -> Iterator[str]:
+def _how(piece: Piece, rest: _AtRest, stitch: StitchSize, *, fitted: bool) -> Iterator[str]:
     yield from stitch.said
     if fitted:
         high = f", {stitch.width_mm * stitch.ratio:.2f} mm high" if stitch.ratio else ""
@@ -199,13 +199,13 @@ def _how(
         )
     if rest.extent.folded:
         yield (
-            "Its rounds stand up: the width is half its widest round, as it is laid double, "
-            "and the height that of all its rounds."
+            "Its rounds stand up: the width is half its widest round, as it is laid "
+            "double, and the height that of all its rounds."
         )
     else:
         yield (
-            f"Width and height are those of {piece.graph.size:,} stitches and chains as they "
-            "come to rest on the plane, and half a stitch beyond the end stitches of rows."
+            f"Width and height are those of {piece.graph.size:,} stitches and chains as "
+            "they come to rest on the plane, and half a stitch beyond the end stitches of rows."
         )
     if rest.extent.repeat_nodes:
         number = rest.extent.repeat_nodes

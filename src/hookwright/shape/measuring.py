@@ -15,8 +15,7 @@ from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph, Joint, Laid
 from hookwright.working.fabric import Row, Stitch
 from hookwright.working.outcome import Outcome
-from hookwright.working.sequence import Line, Repeat, total
-from hookwright.working.sequence import Run
+from hookwright.working.sequence import Line, Repeat, Run, total
 
 
 class Extent(Struct, frozen=True):
@@ -41,9 +40,7 @@ class Extent(Struct, frozen=True):
     folded: bool = False
 
 
-def extent_of(
-    graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
-) -> Extent:
+def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]) -> Extent:
     """The measures of a piece that lies on the plane.
 
     Args:
@@ -60,7 +57,7 @@ def extent_of(
     middle = _middle(body)
     width = float(np.ptp(level.real)) + (0.0 if bordered else 1.0)
     height = float(np.ptp(level.imag))
-    nodes, repeat = _repeat(graph, level, body, outcomes)
+    nodes, repeat = _repeat(level, body, outcomes)
     return Extent(width, height, _pitch(level, middle), repeat, nodes, _angle(graph, level))
 
 
@@ -103,7 +100,7 @@ def _angle(graph: FabricGraph, level: Complex) -> float:
 
 
 def _repeat(
-    graph: FabricGraph, level: Complex, rows: Sequence[Laid], outcomes: Sequence[Outcome]
+    level: Complex, rows: Sequence[Laid], outcomes: Sequence[Outcome]
 ) -> tuple[int, float | None]:
     """The repeat of the row nearest the middle that has one, and how wide it lies."""
     by_row = {number + 1: outcome for number, outcome in enumerate(outcomes)}

@@ -118,7 +118,9 @@ class Mesh(Struct):
     def ring(self) -> Whole:
         """Lays the centre of a ring, as an array of one node."""
         nodes = self._nodes(np.full(1, self._named("ring")), 0)
-        self.courses.append(Laid(int(nodes[0]), 1, closed=True, direction=1, height=0, row=0))
+        self.courses.append(
+            Laid(int(nodes[0]), 1, closed=True, direction=1, height=0, row=0)
+        )
         return nodes
 
     def row_on(
@@ -158,7 +160,7 @@ class Mesh(Struct):
         self._chain_up(nodes, between, closed=closed, width=width)
         tall = heights_of(columns, heights, usual)
         feet = _feet_on(base, columns, closed=closed)
-        if closed and base.closed or base.ring:
+        if (closed and base.closed) or base.ring:
             pass
         elif whole:
             feet = _with_ends(feet, len(base.nodes))
@@ -284,14 +286,14 @@ class Mesh(Struct):
         plain = (along <= 1) & (across <= 1)
         self.cell_solid.append(plain)
 
-    def _hang_over(
-        self, base: Base, nodes: Whole, columns: Columns, feet: _Feet
-    ) -> None:
+    def _hang_over(self, base: Base, nodes: Whole, columns: Columns, feet: _Feet) -> None:
         """Keeps the long legs of stitches that reach rows down, followed foot by foot."""
         long_ = np.flatnonzero(columns.foot_down > 0)
         if not len(long_) or not len(feet.node):
             return
-        at = np.minimum(np.searchsorted(feet.node, columns.foot_node[long_]), len(feet.at) - 1)
+        at = np.minimum(
+            np.searchsorted(feet.node, columns.foot_node[long_]), len(feet.at) - 1
+        )
         reached = base.nodes[feet.at[at] % len(base.nodes)]
         for step in range(int(columns.foot_down[long_].max())):
             further = columns.foot_down[long_] > step
@@ -299,7 +301,7 @@ class Mesh(Struct):
         self.overlay.append(np.stack([nodes[columns.foot_node[long_]], reached], axis=1))
 
     def _foot_of(self, tops: Whole) -> Whole:
-        """The node that each of some tops stands on; the top itself where it stands on none."""
+        """The node that each of some tops stands on; the top itself where there is none."""
         own = np.arange(self.size)
         for top, under in self.standing:
             own[top[::-1]] = under[::-1]
@@ -330,7 +332,7 @@ def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
     order = np.argsort(columns.foot_node, kind="stable")
     node = columns.foot_node[order]
     none = np.zeros(0, dtype=np.int64)
-    if not len(base.nodes):
+    if not len(base.nodes) or not base.units.sum():
         return _Feet(none, none, none > 0)
     if base.ring:
         return _Feet(node, np.zeros(len(node), dtype=np.int64), np.zeros(len(node), bool))
@@ -361,12 +363,12 @@ def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
     if closed:
         turn, seen = np.divmod(seen, units)
     seen = np.clip(seen, 0, units - 1)
-    place = np.searchsorted(starts, seen, side="right") - 1 + turn * number
+    place: Whole = np.searchsorted(starts, seen, side="right") - 1 + turn * number
     place += np.where(columns.foot_step < 0, columns.foot_step + 1, columns.foot_step)
     if not closed:
-        return np.clip(place, 0, number - 1)
+        place = np.clip(place, 0, number - 1)
     own = columns.foot_unit[~columns.foot_again]
-    if len(own):
+    if closed and len(own):
         # At the end of a round, a place that is used again is the one it began in.
         begun = np.searchsorted(starts, base.start % units, side="right") - 1
         last = columns.foot_again & (columns.foot_step == 0)
@@ -385,7 +387,8 @@ def _within_places(base: Base, place: Whole) -> Whole:
     rank[order] = np.arange(len(place)) - np.repeat(before(often), often)
     second = (chains % 2 == 0) & (2 * rank >= often[which])
     inside = (chains - 1) // 2 + second
-    return turn * len(base.nodes) + base.first[own] + inside
+    at: Whole = turn * len(base.nodes) + base.first[own] + inside
+    return at
 
 
 def _with_ends(feet: _Feet, nodes: int) -> _Feet:

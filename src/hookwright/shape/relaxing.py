@@ -1,8 +1,9 @@
 """How does a fabric lie once it has come to rest?
 
-The energy falls along quasi-Newton steps. Their first guess of the curvature is the constant
-matrix of the energy, factored once; without any memory a step would be one of alternating
-local rotations and a global solve. From one start the result is the same to the last bit.
+The energy falls along quasi-Newton steps. Their first guess of the curvature is the
+constant matrix of the energy, factored once; without any memory a step would be one of
+alternating local rotations and a global solve. From one start the result is the same to
+the last bit.
 Source: L-BFGS, Nocedal and Wright, Numerical Optimization, 7.2; as a first Hessian the
 Laplacian of projective dynamics, Liu, Bouaziz and Kavan 2017.
 """
@@ -13,8 +14,8 @@ from collections import deque
 from collections.abc import Callable
 
 import numpy as np
-import scipy.sparse as sparse
 from msgspec import Struct
+from scipy import sparse
 from scipy.sparse.linalg import splu
 
 from hookwright.shape.columns import Real

@@ -8,7 +8,7 @@ in the mean, and the nodes follow from the turned cells; two linear solves.
 from __future__ import annotations
 
 import numpy as np
-import scipy.sparse as sparse
+from scipy import sparse
 from scipy.sparse.linalg import splu
 
 from hookwright.shape.columns import Real, Whole

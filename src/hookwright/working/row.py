@@ -27,7 +27,6 @@ from hookwright.working.nodes import (
 from hookwright.working.picots import with_picots
 from hookwright.working.worker import Worker
 
-
 NO_EDGE = Edge(())
 
 

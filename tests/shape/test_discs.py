@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from fabrics_sketched import disc, polygon
 
+from hookwright.shape.columns import Real
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree, Lie
-from hookwright.shape.columns import Real
 from hookwright.shape.lying import surplus_of, tilt_of, verdict_of
 from hookwright.shape.relaxing import relax
 from hookwright.shape.starts import start_of, without_start
@@ -17,7 +17,8 @@ ROUNDS = 20
 
 
 @pytest.mark.parametrize(
-    ("increases", "height", "across"), [(6, 0.955, 0.991), (8, 1.27, 0.995), (12, 1.91, 0.997)]
+    ("increases", "height", "across"),
+    [(6, 0.955, 0.991), (8, 1.27, 0.995), (12, 1.91, 0.997)],
 )
 def test_the_increases_of_the_trade_lie_flat(
     increases: int, height: float, across: float
@@ -69,7 +70,9 @@ def test_overfull_discs_cannot_lie_flat_and_are_said_to_ruffle(
 ) -> None:
     graph = disc(increases, ROUNDS, 0.955)
     relaxed = relax(graph, start_of(graph))
-    verdict = verdict_of(tilt_of(graph, relaxed), surplus_of(graph, relaxed), (), rounds=True)
+    verdict = verdict_of(
+        tilt_of(graph, relaxed), surplus_of(graph, relaxed), (), rounds=True
+    )
     assert (verdict.lie, verdict.degree) == (Lie.RUFFLES, Degree.STRONG)
     drawn = relax(graph, start_of(graph), shear=DRAWING)
     assert len(drawn.flipped) == 820 * increases
@@ -87,9 +90,7 @@ def away(rim: Complex, one: int, other: int) -> Real:
     return off
 
 
-@pytest.mark.parametrize(
-    ("corners", "in_corner", "height"), [(6, 3, 1.75), (4, 3, 1.0)]
-)
+@pytest.mark.parametrize(("corners", "in_corner", "height"), [(6, 3, 1.75), (4, 3, 1.0)])
 def test_polygons_with_the_right_corners_are_straight(
     corners: int, in_corner: int, height: float
 ) -> None:

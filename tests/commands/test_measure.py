@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,7 @@ def measured(*arguments: str) -> tuple[int, str]:
     return result.exit_code, result.output
 
 
+@cache
 def answer(*arguments: str) -> dict[str, Any]:
     status, printed = measured(*arguments, "--json")
     assert status == 0

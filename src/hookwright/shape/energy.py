@@ -155,6 +155,13 @@ def strain(elastic: Elastic, position: Complex) -> Real:
     return np.abs(lies) / elastic.length - 1
 
 
+def strain_of(elastic: Elastic, position: Real) -> Real:
+    """(m,) the same of a fabric in space, (n, 3)."""
+    lies = position[elastic.second] - position[elastic.first]
+    long: Real = np.linalg.norm(lies, axis=1)
+    return long / elastic.length - 1
+
+
 def flipped(elastic: Elastic, position: Complex) -> NDArray[np.bool_]:
     """(c,) which corners are turned over: the fabric is folded there."""
     lies = position[elastic.second] - position[elastic.first]

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge
+from hookwright.shape.energy import Complex
 from hookwright.shape.facts import Degree, Lie, Measured, Measures, PartMeasured, Verdict
 from hookwright.shape.gauge import StitchSize, fitted_again, stitch_size
 from hookwright.shape.laying import Heights, Piece, heights_in, pieces_laid
@@ -127,7 +128,8 @@ def _measured(name: str, piece: Piece, laid: _Laid, stitch: StitchSize) -> Measu
         stitch = again
         fittings += 1
         if taller:
-            rest = _at_rest(piece, laid, _scale(piece, laid, stitch))
+            before = rest.relaxed.position if rest.relaxed is not None else None
+            rest = _at_rest(piece, laid, _scale(piece, laid, stitch), before)
     return _told(name, piece, rest, stitch, fitted=fittings > 0)
 
 
@@ -151,7 +153,10 @@ class _AtRest(Struct, frozen=True, eq=False):
     folds: bool
 
 
-def _at_rest(piece: Piece, laid: _Laid, scale: float) -> _AtRest:
+def _at_rest(
+    piece: Piece, laid: _Laid, scale: float, before: Complex | None = None
+) -> _AtRest:
+    """A piece at rest, begun from where it lay before with stitches a little other."""
     graph = laid.again(scale).graph if abs(scale - 1) > 1e-9 else piece.graph
     rows = [course for course in graph.courses if course.row]
     counts = tuple(course.number for course in rows)
@@ -161,7 +166,8 @@ def _at_rest(piece: Piece, laid: _Laid, scale: float) -> _AtRest:
         tilt = Tilt(0.0, edging=False, depth=0.0)
         verdict = verdict_of(tilt, by_count, counts, rounds=True)
         return _AtRest(standing_extent(graph), verdict, None, folds=False)
-    relaxed = relax(graph, start_of(graph), progress=laid.progress)
+    start = start_of(graph) if before is None else before
+    relaxed = relax(graph, start, progress=laid.progress)
     excess = surplus_of(graph, relaxed)
     verdict = verdict_of(tilt_of(graph, relaxed), excess, counts, rounds=rounds)
     stands = rounds and verdict.lie is Lie.CUPS and verdict.degree is Degree.STRONG
@@ -205,7 +211,7 @@ def _how(piece: Piece, rest: _AtRest, stitch: StitchSize, *, fitted: bool) -> It
     else:
         yield (
             f"Width and height are those of {piece.graph.size:,} stitches and chains as "
-            "they come to rest on the plane, and half a stitch beyond the end stitches of rows."
+            "they come to rest on the plane, and half a stitch beyond the ends of rows."
         )
     if rest.extent.repeat_nodes:
         number = rest.extent.repeat_nodes

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable
+from typing import Generic, TypeVar
 
 import numpy as np
 from msgspec import Struct
@@ -122,7 +123,17 @@ def relax(
     """
     elastic = elastic_of(graph, shear)
     solve = factored(elastic)
-    position, steps, settled = _descend(elastic, solve, start, tolerance, most, progress)
+    position, steps, settled = descend(
+        Task(
+            lambda there: energy(elastic, there),
+            lambda slope: solve(slope / 2),
+            elastic.stiffness,
+        ),
+        start,
+        tolerance=tolerance,
+        most=most,
+        progress=progress,
+    )
     return Relaxed(
         position,
         energy(elastic, position)[0],
@@ -134,32 +145,57 @@ def relax(
     )
 
 
-def _descend(
-    elastic: Elastic,
-    solve: Factored,
-    start: Complex,
-    tolerance: float,
-    most: int,
-    progress: Progress | None,
-) -> tuple[Complex, int, bool]:
+Array = TypeVar("Array", Complex, Real)
+
+
+class Task(Struct, Generic[Array], frozen=True, eq=False):
+    """What is to come to rest.
+
+    Attributes:
+        energy: The energy of a position, and its gradient.
+        solve: The first guess of a step against a gradient, without its sign.
+        stiffness: The scale of the energy.
+    """
+
+    energy: Callable[[Array], tuple[float, Array]]
+    solve: Callable[[Array], Array]
+    stiffness: float
+
+
+Memory = deque[tuple[Array, Array, float]]
+
+
+def descend(
+    task: Task[Array],
+    start: Array,
+    *,
+    tolerance: float = TOLERANCE,
+    most: int = MOST_STEPS,
+    progress: Progress | None = None,
+) -> tuple[Array, int, bool]:
+    """Goes down to rest: where, in how many steps, and whether it got there.
+
+    Raises:
+        Cancelled: When `progress` answers False.
+    """
     position = start
-    value, slope = energy(elastic, position)
-    memory: deque[tuple[Complex, Complex, float]] = deque(maxlen=_MEMORY)
-    aim = tolerance**2 * elastic.stiffness
+    value, slope = task.energy(position)
+    memory: Memory[Array] = deque(maxlen=_MEMORY)
+    aim = tolerance**2 * task.stiffness
     for step in range(1, most + 1):
-        way = _direction(slope, memory, solve)
+        way = _direction(slope, memory, task)
         fall = _dot(slope, way)
         if fall >= 0:
             memory.clear()
-            way = -solve(slope / 2)
+            way = -task.solve(slope)
             fall = _dot(slope, way)
         if progress is not None and not progress(step, min(1.0, aim / max(-fall, 1e-300))):
             raise Cancelled
         if -fall < aim:
             return position, step, True
-        taken = _line(elastic, position, way, value, fall)
+        taken = _line(task, position, way, value, fall)
         if taken is None:
-            return position, step, -fall < aim * 1e4
+            return position, step, -fall < aim * _NEARLY
         share, new_value, new_slope = taken
         moved, bent = share * way, new_slope - slope
         curve = _dot(moved, bent)
@@ -169,9 +205,11 @@ def _descend(
     return position, most, False
 
 
-def _direction(
-    slope: Complex, memory: deque[tuple[Complex, Complex, float]], solve: Factored
-) -> Complex:
+_NEARLY = 1e4
+"""Times the aim at which a fall is lost in the rounding, and the work is done as well."""
+
+
+def _direction(slope: Array, memory: Memory[Array], task: Task[Array]) -> Array:
     """The way down by the two-loop recursion."""
     left = slope.copy()
     shares: list[float] = []
@@ -179,24 +217,24 @@ def _direction(
         share = scale * _dot(moved, left)
         shares.append(share)
         left -= share * bent
-    way = solve(left / 2)
+    way = task.solve(left)
     for (moved, bent, scale), share in zip(memory, reversed(shares), strict=True):
         way += (share - scale * _dot(bent, way)) * moved
     return -way
 
 
 def _line(
-    elastic: Elastic, position: Complex, way: Complex, value: float, fall: float
-) -> tuple[float, float, Complex] | None:
+    task: Task[Array], position: Array, way: Array, value: float, fall: float
+) -> tuple[float, float, Array] | None:
     """The longest halved step that falls enough; None where none does."""
     share = 1.0
     while share >= _SHORTEST:
-        new_value, new_slope = energy(elastic, position + share * way)
-        if new_value <= value + _ENOUGH * share * fall + 1e-14 * elastic.stiffness:
+        new_value, new_slope = task.energy(position + share * way)
+        if new_value <= value + _ENOUGH * share * fall + 1e-14 * task.stiffness:
             return share, new_value, new_slope
         share /= 2
     return None
 
 
-def _dot(one: Complex, other: Complex) -> float:
+def _dot(one: Array, other: Array) -> float:
     return float(np.vdot(one, other).real)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from working_texts import checked, errors
+from working_texts import checked, errors, made
 
 SQUARE = """\
 Row 1: Ch 6, dc in 4th ch from hook and in next 2 ch. (1 block)
@@ -35,3 +35,23 @@ def test_a_lacy_row_uses_stitches() -> None:
     )
     lace = f"{text} across, turn. (6 sc)\n\nRow 2: Ch 1, *3 sc in next ch-3 sp; rep from *."
     assert [line.uses[0] for line in checked(lace).lines][-1] == 6
+
+
+BROKEN_OVER_LINES = """\
+Gorse Mat
+
+US terms.
+
+Row 1: Ch 6, dc in 4th ch from hook and in the 2 ch after it. This makes one block.
+
+Row 2: Ch 6, turn, dc in 4th ch from hook and in the 2 ch after it (an edge block); into the
+ch-3 sp of the block below: sl st, ch 3, 3 dc (a block). 2 blocks.
+
+Rows 3-6: Turn, edge block, then a block into every ch-3 sp to the end of the row. 6 blocks
+when Row 6 is done.
+"""
+
+
+def test_a_block_is_named_in_a_sentence_that_is_broken_over_lines() -> None:
+    assert errors(BROKEN_OVER_LINES) == []
+    assert made(BROKEN_OVER_LINES)[-1] == 18

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from hookwright.listing.columns import beginning, columns_of, in_a_line, padded, wrapped
 from hookwright.sizing.lengths import in_both, in_cm, in_inches
 from hookwright.sizing.made import Made, SizeMade
+from hookwright.sizing.pieces import Growth
 from hookwright.sizing.pitch import Pitch
 from hookwright.sizing.placed import PartSized
 from hookwright.terminal import NO_INK, Ink
@@ -41,8 +42,10 @@ def _heads(part: PartSized, unit: str) -> Cells:
     )
     own, other = (unit, "cm" if unit == "in" else "in")
     wide = "around" if part.is_around else "wide"
-    rows = "rounds" if part.multiple.is_round or part.growth is not None else "rows"
-    repeats = "pieces" if of_pieces else "repeats"
+    of_blocks = part.growth is Growth.DIAGONAL
+    of_rounds = part.multiple.is_round or part.growth is not None
+    rows = "rounds" if of_rounds and not of_blocks else "rows"
+    repeats = "blocks wide" if of_blocks else "pieces" if of_pieces else "repeats"
     return (
         "size", repeats, "chain", "stitches", rows,
         f"{wide}, {own}", other, "± cm", f"high, {own}", other, "± cm",

@@ -62,7 +62,7 @@ def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
         name = name_in_bracket(tokens[at + 1 : at + 2 + _MOST_WORDS])
         if not name:
             continue
-        first = _sentence_start(tokens, at)
+        first = _sentence_start(draft, at)
         definition = _named(draft, name, first, at, words)
         if definition is not None:
             yield definition
@@ -116,10 +116,23 @@ def _turns(tokens: list[Token], at: int) -> bool:
     return words[1] == "turn" or words[0] in ("ch", "chain")
 
 
-def _sentence_start(tokens: list[Token], at: int) -> int:
+def _goes_on(draft: Collected, at: int) -> bool:
+    """Whether the line end before a word only breaks a sentence."""
+    before, word = draft.tokens[at - 2 : at - 1], draft.tokens[at]
+    inside = before and before[0].kind in (Kind.WORD, Kind.NUMBER, Kind.COMMA)
+    begins = draft.source.text[word.start : word.start + 1]
+    return bool(inside) and draft.tokens[at - 1].kind is Kind.LINE and not begins.isupper()
+
+
+def _sentence_start(draft: Collected, at: int) -> int:
     """Where the sentence begins that a bracket stands in."""
+    tokens = draft.tokens
     first = at
-    while first > 0 and (tokens[first - 1].kind not in _STOPS or _turns(tokens, first)):
+    while first > 0 and (
+        tokens[first - 1].kind not in _STOPS
+        or _turns(tokens, first)
+        or _goes_on(draft, first)
+    ):
         numbered = [token.kind for token in tokens[first - 2 : first]]
         speaks = tokens[max(0, first - 4)].text in _SPEAKS_OF_ROW
         if numbered == [Kind.NUMBER, Kind.COLON] and not speaks:
@@ -131,7 +144,7 @@ def _sentence_start(tokens: list[Token], at: int) -> int:
 def _named(
     draft: Collected, name: str, first: int, at: int, words: Phrases
 ) -> Definition | None:
-    tokens = draft.tokens[first:at]
+    tokens = [token for token in draft.tokens[first:at] if token.kind is not Kind.LINE]
     if not tokens:
         return None
     end = Token(Kind.END, "", 0, tokens[-1].end, tokens[-1].end)

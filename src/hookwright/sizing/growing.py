@@ -20,7 +20,6 @@ from hookwright.notation.tree import Amount, Node
 from hookwright.sizing.open_numbers import (
     SHORTEST_RUN,
     amounts_of_runs,
-    goes_on,
     has_repeat_across,
     open_numbers,
 )
@@ -250,7 +249,7 @@ class _Walk(Struct):
         off = _off(now, base)
         taking = self.growing.taking(at)
         if not off or taking is None:
-            fixed = now.is_open or not goes_on(step.nodes)
+            fixed = now.is_open or not has_repeat_across(step.nodes)
             return self._tried(state, at) or Stuck(at, for_good=fixed)
         if any(id(amount) in self.changes for amount in taking.amounts):
             return Stuck(at)  # another row has settled them

@@ -26,6 +26,11 @@ _ROW_NAMED = regex(
     r"\b(?:rows?|rnds?|rounds?)\s+(\d+)(?:\s*(?:-|–|to|and|&)\s*(\d+))?\b", re.IGNORECASE
 )
 
+_RANGE = regex(
+    r"\d\s*(?:-|–|—|to|through|thru|till|until)\s*(?:(?:row|rnd|round)s?\s*)?\d",
+    re.IGNORECASE,
+)
+
 
 class _Place(Struct, frozen=True):
     """Where a text tells how often its set of rows is worked.
@@ -55,7 +60,7 @@ def row_slots(
     sets = row_sets(steps)
     if sets is None:
         raise Unwritten(steps[0].span, "Its rows are no set that is worked again.")
-    place = _place(growing, sets, at)
+    place = _place(checked, growing, sets, at)
     by = [number * sets.each for number in more]
     text = checked.source.text
     if place.recall is not None and place.recall.times is not None:
@@ -65,15 +70,14 @@ def row_slots(
             yield slot(amount, place.row.place(amount.span), now, "sets of rows")
     if place.last is None:
         return
-    label = place.row.label
-    assert label is not None
     spans = set()
     for one in _behind(checked, part, place.row):
         if one.label is not None:
             spans.add(one.label.span)
             yield from _in_label(text, one.label.span, place.last, by)
-    spans.add(label.span)
-    yield from _in_label(text, label.span, place.last, by)
+    if place.row.label is not None:
+        spans.add(place.row.label.span)
+        yield from _in_label(text, place.row.label.span, place.last, by)
     yield from _named(text, spans, place.last, by)
     yield from _stripes(checked, len(steps), by)
     yield from _sides(checked, growing.size, len(steps), by)
@@ -83,7 +87,7 @@ def _plus(number: int | None, more: int) -> int | None:
     return None if number is None else number + more
 
 
-def _place(growing: Growing, sets: RowSets, at: Sequence[int]) -> _Place:
+def _place(checked: Checked, growing: Growing, sets: RowSets, at: Sequence[int]) -> _Place:
     """The row of the text that tells of most of the sets."""
     inside = at[sets.first : sets.first + sets.times * sets.each]
     often: dict[int, int] = {}
@@ -95,8 +99,10 @@ def _place(growing: Growing, sets: RowSets, at: Sequence[int]) -> _Place:
     for key in sorted(often, key=lambda key: -often[key]):
         row = texts[key]
         recall = recall_in(row.nodes_worked)
-        if often[key] > 1 and row.label is not None and row.label.ranged:
-            return _Place(row, row.label.numbers[-1], recall)
+        label = row.label
+        in_range = label is not None and _RANGE.search(checked.source.slice(label.span))
+        if often[key] > 1 and label is not None and in_range:
+            return _Place(row, label.numbers[-1], recall)
         if recall is not None and recall.times is not None and recall.times.amount:
             last = max((s.number or 0 for s in growing.steps if s.text is row), default=0)
             return _Place(row, last or None, recall)

@@ -28,6 +28,7 @@ class Growth(StrEnum):
     CAP = "grows, then keeps its count"
     BALL = "grows, keeps its count and is closed again"
     WIDENING = "grows in every row"
+    DIAGONAL = "is worked from corner to corner"
     OTHER = "goes up and down"
 
 

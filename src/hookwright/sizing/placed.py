@@ -15,6 +15,7 @@ from hookwright.design.facts import Along, Gauge
 from hookwright.design.gauge_counts import PIECES
 from hookwright.regex import regex
 from hookwright.sizing.bodies import Fit, fits_of
+from hookwright.sizing.by_blocks import Blocks, blocks_of
 from hookwright.sizing.by_multiple import Sizer
 from hookwright.sizing.by_rounds import Rounds
 from hookwright.sizing.fabric_gauge import FabricGauge, gauge_of
@@ -86,7 +87,8 @@ def placed_parts(
         waves = own[0].stitches is not None and is_wave(rows)
         gauge = gauge_of(checked, piece, own[0], asked, waves=waves, unit=unit)
         begins = piece is not None and piece.parts[0] == number
-        yield Placed(checked, own, piece, begins, gauge, unit, fits)
+        blocks = blocks_of(checked, checked.worked.sizes[0], number, asked, unit)
+        yield Placed(checked, own, piece, begins, gauge, unit, fits, blocks)
 
 
 def _by_part(multiples: Sequence[PartMultiple]) -> Iterator[tuple[PartMultiple, ...]]:
@@ -117,6 +119,7 @@ class Placed(Struct, frozen=True):
     gauge: FabricGauge
     unit: str
     fits: tuple[Fit, ...] = ()
+    blocks: Blocks | None = None
 
     @property
     def is_edging(self) -> bool:
@@ -181,6 +184,15 @@ class Placed(Struct, frozen=True):
         """The part with the sizes that are wanted of it."""
         rounds = self.rounds
         part = self.main
+        if self.blocks is not None:
+            return PartSized(
+                part,
+                self.gauge,
+                Growth.DIAGONAL,
+                (self.blocks.now(),),
+                tuple(map(self.blocks.size, wishes)),
+                said=(self.blocks.said(),),
+            )
         if self._is_garment():
             sizes = tuple(self._of_text(wish) for wish in wishes)
             now = tuple(self._now())

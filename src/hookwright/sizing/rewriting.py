@@ -104,7 +104,7 @@ def rewritten(
     except Unwritten as why:
         return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
-    return _proven(checked, edits)
+    return _proven(checked, growths, wanted, edits)
 
 
 def main_part(growth: Growth) -> PartMultiple | None:
@@ -366,7 +366,12 @@ def _by_text(
     return found
 
 
-def _proven(checked: Checked, edits: Sequence[Edit]) -> Rewritten:
+def _proven(
+    checked: Checked,
+    growths: Mapping[int, Growth],
+    wanted: Sequence[SizeWritten],
+    edits: Sequence[Edit],
+) -> Rewritten:
     """The text with its changes, if every row of it comes out."""
     text = with_edits(checked.source.text, edits)
     again = check(_moved(checked.draft, edits, text), checked.worked.terms)
@@ -377,11 +382,30 @@ def _proven(checked: Checked, edits: Sequence[Edit]) -> Rewritten:
         if found.severity is not Severity.ADVICE
         and (found.rule, _words(again, found)) not in known
     ]
+    if not louder and not _has_rows(again, growths, wanted):
+        louder = [_finding(_NOWHERE, "The number of its rows does not follow.")]
     if louder:
         return Rewritten(checked.source.text, open=tuple(louder))
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
     notes = (_AMOUNTS,) if edits and _tells_amounts(checked) else ()
     return Rewritten(text, tuple(edits), again, wording, notes)
+
+
+def _has_rows(
+    again: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
+) -> bool:
+    """Whether every size has as many sets of rows more as are wanted."""
+    for size, one in enumerate(wanted):
+        growth = growths[one.source]
+        number, part = next((n, own) for n, own in growth.parts.items() if not own.reason)
+        if one.set_repeats is None or part.rows is None:
+            continue
+        more = part.rows.each * (one.set_repeats - part.set_repeats)
+        was = sum(o.step.part == number for o in growth.growing.base)
+        now = sum(o.step.part == number for o in again.worked.sizes[size].outcomes)
+        if now != was + more:
+            return False
+    return True
 
 
 _AMOUNTS = (

@@ -102,7 +102,8 @@ def _wanted_parts(placed: Sequence[Placed]) -> set[int]:
 
 
 def _can_be_sized(part: Placed) -> bool:
-    return part.main.stitches is not None or part.rounds is not None
+    others = part.rounds or part.blocks
+    return part.main.stitches is not None or others is not None
 
 
 def _impossible(parts: Sequence[PartSized], *, of_worksheet: bool) -> Iterator[Finding]:

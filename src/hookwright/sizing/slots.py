@@ -112,8 +112,16 @@ def _as_before(words: str, value: int) -> str | None:
     elif lower in NUMBER_WORDS:
         said = _WORDS.get(value, str(value))
     else:
-        return None
+        return _among_words(words, value)
     return said.capitalize() if words[:1].isupper() else said
+
+
+def _among_words(words: str, value: int) -> str | None:
+    """The one number in some words: "These are for 28"; none that is worked out there."""
+    found = list(re.finditer(r"\d+", words))
+    if len(found) != 1 or words.startswith("="):
+        return None
+    return f"{words[: found[0].start()]}{value}{words[found[0].end() :]}"
 
 
 def _list_as_before(words: str, now: Values) -> str | None:

@@ -71,6 +71,11 @@ def _heights() -> dict[int, tuple[Fraction, Fraction, Fraction]]:
     }
 
 
+def usual_heights() -> dict[int, Fraction]:
+    """How many times as high as wide a stitch usually is, by its turning chain."""
+    return {chain: usual for chain, (usual, _, _) in _heights().items()}
+
+
 def _table(name: str) -> dict[str, Any]:
     return tomllib.loads((_DATA / name).read_text("utf-8"))
 

@@ -206,6 +206,11 @@ def is_space(place: Place) -> int:
     return int(place.kind is PlaceKind.SPACE)
 
 
+def extent(place: Place) -> int:
+    """What a place adds to the passes and spaces of a row: 0 for one that is no stitch."""
+    return place.counts + is_space(place)
+
+
 class Edge(Struct, frozen=True, cache_hash=True):
     """What a row is worked into.
 

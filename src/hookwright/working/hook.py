@@ -26,10 +26,11 @@ from hookwright.working.fabric import (
     PlaceKind,
     Row,
     Stitch,
+    extent,
     is_space,
     top,
 )
-from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, join
+from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, join, split, total
 
 LOOPS = {
     "": Into.BOTH_LOOPS,
@@ -160,6 +161,7 @@ class Hook(Struct):
         leapt: Stitches passed in silence on the way to "the last".
         edge_line: The whole edge, for "the centre space".
         kinds: The unlike places and groups along it, once they have been asked for.
+        edge_laid: The whole edge, with the edges laid in where the row came to them.
         inside_group: The name of the group whose place the hook is in.
         skip_meaning: What the chains skipped at the hook are said to stand for.
         asked: Questions met on the way, for the search of readings.
@@ -221,6 +223,7 @@ class Hook(Struct):
     leapt: Count = 0
     edge_line: Ahead = ()
     kinds: Kinds | None = None
+    edge_laid: Ahead = ()
     inside_group: str = ""
     skip_meaning: Means | None = None
     before: Ahead = ()
@@ -263,6 +266,21 @@ class Hook(Struct):
         )
         self.ahead = (Run(spent), *self.ahead)
         self.start_free = False
+
+    def lay(self, line: Ahead) -> None:
+        """Puts what lies ahead, with another edge of the piece in front of it."""
+        more = total(line, extent) - total(self.ahead, extent)
+        if more > 0:
+            used = total(self.edge_laid, extent) - total(self.ahead, extent)
+            halves = split(self.edge_laid, used, extent) or (self.edge_laid, ())
+            laid = split(line, more, extent) or (line, ())
+            self.edge_laid = join((*halves[0], *laid[0], *halves[1]))
+        self.ahead = line
+
+    def before_first(self) -> Count:
+        """How much of the edge of a round lies before its first stitch, in `extent`."""
+        start: Ahead = () if self.start is None else (Run(self.start),)
+        return total((*start, *self.before), extent)
 
     def asks(self, choice: Choice) -> bool:
         """Whether a question is answered the other way in this reading."""

@@ -27,6 +27,7 @@ class Outcome(Struct, frozen=True):
         meant: Whether places were left unworked on purpose.
         foundation: Chains of a foundation made by this line.
         resized: Whether the row was worked over the count printed before it.
+        turned: Whether the edge it leaves is turned for the row after it.
         is_open: Whether its words do not say stitch by stitch what is worked.
     """
 
@@ -41,6 +42,7 @@ class Outcome(Struct, frozen=True):
     readings: Readings = PLAIN_READING
     literal_missing: Count = 0
     is_open: bool = False
+    turned: bool = False
 
 
 class Working(Struct, frozen=True):

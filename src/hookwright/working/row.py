@@ -28,6 +28,8 @@ from hookwright.working.nodes import (
 from hookwright.working.picots import with_picots
 from hookwright.working.worker import Worker
 
+NO_EDGE = Edge(())
+
 
 class WorkedRow(Struct, frozen=True):
     """A row worked in one reading.
@@ -52,6 +54,9 @@ class WorkedRow(Struct, frozen=True):
         leapt: Stitches passed in silence on the way to "the last".
         own_chains: Chains made in the row that it works into: no places of the edge below.
         lacks: Whether a list of numbers has none for the size worked.
+        over: The edge it was worked over, with the edges laid in where it came to them.
+        start: How much of that edge lies before its first stitch, in `extent`: a round may
+            begin further on.
     """
 
     row: Row
@@ -72,6 +77,8 @@ class WorkedRow(Struct, frozen=True):
     leapt: Count = 0
     lacks: bool = False
     own_chains: int = 0
+    over: Edge = NO_EDGE
+    start: Count = 0
 
 
 def work_row(
@@ -98,7 +105,9 @@ def work_row(
         is_of_slips(body),
     )
     setting.effort.new_row(body)
-    hook = Hook(task, edge.line, yarn=setting.yarn, edge_line=edge.line)
+    hook = Hook(
+        task, edge.line, yarn=setting.yarn, edge_line=edge.line, edge_laid=edge.line
+    )
     hook.elsewhere = any(is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
     Worker(setting.own, hook, setting).start(body)
@@ -114,6 +123,7 @@ def _result(
         rest: ahead.Ahead = ()
     else:
         rest = hook.ahead
+    start = hook.before_first()
     close_round(hook)
     row = hook.row()
     joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
@@ -136,6 +146,8 @@ def _result(
         leapt=hook.leapt,
         own_chains=hook.own_chains,
         lacks=hook.lacks,
+        over=Edge(hook.edge_laid),
+        start=start,
     )
 
 

@@ -459,6 +459,9 @@ class Search(Struct):
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
         cost += evidence.departing(own, proven=proven) + evidence.stretched(own, worked)
+        spiral = self.spiral and not (self.rounds_told and is_called_row(step))
+        rounds = stays_round(state, step, worked, in_ring=told.in_ring, spiral=spiral)
+        turned = self._turns(worked, rounds=rounds)
         outcome = Outcome(
             step,
             worked,
@@ -469,10 +472,8 @@ class Search(Struct):
             None,
             state.resized,
             readings,
+            turned=turned,
         )
-        spiral = self.spiral and not (self.rounds_told and is_called_row(step))
-        rounds = stays_round(state, step, worked, in_ring=told.in_ring, spiral=spiral)
-        turned = self._turns(worked, rounds=rounds)
         in_loop = None if turned else tried.in_loop
         after = State(
             edge=tried.turned if turned else in_loop or worked.edge,

@@ -264,17 +264,19 @@ class Worker(Struct):
         if target is None:
             return target
         if self._comes_under(hook, target):
-            hook.ahead = sides.under(hook.ahead, self.setting.sides)
+            hook.lay(sides.under(hook.ahead, self.setting.sides))
             hook.came_under = True
             return target
         if not sides.is_side(target.noun):
             return target
-        hook.ahead = sides.go_round_to(
-            hook.ahead,
-            self.setting.sides,
-            target,
-            self.setting.size,
-            sides.chains_told(self.body, self.setting.size),
+        hook.lay(
+            sides.go_round_to(
+                hook.ahead,
+                self.setting.sides,
+                target,
+                self.setting.size,
+                sides.chains_told(self.body, self.setting.size),
+            )
         )
         hook.came_under = hook.came_under or target.noun == sides.UNDERSIDE
         if target.which is Which.EACH and target.amount is None:

@@ -1,0 +1,301 @@
+"""A row as columns: thousands of stitches at once, from runs and repeats.
+
+A run of like stitches becomes a stretch of one number, a repeat the same stretch over and
+over. The work in Python grows with the writing of the row, not with its stitches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+import numpy as np
+from msgspec import Struct
+from numpy.typing import NDArray
+
+from hookwright.working.fabric import Edge, Foot, Into, Place, PlaceKind, Row, Stitch
+from hookwright.working.fabric import extent as extent_of
+from hookwright.working.sequence import Line, Run, every, total
+
+Whole = NDArray[np.int64]
+Real = NDArray[np.float64]
+Truth = NDArray[np.bool_]
+T = TypeVar("T")
+
+MOST_STITCHES = 400_000
+"""Stitches and places of a piece that are laid out: three queen-size blankets."""
+
+
+class TooLarge(Exception):  # noqa: N818 - it is no error of the program
+    """A row or piece with more stitches than are laid out."""
+
+
+class Columns(Struct, frozen=True, eq=False):
+    """A row or round in working order; places are those of the edge it is worked over.
+
+    A *node* is the top of a stitch, or one chain. Only places that count as a stitch, or
+    are a space, are numbered: these are what later rows are worked into.
+
+    Attributes:
+        names: The stitches that occur, each once.
+        name: (n,) which of the names each node belongs to.
+        is_chain: (n,) whether a node is a chain.
+        span: (n, 2) where its words begin and end in the text; -1 where none are known.
+        foot_node: (f,) the node that each foot belongs to, in working order.
+        foot_unit: (f,) how much of the edge was used before its place, in `extent`.
+        foot_step: (f,) places on from there.
+        foot_down: (f,) rows further down.
+        foot_gap: (f,) whether it stands in the gap before the place.
+        foot_again: (f,) whether it uses up nothing of the edge, so that its place is one
+            used before.
+        used: How much of the edge the whole row uses, in `extent`.
+        place_first: (p,) the first node of each place that the row leaves.
+        place_nodes: (p,) how many nodes it has: the chains of a space, else 1.
+        skipped: How many chains of a new foundation are passed before the first stitch,
+            without one that the first stitch is counted to stand on.
+    """
+
+    names: tuple[str, ...]
+    name: Whole
+    is_chain: Truth
+    span: Whole
+    foot_node: Whole
+    foot_unit: Whole
+    foot_step: Whole
+    foot_down: Whole
+    foot_gap: Truth
+    foot_again: Truth
+    used: int
+    place_first: Whole
+    place_nodes: Whole
+    skipped: int
+
+    @property
+    def size(self) -> int:
+        """How many nodes it has."""
+        return len(self.name)
+
+
+class Places(Struct, frozen=True, eq=False):
+    """An edge as columns: its places that count as a stitch, or are a space.
+
+    Attributes:
+        kinds: The kinds of place that occur, each once.
+        kind: (p,) which of the kinds each place is.
+        units: (p,) its `extent`.
+        in_ring: Whether the edge is the centre of a ring.
+    """
+
+    kinds: tuple[PlaceKind, ...]
+    kind: Whole
+    units: Whole
+    in_ring: bool
+
+    def number(self, kind: PlaceKind) -> int:
+        """How many places are of a kind."""
+        if kind not in self.kinds:
+            return 0
+        return int(np.count_nonzero(self.kind == self.kinds.index(kind)))
+
+
+def ranges(starts: Whole, lengths: Whole) -> Whole:
+    """Stretches of whole numbers one behind the other: `starts[i]` and so many on."""
+    ends = np.cumsum(lengths)
+    number = int(ends[-1]) if len(ends) else 0
+    found: Whole = np.arange(number) + np.repeat(starts - (ends - lengths), lengths)
+    return found
+
+
+def before(numbers: Whole) -> Whole:
+    """The sum of what stands before each number."""
+    return np.cumsum(numbers) - numbers
+
+
+class _Table(Struct):
+    """The runs of a line, each once, with the number they are known by."""
+
+    runs: list[Run[object]]
+    known: dict[object, int]
+
+    def number(self, run: Run[T]) -> int:
+        key = (run.item, run.span)
+        found = self.known.get(key)
+        if found is None:
+            found = self.known[key] = len(self.runs)
+            self.runs.append(run)  # type: ignore[arg-type] # read again as what it was
+        return found
+
+
+def _spread(line: Line[T], table: _Table) -> Whole:
+    """The number of each item of a line, one by one."""
+    pieces: list[Whole] = []
+    for piece in line:
+        if isinstance(piece, Run):
+            number = table.number(piece)
+            pieces.append(np.full(_whole(piece.times), number, dtype=np.int64))
+        elif hasattr(piece, "times"):
+            pieces.append(np.tile(_spread(piece.body, table), _whole(piece.times)))
+        else:
+            pieces.append(_spread(piece.body, table))
+    return np.concatenate(pieces) if pieces else np.zeros(0, dtype=np.int64)
+
+
+def _whole(times: object) -> int:
+    if not isinstance(times, int):
+        raise TooLarge
+    return times
+
+
+def _check_size(line: Line[T]) -> None:
+    number = total(line, every)
+    if not isinstance(number, int) or number > MOST_STITCHES:
+        raise TooLarge
+
+
+def places_of(edge: Edge) -> Places:
+    """The places of an edge as columns.
+
+    Raises:
+        TooLarge: With more places than are laid out.
+    """
+    _check_size(edge.line)
+    table = _Table([], {})
+    items = _spread(edge.line, table)
+    places: list[Place] = [run.item for run in table.runs]  # type: ignore[misc] # as put in
+    kinds = tuple(dict.fromkeys(place.kind for place in places))
+    kind = np.array([kinds.index(place.kind) for place in places], dtype=np.int64)
+    units = np.array([extent_of(place) for place in places], dtype=np.int64)
+    solid = items[units[items] > 0] if len(items) else items
+    return Places(kinds, kind[solid], units[solid], PlaceKind.RING in kinds)
+
+
+class _Entry(Struct, frozen=True):
+    """What one movement makes, in the order of its nodes."""
+
+    name: int
+    chains: tuple[bool, ...]
+    places: tuple[int, ...]
+    feet: tuple[tuple[int, Foot], ...]
+
+
+def columns_of(row: Row) -> Columns:
+    """A row as columns.
+
+    Raises:
+        TooLarge: With more stitches than are laid out.
+    """
+    _check_size(row.line)
+    table = _Table([], {})
+    moves = _spread(row.line, table)
+    names: dict[str, int] = {}
+    stitches: list[Stitch] = [run.item for run in table.runs]  # type: ignore[misc] # as put in
+    entries = [_entry(s, names.setdefault(_called(s), len(names))) for s in stitches]
+    units = np.array([s.passes + s.spaces for s in stitches], dtype=np.int64)
+    spans = np.array(
+        [
+            (r.span.start, r.span.end) if r.span is not None else (-1, -1)
+            for r in table.runs
+        ],
+        dtype=np.int64,
+    ).reshape(-1, 2)
+    nodes_in = _each(entries, lambda entry: len(entry.chains))
+    feet_in = _each(entries, lambda entry: len(entry.feet))
+    places_in = _each(entries, lambda entry: len(entry.places))
+    node_of = np.repeat(moves, nodes_in[moves])
+    first_node = before(nodes_in[moves])
+    unit_before = before(units[moves])
+    foot = ranges(before(feet_in)[moves], feet_in[moves])
+    feet = [found for entry in entries for found in entry.feet]
+    whose = np.repeat(np.arange(len(moves)), feet_in[moves])
+    again = units[moves] == 0
+    chains = _flat(entries, lambda entry: entry.chains)
+    place_nodes = _flat(entries, lambda entry: entry.places)
+    place = ranges(before(places_in)[moves], places_in[moves])
+    return Columns(
+        names=tuple(names),
+        name=np.array([entry.name for entry in entries], dtype=np.int64)[node_of],
+        is_chain=chains[ranges(before(nodes_in)[moves], nodes_in[moves])] > 0,
+        span=spans[node_of],
+        foot_node=_column(feet, lambda found: found[0])[foot] + first_node[whose],
+        foot_unit=unit_before[whose],
+        foot_step=_column(feet, lambda found: found[1].step)[foot],
+        foot_down=_column(feet, lambda found: found[1].down)[foot],
+        foot_gap=_column(feet, lambda found: found[1].into is Into.BEFORE)[foot] > 0,
+        foot_again=again[whose],
+        used=int(units[moves].sum()),
+        place_first=before(place_nodes[place]),
+        place_nodes=place_nodes[place],
+        skipped=_skipped(stitches[int(moves[0])]) if len(moves) else 0,
+    )
+
+
+def _each(entries: list[_Entry], number: object) -> Whole:
+    assert callable(number)
+    return np.array([number(entry) for entry in entries], dtype=np.int64)
+
+
+def _flat(entries: list[_Entry], values: object) -> Whole:
+    assert callable(values)
+    return np.array([v for entry in entries for v in values(entry)], dtype=np.int64)
+
+
+def _column(feet: list[tuple[int, Foot]], value: object) -> Whole:
+    assert callable(value)
+    return np.array([value(found) for found in feet], dtype=np.int64)
+
+
+_TALL = "tch"
+
+
+def _skipped(stitch: Stitch) -> int:
+    """Chains passed at the start that no stitch stands on."""
+    if stitch.kind != _TALL or stitch.feet or not stitch.passes:
+        return 0
+    return stitch.passes - int(any(head.counts for head in stitch.heads))
+
+
+def _called(stitch: Stitch) -> str:
+    """A beginning chain that counts is called by the stitch it stands for."""
+    return next((head.stitch for head in stitch.heads if head.stitch), stitch.kind)
+
+
+def _entry(stitch: Stitch, name: int) -> _Entry:
+    """The nodes, places and feet of one movement."""
+    chains: list[bool] = []
+    places: list[int] = []
+    tops: list[int] = []
+    for head in stitch.heads:
+        if not extent_of(head):
+            continue
+        if head.kind is PlaceKind.SPACE:
+            number = max(1, head.chains)
+            chains.extend([True] * number)
+        else:
+            number = 1
+            if head.kind is not PlaceKind.CHAIN:
+                tops.append(len(chains))
+            chains.append(head.kind is PlaceKind.CHAIN)
+        places.append(number)
+    return _Entry(name, tuple(chains), tuple(places), tuple(_feet(stitch, tops)))
+
+
+def _feet(stitch: Stitch, tops: list[int]) -> list[tuple[int, Foot]]:
+    """Each foot with the top that stands on it."""
+    feet = stitch.feet
+    if not tops:
+        return []
+    if not feet:
+        stands = stitch.kind == _TALL
+        return [(tops[0], Foot(max(0, stitch.passes - 1)))] if stands else []
+    if len(feet) == len(tops):
+        return list(zip(tops, feet, strict=True))
+    if len(feet) == 1:
+        return [(top, feet[0]) for top in tops]
+    return [(tops[0], foot) for foot in feet]
+
+
+def heights_of(columns: Columns, heights: Mapping[str, float], usual: float) -> Real:
+    """The height of each node in widths of a stitch; 0 for a chain."""
+    of_name = np.array([heights.get(name, usual) for name in columns.names], dtype=float)
+    tall: Real = of_name[columns.name] if len(of_name) else np.zeros(0)
+    return np.where(columns.is_chain, 0.0, tall)

@@ -1,0 +1,203 @@
+"""How wide and high does a fabric lie, and what do its repeats and rows take up?
+
+Figures are in widths of a stitch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from msgspec import Struct
+
+from hookwright.shape.columns import Real, Whole, columns_of
+from hookwright.shape.energy import Complex
+from hookwright.shape.graph import FabricGraph, Joint, Laid
+from hookwright.working.fabric import Row, Stitch
+from hookwright.working.outcome import Outcome
+from hookwright.working.sequence import Line, Repeat, Run, total
+
+
+class Extent(Struct, frozen=True):
+    """A piece as it lies, in widths of a stitch.
+
+    Attributes:
+        width: The way its rows run; the longer side of a piece in rounds.
+        height: The other way.
+        pitch: What a row takes up; None for less than two rows.
+        repeat: How wide a repeat is; None where no row repeats.
+        repeat_nodes: How many stitches and chains it has; 0 where there is none.
+        angle: How steeply rows climb, in radians.
+        folded: Whether it stands up, and the figures are of the piece laid double.
+    """
+
+    width: float
+    height: float
+    pitch: float | None
+    repeat: float | None
+    repeat_nodes: int
+    angle: float
+    folded: bool = False
+
+
+def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]) -> Extent:
+    """The measures of a piece that lies on the plane.
+
+    Args:
+        graph: The piece.
+        position: (n,) complex, where its nodes lie.
+        outcomes: Its rows as worked.
+    """
+    rows = [course for course in graph.courses if course.row]
+    if all(course.closed for course in rows):
+        return _round(graph, position)
+    level = position * np.exp(-1j * _row_direction(graph, position))
+    body = [course for course in rows if not course.closed]
+    bordered = len(body) < len(rows)
+    middle = _middle(body)
+    width = float(np.ptp(level.real)) + (0.0 if bordered else 1.0)
+    height = float(np.ptp(level.imag))
+    nodes, repeat = _repeat(level, body, outcomes)
+    return Extent(width, height, _pitch(level, middle), repeat, nodes, _angle(graph, level))
+
+
+def _row_direction(graph: FabricGraph, position: Complex) -> float:
+    """The way the rows run, as an angle: from their left ends to their right ends."""
+    whole = 0j
+    for course in graph.courses:
+        if not course.closed and course.number > 1:
+            way = position[course.first] - position[course.first + course.number - 1]
+            whole += course.direction * way
+    return float(np.angle(whole)) if abs(whole) > 0 else 0.0
+
+
+def _middle(rows: Sequence[Laid]) -> list[Laid]:
+    """The rows of the middle, of those that are as long as most."""
+    counts = np.array([row.number for row in rows])
+    values, often = np.unique(counts, return_counts=True)
+    alike = [row for row in rows if row.number == values[often.argmax()]]
+    quarter = len(alike) // 4
+    return alike[quarter : len(alike) - quarter]
+
+
+def _pitch(level: Complex, rows: Sequence[Laid]) -> float | None:
+    if len(rows) < 2 or rows[0].row == rows[-1].row:
+        return None
+    first = float(level[rows[0].nodes].imag.mean())
+    last = float(level[rows[-1].nodes].imag.mean())
+    return abs(last - first) / (rows[-1].row - rows[0].row)
+
+
+def _angle(graph: FabricGraph, level: Complex) -> float:
+    """The usual slope of the rows: the median over their steps."""
+    open_rows = [c.row for c in graph.courses if not c.closed and c.row]
+    along = graph.joint == int(Joint.ROW)
+    along &= np.isin(graph.row[graph.edge[:, 0]], open_rows)
+    way = level[graph.edge[along, 1]] - level[graph.edge[along, 0]]
+    if not len(way):
+        return 0.0
+    return float(np.median(np.arctan2(np.abs(way.imag), np.abs(way.real))))
+
+
+def _repeat(
+    level: Complex, rows: Sequence[Laid], outcomes: Sequence[Outcome]
+) -> tuple[int, float | None]:
+    """The repeat of the row nearest the middle that has one, and how wide it lies."""
+    by_row = {number + 1: outcome for number, outcome in enumerate(outcomes)}
+    middle = len(rows) / 2
+    for course in sorted(rows, key=lambda row: abs(row.row - middle)):
+        outcome = by_row.get(course.row)
+        found = _longest_repeat(outcome) if outcome is not None else None
+        if found is None:
+            continue
+        start, nodes, times = found
+        at = course.first + start + np.arange(nodes * (times - 1))
+        if at[-1] + nodes >= course.first + course.number + 1:
+            continue
+        wide = np.abs((level[at + nodes] - level[at]).real)
+        return nodes, float(wide.mean())
+    return 0, None
+
+
+def _longest_repeat(outcome: Outcome) -> tuple[int, int, int] | None:
+    """Nodes before the repeat that makes up most of a row, nodes in it, and how often."""
+    assert outcome.worked is not None
+    best: tuple[int, int, int] | None = None
+    before = 0
+    for piece in outcome.worked.row.line:
+        nodes = _nodes((piece,))
+        if isinstance(piece, Repeat) and isinstance(piece.times, int) and piece.times > 1:
+            each = nodes // piece.times
+            if each > 1 and (best is None or each * piece.times > best[1] * best[2]):
+                best = before, each, piece.times
+        before += nodes
+    return best
+
+
+def _nodes(line: Line[Stitch]) -> int:
+    """How many nodes a line makes."""
+    found = total(line, _nodes_of)
+    return found if isinstance(found, int) else 0
+
+
+def _nodes_of(stitch: Stitch) -> int:
+    return columns_of(Row((Run(stitch),))).size
+
+
+def _round(graph: FabricGraph, position: Complex) -> Extent:
+    """A piece in rounds that lies flat: the sides of the smallest box about it."""
+    width, height = _box(position)
+    rows = [course for course in graph.courses if course.row]
+    return Extent(width, height, _ring_pitch(position, rows), None, 0, 0.0)
+
+
+def _ring_pitch(position: Complex, rows: Sequence[Laid]) -> float | None:
+    """How much farther out each round lies, over the outer half: across its shorter way."""
+    if len(rows) < 2:
+        return None
+    inner, outer = rows[(len(rows) - 1) // 2], rows[-1]
+    if inner.row == outer.row:
+        return None
+    across = _box(position[outer.nodes])[1] - _box(position[inner.nodes])[1]
+    return across / 2 / (outer.row - inner.row)
+
+
+def _box(position: Complex) -> tuple[float, float]:
+    """The longer and shorter side of the box of least area about some points."""
+    hull = position[_hull(position)]
+    sides = np.roll(hull, -1) - hull
+    turned = hull[None, :] * np.exp(-1j * np.angle(sides))[:, None]
+    wide, high = np.ptp(turned.real, axis=1), np.ptp(turned.imag, axis=1)
+    best = int(np.argmin(wide * high))
+    one, other = float(wide[best]), float(high[best])
+    return max(one, other), min(one, other)
+
+
+def _hull(position: Complex) -> Whole:
+    """The corners of the convex hull, by Andrew's monotone chain, a loop over points."""
+    order = np.lexsort((position.imag, position.real))
+    points = [(float(position[i].real), float(position[i].imag), int(i)) for i in order]
+    chains: list[list[tuple[float, float, int]]] = []
+    for way in (points, points[::-1]):
+        chain: list[tuple[float, float, int]] = []
+        for point in way:
+            while len(chain) > 1 and _turn(chain[-2], chain[-1], point) <= 0:
+                chain.pop()
+            chain.append(point)
+        chains.append(chain[:-1])
+    return np.array([i for chain in chains for *_, i in chain], dtype=np.int64)
+
+
+def _turn(
+    a: tuple[float, float, int], b: tuple[float, float, int], c: tuple[float, float, int]
+) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def standing_extent(graph: FabricGraph) -> Extent:
+    """A cap, tube or ball laid double: half its widest round, and all its heights."""
+    rows = [course for course in graph.courses if course.row]
+    heights: Real = np.array([row.height for row in rows])
+    widest = max(row.number for row in rows)
+    pitch = float(heights.mean()) if len(heights) else None
+    return Extent(widest / 2, float(heights.sum()), pitch, None, 0, 0.0, folded=True)

@@ -1,0 +1,66 @@
+"""Rectangles: a stitch wide and a stitch high, whatever the start."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from fabrics_sketched import fabric
+
+from hookwright.shape.graph import FabricGraph
+from hookwright.shape.relaxing import Cancelled, relax
+from hookwright.shape.starts import on_a_grid, without_start
+
+
+def rectangle(stitches: int, rows: int, height: float) -> FabricGraph:
+    one_each = [(i,) for i in range(stitches)]
+    return fabric([(one_each, "sc")] * rows, {"sc": height}, foundation=stitches)
+
+
+@pytest.mark.parametrize("size", [(60, 40), (300, 300), (315, 400)])
+def test_a_rectangle_is_its_stitches_wide_and_its_rows_high(size: tuple[int, int]) -> None:
+    # Source: plane geometry, n - 1 steps of w between the end stitches, m heights.
+    stitches, rows = size
+    graph = rectangle(stitches, rows, 0.95)
+    relaxed = relax(graph, 1.3 * on_a_grid(graph))
+    assert np.ptp(relaxed.position.real) == pytest.approx(stitches - 1, abs=1e-6)
+    assert np.ptp(relaxed.position.imag) == pytest.approx(0.95 * rows, abs=1e-6)
+    assert np.abs(relaxed.strain).max() < 1e-6
+
+
+def test_a_rectangle_comes_out_of_noise() -> None:
+    graph = rectangle(60, 40, 0.95)
+    random = np.random.default_rng(7)
+    noise = random.standard_normal((2, graph.size)) * 20
+    relaxed = relax(graph, noise[0] + 1j * noise[1], tolerance=1e-6)
+    assert np.abs(relaxed.strain).max() < 1e-4
+    assert not relaxed.flipped.any()
+
+
+def test_a_rectangle_needs_no_start() -> None:
+    graph = rectangle(60, 40, 1.9)
+    position = without_start(graph)
+    lies = position[graph.edge[:, 1]] - position[graph.edge[:, 0]]
+    assert np.abs(lies) == pytest.approx(graph.length, rel=1e-6)
+
+
+def test_the_same_twice_is_the_same_to_the_last_bit() -> None:
+    one, other = (
+        relax(graph, 1.3 * on_a_grid(graph)).position
+        for graph in (rectangle(60, 40, 0.95), rectangle(60, 40, 0.95))
+    )
+    assert one.tobytes() == other.tobytes()
+
+
+def test_progress_is_told_and_may_stop_the_work() -> None:
+    graph = rectangle(20, 10, 0.95)
+    told: list[tuple[int, float]] = []
+
+    def two_steps(step: int, near: float) -> bool:
+        told.append((step, near))
+        return step < 2
+
+    random = np.random.default_rng(1)
+    with pytest.raises(Cancelled):
+        relax(graph, random.standard_normal(graph.size).astype(complex), progress=two_steps)
+    assert [step for step, _ in told] == [1, 2]
+    assert all(0 <= near <= 1 for _, near in told)

@@ -421,3 +421,9 @@ def test_what_stands_in_the_way_is_shown_in_the_text_that_was_tried() -> None:
     assert found["written"] is None
     assert found["findings"][0]["text"] == "new text"
     assert "Round 1 uses" in found["findings"][0]["message"]
+
+
+def test_an_edging_is_said_to_come_on_top() -> None:
+    told = "What the text works along its edges is not in these sizes"
+    assert told in " ".join(called(WAVES, "--height", "60 in").stdout.split())
+    assert told not in " ".join(called(FANS, "--height", "60 in").stdout.split())

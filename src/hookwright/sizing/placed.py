@@ -35,6 +35,8 @@ _EDGING = regex(
     r"\b(?:edging|edge|border|trim|fringe|ties?|straps?|handles?|finishing|tassels?)\b",
     re.IGNORECASE,
 )
+_LIES_ALONG = regex(r"\b(?:edging|border|trim|fringe)\b", re.IGNORECASE)
+_ON_TOP = "What the text works along its edges is not in these sizes: it comes on top."
 _TRIANGLE = regex(r"\b(?:triangles?|triangular|bunting)\b", re.IGNORECASE)
 _SIDEWAYS = regex(
     r"\b(?:worked|crocheted|made|work)\b[^.;\n]{0,30}"
@@ -125,6 +127,10 @@ class Placed(Struct, frozen=True):
     def is_edging(self) -> bool:
         """Whether its name says that it lies along another part."""
         return _EDGING.search(self.main.part) is not None
+
+    def _has_edging(self) -> bool:
+        parts = self.checked.reading.pattern.parts
+        return any(_LIES_ALONG.search(part.name) for part in parts)
 
     @property
     def main(self) -> PartMultiple:
@@ -322,6 +328,8 @@ class Placed(Struct, frozen=True):
         return _SIDEWAYS.search(self.checked.source.text) is not None
 
     def _said(self) -> Iterator[str]:
+        if not self.is_edging and self._has_edging():
+            yield _ON_TOP
         slope = self.gauge.slope
         stitches = self.main.stitches
         if slope is not None and stitches is not None:

@@ -11,14 +11,16 @@ costs is taken off beforehand, so that costs only grow and what is too dear is l
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import prod
+from math import factorial, prod
 
 from hookwright.colour.facts import Score, Shape
 from hookwright.colour.problem import Problem, score
 
 _BREACH = 10**13
 _UNIT = 10**4
-_STEPS = 600_000
+_STEPS = 300_000
+_FEW = 2_600
+"""Orders that are simply looked at one by one."""
 
 State = tuple[int, int, int, int, int, int]
 """Stripes used (a number with one digit a colour), the last colour, the one before it if
@@ -51,6 +53,23 @@ def _closes(problem: Problem) -> bool:
     return problem.shape is not Shape.MIRRORED and (
         problem.repeated or problem.shape is Shape.CLOSED
     )
+
+
+def every_base(problem: Problem) -> Iterator[tuple[int, ...]]:
+    """Every base there is, if there are few; none if there are many."""
+    ways = factorial(sum(problem.counts)) // prod(map(factorial, problem.counts))
+    if ways <= _FEW:
+        yield from _bases(list(problem.counts), [])
+
+
+def _bases(left: list[int], begun: list[int]) -> Iterator[tuple[int, ...]]:
+    if not any(left):
+        yield tuple(begun)
+    for colour, count in enumerate(left):
+        if count:
+            left[colour] -= 1
+            yield from _bases(left, [*begun, colour])
+            left[colour] += 1
 
 
 def cost_of(found: Score) -> int:
@@ -89,6 +108,7 @@ class _Steps:
     ) -> None:
         self.problem = problem
         self.budget = budget
+        self.weight = problem.weight
         self.closes = _closes(problem)
         self.length = sum(problem.counts)
         self.digits = [prod(c + 1 for c in problem.counts[:at])
@@ -116,15 +136,17 @@ class _Steps:
             for row in self.pair
         ]
         steps = sum(c * n for c, n in zip(self.least, self.problem.counts, strict=True))
-        self.most = most - steps + (2 * self.length + 2) * self.problem.weight
+        self.most = most - steps + (2 * self.length + 2) * self.weight
 
     def _pair(self, a: int, b: int, limit: int | None) -> int | None:
         """What it costs that two colours touch; None if they must not."""
         problem, apart = self.problem, self.problem.difference[a][b]
         if limit is not None and (apart > limit if problem.blend else apart < limit):
             return None
-        cost = problem.near[0][a][b] * _BREACH + (apart if problem.blend else -apart) * _UNIT
-        return cost * problem.weight
+        cost = (
+            problem.near[0][a][b] * _BREACH + (apart if problem.blend else -apart) * _UNIT
+        )
+        return cost * self.weight
 
     def beginnings(self) -> Iterator[list[int]]:
         """The first colours that are tried together in one run."""
@@ -139,7 +161,8 @@ class _Steps:
     def run(self, firsts: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """The best base that begins with one of these; none if there is none."""
         states: dict[State, int] = {
-            (self.digits[first], first, -1, 0, -1, 0): self._first(first) for first in firsts
+            (self.digits[first], first, -1, 0, -1, 0): self._first(first)
+            for first in firsts
         }
         trail: list[dict[State, State]] = []
         for step in range(1, self.length):
@@ -170,8 +193,9 @@ class _Steps:
             used, last = state[0], state[1]
             self.budget.left -= len(counts)
             for colour, touch in enumerate(self.pair[last]):
-                if touch is None or used // digits[colour] % (counts[colour] + 1) >= (
-                    counts[colour]
+                if (
+                    touch is None
+                    or used // digits[colour] % (counts[colour] + 1) >= (counts[colour])
                 ):
                     continue
                 new, more = self._next(state, colour, step, first)
@@ -187,7 +211,7 @@ class _Steps:
         now = _sign(self.problem.lightness[colour] - self.problem.lightness[last])
         cost = self._turn(way, now) if step > 1 else 0
         if self.far is not None and before >= 0:
-            cost += self.far[before][colour] * _BREACH * self.problem.weight
+            cost += self.far[before][colour] * _BREACH * self.weight
         used += self.digits[colour]
         if self.partners[colour]:
             cost += self._alone(used, last, colour, first) * _BREACH
@@ -196,7 +220,14 @@ class _Steps:
             if self.far is not None and self.closes and self.problem.repeated:
                 second = colour
             cost += self._seam_of_mirrored(now, colour)
-        return (used, colour, last if self.far is not None else -1, now, second, way_first), cost
+        return (
+            used,
+            colour,
+            last if self.far is not None else -1,
+            now,
+            second,
+            way_first,
+        ), cost
 
     def _turn(self, before: int, now: int) -> int:
         """A stripe between two steps of lightness."""
@@ -204,7 +235,7 @@ class _Steps:
         cost = 0 if turned or not self.problem.light_dark else _BREACH
         if turned:
             cost += 1 if self.problem.blend else -1
-        return cost * self.problem.weight
+        return cost * self.weight
 
     def _alone(self, used: int, last: int, colour: int, first: int) -> int:
         """Partners that are used already and do not touch this stripe."""
@@ -221,7 +252,7 @@ class _Steps:
         if self.problem.shape is not Shape.MIRRORED or not self.problem.repeated:
             return 0
         again = self.far[second][second] if self.far is not None else 0
-        return again * _BREACH + self._turn(way, -way) // self.problem.weight
+        return again * _BREACH + self._turn(way, -way) // self.weight
 
     def _can_end(self, state: State, first: int) -> bool:
         return not self.closes or self.pair[state[1]][first] is not None
@@ -231,7 +262,7 @@ class _Steps:
         _, last, before, way, second, way_first = state
         if self.problem.shape is Shape.MIRRORED and self.length > 1:
             again = self.far[before][before] if self.far is not None else 0
-            return again * _BREACH + self._turn(way, -way) // self.problem.weight
+            return again * _BREACH + self._turn(way, -way) // self.weight
         touch = self.pair[last][first] if self.closes else None
         if touch is None:
             return 0

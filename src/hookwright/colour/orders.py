@@ -17,15 +17,18 @@ from hookwright.colour.exact import (
     best_base,
     cost_of,
     cost_of_breaches,
+    every_base,
     looks_at_neighbours,
 )
 from hookwright.colour.facts import Score
 from hookwright.colour.problem import Problem, ahead, score, unfolded
 from hookwright.colour.searching import Base, good_base
 
-_TRIES = 5
+_TRIES = 4
 """How often a different order is looked for with ever more weight on the difference."""
 _STARTS = 2
+_DEAR = 30.0
+"""What it costs in the search that two colours touch which are not to."""
 
 
 class Arranged(Struct, frozen=True):
@@ -51,14 +54,38 @@ def arranged(problem: Problem, wanted: int, seed: int) -> tuple[Arranged, ...]:
 
 def best(problem: Problem, random: Random) -> Arranged:
     """The best order that is found, and whether it is proven to be the best."""
-    bases = [good_base(problem, random) for _ in range(_STARTS)]
-    base = min(bases, key=lambda one: (score(problem, one), one))
-    proof = _proven(problem, base) if looks_at_neighbours(problem) else ()
-    return Arranged(proof or base, score(problem, proof or base), bool(proof))
+    base = min(
+        (good_base(problem, random) for _ in range(_STARTS)),
+        key=lambda one: (score(problem, one), one),
+    )
+    base = _bettered(problem, random, base)
+    proven = False
+    if looks_at_neighbours(problem):
+        base, proven = _proven(problem, base)
+    elif every := list(every_base(problem)):
+        base, proven = min(every, key=lambda one: (score(problem, one), one)), True
+    return Arranged(base, score(problem, base), proven)
 
 
-def _proven(problem: Problem, base: Base) -> Base:
-    """The best base, from a good one; empty where proving it takes too many steps.
+def _bettered(problem: Problem, random: Random, base: Base) -> Base:
+    """The same after looking for orders without pairs as bad as its worst one."""
+    size = range(len(problem.counts))
+    for _ in range(_STARTS):
+        limit = _harder(problem, score(problem, base))
+        sign = 1 if problem.blend else -1
+        dear = [
+            [_DEAR * (sign * problem.difference[a][b] > sign * limit) for b in size]
+            for a in size
+        ]
+        other = good_base(problem, random, dear)
+        if score(problem, other) >= score(problem, base):
+            break
+        base = other
+    return base
+
+
+def _proven(problem: Problem, base: Base) -> tuple[Base, bool]:
+    """The best base, from a good one, and whether it is proven within the budget.
 
     First fewer breaches are sought, then a better worst pair, then the best of all those
     that have neither more breaches nor a worse pair.
@@ -73,7 +100,8 @@ def _proven(problem: Problem, base: Base) -> Base:
     most = cost_of_breaches(reached.breaches)
     while better := best_base(problem, most, _harder(problem, reached), budget):
         base, reached = better, score(problem, better)
-    return best_base(problem, cost_of(reached), abs(reached.worst), budget)
+    best_of_all = best_base(problem, cost_of(reached), abs(reached.worst), budget)
+    return best_of_all or base, bool(best_of_all)
 
 
 def _harder(problem: Problem, reached: Score) -> int:
@@ -85,9 +113,7 @@ def pairs_of(problem: Problem, base: Sequence[int]) -> Counter[tuple[int, int]]:
     """The pairs of neighbours of a sequence, whichever end it is read from."""
     stripes = unfolded(base, problem.shape, repeated=problem.repeated)
     behind = ahead(stripes, 1, repeated=problem.repeated)
-    return Counter(
-        (min(a, b), max(a, b)) for a, b in zip(stripes, behind, strict=False)
-    )
+    return Counter((min(a, b), max(a, b)) for a, b in zip(stripes, behind, strict=False))
 
 
 def differ(one: Counter[tuple[int, int]], other: Counter[tuple[int, int]]) -> bool:

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from hookwright.colour.facts import Score, Shape, Table
 
-_LONGEST_SQUARE = 6
+LONGEST_SQUARE = 6
 """Stripes that the eye takes in as one sequence: our own choice."""
 
 
@@ -79,7 +79,7 @@ def turns(lightness: Sequence[int], stripes: Sequence[int], *, repeated: bool) -
 def squares(stripes: Sequence[int]) -> list[tuple[int, int]]:
     """Where a sequence of two to six stripes is followed by itself: place and length."""
     found = []
-    for length in range(2, min(_LONGEST_SQUARE, len(stripes) // 2) + 1):
+    for length in range(2, min(LONGEST_SQUARE, len(stripes) // 2) + 1):
         alike = 0
         for at in range(len(stripes) - length):
             alike = alike + 1 if stripes[at] == stripes[at + length] else 0

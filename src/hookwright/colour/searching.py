@@ -1,6 +1,6 @@
 """A good order of many stripes, by trying changes; nothing is proven.
 
-Stripes change places, stretches are turned round, and what is better stays; at first also
+It is put together stripe by stripe. Then stripes change places, stretches are turned round, and what is better stays; at first also
 what is a little worse (annealing, Kirkpatrick, Gelatt and Vecchi 1983). How much is tried
 depends on the number of stripes and never on the clock, so that the same seed always gives
 the same order.
@@ -12,14 +12,25 @@ from collections.abc import Callable, Sequence
 from math import exp
 from random import Random
 
-from hookwright.colour.facts import Score, Shape
-from hookwright.colour.problem import Problem, ahead, score, squares, turns, unfolded
+from hookwright.colour.facts import Shape
+from hookwright.colour.problem import (
+    LONGEST_SQUARE,
+    Problem,
+    ahead,
+    score,
+    squares,
+    turns,
+    unfolded,
+)
 
-_WORK = 72_000
-"""Stripes looked at while annealing."""
-_MOST_CHANGES = 3_000
-_POLISH = 60_000
-"""Stripes looked at while the result is polished."""
+_WORK = 110_000
+"""What is looked at while annealing: stripes, each once for every rule of far ones."""
+_MOST_CHANGES = 2_500
+_POLISH = 80_000
+"""The same while the result is polished."""
+_SOWINGS = 3
+_HASTE = 1.0
+"""How much sooner a colour comes of which much is left."""
 _BREACH = 60.0
 _HOT, _COLD = 3.0, 0.05
 
@@ -32,7 +43,6 @@ def good_base(
     random: Random,
     shared: Cost | None = None,
     accept: Callable[[Base], bool] = lambda _: True,
-    start: Base = (),
 ) -> Base:
     """A good base.
 
@@ -41,16 +51,63 @@ def good_base(
         random: Where chance comes from.
         shared: What it costs besides that two colours touch.
         accept: Which bases may be taken; the one given back is one of them if any was met.
-        start: Where to begin; at random if it is empty.
     """
-    base = list(start) or [
-        colour for colour, count in enumerate(problem.counts) for _ in range(count)
-    ]
-    if not start:
-        random.shuffle(base)
+    costs = _costs(problem, shared)
+    base = min(
+        (_sown(problem, random, costs) for _ in range(_SOWINGS)),
+        key=lambda one: _energy(problem, one, costs),
+    )
     if len(base) > 2:
-        base = _annealed(problem, random, base, _costs(problem, shared))
+        base = _annealed(problem, random, base, costs)
     return _polished(problem, tuple(base), accept)
+
+
+def _sown(problem: Problem, random: Random, costs: Cost) -> list[int]:
+    """A base put together stripe by stripe, each the best that is left there."""
+    left = list(problem.counts)
+    base: list[int] = []
+    while any(left):
+        most = max(left)
+        options = [
+            (
+                _cost_of_next(problem, base, c, costs)
+                - _HASTE * left[c] / most
+                + random.random(),
+                c,
+            )
+            for c, count in enumerate(left)
+            if count
+        ]
+        chosen = min(options)[1]
+        left[chosen] -= 1
+        base.append(chosen)
+    return base
+
+
+def _cost_of_next(problem: Problem, base: list[int], colour: int, costs: Cost) -> float:
+    """What a further stripe costs, by what lies before it."""
+    if not base:
+        return 0.0
+    last = base[-1]
+    cost = costs[last][colour]
+    for distance, table in enumerate(problem.near[1:], 2):
+        if distance <= len(base):
+            cost += _BREACH * table[base[-distance]][colour]
+    if problem.light_dark and len(base) > 1:
+        light = problem.lightness
+        now, before = light[colour] - light[last], light[last] - light[base[-2]]
+        cost += _BREACH * (now * before >= 0)
+    if problem.random:
+        near = [*base[1 - 2 * LONGEST_SQUARE :], colour]
+        lengths = range(2, min(LONGEST_SQUARE, len(near) // 2) + 1)
+        cost += _BREACH * sum(near[-n:] == near[-2 * n : -n] for n in lengths)
+    return cost
+
+
+def _effort(problem: Problem) -> int:
+    """How much there is to look at in one order."""
+    looks = 1 + len(problem.near) + problem.light_dark + 4 * problem.random
+    return max(1, sum(problem.counts) * problem.weight * looks)
 
 
 def _costs(problem: Problem, shared: Cost | None) -> list[list[float]]:
@@ -78,9 +135,7 @@ def _energy(problem: Problem, base: Sequence[int], costs: Cost) -> float:
     energy = sum([costs[a][b] for a, b in zip(stripes, behind, strict=False)])
     for distance, table in enumerate(problem.near[1:], 2):
         far = ahead(stripes, distance, repeated=repeated)
-        energy += _BREACH * sum(
-            [table[a][b] for a, b in zip(stripes, far, strict=False)]
-        )
+        energy += _BREACH * sum([table[a][b] for a, b in zip(stripes, far, strict=False)])
     if problem.light_dark:
         energy -= _BREACH * turns(problem.lightness, stripes, repeated=repeated)
     if problem.random:
@@ -93,10 +148,8 @@ def _energy(problem: Problem, base: Sequence[int], costs: Cost) -> float:
     return energy
 
 
-def _annealed(
-    problem: Problem, random: Random, base: list[int], costs: Cost
-) -> list[int]:
-    steps = max(400, min(_MOST_CHANGES, _WORK // len(base)))
+def _annealed(problem: Problem, random: Random, base: list[int], costs: Cost) -> list[int]:
+    steps = max(200, min(_MOST_CHANGES, _WORK // _effort(problem)))
     now = _energy(problem, base, costs)
     best, best_energy = base, now
     cooling = (_COLD / _HOT) ** (1 / steps)
@@ -135,8 +188,8 @@ _SWAPS, _TURNS = 0.35, 0.75
 
 def _polished(problem: Problem, base: Base, accept: Callable[[Base], bool]) -> Base:
     """The base after every single change that betters it."""
-    left = _POLISH // max(1, len(base))
-    best, so_far = base, _judged(problem, base, accept)
+    left = _POLISH // _effort(problem)
+    best, reached, taken = base, score(problem, base), accept(base)
     better = True
     while better and left > 0:
         better = False
@@ -144,17 +197,14 @@ def _polished(problem: Problem, base: Base, accept: Callable[[Base], bool]) -> B
             left -= 1
             if left < 0:
                 break
-            found = _judged(problem, other, accept)
-            if found < so_far:
-                best, so_far, better = other, found, True
+            found = score(problem, other)
+            if taken and found >= reached:
+                continue
+            accepted = accept(other)
+            if (not accepted, found) < (not taken, reached):
+                best, reached, taken, better = other, found, accepted, True
                 break
     return best
-
-
-def _judged(
-    problem: Problem, base: Base, accept: Callable[[Base], bool]
-) -> tuple[bool, Score]:
-    return not accept(base), score(problem, base)
 
 
 def _neighbours(base: Base) -> list[Base]:
@@ -168,6 +218,8 @@ def _neighbours(base: Base) -> list[Base]:
                 swapped[low], swapped[high] = swapped[high], swapped[low]
                 found.append(tuple(swapped))
             if high - low > 1:
-                found.append((*base[:low], *base[low + 1 : high + 1], base[low], *base[high + 1 :]))
+                found.append(
+                    (*base[:low], *base[low + 1 : high + 1], base[low], *base[high + 1 :])
+                )
                 found.append((*base[:low], base[high], *base[low:high], *base[high + 1 :]))
     return found

@@ -192,9 +192,17 @@ def new(folder: str | None, *, fabric: str | None, terms: str, listed: bool) -> 
     help="Another number gives other orders, the same number the same ones.",
 )
 @click.option(
+    "--table",
+    type=click.IntRange(1, 24),
+    metavar="N",
+    help="Print only the rows of order N with their colours, as a table for the pattern.",
+)
+@click.option(
     "--json", "as_json", is_flag=True, help="Print an object for programs, on one line."
 )
-def colours(path: str, *, orders: int, seed: int, as_json: bool) -> None:
+def colours(
+    path: str, *, orders: int, seed: int, table: int | None, as_json: bool
+) -> None:
     """Put the colours of a worksheet in several good orders of stripes.
 
     PATH is a project folder, or the pattern.md in it. The worksheet.toml beside it has the
@@ -206,4 +214,6 @@ def colours(path: str, *, orders: int, seed: int, as_json: bool) -> None:
     """
     from hookwright.commands.colours import colours as order_colours  # noqa: PLC0415
 
-    sys.exit(order_colours(path, orders, seed, as_json=as_json))
+    if table is not None and as_json:
+        raise click.UsageError("--table prints a table for people: it takes no --json.")
+    sys.exit(order_colours(path, orders, seed, table=table, as_json=as_json))

@@ -225,6 +225,7 @@ class ColourPlan(Struct, frozen=True):
         findings: What is wrong in the worksheet.
         of_pattern: What is wrong in the pattern: a stripe in a colour that is not there.
         told: Sentences about all of it.
+        in_rounds: Whether the pattern is worked in rounds.
     """
 
     palette: Palette | None = None
@@ -235,3 +236,4 @@ class ColourPlan(Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
     of_pattern: tuple[Finding, ...] = ()
     told: tuple[str, ...] = ()
+    in_rounds: bool = False

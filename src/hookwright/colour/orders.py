@@ -12,6 +12,7 @@ from random import Random
 
 from msgspec import Struct
 
+from hookwright.colour.differing import differ, pairs_of
 from hookwright.colour.exact import (
     Budget,
     best_base,
@@ -21,7 +22,7 @@ from hookwright.colour.exact import (
     looks_at_neighbours,
 )
 from hookwright.colour.facts import Score
-from hookwright.colour.problem import Problem, ahead, score, unfolded
+from hookwright.colour.problem import Problem, score
 from hookwright.colour.searching import Base, good_base
 
 _TRIES = 4
@@ -94,11 +95,13 @@ def _proven(problem: Problem, base: Base) -> tuple[Base, bool]:
     while (reached := score(problem, base)).breaches:
         most = cost_of_breaches(reached.breaches - 1)
         better = best_base(problem, most, None, budget)
-        if not better:
+        if not better or score(problem, better) >= reached:
             break
         base = better
     most = cost_of_breaches(reached.breaches)
     while better := best_base(problem, most, _harder(problem, reached), budget):
+        if score(problem, better) >= reached:  # a single stripe has no neighbours
+            break
         base, reached = better, score(problem, better)
     best_of_all = best_base(problem, cost_of(reached), abs(reached.worst), budget)
     return best_of_all or base, bool(best_of_all)
@@ -109,25 +112,12 @@ def _harder(problem: Problem, reached: Score) -> int:
     return reached.worst - 1 if problem.blend else 1 - reached.worst
 
 
-def pairs_of(problem: Problem, base: Sequence[int]) -> Counter[tuple[int, int]]:
-    """The pairs of neighbours of a sequence, whichever end it is read from."""
-    stripes = unfolded(base, problem.shape, repeated=problem.repeated)
-    behind = ahead(stripes, 1, repeated=problem.repeated)
-    return Counter((min(a, b), max(a, b)) for a, b in zip(stripes, behind, strict=False))
-
-
-def differ(one: Counter[tuple[int, int]], other: Counter[tuple[int, int]]) -> bool:
-    """Whether a third of the pairs of neighbours at least are others."""
-    return 3 * (one - other).total() >= one.total()
-
-
 def _different(problem: Problem, random: Random, known: Sequence[Base]) -> Base | None:
     """A good base that differs from those known; None if none was found."""
-    pairs = [pairs_of(problem, base) for base in known]
+    pairs = [Counter(pairs_of(problem, base)) for base in known]
 
     def accept(base: Base) -> bool:
-        own = pairs_of(problem, base)
-        return all(differ(own, other) for other in pairs)
+        return all(differ(problem, base, other) for other in known)
 
     weight = 0.5
     for _ in range(_TRIES):

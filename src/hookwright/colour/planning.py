@@ -126,6 +126,7 @@ def colour_plan(checked: Checked, orders: int = 6, seed: int = 1) -> ColourPlan:
         findings,
         of_pattern,
         tuple(_told(task, len(found), orders)),
+        task.length.in_rounds,
     )
 
 

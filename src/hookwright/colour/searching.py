@@ -29,6 +29,8 @@ _MOST_CHANGES = 2_500
 _POLISH = 80_000
 """The same while the result is polished."""
 _SOWINGS = 3
+_TAKEN_UP = 150
+"""How often stripes are taken up again while a base is put together."""
 _HASTE = 1.0
 """How much sooner a colour comes of which much is left."""
 _BREACH = 60.0
@@ -63,25 +65,54 @@ def good_base(
 
 
 def _sown(problem: Problem, random: Random, costs: Cost) -> list[int]:
-    """A base put together stripe by stripe, each the best that is left there."""
+    """A base put together stripe by stripe, each the best that is left there.
+
+    Where every colour would break a rule, some stripes are taken up again; where that does
+    not help either, the rule is broken.
+    """
     left = list(problem.counts)
     base: list[int] = []
+    options = [_options(problem, base, left, random, costs)]
+    again = _TAKEN_UP
     while any(left):
-        most = max(left)
-        options = [
-            (
-                _cost_of_next(problem, base, c, costs)
-                - _HASTE * left[c] / most
-                + random.random(),
-                c,
-            )
-            for c, count in enumerate(left)
-            if count
-        ]
-        chosen = min(options)[1]
-        left[chosen] -= 1
-        base.append(chosen)
+        if options[-1] and again > 0 and options[-1][0][0] >= _BREACH / 2:
+            options[-1].clear()
+        if not options[-1]:
+            again -= 1
+            options.pop()
+            if not options:
+                return _sown_anyhow(problem, random)
+            left[base.pop()] += 1
+            continue
+        colour = options[-1].pop(0)[1]
+        left[colour] -= 1
+        base.append(colour)
+        options.append(_options(problem, base, left, random, costs))
     return base
+
+
+def _sown_anyhow(problem: Problem, random: Random) -> list[int]:
+    """A base by chance."""
+    base = [colour for colour, count in enumerate(problem.counts) for _ in range(count)]
+    random.shuffle(base)
+    return base
+
+
+def _options(
+    problem: Problem, base: list[int], left: list[int], random: Random, costs: Cost
+) -> list[tuple[float, int]]:
+    """The colours that are left, the best first, with what each costs."""
+    most = max(left)
+    return sorted(
+        (
+            _cost_of_next(problem, base, colour, costs)
+            - _HASTE * count / most
+            + random.random(),
+            colour,
+        )
+        for colour, count in enumerate(left)
+        if count
+    )
 
 
 def _cost_of_next(problem: Problem, base: list[int], colour: int, costs: Cost) -> float:

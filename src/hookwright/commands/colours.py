@@ -9,12 +9,14 @@ from hookwright.colour.facts import ColourPlan
 from hookwright.colour.planning import colour_plan
 from hookwright.commands.check import Status
 from hookwright.commands.project import WORKSHEET_FILE, draft_at, worksheet_at
-from hookwright.listing.colours import colour_listing
+from hookwright.listing.colours import colour_listing, row_colours
 from hookwright.reading import UnreadableDraft
 from hookwright.terminal import ReaderGone, ink, say, say_aside, width
 
 
-def colours(path: str, orders: int, seed: int, *, as_json: bool) -> Status:
+def colours(
+    path: str, orders: int, seed: int, *, table: int | None = None, as_json: bool = False
+) -> Status:
     """Print orders for the colours of the worksheet beside a pattern."""
     try:
         draft, sheet = draft_at(path), worksheet_at(path)
@@ -27,7 +29,10 @@ def colours(path: str, orders: int, seed: int, *, as_json: bool) -> Status:
         )
         return Status.NOT_READ
     checked = check(draft, None, sheet)
-    plan = colour_plan(checked, orders, seed)
+    plan = colour_plan(checked, max(orders, table or 1), seed)
+    if table is not None and len(plan.orders) < table:
+        say_aside(f"There is no order {table}: {len(plan.orders)} were found.")
+        return Status.NOT_READ
     with suppress(ReaderGone):
         if as_json:
             import json  # noqa: PLC0415 - for programs only
@@ -35,6 +40,8 @@ def colours(path: str, orders: int, seed: int, *, as_json: bool) -> Status:
             from hookwright.colour_answer import colour_answer  # noqa: PLC0415
 
             say(json.dumps(colour_answer(checked, plan)))
+        elif table is not None:
+            say(row_colours(plan.orders[table - 1], in_rounds=plan.in_rounds))
         else:
             say(colour_listing(checked, plan, width(), ink()))
     return _status(plan)

@@ -22,6 +22,16 @@ def colour_listing(checked: Checked, plan: ColourPlan, width: int, ink: Ink) -> 
     return "\n\n".join(_paragraphs(checked, plan, width, ink))
 
 
+def row_colours(order: Order, *, in_rounds: bool) -> str:
+    """The rows of an order with their colours, a line a stripe: "3-4 | Rust"."""
+    runs = order.worked.runs
+    lines = [f"{'Rounds' if in_rounds else 'Rows'} | Colour"]
+    for run in runs:
+        rows = f"{run.first}" if run.first == run.last else f"{run.first}-{run.last}"
+        lines.append(f"{rows} | {run.colour}")
+    return "\n".join(lines)
+
+
 def _paragraphs(checked: Checked, plan: ColourPlan, width: int, ink: Ink) -> Iterator[str]:
     if plan.palette is not None:
         yield "\n".join(_palette(plan.palette, ink))

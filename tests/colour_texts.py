@@ -31,7 +31,9 @@ def worksheet(codes: Sequence[str] = FIVE, stripes: str = "", more: str = "") ->
 
 def checked(sheet: str, pattern: str = PATTERN) -> Checked:
     """A pattern as read with a worksheet."""
-    return check(markdown_draft(pattern, "pattern.md"), None, Source(sheet, "worksheet.toml"))
+    return check(
+        markdown_draft(pattern, "pattern.md"), None, Source(sheet, "worksheet.toml")
+    )
 
 
 def planned(

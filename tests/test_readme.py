@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, main, new
+from hookwright.cli import check, colours, main, new
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -61,7 +61,10 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
     assert result.exit_code == Status.CLEAN
 
 
-@pytest.mark.parametrize(("mark", "command"), [("options", check), ("new options", new)])
+@pytest.mark.parametrize(
+    ("mark", "command"),
+    [("options", check), ("new options", new), ("colours options", colours)],
+)
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
     context = click.Context(command, parent=click.Context(main, **main.context_settings))
     params = [p for p in command.get_params(context) if isinstance(p, click.Option)]

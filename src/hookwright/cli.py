@@ -200,9 +200,7 @@ def new(folder: str | None, *, fabric: str | None, terms: str, listed: bool) -> 
 @click.option(
     "--json", "as_json", is_flag=True, help="Print an object for programs, on one line."
 )
-def colours(
-    path: str, *, orders: int, seed: int, table: int | None, as_json: bool
-) -> None:
+def colours(path: str, *, orders: int, seed: int, table: int | None, as_json: bool) -> None:
     """Put the colours of a worksheet in several good orders of stripes.
 
     PATH is a project folder, or the pattern.md in it. The worksheet.toml beside it has the

@@ -54,7 +54,9 @@ def whole_piece(plan: ColourPlan, order: Order) -> list[int]:
     return [labels.index(run.colour) for run in order.worked.runs]
 
 
-def holds(plan: ColourPlan, order: Order, rule: Rule) -> bool:
+def holds(  # noqa: C901, PLR0912 - one case for each rule
+    plan: ColourPlan, order: Order, rule: Rule
+) -> bool:
     """Whether an order holds a rule, row for row."""
     palette = plan.palette
     assert palette is not None
@@ -75,7 +77,7 @@ def holds(plan: ColourPlan, order: Order, rule: Rule) -> bool:
             return all(palette.difference[a][b] >= rule.number for a, b in pairs)
         case Kind.SPREAD:
             near = [
-                *zip(stripes, stripes[1:], strict=False),
+                *pairwise(stripes),
                 *zip(stripes, stripes[2:], strict=False),
             ]
             return all(a == b or palette.difference[a][b] >= SIMILAR for a, b in near)

@@ -49,7 +49,7 @@ def clash_of(
 
 
 def _of_rows(wishes: Wishes, rule: Rule) -> list[Rule]:
-    """Rules of rows do not hang on the order: the one that is broken, and what it is against."""
+    """Rules of rows do not hang on the order: the broken one, and what it is against."""
     against = {
         Kind.CARRY: (Kind.ROWS, Kind.FAVOURITES),
         Kind.LIMIT: (Kind.ROWS, Kind.FAVOURITES),

@@ -56,9 +56,11 @@ def _is_like(
         or lightness[first] != lightness[colour]
     ):
         return False
-    if problem.shape is not Shape.ONCE or problem.repeated:  # a stripe may meet itself
-        if any(table[first][first] != table[first][colour] for table in problem.near[1:]):
-            return False
+    meets_itself = problem.shape is not Shape.ONCE or problem.repeated
+    if meets_itself and any(
+        table[first][first] != table[first][colour] for table in problem.near[1:]
+    ):
+        return False
     others = [at for at in range(len(problem.counts)) if at not in {first, colour}]
     return all(
         all(table[first][at] == table[colour][at] for at in others)

@@ -147,7 +147,8 @@ class Score(Struct, frozen=True, order=True):
         breaches: Places where a rule is not held.
         worst: The difference of the two neighbours that are most alike, negative; for a
             blend that of the two most different.
-        total: The sum of the differences of all neighbours, negative; for a blend, as it is.
+        total: The sum of the differences of all neighbours, negative; for a blend, as it
+            is.
         rhythm: How often light and dark take turns, negative; for a blend, as it is.
     """
 

@@ -90,7 +90,8 @@ class _Judge:
     def _apart(self, rule: Rule) -> Iterator[str]:
         for a, b, where in self._pairs(1):
             if {a, b} == set(rule.colours):
-                yield f"{self.palette.label(a)} and {self.palette.label(b)} touch ({where})."
+                one, other = self.palette.label(a), self.palette.label(b)
+                yield f"{one} and {other} touch ({where})."
 
     def _together(self, rule: Rule) -> Iterator[str]:
         if not any({a, b} == set(rule.colours) for a, b, _ in self._pairs(1)):
@@ -122,7 +123,8 @@ class _Judge:
             if (b - a) * (c - b) >= 0:
                 middle = (at + 1) % many
                 label = self.palette.label(self.laid.colours[middle])
-                yield f"{label} is no lighter or darker than both beside it (stripe {middle + 1})."
+                where = f"stripe {middle + 1}"
+                yield f"{label} is no lighter or darker than both beside it ({where})."
 
     def _gap(self, rule: Rule) -> Iterator[str]:
         for distance in range(2, rule.number + 1):

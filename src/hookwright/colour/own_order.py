@@ -20,7 +20,7 @@ _MOST_STRIPES = 2_000
 def own_sequences(
     checked: Checked, palette: Palette
 ) -> tuple[tuple[Worked, ...], tuple[Finding, ...]]:
-    """The sequences whose colours are all known, and a finding for each colour that is not."""
+    """The sequences whose colours are all known, and a finding for each other colour."""
     plans = stripe_plans(checked.source, checked.reading.pattern)
     findings = [f for plan in plans for f in _unknown(checked.source, plan, palette)]
     found = [_worked(plan, palette) for plan in plans if not any(_strange(plan, palette))]

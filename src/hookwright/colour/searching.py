@@ -1,9 +1,9 @@
 """A good order of many stripes, by trying changes; nothing is proven.
 
-It is put together stripe by stripe. Then stripes change places, stretches are turned round, and what is better stays; at first also
-what is a little worse (annealing, Kirkpatrick, Gelatt and Vecchi 1983). How much is tried
-depends on the number of stripes and never on the clock, so that the same seed always gives
-the same order.
+It is put together stripe by stripe. Then stripes change places, stretches are turned round,
+and what is better stays; at first also what is a little worse (annealing, Kirkpatrick,
+Gelatt and Vecchi 1983). How much is tried depends on the number of stripes and never on the
+clock, so that the same seed always gives the same order.
 """
 
 from __future__ import annotations

@@ -13,7 +13,7 @@ from hookwright.finding import Finding, Severity
 from hookwright.source import Span
 
 SIMILAR = 20_00
-"""Colours that differ less look alike. Our own choice, for yarn seen from a chair: CIEDE2000
+"""Colours that differ less look alike. Our own choice, for yarn across a room; CIEDE2000
 is made for smaller differences, where one of 1 is about the least that is seen."""
 NO_WISHES = StripesWanted(Span(0, 0))
 

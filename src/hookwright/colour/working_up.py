@@ -10,9 +10,9 @@ from hookwright.colour.facts import Run
 from hookwright.design.stripes import Stripe
 
 _CARRIED = 8
-"""Rows between, over which a colour is still carried up the side. Common practice, no source."""
+"""Rows between, over which a colour is still carried. Common practice, no source."""
 MINUTES = (1, 2)
-"""Minutes for each end. Common practice: 1 to 2 minutes for each end beside the rows."""
+"""Minutes for each end, at least and at most. Common practice, no source."""
 
 
 class Worked(Struct, frozen=True):
@@ -39,7 +39,7 @@ def rows_in(stripes: Sequence[Stripe]) -> int:
 
 
 def line_of(worked: Worked) -> str:
-    """The line of a pattern: "2 rows A, 4 rows B. Work this sequence 9 times in all ..."."""
+    """The line of a pattern: "2 rows A, 4 rows B. Work this sequence 9 times in all"."""
     total = f"{worked.rows} row{'' if worked.rows == 1 else 's'}"
     if worked.times == 1:
         return f"{_told(worked.whole)}: {total}."

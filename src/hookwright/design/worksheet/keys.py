@@ -227,14 +227,23 @@ STRIPES = Table(
             "carry", Kind.YES_NO,
             "whether stripes are even, so that colours can be carried up the side", "true",
         ),
-        Key("times", Kind.WHOLE, "how often the sequence is worked", "9", least=1, most=999),
-        Key("rows_in_all", Kind.WHOLE, "rows of the whole piece", "110", least=1, most=99_999),
+        Key(
+            "times", Kind.WHOLE, "how often the sequence is worked", "9",
+            least=1, most=99,
+        ),
+        Key(
+            "rows_in_all", Kind.WHOLE, "rows of the whole piece", "110",
+            least=1, most=9_999,
+        ),
         Key(
             "length", Kind.LENGTH, "how long the striped piece is to be", '"50 in"',
             least=1, most=_LONGEST_MM,
         ),
         Key("edging", Kind.TEXT, "the colour of the edging", '"A"'),
-        Key("edging_rows", Kind.WHOLE, "rows or rounds of the edging", "3", least=1, most=99),
+        Key(
+            "edging_rows", Kind.WHOLE, "rows or rounds of the edging", "3",
+            least=1, most=99,
+        ),
     ),
 )  # fmt: skip
 HOUSE_STYLE = Table(

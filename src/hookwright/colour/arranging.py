@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import permutations
 
 from hookwright.colour.facts import Kind, Palette, Rule, Shape, Table
 from hookwright.colour.problem import Problem
@@ -54,33 +55,34 @@ def _near(palette: Palette, rules: Sequence[Rule]) -> tuple[Table, ...]:
     reach = max((rule.number for rule in rules if rule.kind is Kind.GAP), default=1)
     if any(rule.kind is Kind.SPREAD for rule in rules):
         reach = max(reach, 2)
-    size = range(len(palette.shades))
-    return tuple(
-        tuple(
-            tuple(
-                sum(_breaks(palette, rule, distance, a, b) for rule in rules) for b in size
-            )
-            for a in size
-        )
-        for distance in range(1, reach + 1)
-    )
+    size = len(palette.shades)
+    tables = [[[0] * size for _ in range(size)] for _ in range(reach)]
+    for rule in rules:
+        for distance, a, b in _broken(palette, rule):
+            tables[distance - 1][a][b] += 1
+    return tuple(tuple(map(tuple, table)) for table in tables)
 
 
-def _breaks(palette: Palette, rule: Rule, distance: int, a: int, b: int) -> bool:
-    """Whether two colours so far from each other break a rule."""
+def _broken(palette: Palette, rule: Rule) -> Iterator[tuple[int, int, int]]:
+    """At which distance do which colours break a rule?"""
+    every = range(len(palette.shades))
     match rule.kind:
         case Kind.NEIGHBOURS:
-            return distance == 1 and a == b
+            yield from ((1, a, a) for a in every)
         case Kind.APART:
-            return distance == 1 and {a, b} == set(rule.colours)
+            yield from ((1, a, b) for a, b in permutations(rule.colours, 2))
         case Kind.CONTRAST:
-            return distance == 1 and a != b and palette.difference[a][b] < rule.number
+            for a, b in permutations(every, 2):
+                if palette.difference[a][b] < rule.number:
+                    yield 1, a, b
         case Kind.SPREAD:
-            return distance <= 2 and is_similar(palette, a, b)
+            for a, b in permutations(every, 2):
+                if is_similar(palette, a, b):
+                    yield from ((1, a, b), (2, a, b))
         case Kind.GAP:
-            return 2 <= distance <= rule.number and a == b
+            yield from ((far, a, a) for far in range(2, rule.number + 1) for a in every)
         case _:
-            return False
+            return
 
 
 def shares(stripes: int, most: Sequence[int | None]) -> list[int]:

@@ -18,7 +18,7 @@ from hookwright.colour.problem import Problem, score
 
 _BREACH = 10**13
 _UNIT = 10**4
-_STEPS = 300_000
+_STEPS = 1_500_000
 _FEW = 2_600
 """Orders that are simply looked at one by one."""
 
@@ -192,6 +192,8 @@ class _Steps:
         for state, cost in states.items():
             used, last = state[0], state[1]
             self.budget.left -= len(counts)
+            if self.budget.is_spent:
+                break
             for colour, touch in enumerate(self.pair[last]):
                 if (
                     touch is None

@@ -117,15 +117,16 @@ def colour_plan(checked: Checked, orders: int = 6, seed: int = 1) -> ColourPlan:
     found.sort(key=lambda order: (order.score, not order.proven))
     found = [order for order in found if order.score.breaches <= found[0].score.breaches]
     own, of_pattern = _own(checked, task)
+    clash = clash_of(task.problem, wishes, palette, found[0])
     return ColourPlan(
         palette,
         wishes.rules,
         tuple(found),
         own,
-        clash_of(task.problem, wishes, palette, found[0]) if found else (),
+        clash,
         findings,
         of_pattern,
-        tuple(_told(task, len(found), orders)),
+        (*_told(task, len(found), orders), *_of_clash(found[0], clash)),
         task.length.in_rounds,
     )
 
@@ -204,7 +205,8 @@ def judged_order(
 ) -> Order:
     """An order as it is told: what it does not hold, and why it is good."""
     palette, wishes = task.palette, task.wishes
-    whole = [palette.find(stripe.colour) or 0 for stripe in worked.whole]
+    places = {shade.label: at for at, shade in enumerate(palette.shades)}
+    whole = [places[stripe.colour] for stripe in worked.whole]
     told = _worked_up(task, worked)
     laid = Laid(
         tuple(colours),
@@ -212,7 +214,7 @@ def judged_order(
         task.repeated,
         (whole[0], whole[-1]),
         whole == whole[::-1],
-        {palette.find(label) or 0: rows for label, rows in told.rows_of},
+        {places[label]: rows for label, rows in told.rows_of},
     )
     broken = broken_rules(palette, wishes.rules, wishes.favourites, laid)
     places = sum(one.places for one in broken)
@@ -280,6 +282,13 @@ def _told(task: Task, found: int, wanted: int) -> list[str]:
             "neighbours were found."
         )
     return said
+
+
+def _of_clash(first: Order, clash: Sequence[Rule]) -> list[str]:
+    """What is not found out of the rules."""
+    if not first.breaches or clash:
+        return []
+    return ["Whether all rules can hold, and which of them clash, was not found out."]
 
 
 def _own(checked: Checked, task: Task) -> tuple[tuple[Order, ...], tuple[Finding, ...]]:

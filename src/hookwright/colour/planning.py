@@ -205,8 +205,8 @@ def judged_order(
 ) -> Order:
     """An order as it is told: what it does not hold, and why it is good."""
     palette, wishes = task.palette, task.wishes
-    places = {shade.label: at for at, shade in enumerate(palette.shades)}
-    whole = [places[stripe.colour] for stripe in worked.whole]
+    labels = {shade.label: at for at, shade in enumerate(palette.shades)}
+    whole = [labels[stripe.colour] for stripe in worked.whole]
     told = _worked_up(task, worked)
     laid = Laid(
         tuple(colours),
@@ -214,7 +214,7 @@ def judged_order(
         task.repeated,
         (whole[0], whole[-1]),
         whole == whole[::-1],
-        {places[label]: rows for label, rows in told.rows_of},
+        {labels[label]: rows for label, rows in told.rows_of},
     )
     broken = broken_rules(palette, wishes.rules, wishes.favourites, laid)
     places = sum(one.places for one in broken)

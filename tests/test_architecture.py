@@ -17,7 +17,7 @@ SOURCES = ROOT / "src"
 PAGE = (ROOT / "ARCHITECTURE.md").read_text(encoding="utf-8")
 PACKAGES_OF_THEIR_OWN = ("notation.motions", "notation.printing", "design.worksheet")
 """Packages inside a part that have a line of their own in the table of arrows."""
-ONLY_WHEN_NEEDED = {"pypdfium2", "tomlkit"}
+ONLY_WHEN_NEEDED = {"coloraide", "pypdfium2", "tomlkit"}
 """Libraries that a module may import inside a function only."""
 ONLY_IN_SHAPE = {"numpy", "scipy"}
 """Libraries of arrays, which nothing but the shape of a fabric needs."""
@@ -27,7 +27,7 @@ HEAVY = {
     "numpy", "scipy", "hookwright.shape", "PIL", "lxml", "docx", "bs4", "pypdfium2", "pypdfium2_raw",
     "pymupdf", "fitz", "pypdf", "pdfminer", "xml", "html.parser",
     "hookwright.reading.docx", "hookwright.reading.hypertext", "hookwright.reading.pdf",
-    "tomlkit", "hookwright.design.worksheet",
+    "tomlkit", "hookwright.design.worksheet", "coloraide", "hookwright.colour",
 }  # fmt: skip
 
 

@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, edge, main, new, size
+from hookwright.cli import check, colours, edge, main, new, size
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -68,6 +68,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("new options", new),
         ("edge options", edge),
         ("size options", size),
+        ("colours options", colours),
     ],
 )
 def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:

@@ -6,7 +6,7 @@ are counted from 1 in the same text.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from hookwright.checking import Checked
@@ -14,6 +14,7 @@ from hookwright.design.facts import Worksheet
 from hookwright.finding import Edit, Finding, Related
 from hookwright.listing.assumed import assumed
 from hookwright.reading.draft import Draft, SameLines
+from hookwright.source import Source
 from hookwright.working.count import Count
 from hookwright.working.printed_lines import Line
 
@@ -65,14 +66,26 @@ def _number(count: Count | None) -> int | None:
 
 def _of_worksheet(sheet: Worksheet | None) -> Iterator[dict[str, Any]]:
     if sheet is not None:
-        draft = Draft(sheet.source, SameLines(sheet.source))
-        for finding in sheet.findings:
-            yield finding_answer(finding, draft, "worksheet")
+        yield from found_in_worksheet(sheet.findings, sheet.source)
 
 
 def _of_pattern(checked: Checked) -> Iterator[dict[str, Any]]:
-    for finding in checked.findings:
-        yield finding_answer(finding, checked.draft, "pattern")
+    yield from found_in_pattern(checked.findings, checked.draft)
+
+
+def found_in_worksheet(
+    findings: Sequence[Finding], source: Source
+) -> Iterator[dict[str, Any]]:
+    """Findings in the text of a worksheet."""
+    draft = Draft(source, SameLines(source))
+    for finding in findings:
+        yield finding_answer(finding, draft, "worksheet")
+
+
+def found_in_pattern(findings: Sequence[Finding], draft: Draft) -> Iterator[dict[str, Any]]:
+    """Findings in a draft."""
+    for finding in findings:
+        yield finding_answer(finding, draft, "pattern")
 
 
 def finding_answer(finding: Finding, draft: Draft, text: str) -> dict[str, Any]:

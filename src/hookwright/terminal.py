@@ -1,7 +1,7 @@
 """What is written to the screen or into a pipe: its colours, its width, its end.
 
 Two colours, as an editor's pencil has two ends: red for what does not close, blue for what
-to write. Nothing is said by colour alone.
+to write; and patches of yarn colours beside their names. Nothing is said by colour alone.
 """
 
 from __future__ import annotations
@@ -45,6 +45,11 @@ class Ink(Struct, frozen=True):
     def quiet(self, words: str) -> str:
         """What is only there to find one's way."""
         return self._marked("2", words)
+
+    def patch(self, code: str, words: str, *, dark: bool) -> str:
+        """Words on a ground of a colour, six hex digits; on a dark one they are white."""
+        red, green, blue = (int(code[at : at + 2], 16) for at in (1, 3, 5))
+        return self._marked(f"{97 if dark else 30};48;2;{red};{green};{blue}", words)
 
     def _marked(self, code: str, words: str) -> str:
         return f"\x1b[{code}m{words}\x1b[0m" if self.on and words else words

@@ -131,12 +131,15 @@ class Colour(Struct, frozen=True):
         name: Its name; "" where only a letter is told.
         span: Where it is told.
         balls: How many balls, one value or one a size; empty if not told.
+        code: Its colour on a screen as a worksheet tells it, "#5B7C99" or "teal"; ""
+            if not told.
     """
 
     letter: str
     name: str
     span: Span
     balls: tuple[Fraction | None, ...] = ()
+    code: str = ""
 
 
 class YarnListed(Struct, frozen=True):
@@ -149,6 +152,8 @@ class YarnListed(Struct, frozen=True):
         ball_m: Metres in a ball.
         ball_g: Grams in a ball.
         colours: Its colours.
+        most_rows: The most rows that there are to be of it; None if not told.
+        enough_for: The rows that the balls in hand are enough for; None if not told.
     """
 
     span: Span
@@ -157,6 +162,8 @@ class YarnListed(Struct, frozen=True):
     ball_m: Fraction | None = None
     ball_g: Fraction | None = None
     colours: tuple[Colour, ...] = ()
+    most_rows: int | None = None
+    enough_for: int | None = None
 
 
 class Abbreviation(Struct, frozen=True):
@@ -243,6 +250,66 @@ class SizeWanted(Struct, frozen=True):
     ease: Measure | None = None
 
 
+class StripesWanted(Struct, frozen=True):
+    """What a worksheet wishes for the order of the colours. Spans are of the worksheet.
+
+    Colours are told by letter or name, as they are written there.
+
+    Attributes:
+        span: The heading.
+        places: Each key with the place of its value.
+        apart: Pairs that do not touch.
+        together: Pairs that lie side by side.
+        favourites: Colours for the wider stripes.
+        rows: Rows that a stripe may have; empty if not told.
+        favourite_rows: Rows that a favourite's stripe may have; empty if not told.
+        first_equals_last: Whether the last stripe is of the first colour.
+        spread_similar: Whether colours that look alike are kept far from each other.
+        least_contrast: The least difference between neighbours, by CIEDE2000.
+        light_dark: Whether light and dark take turns.
+        blend: Whether neighbours are to be alike, not different.
+        mirrored: Whether the second half is the first one backwards.
+        repeated: Whether the sequence is worked over and over.
+        looks_random: Whether the order is to look like chance.
+        least_gap: The fewest other stripes between two of one colour.
+        stripes: How many stripes the sequence has; None for one of each colour.
+        carry: Whether stripes are even.
+        times: How often the sequence is worked.
+        rows_in_all: Rows of the whole piece.
+        length: How long the piece is to be.
+        edging: The colour of the edging; "" if not told.
+        edging_rows: Rows or rounds of the edging.
+    """
+
+    span: Span
+    places: tuple[tuple[str, Span], ...] = ()
+    apart: tuple[tuple[str, str], ...] = ()
+    together: tuple[tuple[str, str], ...] = ()
+    favourites: tuple[str, ...] = ()
+    rows: tuple[int, ...] = ()
+    favourite_rows: tuple[int, ...] = ()
+    first_equals_last: bool = False
+    spread_similar: bool = False
+    least_contrast: Fraction | None = None
+    light_dark: bool = False
+    blend: bool = False
+    mirrored: bool = False
+    repeated: bool = False
+    looks_random: bool = False
+    least_gap: int | None = None
+    stripes: int | None = None
+    carry: bool = False
+    times: int | None = None
+    rows_in_all: int | None = None
+    length: Measure | None = None
+    edging: str = ""
+    edging_rows: int | None = None
+
+    def place(self, key: str) -> Span:
+        """Where the value of a key stands; the heading if the key is not told."""
+        return dict(self.places).get(key, self.span)
+
+
 class Noted(Struct, frozen=True):
     """What the designer has noted in her worksheet. All spans are of the worksheet.
 
@@ -253,6 +320,7 @@ class Noted(Struct, frozen=True):
         swatches: What was measured.
         yarns: Its yarns, one a colour.
         sizes: Its sizes.
+        stripes: What is wished for the order of the colours; None if nothing is told.
     """
 
     title: str = ""
@@ -261,6 +329,7 @@ class Noted(Struct, frozen=True):
     swatches: tuple[Gauge, ...] = ()
     yarns: tuple[YarnListed, ...] = ()
     sizes: tuple[SizeWanted, ...] = ()
+    stripes: StripesWanted | None = None
 
 
 class Worksheet(Struct, frozen=True):

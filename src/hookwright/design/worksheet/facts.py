@@ -15,8 +15,10 @@ from hookwright.design.facts import (
     Noted,
     SizeWanted,
     State,
+    StripesWanted,
     YarnListed,
 )
+from hookwright.design.worksheet.colour_names import code_of
 from hookwright.design.worksheet.lengths import length_in
 from hookwright.source import Span
 
@@ -48,6 +50,12 @@ class Told(Struct, frozen=True):
         value = self.values.get(key, "")
         return None if value == "" else int(value)
 
+    def wholes(self, key: str) -> tuple[int, ...]:
+        """Whole numbers: one of them, or a list."""
+        value = self.values.get(key, [])
+        many = value if isinstance(value, list) else [value]
+        return tuple(int(one) for one in many if one != "")
+
     def length(self, key: str) -> Measure | None:
         """A length."""
         return length_in(self.text(key), self.places.get(key, self.span))
@@ -63,6 +71,7 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         swatches=tuple(map(_gauge, tables["swatch"])),
         yarns=tuple(map(_yarn, tables["yarn"])),
         sizes=tuple(_size(told) for told in tables["size"]),
+        stripes=next(map(_stripes, tables["stripes"]), None),
     )
 
 
@@ -85,14 +94,53 @@ def _gauge(told: Told) -> Gauge:
 
 def _yarn(told: Told) -> YarnListed:
     place = told.places.get("letter") or told.places.get("colour") or told.span
-    colour = Colour(told.text("letter"), told.text("colour"), place)
+    colour = Colour(
+        told.text("letter"), told.text("colour"), place, code=code_of(told.text("hex"))
+    )
+    balls, rows = told.number("in_hand"), told.number("rows_a_ball")
     return YarnListed(
         told.span,
         name=told.text("name"),
         weight=told.whole("weight_class"),
         ball_m=told.number("ball_m"),
         ball_g=told.number("ball_g"),
-        colours=(colour,) if colour.letter or colour.name else (),
+        colours=(colour,) if colour.letter or colour.name or colour.code else (),
+        most_rows=told.whole("most_rows"),
+        enough_for=None if balls is None or rows is None else int(balls * rows),
+    )
+
+
+def _stripes(told: Told) -> StripesWanted:
+    def pairs(key: str) -> tuple[tuple[str, str], ...]:
+        return tuple((one, other) for one, other in told.values.get(key) or [])
+
+    def is_true(key: str) -> bool:
+        return told.values.get(key) is True
+
+    return StripesWanted(
+        told.span,
+        tuple(told.places.items()),
+        apart=pairs("keep_apart"),
+        together=pairs("keep_together"),
+        favourites=tuple(told.values.get("favourites") or ()),
+        rows=told.wholes("rows"),
+        favourite_rows=told.wholes("favourite_rows"),
+        first_equals_last=is_true("first_equals_last"),
+        spread_similar=is_true("spread_similar"),
+        least_contrast=told.number("least_contrast"),
+        light_dark=is_true("light_dark"),
+        blend=is_true("blend"),
+        mirrored=is_true("mirrored"),
+        repeated=is_true("repeated"),
+        looks_random=is_true("looks_random"),
+        least_gap=told.whole("least_gap"),
+        stripes=told.whole("stripes"),
+        carry=is_true("carry"),
+        times=told.whole("times"),
+        rows_in_all=told.whole("rows_in_all"),
+        length=told.length("length"),
+        edging=told.text("edging"),
+        edging_rows=told.whole("edging_rows"),
     )
 
 

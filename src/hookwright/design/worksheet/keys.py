@@ -20,7 +20,7 @@ class Kind(StrEnum):
     NUMBER = "a number"
     WHOLE = "a whole number"
     LENGTH = 'a length with its unit in quotes, "4 in" or "10 cm"'
-    HEX = 'a colour as six hex digits in quotes, "#5B7C99"'
+    HEX = 'a colour in quotes, six hex digits or a CSS name, "#5B7C99" or "teal"'
     YES_NO = "true or false"
     TEXTS = 'a list of words in quotes, ["A", "B"]'
     PAIRS = 'a list of pairs, [["A", "B"], ["A", "C"]]'
@@ -143,6 +143,8 @@ YARN = Table(
         Key("currency", Kind.TEXT, "in what money", '"GBP"'),
         Key("lot", Kind.TEXT, "the dye lot", '"0412"'),
         Key("in_hand", Kind.NUMBER, "balls in hand", "3", least=0),
+        Key("rows_a_ball", Kind.NUMBER, "rows that a ball is enough for", "7.5", least=0),
+        Key("most_rows", Kind.WHOLE, "the most rows there are to be of it", "24", least=1),
     ),
     several=True,
 )  # fmt: skip
@@ -177,8 +179,11 @@ STRIPES = Table(
         Key("keep_apart", Kind.PAIRS, "colours that do not touch", '[["A", "C"]]'),
         Key("keep_together", Kind.PAIRS, "colours that lie side by side", '[["A", "B"]]'),
         Key("favourites", Kind.TEXTS, "colours for the wider stripes", '["B"]'),
-        Key("rows", Kind.WHOLES, "rows in a stripe", "[2, 4]", least=1),
-        Key("favourite_rows", Kind.WHOLES, "rows in a favourite's stripe", "6", least=1),
+        Key("rows", Kind.WHOLES, "rows in a stripe", "[2, 4]", least=1, most=999),
+        Key(
+            "favourite_rows", Kind.WHOLES, "rows in a favourite's stripe", "6",
+            least=1, most=999,
+        ),
         Key(
             "first_equals_last", Kind.YES_NO,
             "whether the last stripe is of the first colour", "true",
@@ -186,6 +191,58 @@ STRIPES = Table(
         Key(
             "spread_similar", Kind.YES_NO,
             "whether colours that look alike are kept far from each other", "true",
+        ),
+        Key(
+            "least_contrast", Kind.NUMBER,
+            "the least difference between neighbours (CIEDE2000, 0 to 100)", "15",
+            least=0, most=100,
+        ),
+        Key("light_dark", Kind.YES_NO, "whether light and dark take turns", "true"),
+        Key(
+            "blend", Kind.YES_NO,
+            "whether neighbours are to be as alike as can be, not as different", "true",
+        ),
+        Key(
+            "mirrored", Kind.YES_NO,
+            "whether the second half is the first one backwards", "true",
+        ),
+        Key(
+            "repeated", Kind.YES_NO,
+            "whether the sequence is worked over and over", "true",
+        ),
+        Key(
+            "looks_random", Kind.YES_NO,
+            "whether the order is to look like chance: nothing comes twice running", "true",
+        ),
+        Key(
+            "least_gap", Kind.WHOLE,
+            "the fewest other stripes between two of one colour", "2", least=1, most=20,
+        ),
+        Key(
+            "stripes", Kind.WHOLE,
+            "stripes in the sequence, where colours come more than once", "24",
+            least=2, most=120,
+        ),
+        Key(
+            "carry", Kind.YES_NO,
+            "whether stripes are even, so that colours can be carried up the side", "true",
+        ),
+        Key(
+            "times", Kind.WHOLE, "how often the sequence is worked", "9",
+            least=1, most=99,
+        ),
+        Key(
+            "rows_in_all", Kind.WHOLE, "rows of the whole piece", "110",
+            least=1, most=9_999,
+        ),
+        Key(
+            "length", Kind.LENGTH, "how long the striped piece is to be", '"50 in"',
+            least=1, most=_LONGEST_MM,
+        ),
+        Key("edging", Kind.TEXT, "the colour of the edging", '"A"'),
+        Key(
+            "edging_rows", Kind.WHOLE, "rows or rounds of the edging", "3",
+            least=1, most=99,
         ),
     ),
 )  # fmt: skip

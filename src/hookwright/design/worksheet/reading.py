@@ -176,7 +176,7 @@ class _Reader:
         if not known:
             return
         for told in (*tables["stripes"], *tables["swatch"]):
-            for key in ("keep_apart", "keep_together", "favourites", "yarn"):
+            for key in ("keep_apart", "keep_together", "favourites", "yarn", "edging"):
                 for name in dict.fromkeys(_names_in(told.values.get(key, ""))):
                     if name not in known:
                         called = [t.text("letter") or t.text("name") for t in yarns]

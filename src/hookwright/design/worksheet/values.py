@@ -6,11 +6,11 @@ from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import TypeGuard
 
+from hookwright.design.worksheet.colour_names import is_colour
 from hookwright.design.worksheet.keys import Key, Kind
 from hookwright.design.worksheet.lengths import length_in
 from hookwright.regex import regex
 
-_HEX = regex(r"#[0-9a-fA-F]{6}")
 _NUMBER_IN_WORDS = regex(r"\s*(\d{1,9}(?:[.,]\d{1,6})?)\b")
 _LONGEST_SHOWN = 40
 _LARGEST = 999_999_999
@@ -119,7 +119,7 @@ _IS: dict[Kind, Callable[[object], bool]] = {
     Kind.NUMBER: _is_number,
     Kind.WHOLE: _is_whole,
     Kind.LENGTH: lambda value: isinstance(value, str) and length_in(value) is not None,
-    Kind.HEX: lambda value: isinstance(value, str) and bool(_HEX.fullmatch(value)),
+    Kind.HEX: lambda value: isinstance(value, str) and is_colour(value),
     Kind.YES_NO: lambda value: isinstance(value, bool),
     Kind.TEXTS: _are_texts,
     Kind.PAIRS: _are_pairs,

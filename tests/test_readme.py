@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, colours, edge, main, new, size
+from hookwright.cli import check, colours, edge, main, measure, new, size
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -68,6 +68,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("new options", new),
         ("edge options", edge),
         ("size options", size),
+        ("measure options", measure),
         ("colours options", colours),
     ],
 )

@@ -10,10 +10,10 @@ from random import Random
 
 import pytest
 
+from hookwright.colour.arrangement import Arrangement, score, squares, unfolded
 from hookwright.colour.differing import differ, pairs_of
 from hookwright.colour.facts import Score, Shape, Table
 from hookwright.colour.orders import arranged
-from hookwright.colour.problem import Problem, score, squares, unfolded
 
 INSTANCES = 240
 
@@ -27,7 +27,7 @@ def table(random: Random, size: int, chance: float, *, twins: bool = False) -> T
     return tuple(map(tuple, cells))
 
 
-def problem(seed: int) -> Problem:
+def problem(seed: int) -> Arrangement:
     """Stripes and rules by chance: few enough for every order to be looked at."""
     random = Random(seed)  # noqa: S311 - chance for a test
     size = random.randint(2, 6)
@@ -42,7 +42,7 @@ def problem(seed: int) -> Problem:
         near.append(table(random, size, 0.2, twins=random.random() < 0.3))
     pair = tuple(sorted(random.sample(range(size), 2)))
     together = ((pair[0], pair[1]),) if not often and random.random() < 0.4 else ()
-    return Problem(
+    return Arrangement(
         counts,
         tuple(map(tuple, apart)),
         tuple(random.randrange(100_00) for _ in range(size)),
@@ -56,7 +56,7 @@ def problem(seed: int) -> Problem:
     )
 
 
-def best_of_all(given: Problem) -> Score:
+def best_of_all(given: Arrangement) -> Score:
     """The score of the best of all arrangements."""
     base = [colour for colour, count in enumerate(given.counts) for _ in range(count)]
     return min(score(given, order) for order in set(permutations(base)))
@@ -72,12 +72,12 @@ def test_the_first_order_is_the_best_of_all(ten: int) -> None:
         assert found.score == score(given, found.base)
 
 
-def plain(codes: int, **more: object) -> Problem:
+def plain(codes: int, **more: object) -> Arrangement:
     """So many colours on a line, a hundredth apart: 0, 1, 2, ..."""
     apart = tuple(tuple(100 * abs(a - b) for b in range(codes)) for a in range(codes))
     twins = tuple(tuple(int(a == b) for b in range(codes)) for a in range(codes))
     lightness = tuple(100 * a for a in range(codes))
-    return Problem((1,) * codes, apart, lightness, (twins,), **more)  # type: ignore[arg-type]
+    return Arrangement((1,) * codes, apart, lightness, (twins,), **more)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("codes", range(2, 15))
@@ -140,7 +140,9 @@ def test_many_colours_are_not_said_to_be_proven() -> None:
     light = tuple(random.randrange(100_00) for _ in range(24))
     apart = tuple(tuple(abs(a - b) for b in light) for a in light)
     twins = tuple(tuple(int(a == b) for b in range(24)) for a in range(24))
-    found = arranged(Problem((1,) * 24, apart, light, (twins, twins), repeated=True), 3, 1)
+    found = arranged(
+        Arrangement((1,) * 24, apart, light, (twins, twins), repeated=True), 3, 1
+    )
     assert len(found) == 3
     assert not any(one.proven for one in found)
     assert all(one.score.breaches == 0 for one in found)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import permutations
 
+from hookwright.colour.arrangement import Arrangement
 from hookwright.colour.facts import Kind, Palette, Rule, Shape, Table
-from hookwright.colour.problem import Problem
 from hookwright.colour.wishes import SIMILAR
 
 
@@ -25,13 +25,13 @@ def problem_of(
     *,
     repeated: bool,
     blend: bool,
-) -> Problem:
+) -> Arrangement:
     """The problem that some rules pose; rules of rows have no part in it."""
     kinds = {rule.kind for rule in rules}
     together = tuple(
         (rule.colours[0], rule.colours[1]) for rule in rules if rule.kind is Kind.TOGETHER
     )
-    return Problem(
+    return Arrangement(
         tuple(counts),
         palette.difference,
         tuple(shade.lightness for shade in palette.shades),

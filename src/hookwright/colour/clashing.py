@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from hookwright.colour.arrangement import Arrangement, score, unfolded
 from hookwright.colour.clashes import Rules, Unsure, smallest_clash
 from hookwright.colour.collapsing import collapsed
 from hookwright.colour.exact import (
@@ -15,7 +16,6 @@ from hookwright.colour.exact import (
 )
 from hookwright.colour.facts import Kind, Order, Palette, Rule, Shape
 from hookwright.colour.judging import Laid, broken_rules
-from hookwright.colour.problem import Problem, score, unfolded
 from hookwright.colour.wishes import Wishes
 
 _OF_ROWS = {Kind.ROWS, Kind.FAVOURITES, Kind.CARRY, Kind.LIMIT}
@@ -23,7 +23,7 @@ _STEPS = 500_000
 
 
 def clash_of(
-    problem_of: Callable[[Sequence[Rule]], Problem],
+    problem_of: Callable[[Sequence[Rule]], Arrangement],
     wishes: Wishes,
     palette: Palette,
     best: Order,
@@ -70,7 +70,7 @@ class _Search:
 
     def __init__(
         self,
-        problem_of: Callable[[Sequence[Rule]], Problem],
+        problem_of: Callable[[Sequence[Rule]], Arrangement],
         rules: Sequence[Rule],
         palette: Palette,
     ) -> None:
@@ -97,7 +97,7 @@ class _Search:
         }
         return frozenset(at for at, rule in enumerate(self.rules) if rule in broken)
 
-    def _holding(self, problem: Problem) -> tuple[int, ...]:
+    def _holding(self, problem: Arrangement) -> tuple[int, ...]:
         """A base that holds all; empty if none does."""
         few, groups = collapsed(problem)
         if looks_at_neighbours(few):

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
+from hookwright.colour.arrangement import Arrangement
 from hookwright.colour.facts import Shape, Table
-from hookwright.colour.problem import Problem
 
 
-def collapsed(problem: Problem) -> tuple[Problem, list[list[int]]]:
+def collapsed(problem: Arrangement) -> tuple[Arrangement, list[list[int]]]:
     """The problem with such colours as one, and the colours that each stands for.
 
     Nothing but breaches is kept: differences are none, and lightness only where light and
@@ -42,7 +42,7 @@ def collapsed(problem: Problem) -> tuple[Problem, list[list[int]]]:
 
 
 def _is_like(
-    problem: Problem,
+    problem: Arrangement,
     lightness: Sequence[int],
     named: set[int],
     group: list[int],

@@ -9,20 +9,20 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from hookwright.colour.arrangement import Arrangement, ahead, unfolded
 from hookwright.colour.facts import Shape
-from hookwright.colour.problem import Problem, ahead, unfolded
 
 Pair = tuple[int, int]
 
 
-def pairs_of(problem: Problem, base: Sequence[int]) -> list[Pair]:
+def pairs_of(problem: Arrangement, base: Sequence[int]) -> list[Pair]:
     """The pairs of neighbours of a sequence, each with the first colour first."""
     stripes = unfolded(base, problem.shape, repeated=problem.repeated)
     behind = ahead(stripes, 1, repeated=problem.repeated)
     return [(min(a, b), max(a, b)) for a, b in zip(stripes, behind, strict=False)]
 
 
-def differ(problem: Problem, one: Sequence[int], other: Sequence[int]) -> bool:
+def differ(problem: Arrangement, one: Sequence[int], other: Sequence[int]) -> bool:
     """Whether a third of the pairs of neighbours at least are others."""
     pairs, others = pairs_of(problem, one), pairs_of(problem, other)
     if 3 * (Counter(pairs) - Counter(others)).total() >= len(pairs):
@@ -35,7 +35,7 @@ def differ(problem: Problem, one: Sequence[int], other: Sequence[int]) -> bool:
     )
 
 
-def _ways(problem: Problem, pairs: list[Pair]) -> Iterator[list[Pair]]:
+def _ways(problem: Arrangement, pairs: list[Pair]) -> Iterator[list[Pair]]:
     """The same order as it may be begun: at either end, a ring at any stripe."""
     is_ring = problem.repeated and problem.shape is not Shape.MIRRORED
     for way in (pairs, pairs[::-1]):

@@ -13,8 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import factorial, prod
 
+from hookwright.colour.arrangement import Arrangement, score
 from hookwright.colour.facts import Score, Shape
-from hookwright.colour.problem import Problem, score
 
 _BREACH = 10**13
 _UNIT = 10**4
@@ -41,7 +41,7 @@ class Budget:
         return self.left < 0
 
 
-def looks_at_neighbours(problem: Problem) -> bool:
+def looks_at_neighbours(problem: Arrangement) -> bool:
     """Whether every rule looks at stripes that touch, or have one between them."""
     multiples = any(
         problem.counts[a] > 1 or problem.counts[b] > 1 for a, b in problem.together
@@ -49,13 +49,13 @@ def looks_at_neighbours(problem: Problem) -> bool:
     return not (problem.random or len(problem.near) > 2 or multiples)
 
 
-def _closes(problem: Problem) -> bool:
+def _closes(problem: Arrangement) -> bool:
     return problem.shape is not Shape.MIRRORED and (
         problem.repeated or problem.shape is Shape.CLOSED
     )
 
 
-def every_base(problem: Problem) -> Iterator[tuple[int, ...]]:
+def every_base(problem: Arrangement) -> Iterator[tuple[int, ...]]:
     """Every base there is, if there are few; none if there are many."""
     ways = factorial(sum(problem.counts)) // prod(map(factorial, problem.counts))
     if ways <= _FEW:
@@ -83,7 +83,7 @@ def cost_of_breaches(breaches: int) -> int:
 
 
 def best_base(
-    problem: Problem, most: int, limit: int | None, budget: Budget
+    problem: Arrangement, most: int, limit: int | None, budget: Budget
 ) -> tuple[int, ...]:
     """The best base within the limits; empty if there is none, or the budget was spent.
 
@@ -104,7 +104,7 @@ class _Steps:
     """The steps from state to state."""
 
     def __init__(
-        self, problem: Problem, most: int, limit: int | None, budget: Budget
+        self, problem: Arrangement, most: int, limit: int | None, budget: Budget
     ) -> None:
         self.problem = problem
         self.budget = budget

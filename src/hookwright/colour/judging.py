@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
+from hookwright.colour.arrangement import ahead, squares
 from hookwright.colour.arranging import is_similar
 from hookwright.colour.facts import Breach, Kind, Palette, Rule
-from hookwright.colour.problem import ahead, squares
 
 _SHOWN = 3
 

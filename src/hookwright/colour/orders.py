@@ -12,6 +12,7 @@ from random import Random
 
 from msgspec import Struct
 
+from hookwright.colour.arrangement import Arrangement, score
 from hookwright.colour.differing import differ, pairs_of
 from hookwright.colour.exact import (
     Budget,
@@ -22,7 +23,6 @@ from hookwright.colour.exact import (
     looks_at_neighbours,
 )
 from hookwright.colour.facts import Score
-from hookwright.colour.problem import Problem, score
 from hookwright.colour.searching import Base, good_base
 
 _TRIES = 4
@@ -40,7 +40,7 @@ class Arranged(Struct, frozen=True):
     proven: bool
 
 
-def arranged(problem: Problem, wanted: int, seed: int) -> tuple[Arranged, ...]:
+def arranged(problem: Arrangement, wanted: int, seed: int) -> tuple[Arranged, ...]:
     """So many orders, or as many as there are that differ enough; the best first."""
     random = Random(seed)  # noqa: S311 - chance for looks, not for secrets
     first = best(problem, random)
@@ -53,7 +53,7 @@ def arranged(problem: Problem, wanted: int, seed: int) -> tuple[Arranged, ...]:
     return tuple(sorted(found, key=lambda one: (one.score, not one.proven, one.base)))
 
 
-def best(problem: Problem, random: Random) -> Arranged:
+def best(problem: Arrangement, random: Random) -> Arranged:
     """The best order that is found, and whether it is proven to be the best."""
     base = min(
         (good_base(problem, random) for _ in range(_STARTS)),
@@ -68,7 +68,7 @@ def best(problem: Problem, random: Random) -> Arranged:
     return Arranged(base, score(problem, base), proven)
 
 
-def _bettered(problem: Problem, random: Random, base: Base) -> Base:
+def _bettered(problem: Arrangement, random: Random, base: Base) -> Base:
     """The same after looking for orders without pairs as bad as its worst one."""
     size = range(len(problem.counts))
     for _ in range(_STARTS):
@@ -85,7 +85,7 @@ def _bettered(problem: Problem, random: Random, base: Base) -> Base:
     return base
 
 
-def _proven(problem: Problem, base: Base) -> tuple[Base, bool]:
+def _proven(problem: Arrangement, base: Base) -> tuple[Base, bool]:
     """The best base, from a good one, and whether it is proven within the budget.
 
     First fewer breaches are sought, then a better worst pair, then the best of all those
@@ -107,12 +107,12 @@ def _proven(problem: Problem, base: Base) -> tuple[Base, bool]:
     return best_of_all or base, bool(best_of_all)
 
 
-def _harder(problem: Problem, reached: Score) -> int:
+def _harder(problem: Arrangement, reached: Score) -> int:
     """The next limit of the differences of neighbours."""
     return reached.worst - 1 if problem.blend else 1 - reached.worst
 
 
-def _different(problem: Problem, random: Random, known: Sequence[Base]) -> Base | None:
+def _different(problem: Arrangement, random: Random, known: Sequence[Base]) -> Base | None:
     """A good base that differs from those known; None if none was found."""
     pairs = [Counter(pairs_of(problem, base)) for base in known]
 
@@ -129,7 +129,7 @@ def _different(problem: Problem, random: Random, known: Sequence[Base]) -> Base 
 
 
 def _shared(
-    problem: Problem, known: Sequence[Counter[tuple[int, int]]], weight: float
+    problem: Arrangement, known: Sequence[Counter[tuple[int, int]]], weight: float
 ) -> list[list[float]]:
     """What it costs to put side by side what lies so in an order that is there already."""
     size = range(len(problem.counts))

@@ -8,6 +8,7 @@ from random import Random
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.colour.arrangement import Arrangement, score, unfolded
 from hookwright.colour.arranging import problem_of, shape_of, shares
 from hookwright.colour.clashing import clash_of
 from hookwright.colour.facts import (
@@ -25,7 +26,6 @@ from hookwright.colour.lengths import Length, length_wanted
 from hookwright.colour.orders import Arranged, arranged
 from hookwright.colour.own_order import own_sequences
 from hookwright.colour.palette import palette_of
-from hookwright.colour.problem import Problem, score, unfolded
 from hookwright.colour.reasons import reasons_for
 from hookwright.colour.stripe_rows import (
     choices_for,
@@ -85,7 +85,7 @@ class Task(Struct, frozen=True):
             base -= 1
         return shares(max(1, base), most_stripes(self.wishes, size))
 
-    def problem(self, rules: Sequence[Rule]) -> Problem:
+    def problem(self, rules: Sequence[Rule]) -> Arrangement:
         """The problem that some of the rules pose."""
         return problem_of(
             self.palette,
@@ -147,7 +147,7 @@ def _task(palette: Palette, wishes: Wishes, length: Length) -> Task:
     return Task(palette, wishes, length, repeated, stripes)
 
 
-def _order(task: Task, problem: Problem, found: Arranged, seed: int) -> Order:
+def _order(task: Task, problem: Arrangement, found: Arranged, seed: int) -> Order:
     """An arrangement with its rows, its reasons and what it does not hold."""
     base = _turned(problem, found.base)
     worked = _worked(task, problem, base, seed)
@@ -155,7 +155,7 @@ def _order(task: Task, problem: Problem, found: Arranged, seed: int) -> Order:
     return judged_order(task, colours, worked, found.score, proven=found.proven)
 
 
-def _turned(problem: Problem, base: Sequence[int]) -> list[int]:
+def _turned(problem: Arrangement, base: Sequence[int]) -> list[int]:
     """The same order begun at the first colour of the palette, where that is all one."""
     if problem.repeated and problem.shape is not Shape.MIRRORED:
         starts = [at for at, colour in enumerate(base) if colour == min(base)]
@@ -166,7 +166,7 @@ def _turned(problem: Problem, base: Sequence[int]) -> list[int]:
     return min(list(base), list(base[::-1]))
 
 
-def _worked(task: Task, problem: Problem, base: Sequence[int], seed: int) -> Worked:
+def _worked(task: Task, problem: Arrangement, base: Sequence[int], seed: int) -> Worked:
     """The stripes with their rows, as often as comes nearest to the length."""
     whole = _with_rows(task, problem, base, 1, seed)
     times = _times(task, whole)
@@ -177,7 +177,7 @@ def _worked(task: Task, problem: Problem, base: Sequence[int], seed: int) -> Wor
 
 
 def _with_rows(
-    task: Task, problem: Problem, base: Sequence[int], times: int, seed: int
+    task: Task, problem: Arrangement, base: Sequence[int], times: int, seed: int
 ) -> Worked:
     """The sequence once, where it is to be worked so often."""
     places = unfolded(range(len(base)), problem.shape, repeated=problem.repeated)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from hookwright.colour.arrangement import ahead
 from hookwright.colour.facts import Palette, Score, StripesWorked
-from hookwright.colour.problem import ahead
 from hookwright.colour.working_up import MINUTES
 
 ALIKE = 10_00

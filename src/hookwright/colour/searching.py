@@ -12,16 +12,16 @@ from collections.abc import Callable, Sequence
 from math import exp
 from random import Random
 
-from hookwright.colour.facts import Shape
-from hookwright.colour.problem import (
+from hookwright.colour.arrangement import (
     LONGEST_SQUARE,
-    Problem,
+    Arrangement,
     ahead,
     score,
     squares,
     turns,
     unfolded,
 )
+from hookwright.colour.facts import Shape
 
 _WORK = 110_000
 """What is looked at while annealing: stripes, each once for every rule of far ones."""
@@ -41,7 +41,7 @@ Cost = Sequence[Sequence[float]]
 
 
 def good_base(
-    problem: Problem,
+    problem: Arrangement,
     random: Random,
     shared: Cost | None = None,
     accept: Callable[[Base], bool] = lambda _: True,
@@ -64,7 +64,7 @@ def good_base(
     return _polished(problem, tuple(base), accept)
 
 
-def _sown(problem: Problem, random: Random, costs: Cost) -> list[int]:
+def _sown(problem: Arrangement, random: Random, costs: Cost) -> list[int]:
     """A base put together stripe by stripe, each the best that is left there.
 
     Where every colour would break a rule, some stripes are taken up again; where that does
@@ -91,7 +91,7 @@ def _sown(problem: Problem, random: Random, costs: Cost) -> list[int]:
     return base
 
 
-def _sown_anyhow(problem: Problem, random: Random) -> list[int]:
+def _sown_anyhow(problem: Arrangement, random: Random) -> list[int]:
     """A base by chance."""
     base = [colour for colour, count in enumerate(problem.counts) for _ in range(count)]
     random.shuffle(base)
@@ -99,7 +99,7 @@ def _sown_anyhow(problem: Problem, random: Random) -> list[int]:
 
 
 def _options(
-    problem: Problem, base: list[int], left: list[int], random: Random, costs: Cost
+    problem: Arrangement, base: list[int], left: list[int], random: Random, costs: Cost
 ) -> list[tuple[float, int]]:
     """The colours that are left, the best first, with what each costs."""
     most = max(left)
@@ -115,7 +115,7 @@ def _options(
     )
 
 
-def _cost_of_next(problem: Problem, base: list[int], colour: int, costs: Cost) -> float:
+def _cost_of_next(problem: Arrangement, base: list[int], colour: int, costs: Cost) -> float:
     """What a further stripe costs, by what lies before it."""
     if not base:
         return 0.0
@@ -135,13 +135,13 @@ def _cost_of_next(problem: Problem, base: list[int], colour: int, costs: Cost) -
     return cost
 
 
-def _effort(problem: Problem) -> int:
+def _effort(problem: Arrangement) -> int:
     """How much there is to look at in one order."""
     looks = 1 + len(problem.near) + problem.light_dark + 4 * problem.random
     return max(1, sum(problem.counts) * problem.weight * looks)
 
 
-def _costs(problem: Problem, shared: Cost | None) -> list[list[float]]:
+def _costs(problem: Arrangement, shared: Cost | None) -> list[list[float]]:
     """What it costs that two colours touch: much where they are alike."""
     size = range(len(problem.counts))
     apart = sorted(problem.difference[a][b] for a in size for b in range(a))
@@ -158,7 +158,7 @@ def _costs(problem: Problem, shared: Cost | None) -> list[list[float]]:
     return costs
 
 
-def _energy(problem: Problem, base: Sequence[int], costs: Cost) -> float:
+def _energy(problem: Arrangement, base: Sequence[int], costs: Cost) -> float:
     half = problem.shape is Shape.MIRRORED  # the other half is the same again
     repeated = problem.repeated and not half
     stripes = base if half else unfolded(base, problem.shape, repeated=repeated)
@@ -179,7 +179,9 @@ def _energy(problem: Problem, base: Sequence[int], costs: Cost) -> float:
     return energy
 
 
-def _annealed(problem: Problem, random: Random, base: list[int], costs: Cost) -> list[int]:
+def _annealed(
+    problem: Arrangement, random: Random, base: list[int], costs: Cost
+) -> list[int]:
     steps = max(200, min(_MOST_CHANGES, _WORK // _effort(problem)))
     now = _energy(problem, base, costs)
     best, best_energy = base, now
@@ -217,7 +219,7 @@ def _changed(base: list[int], random: Random) -> list[int]:
 _SWAPS, _TURNS = 0.35, 0.75
 
 
-def _polished(problem: Problem, base: Base, accept: Callable[[Base], bool]) -> Base:
+def _polished(problem: Arrangement, base: Base, accept: Callable[[Base], bool]) -> Base:
     """The base after every single change that betters it."""
     left = _POLISH // _effort(problem)
     best, reached, taken = base, score(problem, base), accept(base)

@@ -16,7 +16,7 @@ LONGEST_SQUARE = 6
 """Stripes that the eye takes in as one sequence: our own choice."""
 
 
-class Problem(Struct, frozen=True):
+class Arrangement(Struct, frozen=True):
     """Stripes to be arranged.
 
     Attributes:
@@ -88,7 +88,7 @@ def squares(stripes: Sequence[int]) -> list[tuple[int, int]]:
     return found
 
 
-def score(problem: Problem, base: Sequence[int]) -> Score:
+def score(problem: Arrangement, base: Sequence[int]) -> Score:
     """How good an order is."""
     repeated = problem.repeated
     stripes = unfolded(base, problem.shape, repeated=repeated)
@@ -104,7 +104,7 @@ def score(problem: Problem, base: Sequence[int]) -> Score:
 
 
 def _breaches(
-    problem: Problem, stripes: Sequence[int], pairs: Sequence[tuple[int, int]]
+    problem: Arrangement, stripes: Sequence[int], pairs: Sequence[tuple[int, int]]
 ) -> int:
     found = sum(problem.near[0][a][b] for a, b in pairs)
     for distance, table in enumerate(problem.near[1:], 2):

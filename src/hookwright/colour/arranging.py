@@ -32,14 +32,14 @@ def problem_of(
         (rule.colours[0], rule.colours[1]) for rule in rules if rule.kind is Kind.TOGETHER
     )
     return Arrangement(
-        tuple(counts),
-        palette.difference,
-        tuple(shade.lightness for shade in palette.shades),
-        _near(palette, rules),
-        together,
-        shape_of(rules),
-        repeated,
-        blend,
+        counts=tuple(counts),
+        difference=palette.difference,
+        lightness=tuple(shade.lightness for shade in palette.shades),
+        near=_near(palette, rules),
+        together=together,
+        shape=shape_of(rules),
+        repeated=repeated,
+        blend=blend,
         light_dark=Kind.LIGHT_DARK in kinds,
         random=Kind.RANDOM in kinds,
     )

@@ -7,6 +7,7 @@ import pytest
 from fabrics_sketched import fabric
 
 from hookwright.shape.graph import FabricGraph
+from hookwright.shape.mesh import Mesh
 from hookwright.shape.relaxing import Cancelled, relax
 from hookwright.shape.starts import on_a_grid, without_start
 
@@ -64,3 +65,11 @@ def test_progress_is_told_and_may_stop_the_work() -> None:
         relax(graph, random.standard_normal(graph.size).astype(complex), progress=two_steps)
     assert [step for step, _ in told] == [1, 2]
     assert all(0 <= near <= 1 for _, near in told)
+
+
+def test_pieces_that_do_not_hang_together_come_to_rest_all_the_same() -> None:
+    mesh = Mesh()
+    mesh.foundation(5)
+    mesh.foundation(4)
+    relaxed = relax(mesh.graph(), np.arange(9) * 1.5 + 0j)
+    assert np.abs(relaxed.strain).max() < 1e-6

@@ -31,6 +31,7 @@ from hookwright.sizing.lengths import NoLength
 from hookwright.sizing.multiples import multiples_of
 from hookwright.sizing.placed import placed_parts
 from hookwright.sizing.wishes import unit_of
+from hookwright.working.outcome import Outcome
 
 _MOST_FITTINGS = 3
 
@@ -91,7 +92,7 @@ def _of_size(
     name = checked.sizes[size] if checked.sizes else ""
     outcomes = checked.worked.sizes[size].outcomes
     usual = heights_in(checked.worked, size)
-    for number, piece in enumerate(pieces_laid(outcomes, usual)):
+    for piece in pieces_laid(outcomes, usual):
         gauge = gauges.get(piece.part)
         stitch = stitch_size(checked, gauge, asked) if gauge is not None else None
         if not piece.outcomes or not piece.graph.cells:
@@ -99,7 +100,7 @@ def _of_size(
         elif stitch is None:
             yield piece, "Nothing tells how wide its stitches are."
         else:
-            laid = _Laid(checked, size, number, usual, progress)
+            laid = _Laid(checked, size, piece.outcomes, usual, progress)
             yield piece, _measured(name, piece, laid, stitch)
 
 
@@ -108,16 +109,14 @@ class _Laid(Struct, frozen=True):
 
     checked: Checked
     size: int
-    number: int
+    outcomes: tuple[Outcome, ...]
     usual: Heights
     progress: Progress | None
 
     def again(self, scale: float) -> Piece:
         """The piece with the heights of its stitches times a scale."""
-        outcomes = self.checked.worked.sizes[self.size].outcomes
         heights = heights_in(self.checked.worked, self.size, scale)
-        pieces = pieces_laid(outcomes, heights)
-        return next(piece for at, piece in enumerate(pieces) if at == self.number)
+        return next(pieces_laid(self.outcomes, heights))
 
 
 def _measured(name: str, piece: Piece, laid: _Laid, stitch: StitchSize) -> Measured:

@@ -17,6 +17,7 @@ from typing import Generic, TypeVar
 import numpy as np
 from msgspec import Struct
 from scipy import sparse
+from scipy.sparse.csgraph import connected_components
 from scipy.sparse.linalg import splu
 
 from hookwright.shape.columns import Real
@@ -84,11 +85,8 @@ class Relaxed(Struct, frozen=True, eq=False):
 
 
 def factored(elastic: Elastic) -> Factored:
-    """The constant matrix of a fabric, the first node held by the mean weight."""
-    laplacian = elastic.laplacian
-    hold = np.zeros(laplacian.shape[0])
-    hold[0] = elastic.weight.mean() if len(elastic.weight) else 1.0
-    matrix = (laplacian + sparse.diags(hold)).tocsc()
+    """The constant matrix of a fabric, held where it would float away."""
+    matrix = (elastic.laplacian + held(elastic)).tocsc()
     return Factored(
         splu(
             matrix,
@@ -97,6 +95,16 @@ def factored(elastic: Elastic) -> Factored:
             options={"SymmetricMode": True},
         ).solve
     )
+
+
+def held(elastic: Elastic) -> sparse.dia_matrix:
+    """(n, n) the mean weight at the first node of each piece that hangs together."""
+    laplacian = elastic.laplacian
+    _, which = connected_components(laplacian, directed=False)
+    hold = np.zeros(laplacian.shape[0])
+    _, first = np.unique(which, return_index=True)
+    hold[first] = elastic.weight.mean() if len(elastic.weight) else 1.0
+    return sparse.diags(hold)
 
 
 def relax(
@@ -111,7 +119,7 @@ def relax(
     """Lets a fabric come to rest on the plane.
 
     Args:
-        graph: The fabric, in one piece.
+        graph: The fabric.
         start: (n,) complex, where its nodes lie at first, in widths.
         shear: The share of stiffness against shear.
         tolerance: How near to rest, as a share of the stiffness.

@@ -21,7 +21,7 @@ from scipy.sparse.linalg import splu
 from hookwright.shape.columns import Real, TooLarge, Truth, Whole
 from hookwright.shape.energy import MEASURING, Complex, Elastic, elastic_of, strain_of
 from hookwright.shape.graph import FabricGraph
-from hookwright.shape.relaxing import Progress, Task, descend, relax
+from hookwright.shape.relaxing import Progress, Task, descend, held, relax
 from hookwright.shape.starts import on_circles, start_of
 
 MOST_NODES = 6_000
@@ -29,7 +29,7 @@ FREE, FIRM = 0.05, 0.15
 """Bending of fabric 0.8 and 1.35 stitch widths thick: t^2/12, in square widths."""
 _STEPS = 2_000
 _TOLERANCE = 1e-5
-"""With less, waves that are not the lowest are taken for it: soft ways settle late."""
+"""Nothing looser: soft ways take long to settle, and the lowest waves are to be told."""
 _SURROUNDED = 0.99 * np.pi
 _NOTHING = 1e-300
 
@@ -81,8 +81,7 @@ def stand(
     flat = relax(graph, start_of(graph), progress=progress).position
     elastic = elastic_of(graph, MEASURING)
     bends = bending_of(elastic, flat, bending)
-    matrix = (elastic.laplacian + bends).tolil()
-    matrix[0, 0] += elastic.weight.mean()
+    matrix = elastic.laplacian + held(elastic) + bends
     solve = splu(
         sparse.csc_matrix(matrix),
         permc_spec="MMD_AT_PLUS_A",

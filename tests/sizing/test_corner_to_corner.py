@@ -15,7 +15,13 @@ from hookwright.sizing.wishes import Request
 MAT = (Path(__file__).parent.parent / "cases/flat-c/corner-coaster-blocks.txt").read_text()
 
 
-def sized(text: str = MAT, *, gauge: str = "", width: str = "", height: str = "") -> Sized:
+def sized(
+    text: str = MAT,
+    *,
+    gauge: str | None = None,
+    width: str | None = None,
+    height: str | None = None,
+) -> Sized:
     """A text in a wanted size."""
     read = checked(text)
     return size_pattern(

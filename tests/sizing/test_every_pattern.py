@@ -31,6 +31,7 @@ NAMED = {
     "pip-scarf-chains-in-fives": "a chain that is worked out in the text",
     "window-pane-runner-units": "a count in a unit of the writer's own",
     "mizzle-baby-top-three-sizes-uk": "a yoke divided by number",
+    "ternbay-cardigan": "fronts that stand on chains of their own",
     "shingle-cloth": "one length for both ways",
     "puddle-lane-baby-blanket": "stitches spread evenly along a side",
 }

@@ -381,6 +381,8 @@ def _proven(
     notes: tuple[str, ...],
 ) -> Rewritten:
     """The text with its changes, if every row of it comes out in every size."""
+    if not edits:
+        return Rewritten(checked.source.text, checked=checked, notes=notes)
     text = with_edits(checked.source.text, edits)
     again = check(_moved(checked.draft, edits, text), checked.worked.terms)
     names = checked.sizes or (tuple(one.name for one in wanted) if len(wanted) > 1 else ())

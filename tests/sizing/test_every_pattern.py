@@ -152,9 +152,9 @@ def test_five_other_sizes_come_out(path: Path) -> None:
 
 def test_so_many_texts_have_a_multiple() -> None:
     """A guard that the test above looks at something."""
-    sample = FILES[::41]
+    sample = FILES[::23]
     several = [path for path in sample if with_multiple(path) is not None]
-    assert len(several) * 5 >= len(sample)
+    assert len(several) * 8 >= len(sample)
 
 
 @pytest.mark.parametrize("stem", NAMED)

@@ -99,6 +99,8 @@ def rewritten(
     found = list(_not_possible(checked, growths, wanted))
     if found:
         return Rewritten(text, open=tuple(found))
+    if _is_as_written(checked, growths, wanted):
+        return Rewritten(text, checked=checked)
     try:
         slots = [*_numbers(checked, growths, wanted), *_rows(checked, growths, wanted)]
         edits = [*edits_for(text, slots), *_sizes_line(checked, wanted)]
@@ -112,6 +114,21 @@ def rewritten(
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
     notes = tuple(_notes(checked, measured, edits))
     return _proven(checked, growths, wanted, edits, notes)
+
+
+def _is_as_written(
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
+) -> bool:
+    """Whether the sizes wanted are those that the text has."""
+    if [one.source for one in wanted] != [*range(max(1, len(checked.sizes)))]:
+        return False
+    parts = [(one, main_part(growths[one.source])) for one in wanted]
+    return all(
+        part is not None
+        and one.repeats == part.repeats
+        and one.set_repeats in (None, part.set_repeats)
+        for one, part in parts
+    )
 
 
 def main_part(growth: Growth) -> PartMultiple | None:

@@ -98,8 +98,8 @@ def wave(plain: int, peaks: int) -> str:
 
 @pytest.mark.parametrize(("plain", "peaks", "chain"), [(7, 10, 173), (6, 8, 123)])
 def test_a_wave_of_2_n_and_3(plain: int, peaks: int, chain: int) -> None:
-    """Source: a handbook's rule for waves, 2 n + 3 chains a wave and 3 beside: 10 peaks of 7
-    are 173 chains."""
+    """Source: chattyspatterns.blogspot.com 2011/02, single crochet ripple: 2 n + 3 chains a
+    wave and 3 beside; 10 peaks of 7 are 173. The other pair is arithmetic."""
     part = first(wave(plain, peaks))
     assert family(part.chains) == (2 * plain + 3, 3)
     assert part.chains is not None
@@ -108,7 +108,8 @@ def test_a_wave_of_2_n_and_3(plain: int, peaks: int, chain: int) -> None:
 
 @pytest.mark.parametrize(("plain", "each"), [(3, 14), (6, 20)])
 def test_a_wave_with_two_stitches_twice_is_2_n_and_8(plain: int, each: int) -> None:
-    """Source: the same kind of rule for peaks of 2 in each of 2: n 3 is 14, n 6 is 20."""
+    """Source: charitycrochets.blogspot.com 2013/03, trinity ripple: 2 n + 8 where peak and
+    valley use 8; n 3 is 14, n 6 is 20."""
     chain = each * 4 + 3
     text = (
         f"Ch {chain}.\n\nRow 1: Dc in 4th ch from hook, *dc in next {plain} ch, (dc2tog over "

@@ -28,6 +28,7 @@ from hookwright.sizing.heights import row_slots
 from hookwright.sizing.left_standing import numbers_left
 from hookwright.sizing.multiples import Growth, growth_of
 from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
+from hookwright.sizing.wishes import SIZE_RULE
 from hookwright.source import Source, Span
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, Working
@@ -482,7 +483,7 @@ def _words(checked: Checked, found: Finding) -> str:
 
 
 def _finding(span: Span, said: str) -> Finding:
-    return Finding("size", Severity.ERROR, span, said)
+    return Finding(SIZE_RULE, Severity.ERROR, span, said)
 
 
 def amounts_in(value: object) -> Iterator[Amount]:

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge
+from hookwright.progress import Progress, stretch, stretches
 from hookwright.shape.energy import Complex
 from hookwright.shape.facts import Degree, Lie, Measured, Measures, PartMeasured, Verdict
 from hookwright.shape.gauge import StitchSize, fitted_again, stitch_size
@@ -23,7 +24,7 @@ from hookwright.shape.lying import (
     verdict_of,
 )
 from hookwright.shape.measuring import Extent, extent_of, standing_extent
-from hookwright.shape.relaxing import Progress, Relaxed, relax
+from hookwright.shape.relaxing import Relaxed, relax
 from hookwright.shape.starts import start_of
 from hookwright.sizing.asked_gauge import gauge_asked
 from hookwright.sizing.fabric_gauge import FabricGauge
@@ -34,6 +35,8 @@ from hookwright.sizing.wishes import unit_of
 from hookwright.working.outcome import Outcome
 
 _MOST_FITTINGS = 3
+_BUILDING = 0.3
+"""The share of the time that goes into the graph."""
 
 
 def measures_of(
@@ -44,7 +47,7 @@ def measures_of(
     Args:
         checked: The pattern.
         gauge: A gauge that a maker has instead, in words; "" for that of the pattern.
-        progress: Told how each layout comes to rest; False stops.
+        progress: Told how much is laid; False stops.
 
     Raises:
         Cancelled: When `progress` answers False.
@@ -64,8 +67,9 @@ def measures_of(
     }
     found: dict[int, list[Measured]] = {}
     reasons: dict[int, str] = {}
-    for size in range(len(checked.worked.sizes)):
-        for piece, measured in _of_size(checked, size, gauges, asked, progress):
+    shares = stretches(progress, [1] * len(checked.worked.sizes))
+    for size, share in enumerate(shares):
+        for piece, measured in _of_size(checked, size, gauges, asked, share):
             own = found.setdefault(piece.part, [])
             reasons[piece.part] = reasons.get(piece.part) or piece.reason
             if isinstance(measured, str):
@@ -90,9 +94,14 @@ def _of_size(
 ) -> Iterator[tuple[Piece, Measured | str]]:
     """The pieces of one size, each measured, or why it was not."""
     name = checked.sizes[size] if checked.sizes else ""
+    parts = checked.reading.pattern.parts
     outcomes = checked.worked.sizes[size].outcomes
     usual = heights_in(checked.worked, size)
-    for piece in pieces_laid(outcomes, usual):
+    building = stretch(progress, 0.0, _BUILDING, "putting the stitches together")
+    pieces = list(pieces_laid(outcomes, usual, building))
+    resting = stretch(progress, _BUILDING, 1.0)
+    shares = stretches(resting, [piece.graph.size for piece in pieces])
+    for piece, share in zip(pieces, shares, strict=True):
         gauge = gauges.get(piece.part)
         stitch = stitch_size(checked, gauge, asked) if gauge is not None else None
         if not piece.outcomes or not piece.graph.cells:
@@ -100,7 +109,9 @@ def _of_size(
         elif stitch is None:
             yield piece, "Nothing tells how wide its stitches are."
         else:
-            laid = _Laid(checked, size, piece.outcomes, usual, progress)
+            words = " ".join(w for w in ("laying out", parts[piece.part].name, name) if w)
+            told = stretch(share, 0.0, 1.0, words)
+            laid = _Laid(checked, size, piece.outcomes, usual, told)
             yield piece, _measured(name, piece, laid, stitch)
 
 
@@ -120,7 +131,7 @@ class _Laid(Struct, frozen=True):
 
 
 def _measured(name: str, piece: Piece, laid: _Laid, stitch: StitchSize) -> Measured:
-    rest = _at_rest(piece, laid, _scale(piece, laid, stitch))
+    rest = _at_rest(piece, laid, _scale(piece, laid, stitch), done=0.0)
     fittings = 0
     while fittings < _MOST_FITTINGS and (again := fitted_again(stitch, rest.extent)):
         taller = abs(again.ratio - stitch.ratio) > 1e-9
@@ -128,7 +139,8 @@ def _measured(name: str, piece: Piece, laid: _Laid, stitch: StitchSize) -> Measu
         fittings += 1
         if taller:
             before = rest.relaxed.position if rest.relaxed is not None else None
-            rest = _at_rest(piece, laid, _scale(piece, laid, stitch), before)
+            done = fittings / (_MOST_FITTINGS + 1)
+            rest = _at_rest(piece, laid, _scale(piece, laid, stitch), before, done=done)
     return _told(name, piece, rest, stitch, fitted=fittings > 0)
 
 
@@ -153,9 +165,12 @@ class _AtRest(Struct, frozen=True, eq=False):
 
 
 def _at_rest(
-    piece: Piece, laid: _Laid, scale: float, before: Complex | None = None
+    piece: Piece, laid: _Laid, scale: float, before: Complex | None = None, *, done: float
 ) -> _AtRest:
-    """A piece at rest, begun from where it lay before with stitches a little other."""
+    """A piece at rest, begun from where it lay before with stitches a little other.
+
+    `done` is the share of the fittings that are behind.
+    """
     graph = laid.again(scale).graph if abs(scale - 1) > 1e-9 else piece.graph
     rows = [course for course in graph.courses if course.row]
     counts = tuple(course.number for course in rows)
@@ -166,7 +181,8 @@ def _at_rest(
         verdict = verdict_of(tilt, by_count, counts, rounds=True)
         return _AtRest(standing_extent(graph), verdict, None, folds=False)
     start = start_of(graph) if before is None else before
-    relaxed = relax(graph, start, progress=laid.progress)
+    share = stretch(laid.progress, done, done + 1 / (_MOST_FITTINGS + 1))
+    relaxed = relax(graph, start, progress=share)
     excess = surplus_of(graph, relaxed)
     verdict = verdict_of(tilt_of(graph, relaxed), excess, counts, rounds=rounds)
     stands = rounds and verdict.lie is Lie.CUPS and verdict.degree is Degree.STRONG

@@ -1,1 +1,0 @@
-"""What does the work look like: symbol charts, outlines with measures, stripes, fabric?"""

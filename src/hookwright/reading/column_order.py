@@ -28,15 +28,23 @@ _BLOCKS = 40
 
 
 class Block(Struct):
-    """Lines that stand below one another in one column."""
+    """Lines that stand below one another in one column.
+
+    Attributes:
+        lines: The lines from top to foot.
+        box: Around all of them.
+        reach: How far the words of the longest of them reach to the right.
+    """
 
     lines: list[PrintedLine]
     box: Box
+    reach: float = 0.0
 
     def add(self, line: PrintedLine, *, at_top: bool = False) -> None:
         """Take a line in at the foot of the block, or at its top."""
         self.lines.insert(0 if at_top else len(self.lines), line)
         self.box = self.box.around(line.box)
+        self.reach = max(self.reach, line.reach)
 
 
 def blocks_in_order(lines: Sequence[PrintedLine]) -> list[Block]:
@@ -61,7 +69,7 @@ def _blocks(lines: Sequence[PrintedLine]) -> list[Block]:
         elif block and _belongs_above(block, line):
             block.add(line, at_top=True)
         else:
-            blocks.append(Block([line], line.box))
+            blocks.append(Block([line], line.box, line.reach))
     return blocks
 
 

@@ -76,7 +76,7 @@ def _right_edges(lines: Sequence[PrintedLine]) -> dict[int, float]:
     """How far lines reach that begin at one left edge; a lone long line says nothing."""
     by_left: dict[int, list[float]] = {}
     for line in lines:
-        by_left.setdefault(left_step(line), []).append(line.box.right)
+        by_left.setdefault(left_step(line), []).append(line.reach)
     edges = {}
     for left, rights in by_left.items():
         rights.sort(reverse=True)

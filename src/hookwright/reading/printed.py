@@ -33,6 +33,8 @@ _TOUCH = 0.75
 _LABEL_GAP = 8.0
 _LABEL_LENGTH = 12
 """A label alone, in a column of labels, belongs to the words beside it."""
+_COUNT_LENGTH = 40
+"""The longest count that stands in a column behind the words of a row."""
 _PIECES = 20
 """Pieces at one height that a line may belong to."""
 _COLUMN_SHARE = 0.25
@@ -89,6 +91,18 @@ class PrintedLine(Struct, frozen=True):
     def text(self) -> str:
         """Its words; cells of a table are parted by tabs."""
         return "".join(f"{gap}{run.text}" for gap, run in self.parts())
+
+    @property
+    def reach(self) -> float:
+        """How far its words reach to the right, a count in a column behind them left out.
+
+        Such a count says nothing of how much room the words had.
+        """
+        parts = list(self.parts())
+        apart = next((at for at in range(1, len(parts)) if parts[at][0] == "\t"), 0)
+        behind = "".join(run.text for _, run in parts[apart:]) if apart else ""
+        is_count = any(map(str.isdigit, behind)) and len(behind) <= _COUNT_LENGTH
+        return parts[apart - 1][1].box.right if is_count else self.box.right
 
     def parts(self) -> Iterator[tuple[str, Run]]:
         """Each run with the white space before it."""

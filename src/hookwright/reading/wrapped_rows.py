@@ -96,7 +96,7 @@ def _goes_on(
             return False
     elif _is_wide(last, line, measures) or not _is_indented_alike(paragraph, line):
         return False
-    if not _is_full(last, line, block, measures) and not _breaks_off(paragraph, line):
+    if not _is_full(paragraph, line, block, measures) and not _breaks_off(paragraph, line):
         return False
     return not _begins_anew(last.text.rstrip(), line.text.lstrip())
 
@@ -138,17 +138,19 @@ def _may_hang(text: str) -> bool:
 
 
 def _is_full(
-    last: PrintedLine, line: PrintedLine, block: Block, measures: Measures
+    paragraph: Sequence[PrintedLine], line: PrintedLine, block: Block, measures: Measures
 ) -> bool:
     """Whether the first word of this line would not have fitted on the last one."""
+    last = paragraph[-1]
     if last.text.rstrip().endswith(HYPHEN):
         return True
     text = line.runs[0].text
     first_word = text.split(maxsplit=1)[0] if text.strip() else text
     width = (line.runs[0].box.right - line.runs[0].box.left) * len(first_word) / len(text)
-    return last.box.right + _SPACE * line.size + width > _right_edge(
-        last, line, block, measures
-    )
+    edge = _right_edge(last, line, block, measures)
+    if begins_a_row(paragraph[0].text):
+        edge = min(edge, measures.right_edges.get(left_step(last), edge))
+    return last.reach + _SPACE * line.size + width > edge
 
 
 def _breaks_off(paragraph: Sequence[PrintedLine], line: PrintedLine) -> bool:
@@ -166,9 +168,9 @@ def _right_edge(
     """How far the last line could have reached; two lines alone do not show it."""
     known = measures.right_edges.get(left_step(last))
     if line is block.lines[0]:
-        return last.box.right if known is None else known
+        return last.reach if known is None else known
     few = len(block.lines) <= _FEW
-    return block.box.right if known is None or not few else known
+    return block.reach if known is None or not few else known
 
 
 def _begins_anew(last: str, line: str) -> bool:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge, Hook, Measure, State, YarnListed
+from hookwright.regex import regex
 from hookwright.release.facts import Cell, Shade
 from hookwright.release.row_words import one_line
 
 _WEIGHTS = ("Lace", "Super fine", "Fine", "Light", "Medium", "Bulky", "Super bulky", "Jumbo")
 """The trade's weight classes 0 to 7. Source: the yarn council's standard weight system."""
 _MOST_SIZES = 4
+_ROUNDS = regex(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)
 
 
 def cover_band(checked: Checked, terms: str, shades: tuple[Shade, ...]) -> tuple[Cell, ...]:
@@ -104,7 +107,8 @@ def _gauges(checked: Checked) -> Iterator[Cell]:
     for gauge in checked.design.gauges[:1]:
         blocked = {State.BLOCKED: ", blocked", State.AS_WORKED: ", as worked"}
         label = "Gauge" + blocked.get(gauge.state, "")
-        across, up = _across(gauge), _up(gauge)
+        in_rounds = _ROUNDS.search(checked.source.slice(gauge.span)) is not None
+        across, up = _across(gauge), _up(gauge, "rounds" if in_rounds else "rows")
         if across:
             yield Cell(label, across, up)
         else:
@@ -120,11 +124,11 @@ def _across(gauge: Gauge) -> str:
     return f"{number} {of}{plural} = {_length(gauge.width)}"
 
 
-def _up(gauge: Gauge) -> str:
+def _up(gauge: Gauge, rows: str) -> str:
     height = gauge.height or gauge.width
     if gauge.rows is None or height is None:
         return ""
-    return f"{_decimal(gauge.rows)} rows = {_length(height)}"
+    return f"{_decimal(gauge.rows)} {rows} = {_length(height)}"
 
 
 def _length(measure: Measure) -> str:

@@ -14,19 +14,31 @@ from hookwright.release.facts import Block, Contents, Picture, Row, Section, Sha
 from hookwright.release.sections import sections_of
 from hookwright.release.shades import shades_of, stripes_of, with_yarns, yarns_by_row
 from hookwright.release.tally import tally_of
+from hookwright.release.texts import Text
 
 _LONGEST_SUBTITLE = 90
 
 
 def contents_of(
-    checked: Checked,
+    text: Text,
     stamp: Stamp,
     *,
     cover: Picture | None = None,
     pictures: Sequence[Picture] = (),
+    underlined: bool = True,
     draft: bool = False,
 ) -> Contents:
-    """Everything that stands in a copy of a pattern, in the order it is printed."""
+    """Everything that stands in a copy of a pattern, in the order it is printed.
+
+    Args:
+        text: The pattern in the words of the copy.
+        stamp: Version, date, designer, rights.
+        cover: The picture of the fabric.
+        pictures: Photographs, charts, the schematic.
+        underlined: Whether the copy underlines what is repeated.
+        draft: Whether it is only a draft.
+    """
+    checked = text.checked
     introduction, sections = sections_of(checked)
     shades = shades_of(checked)
     terms = checked.terms or ""
@@ -43,7 +55,7 @@ def contents_of(
         ball=ball_line(checked),
         stripes=stripes_of(checked, shades),
         sections=_in_colour(checked, sections, shades),
-        counting=counting_in(checked),
+        counting=counting_in(checked, underlined=underlined),
         cautions=cautions_for(checked),
         cover=cover,
         pictures=tuple(pictures),

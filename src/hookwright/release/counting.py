@@ -21,14 +21,19 @@ from hookwright.working.left_open import (
 )
 
 
-def counting_in(checked: Checked) -> tuple[Paragraph, ...]:
-    """The sentences, each a paragraph with its label."""
+def counting_in(checked: Checked, *, underlined: bool) -> tuple[Paragraph, ...]:
+    """The sentences, each a paragraph with its label.
+
+    Args:
+        checked: The text.
+        underlined: Whether what is repeated is underlined in the copy.
+    """
     if not checked.worked.sizes:
         return ()
     found = [
         ("Sizes:", _of_sizes(checked)),
         ("What counts:", " ".join(_of_chains(checked))),
-        ("Repeats:", _of_repeats(checked)),
+        ("Repeats:", _of_repeats(checked) if underlined else ""),
     ]
     return tuple(
         Paragraph((Run(label, "label"), Run(f" {said}"))) for label, said in found if said

@@ -17,10 +17,13 @@ class Run(Struct, frozen=True):
     Attributes:
         words: The words.
         kind: "" for plain words, "label" for a bold label, "repeat" for what is repeated.
+        sizes: Where it is a list of sizes, its word for each of them: "60", "68", "76" of
+            "60 (68, 76)"; empty for what is the same in all.
     """
 
     words: str
     kind: str = ""
+    sizes: tuple[str, ...] = ()
 
 
 class Paragraph(Struct, frozen=True, tag="paragraph"):
@@ -51,6 +54,9 @@ class Row(Struct, frozen=True, tag="row"):
         begins: Whether a stripe begins with it.
         ends: Whether a stripe ends with it.
         anchor: A name for it that is its own in the copy.
+        sizes: The numbers of the sizes that work it; empty for all.
+        actions: What is to be done, one thing a line, each with how far in it stands; empty
+            where the copy does not set it so.
     """
 
     name: str
@@ -63,6 +69,8 @@ class Row(Struct, frozen=True, tag="row"):
     begins: bool = False
     ends: bool = False
     anchor: str = ""
+    sizes: tuple[int, ...] = ()
+    actions: tuple[tuple[int, str], ...] = ()
 
 
 Block = Paragraph | Entry | Row

@@ -48,13 +48,29 @@ def _label(row: RowText, source: Source) -> tuple[str, str, int]:
     """The name, the side, and where the words begin."""
     if row.label is None:
         return "", "", row.span.start
+    lead = _lead(row, source)
     name = one_line(_SIDE.sub(" ", row.label.text)) if row.label.side else row.label.text
     behind = _AFTER_LABEL.match(source.text, row.label.span.end)
     return (
-        tied(one_line(name)).rstrip(":.,"),
+        tied(one_line(f"{lead} {name}")).rstrip(":.,"),
         row.label.side,
         behind.end() if behind else row.label.span.end,
     )
+
+
+def begins_at(row: RowText, source: Source) -> int:
+    """Where a row begins, with what stands on its line before the label."""
+    if row.label is None or not _lead(row, source):
+        return row.span.start
+    return source.line_span(source.line_of(row.label.span.start)).start
+
+
+def _lead(row: RowText, source: Source) -> str:
+    """What stands on the line before the label: "Size L only:"."""
+    assert row.label is not None
+    line = source.line_span(source.line_of(row.label.span.start))
+    lead = source.text[line.start : row.label.span.start].strip(" \t-*+•#.")
+    return lead if any(map(str.isalpha, lead)) and lead.endswith(":") else ""
 
 
 def _count_at_end(row: RowText, source: Source, start: int) -> tuple[Span | None, int]:

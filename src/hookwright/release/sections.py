@@ -17,7 +17,7 @@ from hookwright.design.facts import Holds
 from hookwright.notation.tree import RowText
 from hookwright.regex import regex
 from hookwright.release.facts import Block, Entry, Page, Paragraph, Row, Run, Section
-from hookwright.release.row_words import one_line, set_row, tied
+from hookwright.release.row_words import begins_at, one_line, set_row, tied
 
 _ON_PAGE: Mapping[Holds, Page] = {
     Holds.LEVEL: Page.BEFORE,
@@ -147,9 +147,11 @@ def _blocks(
     begins = sorted(at for at in rows if start <= at < stop)
     at = start
     for begin in begins:
-        yield from _paragraphs(source.text[at:begin], entries=entries)
         row = rows[begin]
-        yield set_row(row, source, sizes)
+        said = set_row(row, source, sizes)
+        lead = begins_at(row, source)
+        yield from _paragraphs(source.text[at : max(at, lead)], entries=entries)
+        yield said
         at = max(at, row.span.end)
     yield from _paragraphs(_behind_row(source.text, at, start, stop), entries=entries)
 

@@ -9,10 +9,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from tempfile import TemporaryDirectory
+from threading import local
+from typing import TYPE_CHECKING, Any, Self
 
 import msgspec
 
+from hookwright.release.copies import Edition
+from hookwright.release.drawn_letters import in_drawn_letters
 from hookwright.release.facts import Contents
 
 if TYPE_CHECKING:
@@ -20,7 +24,6 @@ if TYPE_CHECKING:
 
 _HERE = Path(__file__).parent
 FONTS = _HERE / "fonts"
-TEMPLATE = _HERE / "pattern.typ"
 _LETTERS = _HERE / "data" / "letters.json"
 """Outlines of capitals and figures of Literata SemiBold, 1,000 units an em."""
 _EPOCH = 0
@@ -30,19 +33,26 @@ class Typesetter:
     """Sets copies one after the other; what they share is laid out once.
 
     Args:
-        pictures: The folder in which the pictures of the contents stand.
+        pictures: The files of all pictures, by the names that the contents call them.
     """
 
-    def __init__(self, pictures: Path) -> None:
-        import typst  # noqa: PLC0415 - tens of megabytes, for copies only
+    def __init__(self, pictures: Mapping[str, bytes]) -> None:
+        self._pictures = pictures
+        self._compilers = local()
 
-        self._compiler = typst.Compiler(
-            root=pictures, font_paths=_fonts(), ignore_system_fonts=True
-        )
+    def __enter__(self) -> Self:
+        self._folder = TemporaryDirectory(prefix="hookwright-")
+        root = Path(self._folder.name)
+        for name, data in self._pictures.items():
+            (root / name).write_bytes(data)
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._folder.cleanup()
 
     def pdf(self, contents: Contents, template: Path, inputs: Mapping[str, str]) -> bytes:
-        """A copy as a PDF."""
-        data: Any = self._compiler.compile(
+        """A copy as a PDF. May be called from several threads at a time."""
+        data: Any = self._compiler().compile(
             template.read_bytes(),
             format="pdf",
             sys_inputs={
@@ -55,10 +65,27 @@ class Typesetter:
         )
         return bytes(data)
 
+    def _compiler(self) -> typst.Compiler:
+        """The compiler of this thread; fonts are read once for all."""
+        import typst  # noqa: PLC0415 - tens of megabytes, for copies only
+
+        found: typst.Compiler | None = getattr(self._compilers, "own", None)
+        if found is None:
+            found = typst.Compiler(
+                root=self._folder.name, font_paths=_fonts(), ignore_system_fonts=True
+            )
+            self._compilers.own = found
+        return found
+
+
+def template_of(edition: Edition) -> Path:
+    """The template that an edition is set by."""
+    return _HERE / ("large.typ" if edition is Edition.LARGE else "pattern.typ")
+
 
 def as_data(contents: Contents) -> str:
-    """The contents as the JSON that the templates read."""
-    return msgspec.json.encode(contents).decode("utf-8")
+    """The contents as the JSON that the templates read, in letters our fonts can draw."""
+    return in_drawn_letters(msgspec.json.encode(contents).decode("utf-8"))
 
 
 @cache

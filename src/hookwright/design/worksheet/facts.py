@@ -72,6 +72,11 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         yarns=tuple(map(_yarn, tables["yarn"])),
         sizes=tuple(_size(told) for told in tables["size"]),
         stripes=next(map(_stripes, tables["stripes"]), None),
+        designer=design.text("designer"),
+        version=design.text("version"),
+        date=design.text("date"),
+        rights=design.text("rights"),
+        corrections=design.text("corrections"),
     )
 
 

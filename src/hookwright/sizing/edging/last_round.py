@@ -110,7 +110,7 @@ _FRILL = Fraction(3, 2)
 def _round_length(row: Outcome, stitch: str) -> Fraction:
     """How long the edge is that a round leaves, in widths of a stitch."""
     assert row.worked is not None
-    return along_places(unrolled(row.worked.edge.line, MOST_PLACES), stitch).length
+    return along_places(tuple(unrolled(row.worked.edge.line, MOST_PLACES)), stitch).length
 
 
 def _plain_rounds(

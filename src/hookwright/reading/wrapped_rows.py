@@ -34,7 +34,6 @@ _INDENT = 0.3
 _SPACE = 0.2
 _FEW = 2
 _HEADING_LENGTH = 80
-_AT_RIGHT = 0.4
 
 _ENDS_A_SENTENCE = regex(r"[.!?:)\]\u201d\"]$")
 _LEFT_OPEN = regex(
@@ -42,7 +41,6 @@ _LEFT_OPEN = regex(
         |with|after|before|on|until|last|next|each|every|the)|[,&(/+\u2013\u2014-])$""",
     re.IGNORECASE | re.VERBOSE,
 )
-_COUNT = regex(r"[(\[]?\d{1,5}[\s\d,()\[\]–-]*[^.:;!?\n]{0,60}\.?")
 _BULLET = regex(r"[\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u00b7]\s?\w")
 _DASH_ITEM = regex(r"[-\u2013\u2014]\s")
 
@@ -96,11 +94,7 @@ def _goes_on(
     if line is block.lines[0]:
         if not _is_next_column(last, line) or _seems_new(last.text, line.text):
             return False
-    elif _is_wide(last, line, measures):
-        return False
-    elif _is_count_alone(paragraph, line, block):
-        return True
-    elif not _is_indented_alike(paragraph, line):
+    elif _is_wide(last, line, measures) or not _is_indented_alike(paragraph, line):
         return False
     if not _is_full(paragraph, line, block, measures) and not _breaks_off(paragraph, line):
         return False
@@ -130,15 +124,6 @@ def _is_indented_alike(paragraph: Sequence[PrintedLine], line: PrintedLine) -> b
         return abs(line.box.left - paragraph[-1].box.left) <= slack
     indent = line.box.left - paragraph[0].box.left
     return indent <= slack or _may_hang(paragraph[0].text)
-
-
-def _is_count_alone(
-    paragraph: Sequence[PrintedLine], line: PrintedLine, block: Block
-) -> bool:
-    """Whether a line is only the count of a row, at the right end beneath it."""
-    first = paragraph[0]
-    far = line.box.left - first.box.left > _AT_RIGHT * (block.box.right - first.box.left)
-    return far and begins_a_row(first.text) and _COUNT.fullmatch(line.text.strip()) is not None
 
 
 def _may_hang(text: str) -> bool:

@@ -33,6 +33,7 @@ _TOUCH = 0.75
 _LABEL_GAP = 8.0
 _LABEL_LENGTH = 12
 """A label alone, in a column of labels, belongs to the words beside it."""
+_LEFT_STEP_PT = 3
 _COUNT_LENGTH = 40
 """The longest count that stands in a column behind the words of a row."""
 _PIECES = 20
@@ -91,6 +92,11 @@ class PrintedLine(Struct, frozen=True):
     def text(self) -> str:
         """Its words; cells of a table are parted by tabs."""
         return "".join(f"{gap}{run.text}" for gap, run in self.parts())
+
+    @property
+    def left_step(self) -> int:
+        """Its left edge in steps, so that like edges are the same."""
+        return round(self.box.left / _LEFT_STEP_PT)
 
     @property
     def reach(self) -> float:

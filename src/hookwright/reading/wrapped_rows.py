@@ -22,7 +22,6 @@ from hookwright.reading.print_measures import (
     WORD,
     Measures,
     half_points,
-    left_step,
     measured,
 )
 from hookwright.reading.printed import HYPHEN, PrintedLine
@@ -149,7 +148,8 @@ def _is_full(
     width = (line.runs[0].box.right - line.runs[0].box.left) * len(first_word) / len(text)
     edge = _right_edge(last, line, block, measures)
     if begins_a_row(paragraph[0].text):
-        edge = min(edge, measures.right_edges.get(left_step(last), edge))
+        number, reach = block.reaches.get(last.left_step, (0, edge))
+        edge = min(edge, reach) if number > _FEW else edge
     return last.reach + _SPACE * line.size + width > edge
 
 
@@ -166,7 +166,7 @@ def _right_edge(
     last: PrintedLine, line: PrintedLine, block: Block, measures: Measures
 ) -> float:
     """How far the last line could have reached; two lines alone do not show it."""
-    known = measures.right_edges.get(left_step(last))
+    known = measures.right_edges.get(last.left_step)
     if line is block.lines[0]:
         return last.reach if known is None else known
     few = len(block.lines) <= _FEW

@@ -1,4 +1,4 @@
-"""A pattern in the words that were asked for: other terms, other forms, one size, left-handed.
+"""A pattern in the words that were asked for: other terms, in full, one size, left-handed.
 
 The text is changed where its words are known, and read again: what comes out is the same
 fabric, row for row and foot for foot, or the source's own words stay and that is told.

@@ -103,9 +103,7 @@ def in_terms(text: str, tokens: Sequence[Token], terms: str) -> Iterator[Edit]:
         at += 1
 
 
-def _name_at(
-    tokens: Sequence[Token], at: int, country: _Country
-) -> tuple[int, str] | None:
+def _name_at(tokens: Sequence[Token], at: int, country: _Country) -> tuple[int, str] | None:
     """A stitch named in full here: how many tokens it takes up, and its other name."""
     for first in (tokens[at].text, tokens[at].text.removesuffix("s")):
         for words, name in country.full.get(first, ()):
@@ -129,9 +127,7 @@ def _length(tokens: Sequence[Token], at: int, words: tuple[str, ...]) -> int:
     return i - at
 
 
-def _renamed(
-    text: str, tokens: Sequence[Token], at: int, length: int, name: str
-) -> Edit:
+def _renamed(text: str, tokens: Sequence[Token], at: int, length: int, name: str) -> Edit:
     """A name in full put in place of another, with the capitals and the gaps of the old."""
     span = Span(tokens[at].start, tokens[at + length - 1].end)
     written = text[span.start : span.end]

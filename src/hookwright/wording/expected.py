@@ -95,8 +95,10 @@ def essence(pattern: Pattern) -> Pattern:
     return rebuilt(bare(pattern), _essential)
 
 
-_LONG_NAMES = {"rnd": "round", "rnds": "rounds", "inc": "increase", "dec": "decrease",
-               "beg": "beginning", "rep": "repeat", "ch": "chain", "st": "stitch"}  # fmt: skip
+_LONG_NAMES = {
+    "rnd": "round", "rnds": "rounds", "inc": "increase", "dec": "decrease", "st": "stitch",
+    "beg": "beginning", "rep": "repeat", "ch": "chain", "sts": "stitches",
+}  # fmt: skip
 
 
 def _plainly(name: str) -> str:

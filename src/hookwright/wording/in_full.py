@@ -12,10 +12,12 @@ from functools import cache
 
 from hookwright.design.trade_words import TradeWord, trade_word, trade_words
 from hookwright.finding import Edit
-from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.lexer import Kind, Token, tokens_of
+from hookwright.notation.tree import Pattern
 from hookwright.notation.vocabulary import singular
 from hookwright.source import Span
 from hookwright.wording.country import like
+from hookwright.wording.edits import Layered
 
 _ALSO = {
     "blp": "back loop", "flp": "front loop", "tlo": "third loop only", "chs": "chains",
@@ -102,7 +104,8 @@ def _meaning(
     if word is None or word.kind == "measure" or token.text == word.meaning:
         return 1, ""
     meaning = word.meaning_in(terms)
-    if _is_several(token, word, before) and token.text not in _ACTIONS:
+    dashed = after is not None and after.kind is Kind.DASH
+    if _is_several(token, word, before) and not dashed and token.text not in _ACTIONS:
         meaning = _more(meaning)
     return 1, meaning
 
@@ -131,9 +134,7 @@ def _more(words: str) -> str:
     return words + ("es" if words.endswith(("ch", "sh", "x")) else "s")
 
 
-def _capital(
-    meaning: str, text: str, span: Span, tokens: Sequence[Token], at: int
-) -> str:
+def _capital(meaning: str, text: str, span: Span, tokens: Sequence[Token], at: int) -> str:
     """Words with a capital where the abbreviation has one as a word, not as letters."""
     written = text[span.start : span.end]
     if not written[:1].isupper():
@@ -151,5 +152,12 @@ def own_names(names: Sequence[tuple[str, ...]]) -> Mapping[str, str]:
         for name in (first, *others):
             if name != long and " " not in name and len(name) < len(long):
                 found[name] = long
-                found.update({form: long for form in singular(f"{name}s")})
+                found.update(dict.fromkeys(singular(f"{name}s"), long))
     return found
+
+
+def written_out(words: str, terms: str, pattern: Pattern) -> str:
+    """Some words of a pattern with their abbreviations in full."""
+    names = own_names([definition.names for definition in pattern.definitions])
+    edits = in_full(words, tokens_of(words), terms, names, units=True)
+    return Layered(words).then(edits).text

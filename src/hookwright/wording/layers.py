@@ -102,7 +102,7 @@ class Job(Struct):
         """Take the next way for all rows of a label that came out as another fabric."""
         rows = rows_of(self.checked.reading.pattern)
         named = [at for at, row in enumerate(rows) if row.label and row.label.text == label]
-        return any([self.step_down(at) for at in named])
+        return sum(self.step_down(at) for at in named) > 0
 
     def leave(self, span: Span) -> bool:
         """Leave the abbreviations in a stretch; False where they are left already."""

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Holds
+from hookwright.notation.nested import nested
 from hookwright.notation.printing import Wording, body_words
 from hookwright.notation.tree import PartText, RowText, Yarn
-from hookwright.notation.nested import nested
 from hookwright.regex import regex
 from hookwright.source import Span
-from hookwright.wording.asked import Asked
+from hookwright.wording.asked import Asked, Form
 from hookwright.wording.edits import Layered
 from hookwright.wording.expected import rows_of
+from hookwright.wording.in_full import written_out
 from hookwright.wording.rows_set import style_of
 from hookwright.wording.written import (
     Action,
@@ -150,7 +152,7 @@ class _Layout(Struct):
     ) -> Section:
         source = self.again.source
         words = " ".join(source.slice(heading.span).strip(" *_#\t=").split())
-        part, make = self._part(heading, inside)
+        part, make = self._part(inside)
         end = inside[-1].span.end if inside else heading.span.end
         span = self.text.span_back(Span(heading.span.start, end))
         blocks = [block for piece in inside for block in self._blocks(piece)]
@@ -180,7 +182,7 @@ class _Layout(Struct):
             None,
         )
 
-    def _part(self, heading: _Piece, inside: Sequence[_Piece]) -> tuple[int | None, int]:
+    def _part(self, inside: Sequence[_Piece]) -> tuple[int | None, int]:
         """The part of the source that begins here, and how often it is made."""
         first = next((piece.row for piece in inside if piece.row >= 0), None)
         if first is None:
@@ -254,14 +256,23 @@ class _Layout(Struct):
 
     def actions(self, row: RowText) -> tuple[Action, ...]:
         """The instructions one by one, in the terms and the form of the text."""
-        return ()
+        style = replace(style_of(self.asked, spoken=False), one_a_line=True)
+        pattern = self.again.reading.pattern
+        own = frozenset(name for d in pattern.definitions for name in d.names)
+        terms = self.again.worked.terms
+        plain = replace(row, claims=())
+        words = body_words(plain, Wording(terms, own_words=own, style=style))
+        if self.asked.form is not Form.SHORT:
+            words = written_out(words, terms, pattern)
+        return tuple(
+            Action(line.strip().rstrip(",;."), (len(line) - len(line.lstrip())) // 2)
+            for line in words.split("\n")
+        )
 
     def _prose(self, span: Span) -> Iterator[Block]:
         """What lies between rows and headings, as lists and paragraphs."""
         source = self.again.source
-        entries = [
-            entry for entry in self.again.design.abbreviations if entry.span in span
-        ]
+        entries = [entry for entry in self.again.design.abbreviations if entry.span in span]
         if len(entries) > 1:
             first, last = entries[0].span.start, entries[-1].span.end
             yield from self._paragraphs(Span(span.start, first))
@@ -286,10 +297,8 @@ class _Layout(Struct):
                 lines, lead = [], ""
             if line.strip(" .*_|"):
                 if not lines:
-                    begin = at
-                    lead = led["lead"] if led else ""
-                    line = line[led.end() :] if led else line
-                lines.append(_one_line(line))
+                    begin, lead = at, led["lead"] if led else ""
+                lines.append(_one_line(line[led.end() :] if led else line))
             at += len(line) + 1
         if lines:
             yield self._paragraph(lead, lines, Span(begin, span.end))

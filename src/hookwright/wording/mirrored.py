@@ -23,6 +23,9 @@ _THINGS = (
     r"borders?|edgings?|columns?|seams?|panels?|points?|crosse?[ds]?|crossing|twists?|cables?|"
     r"leaning|slanting|most)"
 )
+_ON = "from|to|at|on|towards?|off|along|up|down|for"
+_GOING = "slants?|leans?|cross(?:es|ed|ing)?|twist(?:s|ed)?|turn(?:s|ed)?"
+_NO_SIDE = "side|hand|away|after|now|over|unworked"
 _SIDE = regex(
     rf"""
     \b(?:
@@ -30,9 +33,8 @@ _SIDE = regex(
         (?P<b>left|right)\b
     | (?:top|bottom|upper|lower|far|extreme)[ -](?P<c>left|right)\b(?![ -]side\b)
     | (?P<d>left|right)(?=[ -]{_THINGS}\b)(?!-?hand(?:ed|er)(?:s|ness)?\b)
-    | (?:(?:from|to|at|on|towards?|off|along|up|down|for)[ ]the|(?:\bits|your|slants?|leans?|
-        cross(?:es|ed|ing)?|twist(?:s|ed)?|turn(?:s|ed)?)(?:[ ]to)?(?:[ ]the)?)[ ]
-        (?P<e>left|right)\b(?![ -]?(?:side|hand|away|after|now|over|unworked|\w+[ ]side))
+    | (?:(?:{_ON})[ ]the|\b(?:its|your)|(?:{_GOING})(?:[ ]to)?(?:[ ]the)?)[ ]
+        (?P<e>left|right)\b(?![ -]?(?:{_NO_SIDE}|\w+[ ]side))
     | (?P<f>left)[ -](?:hand[ -])?side\b
     | (?P<g>right)(?=-side[ ](?:edge|seam|corner))
     )

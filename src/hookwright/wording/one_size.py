@@ -87,7 +87,7 @@ def _without(text: str, row: RowText) -> Edit:
         end += 1
     if end < len(text) and text[end] != "\n":  # another row follows on this line
         return Edit(Span(row.span.start, row.span.end), "")
-    while end < len(text) and text[end] in " \t\n":
+    while end < len(text) and text[end] == "\n":
         end += 1
     return Edit(Span(start, end), "")
 
@@ -177,7 +177,7 @@ def _beside(
     for span in _stretches(text, rows):
         yield from _names(text, span, names, size)
         yield from _lists(text, span, len(names), size)
-        yield from _lines_of_sizes(text, span, names, size)
+        yield from _lines_of_sizes(text, span, names)
 
 
 def _stretches(text: str, rows: Collection[Span]) -> Iterator[Span]:
@@ -199,7 +199,9 @@ def _names(text: str, span: Span, names: tuple[str, ...], size: int) -> Iterator
         if found[0][0] in "([" and found[0][-1] not in ")]":
             name = found[0][0] + name
         yield Edit(Span(*found.span()), name)
-    heading = re.compile(r"^[#*_ ]*(Sizes)(?=[*_:. ]*(?:$|:))", re.IGNORECASE | re.MULTILINE)
+    heading = re.compile(
+        r"^[#*_ ]*(Sizes)(?=[*_:. ]*(?:$|:))", re.IGNORECASE | re.MULTILINE
+    )
     for found in heading.finditer(text, span.start, span.end):
         yield Edit(Span(*found.span(1)), found[1][:-1])
 
@@ -224,11 +226,11 @@ def _list_of(number: int) -> re.Pattern[str]:
     )
 
 
-def _lines_of_sizes(
-    text: str, span: Span, names: tuple[str, ...], size: int
-) -> Iterator[Edit]:
+def _lines_of_sizes(text: str, span: Span, names: tuple[str, ...]) -> Iterator[Edit]:
     """Lines that only say for which sizes the rows below them are."""
-    for found in re.finditer(r"^[^\n]+:[*_ ]*\n?", text[span.start : span.end], re.MULTILINE):
+    for found in re.finditer(
+        r"^[^\n]+:[*_ ]*\n?", text[span.start : span.end], re.MULTILINE
+    ):
         line = found[0].rstrip("\n")
         named = any(re.search(rf"\b{re.escape(name)}\b", line) for name in names)
         says = re.search(r"\bsizes?\b", line, re.IGNORECASE) is not None

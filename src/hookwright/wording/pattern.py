@@ -130,7 +130,7 @@ def _rows_down(job: Job, read: Pattern) -> bool:
         wrong = _first_wrong(wanted, found)
         return any(job.step_down(places[at]) for at in wrong if at < len(places))
     wrong = [at for at, (a, b) in enumerate(zip(wanted, found, strict=True)) if a != b]
-    return any([job.step_down(places[at]) for at in wrong])
+    return sum(job.step_down(places[at]) for at in wrong) > 0
 
 
 def _first_wrong(wanted: Sequence[RowText], found: Sequence[RowText]) -> Sequence[int]:
@@ -145,7 +145,11 @@ def _beside_down(job: Job, read: Pattern) -> bool:
     plain = essence(read)
     done = False
     pairs = (
-        (job.wanted.definitions, plain.definitions, job.checked.reading.pattern.definitions),
+        (
+            job.wanted.definitions,
+            plain.definitions,
+            job.checked.reading.pattern.definitions,
+        ),
         (job.wanted.statements, plain.statements, job.checked.reading.pattern.statements),
     )
     for wanted, found, stand in pairs:

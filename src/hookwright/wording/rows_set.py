@@ -23,6 +23,9 @@ def row_set(
     style = style_of(asked, spoken=spoken, sizes=len(pattern.sizes))
     words = body_words(shown, Wording(terms, own_words=own, style=style))
     span = Span(row.at, row.span.end)
+    if words and style.one_a_line and row.label is not None:
+        gap = checked.source.slice(Span(row.at - 1, row.at)) == " "
+        span, words = Span(row.at - gap, row.span.end), f"\n{words}"
     if words and words != checked.source.slice(span):
         yield Edit(span, words)
 

@@ -40,13 +40,11 @@ class Action(Struct, frozen=True):
 
     Attributes:
         words: The instruction, without the mark behind it.
-        depth: In how many repeats it stands.
-        span: The words of the source it says, where the row stands in it.
+        depth: In how many repeats it stands; the first of a repeat stands with its frame.
     """
 
     words: str
     depth: int
-    span: Span
 
 
 class RowWritten(Struct, frozen=True):
@@ -57,7 +55,7 @@ class RowWritten(Struct, frozen=True):
         words: Its instructions, without the label and without the count.
         count: The count behind them, as it is written: "(24 dc)"; "" where there is none,
             or where it stands in the middle of the words.
-        actions: The instructions one by one; a repeat's are a step deeper than its frame.
+        actions: The instructions one by one, as they are worked.
         colours: The yarns it is worked in, as the pattern calls them, in order.
         span: Where it stands in the source.
         part: The number of its part in the tree of the source.

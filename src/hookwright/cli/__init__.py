@@ -17,6 +17,7 @@ import click
 from hookwright import __version__
 
 COMMANDS = {
+    "answer": "Write a reply to a maker's question, with the working shown.",
     "bring": "Make a project folder of a draft: its pattern.md, and a worksheet.toml.",
     "check": "Work every stitch of a pattern and say whether its counts add up.",
     "colours": "Put the colours of a worksheet in several good orders of stripes.",

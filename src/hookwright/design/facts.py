@@ -326,6 +326,7 @@ class Noted(Struct, frozen=True):
         date: The day on which it is put out, year first.
         rights: The line on rights.
         corrections: Where corrections stand.
+        house_style: How she writes, key by key: ("repeats", "stars").
     """
 
     title: str = ""
@@ -340,6 +341,7 @@ class Noted(Struct, frozen=True):
     date: str = ""
     rights: str = ""
     corrections: str = ""
+    house_style: tuple[tuple[str, str], ...] = ()
 
 
 class Worksheet(Struct, frozen=True):

@@ -77,6 +77,11 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         date=design.text("date"),
         rights=design.text("rights"),
         corrections=design.text("corrections"),
+        house_style=tuple(
+            (key, told.text(key))
+            for told in tables["house_style"][:1]
+            for key in told.values
+        ),
     )
 
 

@@ -24,6 +24,7 @@ from hookwright.release.manifest import sha256
 from hookwright.release.photos import UnusablePhoto, cleaned, photo_file, photos_in
 from hookwright.release.pictures import Drawn
 from hookwright.release.stamping import stamp_of
+from hookwright.release.texts import AnotherFabric
 from hookwright.terminal import ProgressLine, ReaderGone, ink, say, say_aside, width
 
 RELEASE_FOLDER = "release"
@@ -55,7 +56,7 @@ def put_out(path: str, options: ReleaseOptions) -> Status:
             say("\n\n".join(_to_mend(checked)))
             return Status.TO_MEND
         _put_out(path, checked, options)
-    except (UnreadableDraft, NotWritten) as refusal:
+    except (UnreadableDraft, NotWritten, AnotherFabric) as refusal:
         say_aside(str(refusal))
         return Status.NOT_READ
     except ReaderGone:

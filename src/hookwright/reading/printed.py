@@ -14,6 +14,7 @@ from msgspec.structs import force_setattr
 
 from hookwright.reading.draft import Box
 from hookwright.reading.labels import begins_a_row
+from hookwright.regex import regex
 
 HYPHEN = "\x02"
 """A hyphen at a line's end, as the PDF library hands it over."""
@@ -34,8 +35,8 @@ _LABEL_GAP = 8.0
 _LABEL_LENGTH = 12
 """A label alone, in a column of labels, belongs to the words beside it."""
 _LEFT_STEP_PT = 3
-_COUNT_LENGTH = 40
-"""The longest count that stands in a column behind the words of a row."""
+_COUNT = regex(r"[(\[]?(?:\d{1,5}|[-–—])(?:[\s\d,()\[\]-]*(?:[A-Za-z][\w\s,()-]{0,60})?)\.?")
+"""A count that stands in a column behind the words of a row."""
 _PIECES = 20
 """Pieces at one height that a line may belong to."""
 _COLUMN_SHARE = 0.25
@@ -107,7 +108,7 @@ class PrintedLine(Struct, frozen=True):
         parts = list(self.parts())
         apart = next((at for at in range(1, len(parts)) if parts[at][0] == "\t"), 0)
         behind = "".join(run.text for _, run in parts[apart:]) if apart else ""
-        is_count = any(map(str.isdigit, behind)) and len(behind) <= _COUNT_LENGTH
+        is_count = _is_count(behind.strip())
         return parts[apart - 1][1].box.right if is_count else self.box.right
 
     def parts(self) -> Iterator[tuple[str, Run]]:
@@ -205,8 +206,9 @@ def _wide_gaps(line: Sequence[Run]) -> list[tuple[float, float]]:
 def _gutter(lines: Sequence[Sequence[Run]]) -> float | None:
     """Where two columns of text meet that were drawn line by line across both.
 
-    A table has such gaps too. What tells them apart: text fills both columns, neither is as
-    narrow as a column of labels, and there is one gap only.
+    A table has such gaps too, and so have rows with their counts at the right. What tells
+    them apart: text fills both columns, neither is as narrow as a column of labels or holds
+    counts alone, and there is one gap only.
     """
     gaps = [gap for line in lines for gap in _wide_gaps(line)]
     if len(gaps) < _GUTTER_LINES:
@@ -217,6 +219,9 @@ def _gutter(lines: Sequence[Sequence[Run]]) -> float | None:
         return None
     left = min(line[0].box.left for line in across)
     right = max(line[-1].box.right for line in across)
+    counts = sum(_is_count(_behind(line, middle)) for line in across)
+    if counts > len(across) / 2:
+        return None
     narrow = min(middle - left, right - middle) < _COLUMN_SHARE * (right - left)
     more_gaps = sum(len(_wide_gaps(line)) > 1 for line in across)
     if narrow or more_gaps > _CELLS_AT_MOST * len(across):
@@ -227,6 +232,15 @@ def _gutter(lines: Sequence[Sequence[Run]]) -> float | None:
         line[-1].box.right - gap[1] for line, gap in zip(across, inner, strict=True) if gap
     ) / ((right - middle) * len(across))
     return middle if min(left_fill, right_fill) > _COLUMN_FILL else None
+
+
+def _behind(line: Sequence[Run], at: float) -> str:
+    """The words of a line to the right of a place."""
+    return "".join(run.text for run in line if run.box.left >= at).strip()
+
+
+def _is_count(words: str) -> bool:
+    return _COUNT.fullmatch(words) is not None
 
 
 def _most_covered(gaps: Sequence[tuple[float, float]]) -> float:

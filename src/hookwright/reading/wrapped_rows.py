@@ -88,7 +88,11 @@ def _goes_on(
 ) -> bool:
     """Whether a line goes on with the paragraph."""
     last = paragraph[-1]
-    if abs(line.size - last.size) > _SAME_SIZE * last.size or line.bold != last.bold:
+    if abs(line.size - last.size) > _SAME_SIZE * last.size:
+        return False
+    if _hangs_under_label(paragraph, line, block, measures):
+        return True
+    if line.bold != last.bold:
         return False
     if line is block.lines[0]:
         if not _is_next_column(last, line) or _seems_new(last.text, line.text):
@@ -98,6 +102,24 @@ def _goes_on(
     if not _is_full(paragraph, line, block, measures) and not _breaks_off(paragraph, line):
         return False
     return not _begins_anew(last.text.rstrip(), line.text.lstrip())
+
+
+def _hangs_under_label(
+    paragraph: Sequence[PrintedLine], line: PrintedLine, block: Block, measures: Measures
+) -> bool:
+    """Whether a line is set in under a label that has a line to itself.
+
+    Then it belongs to that row, be it short, a new sentence, or in bold letters: some print
+    a row with one thing to do a line, and its count beneath.
+    """
+    first, last = paragraph[0], paragraph[-1]
+    if not first.text.rstrip().endswith(":") or not begins_a_row(first.text):
+        return False
+    if line.box.left - first.box.left <= _INDENT * line.size or begins_a_row(line.text):
+        return False
+    if line is block.lines[0]:
+        return line.page == last.page + 1
+    return not _is_wide(last, line, measures)
 
 
 def _is_next_column(last: PrintedLine, line: PrintedLine) -> bool:

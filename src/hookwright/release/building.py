@@ -160,7 +160,7 @@ def _laid_out(order: Order, text: Text, copy: Copy, drawn: Sequence[Drawn]) -> C
         order.stamp,
         cover=cover,
         pictures=shown,
-        underlined=copy.edition not in {Edition.LARGE, Edition.TEXT},
+        large=copy.edition is Edition.LARGE,
         draft=order.draft,
     )
 

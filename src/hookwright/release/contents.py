@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.release.actions import actions_of
 from hookwright.release.band import ball_line, cover_band, needs_band
 from hookwright.release.cautions import cautions_for
 from hookwright.release.counting import counting_in
@@ -25,7 +26,7 @@ def contents_of(
     *,
     cover: Picture | None = None,
     pictures: Sequence[Picture] = (),
-    underlined: bool = True,
+    large: bool = False,
     draft: bool = False,
 ) -> Contents:
     """Everything that stands in a copy of a pattern, in the order it is printed.
@@ -35,7 +36,7 @@ def contents_of(
         stamp: Version, date, designer, rights.
         cover: The picture of the fabric.
         pictures: Photographs, charts, the schematic.
-        underlined: Whether the copy underlines what is repeated.
+        large: Whether it is in large print: an action a line, nothing underlined.
         draft: Whether it is only a draft.
     """
     checked = text.checked
@@ -54,8 +55,8 @@ def contents_of(
         shades=shades if len(shades) > 1 else (),
         ball=ball_line(checked),
         stripes=stripes_of(checked, shades),
-        sections=_in_colour(checked, sections, shades),
-        counting=counting_in(checked, underlined=underlined),
+        sections=_in_colour(checked, sections, shades, large=large),
+        counting=counting_in(checked, underlined=not large),
         cautions=cautions_for(checked),
         cover=cover,
         pictures=tuple(pictures),
@@ -87,7 +88,11 @@ def _in_words(number: int) -> str:
 
 
 def _in_colour(
-    checked: Checked, sections: Sequence[Section], shades: tuple[Shade, ...]
+    checked: Checked,
+    sections: Sequence[Section],
+    shades: tuple[Shade, ...],
+    *,
+    large: bool,
 ) -> tuple[Section, ...]:
     """The sections, each row with its yarns and a name of its own."""
     yarns = yarns_by_row(checked, shades) if shades else {}
@@ -103,7 +108,9 @@ def _in_colour(
         for block in section.blocks:
             if isinstance(block, Row):
                 number += 1
-                blocks.append(replace(next(coloured), anchor=f"row-{number}"))
+                row = next(coloured)
+                actions = actions_of(row.runs) if large else ()
+                blocks.append(replace(row, anchor=f"row-{number}", actions=actions))
             else:
                 blocks.append(block)
         found.append(replace(section, blocks=tuple(blocks)))

@@ -18,6 +18,7 @@ from hookwright.regex import regex
 
 _OTHER = regex(r"[^a-z0-9]+")
 _LONGEST = 60
+TERMS = ("US", "UK")
 
 
 class Edition(StrEnum):

@@ -32,6 +32,7 @@ _TIES = (
         "\\1\u00a0",
     ),
 )  # fmt: skip
+_LONGEST_IN_COLUMN = 14
 MOST_COLUMNS = 4
 """So many sizes have columns of their own for their counts."""
 
@@ -107,8 +108,8 @@ def _counted(words: str, sizes: int) -> dict[str, object]:
     words = one_line(words).rstrip(".;,").strip()
     found = _SIZED.fullmatch(words)
     if found is None or sizes > MOST_COLUMNS:
-        alone = sizes <= 1 or not any(mark in words for mark in ",[")
-        return {"counts": (tied(words),)} if alone and sizes <= 1 else {"count": tied(words)}
+        short = sizes <= 1 and len(words) <= _LONGEST_IN_COLUMN
+        return {"counts": (tied(words),)} if short else {"count": tied(words)}
     others = found["others"].split(",")
     if len(others) != sizes - 1:
         return {"count": tied(words)}

@@ -40,6 +40,7 @@ _LEFT_OPEN = regex(
         |with|after|before|on|until|last|next|each|every|the)|[,&(/+\u2013\u2014-])$""",
     re.IGNORECASE | re.VERBOSE,
 )
+_LABEL_ALONE = regex(r"[^:]{0,60}\b(?:row|rnd|round)s?\b[^:]{0,60}:", re.IGNORECASE)
 _BULLET = regex(r"[\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u00b7]\s?\w")
 _DASH_ITEM = regex(r"[-\u2013\u2014]\s")
 
@@ -113,7 +114,7 @@ def _hangs_under_label(
     a row with one thing to do a line, and its count beneath.
     """
     first, last = paragraph[0], paragraph[-1]
-    if not first.text.rstrip().endswith(":") or not begins_a_row(first.text):
+    if _LABEL_ALONE.fullmatch(first.text.strip()) is None:
         return False
     if line.box.left - first.box.left <= _INDENT * line.size or begins_a_row(line.text):
         return False

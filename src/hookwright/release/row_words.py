@@ -27,6 +27,7 @@ _TIES = (
     (regex(r"(\d[\d,]*) (?=\(\d[\d, –-]*\))"), "\\1\u00a0"),
     (regex(r"\((\d[\d –-]*(?:, ?[\d –-]+)+)\)"), ""),
     (regex(r"(?<=[\d)]) (?=(?:ch|sts?|s?c|[hdt]?tr|h?dc|sps?|loops?|times|more)\b)"), "\u00a0"),
+    (regex(r"(?<=[a-z,]) (?=(?:Rows?|Rnds?|Rounds?)[ \u00a0]\d)"), "\u00a0"),
     (
         regex(r"\b(next|last|first|same|ch|Ch|Rows?|Rnds?|Rounds?|rep|from) (?=[\d*(]|st\b|ch\b)"),
         "\\1\u00a0",

@@ -37,6 +37,7 @@ _ON_PAGE: Mapping[Holds, Page] = {
 }
 _LABELLED = regex(r"\s*(?P<label>[A-Za-z][^\n:.;!?]{0,48}:)\s+(?=\S)")
 _ENTRY = regex(r"\s*(?P<word>[^\s=][^=\n]{0,40}?)\s*=\s*(?P<meaning>\S[^\n]*?)\s*")
+_ENDING = regex(r"\(e?s\)")
 _BULLET = regex(r"\s*[-+•*]\s+(?=[A-Za-z])")
 
 
@@ -83,7 +84,7 @@ def sections_of(checked: Checked) -> tuple[tuple[Paragraph, ...], tuple[Section,
         lead = tuple(block for block in introduction)
         return (), (Section("", Page.ROWS, lead), *found)
     said = tuple(block for block in introduction if isinstance(block, Paragraph))
-    return said, tuple(section for section in found if section.heading or section.blocks)
+    return said, tuple(section for section in found if section.blocks or not section.holds)
 
 
 def _is_row(block: Block) -> bool:
@@ -164,21 +165,21 @@ def _behind_row(text: str, at: int, start: int, stop: int) -> str:
 
 def _paragraphs(text: str, *, entries: bool) -> Iterator[Block]:
     """Lines as paragraphs, or as entries of a list."""
-    for line in _joined(text.split("\n"), entries=entries):
+    for line in text.split("\n"):
         words = one_line(_BULLET.sub("", line))
         if not words or not any(letter.isalnum() for letter in words):
             continue
         entry = _ENTRY.fullmatch(words) if entries else None
         if entry is not None:
-            yield Entry(entry["word"], entry["meaning"])
+            if not _says_itself(entry["word"], entry["meaning"]):
+                yield Entry(entry["word"], entry["meaning"])
             continue
         yield Paragraph(tuple(_said(words)))
 
 
-def _joined(lines: Iterable[str], *, entries: bool) -> Iterator[str]:
-    """A line a paragraph."""
-    del entries
-    yield from lines
+def _says_itself(word: str, meaning: str) -> bool:
+    """Whether an entry explains a word by itself, as all do where words are in full."""
+    return _ENDING.sub("", word).lower() == _ENDING.sub("", meaning).lower()
 
 
 def _said(words: str) -> Iterator[Run]:

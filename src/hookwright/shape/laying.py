@@ -15,6 +15,7 @@ import numpy as np
 from msgspec import Struct, field
 
 from hookwright.notation.tree import Definition
+from hookwright.progress import Progress, tell
 from hookwright.shape.columns import (
     Columns,
     Places,
@@ -173,10 +174,17 @@ class _Growing(Struct):
         return Piece(self.part, self.mesh.graph(), tuple(self.outcomes), self.reason)
 
 
-def pieces_laid(outcomes: Sequence[Outcome], heights: Heights) -> Iterator[Piece]:
-    """The pieces of a pattern in one size, each as a graph."""
+def pieces_laid(
+    outcomes: Sequence[Outcome], heights: Heights, progress: Progress | None = None
+) -> Iterator[Piece]:
+    """The pieces of a pattern in one size, each as a graph.
+
+    Raises:
+        Cancelled: When `progress`, told before each row, answers False.
+    """
     growing: _Growing | None = None
-    for outcome in outcomes:
+    for number, outcome in enumerate(outcomes):
+        tell(progress, number / len(outcomes))
         if outcome.worked is None:
             if growing is not None and outcome.is_open:
                 growing.reason = growing.reason or _not_told(outcome)

@@ -66,18 +66,18 @@ def ridge(seen: Seen) -> Shape:
     """The loop that is left free when only the other one is worked into."""
     w = seen.way
     loop = strand(
-        (0.60 * w, 0, -0.04, -0.05),
-        (0.40 * w, 0, -0.13, 0.30),
-        (0.05 * w, 0, -0.20, 0.46),
-        (-0.33 * w, 0, -0.19, 0.34),
-        (-0.60 * w, 0, -0.08, -0.05),
-        thick=1.04,
+        (0.62 * w, 0, -0.05, 0.02),
+        (0.40 * w, 0, -0.14, 0.36),
+        (0.05 * w, 0, -0.20, 0.52),
+        (-0.33 * w, 0, -0.18, 0.42),
+        (-0.62 * w, 0, -0.07, 0.02),
+        thick=1.16,
     )
     return Shape((loop,), on_row=True)
 
 
 def cap(side: int) -> Shape:
-    """The end of a row that has no turning chain; `side` is 1 at the right, -1 at the left."""
+    """The end of a row without a turning chain; `side` is 1 on the right, -1 left."""
     s = side
     end = strand(
         (0.05 * s, 1, 0.10, 0.05),
@@ -92,18 +92,22 @@ def cap(side: int) -> Shape:
 
 def column(chains: int) -> Shape:
     """Chains that stand for the first stitch of a row, one on the other."""
-    strands = []
-    for link in range(chains):
-        low, high = link / chains, (link + 1) / chains
-        for side in (-1, 1):
-            strands.append(
-                strand(
-                    (0, low - 0.04, 0 if link else -0.06, -0.16),
-                    (0.10 * side, low + 0.10 / chains, 0, 0.12),
-                    (0.24 * side, low + 0.5 / chains, 0, 0.20),
-                    (0.24 * side, high - 0.08 / chains, 0, 0.08),
-                    (0.06 * side, high + 0.10 / chains, 0, -0.14),
-                )
-            )
+    strands = [
+        _upright(i / chains, (i + 1) / chains, side)
+        for i in range(chains)
+        for side in (-1, 1)
+    ]
     strands.append(strand((0, 0, -0.1, -0.25), (0, 0.5, 0, -0.16), (0, 1, 0.05, -0.25)))
     return Shape(tuple(strands), height=0.63 * chains)
+
+
+def _upright(low: float, high: float, side: int) -> Strand:
+    """One arm of a chain that stands from `low` to `high`."""
+    long = high - low
+    return strand(
+        (0, low - 0.04, 0 if low else -0.06, -0.16),
+        (0.10 * side, low + 0.10 * long, 0, 0.12),
+        (0.24 * side, low + 0.5 * long, 0, 0.20),
+        (0.24 * side, high - 0.08 * long, 0, 0.08),
+        (0.06 * side, high + 0.10 * long, 0, -0.14),
+    )

@@ -1,4 +1,4 @@
-"""No two stitches are quite alike: by how much, by the number of the stitch and never in order.
+"""By how much does a stitch differ from its like: by its own number, never by a stream.
 
 A running stream of random numbers would move everything behind a row that has changed.
 Here each number is a hash of its own, so a stitch keeps its character.

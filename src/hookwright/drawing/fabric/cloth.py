@@ -1,4 +1,4 @@
-"""A piece as it is looked at: which stitch lies where, which side of it is seen, in what yarn.
+"""A piece as it is looked at: which stitch lies where, which side is seen, in which yarn.
 
 A picture shows the right side of a piece unless the other one is asked for. Where no row
 says which side it is worked from, the first row is taken to be.
@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from hookwright.drawing.fabric.kinds import form_of
@@ -156,6 +157,25 @@ def cloth_of(
     )
 
 
+def without(cloth: Cloth, kept: Truth) -> Cloth:
+    """A piece of which only some stitches are seen."""
+    if kept.all():
+        return cloth
+    legs = kept[cloth.leg[:, 0]]
+    return replace(
+        cloth,
+        shown=cloth.shown & kept,
+        leg=cloth.leg[legs],
+        beside=cloth.beside[legs],
+        part=cloth.part[legs],
+        leg_order=cloth.leg_order[legs],
+        leg_shares=cloth.leg_shares[legs],
+        foot_order=cloth.foot_order[legs],
+        feet=cloth.feet[legs],
+        reach=cloth.reach[kept[cloth.reach[:, 0]]],
+    )
+
+
 def _ways(graph: FabricGraph) -> tuple[Whole, Whole]:
     """(n,) the direction of the row of each node, and (n,) its number within the row."""
     way = np.ones(graph.size, dtype=np.int64)
@@ -204,7 +224,7 @@ def _one_for_a_gap(leg: Whole, part: Whole) -> tuple[Whole, Whole, Whole]:
 def _places_shared(
     leg: Whole, row: Whole, position: Complex, view: int
 ) -> tuple[Whole, Whole]:
-    """The number of each leg among those of its row in one place, from the left, of how many.
+    """The number of each leg among those of its row in one place, from the left; of which.
 
     The order is that in which the tops lie about the place, seen from it.
     """

@@ -96,7 +96,8 @@ def _fuzzy(key: Whole, scale: float) -> Whole:
     step = np.tile(down * wide + right, again)[:high, :wide]
     at = np.arange(high * wide).reshape(high, wide) + step
     np.clip(at, 0, high * wide - 1, out=at)
-    return np.maximum(key, key.ravel()[at])
+    found: Whole = np.maximum(key, key.ravel()[at])
+    return found
 
 
 class _Lighting(Struct, frozen=True, eq=False):

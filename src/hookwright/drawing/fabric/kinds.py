@@ -26,7 +26,14 @@ _RAISED = ("bobble", "popcorn", "puff", "cluster")
 _DROPPED = regex(r"\b(?:drop|remove|take)\b.{0,30}\b(?:hook|loop)")
 """A popcorn: the last loop is dropped and drawn through the first stitch."""
 _THROUGH_ALL = regex(r"\b(?:through|thru) (?:all|rem\w*|the)\D{0,20}(?P<loops>\d+)")
-_BY_HEIGHT = ((0.6, "sl st"), (1.1, "sc"), (1.6, "hdc"), (2.25, "dc"), (2.95, "tr"), (3.6, "dtr"))
+_BY_HEIGHT = (
+    (0.6, "sl st"),
+    (1.1, "sc"),
+    (1.6, "hdc"),
+    (2.25, "dc"),
+    (2.95, "tr"),
+    (3.6, "dtr"),
+)
 CHAINS = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
 """Chains that stand for a stitch. Source: design/data/standards.toml."""
 

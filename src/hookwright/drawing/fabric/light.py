@@ -91,7 +91,7 @@ def _shadow(height: Real32, scale: float) -> Real32:
 
 
 def moved(values: Real32, step: tuple[int, int]) -> Real32:
-    """What lies a step down and to the right of each point; past the border its last one."""
+    """What lies a step down and to the right of each point; past the border its last."""
     high, wide = values.shape
     rows = np.clip(np.arange(high) + step[0], 0, high - 1)
     columns = np.clip(np.arange(wide) + step[1], 0, wide - 1)
@@ -102,7 +102,8 @@ def table_of(cover: Real32, scale: float) -> Real32:
     """How light the table is, beside a fabric and through its holes."""
     right, down, _ = LIGHT
     step = round(0.55 * down * scale), round(0.55 * right * scale)
-    cast = ndimage.gaussian_filter(moved(cover, step), max(0.5, 0.28 * scale), truncate=2.5)
+    thrown = moved(cover, step)
+    cast = ndimage.gaussian_filter(thrown, max(0.5, 0.28 * scale), truncate=2.5)
     around = ndimage.gaussian_filter(cover, max(0.5, 0.5 * scale), truncate=2.5)
     light: Real32 = 1 - np.float32(0.42) * cast - np.float32(0.25) * around
     return light

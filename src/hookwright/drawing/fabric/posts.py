@@ -153,10 +153,10 @@ def _bent(one: Strand, point: Point, *, raised: bool) -> Point:
     hidden = all(other[3] < 0 for other in one.points)
     bend = min(max(1.05 - 3.2 * (v - 0.45) ** 2, 0), 1) * (0.6 if hidden else 1)
     return (
-        u * (1.12 if raised else 0.9),
+        u * (1.24 if raised else 0.9),
         v,
         a,
-        z + (0.40 if raised else -0.42) * bend,
+        z + (0.52 if raised else -0.42) * bend,
     )
 
 

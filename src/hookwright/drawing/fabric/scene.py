@@ -29,6 +29,13 @@ _RING = 0.45
 """How far from the centre of a ring its stitches begin."""
 _UP_THE_POST = 0.55
 """How far up the stitch below, from its foot, a stitch round its post goes."""
+_INTO_SPACE = 0.42
+"""How far below a chain a stitch begins that is worked into its space, round the chain."""
+_TO_THE_EYE = 0.26
+"""How far a post comes forward that another goes round from the front; back likewise."""
+_BEHIND_LOOP = 0.18
+"""How far a stitch stands back that is worked behind a loop left free, and how far it comes
+forward where that loop lies behind it: so one loop alone makes ribs."""
 _FRONT_LOOP, _BACK_LOOP = PARTS.index(Into.FRONT_LOOP), PARTS.index(Into.BACK_LOOP)
 _FRONT_POST, _BACK_POST = PARTS.index(Into.FRONT_POST), PARTS.index(Into.BACK_POST)
 _THIRD_LOOP = PARTS.index(Into.THIRD_LOOP)
@@ -102,15 +109,13 @@ class Lie(Struct, frozen=True, eq=False):
     foot: Whole
 
 
-def scene_of(cloth: Cloth, diameter: float, uneven: float = UNEVEN) -> Scene:
+def scene_of(lie: Lie, diameter: float) -> Scene:
     """All strands of a piece.
 
     Args:
-        cloth: The piece.
+        lie: The piece.
         diameter: That of the yarn, in widths of a stitch.
-        uneven: By how much places differ from the even ones.
     """
-    lie = lie_of(cloth, uneven)
     copies = tuple(
         each
         for found in (_chains(lie), _tops(lie), _ridges(lie), _legs(lie), _reaching(lie))
@@ -159,9 +164,7 @@ def _threes(cloth: Cloth, position: Complex) -> Complex:
     return np.stack([left, position, right], axis=1)
 
 
-def _on_row(
-    lie: Lie, at: Whole, form: str, lift: float, salt: int = 0
-) -> Iterator[Copies]:
+def _on_row(lie: Lie, at: Whole, form: str, lift: float, salt: int = 0) -> Iterator[Copies]:
     """Copies of something that lies along its row, at some stitches."""
     cloth = lie.cloth
     for seen in Seen:
@@ -190,7 +193,7 @@ def _chains(lie: Lie) -> Iterator[Copies]:
 
 
 def _tops(lie: Lie) -> Iterator[Copies]:
-    """The tops of stitches: worked into, round their post, not at all, or of the last row."""
+    """The tops of stitches: worked into, or round the post, or not; or of the last row."""
     cloth = lie.cloth
     tops = ~cloth.is_chain & cloth.shown & (cloth.row > 0)
     near, far = _pushed(cloth)
@@ -199,7 +202,7 @@ def _tops(lie: Lie) -> Iterator[Copies]:
     plain = tops & lie.used & ~near & ~far
     for own, form, lift in (
         (plain, "top", -0.06),
-        (tops & near, "free", 0.16),
+        (tops & near, "free", _TO_THE_EYE / 2),
         (tops & far & ~near, "top", -0.30),
         (tops & ~lie.used & ~last, "free", 0.0),
         (tops & ~lie.used & last, "edge", 0.04),
@@ -225,11 +228,17 @@ def _pushed(cloth: Cloth) -> tuple[Truth, Truth]:
 
 def _ridges(lie: Lie) -> Iterator[Copies]:
     """Loops left free on the side that is seen, in the yarn of their own row."""
+    yield from _on_row(lie, ridges_of(lie), "ridge", 0.0, salt=1)
+
+
+def ridges_of(lie: Lie) -> Whole:
+    """The stitches of which the loop on the side that is seen is left free."""
     cloth = lie.cloth
     front = cloth.front[cloth.leg[:, 0]]
     bare = ((cloth.part == _BACK_LOOP) & front) | ((cloth.part == _FRONT_LOOP) & ~front)
     under = np.unique(cloth.leg[bare, 1])
-    yield from _on_row(lie, under[cloth.shown[under]], "ridge", 0.0, salt=1)
+    found: Whole = under[cloth.shown[under]]
+    return found
 
 
 def _legs(lie: Lie) -> Iterator[Copies]:
@@ -237,7 +246,7 @@ def _legs(lie: Lie) -> Iterator[Copies]:
     cloth = lie.cloth
     top = cloth.leg[:, 0]
     base, fit = bases_of(lie), fits_of(cloth)
-    form = _forms_of_legs(cloth)
+    form = forms_of_legs(cloth)
     front = cloth.front[top]
     for name in sorted(set(form)):
         for seen in Seen:
@@ -246,7 +255,7 @@ def _legs(lie: Lie) -> Iterator[Copies]:
                 yield _copies(lie, own, name, seen, base[own], fit[own])
     for side, neighbour in (("left cap", cloth.left), ("right cap", cloth.right)):
         ends = neighbour[top] < 0
-        ends &= (cloth.foot_order == (0 if side == "left cap" else cloth.feet - 1))
+        ends &= cloth.foot_order == (0 if side == "left cap" else cloth.feet - 1)
         ends &= ~cloth.stands[top] & ~cloth.is_chain[top]
         own = np.flatnonzero(ends & (form != "sl st"))
         whole = np.tile(np.array([0, 1, 0, 1], dtype=np.float32), (len(own), 1))
@@ -264,6 +273,11 @@ def _copies(
 ) -> Copies:
     cloth = lie.cloth
     top = cloth.leg[own, 0]
+    near, far = _pushed(cloth)
+    lift = _TO_THE_EYE * (far[top].astype(np.float32) - near[top])
+    one_loop = np.isin(cloth.part[own], (_FRONT_LOOP, _BACK_LOOP))
+    behind = (cloth.part[own] == _BACK_LOOP) == cloth.front[top]
+    lift += _BEHIND_LOOP * one_loop * np.where(behind, -1, 1)
     return Copies(
         form,
         seen,
@@ -272,12 +286,12 @@ def _copies(
         fit=fit,
         yarn=cloth.yarn[top],
         seed=4 * (16 * lie.seed[top] + cloth.foot_order[own]) + salt,
-        lift=np.zeros(len(own), dtype=np.float32),
+        lift=lift.astype(np.float32),
         node=top,
     )
 
 
-def _forms_of_legs(cloth: Cloth) -> np.typing.NDArray[np.str_]:
+def forms_of_legs(cloth: Cloth) -> np.typing.NDArray[np.str_]:
     """(l,) the form of each leg: as chains, round a post, or as its stitch has it."""
     top = cloth.leg[:, 0]
     names = np.array([*cloth.forms, "sl st"], dtype="<U16")
@@ -296,21 +310,31 @@ def _forms_of_legs(cloth: Cloth) -> np.typing.NDArray[np.str_]:
     return form
 
 
-def bases_of(lie: Lie) -> Complex:
-    """(l, 3) what each leg stands on, with the places beside that."""
+def bases_of(lie: Lie, *, level: bool = False) -> Complex:
+    """(l, 3) what each leg stands on, with the places beside that.
+
+    Args:
+        lie: The piece.
+        level: With the places themselves, not how far down or up from them legs begin.
+    """
     cloth = lie.cloth
     top, under = cloth.leg[:, 0], cloth.leg[:, 1]
     base = lie.threes[under]
     gap = cloth.beside >= 0
     base[gap] = (base[gap] + lie.threes[cloth.beside[gap]]) / 2
-    post = (cloth.part == _FRONT_POST) | (cloth.part == _BACK_POST)
-    post &= lie.foot[under] >= 0
-    lower = lie.threes[lie.foot[under[post]]]
-    base[post] = _UP_THE_POST * base[post] + (1 - _UP_THE_POST) * lower
     ring = cloth.rings[under]
     centre = base[ring, 1:2]
     out = lie.threes[top[ring]] - centre
     base[ring] = centre + _RING * out / np.maximum(np.abs(out), 1e-9)
+    if level:
+        return base
+    post = (cloth.part == _FRONT_POST) | (cloth.part == _BACK_POST)
+    post &= lie.foot[under] >= 0
+    lower = lie.threes[lie.foot[under[post]]]
+    base[post] = _UP_THE_POST * base[post] + (1 - _UP_THE_POST) * lower
+    space = cloth.is_chain[under] & (cloth.row[under] > 0)
+    axis = lie.threes[top[space], 1] - base[space, 1]
+    base[space] -= (_INTO_SPACE * axis / np.maximum(np.abs(axis), 1e-9))[:, None]
     return base
 
 
@@ -322,7 +346,7 @@ def fits_of(cloth: Cloth) -> Real32:
     in_space = cloth.is_chain[under] & (cloth.row[under] > 0)
     middle = np.where(in_space, 0.46 * off, 0.9 * off / shares)
     wide: Real = np.where(shares > 1, np.maximum(0.40, shares**-0.7), 1.0)
-    wide = np.where(in_space, 0.85, wide)
+    wide = np.where(in_space, np.where(shares > 1, 0.85, 1.15), wide)
     ring = cloth.rings[under]
     middle, wide = np.where(ring, 0.0, middle), np.where(ring, 1.0, wide)
     feet = cloth.feet.astype(float)

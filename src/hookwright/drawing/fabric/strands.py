@@ -1,7 +1,7 @@
 """A stitch as strands of yarn: curves through points of its own frame.
 
-A point is (u, v, a, z), in widths of a stitch: u to the right along the row as it is seen, v
-from the place it stands on (0) to its top (1), a further along the post, z towards the eye.
+A point is (u, v, a, z) in widths of a stitch: u to the right along the row as it is seen, v
+from the place it stands on (0) to its top (1), a further along the post, z to the eye.
 A stitch seen from the side that the worker faced is `FRONT`, from the other one `BACK`. The
 courses of the yarn follow from working the stitch with a hook: the legs begin below and
 behind the top of the row underneath and come forward over it, so that rows interlock.
@@ -27,7 +27,7 @@ class Seen(StrEnum):
 
     @property
     def way(self) -> int:
-        """1 where the row was worked to the left as it is seen by a right-hander, else -1."""
+        """1 where a right-hander worked the row to the left as it is seen, else -1."""
         return 1 if self is Seen.FRONT else -1
 
     @property
@@ -67,12 +67,16 @@ def strand(*points: Point, thick: float = 1.0) -> Strand:
     return Strand(points, thick)
 
 
-def leaning(strands: tuple[Strand, ...], seen: Seen, by: float = 0.07) -> tuple[Strand, ...]:
+def leaning(
+    strands: tuple[Strand, ...], seen: Seen, by: float = 0.07
+) -> tuple[Strand, ...]:
     """Tops sit to one side of the posts: a little to the right from the front."""
     by *= seen.way
     return tuple(
         Strand(
-            tuple((u + by * (min(max(v, 0), 1) - 0.5), v, a, z) for u, v, a, z in one.points),
+            tuple(
+                (u + by * (min(max(v, 0), 1) - 0.5), v, a, z) for u, v, a, z in one.points
+            ),
             one.thick,
         )
         for one in strands
@@ -111,7 +115,8 @@ def sampled(shape: Shape, per_width: float) -> Sampled:
     pieces = [_even(one, shape.height, per_width) for one in shape.strands]
     joined = np.concatenate(pieces).astype(np.float32)
     ends = np.cumsum([0, *map(len, pieces)])
-    return Sampled(*np.ascontiguousarray(joined.T), starts=tuple(int(end) for end in ends))
+    u, v, a, z, along, thick = np.ascontiguousarray(joined.T)
+    return Sampled(u, v, a, z, along, thick, tuple(int(end) for end in ends))
 
 
 _FINE = 16

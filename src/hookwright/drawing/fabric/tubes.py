@@ -9,6 +9,7 @@ greatest number wins, in whatever order they come.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 from msgspec import Struct
@@ -146,7 +147,7 @@ def tubes_of(scene: Scene, frame: Frame) -> Iterator[Tubes | float]:
         yield done / every
     columns = [np.concatenate(column) for column in zip(*laying.pieces, strict=True)]
     key = laying.key.reshape(frame.high, frame.wide)
-    yield Tubes(key, across, radius, *columns)  # type: ignore[arg-type] # as `_lay` puts them
+    yield Tubes(key, across, radius, *columns)
 
 
 def lines_of(copies: Copies, frame: Frame, samples: Sampled, uneven: float = 1.0) -> Lines:
@@ -159,14 +160,14 @@ def lines_of(copies: Copies, frame: Frame, samples: Sampled, uneven: float = 1.0
     top = frame.placed(copies.top)
     if shape.on_row:
         top_at *= _pulled_in(top)[:, None]
-    point, way = _on_curve(top, top_at)
+    point, way = on_curve(top, top_at)
     if shape.on_row:
         up = way / (np.abs(way) + np.float32(1e-6)) * np.complex64(-1j)
         lift = samples.a * np.float32(frame.scale) * (1 + np.float32(0.12) * j3)
         point += up * lift
     else:
         base = frame.placed(copies.base)
-        foot, _ = _on_curve(base, fit[:, 0] + u * fit[:, 1])
+        foot, _ = on_curve(base, fit[:, 0] + u * fit[:, 1])
         axis = top[:, 1] - base[:, 1]
         axis /= np.abs(axis) + np.float32(1e-6)
         v = samples.v + np.float32(0.12) * j3 * samples.v * (1 - samples.v)
@@ -174,10 +175,11 @@ def lines_of(copies: Copies, frame: Frame, samples: Sampled, uneven: float = 1.0
         point += axis[:, None] * (samples.a * np.float32(frame.scale))
     z = samples.z * (1 + np.float32(0.15) * j4)
     z += copies.lift[:, None] + np.float32(0.03) * j2
-    x = np.ascontiguousarray(point.real)
+    x: Real32 = np.ascontiguousarray(point.real, dtype=np.float32)
     if frame.mirrored:
         x = np.float32(frame.wide) - x
-    return Lines(x, np.ascontiguousarray(point.imag), z, samples)
+    y: Real32 = np.ascontiguousarray(point.imag, dtype=np.float32)
+    return Lines(x, y, z, samples)
 
 
 def _pulled_in(three: Complex) -> Real32:
@@ -188,7 +190,7 @@ def _pulled_in(three: Complex) -> Real32:
     return drawn
 
 
-def _on_curve(three: Complex, x: Real32) -> tuple[Complex, Complex]:
+def on_curve(three: Complex, x: Real32) -> tuple[Complex, Complex]:
     """Points on the curves through rows at steps from a stitch, and the ways they go.
 
     Beyond half a step a curve goes straight on, for at sharp turns it would run wild.
@@ -212,7 +214,9 @@ def _lay(
 ) -> None:
     """Lays copies of a shape in the depth buffer."""
     number, samples = lines.x.shape
-    tangent = [_along(values, lines.samples.starts) for values in (lines.x, lines.y, lines.z)]
+    tangent = [
+        _along(values, lines.samples.starts) for values in (lines.x, lines.y, lines.z)
+    ]
     long = np.sqrt(tangent[0] ** 2 + tangent[1] ** 2) + np.float32(1e-6)
     normal_x, normal_y = tangent[1] / long, -tangent[0] / long
     thick = _thickness(copies.seed, lines.samples, radius)
@@ -249,7 +253,7 @@ def _along(values: Real32, starts: tuple[int, ...]) -> Real32:
     """(n, m) twice how much values change from one sample of a strand to the next."""
     change = np.zeros_like(values)
     change[:, 1:-1] = values[:, 2:] - values[:, :-2]
-    for begin, end in zip(starts, starts[1:], strict=False):
+    for begin, end in pairwise(starts):
         change[:, begin] = 2 * (values[:, begin + 1] - values[:, begin])
         change[:, end - 1] = 2 * (values[:, end - 1] - values[:, end - 2])
     return change
@@ -258,9 +262,7 @@ def _along(values: Real32, starts: tuple[int, ...]) -> Real32:
 def _thickness(seed: Whole, samples: Sampled, radius: float) -> Real32:
     """(n, m) the radius at each sample, in points: yarn is uneven, and its ends taper."""
     columns = []
-    for number, (begin, end) in enumerate(
-        zip(samples.starts, samples.starts[1:], strict=False)
-    ):
+    for number, (begin, end) in enumerate(pairwise(samples.starts)):
         along = samples.along[begin:end]
         from_end = np.minimum(along, along[-1] - along) / np.float32(_TAPER)
         taper = 0.5 + 0.5 * np.clip(from_end, 0, 1) ** np.float32(0.6)

@@ -18,7 +18,7 @@ from hookwright.shape.columns import Whole
 
 PLIES = 4
 _TWIST = 4.6
-"""Diameters of the yarn in which its plies go round once. A shorter twist looks like rope."""
+"""Diameters of the yarn in which its plies go round once; less looks like rope."""
 _GAMMA = np.float32(2.2)
 _EYE = np.array([LIGHT[0], LIGHT[1], LIGHT[2] + 1])
 _HALF = (_EYE / np.linalg.norm(_EYE)).astype(np.float32)
@@ -77,7 +77,9 @@ def as_linear(colours: Whole) -> Real32:
 def as_screen(light: Real32) -> np.typing.NDArray[np.uint8]:
     """Linear light as colours of a screen."""
     held = np.clip(light, 0, 1)
-    return (np.sqrt(held) ** np.float32(2 / _GAMMA) * 255 + np.float32(0.5)).astype(np.uint8)
+    return (np.sqrt(held) ** np.float32(2 / _GAMMA) * 255 + np.float32(0.5)).astype(
+        np.uint8
+    )
 
 
 class Band(Struct, frozen=True, eq=False):
@@ -97,8 +99,8 @@ class Band(Struct, frozen=True, eq=False):
 def lit(band: Band, tubes: Tubes, shade: Shade, look: Look) -> Real32:
     """(p, 3) the light that comes from some points of a picture."""
     centre = (band.key >> CENTRE_AT) & ((1 << (DEPTH_AT - CENTRE_AT)) - 1)
-    across = (band.key & ((1 << CENTRE_AT) - 1)).astype(np.int32)
-    normal, turn, crease = _surface(tubes, look, centre, across)
+    across = band.key & ((1 << CENTRE_AT) - 1)
+    normal, turn, crease = surface(tubes, look, centre, across)
     amount = tubes.tone[centre] + np.float32(0.05) * np.sin(tubes.along[centre] * 1.7)
     amount *= crease
     if look.fibres > 0:
@@ -107,7 +109,9 @@ def lit(band: Band, tubes: Tubes, shade: Shade, look: Look) -> Real32:
     open_ = openness(band.height, shade.near.ravel()[band.at], shade.far.ravel()[band.at])
     facing = facing_light(normal)
     light = np.float32(0.30) * open_
-    light += np.float32(0.95) * facing * shadow * (np.float32(0.35) + np.float32(0.65) * open_)
+    light += (
+        np.float32(0.95) * facing * shadow * (np.float32(0.35) + np.float32(0.65) * open_)
+    )
     light *= amount
     yarn = tubes.yarn[centre]
     gloss = look.gloss[yarn] * _highlight(normal) * shadow * open_
@@ -115,10 +119,17 @@ def lit(band: Band, tubes: Tubes, shade: Shade, look: Look) -> Real32:
     return coloured(light, gloss, yarn, look.colours)
 
 
-def _surface(
+def surface(
     tubes: Tubes, look: Look, centre: Whole, across: Whole
 ) -> tuple[tuple[Real32, Real32, Real32], Real32, Real32]:
-    """The normals at some points, how far the plies have turned there, and their creases."""
+    """The normals at some points, how far the plies have turned there, and their creases.
+
+    Args:
+        tubes: The picture before it is lit.
+        look: What its yarn looks like.
+        centre: (p,) which sample of a centre line is seen at each point.
+        across: (p,) which sample across the strand.
+    """
     t = tubes.across[across]
     out = np.sqrt(np.maximum(1 - t * t, np.float32(0.02)))
     turn = look.ply_of[across] + tubes.along[centre] * look.twist + np.float32(64)
@@ -143,14 +154,16 @@ def _fibres(tubes: Tubes, look: Look, centre: Whole, turn: Real32) -> Real32:
     other = (along * short).astype(np.int32) * 151 + (turn * 13).astype(np.int32) * 1091
     streaks = noise[(first + grain) & (NOISE_SIZE - 1)]
     streaks = streaks + noise[(other + grain) & (NOISE_SIZE - 1)]
-    return 1 + look.fibres * np.float32(0.24) * streaks
+    found: Real32 = 1 + look.fibres * np.float32(0.24) * streaks
+    return found
 
 
 def facing_light(normal: tuple[Real32, Real32, Real32]) -> Real32:
     """How much light falls on a surface: some comes round to the side turned away."""
     x, y, z = normal
     light = x * np.float32(LIGHT[0]) + y * np.float32(LIGHT[1]) + z * np.float32(LIGHT[2])
-    return np.clip((light + np.float32(0.30)) * np.float32(1 / 1.30), 0, 1)
+    found: Real32 = np.clip((light + np.float32(0.30)) * np.float32(1 / 1.30), 0, 1)
+    return found
 
 
 def _highlight(normal: tuple[Real32, Real32, Real32]) -> Real32:
@@ -158,7 +171,8 @@ def _highlight(normal: tuple[Real32, Real32, Real32]) -> Real32:
     share = np.maximum(x * _HALF[0] + y * _HALF[1] + z * _HALF[2], 0)
     share *= share
     share *= share
-    return share * share * share
+    found: Real32 = share * share * share
+    return found
 
 
 def openness(height: Real32, near: Real32, far: Real32) -> Real32:

@@ -238,13 +238,14 @@ def frame_of(lie: Lie, wish: Wish) -> Frame:
 
 def _on_table(light: Drawn, table: str) -> NDArray[np.uint8]:
     if not table:
-        own = light.light / np.maximum(light.cover, np.float32(1e-3))[..., None]
+        cover = np.maximum(light.cover, np.float32(1e-3))
+        own = (light.light / cover[..., None]).astype(np.float32)
         clear = (light.cover * 255 + np.float32(0.5)).astype(np.uint8)
         return np.concatenate([as_screen(own), clear[..., None]], axis=2)
     ground = as_linear(np.array(parts_of(table)))
     bare = (1 - light.cover) * light.table
     beside = (bare[..., None] * ground).astype(np.float32)
-    whole: Real32 = light.light + beside  # type: ignore[assignment] # both are of 32 bits
+    whole: Real32 = light.light + beside
     return as_screen(whole)
 
 
@@ -256,9 +257,8 @@ def described(seen: Seen, wish: Wish) -> str:
     hand = ", worked left-handed" if wish.left_handed else ""
     part = f"{seen.part}: " if seen.part else ""
     rows = f"{seen.rows} row{'' if seen.rows == 1 else 's'}"
-    return (
-        f"{part}{'the' if part else 'The'} {side} side of crochet fabric, {rows}{of}{hand}."
-    )
+    words = f"the {side} side of crochet fabric, {rows}{of}{hand}."
+    return f"{part}{words}" if part else words[0].upper() + words[1:]
 
 
 def scene_seen(seen: Seen) -> Scene:

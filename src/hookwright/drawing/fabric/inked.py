@@ -13,9 +13,9 @@ from html import escape
 import numpy as np
 
 from hookwright.drawing.fabric.scene import Scene
+from hookwright.drawing.fabric.shades import parts_of
 from hookwright.drawing.fabric.strokes import Strokes, strokes_of
 from hookwright.drawing.fabric.tubes import Frame
-from hookwright.drawing.yarn_colours import parts_of
 from hookwright.shape.columns import Whole
 
 UNIT = 40

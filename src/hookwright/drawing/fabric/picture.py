@@ -17,15 +17,15 @@ from hookwright.checking import Checked
 from hookwright.drawing.fabric.cloth import Cloth, Naming, cloth_of, face_of, without
 from hookwright.drawing.fabric.full import Drawn, drawn
 from hookwright.drawing.fabric.halo import with_halo
+from hookwright.drawing.fabric.level import level
 from hookwright.drawing.fabric.scene import Lie, Scene, box_of, lie_of, scene_of
+from hookwright.drawing.fabric.shades import YarnColour, parts_of, yarn_colours
 from hookwright.drawing.fabric.standing import seen_from_the_side
 from hookwright.drawing.fabric.strands import Real32
 from hookwright.drawing.fabric.tiled import drawn_tiled
 from hookwright.drawing.fabric.tubes import Frame
 from hookwright.drawing.fabric.wool import as_linear, as_screen
 from hookwright.drawing.fabric.yarn import diameter_of, yarns_in
-from hookwright.drawing.level import level
-from hookwright.drawing.yarn_colours import YarnColour, parts_of, yarn_colours
 from hookwright.progress import Progress, stretch, tell
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from hookwright.checking import check
-from hookwright.drawing.level import level
+from hookwright.drawing.fabric.level import level
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import heights_in, pieces_laid
 from hookwright.shape.relaxing import relax

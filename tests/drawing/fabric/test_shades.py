@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookwright.checking import check
-from hookwright.drawing.yarn_colours import screen_code, yarn_colours
+from hookwright.drawing.fabric.shades import screen_code, yarn_colours
 from hookwright.source import Source
 
 ROWS = "US terms.\n\nCh 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8 sc)\n"

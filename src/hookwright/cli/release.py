@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 import sys
 
 import click
@@ -45,6 +45,6 @@ def release(path: str, *, output: str | None, draft: bool, day: str | None) -> N
 
 def _is_day(words: str) -> bool:
     try:
-        return datetime.date.fromisoformat(words).isoformat() == words
+        return dt.date.fromisoformat(words).isoformat() == words
     except ValueError:
         return False

@@ -21,7 +21,13 @@ from hookwright.release.building import Made, Order, build
 from hookwright.release.copies import file_stem
 from hookwright.release.facts import Picture
 from hookwright.release.manifest import sha256
-from hookwright.release.photos import UnusablePhoto, cleaned, photo_file, photos_in
+from hookwright.release.photos import (
+    PhotoAsked,
+    UnusablePhoto,
+    cleaned,
+    photo_file,
+    photos_in,
+)
 from hookwright.release.pictures import Drawn
 from hookwright.release.stamping import stamp_of
 from hookwright.release.texts import AnotherFabric
@@ -74,7 +80,7 @@ def _to_mend(checked: Checked) -> Iterator[str]:
 
 
 def _put_out(path: str, checked: Checked, options: ReleaseOptions) -> None:
-    folder = _folder(path, checked, options)
+    folder = _folder(path, options)
     earlier = earlier_release(folder)
     order = Order(
         checked,
@@ -90,7 +96,7 @@ def _put_out(path: str, checked: Checked, options: ReleaseOptions) -> None:
     say("\n".join(_put(folder, made, order)))
 
 
-def _folder(path: str, checked: Checked, options: ReleaseOptions) -> Path:
+def _folder(path: str, options: ReleaseOptions) -> Path:
     if options.folder:
         return Path(options.folder)
     if path == "-":
@@ -111,21 +117,30 @@ def _photos(path: str, earlier: Earlier) -> Iterator[Drawn]:
     if path == "-" or file.suffix.lower() not in _MARKDOWN:
         return
     text = decoded(bytes_of(file, str(file))).text
-    try:
-        for asked in photos_in(text):
-            source = photo_file(asked, file.parent)
-            if not asked.alt:
-                raise UnusablePhoto(
-                    f"The picture {asked.path} has no words for whoever cannot see it:"
-                    f" write ![what it shows]({asked.path})."
-                )
-            data = bytes_of(source, asked.path)
-            made_of = sha256("photo", data)
-            name = f"{file_stem(source.stem)}.jpg"
-            clean = earlier.keep(name, made_of) or cleaned(data, asked.path)
-            yield Drawn(Picture(name, asked.alt), clean, made_of)
-    except UnusablePhoto as refusal:
-        raise NotWritten(str(refusal)) from refusal
+    for asked in photos_in(text):
+        try:
+            yield _photo(asked, file.parent, earlier)
+        except UnusablePhoto as refusal:
+            raise NotWritten(str(refusal)) from refusal
+
+
+def _photo(asked: PhotoAsked, folder: Path, earlier: Earlier) -> Drawn:
+    """A photograph, cleaned.
+
+    Raises:
+        UnusablePhoto: If it cannot be put out.
+    """
+    source = photo_file(asked, folder)
+    if not asked.alt:
+        raise UnusablePhoto(
+            f"The picture {asked.path} has no words for whoever cannot see it:"
+            f" write ![what it shows]({asked.path})."
+        )
+    data = bytes_of(source, asked.path)
+    made_of = sha256("photo", data)
+    name = f"{file_stem(source.stem)}.jpg"
+    clean = earlier.keep(name, made_of) or cleaned(data, asked.path)
+    return Drawn(Picture(name, asked.alt), clean, made_of)
 
 
 def _put(folder: Path, made: list[Made], order: Order) -> Iterator[str]:
@@ -138,9 +153,7 @@ def _put(folder: Path, made: list[Made], order: Order) -> Iterator[str]:
     whole = "The draft" if order.draft else "The release"
     version = f" {order.stamp.version}" if order.stamp.version else ""
     yield f"{whole}{version} is in {folder}."
-    if not order.stamp.version or not order.stamp.date:
-        lacking = [
-            name for name, value in
-            (("version", order.stamp.version), ("date", order.stamp.date)) if not value
-        ]  # fmt: skip
-        yield f"It has no {' and no '.join(lacking)}: say them under [design] in worksheet.toml."
+    told_of = (("version", order.stamp.version), ("date", order.stamp.date))
+    if lacking := [name for name, value in told_of if not value]:
+        lacks = " and no ".join(lacking)
+        yield f"It has no {lacks}: say so under [design] in worksheet.toml."

@@ -35,7 +35,9 @@ _LABEL_GAP = 8.0
 _LABEL_LENGTH = 12
 """A label alone, in a column of labels, belongs to the words beside it."""
 _LEFT_STEP_PT = 3
-_COUNT = regex(r"[(\[]?(?:\d{1,5}|[-–—])(?:[\s\d,()\[\]-]*(?:[A-Za-z][\w\s,()-]{0,60})?)\.?")
+_COUNT = regex(
+    r"[(\[]?(?:\d{1,5}|[-–—])(?:[\s\d,()\[\]-]*(?:[A-Za-z][\w\s,()-]{0,60})?)\.?"
+)
 """A count that stands in a column behind the words of a row."""
 _PIECES = 20
 """Pieces at one height that a line may belong to."""

@@ -12,7 +12,16 @@ from hookwright.regex import regex
 from hookwright.release.facts import Cell, Shade
 from hookwright.release.row_words import one_line
 
-_WEIGHTS = ("Lace", "Super fine", "Fine", "Light", "Medium", "Bulky", "Super bulky", "Jumbo")
+_WEIGHTS = (
+    "Lace",
+    "Super fine",
+    "Fine",
+    "Light",
+    "Medium",
+    "Bulky",
+    "Super bulky",
+    "Jumbo",
+)
 """The trade's weight classes 0 to 7. Source: the yarn council's standard weight system."""
 _MOST_SIZES = 4
 _ROUNDS = regex(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)
@@ -58,7 +67,8 @@ def _hook(checked: Checked, remark: str = "") -> Cell | None:
     if not remark:
         return Cell("Hook", _mm(hooks[0]), hooks[0].name)
     named = [
-        f"{_mm(hook)} ({hook.name})" if hook.mm and hook.name else _mm(hook) for hook in hooks
+        f"{_mm(hook)} ({hook.name})" if hook.mm and hook.name else _mm(hook)
+        for hook in hooks
     ]
     return Cell("Hook", ", ".join(dict.fromkeys(named)), remark)
 
@@ -72,7 +82,9 @@ def _decimal(number: Fraction) -> str:
 
 
 def _yarn(checked: Checked, terms: str, shades: tuple[Shade, ...]) -> Cell | None:
-    yarns = checked.design.yarns or (checked.design.noted.yarns if checked.design.noted else ())
+    yarns = checked.design.yarns or (
+        checked.design.noted.yarns if checked.design.noted else ()
+    )
     if not yarns:
         return None
     weight = next((yarn.weight for yarn in yarns if yarn.weight is not None), None)
@@ -94,7 +106,9 @@ def _ball(yarn: YarnListed) -> str:
 
 def ball_line(checked: Checked) -> str:
     """What the balls of the table are: "100 g, 200 m (219 yd)"; "" if not told."""
-    yarns = checked.design.yarns or (checked.design.noted.yarns if checked.design.noted else ())
+    yarns = checked.design.yarns or (
+        checked.design.noted.yarns if checked.design.noted else ()
+    )
     if not yarns:
         return ""
     metres = yarns[0].ball_m
@@ -138,7 +152,12 @@ def _length(measure: Measure) -> str:
     return f"{told} ({also})" if told and also else told
 
 
-_MM = {"in": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1), "ft": Fraction(3048, 10)}
+_MM = {
+    "in": Fraction(254, 10),
+    "cm": Fraction(10),
+    "mm": Fraction(1),
+    "ft": Fraction(3048, 10),
+}
 
 
 def _told(measure: Measure) -> str:

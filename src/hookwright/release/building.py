@@ -170,10 +170,14 @@ def _shown(contents: Contents) -> tuple[Picture, ...]:
     return (*cover, *contents.pictures)
 
 
-def _page(order: Order, texts: Texts, drawn: Sequence[Drawn], copies: Sequence[Copy]) -> _Job:
+def _page(
+    order: Order, texts: Texts, drawn: Sequence[Drawn], copies: Sequence[Copy]
+) -> _Job:
     """The page for a blog, with the copy to print beside it."""
     own = texts.terms[0]
-    pdf = next((c.name for c in copies if c.terms == own and c.paper is home_paper(own)), "")
+    pdf = next(
+        (c.name for c in copies if c.terms == own and c.paper is home_paper(own)), ""
+    )
     shown = next(c for c in copies if c.terms == own and c.edition is Edition.COLOUR)
     pictures = {one.picture.file: one.data for one in drawn}
 
@@ -210,5 +214,3 @@ def _maker() -> str:
 
 def _always(data: bytes) -> Callable[[], bytes]:
     return lambda: data
-
-

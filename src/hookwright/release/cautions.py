@@ -61,7 +61,9 @@ def _materials(checked: Checked) -> str:
 
 def _balls(checked: Checked) -> float:
     """The most balls of one colour in any size."""
-    numbers = [n for colour in checked.design.colours for n in colour.balls if n is not None]
+    numbers = [
+        n for colour in checked.design.colours for n in colour.balls if n is not None
+    ]
     return float(max(numbers, default=0))
 
 

@@ -79,10 +79,18 @@ def _in_terms(stem: str, terms: str, sizes: Sequence[str]) -> Iterator[Copy]:
         name = f"{named}-{words.lower()}.pdf"
         yield Copy(name, f"PDF in {said}, {words}", Edition.COLOUR, terms, paper)
     yield Copy(
-        f"{named}-ink-sparing.pdf", f"ink-sparing PDF in {said}", Edition.SPARING, terms, home
+        f"{named}-ink-sparing.pdf",
+        f"ink-sparing PDF in {said}",
+        Edition.SPARING,
+        terms,
+        home,
     )
     yield Copy(
-        f"{named}-left-handed.pdf", f"left-handed PDF in {said}", Edition.LEFT_HANDED, terms, home
+        f"{named}-left-handed.pdf",
+        f"left-handed PDF in {said}",
+        Edition.LEFT_HANDED,
+        terms,
+        home,
     )
     for size, name in enumerate(sizes) if len(sizes) > 1 else ((None, ""),):
         ending = f"-{file_stem(name)}" if name else ""

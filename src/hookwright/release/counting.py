@@ -79,5 +79,7 @@ def _of_repeats(checked: Checked) -> str:
     )
     if not stars:
         return ""
-    return "what is underlined, from a star on, is worked once and then again as often as it says."
-
+    return (
+        "what is underlined, from a star on, is worked once and then again as often as it"
+        " says."
+    )

@@ -2,7 +2,7 @@
 
 A PDF for everybody may not hold a letter that no font draws. Such a letter is put in words,
 "[black star]", never left out; marks that are not seen become spaces. Which letters there
-are stands in `data/letters-drawn.txt`: ranges of code points that every cut of Literata has.
+are stands in `data/letters-drawn.txt`: ranges of code points that Literata has.
 """
 
 from __future__ import annotations

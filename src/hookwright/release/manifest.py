@@ -60,7 +60,9 @@ class Manifest(Struct, frozen=True):
         return next((entry for entry in self.files if entry.name == name), None)
 
 
-def manifest_of(title: str, stamp: Stamp, files: Sequence[Entry], *, draft: bool) -> Manifest:
+def manifest_of(
+    title: str, stamp: Stamp, files: Sequence[Entry], *, draft: bool
+) -> Manifest:
     """The manifest of a release."""
     ordered = tuple(sorted(files, key=lambda entry: entry.name))
     return Manifest(__version__, title, stamp.version, stamp.day, draft, ordered)

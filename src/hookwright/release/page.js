@@ -45,13 +45,15 @@
   const width = document.getElementById("width");
   const answer = document.getElementById("answer");
   const showWidth = () => {
-    const value = Number(width.value.trim().replace(",", "."));
-    const mm = value * (width.dataset.unit === "cm" ? 10 : 25.4);
+    const told = /^\s*(\d+(?:[.,]\d+)?)\s*(cm|in|inch|inches|["″])?\s*$/i.exec(width.value);
+    const value = told ? Number(told[1].replace(",", ".")) : 0;
+    const unit = !told || !told[2] ? width.dataset.unit : told[2].toLowerCase() === "cm" ? "cm" : "in";
+    const mm = value * (unit === "cm" ? 10 : 25.4);
     const least = data.widths[0][0];
     const most = data.widths[data.widths.length - 1][0];
     if (!width.value.trim() || !(value > 0)) answer.textContent = "";
     else if (mm < least / 2 || mm > most * 1.05) answer.textContent = "That width is not worked out here.";
-    else answer.textContent = sentence(mm, width.dataset.unit);
+    else answer.textContent = sentence(mm, unit);
   };
 
   const repaint = (input) => {

@@ -18,7 +18,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from hookwright.release.facts import Cell, Contents, Page, Paragraph, Picture, Shade
-from hookwright.release.page_blocks import anchor, bands, colour_name, section, words
+from hookwright.release.page_blocks import bands, colour_name, section, words
 from hookwright.release.schema_data import schema_data
 from hookwright.release.widths import OwnWidths
 
@@ -178,15 +178,17 @@ def _choices(contents: Contents, made: PageMade) -> Iterator[str]:
         yield _radios("Words", "form", [(one, said.get(one, one)) for one in forms])
     if made.widths is not None:
         unit = made.widths.unit
+        example = '"110 cm" or "44 in"'
         yield (
             '<fieldset><legend>Your own width</legend><div class="own">'
-            f'<label for="width">Width in {"centimeters" if unit == "cm" else "inches"}</label>'
-            f'<input id="width" inputmode="decimal" autocomplete="off" data-unit="{unit}">'
+            f'<label for="width">As in {example}</label>'
+            f'<input id="width" autocomplete="off" data-unit="{unit}">'
             '</div><p id="answer" role="status"></p></fieldset>'
         )
     own = [shade for shade in contents.shades if shade.letter and shade.code]
     if own:
-        yield '<fieldset><legend>Your own colors</legend><div class="pots">'
+        colours = "colours" if contents.terms == "UK" else "colors"
+        yield f'<fieldset><legend>Your own {colours}</legend><div class="pots">'
         for shade in own:
             name = f"{shade.letter} {shade.name}".strip()
             yield (
@@ -199,7 +201,7 @@ def _choices(contents: Contents, made: PageMade) -> Iterator[str]:
 
 def _radios(legend: str, name: str, choices: Sequence[tuple[str, str]]) -> str:
     first = "checked"
-    parts = [f"<fieldset><legend>{legend}</legend><div class=\"pair\">"]
+    parts = [f'<fieldset><legend>{legend}</legend><div class="pair">']
     for value, said in choices:
         parts.append(
             f'<label><input type="radio" name="{name}" value="{escape(value)}" {first}>'
@@ -233,12 +235,17 @@ def _run_of_pages(
     for one in own:
         yield from section(contents, one, level=3)
     if page is Page.WRITTEN and contents.counting:
-        yield '<section aria-labelledby="counting"><h3 id="counting">How to count along</h3>'
+        yield '<section aria-labelledby="counting">'
+        yield '<h3 id="counting">How to count along</h3>'
         yield from _said(contents.counting)
         yield "</section>"
     if page is Page.ROWS:
         for picture in contents.pictures:
-            caption = f"<figcaption>{escape(picture.caption)}</figcaption>" if picture.caption else ""
+            caption = (
+                f"<figcaption>{escape(picture.caption)}</figcaption>"
+                if picture.caption
+                else ""
+            )
             yield f"<figure>{_picture(picture, pictures)}{caption}</figure>"
 
 
@@ -261,9 +268,10 @@ def _yarns(contents: Contents) -> Iterator[str]:
     if contents.stripes is not None:
         letters = [s.letter for s in contents.stripes.sequence for _ in range(s.rows)]
         said = ", ".join(f"{s.rows} of {s.letter}" for s in contents.stripes.sequence)
+        across = bands(letters).replace("gradient(", "gradient(to right,")
         yield (
-            f'<div class="strip" role="img" aria-label="The stripes, in rows: {escape(said)}"'
-            f' style="{bands(letters).replace("gradient(", "gradient(to right,")}"></div>'
+            '<div class="strip" role="img"'
+            f' aria-label="The stripes, in rows: {escape(said)}" style="{across}"></div>'
         )
     yield "</section>"
 
@@ -276,7 +284,11 @@ def _ball(shade: Shade, sizes: Sequence[str]) -> str:
         same = len(set(shade.balls)) == 1
         number = shade.balls[0] if same else ", ".join(shade.balls)
         many = "ball" if number == "1" else "balls"
-        told = "" if same or len(sizes) < 2 else f' data-n="{escape("|".join(shade.balls))}" class="sz"'
+        told = (
+            ""
+            if same or len(sizes) < 2
+            else f' data-n="{escape("|".join(shade.balls))}" class="sz"'
+        )
         balls = f"<span><span{told}>{escape(number)}</span> {many}</span>"
     length = f"<span>{escape(', '.join(shade.length))}</span>" if shade.length else ""
     return (

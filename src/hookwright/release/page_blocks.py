@@ -90,7 +90,8 @@ def bands(letters: Sequence[str]) -> str:
         return f"background:var({names[0]});color:var({names[0]}-on)"
     share = 100 / len(names)
     stops = ",".join(
-        f"var({name}) {share * at:.4g}% {share * (at + 1):.4g}%" for at, name in enumerate(names)
+        f"var({name}) {share * at:.4g}% {share * (at + 1):.4g}%"
+        for at, name in enumerate(names)
     )
     return f"background:linear-gradient({stops})"
 

@@ -1,8 +1,7 @@
-"""A photograph as it is put out: upright, no larger than a page needs, and nothing told of
-the camera, the place or the hour.
+"""A photograph as it is put out: upright, no larger than a page needs, and bare.
 
-What the camera wrote beside the picture is left behind because the picture is drawn anew
-and saved without it; colours are carried over into sRGB first.
+What the camera wrote beside the picture (its make, the place, the hour) is left behind:
+the picture is drawn anew and saved without it. Colours are carried over into sRGB first.
 """
 
 from __future__ import annotations
@@ -59,9 +58,9 @@ def photo_file(asked: PhotoAsked, folder: Path) -> Path:
     """
     if re.match(r"[a-z][a-z0-9+.-]*:", asked.path, re.IGNORECASE):
         raise UnusablePhoto(f"{asked.path} is not in the folder of the pattern.")
+    file = folder / asked.path
     try:
-        file = (folder / asked.path).resolve()
-        inside = file.is_relative_to(folder.resolve())
+        inside = file.resolve().is_relative_to(folder.resolve())
         there = inside and file.is_file()
     except (OSError, ValueError):
         inside = there = False

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hookwright.release.facts import Block, Contents, Entry, Page, Paragraph, Row, Run, Section
+from hookwright.release.facts import (
+    Block,
+    Contents,
+    Entry,
+    Page,
+    Paragraph,
+    Row,
+    Run,
+    Section,
+)
 
 _ORDER = (Page.BEFORE, Page.WRITTEN, Page.ROWS, Page.FINISHING)
 
@@ -16,6 +25,25 @@ def as_text(contents: Contents) -> str:
 
 
 def _lines(contents: Contents) -> Iterator[str]:
+    yield from _head(contents)
+    for said in contents.introduction:
+        yield from (_words(said.runs), "")
+    for page in _ORDER:
+        for section in contents.sections:
+            if section.page is page:
+                yield from _section(section)
+        if page is Page.WRITTEN and contents.counting:
+            yield from _paragraphs("How to count along", contents.counting)
+    if contents.cautions:
+        yield from _paragraphs("Care and cautions", contents.cautions)
+    stamp = contents.stamp
+    for label, words in (("Rights", stamp.rights), ("Corrections", stamp.corrections)):
+        if words:
+            yield from (label, "", words, "")
+
+
+def _head(contents: Contents) -> Iterator[str]:
+    """Its name, who designed it, which version it is."""
     yield from (contents.title, "")
     if contents.draft:
         yield from ("DRAFT, not for makers", "")
@@ -27,19 +55,6 @@ def _lines(contents: Contents) -> Iterator[str]:
     ]
     if any(about):
         yield from (" ".join(words for words in about if words), "")
-    for said in contents.introduction:
-        yield from (_words(said.runs), "")
-    for page in _ORDER:
-        for section in contents.sections:
-            if section.page is page:
-                yield from _section(section)
-        if page is Page.WRITTEN and contents.counting:
-            yield from _paragraphs("How to count along", contents.counting)
-    if contents.cautions:
-        yield from _paragraphs("Care and cautions", contents.cautions)
-    for label, words in (("Rights", stamp.rights), ("Corrections", stamp.corrections)):
-        if words:
-            yield from (label, "", words, "")
 
 
 def _paragraphs(heading: str, paragraphs: tuple[Paragraph, ...]) -> Iterator[str]:

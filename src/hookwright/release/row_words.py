@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from hookwright.notation.tree import Claim, Node, Repeat, RowText
 from hookwright.regex import regex
 from hookwright.release.facts import Row, Run
@@ -26,10 +28,16 @@ _SIZED = regex(
 _TIES = (
     (regex(r"(\d[\d,]*) (?=\(\d[\d, –-]*\))"), "\\1\u00a0"),
     (regex(r"\((\d[\d –-]*(?:, ?[\d –-]+)+)\)"), ""),
-    (regex(r"(?<=[\d)]) (?=(?:ch|sts?|s?c|[hdt]?tr|h?dc|sps?|loops?|times|more)\b)"), "\u00a0"),
+    (
+        regex(r"(?<=[\d)]) (?=(?:ch|sts?|s?c|[hdt]?tr|h?dc|sps?|loops?|times|more)\b)"),
+        "\u00a0",
+    ),
     (regex(r"(?<=[a-z,]) (?=(?:Rows?|Rnds?|Rounds?)[ \u00a0]\d)"), "\u00a0"),
     (
-        regex(r"\b(next|last|first|same|ch|Ch|Rows?|Rnds?|Rounds?|rep|from) (?=[\d*(]|st\b|ch\b)"),
+        regex(
+            r"\b(next|last|first|same|ch|Ch|Rows?|Rnds?|Rounds?|rep|from)"
+            r" (?=[\d*(]|st\b|ch\b)"
+        ),
         "\\1\u00a0",
     ),
 )  # fmt: skip
@@ -42,8 +50,8 @@ def set_row(row: RowText, source: Source, sizes: int) -> Row:
     """A row as it is set, its yarns left open."""
     name, side, start = _label(row, source)
     claim, stop = _count_at_end(row, source, start)
-    counted = {} if claim is None else _counted(source.slice(claim), sizes)
-    return Row(name, side, tuple(_runs(row, source, start, stop)), **counted)
+    said = Row(name, side, tuple(_runs(row, source, start, stop)))
+    return said if claim is None else _counted(said, source.slice(claim), sizes)
 
 
 def _label(row: RowText, source: Source) -> tuple[str, str, int]:
@@ -104,22 +112,23 @@ def _bracketed(span: Span, source: Source) -> Span:
     return span
 
 
-def _counted(words: str, sizes: int) -> dict[str, object]:
-    """The count of a row, in columns where it is one list of numbers."""
+def _counted(row: Row, words: str, sizes: int) -> Row:
+    """A row with its count, in columns where that is one list of numbers."""
     words = one_line(words).rstrip(".;,").strip()
     found = _SIZED.fullmatch(words)
     if found is None or sizes > MOST_COLUMNS:
         short = sizes <= 1 and len(words) <= _LONGEST_IN_COLUMN
-        return {"counts": (tied(words),)} if short else {"count": tied(words)}
+        said = tied(words)
+        return replace(row, counts=(said,)) if short else replace(row, count=said)
     others = found["others"].split(",")
     if len(others) != sizes - 1:
-        return {"count": tied(words)}
+        return replace(row, count=tied(words))
     pieces = [found["first"], *(other.strip() for other in others)]
     pieces = [pieces[0], "(" + pieces[1], *pieces[2:]]
     pieces = [piece + "," if 0 < at < len(pieces) - 1 else piece
               for at, piece in enumerate(pieces)]  # fmt: skip
     pieces[-1] += ")"
-    return {"counts": tuple(pieces), "unit": (found["unit"] or "").strip()}
+    return replace(row, counts=tuple(pieces), unit=(found["unit"] or "").strip())
 
 
 def _runs(row: RowText, source: Source, start: int, stop: int) -> Iterator[Run]:
@@ -147,7 +156,9 @@ def _repeated(row: RowText, source: Source) -> Iterator[Span]:
 def _before_mark(text: str, at: int) -> int:
     """Where a group begins with the star or bracket in front of it."""
     mark = text[max(0, at - 4) : at].rstrip(" \t")
-    return max(0, at - 4) + len(mark.rstrip("*([")) if mark.endswith(("*", "(", "[")) else at
+    return (
+        max(0, at - 4) + len(mark.rstrip("*([")) if mark.endswith(("*", "(", "[")) else at
+    )
 
 
 def _end_of_group(repeat: Repeat) -> int:

@@ -8,7 +8,7 @@ keep their order within the page they stand on.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from msgspec import Struct
 

@@ -121,7 +121,9 @@ def _times(plan: StripePlan) -> int:
 def _letters(shades: tuple[Shade, ...]) -> Mapping[str, str]:
     """The letter by all that a colour is called."""
     by_name = {shade.name.lower(): shade.letter or shade.name for shade in shades}
-    return by_name | {shade.letter.lower(): shade.letter for shade in shades if shade.letter}
+    return by_name | {
+        shade.letter.lower(): shade.letter for shade in shades if shade.letter
+    }
 
 
 def yarns_by_row(checked: Checked, shades: tuple[Shade, ...]) -> dict[int, tuple[str, ...]]:
@@ -150,7 +152,9 @@ def _planned(checked: Checked) -> dict[int, list[str]]:
     plan = _plan(checked)
     if plan is None:
         return {}
-    colours = [s.colour for _ in range(_times(plan)) for s in plan.stripes for _ in range(s.rows)]
+    colours = [
+        s.colour for _ in range(_times(plan)) for s in plan.stripes for _ in range(s.rows)
+    ]
     colours += [stripe.colour for stripe in plan.after for _ in range(stripe.rows)]
     part = _striped_part(checked.lines, len(colours))
     found: dict[int, list[str]] = {}

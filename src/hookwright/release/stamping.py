@@ -1,8 +1,8 @@
-"""Who puts out which version, and when? The worksheet says, or nobody does: never a clock."""
+"""Who puts out which version, and when? The worksheet says so, and never a clock."""
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 
 from hookwright.checking import Checked
 from hookwright.release.facts import Stamp
@@ -37,5 +37,5 @@ def _in_words(day: str) -> str:
     """A day as it is printed: "25 November 2026"."""
     if not day:
         return ""
-    when = datetime.date.fromisoformat(day)
+    when = dt.date.fromisoformat(day)
     return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"

@@ -68,7 +68,9 @@ class Texts:
 
     def all_kept(self) -> tuple[str, ...]:
         """What could not be worded as asked in any copy, each once."""
-        return tuple(dict.fromkeys(said for text in self._made.values() for said in text.kept))
+        return tuple(
+            dict.fromkeys(said for text in self._made.values() for said in text.kept)
+        )
 
     def _in_words(self, asked: Asked) -> Text:
         if asked not in self._made:

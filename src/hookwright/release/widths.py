@@ -69,7 +69,9 @@ def own_widths(checked: Checked) -> OwnWidths | None:
 def _stays(checked: Checked, part: PartSized) -> bool:
     """Whether every row of the piece has as many stitches as its first."""
     name = part.multiple.part
-    counts = {line.stitches[0] for line in checked.lines if line.part == name and line.below}
+    counts = {
+        line.stitches[0] for line in checked.lines if line.part == name and line.below
+    }
     return len(counts) == 1
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import TypeGuard
@@ -118,13 +118,13 @@ def _are_wholes(value: object) -> bool:
 
 def _is_day(value: object) -> bool:
     """Whether it is a day, in quotes or as TOML writes a day."""
-    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+    if isinstance(value, dt.date) and not isinstance(value, dt.datetime):
         return True
     if not isinstance(value, str) or not _DAY.fullmatch(value.strip()):
         return False
     year, month, day = map(int, value.strip().split("-"))
     try:
-        datetime.date(year, month, day)
+        dt.date(year, month, day)
     except ValueError:
         return False
     return True

@@ -25,6 +25,7 @@ COMMANDS = {
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "size": "Work out chains, repeats and rows for a wanted size.",
+    "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
 }
 """Every command, and the first line of its help."""
 

@@ -71,6 +71,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("measure options", "measure"),
         ("colours options", "colours"),
         ("answer options", "answer"),
+        ("corrections options", "corrections"),
     ],
 )
 def test_the_options_are_those_of_the_help(mark: str, name: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 import json
 
 from msgspec import Struct
@@ -46,7 +46,7 @@ class CorrectionsOptions(Struct, frozen=True):
 
 def corrections(path: str, options: CorrectionsOptions) -> Status:
     """Keep the present text, or compare it with one that is out."""
-    date = options.date or datetime.datetime.now().astimezone().date().isoformat()
+    date = options.date or dt.datetime.now().astimezone().date().isoformat()
     try:
         if options.keep:
             check(draft_at(path))

@@ -40,7 +40,9 @@ def kept_versions(path: str) -> tuple[Kept, ...]:
     try:
         told = json.loads(listed.read_text("utf-8")) if listed.exists() else []
         return tuple(
-            Kept(str(one["version"]), str(one["date"]), folder / Path(str(one["file"])).name)
+            Kept(
+                str(one["version"]), str(one["date"]), folder / Path(str(one["file"])).name
+            )
             for one in told
         )
     except (OSError, ValueError, KeyError, TypeError) as error:
@@ -54,7 +56,9 @@ def keep(path: str, version: str, date: str) -> Path:
         NotWritten: If there is such a version, or it cannot be kept.
     """
     if not _NAME.fullmatch(version):
-        raise NotWritten(f'"{version}" is no name of a version: write it as 1.0 or 2024-05.')
+        raise NotWritten(
+            f'"{version}" is no name of a version: write it as 1.0 or 2024-05.'
+        )
     file = pattern_file(path)
     before = kept_versions(path)
     if any(one.version == version for one in before):
@@ -73,7 +77,8 @@ def keep(path: str, version: str, date: str) -> Path:
 
 def _list(file: Path, versions: list[Kept]) -> None:
     told: list[dict[str, Any]] = [
-        {"version": one.version, "date": one.date, "file": one.file.name} for one in versions
+        {"version": one.version, "date": one.date, "file": one.file.name}
+        for one in versions
     ]
     data = (json.dumps(told, indent=2) + "\n").encode()
     if not file.exists():

@@ -321,6 +321,7 @@ class Noted(Struct, frozen=True):
         yarns: Its yarns, one a colour.
         sizes: Its sizes.
         stripes: What is wished for the order of the colours; None if nothing is told.
+        version: Which version of the pattern this is.
         house_style: How she writes, key by key: ("repeats", "stars").
     """
 
@@ -331,6 +332,7 @@ class Noted(Struct, frozen=True):
     yarns: tuple[YarnListed, ...] = ()
     sizes: tuple[SizeWanted, ...] = ()
     stripes: StripesWanted | None = None
+    version: str = ""
     house_style: tuple[tuple[str, str], ...] = ()
 
 

@@ -1,1 +1,1 @@
-"""Sheets to hand on: headings, sentences and tables, as Markdown, as a page and on paper."""
+"""Sheets to hand on, as Markdown, as a page and on paper."""

@@ -28,7 +28,9 @@ def _paragraphs(sheet: Sheet) -> Iterator[str]:
     yield f"# {_plain(sheet.title)}"
     yield _plain(sheet.kind)
     if sheet.band:
-        yield "\n".join(f"- {_plain(label)}: {_plain(value)}" for label, value in sheet.band)
+        yield "\n".join(
+            f"- {_plain(label)}: {_plain(value)}" for label, value in sheet.band
+        )
     for block in sheet.blocks:
         yield from _block(block)
 

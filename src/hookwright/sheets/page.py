@@ -1,6 +1,7 @@
 """A sheet as a page that needs nothing else: no scripts, nothing fetched.
 
-What comes from a pattern is set as words, never as marks of the page; the drawings are ours.
+What comes from a pattern is set as words, never as marks of the page; the drawings are
+ours.
 """
 
 from __future__ import annotations
@@ -69,7 +70,10 @@ def _block(block: Block) -> Iterator[str]:
         case Grid():
             yield from _grid(block)
         case Picture():
-            yield f'<figure role="img" aria-label="{escape(block.words)}">{block.svg}</figure>'
+            yield (
+                f'<figure role="img" '
+                f'aria-label="{escape(block.words)}">{block.svg}</figure>'
+            )
 
 
 def _grid(grid: Grid) -> Iterator[str]:

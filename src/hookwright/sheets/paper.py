@@ -27,7 +27,8 @@ def as_pdf(sheet: Sheet, paper: str = "a4") -> bytes:
     try:
         return _set(typst, sheet, paper, "ua-1")
     except typst.TypstError:
-        # The standard refuses a letter that no font can draw; the sheet is set all the same.
+        # The standard refuses a letter that no font can draw; the sheet is set
+        # all the same.
         return _set(typst, sheet, paper, None)
 
 

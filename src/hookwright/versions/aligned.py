@@ -1,7 +1,7 @@
 """Which row of one version is which row of the other?
 
-Rows that make the very same are laid side by side, whatever they are called; between them the
-rest goes by its numbers, then in order.
+Rows that make the very same are laid side by side, whatever they are called; between them
+the rest goes by its numbers, then in order.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from collections.abc import Hashable, Iterator, Sequence
 from difflib import SequenceMatcher
 
 Pair = tuple[int | None, int | None]
-"""The place of a row in the older and in the newer version; None where it is in one only."""
+"""The place of a row in the older and in the newer version; None where it is in one
+only."""
 
 
 def aligned(

@@ -1,4 +1,4 @@
-"""How does a row differ from what it was: its count, its stitches, their places, the colour?"""
+"""How does a row differ from what it was: in count, stitches, places, colour?"""
 
 from __future__ import annotations
 
@@ -67,13 +67,13 @@ def _range(changes: Sequence[Change]) -> str:
 
 
 def _kind(was: RowMade, now: RowMade) -> Kind:
-    if _count(was) != _count(now) or _spaces(was) != _spaces(now):
+    if was.over != now.over or _count(was) != _count(now) or _spaces(was) != _spaces(now):
         return Kind.COUNT
     if was.names() != now.names():
         return Kind.STITCH
     if was.without_yarn() != now.without_yarn():
         return Kind.PLACE
-    if was.stitches != now.stitches:
+    if was.stitches != now.stitches or was.begun_in != now.begun_in:
         return Kind.COLOUR
     return Kind.PLACE
 
@@ -90,7 +90,7 @@ def _told(
     kind: Kind, old: VersionedRow, new: VersionedRow, was: RowMade, now: RowMade
 ) -> tuple[str, str]:
     """How it was and how it is: numbers for a count, names for a colour, else the words."""
-    if kind is Kind.COUNT and _count(was) != _count(now):
+    if kind is Kind.COUNT and (_count(was), was.over) != (_count(now), now.over):
         return _stitches(was), _stitches(now)
     if kind is Kind.COLOUR:
         return _yarns(was), _yarns(now)
@@ -104,17 +104,25 @@ def _told(
 def _stitches(made: RowMade) -> str:
     if made.foundation is not None:
         return f"{made.foundation:,} chains"
-    return f"{made.makes:,} stitches" if made.makes is not None else "open"
+    told = f"{made.makes:,} stitches" if made.makes is not None else "not told by the words"
+    left, lacking = made.over
+    if lacking:
+        return f"{told}, and {lacking} places are lacking"
+    return f"{told}, and {left} places are left over" if left else told
 
 
 def _yarns(made: RowMade) -> str:
     names = dict.fromkeys(one.yarn or "no colour told" for one in made.stitches)
-    return ", ".join(names)
+    return ", ".join(names or made.begun_in)
 
 
 def _turns(made: RowMade) -> str:
     joined = "joined" if made.closed else "not joined"
-    return joined if made.turned is None else f"{joined}, {'turned' if made.turned else 'not turned'}"
+    return (
+        joined
+        if made.turned is None
+        else f"{joined}, {'turned' if made.turned else 'not turned'}"
+    )
 
 
 def _printed(number: int | None) -> str:

@@ -1,4 +1,4 @@
-"""Two versions of a pattern compared: what changed in the fabric, and what only in words?"""
+"""Two versions of a pattern: what changed in the fabric, and what only in words?"""
 
 from __future__ import annotations
 
@@ -85,10 +85,11 @@ def _in_size(
 ) -> Iterator[Change]:
     before = _side(old, old.worked, size)
     after = _side(new, worked, own)
-    stitches = stitches_renamed(
-        old.reading.pattern.definitions, worked.pattern.definitions
+    stitches = stitches_renamed(old.reading.pattern.definitions, worked.pattern.definitions)
+    listed = {name for one in old.design.colours for name in (one.letter, one.name)}
+    colours = colours_renamed(
+        list(zip(before.made, after.made, strict=False)), listed - {""}
     )
-    colours = colours_renamed(list(zip(before.made, after.made, strict=False)))
     after = replace(
         after, made=tuple(with_names(row, colours, stitches) for row in after.made)
     )

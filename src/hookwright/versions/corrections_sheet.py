@@ -1,4 +1,4 @@
-"""The page of corrections that goes out with a new version, and the stamp for every page."""
+"""The page of corrections to a new version, and the stamp for every page."""
 
 from __future__ import annotations
 
@@ -41,7 +41,9 @@ def _blocks(compared: Compared, date: str) -> Iterator[Block]:
     fabric = compared.of_fabric
     yield Heading("What changes in the work")
     if not fabric:
-        yield Words("Nothing: every row makes the same stitches in the same places as before.")
+        yield Words(
+            "Nothing: every row makes the same stitches in the same places as before."
+        )
     else:
         yield _table(fabric)
         yield Heading("If you are already past it")
@@ -63,7 +65,8 @@ def _table(changes: Sequence[Change]) -> Grid:
     return Grid(
         ("Where", "What", "It was", "It is"),
         tuple(
-            (_where(one), _what(one), one.before or "-", one.after or "-") for one in changes
+            (_where(one), _what(one), one.before or "-", one.after or "-")
+            for one in changes
         ),
         wide=(2, 3),
     )

@@ -1,8 +1,8 @@
 """What does a row make, apart from its words: which stitch, where it stands, in which yarn?
 
-A row is written out stitch by stitch with the places of its feet along the edge below, so that
-"3 dc in next st" and "(dc, dc, dc) in next st" are the same, and so is a repeat that is
-bracketed otherwise.
+A row is written out stitch by stitch with the places of its feet along the edge below, so
+that "3 dc in next st" and "(dc, dc, dc) in next st" are the same, and so is a repeat that
+is bracketed otherwise.
 """
 
 from __future__ import annotations
@@ -11,6 +11,9 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from hookwright.notation.tree import Yarn
+from hookwright.working.conventions import Choice
+from hookwright.working.count import Count
 from hookwright.working.fabric import Into, Place, PlaceKind, Stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.row import WorkedRow
@@ -46,6 +49,8 @@ class RowMade(Struct, frozen=True):
         turned: Whether the words turn it; None where they do not say.
         is_open: Whether the words do not tell stitch by stitch.
         makes: How many stitches it has; None where that grows or is not told.
+        begun_in: The yarns that its words take up, where it only makes a foundation.
+        over: Places that its words leave over, and that they lack, where it does not close.
     """
 
     stitches: tuple[Worked, ...]
@@ -54,6 +59,8 @@ class RowMade(Struct, frozen=True):
     turned: bool | None
     is_open: bool
     makes: int | None
+    over: tuple[Count, Count] = (0, 0)
+    begun_in: tuple[str, ...] = ()
 
     def without_yarn(self) -> tuple[object, ...]:
         """Its stitches without the colours."""
@@ -73,7 +80,16 @@ def row_made(outcome: Outcome, yarn: str | None = None) -> RowMade:
     """
     worked = outcome.worked
     if worked is None:
-        return RowMade((), outcome.foundation, False, None, outcome.is_open, None)  # noqa: FBT003
+        taken = tuple(n.name for n in outcome.step.nodes if isinstance(n, Yarn))
+        return RowMade(
+            stitches=(),
+            foundation=outcome.foundation,
+            closed=False,
+            turned=None,
+            is_open=outcome.is_open,
+            makes=None,
+            begun_in=taken,
+        )
     makes = worked.row.makes
     return RowMade(
         stitches=tuple(_stitches(worked, yarn)),
@@ -82,7 +98,14 @@ def row_made(outcome: Outcome, yarn: str | None = None) -> RowMade:
         turned=outcome.turned,
         is_open=outcome.is_open,
         makes=makes if isinstance(makes, int) else None,
+        over=(worked.left, _lacking(outcome, worked)),
     )
+
+
+def _lacking(outcome: Outcome, worked: WorkedRow) -> Count:
+    """Places that the words ask for and that are not there, also where fewer are worked."""
+    fewer = Choice.AS_MANY_AS_FIT in outcome.readings
+    return outcome.literal_missing if fewer else worked.missing
 
 
 def _stitches(worked: WorkedRow, yarn: str | None) -> Iterator[Worked]:

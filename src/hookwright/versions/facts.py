@@ -41,7 +41,8 @@ class Change(Struct, frozen=True):
 
     Attributes:
         kind: What changed.
-        part: The part it is in; "" for a pattern in one, or for what stands beside the rows.
+        part: The part it is in; "" for a pattern in one, or for what stands beside the
+            rows.
         rows: What the rows are called: "Row 3", "Rows 4-110"; "" for what is no row.
         before: How it was, in words.
         after: How it is now.

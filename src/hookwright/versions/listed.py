@@ -39,8 +39,10 @@ def _stripes(checked: Checked) -> str:
     """The sequences of stripes that are told in words."""
     plans = stripe_plans(checked.source, checked.reading.pattern)
     return "; ".join(
-        ", ".join(f"{stripe.rows} {stripe.colour}" for stripe in (*plan.stripes, *plan.after))
-        + (f" ({plan.times} times)" if plan.times else "")
+        ", ".join(
+            f"{stripe.rows} {stripe.colour}" for stripe in (*plan.stripes, *plan.after)
+        )
+        + (f" ({plan.times[0]} times)" if plan.times else "")
         for plan in plans
     )
 
@@ -89,7 +91,8 @@ def _yarns(checked: Checked) -> list[str]:
     for yarn in checked.design.yarns:
         if yarn.ball_m is not None or yarn.ball_g is not None:
             found.append(
-                f"{yarn.name or 'yarn'}: {_number(yarn.ball_m)} m in {_number(yarn.ball_g)} g"
+                f"{yarn.name or 'yarn'}: {_number(yarn.ball_m)} m in "
+                f"{_number(yarn.ball_g)} g"
             )
         found += [
             f"{colour.letter} {colour.name}: {_all(colour.balls)} balls".strip()
@@ -100,7 +103,8 @@ def _yarns(checked: Checked) -> list[str]:
 
 def _finished(checked: Checked) -> list[str]:
     return [
-        f"{one.of} {one.along} {_mm(one.measure)}".strip() for one in checked.design.finished
+        f"{one.of} {one.along} {_mm(one.measure)}".strip()
+        for one in checked.design.finished
     ]
 
 

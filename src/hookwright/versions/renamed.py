@@ -1,9 +1,9 @@
-"""Which names changed without anything else: a colour, or a stitch that the pattern defines?"""
+"""Which names changed and nothing else: of a colour, of a stitch it defines?"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from msgspec.structs import replace
 
@@ -46,10 +46,17 @@ def made_as(definition: Definition) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def colours_renamed(pairs: Sequence[tuple[RowMade, RowMade]]) -> dict[str, str]:
-    """New names of colours that stand wherever one other colour stood before."""
+def colours_renamed(
+    pairs: Sequence[tuple[RowMade, RowMade]], listed: Collection[str]
+) -> dict[str, str]:
+    """New names of colours that stand wherever one other colour stood before.
+
+    Args:
+        pairs: Rows of the older version with those of the newer one.
+        listed: The names and letters that the older version lists: none of them is new.
+    """
     was: dict[str, set[str]] = {}
-    old_names: set[str] = set()
+    old_names: set[str] = set(listed)
     new_names: set[str] = set()
     for old, new in pairs:
         for one, other in zip(old.stitches, new.stitches, strict=False):
@@ -74,7 +81,9 @@ def with_names(
     if not colours and not stitches:
         return row
     return replace(
-        row, stitches=tuple(_renamed(one, colours, stitches) for one in row.stitches)
+        row,
+        stitches=tuple(_renamed(one, colours, stitches) for one in row.stitches),
+        begun_in=tuple(colours.get(name, name) for name in row.begun_in),
     )
 
 

@@ -19,7 +19,9 @@ def comparison_lines(compared: Compared, date: str) -> Iterator[str]:
         yield f"Who is affected: {affected(compared)}"
         yield "\n".join(("If already past it:", *(f"- {one}" for one in if_past(compared))))
     else:
-        yield "In the fabric: nothing. Every row makes the same stitches in the same places."
+        yield (
+            "In the fabric: nothing. Every row makes the same stitches in the same places."
+        )
     others = [change for change in compared.changes if not change.kind.of_fabric]
     if others:
         yield "\n".join(("Beside it:", *map(_line, others)))
@@ -31,7 +33,10 @@ def _line(change: Change) -> str:
     sizes = f" ({', '.join(change.sizes)})" if change.sizes else ""
     follows = ", follows from it" if change.follows else ""
     if change.before and change.after:
-        return f'- {where}{sizes}, {change.kind}{follows}: "{change.before}" is "{change.after}"'
+        return (
+            f'- {where}{sizes}, {change.kind}{follows}: "{change.before}" is '
+            f'"{change.after}"'
+        )
     told = change.after or change.before
     return f'- {where}{sizes}, {change.kind}{follows}: "{told}"'
 

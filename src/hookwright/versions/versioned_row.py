@@ -57,12 +57,8 @@ class VersionedRow(Struct, frozen=True):
 
     def added(self) -> Change:
         """The change that it is new."""
-        return Change(
-            Kind.ADDED, self.part, self.name, "", self.words, first=self.at
-        )
+        return Change(Kind.ADDED, self.part, self.name, "", self.words, first=self.at)
 
     def removed(self) -> Change:
         """The change that it is left out."""
-        return Change(
-            Kind.REMOVED, self.part, self.name, self.words, "", first=self.at
-        )
+        return Change(Kind.REMOVED, self.part, self.name, self.words, "", first=self.at)

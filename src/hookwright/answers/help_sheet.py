@@ -87,7 +87,7 @@ def _size(checked: Checked) -> Iterator[Block]:
             f"{own.stitches} stitches."
         )
     if part.now:
-        yield Words(f"As written it is {measured(part.now[0], sized.unit)}.")
+        yield Words(f"As written it is {measured(part.now[0], sized.unit, part)}.")
     yield Words("Tell me the width you want, and your gauge, and I send you the numbers.")
 
 

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from hookwright.cli import main
+import hookwright.cli
+from hookwright.cli import COMMANDS, command_of, main
 
 CLEAN = """Knot Strap
 
@@ -326,6 +327,17 @@ def test_help_imports_nothing_of_ours_but_the_commands() -> None:
     ours = {name for name in found if name.startswith("hookwright")}
     assert ours == {"hookwright", "hookwright.cli"}
     assert not found & HEAVY
+
+
+def test_every_command_is_listed_with_the_first_line_of_its_help() -> None:
+    modules = {
+        path.stem
+        for path in Path(str(hookwright.cli.__file__)).parent.glob("*.py")
+        if path.stem not in {"__init__", "options"}
+    }
+    assert set(COMMANDS) == modules
+    for name, line in COMMANDS.items():
+        assert (command_of(name).help or "").splitlines()[0] == line
 
 
 def test_a_check_imports_nothing_heavy(clean: Path) -> None:

@@ -10,7 +10,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from hookwright.cli import check, colours, edge, main, measure, new, size
+from hookwright.cli import command_of, main
 from hookwright.commands.check import Status
 
 ROOT = Path(__file__).parents[1]
@@ -62,17 +62,18 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
 
 
 @pytest.mark.parametrize(
-    ("mark", "command"),
+    ("mark", "name"),
     [
-        ("options", check),
-        ("new options", new),
-        ("edge options", edge),
-        ("size options", size),
-        ("measure options", measure),
-        ("colours options", colours),
+        ("options", "check"),
+        ("new options", "new"),
+        ("edge options", "edge"),
+        ("size options", "size"),
+        ("measure options", "measure"),
+        ("colours options", "colours"),
     ],
 )
-def test_the_options_are_those_of_the_help(mark: str, command: click.Command) -> None:
+def test_the_options_are_those_of_the_help(mark: str, name: str) -> None:
+    command = command_of(name)
     context = click.Context(command, parent=click.Context(main, **main.context_settings))
     params = [p for p in command.get_params(context) if isinstance(p, click.Option)]
     assert table(mark) == {_as_written(p): p.help for p in params}
@@ -96,7 +97,7 @@ def _as_written(option: click.Option) -> str:
 
 
 def test_the_drafts_are_those_that_the_help_names() -> None:
-    told = re.search(r"a draft \((.*?)\)", check.help or "")
+    told = re.search(r"a draft \((.*?)\)", command_of("check").help or "")
     assert told
     files = {cell.strip("`") for cell in table("drafts") if cell.startswith("`.")}
     assert files == set(told[1].split())

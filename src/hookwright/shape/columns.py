@@ -26,6 +26,10 @@ MOST_STITCHES = 400_000
 """Stitches and places of a piece that are laid out: three queen-size blankets."""
 
 
+PARTS = tuple(Into)
+"""The parts of a place, by their numbers in `Columns.foot_into`."""
+
+
 class TooLarge(Exception):  # noqa: N818 - it is no error of the program
     """A row or piece with more stitches than are laid out."""
 
@@ -40,12 +44,16 @@ class Columns(Struct, frozen=True, eq=False):
         names: The stitches that occur, each once.
         name: (n,) which of the names each node belongs to.
         is_chain: (n,) whether a node is a chain.
+        stands: (n,) whether it is a beginning chain that stands for a stitch.
+        yarns: The yarns that are named, each once.
+        yarn: (n,) which of the yarns it is worked with; -1 where none is known.
         span: (n, 2) where its words begin and end in the text; -1 where none are known.
         foot_node: (f,) the node that each foot belongs to, in working order.
         foot_unit: (f,) how much of the edge was used before its place, in `extent`.
         foot_step: (f,) places on from there.
         foot_down: (f,) rows further down.
         foot_gap: (f,) whether it stands in the gap before the place.
+        foot_into: (f,) which part of the place the hook goes under, as in `PARTS`.
         foot_again: (f,) whether it uses up nothing of the edge, so that its place is one
             used before.
         used: How much of the edge the whole row uses, in `extent`.
@@ -58,12 +66,16 @@ class Columns(Struct, frozen=True, eq=False):
     names: tuple[str, ...]
     name: Whole
     is_chain: Truth
+    stands: Truth
+    yarns: tuple[str, ...]
+    yarn: Whole
     span: Whole
     foot_node: Whole
     foot_unit: Whole
     foot_step: Whole
     foot_down: Whole
     foot_gap: Truth
+    foot_into: Whole
     foot_again: Truth
     used: int
     place_first: Whole
@@ -118,7 +130,7 @@ class _Table(Struct):
     known: dict[object, int]
 
     def number(self, run: Run[T]) -> int:
-        key = (run.item, run.span)
+        key = (run.item, run.span, run.yarn)
         found = self.known.get(key)
         if found is None:
             found = self.known[key] = len(self.runs)
@@ -188,6 +200,7 @@ def columns_of(row: Row) -> Columns:
     table = _Table([], {})
     moves = _spread(row.line, table)
     names: dict[str, int] = {}
+    yarns: dict[str, int] = {}
     stitches: list[Stitch] = [run.item for run in table.runs]  # type: ignore[misc] # as put in
     entries = [_entry(s, names.setdefault(_called(s), len(names))) for s in stitches]
     units = np.array([s.passes + s.spaces for s in stitches], dtype=np.int64)
@@ -198,6 +211,13 @@ def columns_of(row: Row) -> Columns:
         ],
         dtype=np.int64,
     ).reshape(-1, 2)
+    yarn = np.array(
+        [
+            -1 if r.yarn is None else yarns.setdefault(r.yarn, len(yarns))
+            for r in table.runs
+        ],
+        dtype=np.int64,
+    )
     nodes_in = _each(entries, lambda entry: len(entry.chains))
     feet_in = _each(entries, lambda entry: len(entry.feet))
     places_in = _each(entries, lambda entry: len(entry.places))
@@ -215,12 +235,16 @@ def columns_of(row: Row) -> Columns:
         names=tuple(names),
         name=np.array([entry.name for entry in entries], dtype=np.int64)[node_of],
         is_chain=chains[ranges(before(nodes_in)[moves], nodes_in[moves])] > 0,
+        stands=np.array([stitch.kind == _TALL for stitch in stitches], dtype=bool)[node_of],
+        yarns=tuple(yarns),
+        yarn=yarn[node_of],
         span=spans[node_of],
         foot_node=_column(feet, lambda found: found[0])[foot] + first_node[whose],
         foot_unit=unit_before[whose],
         foot_step=_column(feet, lambda found: found[1].step)[foot],
         foot_down=_column(feet, lambda found: found[1].down)[foot],
         foot_gap=_column(feet, lambda found: found[1].into is Into.BEFORE)[foot] > 0,
+        foot_into=_column(feet, lambda found: PARTS.index(found[1].into))[foot],
         foot_again=again[whose],
         used=int(units[moves].sum()),
         place_first=before(place_nodes[place]),

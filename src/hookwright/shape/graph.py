@@ -80,6 +80,14 @@ class FabricGraph(Struct, frozen=True, eq=False):
         edge_area: (m,) float64, half the area of the cells beside an edge.
         overlay: (o, 2) int64, tops of long stitches and the places rows down they go to.
         courses: Its rows, the foundation or ring first.
+        is_chain: (n,) bool, whether a node is a chain.
+        stands: (n,) bool, whether it is a beginning chain that stands for a stitch.
+        yarns: The yarns that are named, each once.
+        yarn: (n,) int64, which of the yarns each node is of; -1 where none is known.
+        leg: (l, 2) int64, a stitch and a node that it is worked into, by the tops in
+            working order; a stitch over several has one for each, and legs may cross.
+        leg_into: (l,) int64, which part of that place the hook goes under, as in `PARTS` of
+            `columns`; -1 where an end stitch is only drawn out over what lies beside it.
     """
 
     names: tuple[str, ...]
@@ -99,6 +107,12 @@ class FabricGraph(Struct, frozen=True, eq=False):
     edge_area: Real
     overlay: Whole
     courses: tuple[Laid, ...]
+    is_chain: Truth
+    stands: Truth
+    yarns: tuple[str, ...]
+    yarn: Whole
+    leg: Whole
+    leg_into: Whole
 
     @property
     def size(self) -> int:
@@ -133,6 +147,12 @@ class Parts(Struct, frozen=True, eq=False):
     polygons: Polygons
     overlay: Whole
     courses: tuple[Laid, ...]
+    is_chain: Truth
+    stands: Truth
+    yarns: tuple[str, ...]
+    yarn: Whole
+    leg: Whole
+    leg_into: Whole
 
 
 def graph_of(parts: Parts) -> FabricGraph:
@@ -161,6 +181,12 @@ def graph_of(parts: Parts) -> FabricGraph:
         edge_area=area,
         overlay=parts.overlay,
         courses=parts.courses,
+        is_chain=parts.is_chain,
+        stands=parts.stands,
+        yarns=parts.yarns,
+        yarn=parts.yarn,
+        leg=parts.leg,
+        leg_into=parts.leg_into,
     )
 
 

@@ -64,11 +64,13 @@ class Mesh(Struct):
 
     Attributes:
         names: The stitches that occur, with their numbers.
+        yarns: The yarns that are named, with their numbers.
         size: How many nodes there are.
         courses: The rows, the foundation or ring first.
     """
 
     names: dict[str, int] = field(default_factory=dict)
+    yarns: dict[str, int] = field(default_factory=dict)
     size: int = 0
     courses: list[Laid] = field(default_factory=list)
     name: list[Whole] = field(default_factory=list)
@@ -82,6 +84,10 @@ class Mesh(Struct):
     cell_solid: list[Truth] = field(default_factory=list)
     overlay: list[Whole] = field(default_factory=list)
     standing: list[tuple[Whole, Whole]] = field(default_factory=list)
+    is_chain: list[Truth] = field(default_factory=list)
+    stands: list[Truth] = field(default_factory=list)
+    yarn: list[Whole] = field(default_factory=list)
+    leg_into: list[Whole] = field(default_factory=list)
 
     def graph(self) -> FabricGraph:
         """The piece as a graph."""
@@ -101,6 +107,14 @@ class Mesh(Struct):
                 ),
                 overlay=_joined(self.overlay).reshape(-1, 2),
                 courses=tuple(self.courses),
+                is_chain=np.concatenate([np.zeros(0, dtype=bool), *self.is_chain]),
+                stands=np.concatenate([np.zeros(0, dtype=bool), *self.stands]),
+                yarns=tuple(self.yarns),
+                yarn=_joined(self.yarn),
+                leg=_joined([np.stack(pair, axis=1) for pair in self.standing]).reshape(
+                    -1, 2
+                ),
+                leg_into=_joined(self.leg_into),
             )
         )
 
@@ -155,7 +169,7 @@ class Mesh(Struct):
         number = len([course for course in self.courses if course.row]) + 1
         names = np.array([self._named(name) for name in columns.names], dtype=np.int64)
         kinds = names[columns.name] if columns.size else columns.name
-        nodes = self._nodes(kinds, number, columns.span)
+        nodes = self._nodes(kinds, number, columns)
         between = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
         self._chain_up(nodes, between, closed=closed, width=width)
         tall = heights_of(columns, heights, usual)
@@ -185,7 +199,7 @@ class Mesh(Struct):
     def _named(self, name: str) -> int:
         return self.names.setdefault(name, len(self.names))
 
-    def _nodes(self, kinds: Whole, row: int, span: Whole | None = None) -> Whole:
+    def _nodes(self, kinds: Whole, row: int, columns: Columns | None = None) -> Whole:
         number = len(kinds)
         if self.size + number > MOST_STITCHES:
             raise TooLarge
@@ -193,7 +207,17 @@ class Mesh(Struct):
         self.size += number
         self.name.append(kinds)
         self.row.append(np.full(number, row))
-        self.span.append(np.full((number, 2), -1) if span is None else span)
+        if columns is None:
+            self.span.append(np.full((number, 2), -1))
+            self.is_chain.append(np.full(number, number > 1))
+            self.stands.append(np.zeros(number, dtype=bool))
+            self.yarn.append(np.full(number, -1))
+            return nodes
+        self.span.append(columns.span)
+        self.is_chain.append(columns.is_chain)
+        self.stands.append(columns.stands)
+        numbers = [self.yarns.setdefault(name, len(self.yarns)) for name in columns.yarns]
+        self.yarn.append(np.array([*numbers, -1])[columns.yarn])
         return nodes
 
     def _chain_up(
@@ -229,7 +253,8 @@ class Mesh(Struct):
         top = nodes[feet.node]
         leg = np.hypot(tall[feet.node], np.where(feet.gap, _HALF, 0.0))
         self._join(top, under, leg, Joint.STITCH)
-        self.standing.append((top, under))
+        self.standing.append((top, base.nodes[feet.worked % len(base.nodes)]))
+        self.leg_into.append(feet.into)
         node, first = np.unique(feet.node, return_index=True)
         last = np.append(first[1:], len(feet.at)) - 1
         low, high = feet.at[first], feet.at[last]
@@ -294,7 +319,7 @@ class Mesh(Struct):
         at = np.minimum(
             np.searchsorted(feet.node, columns.foot_node[long_]), len(feet.at) - 1
         )
-        reached = base.nodes[feet.at[at] % len(base.nodes)]
+        reached = base.nodes[feet.worked[at] % len(base.nodes)]
         for step in range(int(columns.foot_down[long_].max())):
             further = columns.foot_down[long_] > step
             reached = np.where(further, self._foot_of(reached), reached)
@@ -320,11 +345,15 @@ class _Feet(Struct, frozen=True, eq=False):
         node: (f,) numbers of nodes in the row, never going back.
         at: (f,) numbers of nodes along the base, counted on past its end; never going back.
         gap: (f,) whether the stitch stands beside it, in a gap.
+        into: (f,) which part of the place the hook goes under; -1 for no foot of its own.
+        worked: (f,) where the hook really goes, as `at`; otherwise where stitches cross.
     """
 
     node: Whole
     at: Whole
     gap: Truth
+    into: Whole
+    worked: Whole
 
 
 def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
@@ -333,23 +362,24 @@ def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
     node = columns.foot_node[order]
     none = np.zeros(0, dtype=np.int64)
     if not len(base.nodes) or not base.units.sum():
-        return _Feet(none, none, none > 0)
+        return _Feet(none, none, none > 0, none, none)
+    into = columns.foot_into[order]
     if base.ring:
-        return _Feet(node, np.zeros(len(node), dtype=np.int64), np.zeros(len(node), bool))
+        zeros = np.zeros(len(node), dtype=np.int64)
+        return _Feet(node, zeros, zeros > 0, into, zeros)
     place = _places_of_feet(base, columns, closed=closed)[order]
     gap = columns.foot_gap[order]
     if gap.any():
         node = np.concatenate([node, node[gap]])
         place = np.concatenate([place, place[gap] - 1])
+        into = np.concatenate([into, into[gap]])
         gap = np.concatenate([gap, gap[gap]])
         order = np.lexsort((place, node))
-        node, place, gap = node[order], place[order], gap[order]
+        node, place, gap, into = node[order], place[order], gap[order], into[order]
         if not base.closed:
             place = np.maximum(place, 0)
     at = _within_places(base, place)
-    if len(at) > 1 and (np.diff(at) < 0).any():
-        at = np.sort(at)
-    return _Feet(node, at, gap)
+    return _Feet(node, np.sort(at), gap, into, at)
 
 
 def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
@@ -406,6 +436,8 @@ def _with_ends(feet: _Feet, nodes: int) -> _Feet:
         ),
         np.concatenate([head, feet.at, tail]),
         np.concatenate([np.zeros(len(head), bool), feet.gap, np.zeros(len(tail), bool)]),
+        np.concatenate([np.full(len(head), -1), feet.into, np.full(len(tail), -1)]),
+        np.concatenate([head, feet.worked, tail]),
     )
 
 

@@ -10,6 +10,7 @@ Laplacian of projective dynamics, Liu, Bouaziz and Kavan 2017.
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Callable
 from typing import Generic, TypeVar
@@ -20,6 +21,7 @@ from scipy import sparse
 from scipy.sparse.csgraph import connected_components
 from scipy.sparse.linalg import splu
 
+from hookwright.progress import Progress, tell
 from hookwright.shape.columns import Real
 from hookwright.shape.energy import (
     MEASURING,
@@ -39,13 +41,6 @@ _MEMORY = 8
 _ENOUGH = 1e-4
 """Armijo's share of the fall that is promised."""
 _SHORTEST = 1e-6
-
-Progress = Callable[[int, float], bool]
-"""Told the number of the step and how far it is from rest, 1 being done; False stops."""
-
-
-class Cancelled(Exception):  # noqa: N818 - it was asked for
-    """The caller has stopped the work."""
 
 
 class Factored(Struct, frozen=True, eq=False):
@@ -124,7 +119,7 @@ def relax(
         shear: The share of stiffness against shear.
         tolerance: How near to rest, as a share of the stiffness.
         most: Steps at most.
-        progress: Told after each step.
+        progress: Told before each step.
 
     Raises:
         Cancelled: When `progress` answers False.
@@ -190,6 +185,7 @@ def descend(
     value, slope = task.energy(position)
     memory: Memory[Array] = deque(maxlen=_MEMORY)
     aim = tolerance**2 * task.stiffness
+    way_down = _WayDown(aim)
     for step in range(1, most + 1):
         way = _direction(slope, memory, task)
         fall = _dot(slope, way)
@@ -197,8 +193,7 @@ def descend(
             memory.clear()
             way = -task.solve(slope)
             fall = _dot(slope, way)
-        if progress is not None and not progress(step, min(1.0, aim / max(-fall, 1e-300))):
-            raise Cancelled
+        tell(progress, way_down.share(-fall))
         if -fall < aim:
             return position, step, True
         taken = _line(task, position, way, value, fall)
@@ -211,6 +206,28 @@ def descend(
             memory.append((moved, bent, 1 / curve))
         position, value, slope = position + moved, new_value, new_slope
     return position, most, False
+
+
+class _WayDown(Struct):
+    """How much of the way to rest is behind, by the falls so far.
+
+    A fall shrinks by about the same factor from step to step, so its logarithm is a measure
+    of the way. It goes up now and then; what is done stays done.
+    """
+
+    aim: float
+    first: float = 0.0
+    done: float = 0.0
+
+    def share(self, fall: float) -> float:
+        """The share that is done, 1 at rest."""
+        if fall <= self.aim:
+            return 1.0
+        self.first = self.first or fall
+        whole = math.log(self.first / self.aim)
+        if whole > 0:
+            self.done = max(self.done, math.log(self.first / fall) / whole)
+        return self.done
 
 
 _NEARLY = 1e4

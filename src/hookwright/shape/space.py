@@ -18,10 +18,11 @@ from msgspec import Struct
 from scipy import sparse
 from scipy.sparse.linalg import splu
 
+from hookwright.progress import Progress, stretch, stretches
 from hookwright.shape.columns import Real, TooLarge, Truth, Whole
 from hookwright.shape.energy import MEASURING, Complex, Elastic, elastic_of, strain_of
 from hookwright.shape.graph import FabricGraph
-from hookwright.shape.relaxing import Progress, Task, descend, held, relax
+from hookwright.shape.relaxing import Task, descend, held, relax
 from hookwright.shape.starts import on_circles, start_of
 
 MOST_NODES = 6_000
@@ -30,6 +31,8 @@ FREE, FIRM = 0.05, 0.15
 _STEPS = 2_000
 _TOLERANCE = 1e-5
 """Nothing looser: soft ways take long to settle, and the lowest waves are to be told."""
+_FLATTENING = 0.1
+"""The share of the time in which the flat layout is found."""
 _SURROUNDED = 0.99 * np.pi
 _NOTHING = 1e-300
 
@@ -70,7 +73,7 @@ def stand(
         bending: How stiff it is against bending, in square widths.
         stuffing: How hard what is inside presses outwards, in energy a cubic width.
         waves: Numbers of waves to begin with.
-        progress: Told after each step.
+        progress: Told before each step.
 
     Raises:
         TooLarge: With more than 6,000 nodes.
@@ -78,7 +81,9 @@ def stand(
     """
     if graph.size > MOST_NODES:
         raise TooLarge
-    flat = relax(graph, start_of(graph), progress=progress).position
+    flat = relax(
+        graph, start_of(graph), progress=stretch(progress, 0.0, _FLATTENING)
+    ).position
     elastic = elastic_of(graph, MEASURING)
     bends = bending_of(elastic, flat, bending)
     matrix = elastic.laplacian + held(elastic) + bends
@@ -99,9 +104,10 @@ def stand(
     cone = as_cone(graph)
     starts = [(0, cone)] if cone is not None else [(k, lifted(flat, k)) for k in waves]
     found: list[Standing] = []
-    for number, start in starts:
+    shares = stretches(stretch(progress, _FLATTENING, 1.0), [1] * len(starts))
+    for (number, start), share in zip(starts, shares, strict=True):
         position, _, settled = descend(
-            task, start, tolerance=_TOLERANCE, most=_STEPS, progress=progress
+            task, start, tolerance=_TOLERANCE, most=_STEPS, progress=share
         )
         left, _ = task.energy(position)
         found.append(

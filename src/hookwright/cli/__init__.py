@@ -24,6 +24,7 @@ COMMANDS = {
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "size": "Work out chains, repeats and rows for a wanted size.",
+    "yarn": "Reckon the yarn of every size by colour: metres, grams, balls, cost.",
 }
 """Every command, and the first line of its help."""
 

@@ -36,7 +36,8 @@ def whole_balls(need: Fraction, ball: Fraction) -> int:
 def bought(need: Fraction, ball: Fraction, over: Fraction, tail: Fraction) -> Bought:
     """The balls for a need.
 
-    Each join of two balls leaves two ends to weave in, which take yarn themselves.
+    Each join of two balls leaves two ends to weave in, which take yarn themselves: j joins
+    are the fewest for which need + 2 j ends are no more than j + 1 balls.
 
     Args:
         need: The likeliest need.
@@ -44,14 +45,11 @@ def bought(need: Fraction, ball: Fraction, over: Fraction, tail: Fraction) -> Bo
         over: What is to be had over the need, in parts of it.
         tail: The length of an end.
     """
-    joins = 0
-    while True:
-        whole = need + 2 * joins * tail
-        needed = max(0, whole_balls(whole, ball) - 1)
-        if needed <= joins or 2 * tail >= ball:
-            had = whole * (1 + over)
-            return Bought(whole_balls(had, ball), joins, whole, had)
-        joins = needed
+    room = ball - 2 * tail
+    joins = max(0, ceil((need - ball) / (room if room > 0 else ball)))
+    whole = need + 2 * joins * tail
+    had = whole * (1 + over)
+    return Bought(whole_balls(had, ball), joins, whole, had)
 
 
 def cost_of(balls: int, price: Decimal) -> Decimal:

@@ -89,19 +89,20 @@ class _Counter:
         section = Section.EDGING if is_edging(part.name) else Section.PIECE
         if worked is not None:
             uses = tuple(
-                Use(own if yarn is None else yarn, kind, loops, Fraction(number))
+                Use(own if yarn is None else yarn, kind, loops, number)
                 for (own, kind, loops), number in self._uses(worked).items()
             )
         elif outcome.foundation:
             section = section if section is Section.EDGING else Section.FOUNDATION
-            uses = (Use(None, "foundation ch", 1, Fraction(outcome.foundation)),)
+            uses = (Use(None, "foundation ch", 1, outcome.foundation),)
         if not uses:
             return None
         names = yarn is not None or any(
             isinstance(node, Yarn) and node.name for node in step.nodes
         )
         return RowUsed(
-            step.part, step.number, _called(outcome), section, uses, names,
+            step.part, step.number, _called(outcome, part.name, section), section, uses,
+            names,
             worked is not None and worked.finished,
             _of_row_ends(worked), step.span, part.make,
         )  # fmt: skip
@@ -150,8 +151,9 @@ def _whole(number: object) -> int:
     return number if isinstance(number, int) else 0
 
 
-def _called(outcome: Outcome) -> str:
-    return "the foundation" if outcome.worked is None else row_name(outcome.step)
+def _called(outcome: Outcome, part: str, section: Section) -> str:
+    name = "the foundation" if outcome.worked is None else row_name(outcome.step)
+    return f"{name} of {part}" if section is Section.EDGING else name
 
 
 def _of_row_ends(worked: WorkedRow | None) -> Fraction:

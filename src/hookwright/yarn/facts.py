@@ -39,9 +39,7 @@ class Estimate(Struct, frozen=True):
 
     def plus(self, other: Estimate) -> Estimate:
         """The two together, both off the same way."""
-        return Estimate(
-            self.low + other.low, self.mid + other.mid, self.high + other.high
-        )
+        return Estimate(self.low + other.low, self.mid + other.mid, self.high + other.high)
 
     def times(self, number: Fraction | int) -> Estimate:
         """So many of it."""
@@ -124,7 +122,7 @@ class Use(Struct, frozen=True):
     yarn: str | None
     kind: str
     loops: int
-    number: Fraction
+    number: Fraction | int
 
 
 class RowUsed(Struct, frozen=True):
@@ -290,6 +288,7 @@ class SizeNeed(Struct, frozen=True):
         cost: What all cost, by currency.
         enough: Whether the balls in hand make it; None where not all are told.
         short: The colours there is too little of in hand, the one that limits most first.
+        lots: Where dye lots meet, in sentences.
     """
 
     counted: SizeCounted
@@ -300,6 +299,7 @@ class SizeNeed(Struct, frozen=True):
     cost: tuple[tuple[str, Decimal], ...] = ()
     enough: bool | None = None
     short: tuple[str, ...] = ()
+    lots: tuple[str, ...] = ()
 
 
 class Reach(Struct, frozen=True):

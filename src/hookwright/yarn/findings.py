@@ -107,7 +107,9 @@ def _in_stripes(checked: Checked) -> Iterator[tuple[str, Span]]:
 
 def _where(text: str, name: str, span: Span) -> Span:
     """Where a name stands within some words; the words if it does not."""
-    found = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)").search(text, span.start, span.end)
+    found = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)").search(
+        text, span.start, span.end
+    )
     return Span(*found.span()) if found is not None else span
 
 

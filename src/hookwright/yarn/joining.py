@@ -1,7 +1,7 @@
 """In which row does a ball end, and is that inside a stripe?
 
-Yarn is used up row by row. Where a stripe is longer than what is left of a ball, the new one
-is begun inside it, unless so much yarn is over that the stripe can begin with it.
+Yarn is used up row by row. Where a stripe is longer than what is left of a ball, the new
+one is begun inside it, unless so much is over that the stripe can begin with it.
 """
 
 from __future__ import annotations
@@ -9,10 +9,10 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import accumulate
+from itertools import accumulate, islice
 
-from hookwright.yarn.facts import Join, Law, RowUsed
 from hookwright.yarn.cutting import Stretch
+from hookwright.yarn.facts import Join, Law, RowUsed
 
 _MOST = 200
 """Joins that are told; a colour with more is no colour of a piece."""
@@ -55,7 +55,7 @@ def joins_of(
     for one in found:
         with_tails[one.rows[0]] += 2 * tail * one.make
     used = list(accumulate(with_tails))
-    return tuple(_joins(rows, used, found, ball, spread))[:_MOST]
+    return tuple(islice(_joins(rows, used, found, ball, spread), _MOST))
 
 
 def _joins(

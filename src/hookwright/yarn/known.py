@@ -33,9 +33,7 @@ class Known(Struct, frozen=True):
         """The yarn that is called so; None if none is, or several are."""
         key = " ".join(name.casefold().split())
         for short in (key, key.removeprefix("yarn ").removeprefix("colour ")):
-            found = [
-                yarn for yarn in self.yarns if short in map(str.casefold, yarn.names)
-            ]
+            found = [yarn for yarn in self.yarns if short in map(str.casefold, yarn.names)]
             if len(found) == 1:
                 return found[0]
         return None

@@ -102,12 +102,12 @@ def fitted(
     scatter = Fraction(0)
     if len(swatches) > 1:
         off = sum(
-            ((long - mm * many) ** 2 / many for long, many in zip(lengths, loops, strict=True)),
+            ((y - mm * n) ** 2 / n for y, n in zip(lengths, loops, strict=True)),
             Fraction(0),
-        )  # fmt: skip
+        )
         mean = sum(loops, Fraction(0)) / len(loops)
         scatter = root(off / (len(swatches) - 1) / mean) / mm
-    short = max(1, Fraction(_SHORT_SWATCH) / max(loops))
+    short = max(Fraction(1), _SHORT_SWATCH / max(loops))
     spread = max(promise * short, scales, scatter)
     said = [
         f"A swatch of {s.said}, {float(s.grams):g} g, has {float(s.loops):.0f} loops in "
@@ -137,10 +137,11 @@ def prior(
     covering = _covering(thick, cell)
     if hook_mm is not None and thick is not None:
         mm = PI * (hook_mm + thick.mm)
-        said = [
-            f"No swatch of this yarn is weighed, so a loop is taken as a turn about the hook "
-            f"of {float(hook_mm):g} mm and the yarn: {float(mm):.1f} mm ({thick.said})."
-        ]
+        told = (
+            "No swatch of this yarn is weighed, so a loop is taken as a turn about the "
+            f"hook of {float(hook_mm):g} mm and the yarn: {float(mm):.1f} mm ({thick.said})."
+        )
+        said = [told]
         spread = UNWEIGHED
         if covering is not None:
             apart = abs(mm - covering) / mm
@@ -179,10 +180,11 @@ def _doubt(
     covering = _covering(thick, cell)
     if covering is None or abs(common.mm - covering) <= _ODD * covering:
         return ()
-    return (
+    told = (
         f"That is far from the {float(covering):.1f} mm of yarn of this weight at this "
-        "gauge: look at the weight of the swatch, and at what was on the scales.",
+        "gauge: look at the weight of the swatch, and at what was on the scales."
     )
+    return (told,)
 
 
 def at_gauge(law: Law, factor: Fraction) -> Law:
@@ -191,9 +193,8 @@ def at_gauge(law: Law, factor: Fraction) -> Law:
     The covering law holds there: a fabric of one yarn has as much of it per area, so what
     a stitch takes goes with its area. It is a law to 15 %.
     """
-    return Law(
-        _scaled(law.common, factor), tuple((kind, _scaled(own, factor)) for kind, own in law.own)
-    )  # fmt: skip
+    own = tuple((kind, _scaled(loop, factor)) for kind, loop in law.own)
+    return Law(_scaled(law.common, factor), own)
 
 
 def _scaled(loop: LoopLength, factor: Fraction) -> LoopLength:

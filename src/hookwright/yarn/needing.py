@@ -8,13 +8,14 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from hookwright.yarn.balls import bought, cost_of, left_over, whole_balls
+from hookwright.yarn.balls import Bought, bought, cost_of, left_over, whole_balls
 from hookwright.yarn.cutting import Stretch, stretches
 from hookwright.yarn.facts import (
     NOTHING,
     Basis,
     ColourNeed,
     Estimate,
+    Join,
     Law,
     LoopLength,
     RowUsed,
@@ -58,19 +59,79 @@ class Terms(Struct, frozen=True):
         return self.laws.get(label) or next(iter(self.laws.values()))
 
 
-def labels_in(rows: Sequence[RowUsed], known: Known) -> list[str]:
-    """The colours of some rows, in the order of the worksheet."""
-    used = dict.fromkeys(use.yarn or "" for row in rows for use in row.uses)
-    order = {yarn.label: at for at, yarn in enumerate(known.yarns)}
-    return sorted(used, key=lambda label: order.get(label, len(order)))
+class Used(Struct, frozen=True):
+    """Loops that some rows take, of all that are made.
+
+    Attributes:
+        loops: By yarn, then by what the row is for and the kind of stitch.
+        cut: Separate lengths of each yarn.
+    """
+
+    loops: Mapping[str, Mapping[tuple[Section, str], Fraction | int]]
+    cut: Mapping[str, int]
+
+
+def used_in(rows: Sequence[RowUsed], found: Sequence[Stretch]) -> Used:
+    """The loops of some rows, by colour."""
+    loops: dict[str, dict[tuple[Section, str], Fraction | int]] = {}
+    for row in rows:
+        for use in row.uses:
+            own = loops.setdefault(use.yarn or "", {})
+            key = (row.section, use.kind)
+            own[key] = own.get(key, 0) + use.loops * use.number * row.make
+    cut: dict[str, int] = {}
+    for one in found:
+        cut[one.yarn] = cut.get(one.yarn, 0) + one.make
+    return Used(loops, cut)
+
+
+class Had(Struct, frozen=True):
+    """What is to be had of a colour.
+
+    Attributes:
+        sections: The lengths of its stitches by what they are for.
+        stitches: These together.
+        spread: How far they may be off, in parts of them.
+        over: What is to be had over the need, in parts of it.
+        cut: Its separate lengths.
+        bought: Its balls.
+    """
+
+    sections: Mapping[Section, Estimate]
+    stitches: Estimate
+    spread: Fraction
+    over: Fraction
+    cut: int
+    bought: Bought
+
+
+def had_of(label: str, used: Used, terms: Terms) -> Had:
+    """What is to be had of a colour: its stitches, its ends, and more to be sure."""
+    law, ball = terms.law(label), terms.yarn(label).ball_mm
+    sections: dict[Section, Estimate] = {}
+    for (section, kind), many in used.loops[label].items():
+        sections[section] = sections.get(section, NOTHING).plus(law.at(kind).of(many))
+    stitches = NOTHING
+    for length in sections.values():
+        stitches = stitches.plus(length)
+    cut = used.cut.get(label, 0)
+    spread = (stitches.high - stitches.mid) / stitches.mid if stitches.mid else Fraction(0)
+    over = max(terms.allowance, spread)
+    need = stitches.mid + 2 * cut * terms.tail
+    return Had(
+        sections, stitches, spread, over, cut,
+        bought(need, ball or need + 1, over, terms.tail),
+    )  # fmt: skip
 
 
 def need_of(size: SizeCounted, terms: Terms) -> SizeNeed:
     """What a size takes."""
     found = stretches(size.rows, carried=terms.carried)
+    used = used_in(size.rows, found)
+    order = {yarn.label: at for at, yarn in enumerate(terms.known.yarns)}
     colours = tuple(
-        colour_need(size.rows, label, found, terms)
-        for label in labels_in(size.rows, terms.known)
+        colour_need(size.rows, label, found, used, terms)
+        for label in sorted(used.loops, key=lambda label: order.get(label, len(order)))
     )
     length, weight = NOTHING, NOTHING
     for need in colours:
@@ -112,17 +173,17 @@ def _short(colours: Sequence[ColourNeed]) -> tuple[str, ...]:
     shares = {
         need.yarn.label: share
         for need in colours
-        if (share := share_in_hand(need)) is not None and share < 1
+        if (share := share_in_hand(need.yarn, need.bought)) is not None and share < 1
     }
     return tuple(sorted(shares, key=lambda label: shares[label]))
 
 
-def share_in_hand(need: ColourNeed) -> Fraction | None:
-    """What part of a need is in hand; None where that is not told."""
-    have, ball = need.yarn.in_hand, need.yarn.ball_mm
-    if have is None or ball is None or not need.bought:
+def share_in_hand(yarn: Yarn, had: Fraction) -> Fraction | None:
+    """What part of a length is in hand; None where that is not told."""
+    have, ball = yarn.in_hand, yarn.ball_mm
+    if have is None or ball is None or not had:
         return None
-    return have * ball / need.bought
+    return have * ball / had
 
 
 def merged(uses: Sequence[tuple[Use, int]]) -> tuple[Use, ...]:
@@ -135,41 +196,36 @@ def merged(uses: Sequence[tuple[Use, int]]) -> tuple[Use, ...]:
 
 
 def colour_need(
-    rows: Sequence[RowUsed], label: str, found: Sequence[Stretch], terms: Terms
+    rows: Sequence[RowUsed],
+    label: str,
+    found: Sequence[Stretch],
+    used: Used,
+    terms: Terms,
 ) -> ColourNeed:
     """What one colour takes of some rows."""
     yarn, law = terms.yarn(label), terms.law(label)
+    had = had_of(label, used, terms)
     own = [one for one in found if one.yarn == label]
-    sections = _by_section(rows, label, law)
-    stitches = NOTHING
-    for length in sections.values():
-        stitches = stitches.plus(length)
-    cut = sum(one.make for one in own)
-    ball = yarn.ball_mm
-    spread = (stitches.high - stitches.mid) / stitches.mid if stitches.mid else Fraction(0)
-    over = max(terms.allowance, spread)
-    need = stitches.mid + 2 * cut * terms.tail
-    have = bought(need, ball or need + 1, over, terms.tail)
-    tails = (2 * cut + 2 * have.joins) * terms.tail
-    length = stitches.plus(exactly(tails))
+    have, ball = had.bought, yarn.ball_mm
+    ends = 2 * had.cut + 2 * have.joins
+    length = had.stitches.plus(exactly(ends * terms.tail))
     balls = have.balls if ball is not None else None
-    joins = (
-        joins_of(rows, row_lengths(rows, label, law), own, ball, spread, terms.tail)
-        if ball is not None
-        else ()
-    )
+    joins: tuple[Join, ...] = ()
+    if ball is not None and all(one.make == 1 for one in own):
+        taken = row_lengths(rows, label, law)
+        joins = joins_of(rows, taken, own, ball, had.spread, terms.tail)
     uses = merged([(u, row.make) for row in rows for u in row.uses if u.yarn == label])
     return ColourNeed(
         yarn,
         uses,
         sum(any(use.yarn == label for use in row.uses) for row in rows),
-        tuple(sections.items()),
-        tails,
+        tuple(had.sections.items()),
+        ends * terms.tail,
         length,
         _weight(length, yarn),
-        cut,
+        had.cut,
         joins,
-        2 * cut + 2 * have.joins,
+        ends,
         have.had,
         balls,
         _to_buy(yarn, have.had),
@@ -177,24 +233,8 @@ def colour_need(
         None if ball is None else left_over(have.balls, ball, length.mid),
         _leftover_g(yarn, balls, length.mid),
         whole_balls(have.had, terms.instead) if terms.instead else None,
-        tuple(_said(uses, law, yarn, sections, cut, have.joins, terms, over, have.had, balls)),
+        tuple(how_of(uses, law, yarn, had, terms)),
     )
-
-
-def _by_section(
-    rows: Sequence[RowUsed], label: str, law: Law
-) -> dict[Section, Estimate]:
-    found: dict[Section, Estimate] = {}
-    loops: dict[tuple[Section, str], Fraction] = {}
-    for row in rows:
-        for use in row.uses:
-            if use.yarn == label:
-                key = (row.section, use.kind)
-                many = use.loops * use.number * row.make
-                loops[key] = loops.get(key, Fraction(0)) + many
-    for (section, kind), many in loops.items():
-        found[section] = found.get(section, NOTHING).plus(law.at(kind).of(many))
-    return found
 
 
 def _weight(length: Estimate, yarn: Yarn) -> Estimate | None:
@@ -220,41 +260,50 @@ def _leftover_g(yarn: Yarn, balls: int | None, need: Fraction) -> Fraction | Non
     return left_over(balls, long, need) / gram
 
 
-def _said(
-    uses: Sequence[Use],
-    law: Law,
-    yarn: Yarn,
-    sections: Mapping[Section, Estimate],
-    cut: int,
-    joins: int,
-    terms: Terms,
-    over: Fraction,
-    had: Fraction,
-    balls: int | None,
+def how_of(
+    uses: Sequence[Use], law: Law, yarn: Yarn, had: Had, terms: Terms
 ) -> Iterator[str]:
-    """How the figures of a colour came about."""
+    """How the figures of a colour came about, in sentences."""
     for use in uses:
         loop = law.at(use.kind)
-        each = float(loop.mm * use.loops)
-        many = f"{float(use.number):,.0f} {use.kind}"
-        metres = float(loop.mm * use.loops * use.number) / 1000
-        yield f"{many}: {use.loops} x {float(loop.mm):.1f} mm = {each:.0f} mm each, {metres:.1f} m."
+        each = loop.mm * use.loops
+        of = "a loop" if use.loops == 1 else f"{use.loops} loops"
+        yield (
+            f"{float(use.number):,.0f} {use.kind}: {of} of {float(loop.mm):.1f} mm, "
+            f"{float(each):.0f} mm each, {float(each * use.number) / 1000:.1f} m."
+        )
     parts = ", ".join(
-        f"{section} {float(length.mid) / 1000:.1f} m" for section, length in sections.items()
+        f"{section} {float(length.mid) / 1000:.1f} m"
+        for section, length in had.sections.items()
     )
-    ends = 2 * cut + 2 * joins
-    tails = float(ends * terms.tail) / 1000
-    yield f"That is {parts}."
-    lengths = f"{cut} separate length{'' if cut == 1 else 's'}"
+    yield f"By what they are for: {parts}."
+    joins = had.bought.joins
+    ends = 2 * had.cut + 2 * joins
+    lengths = f"{had.cut} separate length{'' if had.cut == 1 else 's'}"
     more = f" and {joins} join{'' if joins == 1 else 's'} of balls" if joins else ""
     yield (
-        f"{lengths}{more} have {ends} ends of {float(terms.tail) / 10:.0f} cm: {tails:.1f} m."
+        f"{lengths}{more}: {ends} ends of {float(terms.tail) / 10:.0f} cm, "
+        f"{float(ends * terms.tail) / 1000:.1f} m."
     )
-    which = "the allowance" if over == terms.allowance else "as far as it may be off"
-    told = f"With {float(over):.0%} over, {which}, {float(had) / 1000:.1f} m are to be had"
+    which = "the allowance" if had.over == terms.allowance else "as far as it may be off"
+    much = float(had.bought.had) / 1000
+    told = f"{much:.1f} m are to be had, {float(had.over):.0%} over the need, {which}"
     ball = yarn.ball_mm
-    if ball is None or balls is None:
-        yield f"{told}; how long a ball is is not told."
+    if ball is None:
+        yield f"{told}. How long a ball is is not told."
         return
-    exact = float(had / ball)
-    yield f"{told}: {exact:.2f} balls of {float(ball) / 1000:g} m, so {balls}."
+    balls = had.bought.balls
+    yield f"{told}: {_balls(balls, ball)}{_one_fewer(had.bought, ball)}."
+
+
+def _balls(balls: int, ball: Fraction) -> str:
+    many = f"{balls} ball{'' if balls == 1 else 's'} of {float(ball) / 1000:g} m"
+    return many if balls < 2 else f"{many} have {float(balls * ball) / 1000:g} m"
+
+
+def _one_fewer(have: Bought, ball: Fraction) -> str:
+    """What one ball fewer would leave over, where it would be enough just so."""
+    over = (have.balls - 1) * ball / have.need - 1 if have.need else Fraction(-1)
+    if over < 0:
+        return ""
+    return f"; {have.balls - 1} would leave {float(over):.1%} over"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -9,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
-from hookwright.sizing.lengths import NoLength, length_told
+from hookwright.regex import regex
 from hookwright.yarn.facts import (
     Law,
     Reach,
@@ -24,6 +25,7 @@ from hookwright.yarn.facts import (
 from hookwright.yarn.findings import not_in_palette, wrong_in_worksheet
 from hookwright.yarn.known import PLAIN, Known, known_yarns, only_named
 from hookwright.yarn.loop_length import at_gauge, law_of
+from hookwright.yarn.lots import lots_of
 from hookwright.yarn.needing import Terms, need_of
 from hookwright.yarn.sizes import Sizes, sizes_counted
 from hookwright.yarn.stash import Search, reaches
@@ -34,11 +36,11 @@ from hookwright.yarn.weighed import Weighed, weighed_swatches
 ALLOWANCE = Fraction(1, 10)
 """Bought over the need, where nothing else is told: 10 to 20 % is usual.
 
-Source: ehow.com/how_5788335 (estimate yarn for a crochet project); reasonthread.com (project
-planning).
+Source: ehow.com/how_5788335 (estimate yarn for a crochet project); reasonthread.com
+(project planning).
 """
 TAIL = Fraction(6 * 254, 10)
-"""The length of an end: 6 in. Source: crochetsoiree.blogspot.com/2010/02/weaving-in-ends.html."""
+"""The length of an end: 6 in. Source: crochetsoiree.blogspot.com/2010/02 (weaving in)."""
 
 
 class Request(Struct, frozen=True):
@@ -82,6 +84,7 @@ def yarn_plan(checked: Checked, request: Request = Request()) -> YarnPlan:  # no
         found.append(replace(size, rows=rows))
     kept, none_left = _from_row(found, sizes.body, request.from_row)
     needs = tuple(need_of(size, terms) for size in kept)
+    needs = tuple(replace(need, lots=tuple(lots_of(need, terms))) for need in needs)
     noted = checked.worksheet.findings if checked.worksheet is not None else ()
     wrong = (*noted, *wrong_in_worksheet(checked, known))
     return YarnPlan(
@@ -97,13 +100,23 @@ def yarn_plan(checked: Checked, request: Request = Request()) -> YarnPlan:  # no
 
 
 def _instead(words: str | None) -> tuple[Fraction | None, tuple[str, ...]]:
-    """The length of a ball of another yarn."""
+    """The length of a ball of another yarn, in millimetres."""
     if words is None:
         return None, ()
-    length = length_told(words)
-    if isinstance(length, NoLength):
-        return None, (f"{length.message} {length.why}",)
-    return (length, ()) if length > 0 else (None, ("A ball has to have a length.",))
+    found = _BALL.fullmatch(words.strip())
+    metres = (
+        Fraction(found["number"].replace(",", ".")) if found is not None else Fraction(0)
+    )
+    if found is None or not metres:
+        return None, (f'"{words}" is no length of a ball: write 120 m, or 131 yd.',)
+    return metres * (_YARD if found["unit"].lower().startswith("y") else 1000), ()
+
+
+_BALL = regex(
+    r"(?P<number>\d{1,5}(?:[.,]\d{1,3})?)\s*(?P<unit>m|met(?:er|re)s?|yds?|yards?)",
+    re.IGNORECASE,
+)
+_YARD = Fraction(9144, 10)
 
 
 def _laws(
@@ -179,14 +192,20 @@ class _Edging(Struct, frozen=True):
         wide, high, each = size.width_mm, size.height_mm, self.stitch_mm
         if not self.rounds or not wide or not high or not each:
             return
-        last = size.rows[-1]
+        last, yarn = size.rows[-1], self.yarn
         for number in range(1, self.rounds + 1):
-            around = Fraction(round(2 * (wide + high) / each) + 8 * number)
+            around = round(2 * (wide + high) / each) + 8 * number
             yield RowUsed(
-                -1, None, f"Edging round {number}", Section.EDGING,
-                (Use(self.yarn, self.kind, 2, around), Use(self.yarn, "sl st", 1, Fraction(1))),
-                True, number == self.rounds, Fraction(0), last.place,
-            )  # fmt: skip
+                part=-1,
+                number=None,
+                label=f"Edging round {number}",
+                section=Section.EDGING,
+                uses=(Use(yarn, self.kind, 2, around), Use(yarn, "sl st", 1, 1)),
+                own=True,
+                cut=number == self.rounds,
+                ends=Fraction(0),
+                place=last.place,
+            )
 
 
 def _edging(checked: Checked, sizes: Sizes) -> _Edging:
@@ -237,7 +256,9 @@ def _reach(
         return
     if any(need.enough is None for need in needs) or not resizer.body:
         return
-    part = next((m for m in sizes.multiples if m.stitches and m.repeats == resizer.repeats), None)
+    part = next(
+        (m for m in sizes.multiples if m.stitches and m.repeats == resizer.repeats), None
+    )
     if part is None or part.stitches is None:
         return
     search = Search(

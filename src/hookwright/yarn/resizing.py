@@ -106,7 +106,10 @@ def _grown(
             continue
         rows, _ = aligned_rows(checked, one.found.outcomes)
         if any(
-            was is not None and now is not None and was.part == part and was.uses != now.uses
+            was is not None
+            and now is not None
+            and was.part == part
+            and was.uses != now.uses
             for was, now in zip(base, rows, strict=False)
         ):
             return rows
@@ -119,12 +122,10 @@ def _wider(row: RowUsed, grown: RowUsed | None, more: int) -> RowUsed:
         return row
     was = {(use.yarn, use.kind, use.loops): use.number for use in row.uses}
     now = {(use.yarn, use.kind, use.loops): use.number for use in grown.uses}
-    none = Fraction(0)
     uses = tuple(
         Use(*key, number)
         for key in dict.fromkeys((*was, *now))
-        if (number := was.get(key, none) + more * (now.get(key, none) - was.get(key, none)))
-        > 0
+        if (number := was.get(key, 0) + more * (now.get(key, 0) - was.get(key, 0))) > 0
     )
     return replace(row, uses=uses)
 
@@ -149,15 +150,17 @@ def _worked_on(body: Sequence[RowUsed], wanted: int) -> Iterator[RowUsed]:
     last, earlier = body[-1], body[-1 - back]
     per_round = _loops(last) - _loops(earlier)
     for at in range(1, wanted - len(body) + 1):
-        factor = 1 + Fraction(per_round * at, back) / max(1, _loops(last))
+        factor = 1 + per_round * at / back / (_loops(last) or 1)
         yield replace(
             last,
-            uses=tuple(replace(u, number=u.number * max(0, factor)) for u in last.uses),
+            uses=tuple(
+                replace(use, number=use.number * factor) for use in last.uses if factor > 0
+            ),
         )
 
 
 def _loops(row: RowUsed) -> Fraction:
-    return sum((use.loops * use.number for use in row.uses), Fraction(0))
+    return Fraction(sum(use.loops * use.number for use in row.uses))
 
 
 def _numbered(rows: Sequence[RowUsed]) -> Iterator[RowUsed]:

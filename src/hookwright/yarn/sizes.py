@@ -173,9 +173,7 @@ def _of_wish(resizer: Resizer, part: PartSized, size: SizeMade) -> SizeCounted:
     return SizeCounted(size.wish.name, rows, width, height, repeats, ", ".join(told))
 
 
-def _own_gauge(
-    checked: Checked, multiples: Sequence[PartMultiple]
-) -> PartSized | None:
+def _own_gauge(checked: Checked, multiples: Sequence[PartMultiple]) -> PartSized | None:
     return _main(size_pattern(checked, multiples, Request()))
 
 
@@ -190,18 +188,15 @@ def _area(part: PartSized | None) -> Fraction | None:
     return across.mm * part.gauge.row.mm if across is not None else None
 
 
-def _cell(
-    rows: Sequence[RowUsed], body: int, part: PartSized | None
-) -> Cell | None:
-    """An average stitch of the piece that is sized."""
+def _cell(rows: Sequence[RowUsed], body: int, part: PartSized | None) -> Cell | None:
+    """An average stitch of the piece that is sized; None for lace, which has holes."""
     area = _area(part)
     own = [row for row in rows if row.part == body and row.section is Section.PIECE]
     uses = [use for row in own for use in row.uses]
-    many = sum((u.number for u in uses if u.kind not in _NO_STITCHES), Fraction(0))
-    if area is None or not many:
+    many = Fraction(sum(u.number for u in uses if u.kind not in _NO_STITCHES))
+    if area is None or not many or any(use.kind == "ch" for use in uses):
         return None
-    loops = sum((use.loops * use.number for use in uses), Fraction(0))
-    return Cell(area, loops / many)
+    return Cell(area, sum(use.loops * use.number for use in uses) / many)
 
 
 _NO_STITCHES = frozenset({"turning ch", "ch", "sl st", "foundation ch"})

@@ -16,11 +16,12 @@ from msgspec import Struct
 from hookwright.sizing.fabric_gauge import FabricGauge
 from hookwright.yarn.cutting import stretches
 from hookwright.yarn.facts import Reach, RowUsed, SizeNeed
-from hookwright.yarn.needing import Terms, colour_need, labels_in, share_in_hand
+from hookwright.yarn.needing import Terms, had_of, share_in_hand, used_in
 from hookwright.yarn.resizing import Resizer
 from hookwright.yarn.stripes import Stripes
 
-_MOST_STEPS = 4_000
+_MOST_ROWS = 2_000
+"""With more rows nothing is crocheted; yarn for so much is told as enough for more."""
 _EVEN_FROM = 4
 """With fewer rows nothing tells on which side a piece ends. As in sizing/row_family.py."""
 
@@ -59,10 +60,11 @@ class Search(Struct, frozen=True):
     def limit(self, repeats: int, rows: int) -> str:
         """The colour there is too little of for such a piece; "" if it can be made."""
         made = self.coloured(self.resizer.sized(repeats, rows))
-        found = stretches(made, carried=self.terms.carried)
+        used = used_in(made, stretches(made, carried=self.terms.carried))
         shares = {}
-        for label in labels_in(made, self.terms.known):
-            share = share_in_hand(colour_need(made, label, found, self.terms))
+        for label in used.loops:
+            had = had_of(label, used, self.terms).bought.had
+            share = share_in_hand(self.terms.yarn(label), had)
             if share is not None and share < 1:
                 shares[label] = share
         return min(shares, key=lambda label: shares[label], default="")
@@ -76,8 +78,12 @@ def reaches(search: Search, sizes: Sequence[SizeNeed]) -> Iterator[Reach]:
     for need in sizes:
         wide = need.counted.repeats
         if wide is not None:
-            of = f"as wide as {need.counted.name}" if need.counted.name else "as wide as written"
-            yield _largest(search, of, lambda at, w=wide: (w, first + at * step))
+            name = need.counted.name or "written"
+
+            def as_wide(at: int, wide: int = wide) -> tuple[int, int]:
+                return wide, first + at * step
+
+            yield _largest(search, f"as wide as {name}", as_wide)
     last = sizes[-1] if sizes else None
     wide = last.counted.repeats if last is not None else None
     if last is None or not wide:
@@ -101,9 +107,11 @@ def _largest(search: Search, of: str, piece: Callable[[int], tuple[int, int]]) -
     """The largest of a row of pieces, each larger than the one before."""
     low, high = -1, 0
     limit = search.limit(*piece(high))
-    while not limit and high < _MOST_STEPS:
+    while not limit and piece(2 * high + 1)[1] <= _MOST_ROWS:
         low, high = high, 2 * high + 1
         limit = search.limit(*piece(high))
+    if not limit:
+        low = high
     while high - low > 1:
         middle = (low + high) // 2
         found = search.limit(*piece(middle))

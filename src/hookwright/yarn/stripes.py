@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.design.stripes import Stripe, StripePlan, stripe_plans
-from hookwright.yarn.facts import RowUsed, Section
+from hookwright.yarn.facts import RowUsed, Section, Use
 from hookwright.yarn.known import PLAIN, Known
 
 _FEW = 2
@@ -109,9 +109,9 @@ def in_stripes(
             if row.part == body and row.section is Section.FOUNDATION and striped
         }
     edging = sequence.edging if sequence is not None else ""
-    plain = known.yarns[0].label if known.yarns else PLAIN
+    called = _Called(known)
     return tuple(
-        _in_yarn(row, colours.get(at), edging, plain, known) for at, row in enumerate(rows)
+        _in_yarn(row, colours.get(at), edging, called) for at, row in enumerate(rows)
     )
 
 
@@ -119,26 +119,31 @@ def _is_striped(row: RowUsed, body: int) -> bool:
     return row.part == body and row.section is Section.PIECE
 
 
-def _in_yarn(
-    row: RowUsed, colour: str | None, edging: str, plain: str, known: Known
-) -> RowUsed:
+class _Called:
+    """What the worksheet calls the yarns that a pattern names; the first where none is."""
+
+    def __init__(self, known: Known) -> None:
+        self.known = known
+        plain = known.yarns[0].label if known.yarns else PLAIN
+        self.labels: dict[str | None, str] = {None: plain, "": plain}
+
+    def __call__(self, name: str | None) -> str:
+        label = self.labels.get(name)
+        if label is None and name is not None:
+            found = self.known.find(name)
+            label = self.labels[name] = found.label if found is not None else name
+        assert label is not None
+        return label
+
+
+def _in_yarn(row: RowUsed, colour: str | None, edging: str, called: _Called) -> RowUsed:
     """A row with its yarns called as the worksheet calls them."""
     if row.section is Section.EDGING and edging and not row.own:
         colour = edging
-
-    def called(name: str | None) -> str:
-        own = name if colour is None else colour
-        if not own:
-            return plain
-        found = known.find(own)
-        return found.label if found is not None else own
-
-    uses: dict[tuple[str, str, int], int] = {}
-    for at, use in enumerate(row.uses):
-        uses.setdefault((called(use.yarn), use.kind, use.loops), at)
-    merged = []
-    for (yarn, kind, loops), at in uses.items():
-        same = [u for u in row.uses if (called(u.yarn), u.kind, u.loops) == (yarn, kind, loops)]
-        number = sum((u.number for u in same), row.uses[at].number * 0)
-        merged.append(replace(row.uses[at], yarn=yarn, number=number))
-    return replace(row, uses=tuple(merged))
+    uses: dict[tuple[str, str, int], Use] = {}
+    for use in row.uses:
+        yarn = called(use.yarn if colour is None else colour)
+        key = (yarn, use.kind, use.loops)
+        number = use.number + (uses[key].number if key in uses else 0)
+        uses[key] = Use(yarn, use.kind, use.loops, number)
+    return replace(row, uses=tuple(uses.values()))

@@ -21,7 +21,6 @@ from hookwright.yarn.counting import counted_rows
 from hookwright.yarn.facts import RowUsed, Section
 from hookwright.yarn.loops import named
 
-
 _STANDS = 3
 _BETWEEN = frozenset({"ch", "sl st"})
 """What lies between stitches and is not counted with them."""

@@ -10,8 +10,8 @@ from typing import Any
 from msgspec import Struct
 
 from hookwright.design.facts import (
-    Extras,
     Colour,
+    Extras,
     Gauge,
     Measure,
     Noted,

@@ -124,8 +124,7 @@ SWATCH = Table(
         ),
         Key(
             "whole_stitches", Kind.NUMBER,
-            "stitches, or repeats, across all that was weighed, if these are more than were "
-            "measured",
+            "stitches, or repeats, across all that was weighed, if more than were measured",
             "24", least=1,
         ),
         Key(

@@ -372,6 +372,7 @@ class Noted(Struct, frozen=True):
         sizes: Its sizes.
         stripes: What is wished for the order of the colours; None if nothing is told.
         extras: What is reckoned beside the stitches.
+        house_style: How she writes, key by key: ("repeats", "stars").
     """
 
     title: str = ""
@@ -382,6 +383,7 @@ class Noted(Struct, frozen=True):
     sizes: tuple[SizeWanted, ...] = ()
     stripes: StripesWanted | None = None
     extras: Extras = Extras()
+    house_style: tuple[tuple[str, str], ...] = ()
 
 
 class Worksheet(Struct, frozen=True):

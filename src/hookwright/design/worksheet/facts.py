@@ -81,6 +81,11 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         sizes=tuple(_size(told) for told in tables["size"]),
         stripes=next(map(_stripes, tables["stripes"]), None),
         extras=next(map(_extras, tables["budget"]), Extras()),
+        house_style=tuple(
+            (key, told.text(key))
+            for told in tables["house_style"][:1]
+            for key in told.values
+        ),
     )
 
 

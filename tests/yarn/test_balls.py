@@ -17,7 +17,9 @@ SHARES = some.fractions(Fraction(0), Fraction(1, 2), max_denominator=100)
 
 @settings(max_examples=60, deadline=None)
 @given(LENGTHS, BALLS)
-def test_so_many_balls_are_enough_and_one_fewer_is_not(need: Fraction, ball: Fraction) -> None:
+def test_so_many_balls_are_enough_and_one_fewer_is_not(
+    need: Fraction, ball: Fraction
+) -> None:
     balls = whole_balls(need, ball)
     assert balls * ball >= need
     assert (balls - 1) * ball < need or not balls

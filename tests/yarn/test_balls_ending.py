@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from yarn_texts import SWATCH, plain, planned, sheet, yarn
 
 from hookwright.yarn.facts import Reach, YarnPlan
 from hookwright.yarn.planning import Request
-from yarn_texts import SWATCH, plain, planned, sheet, yarn
 
 STRIPES = "4 rows A, 2 rows B. Work this sequence 8 times in all, then 4 rows A: 52 rows."
 PATTERN = plain(60, 52, STRIPES)
@@ -21,16 +21,15 @@ def test_a_ball_ends_in_the_row_that_goes_beyond_it() -> None:
     (size,) = planned(PATTERN, SMALL).sizes
     for colour in size.colours:
         law = dict(planned(PATTERN, SMALL).laws)[colour.yarn.label]
-        used, row, at = Fraction(0), None, 0
-        found = []
-        for row in size.counted.rows:
+        used = Fraction(0)
+        found: list[str] = []
+        for at, row in enumerate(size.counted.rows):
             own = [u for u in row.uses if u.yarn == colour.yarn.label]
             if own and (at == 0 or size.counted.rows[at - 1].uses[0].yarn != own[0].yarn):
                 used += 2 * Fraction(1524, 10)
             used += sum(law.at(u.kind).mm * u.loops * u.number for u in own)
             while used > (len(found) + 1) * 45_000:
                 found.append(row.label)
-            at += 1
         assert [join.row for join in colour.joins] == found
         assert [join.ball for join in colour.joins] == list(range(2, len(found) + 2))
 
@@ -66,7 +65,8 @@ def test_the_largest_piece_can_be_made_and_the_next_one_cannot(a: float, b: floa
     assert reach.repeats is not None
     for rows, enough in ((reach.rows, True), (reach.rows + 6, False)):
         (size,) = planned(
-            plain(reach.repeats, rows, STRIPES.split(", then")[0] + "."), in_hand(a, b)
+            plain(reach.repeats, rows, STRIPES.split(", then", maxsplit=1)[0] + "."),
+            in_hand(a, b),
         ).sizes
         assert size.enough is enough
         if not enough:

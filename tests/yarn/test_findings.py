@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from yarn_texts import SWATCH, checked, plain, planned, sheet
 
 from hookwright.source import Source
 from hookwright.yarn.planning import Request
-from yarn_texts import SWATCH, checked, plain, planned, sheet
 
 LINE = "2 rows A, 2 rows Tern. Work this sequence 2 times in all: 8 rows."
 
@@ -41,7 +41,9 @@ def test_a_yarn_that_cannot_be_reckoned_with(
 
 def test_a_swatch_that_is_weighed_and_not_counted() -> None:
     swatch = 'stitch = "sc"\nstitches = 20\nwidth = "10 cm"\nweight_g = 12'
-    (found,) = told(f'[[swatch]]\n{swatch}\n[[yarn]]\nletter = "A"\nball_m = 9\nball_g = 9\n')
+    (found,) = told(
+        f'[[swatch]]\n{swatch}\n[[yarn]]\nletter = "A"\nball_m = 9\nball_g = 9\n'
+    )
     assert found[:3] == (5, 12, "12")
 
 
@@ -67,7 +69,9 @@ def test_without_a_worksheet_nothing_is_missed() -> None:
     ["", "[[yarn]]", SWATCH, '[stripes]\nedging = "A"\nedging_rows = 3', "[[yarn]]\nball_m = 9e8",
      '[[size]]\nname = "X"', '[[yarn]]\nletter = "A"\nball_m = 1\nball_g = 1\nin_hand = 0'],
 )  # fmt: skip
-@pytest.mark.parametrize("text", ["-", "Ch 5.", plain(3, 2), "Row 1: 900000000 sc.", "Sizes: S (M)\n"])
+@pytest.mark.parametrize(
+    "text", ["-", "Ch 5.", plain(3, 2), "Row 1: 900000000 sc.", "Sizes: S (M)\n"]
+)
 def test_nothing_that_is_written_stops_it(worksheet: str, text: str) -> None:
     for request in (Request(), Request(size="cot", from_row=2, gauge="x", instead="y")):
         plan = planned(text, worksheet, request)
@@ -76,7 +80,9 @@ def test_nothing_that_is_written_stops_it(worksheet: str, text: str) -> None:
 
 def test_the_edging_that_only_the_worksheet_tells_of() -> None:
     more = '[stripes]\nedging = "B"\nedging_rows = 2\n'
-    pattern = plain(40, 48).replace("## Strip", "Gauge: 20 sc and 24 rows = 10 cm.\n\n## Strip")
+    pattern = plain(40, 48).replace(
+        "## Strip", "Gauge: 20 sc and 24 rows = 10 cm.\n\n## Strip"
+    )
     (size,) = planned(pattern, sheet("AB", more)).sizes
     edging = next(c for c in size.colours if c.yarn.label == "B")
     # By hand: 20 cm x 20 cm at 5 mm a stitch is 160 round, and 8 more in each round.

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from yarn_texts import checked
 
 from hookwright.notation.hook_motions import read_motions
 from hookwright.working.fabric import Stitch, chains, plain, turning_chain
 from hookwright.yarn.loops import looped, named, table, usual
-from yarn_texts import checked
 
 MOTIONS = {
     "sl st": "Insert hook in next st, yo and pull through st and loop on hook.",

@@ -36,7 +36,14 @@ def test_its_worksheets_can_be_read(sheet: str) -> None:
 
 def test_its_loops_are_those_of_the_table() -> None:
     assert "ch and sl st 1, sc 2,\nhdc 3, dc 4, tr 6" in PAGE
-    assert [table()[s] for s in ("ch", "sl st", "sc", "hdc", "dc", "tr")] == [1, 1, 2, 3, 4, 6]
+    assert [table()[s] for s in ("ch", "sl st", "sc", "hdc", "dc", "tr")] == [
+        1,
+        1,
+        2,
+        3,
+        4,
+        6,
+    ]
     assert f"dc3tog {named('dc3tog', 'US', {}).loops}" in PAGE
 
 

@@ -16,6 +16,7 @@ from collections import Counter
 from fractions import Fraction
 
 import pytest
+from yarn_texts import planned
 
 from hookwright.design.facts import Gauge
 from hookwright.design.stripes import Stripe
@@ -26,7 +27,6 @@ from hookwright.yarn.facts import RowUsed, Section, Use
 from hookwright.yarn.loop_length import OWN_STITCH, fitted
 from hookwright.yarn.stripes import Stripes
 from hookwright.yarn.weighed import Weighed
-from yarn_texts import planned
 
 YARD, INCH = Fraction(9144, 10), Fraction(254, 10)
 NOWHERE = Span(0, 0)
@@ -40,9 +40,7 @@ def stripes(*rows: int, after: int = 0) -> Stripes:
 
 def test_v32_a_swatch_tells_the_yarn_of_a_blanket() -> None:
     # 49 st x 6 rows are 42.12 sq in and took 35 yd, at 52 yd to the oz 19.08 g
-    swatch = Weighed(
-        Gauge(NOWHERE), Fraction(35), "", 1, "", Fraction(49 * 6), "a swatch"
-    )
+    swatch = Weighed(Gauge(NOWHERE), Fraction(35), "", 1, "", Fraction(49 * 6), "a swatch")
     law = fitted([swatch], YARD, OWN_STITCH)
     each = law.of(49 * 6).times(1 / Fraction(4212, 100))
     assert round(each.times(60 * 72).mid / YARD) == 3590
@@ -78,7 +76,9 @@ def test_v36_rows_left_in_a_ball() -> None:
 
 def test_v37_a_stripe_of_a_blanket_that_was_weighed() -> None:
     blanket = Weighed(Gauge(NOWHERE), Fraction(750), "", 1, "", Fraction(84), "84 rows")
-    assert round(fitted([blanket], Fraction(1), OWN_STITCH).of(2).mid, 1) == Fraction("17.9")
+    assert round(fitted([blanket], Fraction(1), OWN_STITCH).of(2).mid, 1) == Fraction(
+        "17.9"
+    )
 
 
 def test_v38_stripes_beyond_whole_sequences() -> None:

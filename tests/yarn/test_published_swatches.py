@@ -35,7 +35,9 @@ def within(measured: float, told: float, spread: float) -> bool:
 
 
 # V29, rules-of-thumb yarn_measured (lab): inches of yarn in a square inch
-@pytest.mark.parametrize(("stitch", "inches"), [("sc", 31.42), ("hdc", 32.08), ("dc", 31.60)])
+@pytest.mark.parametrize(
+    ("stitch", "inches"), [("sc", 31.42), ("hdc", 32.08), ("dc", 31.60)]
+)
 def test_the_covering_law_holds_for_a_square_inch(stitch: str, inches: float) -> None:
     assert WORSTED is not None
     del stitch  # the same for all three, which is what was measured
@@ -45,7 +47,13 @@ def test_the_covering_law_holds_for_a_square_inch(stitch: str, inches: float) ->
 # cloths: yards and square inches; open granny work is none of a fabric without holes
 @pytest.mark.parametrize(
     ("yards", "square_inches"),
-    [(66.5, 8.75**2), (73.5, 9.0**2), (56, 8 * 7.75), (60.9, 8 * 7.75), (76.5, 9.75 * 8.75)],
+    [
+        (66.5, 8.75**2),
+        (73.5, 9.0**2),
+        (56, 8 * 7.75),
+        (60.9, 8 * 7.75),
+        (76.5, 9.75 * 8.75),
+    ],
 )
 def test_the_covering_law_holds_for_cloths(yards: float, square_inches: float) -> None:
     assert WORSTED is not None

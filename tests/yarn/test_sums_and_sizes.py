@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
+from yarn_texts import checked, plain, planned, sheet
 
 from hookwright.checking import check
 from hookwright.design.stripes import Stripe
@@ -21,7 +22,6 @@ from hookwright.yarn.needing import Terms, need_of
 from hookwright.yarn.planning import yarn_plan
 from hookwright.yarn.resizing import Resizer, resizer_of
 from hookwright.yarn.stripes import Stripes, in_stripes
-from yarn_texts import checked, plain, planned, sheet
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 LETTERS = "ABCD"
@@ -53,7 +53,12 @@ def needs(stripes: Stripes, repeats: int, rows: int) -> dict[str, Fraction]:
     some.integers(0, 20), some.integers(0, 40),
 )  # fmt: skip
 def test_under_one_sequence_no_colour_takes_less_in_a_larger_size(
-    told: list[tuple[int, str]], after: int, repeats: int, rows: int, wider: int, higher: int
+    told: list[tuple[int, str]],
+    after: int,
+    repeats: int,
+    rows: int,
+    wider: int,
+    higher: int,
 ) -> None:
     first = told[0][1]
     stripes = Stripes(

@@ -11,13 +11,13 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
+from yarn_texts import SWATCH, checked, plain, planned, sheet
 
 from hookwright.design.facts import Gauge
 from hookwright.source import Span
 from hookwright.yarn.facts import Basis
 from hookwright.yarn.loop_length import OTHER_STITCH, OWN_STITCH, fitted, law_of
 from hookwright.yarn.weighed import Weighed, weighed_swatches
-from yarn_texts import SWATCH, checked, plain, planned, sheet
 
 LOOPS = some.integers(100, 5000)
 

@@ -44,7 +44,7 @@ def yarn(
     terms: str | None,
     as_json: bool,
 ) -> None:
-    """Reckon the yarn of every size by colour: length, weight, balls, cost, what is left.
+    """Reckon the yarn of every size by colour: metres, grams, balls, cost.
 
     PATH is a draft or a project folder, as for check. The worksheet.toml beside a
     pattern.md has the yarns, the swatches that were weighed, and the balls in hand; without

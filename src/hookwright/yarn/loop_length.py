@@ -139,7 +139,8 @@ def prior(
         mm = PI * (hook_mm + thick.mm)
         told = (
             "No swatch of this yarn is weighed, so a loop is taken as a turn about the "
-            f"hook of {float(hook_mm):g} mm and the yarn: {float(mm):.1f} mm ({thick.said})."
+            f"hook of {float(hook_mm):g} mm and the yarn: {float(mm):.1f} mm "
+            f"({thick.said})."
         )
         said = [told]
         spread = UNWEIGHED

@@ -70,6 +70,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("size options", "size"),
         ("measure options", "measure"),
         ("colours options", "colours"),
+        ("yarn options", "yarn"),
         ("answer options", "answer"),
         ("corrections options", "corrections"),
     ],

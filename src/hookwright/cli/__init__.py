@@ -28,6 +28,7 @@ COMMANDS = {
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "size": "Work out chains, repeats and rows for a wanted size.",
     "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
+    "yarn": "Reckon the yarn of every size by colour: metres, grams, balls, cost.",
 }
 """Every command, and the first line of its help."""
 

@@ -22,12 +22,12 @@ from hookwright.shape.columns import (
     TooLarge,
     Whole,
     before,
-    columns_of,
     places_of,
     ranges,
 )
 from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.shape.mesh import Base, Mesh
+from hookwright.shape.row_words import RowWords
 from hookwright.sizing.guessing import usual_heights
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.outcome import Outcome, WorkedPattern
@@ -97,7 +97,13 @@ def _height(name: str, own: Mapping[str, Definition], terms: str) -> float:
     if definition is not None and definition.stitch:
         name = definition.stitch
     chains = _turning_chain(name, terms)
-    return float(usual.get(chains, 0)) if chains else 0.0
+    high = float(usual.get(chains, 0)) if chains else 0.0
+    return _FROM_THE_POST * high if name.startswith(("fp", "bp")) else high
+
+
+_FROM_THE_POST = 0.8
+"""A stitch round a post begins half way up the row below and adds so much of its height.
+Source: common practice, no source."""
 
 
 @cache
@@ -183,6 +189,7 @@ def pieces_laid(
         Cancelled: When `progress`, told before each row, answers False.
     """
     growing: _Growing | None = None
+    words = RowWords()
     for number, outcome in enumerate(outcomes):
         tell(progress, number / len(outcomes))
         if outcome.worked is None:
@@ -195,7 +202,7 @@ def pieces_laid(
                 yield growing.piece()
             growing = _Growing(Mesh(), outcome.step.part, np.zeros(0, dtype=np.int64))
         if growing is not None and not growing.reason:
-            _lay(growing, outcome, outcome.worked, heights, begun=begun)
+            _lay(growing, outcome, outcome.worked, heights, words, begun=begun)
     if growing is not None:
         yield growing.piece()
 
@@ -230,12 +237,13 @@ def _lay(
     outcome: Outcome,
     worked: WorkedRow,
     heights: Heights,
+    words: RowWords,
     *,
     begun: bool,
 ) -> None:
     """Lays a row, or says why it cannot be."""
     try:
-        columns = columns_of(worked.row)
+        columns = words.columns(outcome, worked)
         found = _base(growing, worked, columns, begun=begun)
         if found is None:
             growing.reason = f"{row_name(outcome.step)} stands on no edge that was laid."

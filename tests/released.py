@@ -13,7 +13,9 @@ from hookwright.release.building import Made, Order, build
 from hookwright.release.facts import Stamp
 from hookwright.source import Source
 
-STAMP = Stamp("1.0", "25 November 2026", "2026-11-25", "Ines Farrow", "For you.", "a.example")
+STAMP = Stamp(
+    "1.0", "25 November 2026", "2026-11-25", "Ines Farrow", "For you.", "a.example"
+)
 
 WAVES = """# Ebb Runner
 

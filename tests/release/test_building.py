@@ -9,6 +9,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner, Result
 from msgspec.structs import replace
 from released import SHEET, STAMP, WAVES, put_out, released, waves
 
@@ -19,8 +20,6 @@ from hookwright.reading.markdown import markdown_draft
 from hookwright.release.building import Order, build
 from hookwright.release.copies import copies_of, file_stem, is_safe_name
 from hookwright.source import Source
-
-click_testing = pytest.importorskip("click.testing")
 
 
 def test_the_manifest_tells_the_hash_of_every_file() -> None:
@@ -64,13 +63,17 @@ def test_only_what_changed_is_made_again() -> None:
         return first[name].data if entry and entry.made_of == made_of else None
 
     again = put_out(waves(), keep)
-    copies = [made for name, made in again.items() if name.endswith((".pdf", ".html", ".txt"))]
+    copies = [
+        made for name, made in again.items() if name.endswith((".pdf", ".html", ".txt"))
+    ]
     assert all(made.kept for made in copies)
     assert {name: made.data for name, made in again.items()} == {
         name: made.data for name, made in first.items()
     }
     sheet = SHEET.replace("For your own making.", "Ask first.")
-    other = check(markdown_draft(WAVES, "pattern.md"), None, Source(sheet, "worksheet.toml"))
+    other = check(
+        markdown_draft(WAVES, "pattern.md"), None, Source(sheet, "worksheet.toml")
+    )
     order = Order(other, replace(STAMP, rights="Ask first."))
     changed = [made.entry.name for made in build(order, keep) if not made.kept]
     assert "ebb-runner-us-a4.pdf" in changed
@@ -97,8 +100,8 @@ def folder(tmp_path: Path) -> Path:
     return project
 
 
-def run(*words: str) -> click_testing.Result:
-    return click_testing.CliRunner().invoke(main, ["release", *words])
+def run(*words: str) -> Result:
+    return CliRunner().invoke(main, ["release", *words])
 
 
 def test_a_project_folder_gets_its_release_beside_the_pattern(tmp_path: Path) -> None:
@@ -166,7 +169,12 @@ def test_a_release_cut_off_while_it_was_put_in_place_comes_back(tmp_path: Path) 
 
 @pytest.mark.parametrize(
     ("title", "stem"),
-    [("Long Swell", "long-swell"), ("../../etc", "etc"), ("Ñandú №5", "nandu-no5"), ("★", "pattern")],
+    [
+        ("Long Swell", "long-swell"),
+        ("../../etc", "etc"),
+        ("Ñandú №5", "nandu-no5"),
+        ("★", "pattern"),
+    ],
 )
 def test_a_title_becomes_a_name_that_stays_in_its_folder(title: str, stem: str) -> None:
     assert file_stem(title) == stem

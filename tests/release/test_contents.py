@@ -42,7 +42,10 @@ def test_no_word_of_a_draft_is_lost(name: str) -> None:
 def test_every_row_of_the_tree_is_a_row_of_the_copy(name: str) -> None:
     source = example(name)
     labelled = [
-        row.label.text for part in source.reading.pattern.parts for row in part.rows if row.label
+        row.label.text
+        for part in source.reading.pattern.parts
+        for row in part.rows
+        if row.label
     ]
     assert len([row for row in rows(contents(source)) if row.name]) == len(labelled)
 
@@ -73,7 +76,11 @@ def test_a_stripe_sequence_in_a_sentence_colours_the_rows() -> None:
 
 
 def test_an_action_a_line_leaves_nothing_out() -> None:
-    runs = (Run("Ch 1, (dc, ch 2, dc) in next sp, "), Run("*sc in next st", "repeat"), Run("; rep from * 3 times. Turn."))
+    runs = (
+        Run("Ch 1, (dc, ch 2, dc) in next sp, "),
+        Run("*sc in next st", "repeat"),
+        Run("; rep from * 3 times. Turn."),
+    )
     actions = actions_of(runs)
     assert "".join(words for _, words in actions).replace(" ", "") == "".join(
         run.words for run in runs
@@ -89,7 +96,11 @@ def test_an_action_a_line_leaves_nothing_out() -> None:
     [
         ("ch 60 (68, 76)", 3, [("60", "68", "76")]),
         ("Rnds 8-14 (9-16, 10-18)", 3, [("8-14", "9-16", "10-18")]),
-        ("31 (33, 36 1/2) in / 78 (84, 93) cm", 3, [("31", "33", "36 1/2"), ("78", "84", "93")]),
+        (
+            "31 (33, 36 1/2) in / 78 (84, 93) cm",
+            3,
+            [("31", "33", "36 1/2"), ("78", "84", "93")],
+        ),
         ("6 (-, 8) times", 3, [("6", "-", "8")]),
         ("5 (6) dc", 2, [("5", "6")]),
         ("3 (dc, ch 2) in next 4 (5) sps", 3, []),
@@ -110,7 +121,10 @@ def said_of(text: str) -> str:
 @pytest.mark.parametrize(
     ("text", "word"),
     [
-        ("## Materials\n\n100% acrylic yarn.\n\n## Finishing\n\nSteam lightly.", "Acrylic softens"),
+        (
+            "## Materials\n\n100% acrylic yarn.\n\n## Finishing\n\nSteam lightly.",
+            "Acrylic softens",
+        ),
         ("A blanket for a baby.", "American"),
         ("A toy.\n\n## Materials\n\nTwo buttons for the eyes.", "choke"),
         ("A toy to be stuffed.\n\nStuff the body.", "filling"),
@@ -128,7 +142,11 @@ def test_cautions_come_where_they_apply(text: str, word: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["A scarf for a grown-up.", "## Materials\n\n100% superwash wool.", "## Materials\n\nAcrylic."],
+    [
+        "A scarf for a grown-up.",
+        "## Materials\n\n100% superwash wool.",
+        "## Materials\n\nAcrylic.",
+    ],
 )
 def test_no_caution_comes_where_none_applies(text: str) -> None:
     assert said_of(text) == ""

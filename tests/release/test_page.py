@@ -10,6 +10,7 @@ import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from examples_checked import example
@@ -31,7 +32,9 @@ FLAGS = ["--no-sandbox", "--disable-background-networking", "--disable-component
 def browser() -> Iterator[object]:
     if CHROMIUM is None:
         if os.environ.get("CI"):
-            pytest.fail("There is no chromium, which continuous integration has to install.")
+            pytest.fail(
+                "There is no chromium, which continuous integration has to install."
+            )
         pytest.skip("There is no chromium: apt-get install chromium")
     with playwright.sync_playwright() as driver:
         opened = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
@@ -109,7 +112,9 @@ def test_a_colour_of_ones_own_paints_the_stripes(browser: object, page_file: Pat
     page = shown(browser, page_file)
     page.fill("input[data-yarn='--yarn-a']", "#ff8800")
     page.dispatch_event("input[data-yarn='--yarn-a']", "change")
-    bar = page.eval_on_selector(".row .bar:not(.none)", "e => getComputedStyle(e).backgroundColor")
+    bar = page.eval_on_selector(
+        ".row .bar:not(.none)", "e => getComputedStyle(e).backgroundColor"
+    )
     assert bar == "rgb(255, 136, 0)"
 
 
@@ -138,7 +143,9 @@ def test_without_its_script_the_page_is_the_whole_pattern(
     assert not page.is_visible("#choose")
 
 
-def test_a_script_of_a_pattern_is_words_on_the_page(browser: object, tmp_path: Path) -> None:
+def test_a_script_of_a_pattern_is_words_on_the_page(
+    browser: object, tmp_path: Path
+) -> None:
     bad = "<script>document.title='taken'</script><img src=x onerror=alert(1)>"
     text = f"# Net {bad}\n\n{bad}\n\n## Net\n\nCh 5.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. {bad} (4 sc)\n"
     made = put_out(check(markdown_draft(text, "pattern.md")))
@@ -175,6 +182,7 @@ def test_machines_are_told_the_rows_as_steps() -> None:
     data = schema_data(contents_of(Text(waves()), STAMP))
     assert data["@context"] == "https://schema.org"
     assert data["@type"] == "HowTo"
-    (section,) = data["step"]  # type: ignore[misc]
+    steps: Any = data["step"]
+    (section,) = steps
     assert [step["@type"] for step in section["itemListElement"]] == ["HowToStep"] * 3
     assert section["itemListElement"][1]["name"].startswith("Row")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from typing import Any
+from itertools import pairwise
 
 import pikepdf
 import pytest
@@ -25,9 +25,9 @@ def opened(data: bytes) -> pikepdf.Pdf:
     return pikepdf.open(io.BytesIO(data))
 
 
-def elements(node: Any) -> Iterator[pikepdf.Dictionary]:
+def elements(node: pikepdf.Object) -> Iterator[pikepdf.Dictionary]:
     """Every structure element below one, in reading order."""
-    kids = node.get("/K", [])
+    kids: object = node.get("/K", [])
     for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
         if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
             yield kid
@@ -55,9 +55,11 @@ def test_a_pdf_is_tagged_has_a_language_and_shows_its_title(name: str) -> None:
 @pytest.mark.parametrize("name", PDFS)
 def test_headings_begin_at_the_first_level_and_leave_none_out(name: str) -> None:
     with opened(released("")[name].data) as pdf:
-        levels = [int(tag[2:]) for tag in tags(pdf) if tag[:2] == "/H" and tag[2:].isdigit()]
+        levels = [
+            int(tag[2:]) for tag in tags(pdf) if tag[:2] == "/H" and tag[2:].isdigit()
+        ]
     assert levels[0] == 1
-    assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after <= before + 1 for before, after in pairwise(levels))
     assert len(levels) > 5
 
 
@@ -91,7 +93,9 @@ def test_all_fonts_are_ours_and_embedded() -> None:
             assert fonts
             for font in fonts:
                 assert any(key in font for key in ("/FontFile", "/FontFile2", "/FontFile3"))
-                assert any(own in str(font["/FontName"]) for own in ("Literata", "Atkinson"))
+                assert any(
+                    own in str(font["/FontName"]) for own in ("Literata", "Atkinson")
+                )
 
 
 def test_the_same_contents_give_the_same_bytes() -> None:

@@ -76,7 +76,9 @@ def test_pictures_are_found_with_their_words() -> None:
     assert photos_in(text) == (PhotoAsked("photos/a.jpg", "A"), PhotoAsked("b.png", ""))
 
 
-@pytest.mark.parametrize("path", ["../secret.jpg", "/etc/passwd", "https://a.example/a.jpg"])
+@pytest.mark.parametrize(
+    "path", ["../secret.jpg", "/etc/passwd", "https://a.example/a.jpg"]
+)
 def test_a_picture_outside_of_the_folder_is_refused(path: str, tmp_path: Path) -> None:
     (tmp_path / "secret.jpg").write_bytes(photo())
     project = tmp_path / "project"

@@ -18,9 +18,16 @@ LABEL = re.compile(r"\s*\((?:RS|WS|right side|wrong side)\)")
 
 def numbers(checked: Checked, size: int | None = None) -> list[tuple[object, ...]]:
     """Each row with its label, its numbers and its printed count, in one size or all."""
-    found = []
+    found: list[tuple[object, ...]] = []
     for line in checked.lines:
-        columns = (line.first, line.last, line.stitches, line.uses, line.spaces, line.stated)
+        columns: tuple[tuple[object, ...], ...] = (
+            line.first,
+            line.last,
+            line.stitches,
+            line.uses,
+            line.spaces,
+            line.stated,
+        )
         if size is not None:
             columns = tuple(column[size : size + 1] for column in columns)
         label = LABEL.sub("", line.printed).replace("\u00a0", " ").replace("Round", "Rnd")
@@ -48,7 +55,12 @@ def test_large_print_with_an_action_a_line_is_still_the_same_rows(name: str) -> 
     for file, made in large.items():
         copy = check(read_bytes(made.data, ".pdf", file))
         size = next(
-            (n for n, own in enumerate(source.sizes) if file.endswith(f"{own.lower()}.pdf")), None
+            (
+                n
+                for n, own in enumerate(source.sizes)
+                if file.endswith(f"{own.lower()}.pdf")
+            ),
+            None,
         )
         rows = [row[3:6] for row in numbers(source, size) if row[3] != (None,)]
         assert [row[3:6] for row in numbers(copy)] == rows, file

@@ -24,7 +24,7 @@ import click
     help="The day printed on every page, where the worksheet is not to tell it.",
 )
 def release(path: str, *, output: str | None, draft: bool, day: str | None) -> None:
-    """Put out a pattern: PDF, large print, left-handed, plain text, and a page for a blog.
+    """Put out a pattern: PDF, large print, plain text, and a page for a blog.
 
     PATH is what `check` takes. Version, date, designer, rights and where corrections stand
     are read from worksheet.toml. Files that are made of the same things as before are taken

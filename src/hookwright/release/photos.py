@@ -9,14 +9,11 @@ from __future__ import annotations
 import io
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any
 
 from msgspec import Struct
 
 from hookwright.regex import regex
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 LARGEST = 2000
 """The longer side in pixels: a whole page at 200 dots an inch."""
@@ -99,7 +96,7 @@ def cleaned(data: bytes, name: str) -> bytes:
     return out.getvalue()
 
 
-def _in_srgb(picture: Image.Image) -> Image.Image:
+def _in_srgb(picture: Any) -> Any:  # noqa: ANN401 - the library's class, imported late
     """A picture in the colours of a screen, on white where it is clear."""
     from PIL import Image, ImageCms  # noqa: PLC0415 - as above
 

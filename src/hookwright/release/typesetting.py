@@ -11,16 +11,13 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import local
-from typing import TYPE_CHECKING, Any, Self
+from typing import Any, Self
 
 import msgspec
 
 from hookwright.release.copies import Edition
 from hookwright.release.drawn_letters import in_drawn_letters
 from hookwright.release.facts import Contents
-
-if TYPE_CHECKING:
-    import typst
 
 _HERE = Path(__file__).parent
 FONTS = _HERE / "fonts"
@@ -65,11 +62,11 @@ class Typesetter:
         )
         return bytes(data)
 
-    def _compiler(self) -> typst.Compiler:
+    def _compiler(self) -> Any:  # noqa: ANN401 - the library's class, imported late
         """The compiler of this thread; fonts are read once for all."""
         import typst  # noqa: PLC0415 - tens of megabytes, for copies only
 
-        found: typst.Compiler | None = getattr(self._compilers, "own", None)
+        found = getattr(self._compilers, "own", None)
         if found is None:
             found = typst.Compiler(
                 root=self._folder.name, font_paths=_fonts(), ignore_system_fonts=True
@@ -89,7 +86,7 @@ def as_data(contents: Contents) -> str:
 
 
 @cache
-def _fonts() -> typst.Fonts:
+def _fonts() -> Any:  # noqa: ANN401 - as above
     import typst  # noqa: PLC0415 - as above
 
     return typst.Fonts(

@@ -74,7 +74,6 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
     design = next(iter(tables["design"]), Told(Span(0, 0), {}, {}))
     return Noted(
         title=design.text("title"),
-        version=design.text("version"),
         terms=design.text("terms") or None,
         units=design.text("units") or None,
         swatches=tuple(map(_gauge, tables["swatch"])),

@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
-from hookwright.drawing.fabric.strands import Shape, Strand, strand
+from hookwright.drawing.fabric.strands import Seen, Shape, Strand, strand
 
-_BULGE = ((-0.52, 0.10), (0.52, 0.10), (-0.27, 0.42), (0.27, 0.42), (0.0, 0.54))
+_LEGS = ((-0.52, 0.10), (0.52, 0.10), (-0.27, 0.42), (0.27, 0.42), (0.0, 0.54))
 """How far from the middle, and how near to the eye, each of five legs lies."""
 
 
-def bulge(wide: float, over: float, tip: float = 0.0) -> Shape:
+def bobble(seen: Seen) -> Shape:
+    """A bobble: it is pushed out away from the worker."""
+    return _bulge(1.4, 0.16) if seen is Seen.BACK else _hollow()
+
+
+def popcorn(seen: Seen) -> Shape:
+    """A popcorn: it is drawn together towards the worker."""
+    return _bulge(1.1, 0.03, 0.10) if seen is Seen.FRONT else _hollow()
+
+
+def _bulge(wide: float, over: float, tip: float = 0.0) -> Shape:
     """A bobble, seen from the side it is pushed out to, its legs drawn together on top.
 
     Args:
@@ -16,7 +26,7 @@ def bulge(wide: float, over: float, tip: float = 0.0) -> Shape:
         over: How far it bulges over the rows below and above it, of its height.
         tip: How far the loop that gathers it comes forward, as that of a popcorn does.
     """
-    strands = [leg for u, z in _BULGE for leg in _pair(u * wide, z, over)]
+    strands = [leg for u, z in _LEGS for leg in _pair(u * wide, z, over)]
     return Shape((*strands, *_gathered(tip, over), *_BACKING), height=1.9)
 
 
@@ -54,7 +64,7 @@ _BACKING = (
 )
 
 
-def hollow() -> Shape:
+def _hollow() -> Shape:
     """A bobble from the side it is not pushed out to: legs drawn into a dip."""
     strands = [
         strand(

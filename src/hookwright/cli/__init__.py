@@ -17,6 +17,7 @@ import click
 from hookwright import __version__
 
 COMMANDS = {
+    "answer": "Write a reply to a maker's question, with the working shown.",
     "bring": "Make a project folder of a draft: its pattern.md, and a worksheet.toml.",
     "check": "Work every stitch of a pattern and say whether its counts add up.",
     "colours": "Put the colours of a worksheet in several good orders of stripes.",
@@ -24,6 +25,7 @@ COMMANDS = {
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "size": "Work out chains, repeats and rows for a wanted size.",
+    "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
 }
 """Every command, and the first line of its help."""
 

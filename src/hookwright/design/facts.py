@@ -321,6 +321,7 @@ class Noted(Struct, frozen=True):
         yarns: Its yarns, one a colour.
         sizes: Its sizes.
         stripes: What is wished for the order of the colours; None if nothing is told.
+        house_style: How she writes, key by key: ("repeats", "stars").
     """
 
     title: str = ""
@@ -330,6 +331,7 @@ class Noted(Struct, frozen=True):
     yarns: tuple[YarnListed, ...] = ()
     sizes: tuple[SizeWanted, ...] = ()
     stripes: StripesWanted | None = None
+    house_style: tuple[tuple[str, str], ...] = ()
 
 
 class Worksheet(Struct, frozen=True):

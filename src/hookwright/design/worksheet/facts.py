@@ -72,6 +72,11 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         yarns=tuple(map(_yarn, tables["yarn"])),
         sizes=tuple(_size(told) for told in tables["size"]),
         stripes=next(map(_stripes, tables["stripes"]), None),
+        house_style=tuple(
+            (key, told.text(key))
+            for told in tables["house_style"][:1]
+            for key in told.values
+        ),
     )
 
 

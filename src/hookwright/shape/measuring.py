@@ -58,7 +58,7 @@ def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
     body = [course for course in rows if not course.closed]
     bordered = len(body) < len(rows)
     middle = _middle(body)
-    width = float(np.ptp(level.real)) + (0.0 if bordered else 1.0)
+    width = float(np.ptp(level.real)) if bordered else _width(level, body) + 1.0
     height = float(np.ptp(level.imag))
     bent = not bordered and _bends(position, body)
     nodes, repeat = _repeat(level, body, outcomes, bent=bent)
@@ -75,6 +75,23 @@ def _row_direction(graph: FabricGraph, position: Complex) -> float:
             way = position[course.first] - position[course.first + course.number - 1]
             whole += course.direction * way
     return float(np.angle(whole)) if abs(whole) > 0 else 0.0
+
+
+def _width(level: Complex, rows: Sequence[Laid]) -> float:
+    """How wide a piece lies: its usual row, where most rows are as wide as that.
+
+    So a lace is not measured at the plain rows it begins on, which spread below it.
+    """
+    wide = np.array([np.ptp(level[row.nodes].real) for row in rows if row.number > 1])
+    if not len(wide):
+        return float(np.ptp(level.real))
+    low, middle, high = np.quantile(wide, [0.25, 0.5, 0.75])
+    alike = high - low < _SPREAD * middle
+    return float(middle) if alike else float(np.ptp(level.real))
+
+
+_SPREAD = 0.08
+"""The middle half of the rows of a straight piece differ by less than that."""
 
 
 def _bends(position: Complex, rows: Sequence[Laid]) -> bool:

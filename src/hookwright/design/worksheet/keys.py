@@ -118,7 +118,19 @@ SWATCH = Table(
             of=("blocked", "as worked"),
         ),
         Key("hook_mm", Kind.NUMBER, "the hook in millimetres", "5.5", least=0, most=50),
-        Key("weight_g", Kind.NUMBER, "what it weighs in grams", "12.5", least=0),
+        Key(
+            "weight_g", Kind.NUMBER, "what all of it weighs in grams, its chain with it",
+            "12.5", least=0,
+        ),
+        Key(
+            "whole_stitches", Kind.NUMBER,
+            "stitches, or repeats, across all that was weighed, if more than were measured",
+            "24", least=1,
+        ),
+        Key(
+            "whole_rows", Kind.NUMBER, "rows of all that was weighed, likewise", "20",
+            least=1,
+        ),
         Key("yarn", Kind.TEXT, "its yarn, by letter or name", '"A"'),
         Key("strands", Kind.WHOLE, "strands held together", "1", least=1, most=20),
     ),
@@ -246,6 +258,20 @@ STRIPES = Table(
         ),
     ),
 )  # fmt: skip
+BUDGET = Table(
+    "budget",
+    "what is reckoned beside the yarn of the stitches",
+    (
+        Key(
+            "allowance", Kind.NUMBER, "what is bought over the need, in percent", "10",
+            least=0, most=200,
+        ),
+        Key(
+            "tail", Kind.LENGTH, "how long each end is that is woven in", '"6 in"',
+            least=0, most=1_000,
+        ),
+    ),
+)  # fmt: skip
 HOUSE_STYLE = Table(
     "house_style",
     "how she writes her patterns",
@@ -281,7 +307,7 @@ LESSON = Table(
         ),
     ),
 )
-TABLES = (DESIGN, SWATCH, YARN, SIZE, STRIPES, HOUSE_STYLE, LESSON)
+TABLES = (DESIGN, SWATCH, YARN, SIZE, STRIPES, BUDGET, HOUSE_STYLE, LESSON)
 
 
 def table_called(name: str) -> Table | None:

@@ -37,7 +37,8 @@ PICTURES = (
 def main() -> None:
     """Prints the table."""
     print(
-        "picture                  stitches  points   a stitch  draw s  x blur  PNG MB  memory MB"
+        "picture                  stitches  points   a stitch  draw s  processor s  x blur  "
+        "PNG MB  memory MB"
     )
     for name, text, width in PICTURES:
         wish = Wish(width=width)
@@ -48,8 +49,8 @@ def main() -> None:
         picture = picture_of(seen, wish)
         print(
             f"{name:24} {picture.stitches:8,} {points.shape[1]:5}x{points.shape[0]:<5}"
-            f"{picture.scale:6.1f} {taken:9.2f} {worked:12.2f} {taken / blurred(points):7.1f}"
-            f"{len(as_png(picture)) / 1e6:8.1f} {memory:10.0f}"
+            f"{picture.scale:6.1f} {taken:9.2f} {worked:12.2f} "
+            f"{taken / blurred(points):7.1f} {len(as_png(picture)) / 1e6:8.1f} {memory:10.0f}"
         )
 
 

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from hookwright.working.fabric import Edge, Foot, Into, Place, PlaceKind, Row, Stitch
@@ -250,6 +251,23 @@ def columns_of(row: Row) -> Columns:
         place_first=before(place_nodes[place]),
         place_nodes=place_nodes[place],
         skipped=_skipped(stitches[int(moves[0])]) if len(moves) else 0,
+    )
+
+
+def one_each(columns: Columns) -> Columns:
+    """A row whose stitches stand one on each place, in order."""
+    stands = np.flatnonzero(~columns.is_chain)
+    zeros = np.zeros(len(stands), dtype=np.int64)
+    return replace(
+        columns,
+        foot_node=stands,
+        foot_unit=np.arange(len(stands)),
+        foot_step=zeros,
+        foot_down=zeros,
+        foot_gap=zeros > 0,
+        foot_into=zeros,
+        foot_again=zeros > 0,
+        used=len(stands),
     )
 
 

@@ -31,8 +31,8 @@ from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
 from hookwright.shape.facts import Lie as Lies
 from hookwright.shape.laying import Piece, heights_in
-from hookwright.shape.measures import AtRest, pieces_at_rest
 from hookwright.shape.relaxing import relax
+from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 
 TABLE = "#f6f3ee"

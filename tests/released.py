@@ -9,7 +9,8 @@ from examples_checked import example
 
 from hookwright.checking import Checked, check
 from hookwright.reading.markdown import markdown_draft
-from hookwright.release.building import Made, Order, build
+from hookwright.release.ready import Order
+from hookwright.release.building import Made, build
 from hookwright.release.facts import Stamp
 from hookwright.source import Source
 

@@ -17,7 +17,8 @@ from hookwright.checking import check
 from hookwright.cli import main
 from hookwright.progress import Cancelled
 from hookwright.reading.markdown import markdown_draft
-from hookwright.release.building import Order, build
+from hookwright.release.ready import Order
+from hookwright.release.building import build
 from hookwright.release.copies import copies_of, file_stem, is_safe_name
 from hookwright.source import Source
 

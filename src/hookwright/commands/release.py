@@ -17,7 +17,8 @@ from hookwright.listing.findings import told
 from hookwright.reading import UnreadableDraft
 from hookwright.reading.opening import bytes_of
 from hookwright.reading.plain import decoded
-from hookwright.release.building import Made, Order, build
+from hookwright.release.ready import Order
+from hookwright.release.building import Made, build
 from hookwright.release.copies import file_stem
 from hookwright.release.facts import Picture
 from hookwright.release.manifest import sha256

@@ -42,7 +42,13 @@ class Drawn(Struct, frozen=True):
         )
 
 
-def pictures_of(checked: Checked, keep: Keep) -> tuple[Drawn, ...]:
-    """The pictures of a pattern."""
-    del checked, keep
-    return ()
+def pictures_of(
+    checked: Checked, keep: Keep, progress: Progress | None = None
+) -> tuple[Drawn, ...]:
+    """The pictures of a pattern.
+
+    Raises:
+        Cancelled: When whoever is told of the progress stops the work.
+    """
+    cover = cover_of(checked, keep, progress)
+    return () if cover is None else (cover,)

@@ -7,7 +7,7 @@ it tells them. A letter on a colour is ink or white, whichever contrasts more wi
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -17,6 +17,7 @@ from hookwright.checking import Checked
 from hookwright.design.facts import Colour, YarnListed
 from hookwright.design.stripes import StripePlan, stripe_plans
 from hookwright.release.facts import Row, Shade, Stripe, Stripes
+from hookwright.release.yarn_amounts import Amounts
 from hookwright.working.printed_lines import Line
 
 _INK = "#211e1b"
@@ -88,6 +89,25 @@ def _luminance(code: str) -> float:
         for part in parts
     )
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def with_amounts(shades: tuple[Shade, ...], amounts: Sequence[Amounts]) -> tuple[Shade, ...]:
+    """Shades with what each size takes of them: balls where the text names none, lengths."""
+    return tuple(_with_amounts(shade, amounts) for shade in shades)
+
+
+def _with_amounts(shade: Shade, amounts: Sequence[Amounts]) -> Shade:
+    found = [size.get(shade.letter) or size.get(shade.name) for size in amounts]
+    own = [one for one in found if one is not None]
+    if not own or len(own) < len(found):
+        return shade
+    counted = tuple("-" if one.balls is None else str(one.balls) for one in own)
+    told = all(one.balls is not None for one in own)
+    return replace(
+        shade,
+        balls=shade.balls or (counted if told else ()),
+        length=tuple(f"{one.metres} m" for one in own),
+    )
 
 
 def stripes_of(checked: Checked, shades: tuple[Shade, ...]) -> Stripes | None:

@@ -20,8 +20,9 @@ from hookwright import __version__
 from hookwright.progress import Progress, stretch, tell
 from hookwright.release.bundle import bundle
 from hookwright.release.copies import Copy, Edition, file_stem
+from hookwright.release.drawn import Drawn, Keep
 from hookwright.release.manifest import FILE, Entry, as_bytes, manifest_of, sha256
-from hookwright.release.pictures import Drawn, Keep, pictures_of
+from hookwright.release.pictures import pictures_of
 from hookwright.release.plain_text import as_text
 from hookwright.release.ready import Order, Ready, shown_in
 from hookwright.release.texts import Texts

@@ -9,9 +9,9 @@ from msgspec import Struct
 from hookwright.checking import Checked
 from hookwright.release.contents import contents_of, title_of
 from hookwright.release.copies import Copy, Edition, copies_of, home_paper
+from hookwright.release.drawn import Drawn
 from hookwright.release.facts import Contents, Picture, Stamp
 from hookwright.release.page import PageMade, as_page
-from hookwright.release.pictures import Drawn
 from hookwright.release.texts import Text, Texts
 from hookwright.release.widths import own_widths
 from hookwright.release.yarn_amounts import Amounts

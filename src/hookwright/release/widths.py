@@ -81,7 +81,9 @@ def _with_balls(
     if not labels:
         return widths
     found = balls_for_widths(checked, [(one.repeats, Fraction(one.mm)) for one in widths])
-    return tuple(replace(one, balls=_balls(found.get(one.repeats), labels)) for one in widths)
+    return tuple(
+        replace(one, balls=_balls(found.get(one.repeats), labels)) for one in widths
+    )
 
 
 def _balls(amounts: Amounts | None, labels: Sequence[str]) -> tuple[int, ...]:

@@ -29,10 +29,9 @@ from hookwright.drawing.fabric.yarn import diameter_of, yarns_in
 from hookwright.progress import Progress, stretch, tell
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
-from hookwright.shape.facts import Lie as Lies
 from hookwright.shape.laying import Piece, heights_in
-from hookwright.shape.measures import AtRest, pieces_at_rest
 from hookwright.shape.relaxing import relax
+from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 
 TABLE = "#f6f3ee"
@@ -175,9 +174,7 @@ def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
     """Where a piece is seen to lie or stand, which of it is, and what is to be said."""
     graph, verdict = rest.graph, rest.verdict
     every = np.ones(graph.size, dtype=bool)
-    rounds = all(course.closed for course in graph.courses if course.row)
-    strong = verdict.degree is Degree.STRONG
-    if rest.relaxed is None or (rounds and strong and verdict.lie is Lies.CUPS):
+    if rest.relaxed is None:
         position, faces = seen_from_the_side(graph)
         return position, faces, ("It stands up, and is seen from the side.",)
     position = rest.relaxed.position
@@ -185,7 +182,7 @@ def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
     if rest.folds:
         position = relax(graph, start_of(graph), shear=DRAWING).position
         said = ("It cannot lie flat as worked; the picture is the nearest that does.",)
-    elif strong:
+    elif verdict.degree is Degree.STRONG:
         said = (verdict.advice,)
     return level(graph, position), every, said
 

@@ -83,9 +83,9 @@ def _moves(
     checked: Checked, outcome: Outcome, yarn: str | None, before: str | None
 ) -> Iterator[Move]:
     if yarn and before and yarn != before:
-        yield Move(
-            "colour", "a new colour", "The last pull of the old colour, with the new."
-        )
+        colour = Wording(checked.terms or "US").colour
+        show = f"The last pull of the old {colour}, with the new."
+        yield Move("colour", f"a new {colour}", show)
     worked = outcome.worked
     if worked is None:
         if outcome.foundation:

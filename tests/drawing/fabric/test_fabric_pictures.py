@@ -184,13 +184,13 @@ def test_a_piece_that_cannot_lie_flat_is_drawn_and_said_to_be_so() -> None:
     assert found.stitches == 12 + 24 + 48 + 96
 
 
-def test_a_tube_is_seen_from_the_side() -> None:
+def test_a_tube_is_laid_double() -> None:
     tube = (
         f"{HEAD}Rnd 1 (RS): 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 "
         "sc)\nRnds 3-9: Sc in each st around. (12 sc)\n"
     )
     found = picture(tube)
-    assert found.said == ("It stands up, and is seen from the side.",)
+    assert found.said == ("It stands up, and is shown laid double.",)
     assert found.stitches < 6 + 12 * 8, "what faces away is not drawn"
     assert len(found.points) > 200, "it is higher than wide"
 

@@ -24,6 +24,7 @@ COMMANDS = {
     "corrections": "Tell what changed since a version that is out: in the fabric, or only "
     "in words.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
+    "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",

@@ -1,0 +1,87 @@
+"""The colours: the palette, her rules, good orders, and one that is moved by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hookwright.checking import Checked
+from hookwright.colour.facts import ColourPlan, Order
+from hookwright.colour.planning import colour_plan, order_of
+from hookwright.colour.working_up import Worked
+from hookwright.colour.written import order_written
+from hookwright.design.stripes import Stripe
+from hookwright.desk.asked import Asked, changes
+
+_ORDERS = 4
+_MOST_ROWS = 9_999
+_MOST_STRIPES = 120
+
+
+def decided(checked: Checked) -> str:
+    """How many colours there are."""
+    noted = checked.worksheet.noted.yarns if checked.worksheet is not None else ()
+    number = sum(len(yarn.colours) for yarn in noted) or len(checked.design.colours)
+    stripes = checked.reading.pattern.stripes
+    if not number:
+        return "none yet"
+    return f"{number}, in stripes" if stripes else f"{number}"
+
+
+def answer(asked: Asked) -> dict[str, Any]:
+    """The palette with its orders, or the one that was laid by hand."""
+    if asked.wished.stripes:
+        return _by_hand(asked)
+    asked.tell({"said": "Looking for orders."})
+    plan = colour_plan(asked.checked, _ORDERS, asked.wished.seed)
+    return {
+        "palette": _palette(plan),
+        "rules": [{"rule": str(rule.kind), "says": rule.says} for rule in plan.rules],
+        "orders": [_order(asked, order) for order in plan.orders],
+        "own": [_order(asked, order) for order in plan.own],
+        "clash": [rule.says for rule in plan.clash],
+        "findings": [
+            {"message": found.message, "why": found.why}
+            for found in (*plan.findings, *plan.of_pattern)
+        ],
+        "told": list(plan.told),
+    }
+
+
+def _by_hand(asked: Asked) -> dict[str, Any]:
+    stripes = tuple(
+        Stripe(max(1, min(rows, _MOST_ROWS)), colour)
+        for colour, rows in asked.wished.stripes[:_MOST_STRIPES]
+    )
+    times = max(1, min(asked.wished.times, _MOST_STRIPES))
+    order = order_of(asked.checked, Worked(stripes, times, ()))
+    if order is None:
+        return {"refused": "One of these colours is not in the worksheet."}
+    return {"order": _order(asked, order)}
+
+
+def _palette(plan: ColourPlan) -> list[dict[str, Any]]:
+    if plan.palette is None:
+        return []
+    return [
+        {"label": shade.label, "name": shade.name, "hex": shade.code, "grey": shade.grey}
+        for shade in plan.palette.shades
+    ]
+
+
+def _order(asked: Asked, order: Order) -> dict[str, Any]:
+    written = order_written(asked.checked, order)
+    worked = order.worked
+    return {
+        "stripes": [[stripe.colour, stripe.rows] for stripe in order.stripes],
+        "proven": order.proven,
+        "breaches": [breach.says for breach in order.breaches],
+        "reasons": list(order.reasons),
+        "line": worked.line,
+        "times": worked.times,
+        "rows": worked.rows,
+        "runs": [[run.first, run.last, run.colour] for run in worked.runs],
+        "ends": worked.ends,
+        "told": list(worked.told),
+        "changes": changes([written.edit], asked.offsets) if written.edit else [],
+        "not_written": written.reason,
+    }

@@ -17,14 +17,15 @@ SOURCES = ROOT / "src"
 PAGE = (ROOT / "ARCHITECTURE.md").read_text(encoding="utf-8")
 PACKAGES_OF_THEIR_OWN = ("notation.motions", "notation.printing", "design.worksheet")
 """Packages inside a part that have a line of their own in the table of arrows."""
-ONLY_WHEN_NEEDED = {"coloraide", "pypdfium2", "tomlkit"}
+ONLY_WHEN_NEEDED = {"coloraide", "pypdfium2", "tomlkit", "typst"}
 """Libraries that a module may import inside a function only."""
-ONLY_IN_SHAPE = {"numpy", "scipy"}
-"""Libraries of arrays, which nothing but the shape of a fabric needs."""
+ARRAYS = {"numpy", "scipy"}
+"""Libraries of arrays, which nothing but the shape of a fabric and its pictures need."""
+PARTS_OF_ARRAYS = {"shape", "drawing"}
 
 # What reads other kinds of file, and what such work is commonly done with.
 HEAVY = {
-    "numpy", "scipy", "hookwright.shape", "PIL", "lxml", "docx", "bs4", "pypdfium2", "pypdfium2_raw",
+    "numpy", "scipy", "hookwright.shape", "hookwright.drawing", "typst", "PIL", "lxml", "docx", "bs4", "pypdfium2", "pypdfium2_raw",
     "pymupdf", "fitz", "pypdf", "pdfminer", "xml", "html.parser",
     "hookwright.reading.docx", "hookwright.reading.hypertext", "hookwright.reading.pdf",
     "tomlkit", "hookwright.design.worksheet", "coloraide", "hookwright.colour",
@@ -124,7 +125,7 @@ def test_only_light_libraries_stand_at_the_top_of_a_module() -> None:
     known = {"hookwright", *sys.stdlib_module_names}
     for name, tree in TREES.items():
         foreign = {module.partition(".")[0] for module in imported(tree)} - known
-        arrays = ONLY_IN_SHAPE if part_of(name) == "shape" else set()
+        arrays = ARRAYS if part_of(name) in PARTS_OF_ARRAYS else set()
         assert foreign <= ONLY_WHEN_NEEDED | arrays | {"click", "msgspec"}, name
         at_top = ast.Module(
             [node for node in tree.body if isinstance(node, ast.Import | ast.ImportFrom)],

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TextIO
+import time
+from collections.abc import Callable
+from typing import Self, TextIO
 
 from msgspec import Struct
 
@@ -98,6 +100,43 @@ def say_aside(text: str) -> None:
         _write(sys.stderr, text)
     except BrokenPipeError:
         _let_go_of(sys.stderr)
+
+
+class ProgressLine:
+    """How far a long piece of work is, in one line on a terminal that goes away again.
+
+    It is told the share done and what is being done, and always answers to go on: at a
+    terminal the keyboard stops a program. Nothing is written for work that is soon done,
+    nor where standard error is no terminal.
+    """
+
+    def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
+        self._clock = clock
+        self._next = clock() + _SOON
+        self._written = False
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._written:
+            self._write("")
+
+    def __call__(self, done: float, doing: str) -> bool:
+        """Show how far the work is, if it is time to."""
+        if self._clock() >= self._next and _is_terminal(sys.stderr):
+            self._next = self._clock() + _BETWEEN
+            self._written = True
+            self._write(f"{100 * done:3.0f} %  {doing}"[: width() - 1])
+        return True
+
+    def _write(self, line: str) -> None:
+        sys.stderr.write(f"\r{_writable(line, sys.stderr.encoding)}\x1b[K")
+        sys.stderr.flush()
+
+
+_SOON, _BETWEEN = 0.5, 0.1
+"""Seconds until work is long, and from one line to the next."""
 
 
 def _is_terminal(stream: TextIO | None) -> bool:

@@ -99,8 +99,9 @@ def test_other_kinds_of_file_are_not_written(name: str, tmp_path: Path) -> None:
 
 
 def test_nothing_is_written_where_a_side_has_no_edging(tmp_path: Path) -> None:
-    file = tmp_path / "throw.md"
-    found = edge(THROW, "--side", "top", "--side", "all", "--write", file)
+    file = tmp_path / "square.md"
+    square = ROOT / "examples" / "kelp-square.md"
+    found = edge(square, "--side", "left", "--side", "all", "--write", file)
     assert found.exit_code == 2
     assert "Nothing was written." in found.stderr
     assert not file.exists()

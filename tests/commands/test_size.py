@@ -248,6 +248,11 @@ def test_nothing_is_written_over_nor_where_no_size_is_asked(tmp_path: Path) -> N
     assert called(scarf, "--write", str(other)).exit_code == Status.TO_MEND
     assert not other.exists()
     assert called(scarf, "--width", "12in", "--write", "x.pdf").exit_code == Status.NOT_READ
+    mistyped = tmp_path / "no such folder" / "scarf.md"
+    result = called(scarf, "--width", "12in", "--write", str(mistyped))
+    assert result.exit_code == Status.NOT_READ
+    assert "there is no folder" in result.output
+    assert not mistyped.parent.exists()
 
 
 def test_what_has_sizes_of_its_own_is_not_written(tmp_path: Path) -> None:

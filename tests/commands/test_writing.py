@@ -78,10 +78,10 @@ def test_nothing_is_left_where_the_writing_fails(
 
 
 def test_a_new_file_never_takes_the_place_of_another(tmp_path: Path) -> None:
-    write_new(tmp_path / "eider" / "pattern.md", b"one")
+    write_new(tmp_path / "pattern.md", b"one")
     with pytest.raises(NotWritten, match="is there already"):
-        write_new(tmp_path / "eider" / "pattern.md", b"two")
-    assert (tmp_path / "eider" / "pattern.md").read_bytes() == b"one"
+        write_new(tmp_path / "pattern.md", b"two")
+    assert (tmp_path / "pattern.md").read_bytes() == b"one"
 
 
 def test_only_what_this_program_made_is_written_over(tmp_path: Path) -> None:

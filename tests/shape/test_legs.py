@@ -72,3 +72,27 @@ def test_a_beginning_chain_that_counts_is_told_from_the_stitch_it_stands_for() -
     last = graph.courses[-1].nodes
     assert graph.stands[last].tolist() == [True, False, False, False]
     assert {graph.names[number] for number in graph.name[last]} == {"dc"}
+
+
+def test_each_stitch_has_its_words_where_they_stand_in_the_text() -> None:
+    text = (
+        f"{HEAD}Fan: 3 dc in the same st.\n\nCh 10.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (9 sc)\n"
+        "Row 2: Ch 1, sc in first st, *sk 1, fan in next st, sk 1, sc in next st; rep from "
+        "* across. Turn.\n"
+        "Row 3: Ch 1, hdc in first st, hdc in each st across. Turn. (9 hdc)\n"
+        "Row 4: Rep Row 3.\n"
+    )
+    checked = check(Source(text))
+    outcomes = checked.worked.sizes[0].outcomes
+    (piece,) = pieces_laid(outcomes, heights_in(checked.worked, 0))
+    graph = piece.graph
+
+    def words(row: int, at: int) -> str:
+        begin, end = graph.span[graph.courses[row].first + at].tolist()
+        return text[begin:end]
+
+    assert words(1, 0) == "Sc in 2nd ch from hook"
+    assert words(2, 0) == "sc in first st"
+    assert words(2, 1) == "3 dc in the same st"
+    assert words(3, 0) == words(4, 0) == "hdc in first st"

@@ -4,7 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from edged_texts import offered
+from edged_texts import offered, reasons
 
 from hookwright.sizing.edging import Side, Wish
 from hookwright.sizing.edging.facts import Verdict
@@ -120,6 +120,43 @@ def test_the_blunt_corners_of_a_hexagon_take_two() -> None:
     assert "2 sc in next ch-1 sp" in found.rows[0]
     assert found.stitches == (24 + 6 * 2 + 6,)
     assert found.flatness[0].verdict is Verdict.FLAT
+
+
+GRANNY = """\
+US terms. Ch 3 at the start of a round counts as a dc. Do not turn.
+
+Ch 4; join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 3, 2 dc in ring, ch 2, (3 dc in ring, ch 2) 3 times; join with sl st in top of beg ch-3.
+(12 dc, 4 ch-2 sps)
+
+Rnd 2: Sl st in next 2 dc, sl st in next ch-2 sp, ch 3, (2 dc, ch 2, 3 dc) in same sp, ch 1, *(3
+dc, ch 2, 3 dc) in next ch-2 sp, ch 1; rep from * 2 more times; join with sl st in top of beg ch-3.
+(24 dc, 4 ch-2 sps, 4 ch-1 sps)
+"""
+
+
+def test_the_corners_of_lace_are_the_spaces_within_its_widest_groups() -> None:
+    """Counting: 24 dc and 4 single chains of a side, 3 in each of the four corner spaces."""
+    found = offered(GRANNY, Side.ALL)
+    assert found.rows[0].count("3 sc in next ch-2 sp") == 1
+    assert found.stitches == (24 + 4 + 4 * 3 + 8,)
+    assert "with 4 corners" in found.flatness[0].how
+    assert found.flatness[0].verdict is Verdict.FLAT
+
+
+STAR = """\
+US terms. Ch 1 does not count as a stitch. Do not turn.
+
+Rnd 1: 10 sc in magic ring; join with sl st in first sc. (10 sc)
+
+Rnd 2: Ch 1, *sc in next st, ch 4, sc in 2nd ch from hook, hdc in next ch, dc in next ch, sk next
+st; rep from * 4 more times; join with sl st in first sc. (10 sc, 5 hdc, 5 dc)
+"""
+
+
+def test_round_points_that_stand_out_no_edging_is_offered() -> None:
+    assert "points" in reasons(STAR, Side.ALL)[0]
 
 
 def test_a_border_in_rounds_takes_whole_repeats() -> None:

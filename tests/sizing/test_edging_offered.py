@@ -37,7 +37,7 @@ def prove_again(path: Path, wish: Wish) -> int:
         lines = [line for line in again.lines if line.part in worked.proven.headings]
         assert all(line.agrees for line in lines)
         assert len(lines) >= len(worked.edgings.offered[0].rows)
-        assert lines[-1].stitches == worked.edgings.offered[0].stitches
+        assert lines[-1].stitches == worked.edgings.offered[-1].stitches
     return number
 
 

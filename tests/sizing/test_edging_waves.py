@@ -5,9 +5,9 @@ from fractions import Fraction
 import pytest
 from edged_texts import FOLLOWING, STRAIGHT, edgings, offered, read, reasons, ripple, words
 
-from hookwright.sizing.edging import Side
+from hookwright.sizing.edging import Side, Wish
 from hookwright.sizing.edging.closing import slope_of
-from hookwright.sizing.edging.facts import Verdict
+from hookwright.sizing.edging.facts import Shape, Verdict
 from hookwright.sizing.edging.piece import Edged, pieces_of
 from hookwright.sizing.edging.wave import wave_on_top, wave_under
 
@@ -193,3 +193,20 @@ def test_shells_are_no_waves() -> None:
     found = offered(SHELLS, Side.TOP)
     assert "sc in each st across" in words(found)
     assert str(found.shape) == "plain"
+
+
+def test_all_round_waves_the_ends_are_closed_and_then_the_sides_edged() -> None:
+    found = edgings(SC_WAVE, Wish((Side.ALL,)))
+    assert [one.side for one in found.offered] == [
+        Side.TOP,
+        Side.FOUNDATION,
+        Side.LEFT,
+        Side.RIGHT,
+    ]
+    assert not found.refused
+    assert {one.shape for one in found.offered[:2]} == {Shape.STRAIGHT}
+
+
+def test_the_last_row_is_edged_before_the_foundation_however_they_are_asked_for() -> None:
+    found = edgings(SC_WAVE, Wish((Side.FOUNDATION, Side.TOP)))
+    assert [one.side for one in found.offered] == [Side.TOP, Side.FOUNDATION]

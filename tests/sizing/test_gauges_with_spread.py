@@ -56,6 +56,14 @@ def test_one_swatch_is_as_sure_as_its_count() -> None:
     assert "nearest half stitch" in " ".join(found.said)
 
 
+def test_gauges_that_contradict_each_other_are_told_with_how_far_they_are_apart() -> None:
+    # 101.6 / 12 = 8.47 mm and 101.6 / 16 = 6.35 mm: 2.12 of a mean of 7.41 is 29 %.
+    said = " ".join(gauge(STRIP, swatch("12", "16") + swatch("16", "16")).said)
+    assert "29 % apart in what one stitch takes" in said
+    assert "one row" not in said.replace("One row", "")
+    assert "apart" not in " ".join(gauge(STRIP, swatch("14", "16") * 2).said)
+
+
 def test_swatches_all_alike_are_no_surer_than_their_counting() -> None:
     found = pitch_of([counted(Fraction(14), Fraction(100))] * 4)
     assert found is not None

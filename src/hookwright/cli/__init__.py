@@ -8,7 +8,9 @@ options of another.
 from __future__ import annotations
 
 import gc
+import sys
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -25,6 +27,10 @@ COMMANDS = {
     "size": "Work out chains, repeats and rows for a wanted size.",
 }
 """Every command, and the first line of its help."""
+
+STOPPED = 130
+"""The exit status of a command stopped from the keyboard. Source: the POSIX shell, 2.8.2,
+more than 128 for a command ended by a signal; 128 and its number, 2, by common practice."""
 
 
 def run() -> None:
@@ -52,6 +58,14 @@ class _ImportedWhenCalled(click.Group):
         """The command of a name, or None if there is none."""
         del ctx
         return command_of(cmd_name) if cmd_name in COMMANDS else None
+
+    def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - what click returns
+        """Run a command; Ctrl-C ends it at once, with a status of its own."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            click.echo("Stopped.", err=True)
+            sys.exit(STOPPED)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the list of commands, each with its line."""

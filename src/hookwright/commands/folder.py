@@ -6,7 +6,7 @@ import shlex
 from pathlib import Path
 
 from hookwright.commands.project import PATTERN_FILE, WORKSHEET_FILE
-from hookwright.commands.writing import NotWritten, write_new
+from hookwright.commands.writing import NotWritten, cannot_be_written, write_new
 from hookwright.design.worksheet.template import Template
 from hookwright.listing.columns import writable
 
@@ -28,11 +28,15 @@ def refuse_what_is_there(folder: Path) -> None:
 
 
 def write_project(folder: Path, text: str, sheet: Template) -> None:
-    """Write a pattern and its worksheet.
+    """Write a pattern and its worksheet; the folder is made if it is not there.
 
     Raises:
         NotWritten: If one of them is there, or cannot be written.
     """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise NotWritten(cannot_be_written(folder, error)) from error
     write_new(folder / PATTERN_FILE, text.encode("utf-8", "replace"))
     write_new(folder / WORKSHEET_FILE, sheet.text.encode("utf-8", "replace"))
 

@@ -16,7 +16,7 @@ from hookwright.reading import UnreadableDraft
 from hookwright.shape.facts import Measured, Measures, PartMeasured
 from hookwright.shape.measures import measures_of
 from hookwright.sizing.wishes import unit_of
-from hookwright.terminal import ReaderGone, ink, say, say_aside, width
+from hookwright.terminal import ProgressLine, ReaderGone, ink, say, say_aside, width
 
 
 class MeasureOptions(Struct, frozen=True):
@@ -37,7 +37,8 @@ def measure(path: str, options: MeasureOptions) -> Status:
     """Print the measures of the pattern at a path."""
     try:
         checked = check(draft_at(path), options.terms, worksheet_at(path))
-        measures = measures_of(checked, options.gauge)
+        with ProgressLine() as line:
+            measures = measures_of(checked, options.gauge, line)
         if options.as_json:
             say(json.dumps(measure_answer(measures, checked)))
         else:

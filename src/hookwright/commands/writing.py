@@ -45,23 +45,24 @@ def replace_keeping(path: Path, was: bytes, data: bytes) -> Path:
             kept.unlink()
             raise
     except OSError as error:
-        raise NotWritten(_cannot(path, error)) from error
+        raise NotWritten(cannot_be_written(path, error)) from error
     return kept if path.is_symlink() else path.with_name(kept.name)
 
 
 def write_new(path: Path, data: bytes) -> None:
-    """Write a file that is not there yet.
+    """Write a file that is not there yet, in a folder that is.
 
     Raises:
         NotWritten: If there is one, or it cannot be written.
     """
+    if not path.parent.exists():
+        raise NotWritten(f"{path} could not be written: there is no folder {path.parent}.")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
         _create(path, data)
     except FileExistsError as error:
         raise NotWritten(f"{path} is there already, and is not written over.") from error
     except OSError as error:
-        raise NotWritten(_cannot(path, error)) from error
+        raise NotWritten(cannot_be_written(path, error)) from error
 
 
 def write_over(path: Path, data: bytes, mark: bytes) -> None:
@@ -80,7 +81,7 @@ def write_over(path: Path, data: bytes, mark: bytes) -> None:
                     )
         put_in_place(path.resolve(), data)
     except OSError as error:
-        raise NotWritten(_cannot(path, error)) from error
+        raise NotWritten(cannot_be_written(path, error)) from error
 
 
 def _kept_beside(file: Path, data: bytes) -> Path:
@@ -155,6 +156,7 @@ def _note_down(folder: Path) -> None:
             os.close(handle)
 
 
-def _cannot(path: Path, error: OSError) -> str:
+def cannot_be_written(path: Path, error: OSError) -> str:
+    """A sentence on why a file was not written."""
     reason = (error.strerror or "it cannot be reached").lower()
     return f"{path} could not be written: {reason}."

@@ -84,8 +84,8 @@ class FabricGraph(Struct, frozen=True, eq=False):
         stands: (n,) bool, whether it is a beginning chain that stands for a stitch.
         yarns: The yarns that are named, each once.
         yarn: (n,) int64, which of the yarns each node is of; -1 where none is known.
-        leg: (l, 2) int64, a stitch and a node that it is worked into, in the order in which
-            the row comes to these; a stitch over several has one for each.
+        leg: (l, 2) int64, a stitch and a node that it is worked into, by the tops in
+            working order; a stitch over several has one for each, and legs may cross.
         leg_into: (l,) int64, which part of that place the hook goes under, as in `PARTS` of
             `columns`; -1 where an end stitch is only drawn out over what lies beside it.
     """

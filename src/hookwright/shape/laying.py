@@ -15,18 +15,19 @@ import numpy as np
 from msgspec import Struct, field
 
 from hookwright.notation.tree import Definition
+from hookwright.progress import Progress, tell
 from hookwright.shape.columns import (
     Columns,
     Places,
     TooLarge,
     Whole,
     before,
-    columns_of,
     places_of,
     ranges,
 )
 from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.shape.mesh import Base, Mesh
+from hookwright.shape.row_words import RowWords
 from hookwright.sizing.guessing import usual_heights
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.outcome import Outcome, WorkedPattern
@@ -173,10 +174,18 @@ class _Growing(Struct):
         return Piece(self.part, self.mesh.graph(), tuple(self.outcomes), self.reason)
 
 
-def pieces_laid(outcomes: Sequence[Outcome], heights: Heights) -> Iterator[Piece]:
-    """The pieces of a pattern in one size, each as a graph."""
+def pieces_laid(
+    outcomes: Sequence[Outcome], heights: Heights, progress: Progress | None = None
+) -> Iterator[Piece]:
+    """The pieces of a pattern in one size, each as a graph.
+
+    Raises:
+        Cancelled: When `progress`, told before each row, answers False.
+    """
     growing: _Growing | None = None
-    for outcome in outcomes:
+    words = RowWords()
+    for number, outcome in enumerate(outcomes):
+        tell(progress, number / len(outcomes))
         if outcome.worked is None:
             if growing is not None and outcome.is_open:
                 growing.reason = growing.reason or _not_told(outcome)
@@ -187,7 +196,7 @@ def pieces_laid(outcomes: Sequence[Outcome], heights: Heights) -> Iterator[Piece
                 yield growing.piece()
             growing = _Growing(Mesh(), outcome.step.part, np.zeros(0, dtype=np.int64))
         if growing is not None and not growing.reason:
-            _lay(growing, outcome, outcome.worked, heights, begun=begun)
+            _lay(growing, outcome, outcome.worked, heights, words, begun=begun)
     if growing is not None:
         yield growing.piece()
 
@@ -222,12 +231,13 @@ def _lay(
     outcome: Outcome,
     worked: WorkedRow,
     heights: Heights,
+    words: RowWords,
     *,
     begun: bool,
 ) -> None:
     """Lays a row, or says why it cannot be."""
     try:
-        columns = columns_of(worked.row)
+        columns = words.columns(outcome, worked)
         found = _base(growing, worked, columns, begun=begun)
         if found is None:
             growing.reason = f"{row_name(outcome.step)} stands on no edge that was laid."

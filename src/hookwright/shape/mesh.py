@@ -253,7 +253,7 @@ class Mesh(Struct):
         top = nodes[feet.node]
         leg = np.hypot(tall[feet.node], np.where(feet.gap, _HALF, 0.0))
         self._join(top, under, leg, Joint.STITCH)
-        self.standing.append((top, under))
+        self.standing.append((top, base.nodes[feet.worked % len(base.nodes)]))
         self.leg_into.append(feet.into)
         node, first = np.unique(feet.node, return_index=True)
         last = np.append(first[1:], len(feet.at)) - 1
@@ -319,7 +319,7 @@ class Mesh(Struct):
         at = np.minimum(
             np.searchsorted(feet.node, columns.foot_node[long_]), len(feet.at) - 1
         )
-        reached = base.nodes[feet.at[at] % len(base.nodes)]
+        reached = base.nodes[feet.worked[at] % len(base.nodes)]
         for step in range(int(columns.foot_down[long_].max())):
             further = columns.foot_down[long_] > step
             reached = np.where(further, self._foot_of(reached), reached)
@@ -346,12 +346,14 @@ class _Feet(Struct, frozen=True, eq=False):
         at: (f,) numbers of nodes along the base, counted on past its end; never going back.
         gap: (f,) whether the stitch stands beside it, in a gap.
         into: (f,) which part of the place the hook goes under; -1 for no foot of its own.
+        worked: (f,) where the hook really goes, as `at`; otherwise where stitches cross.
     """
 
     node: Whole
     at: Whole
     gap: Truth
     into: Whole
+    worked: Whole
 
 
 def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
@@ -360,11 +362,11 @@ def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
     node = columns.foot_node[order]
     none = np.zeros(0, dtype=np.int64)
     if not len(base.nodes) or not base.units.sum():
-        return _Feet(none, none, none > 0, none)
+        return _Feet(none, none, none > 0, none, none)
     into = columns.foot_into[order]
     if base.ring:
         zeros = np.zeros(len(node), dtype=np.int64)
-        return _Feet(node, zeros, zeros > 0, into)
+        return _Feet(node, zeros, zeros > 0, into, zeros)
     place = _places_of_feet(base, columns, closed=closed)[order]
     gap = columns.foot_gap[order]
     if gap.any():
@@ -377,9 +379,7 @@ def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
         if not base.closed:
             place = np.maximum(place, 0)
     at = _within_places(base, place)
-    if len(at) > 1 and (np.diff(at) < 0).any():
-        at = np.sort(at)
-    return _Feet(node, at, gap, into)
+    return _Feet(node, np.sort(at), gap, into, at)
 
 
 def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
@@ -437,6 +437,7 @@ def _with_ends(feet: _Feet, nodes: int) -> _Feet:
         np.concatenate([head, feet.at, tail]),
         np.concatenate([np.zeros(len(head), bool), feet.gap, np.zeros(len(tail), bool)]),
         np.concatenate([np.full(len(head), -1), feet.into, np.full(len(tail), -1)]),
+        np.concatenate([head, feet.worked, tail]),
     )
 
 

@@ -10,8 +10,10 @@ Laplacian of projective dynamics, Liu, Bouaziz and Kavan 2017.
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Callable
+from functools import cached_property
 from typing import Generic, TypeVar
 
 import numpy as np
@@ -20,11 +22,13 @@ from scipy import sparse
 from scipy.sparse.csgraph import connected_components
 from scipy.sparse.linalg import splu
 
+from hookwright.progress import Progress, tell
 from hookwright.shape.columns import Real
 from hookwright.shape.energy import (
     MEASURING,
     Complex,
     Elastic,
+    Energy,
     elastic_of,
     energy,
     flipped,
@@ -39,24 +43,34 @@ _MEMORY = 8
 _ENOUGH = 1e-4
 """Armijo's share of the fall that is promised."""
 _SHORTEST = 1e-6
-
-Progress = Callable[[int, float], bool]
-"""Told the number of the step and how far it is from rest, 1 being done; False stops."""
-
-
-class Cancelled(Exception):  # noqa: N818 - it was asked for
-    """The caller has stopped the work."""
+_NO_STRAIN = 1e-13
+"""Of the stiffness: below it there is nothing left to fall but rounding."""
 
 
-class Factored(Struct, frozen=True, eq=False):
-    """The matrix of a fabric, factored."""
+class Factored:
+    """The constant matrix of a fabric, held where it would float away.
 
-    solve: Callable[[Real], Real]
+    It is factored when it is first needed: what lies without strain never needs it.
+    """
+
+    def __init__(self, elastic: Elastic) -> None:
+        self._elastic = elastic
+
+    @cached_property
+    def _solve(self) -> Callable[[Real], Real]:
+        matrix = self._elastic.laplacian
+        matrix = (matrix + held(matrix)).tocsc()
+        return splu(
+            matrix,
+            permc_spec="MMD_AT_PLUS_A",
+            diag_pivot_thresh=0.0,
+            options={"SymmetricMode": True},
+        ).solve
 
     def __call__(self, right: Complex) -> Complex:
         """Solves for complex right-hand sides, (n,) or (n, d)."""
         both = np.ascontiguousarray(np.column_stack([right.real, right.imag]))
-        found = self.solve(both)
+        found = self._solve(both)
         half = found.shape[1] // 2
         result = found[:, :half] + 1j * found[:, half:]
         return result[:, 0] if right.ndim == 1 else result
@@ -84,26 +98,12 @@ class Relaxed(Struct, frozen=True, eq=False):
     settled: bool
 
 
-def factored(elastic: Elastic) -> Factored:
-    """The constant matrix of a fabric, held where it would float away."""
-    matrix = (elastic.laplacian + held(elastic)).tocsc()
-    return Factored(
-        splu(
-            matrix,
-            permc_spec="MMD_AT_PLUS_A",
-            diag_pivot_thresh=0.0,
-            options={"SymmetricMode": True},
-        ).solve
-    )
-
-
-def held(elastic: Elastic) -> sparse.dia_matrix:
-    """(n, n) the mean weight at the first node of each piece that hangs together."""
-    laplacian = elastic.laplacian
-    _, which = connected_components(laplacian, directed=False)
-    hold = np.zeros(laplacian.shape[0])
+def held(matrix: sparse.csc_matrix) -> sparse.dia_matrix:
+    """(n, n) half the mean of the diagonal at one node of all that hangs together."""
+    _, which = connected_components(matrix, directed=False)
+    hold = np.zeros(matrix.shape[0])
     _, first = np.unique(which, return_index=True)
-    hold[first] = elastic.weight.mean() if len(elastic.weight) else 1.0
+    hold[first] = float(matrix.diagonal().mean()) / 2 or 1.0
     return sparse.diags(hold)
 
 
@@ -124,16 +124,16 @@ def relax(
         shear: The share of stiffness against shear.
         tolerance: How near to rest, as a share of the stiffness.
         most: Steps at most.
-        progress: Told after each step.
+        progress: Told before each step.
 
     Raises:
         Cancelled: When `progress` answers False.
     """
     elastic = elastic_of(graph, shear)
-    solve = factored(elastic)
+    solve = Factored(elastic)
     position, steps, settled = descend(
         Task(
-            lambda there: energy(elastic, there),
+            Energy(elastic),
             lambda slope: solve(slope / 2),
             elastic.stiffness,
         ),
@@ -147,7 +147,7 @@ def relax(
         energy(elastic, position)[0],
         elastic.stiffness,
         strain(elastic, position),
-        flipped(elastic, position),
+        flipped(graph, position),
         steps,
         settled,
     )
@@ -190,6 +190,10 @@ def descend(
     value, slope = task.energy(position)
     memory: Memory[Array] = deque(maxlen=_MEMORY)
     aim = tolerance**2 * task.stiffness
+    way_down = _WayDown(aim)
+    if value < _NO_STRAIN * task.stiffness:
+        tell(progress, 1.0)
+        return position, 0, True
     for step in range(1, most + 1):
         way = _direction(slope, memory, task)
         fall = _dot(slope, way)
@@ -197,8 +201,7 @@ def descend(
             memory.clear()
             way = -task.solve(slope)
             fall = _dot(slope, way)
-        if progress is not None and not progress(step, min(1.0, aim / max(-fall, 1e-300))):
-            raise Cancelled
+        tell(progress, way_down.share(-fall))
         if -fall < aim:
             return position, step, True
         taken = _line(task, position, way, value, fall)
@@ -211,6 +214,28 @@ def descend(
             memory.append((moved, bent, 1 / curve))
         position, value, slope = position + moved, new_value, new_slope
     return position, most, False
+
+
+class _WayDown(Struct):
+    """How much of the way to rest is behind, by the falls so far.
+
+    A fall shrinks by about the same factor from step to step, so its logarithm is a measure
+    of the way. It goes up now and then; what is done stays done.
+    """
+
+    aim: float
+    first: float = 0.0
+    done: float = 0.0
+
+    def share(self, fall: float) -> float:
+        """The share that is done, 1 at rest."""
+        if fall <= self.aim:
+            return 1.0
+        self.first = self.first or fall
+        whole = math.log(self.first / self.aim)
+        if whole > 0:
+            self.done = max(self.done, math.log(self.first / fall) / whole)
+        return self.done
 
 
 _NEARLY = 1e4

@@ -25,7 +25,13 @@ from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.guessing import guessed
 from hookwright.sizing.lengths import small
 from hookwright.sizing.pieces import Piece
-from hookwright.sizing.pitch import Counted, Pitch, counted, pitch_of
+from hookwright.sizing.pitch import (
+    Counted,
+    Pitch,
+    apart_beyond_counting,
+    counted,
+    pitch_of,
+)
 from hookwright.sizing.waves import Slope, repeat_at, slope_of, slope_of_flat
 
 _REPEATS = frozenset(
@@ -271,9 +277,9 @@ def _measured(samples: Sequence[Sample], fits: _Fitting, unit: str) -> FabricGau
     ]
     in_repeats = [(s, rank, count) for s, rank, repeats, count in across if repeats]
     in_stitches = [(s, rank, count) for s, rank, repeats, count in across if not repeats]
-    repeat, from_repeat = _best(in_repeats)
-    stitch, from_stitch = _best(in_stitches)
-    row, from_row = _best(up)
+    repeat, from_repeat, apart = _best(in_repeats)
+    stitch, from_stitch, apart_stitch = _best(in_stitches)
+    row, from_row, apart_row = _best(up)
     if repeat is not None:
         stitch, from_stitch = repeat.times(Fraction(1, fits.places)), from_repeat
     if stitch is None and row is None:
@@ -281,9 +287,13 @@ def _measured(samples: Sequence[Sample], fits: _Fitting, unit: str) -> FabricGau
     first = from_stitch or from_row
     assert first is not None
     said = (
-        *_told("repeat", repeat, from_repeat, unit),
-        *(() if repeat is not None else _told("stitch", stitch, from_stitch, unit)),
-        *_told("row", row, from_row, unit),
+        *_told("repeat", repeat, from_repeat, apart, unit),
+        *(
+            ()
+            if repeat is not None
+            else _told("stitch", stitch, from_stitch, apart_stitch, unit)
+        ),
+        *_told("row", row, from_row, apart_row, unit),
         *_of_another(fits, from_stitch),
     )
     plain = repeat is None and bool(stitch_named(first.gauge.stitch))
@@ -294,24 +304,25 @@ def _measured(samples: Sequence[Sample], fits: _Fitting, unit: str) -> FabricGau
 
 def _best(
     found: Sequence[tuple[Sample, int, Counted]],
-) -> tuple[Pitch | None, Sample | None]:
-    """The pitch that the best of the samples tell, and the first of these."""
+) -> tuple[Pitch | None, Sample | None, Fraction]:
+    """The pitch that the best of the samples tell, the first of these, how far apart."""
     if not found:
-        return None, None
+        return None, None, Fraction(0)
     best = min(rank for _, rank, _ in found)
     own = [(sample, count) for sample, rank, count in found if rank == best]
     origins = list(dict.fromkeys(sample.origin for sample, _ in own))
     of_first = [count for sample, count in own if sample.origin is origins[0]]
-    pitch = pitch_of(of_first)
+    pitch, apart = pitch_of(of_first), apart_beyond_counting(of_first)
     swatches = pitch_of([c for s, c in own if s.origin is Origin.WORKSHEET])
     if pitch is None or swatches is None or len(of_first) > 1 or swatches.measured < 2:
-        return pitch, own[0][0]
+        return pitch, own[0][0], apart
     spread = swatches.spread_mm * pitch.mm / swatches.mm
-    return Pitch(pitch.mm, spread, swatches.measured, swatches.from_rounding), own[0][0]
+    pitch = Pitch(pitch.mm, spread, swatches.measured, swatches.from_rounding)
+    return pitch, own[0][0], apart
 
 
 def _told(
-    what: str, pitch: Pitch | None, sample: Sample | None, unit: str
+    what: str, pitch: Pitch | None, sample: Sample | None, apart: Fraction, unit: str
 ) -> Iterator[str]:
     if pitch is None or sample is None:
         return
@@ -328,6 +339,12 @@ def _told(
         f"One {what} takes {small(pitch.mm, unit)} by {_whose(sample.origin)}{state}; "
         f"± {spread} is {how}."
     )
+    if apart:
+        yield (
+            f"The gauges it is the mean of are {float(100 * apart):.0f} % apart in what one"
+            f" {what} takes, which counting cannot make: measure again, or say which part"
+            " each is of."
+        )
 
 
 def _whose(origin: Origin) -> str:

@@ -1,8 +1,8 @@
 """Which one length do some words tell, and how is one printed in inches and centimetres?
 
 Read are inches with fractions and centimetres as a pattern writes them: "45in", '45"',
-"3 1/2 in", "3½ in", "150cm", "1.5 m", "5 ft 3 in". What is printed is read as the same
-length.
+"3 1/2 in", "3½ in", "150cm", "1.5 m", "5 ft 3 in", 5' 3". What is printed is read as the
+same length.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from hookwright.regex import regex
 LONGEST_MM = 100_000
 """A hundred metres: longer is nothing that is crocheted, a finger has slipped."""
 _SIGN = regex(r"[ \t]*[-−–+][ \t]*(?=[\d.¼½¾⅓⅔⅛⅜⅝⅞])")
+_FEET = regex(r"(?<=[\d¼½¾])[ \t]*['’′](?!['’′])[ \t]*")
 _EIGHTHS_BELOW = 4
 """Inches below which eighths are told; quarters from there on."""
 
@@ -67,7 +68,7 @@ def measures_told(words: str) -> tuple[Fraction, ...] | NoLength:
 
 def _lengths(words: str) -> tuple[Fraction, ...] | None:
     """All lengths, if the words are nothing but one length or two ways of a piece."""
-    words = words.strip().removesuffix(".")
+    words = _FEET.sub(" ft ", words.strip().removesuffix(".")).strip()
     told = list(lengths_in(words, 0, len(words)))
     measures = [measure for one in told for measure in one.measures]
     if not told or any(measure.ranged or len(measure.mm) > 1 for measure in measures):

@@ -17,6 +17,8 @@ from msgspec import Struct
 
 _GRAIN = 10**6
 _HALF = Fraction(1, 2)
+_HANDS = Fraction(1, 10)
+"""How far apart two swatches of one maker may be."""
 
 
 class Counted(Struct, frozen=True):
@@ -89,6 +91,20 @@ def pitch_of(counts: Sequence[Counted]) -> Pitch | None:
     variance = sum(((one - mean) ** 2 for one in each), Fraction(0)) / (number - 1)
     deviation, rounded = root(variance), rounding / root(Fraction(number))
     return Pitch(mean, max(deviation, rounded), number, from_rounding=rounded > deviation)
+
+
+def apart_beyond_counting(counts: Sequence[Counted]) -> Fraction:
+    """How far apart the outermost counts are, in parts of their mean.
+
+    0 where hands and rounding may make as much: swatches of one maker that are a tenth
+    apart are common (common practice, no source).
+    """
+    pitch = pitch_of(counts)
+    if pitch is None:
+        return Fraction(0)
+    low, high = (choose(counts, key=lambda count: count.each_mm) for choose in (min, max))
+    apart = (high.each_mm - low.each_mm) / pitch.mm
+    return apart if apart > _HANDS + low.rounding + high.rounding else Fraction(0)
 
 
 def root(square: Fraction) -> Fraction:

@@ -39,7 +39,7 @@ def all_round(ground: Ground, *, turned: bool) -> Plan | CannotBe:
     if ground.wave is not None:
         return CannotBe(
             "The ends of the piece are waves, and no round lies flat over them.",
-            "Ask for the top, the foundation and both sides, one behind the other.",
+            "Ask for all sides (--side all): the ends are closed, then the sides edged.",
         )
     edges, pick_up = _edges(ground, turned=turned)
     if min(len(edges[0].moves), len(edges[2].moves)) < _IN_CORNER:

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from hookwright.sizing.edging.base import Picked, along_places, fitted
 from hookwright.sizing.edging.borders import CRAB, KINDS, Border
+from hookwright.sizing.edging.corners import corners_of
 from hookwright.sizing.edging.dressing import fit_told
 from hookwright.sizing.edging.even import change_to_fit
 from hookwright.sizing.edging.facts import Flatness, Shape, Side, Wish
@@ -18,10 +19,12 @@ from hookwright.sizing.edging.flatness import flat_increase, flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import in_stitches
 from hookwright.sizing.edging.moves import Moves, made, plain, several
+from hookwright.sizing.edging.piece import MOST_PLACES
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.rows import rounds_with_ends
-from hookwright.sizing.edging.wave import corners_of
 from hookwright.sizing.facts import Multiple
+from hookwright.working.outcome import Outcome
+from hookwright.working.sequence import unrolled
 
 _IN_CORNER = (2, 3, 5)
 """What is worked in a corner stitch. Source: crochetcabana.com, borders: 3 or 5; 2 for the
@@ -32,10 +35,10 @@ def round_the_last(ground: Ground) -> Plan | CannotBe:
     """The edging round the last round."""
     piece, wish = ground.piece, ground.wish
     corners = corners_of(piece)
-    if corners is None:
+    if corners is None or _ruffles(ground, corners):
         return CannotBe(
-            "The last round lies in waves or petals: what an edging adds and takes away"
-            " there its rounds do not tell."
+            "The last round lies in waves, petals or points: what an edging adds and takes"
+            " away there its rounds do not tell."
         )
     border = KINDS.get(wish.kind) if wish.repeat is None else None
     multiple = wish.repeat or (border.multiple if border is not None else None)
@@ -90,6 +93,26 @@ def _grows(ground: Ground) -> bool:
 _LAST_ROUNDS = 3
 
 
+def _ruffles(ground: Ground, corners: Sequence[int]) -> bool:
+    """Whether the last round adds far more than lies flat: petals, a frill."""
+    rows = ground.piece.rows
+    if len(rows) < 2 or not corners:
+        return False
+    now, before = (_round_length(row, ground.wish.stitch) for row in rows[:-3:-1])
+    flat = flat_increase(len(corners), ground.measures.heights[-1])
+    return now - before > _FRILL * flat
+
+
+_FRILL = Fraction(3, 2)
+"""How much more than flat a round may add before it is no edge to go round plainly."""
+
+
+def _round_length(row: Outcome, stitch: str) -> Fraction:
+    """How long the edge is that a round leaves, in widths of a stitch."""
+    assert row.worked is not None
+    return along_places(tuple(unrolled(row.worked.edge.line, MOST_PLACES)), stitch).length
+
+
 def _plain_rounds(
     picked: Picked, corners: Sequence[int], needed: Fraction, wish: Wish
 ) -> list[Moves] | None:
@@ -112,9 +135,9 @@ def _grown(
     """One more round, with what it adds in its corners or spread evenly."""
     if corners:
         moves = list(base)
-        wanted = 1 + needed / len(corners)
-        number = min(_IN_CORNER, key=lambda number: abs(number - wanted))
         for at in corners:
+            wanted = base[at].makes + needed / len(corners)
+            number = min(_IN_CORNER, key=lambda number: abs(number - wanted))
             moves[at] = several(number, stitch, base[at].noun)
         return tuple(moves)
     more = round(needed)

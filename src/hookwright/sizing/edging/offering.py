@@ -71,7 +71,9 @@ def edgings_of(checked: Checked, wish: Wish) -> Worked:
     """The edgings of a pattern.
 
     With sides named in the wish they are worked one behind the other on the same piece,
-    each over what those before have made of it. Without, each side stands for itself.
+    each over what those before have made of it: the ends, then the sides, then all round.
+    All round waves are the four sides so, for no round lies flat over them. Without sides
+    named each stands for itself.
     """
     pieces = pieces_of(checked)
     if isinstance(pieces, Reason):
@@ -118,7 +120,7 @@ def _one_behind_the_other(
     refused: list[Refused] = []
     proven: Proven | None = None
     here = list(grounds)
-    for side in grounds[0].wish.sides:
+    for side in _in_order(grounds[0]):
         shape = _shapes(side, grounds[0])[0]
         found = _proven(base, here, side, shape, [text.block for text in done])
         if isinstance(found, Refused):
@@ -131,11 +133,21 @@ def _one_behind_the_other(
     return Worked(Edgings(offered, tuple(refused), notes), proven)
 
 
+def _in_order(ground: Ground) -> list[Side]:
+    """The sides asked for, each where those before have left it whole."""
+    sides = set(ground.wish.sides)
+    if ground.wave is not None and Side.ALL in sides:
+        sides = {Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT}
+    return sorted(sides, key=ORDER.index)
+
+
 def _shapes(side: Side, ground: Ground) -> tuple[Shape, ...]:
     """What can be made of an edge: a wave is closed or followed."""
     if ground.wave is None or side not in (Side.TOP, Side.FOUNDATION):
         return (Shape.PLAIN,)
     wanted = ground.wish.shape
+    if Side.ALL in ground.wish.sides and wanted is Shape.PLAIN:
+        return (Shape.STRAIGHT,)
     return (Shape.STRAIGHT, Shape.WAVE) if wanted is Shape.PLAIN else (wanted,)
 
 

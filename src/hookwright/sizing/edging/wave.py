@@ -151,29 +151,6 @@ def _alike(bends: Sequence[Bend], places: int) -> list[Bend]:
     return found
 
 
-def corners_of(piece: Edged) -> tuple[int, ...] | None:
-    """The places in the middle of the corners of a last round, as the edging meets them.
-
-    A corner is three or more worked in one place; all sides between them are alike. None
-    where the round also takes away, or where its corners are not all whole.
-    """
-    events = _events(piece.rows[-1])
-    corners = [event for event in events if event.gain > 1]
-    if not corners:
-        return ()
-    places = len(piece.top(turned=False))
-    if any(e.gain < 0 or e.head.denominator != 1 for e in (*corners, *events)):
-        return None
-    at = [int(event.head) for event in corners]
-    gaps = {(b - a) % places for a, b in pairwise([*at, at[0] + places])}
-    if len(corners) < _FEWEST_CORNERS or max(gaps) - min(gaps) > 1:
-        return None
-    return tuple(sorted(places - 1 - a for a in at)) if piece.turns else tuple(at)
-
-
-_FEWEST_CORNERS = 3
-
-
 def _wave(bends: Sequence[Bend], nouns: tuple[str, ...]) -> Wave | None:
     """The wave of increases and decreases that alternate; None where they do not."""
     if len(bends) < 3 or any(a.is_peak == b.is_peak for a, b in pairwise(bends)):
@@ -204,20 +181,22 @@ def _events(row: Outcome) -> list[_Event]:
     """The increases and decreases of a row in order; those side by side are one."""
     if row.worked is None:
         return []
-    stitches = [s for s in unrolled(row.worked.row.line, MOST_PLACES) if not _passed(s)]
+    stitches = [
+        s for s in unrolled(row.worked.row.line, MOST_PLACES) if not is_passed_chain(s)
+    ]
     found: list[_Event] = []
     foot = head = at = 0
     while at < len(stitches):
         end = _event_end(stitches, at)
         group = stitches[at:end]
-        feet, heads = foot + sum(map(_used, group)), head + sum(map(_made, group))
+        feet, heads = foot + sum(map(used_by, group)), head + sum(map(made_by, group))
         if heads - head != feet - foot:
             _add(found, _Event((foot, feet), (head, heads)))
         foot, head, at = feet, heads, end
     return found
 
 
-def _passed(stitch: Stitch) -> bool:
+def is_passed_chain(stitch: Stitch) -> bool:
     """Whether it is the chains passed at the hook before the first stitch."""
     return stitch.kind == "tch" and not stitch.feet and stitch.passes > 0
 
@@ -237,11 +216,13 @@ def _add(found: list[_Event], event: _Event) -> None:
         found.append(event)
 
 
-def _used(stitch: Stitch) -> int:
+def used_by(stitch: Stitch) -> int:
+    """Stitches and spaces of the edge below that a movement uses up."""
     return stitch.passes + stitch.spaces
 
 
-def _made(stitch: Stitch) -> int:
+def made_by(stitch: Stitch) -> int:
+    """Stitches and spaces that a movement leaves."""
     return sum(bool(place.counts or is_space(place)) for place in stitch.heads)
 
 
@@ -254,6 +235,6 @@ def _event_end(stitches: Sequence[Stitch], at: int) -> int:
 
 
 def _belongs(before: Stitch, here: Stitch) -> bool:
-    if not _used(here):
+    if not used_by(here):
         return True
     return not before.heads and not here.heads

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from typing import Any
 
@@ -13,7 +13,7 @@ from hookwright.commands.project import PATTERN_FILE, WORKSHEET_FILE
 from hookwright.desk.offsets import Offsets
 from hookwright.finding import Edit
 from hookwright.reading.markdown import markdown_draft
-from hookwright.source import Source
+from hookwright.source import Source, Span
 
 Tell = Callable[[dict[str, Any]], None]
 """How far a long answer has come: a sentence under "said", and what the page can show."""
@@ -76,6 +76,11 @@ class Asked(Struct, frozen=True):
     def offsets(self) -> Offsets:
         """Its offsets as the page counts them."""
         return Offsets(self.text)
+
+    def spans(self, spans: Iterable[Span]) -> list[list[int]]:
+        """Stretches of the text as the page counts them."""
+        to_page = self.offsets.to_page
+        return [[to_page(span.start), to_page(span.end)] for span in sorted(spans)]
 
 
 @lru_cache(maxsize=3)

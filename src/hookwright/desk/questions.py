@@ -9,9 +9,11 @@ from typing import Any
 import msgspec
 
 from hookwright.desk.asked import Asked, Tell, Wished
+from hookwright.desk.cloth import cloth
+from hookwright.desk.measurements import measurements
 from hookwright.desk.places import PLACES
 from hookwright.desk.seen import seen
-from hookwright.desk.shelf import begun_from, laid_out, read_in
+from hookwright.desk.shelf import begun_from, laid_out, read_in, sample
 from hookwright.desk.word import word
 from hookwright.desk.worksheets import noted_down
 from hookwright.reading import UnreadableDraft
@@ -20,8 +22,11 @@ QUESTIONS: Mapping[str, Callable[[Asked], dict[str, Any]]] = {
     "seen": seen,
     "word": word,
     "note": noted_down,
+    "cloth": cloth,
+    "measurements": measurements,
     "shelf": laid_out,
     "begin": begun_from,
+    "sample": sample,
     **{place.name: place.answer for place in PLACES},
 }
 FAULT = (

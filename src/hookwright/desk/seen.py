@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from hookwright.checking import Checked
+from hookwright.colour.row_colours import row_colours
 from hookwright.desk.asked import Asked, changes
 from hookwright.desk.offsets import Offsets
 from hookwright.desk.places import PLACES
@@ -16,6 +17,7 @@ from hookwright.finding import Finding, Severity
 from hookwright.listing.assumed import assumed
 from hookwright.listing.verdicts import is_foundation
 from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail
+from hookwright.sizing.wishes import unit_of
 from hookwright.source import Span
 from hookwright.working.count import Count
 from hookwright.working.printed_lines import Line
@@ -30,6 +32,7 @@ def seen(asked: Asked) -> dict[str, Any]:
         "units": _units(checked),
         "sizes": list(checked.sizes),
         "rows": [_row(line, offsets) for line in checked.lines],
+        "stripes": _stripes(checked, offsets),
         "parts": _parts(checked, offsets),
         "marks": _marks(checked, offsets),
         "findings": [
@@ -48,8 +51,6 @@ def _title(checked: Checked) -> str:
 
 
 def _units(checked: Checked) -> str:
-    from hookwright.sizing.wishes import unit_of  # noqa: PLC0415 - beside the check itself
-
     return unit_of(checked)
 
 
@@ -74,6 +75,21 @@ def _row(line: Line, offsets: Offsets) -> dict[str, Any]:
         "agrees": line.agrees,
         "colours": [name for name, _ in line.colours],
     }
+
+
+def _stripes(checked: Checked, offsets: Offsets) -> list[list[Any]]:
+    """The colours of the first size's rows: where the row is printed, colour, how many."""
+    if not checked.worked.sizes:
+        return []
+    outcomes = checked.worked.sizes[0].outcomes
+    found: list[list[Any]] = []
+    for outcome, colour in zip(outcomes, row_colours(checked), strict=True):
+        start = offsets.to_page(outcome.step.span.start)
+        if found and found[-1][:2] == [start, colour]:
+            found[-1][2] += 1
+        else:
+            found.append([start, colour, 1])
+    return found
 
 
 def _numbers(counts: tuple[Count | None, ...]) -> list[int | None]:

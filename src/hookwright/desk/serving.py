@@ -132,7 +132,9 @@ class Server(uvicorn.Server):
         self._desk = desk
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
-        """End the streams first: they would stay open as long as their pages."""
+        """End first what would stay open as long as its page, or its long answer."""
         self._desk.news.end()
+        self._desk.quick.stop()
+        self._desk.slow.stop()
         await asyncio.sleep(0)
         await super().shutdown(sockets)

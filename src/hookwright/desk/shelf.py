@@ -7,7 +7,8 @@ from typing import Any
 
 from hookwright.checking import check
 from hookwright.design.worksheet.template import worksheet_for
-from hookwright.desk.asked import Asked
+from hookwright.desk.asked import Asked, Wished
+from hookwright.desk.cloth import cloth
 from hookwright.listing.summary import summary
 from hookwright.reading import Draft, read_bytes
 from hookwright.reading.markdown import as_markdown, markdown_draft
@@ -17,6 +18,7 @@ from hookwright.shelf.names import name_in
 from hookwright.shelf.starter import in_terms
 
 _MARKDOWN = (".md", ".markdown")
+_NO_FABRIC = "There is no such fabric on the shelf."
 
 
 def laid_out(asked: Asked) -> dict[str, Any]:
@@ -51,8 +53,16 @@ def begun_from(asked: Asked) -> dict[str, Any]:
     named = {fabric.name: fabric for fabric in fabrics()}
     fabric = named.get(asked.wished.kind)
     if fabric is None:
-        return {"refused": "There is no such fabric on the shelf."}
+        return {"refused": _NO_FABRIC}
     return _begun(starter(fabric, _terms(asked)), ())
+
+
+def sample(asked: Asked) -> dict[str, Any]:
+    """The sample of a fabric as it hangs, for its picture on the shelf."""
+    fabric = next((f for f in fabrics() if f.name == asked.wished.kind), None)
+    if fabric is None:
+        return {"refused": _NO_FABRIC}
+    return cloth(Asked(starter(fabric), "", Wished(), asked.tell))
 
 
 def read_in(name: str, data: bytes) -> dict[str, Any]:

@@ -27,6 +27,7 @@ _FRAME = """<!doctype html>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="description" content="A desk for crochet patterns">
 <meta name="desk-nonce" content="{nonce}">
 <title>The desk</title>
 <link rel="icon" href="data:,">

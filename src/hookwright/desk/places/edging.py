@@ -12,6 +12,7 @@ from hookwright.sizing.edging.borders import KINDS
 from hookwright.sizing.edging.facts import Offered, Refused, Shape
 from hookwright.sizing.edging.telling import about, title, why_not
 from hookwright.sizing.placed import is_an_edging
+from hookwright.source import Span
 
 _MOST_ROWS = 12
 _STITCHES = ("sc", "hdc", "dc")
@@ -19,8 +20,7 @@ _STITCHES = ("sc", "hdc", "dc")
 
 def decided(checked: Checked) -> str:
     """Which parts of the text are edgings."""
-    parts = [part.name for part in checked.reading.pattern.parts]
-    found = [name for name in parts if is_an_edging(name)]
+    found = [part.name for part in checked.reading.pattern.parts if is_an_edging(part.name)]
     if not found:
         return "none"
     return found[0] if len(found) == 1 else f"{len(found)} in the text"
@@ -35,12 +35,19 @@ def answer(asked: Asked) -> dict[str, Any]:
         "kinds": ["plain", *KINDS],
         "stitches": list(_STITCHES),
         "offered": [_offered(one) for one in edgings.offered],
-        "refused": [_refused(one) for one in edgings.refused],
+        "not_offered": [_refused(one) for one in edgings.refused],
+        "words": asked.spans(_edgings(asked.checked)),
         "notes": list(edgings.notes),
     }
     if asked.wished.write and worked.proven is not None:
         found["text"] = worked.proven.in_file(asked.text)
     return found
+
+
+def _edgings(checked: Checked) -> list[Span]:
+    """The rows of the text that are edgings."""
+    parts = [p for p in checked.reading.pattern.parts if is_an_edging(p.name)]
+    return [row.span for part in parts for row in part.rows]
 
 
 def _wish(asked: Asked) -> Wish:

@@ -13,6 +13,7 @@ from hookwright.sizing.placed import PartSized
 from hookwright.sizing.rewriting import SizeWritten, rewritten
 from hookwright.sizing.sized import Request, Sized, size_pattern
 from hookwright.sizing.to_write import not_to_write, sizes_to_write
+from hookwright.source import Span
 
 
 def decided(checked: Checked) -> str:
@@ -32,10 +33,27 @@ def answer(asked: Asked) -> dict[str, Any]:
     return {
         "parts": [_part(part) for part in sized.parts],
         "sizes": list(checked.sizes),
+        "words": asked.spans(_words(checked)),
+        "tables": _tables(checked),
         "findings": [*told.findings(sized.findings), *told.findings(sized.noted)],
         "cautions": list(sized.cautions),
         **(_written(asked, sized) if wished.write else {}),
     }
+
+
+def _words(checked: Checked) -> list[Span]:
+    """What the text says of its measurements, and its first rows."""
+    firsts = [part.rows[:2] for part in checked.reading.pattern.parts[:1]]
+    return [
+        *(finished.span for finished in checked.design.finished),
+        *(row.span for rows in firsts for row in rows),
+    ]
+
+
+def _tables(checked: Checked) -> int:
+    """How many sizes stand in the worksheet."""
+    sheet = checked.worksheet
+    return len(sheet.noted.sizes) if sheet is not None else 0
 
 
 def _part(part: PartSized) -> dict[str, Any]:

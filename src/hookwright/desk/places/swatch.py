@@ -29,7 +29,8 @@ def answer(asked: Asked) -> dict[str, Any]:
     sized = size_pattern(checked, multiples_of(checked), Request())
     return {
         "swatches": [_swatch(gauge) for gauge in _measured(checked)],
-        "told": [checked.source.slice(gauge.span) for gauge in checked.design.gauges],
+        "tables": _tables(checked),
+        "words": asked.spans(gauge.span for gauge in checked.design.gauges),
         "parts": [_part(part) for part in sized.parts],
     }
 
@@ -38,6 +39,12 @@ def _measured(checked: Checked) -> tuple[Gauge, ...]:
     if checked.worksheet is None:
         return ()
     return tuple(g for g in checked.worksheet.noted.swatches if g.stitches or g.rows)
+
+
+def _tables(checked: Checked) -> int:
+    """How many swatches stand in the worksheet, with what is only begun."""
+    sheet = checked.worksheet
+    return len(sheet.noted.swatches) if sheet is not None else 0
 
 
 def _swatch(gauge: Gauge) -> dict[str, Any]:

@@ -1,0 +1,28 @@
+// While an answer is worked out, and where there is none.
+import { stopAsking } from "../flow";
+
+export function Waiting({ words }: { words: string }) {
+  return (
+    <p class="quiet waiting" role="status">
+      {words}{" "}
+      <button type="button" class="word-button" onClick={() => void stopAsking()}>
+        Stop
+      </button>
+    </p>
+  );
+}
+
+export function Told({ all }: { all: { message: string; why: string }[] }) {
+  return (
+    <>
+      {all.map((one) => (
+        <section class="note">
+          <p>
+            <strong>{one.message}</strong>
+          </p>
+          {one.why && <p class="why">{one.why}</p>}
+        </section>
+      ))}
+    </>
+  );
+}

@@ -3,7 +3,7 @@
 import { batch } from "@preact/signals";
 import { bring, get, Gone, listen, post } from "./server";
 import {
-  aside, conflict, folder, page, refusal, saved, saving, seen, words, worksheet,
+  aside, conflict, folder, page, progress, refusal, saved, saving, seen, words, worksheet,
 } from "./standing";
 import type { FileText, Seen } from "./told";
 
@@ -62,13 +62,36 @@ export async function look(): Promise<void> {
   }
 }
 
-/** Ask one of the places; an answer that comes too late is dropped by who asked. */
+type Told<T> = T & { refused?: string };
+
+/** Ask something that is answered at once, or that nobody else waits for. */
 export async function ask<T>(
   question: string,
   wished: Record<string, unknown> = {},
-): Promise<T & { refused?: string }> {
-  const asked = { text: words.value, worksheet: worksheet.value, wished };
-  return (await post<T & { refused?: string }>(`/ask/${question}`, asked)).told;
+): Promise<Told<T>> {
+  const asked = { text: words.peek(), worksheet: worksheet.peek(), wished };
+  return (await post<Told<T>>(`/ask/${question}`, asked)).told;
+}
+
+let turn: Promise<unknown> = Promise.resolve();
+
+/**
+ * Ask something that takes a while, when all that was asked before is answered. What is not
+ * wanted any more by then is not asked, and an answer that comes too late is null.
+ */
+export function askInTurn<T>(
+  question: string,
+  wished: Record<string, unknown>,
+  isWanted: () => boolean,
+): Promise<Told<T> | null> {
+  const answered = turn.then(async () => {
+    if (!isWanted()) return null;
+    const told = await ask<T>(question, wished);
+    progress.value = null;
+    return isWanted() ? told : null;
+  });
+  turn = answered.catch(() => null);
+  return answered;
 }
 
 export async function stopAsking(): Promise<void> {
@@ -148,8 +171,8 @@ function differ(file: File_, theirs: FileText): void {
 function heard(kind: string, told: unknown): void {
   if (kind === "changed") changedElsewhere(told as { file: File_ } & FileText);
   if (kind === "progress") {
-    const said = told as { question: string; said?: string };
-    if (said.said) aside.value = said.said;
+    const said = told as { said?: string; share?: number };
+    progress.value = { said: said.said ?? "", share: said.share ?? 0 };
   }
 }
 

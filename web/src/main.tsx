@@ -21,7 +21,10 @@ function Page() {
       {page.value === "desk" && (
         <div class="desk">
           <Head />
-          {conflict.value ? <Conflict found={conflict.value} /> : <Desk />}
+          {conflict.value && <Conflict found={conflict.value} />}
+          <div class="at-work" hidden={conflict.value !== null}>
+            <Desk />
+          </div>
         </div>
       )}
       <p class="spoken" role="status" aria-live="polite">

@@ -51,6 +51,13 @@ function piecesOf(text: string, from: number, to: number, changes: Change[]): Pi
   return pieces;
 }
 
+const MARKS = /\*\*(?=\S)([^*\n]+)\*\*|^#{1,6}\s+/gm;
+
+/** Words without the marks of headings and labels. */
+function plain(text: string): string {
+  return text.replace(MARKS, "$1");
+}
+
 export function Pages() {
   const found = lines.value;
   const number = proposed.value?.length ?? 0;
@@ -69,7 +76,7 @@ export function Pages() {
       {found.slice(0, 60).map((pieces) => (
         <p class="line">
           {pieces.map(({ kind, text }) =>
-            kind === "goes" ? <del>{text}</del> : kind === "comes" ? <ins>{text}</ins> : text,
+            kind === "goes" ? <del>{text}</del> : kind === "comes" ? <ins>{text}</ins> : plain(text),
           )}
         </p>
       ))}

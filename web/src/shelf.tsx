@@ -2,7 +2,8 @@
 import { useEffect, useRef } from "preact/hooks";
 import { draw } from "./cloth/draw";
 import { Piece, type PieceTold } from "./cloth/piece";
-import { post } from "./server";
+import { askInTurn } from "./flow";
+import { page } from "./standing";
 
 const YARNS = ["#33475B", "#B9C6CF", "#6C8F7B", "#D9A441", "#EFE9DC", "#7A3340"];
 const pieces = new Map<string, Promise<Piece | null>>();
@@ -17,9 +18,8 @@ function pieceOf(name: string): Promise<Piece | null> {
   let found = pieces.get(name);
   if (!found) {
     found = last.then(async () => {
-      const asked = { text: "", wished: { kind: name } };
-      const { told } = await post<Sample>("/ask/sample", asked);
-      const first = told.pieces?.[0];
+      const told = await askInTurn<Sample>("sample", { kind: name }, () => page.peek() === "first");
+      const first = told?.pieces?.[0];
       return first ? new Piece(first) : null;
     });
     last = found.catch(() => null);

@@ -42,6 +42,8 @@ export interface Conflict {
 export const conflict = signal<Conflict | null>(null);
 /** A word about something that has happened, until the next thing happens. */
 export const aside = signal("");
+/** How far a long answer has come, as long as it is worked out. */
+export const progress = signal<{ said: string; share: number } | null>(null);
 /** What a screen reader says next. */
 export const spoken = signal("");
 export const showsKeys = signal(false);

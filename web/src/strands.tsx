@@ -22,6 +22,7 @@ interface Strand {
 
 const MOST = 80;
 const TWIST_EVERY = 9;
+const MOST_TWIST = 11;
 
 export function Strands({ writing }: { writing: Writing }) {
   const place = useRef<HTMLDivElement>(null);
@@ -123,18 +124,28 @@ function runsOf<T extends { colour: string }>(courses: T[]): T[][] {
 }
 
 const ease = (u: number) => u * u * u * (u * (6 * u - 15) + 10);
+const slope = (u: number) => 30 * u * u * (u - 1) * (u - 1);
 
-/** The two edges of a strand, and its middle, from one side to the other. */
+/** A point in the middle of a strand, the way across it there, and half how thick it is. */
+function across(strand: Strand, width: number, u: number) {
+  const goal = (strand.top + strand.bottom) / 2;
+  const part = ease(u);
+  const [x, y] = [width * u, strand.from + (goal - strand.from) * part];
+  const climb = ((goal - strand.from) * slope(u)) / width;
+  const long = Math.hypot(1, climb);
+  const half = (strand.thick + (strand.bottom - strand.top - strand.thick) * part) / 2;
+  const upright = Math.min(1, Math.max(0, (half - 8) / 16)); // broad ones hang straight down
+  return { x, y, nx: (-climb / long) * (1 - upright), ny: 1 / long + (1 - 1 / long) * upright, half };
+}
+
+/** The two edges of a strand, from one side to the other; yarn is as thick where it climbs. */
 function edges(strand: Strand, width: number, until: number) {
-  const [above, below] = [strand.from - strand.thick / 2, strand.from + strand.thick / 2];
   const upper: string[] = [];
   const lower: string[] = [];
-  for (let step = 0; step <= 24; step++) {
-    const u = (until * step) / 24;
-    const part = ease(u);
-    const x = (width * u).toFixed(1);
-    upper.push(`${x} ${(above + (strand.top - above) * part).toFixed(1)}`);
-    lower.unshift(`${x} ${(below + (strand.bottom - below) * part).toFixed(1)}`);
+  for (let step = 0; step <= 32; step++) {
+    const { x, y, nx, ny, half } = across(strand, width, (until * step) / 32);
+    upper.push(`${(x - nx * half).toFixed(1)} ${(y - ny * half).toFixed(1)}`);
+    lower.unshift(`${(x + nx * half).toFixed(1)} ${(y + ny * half).toFixed(1)}`);
   }
   return { upper: upper.join("L"), lower: lower.join("L") };
 }
@@ -150,25 +161,22 @@ function Whole({ strand, width }: { strand: Strand; width: number }) {
   );
 }
 
-/** Short slanting lines along the strand. */
+/** Short slanting lines across the strand, evenly along it. */
 function twist(strand: Strand, width: number, until: number): string {
-  const middle = (u: number) => {
-    const goal = (strand.top + strand.bottom) / 2;
-    return strand.from + (goal - strand.from) * ease(u);
-  };
   let drawn = "";
-  let [long, x0, y0] = [0, 0, middle(0)];
-  let next = 5;
-  for (let u = 0.01; u <= until; u += 0.01) {
-    const [x, y] = [width * u, middle(u)];
-    long += Math.hypot(x - x0, y - y0);
+  let before = across(strand, width, 0);
+  let [long, next] = [0, 5];
+  for (let u = 0.004; u <= until; u += 0.004) {
+    const now = across(strand, width, u);
+    long += Math.hypot(now.x - before.x, now.y - before.y);
     if (long >= next) {
-      const thick = strand.thick + (strand.bottom - strand.top - strand.thick) * ease(u);
-      const half = Math.min(thick, 40) / 2.4;
-      drawn += `M${(x - half * 0.4).toFixed(1)} ${(y + half).toFixed(1)}L${(x + half * 0.4).toFixed(1)} ${(y - half).toFixed(1)}`;
+      const { x, y, nx, ny } = now;
+      const half = Math.min(now.half, MOST_TWIST);
+      const [ax, ay] = [nx * half + ny * half * 0.6, ny * half - nx * half * 0.6];
+      drawn += `M${(x - ax).toFixed(1)} ${(y - ay).toFixed(1)}L${(x + ax).toFixed(1)} ${(y + ay).toFixed(1)}`;
       next += TWIST_EVERY;
     }
-    [x0, y0] = [x, y];
+    before = now;
   }
   return drawn;
 }

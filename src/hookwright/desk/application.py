@@ -98,7 +98,7 @@ class Desk:
             except Changed as other:
                 self.watch.known(asked.file, other.now.mark)
                 told = {"text": other.now.words, "mark": other.now.mark}
-                return as_json({"changed": told}, 409)
+                return as_json({"changed": told})
             self.watch.known(asked.file, now.mark)
         return as_json({"mark": now.mark})
 

@@ -53,6 +53,9 @@ class Helper:
                         return bytes(data)
                     if progress is not None:
                         progress(msgspec.json.decode(data))
+            except asyncio.CancelledError:
+                self.stop()  # an answer that nobody takes would be taken for the next one
+                raise
             except (EOFError, OSError) as error:
                 self.stop()
                 raise Stopped from error

@@ -1,34 +1,34 @@
-"""What can the page ask of a pattern? One question, one function; the answers are JSON."""
+"""What can the page ask of a pattern? One question, one function; the answers are JSON.
+
+A question's module is brought in when it is first asked: what answers while she types is
+not to wait for what lays out a fabric.
+"""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Mapping
+from importlib import import_module
 from typing import Any
 
 import msgspec
 
 from hookwright.desk.asked import Asked, Tell, Wished
-from hookwright.desk.cloth import cloth
-from hookwright.desk.measurements import measurements
 from hookwright.desk.places import PLACES
-from hookwright.desk.seen import seen
-from hookwright.desk.shelf import begun_from, laid_out, read_in, sample
-from hookwright.desk.word import word
-from hookwright.desk.worksheets import noted_down
 from hookwright.reading import UnreadableDraft
 
-QUESTIONS: Mapping[str, Callable[[Asked], dict[str, Any]]] = {
-    "seen": seen,
-    "word": word,
-    "note": noted_down,
-    "cloth": cloth,
-    "measurements": measurements,
-    "shelf": laid_out,
-    "begin": begun_from,
-    "sample": sample,
-    **{place.name: place.answer for place in PLACES},
+QUESTIONS: Mapping[str, tuple[str, str]] = {
+    "seen": ("seen", "seen"),
+    "word": ("word", "word"),
+    "note": ("worksheets", "noted_down"),
+    "cloth": ("cloth", "cloth"),
+    "measurements": ("measurements", "measurements"),
+    "shelf": ("shelf", "laid_out"),
+    "sample": ("shelf", "sample"),
+    "begin": ("shelf", "begun_from"),
+    **{place.name: (f"places.{place.name}", "answer") for place in PLACES},
 }
+"""Every question, with the module and the function that answer it."""
 FAULT = (
     "This could not be worked out; the fault is the desk's. What you have written is kept."
 )
@@ -48,9 +48,20 @@ def answer_to(question: str, given: dict[str, Any], tell: Tell) -> bytes:
 
 def _answer(question: str, given: dict[str, Any], tell: Tell) -> dict[str, Any]:
     if question == "draft":
+        from hookwright.desk.shelf import read_in  # noqa: PLC0415 - as every question
+
         return read_in(given["name"], given["data"])
     if question not in QUESTIONS:
         return {"refused": "The desk does not know that question."}
     wished = msgspec.convert(given.get("wished") or {}, Wished)
     asked = Asked(given["text"], given.get("worksheet") or "", wished, tell)
-    return QUESTIONS[question](asked)
+    return answering(question)(asked)
+
+
+def answering(question: str) -> Callable[[Asked], dict[str, Any]]:
+    """What answers a question of the table."""
+    module, name = QUESTIONS[question]
+    found: Callable[[Asked], dict[str, Any]] = getattr(
+        import_module(f"hookwright.desk.{module}"), name
+    )
+    return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 import socket
 import webbrowser
 from contextlib import suppress
@@ -17,7 +18,7 @@ from hookwright.commands.project import PATTERN_FILE
 from hookwright.desk.alone import Address, AlreadyOpen, Hold
 from hookwright.desk.application import Desk, application
 from hookwright.desk.folder import Folder
-from hookwright.terminal import say, say_aside
+from hookwright.terminal import ReaderGone, say, say_aside
 
 _HOST = "127.0.0.1"
 
@@ -83,8 +84,9 @@ def _served(folder: Path, hold: Hold, port: int, *, browser: bool) -> Ended:
     address = Address(number, before.key if same and before else token_urlsafe(24))
     hold.tell(address)
     desk = Desk(Folder(folder))
-    say(f"The desk is open on {folder}: {_page(address)}")
-    say("End it with Ctrl+C. Everything is saved as you write.")
+    with suppress(ReaderGone):  # a desk goes on where its terminal is closed
+        say(f"The desk is open on {folder}: {_page(address)}")
+        say("End it with Ctrl+C. Everything is saved as you write.")
     if browser:
         with suppress(webbrowser.Error):
             webbrowser.open(_page(address))
@@ -133,6 +135,7 @@ class Server(uvicorn.Server):
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """End first what would stay open as long as its page, or its long answer."""
+        logging.getLogger("uvicorn.error").setLevel(logging.CRITICAL)
         self._desk.news.end()
         self._desk.quick.stop()
         self._desk.slow.stop()

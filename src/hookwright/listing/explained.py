@@ -59,6 +59,8 @@ def explained(checked: Checked, offset: int) -> Explained | None:
     if span is None:
         return None
     word = checked.source.slice(span)
+    if _is_measure(word) and any(span in row.span for row in _rows(checked)):
+        return None
     meaning = _meaning(checked, word)
     if not meaning:
         return None
@@ -152,6 +154,12 @@ def _meaning(checked: Checked, word: str) -> str:
             return entry.meaning.strip(" .")
     known = trade_word(plain)
     return known.meaning_in(checked.terms) if known is not None else ""
+
+
+def _is_measure(word: str) -> bool:
+    """Whether a word may be a unit; "in" and "m" are none within a row."""
+    known = trade_word(plain_form(word))
+    return known is not None and known.kind == "measure"
 
 
 def _other_terms(checked: Checked, word: str) -> Iterator[str]:

@@ -6,6 +6,7 @@ import type { Piece } from "./piece";
 /** Below so many pixels a stitch is a patch of its colour. */
 const STRANDS_FROM = 4.5;
 const FINE_FROM = 9;
+const PLIES_FROM = 18;
 
 export interface Camera {
   /** What lies at the left and upper edge, in millimetres. */
@@ -33,16 +34,24 @@ export function draw(
   const wide = piece.stitch * camera.scale;
   ctx.lineCap = wide < STRANDS_FROM ? "butt" : "round";
   ctx.lineJoin = "round";
+  let below: { pen: RowPen; colour: string } | null = null;
   for (let from = 0; from < nodes.length; ) {
     const course = piece.courseOf[nodes[from] ?? 0] ?? 0;
     let to = from + 1;
     while (to < nodes.length && piece.courseOf[nodes[to] ?? 0] === course) to++;
     const pen = new RowPen(ctx, piece, camera, nodes.slice(from, to), course);
     const colour = colours[course] ?? "#888888";
-    if (wide < STRANDS_FROM) pen.patches(colour, wide);
-    else pen.strands(colour, wide);
+    if (wide < STRANDS_FROM) {
+      pen.patches(colour, wide);
+    } else {
+      pen.strands(colour, wide);
+      // The tops of the row below lie over the feet of this one.
+      below?.pen.tops(below.colour, wide);
+      below = { pen, colour };
+    }
     from = to;
   }
+  below?.pen.tops(below.colour, wide);
 }
 
 class RowPen {
@@ -73,15 +82,47 @@ class RowPen {
   }
 
   strands(colour: string, wide: number): void {
-    const dark = shade(colour, -0.42);
-    this.posts(dark, wide * 1.04, 0);
-    this.posts(shade(colour, -0.16), wide * 0.66, 0);
-    this.posts(colour, wide * 0.42, -0.1 * wide);
-    if (wide >= FINE_FROM) this.posts(shade(colour, 0.3), Math.max(0.7, wide * 0.07), -0.2 * wide);
-    this.overs(dark, wide, 0.34);
-    this.overs(shade(colour, 0.16), wide, 0.2);
-    this.braid(dark, wide, 0.46);
-    this.braid(this.isBack ? colour : shade(colour, 0.16), wide, 0.27);
+    const dark = shade(colour, -0.45);
+    this.posts(dark, wide * 0.98, 0);
+    this.posts(shade(colour, -0.2), wide * 0.8, 0);
+    this.posts(colour, wide * 0.5, -0.1 * wide);
+    if (wide >= PLIES_FROM) this.plies(shade(colour, -0.24), wide);
+    if (wide >= FINE_FROM) this.posts(shade(colour, 0.22), Math.max(0.7, wide * 0.08), -0.2 * wide);
+    this.overs(dark, wide, 0.36);
+    this.overs(shade(colour, -0.06), wide, 0.26);
+    this.overs(shade(colour, 0.16), wide, 0.1);
+  }
+
+  /** The braid along the tops. */
+  tops(colour: string, wide: number): void {
+    const lift = this.isBack ? 0 : 0.1;
+    this.braid(shade(colour, -0.45), wide, 0.38);
+    this.braid(shade(colour, lift - 0.08), wide, 0.28);
+    this.braid(shade(colour, lift + 0.14), wide, 0.09);
+  }
+
+  /** Near by, the plies of the yarn wind about each post. */
+  private plies(style: string, wide: number): void {
+    const { ctx, piece } = this;
+    ctx.strokeStyle = style;
+    ctx.lineWidth = Math.max(0.7, wide * 0.05);
+    ctx.beginPath();
+    for (const n of this.nodes) {
+      for (const foot of piece.feet(n)) {
+        if (!piece.isNear(n, foot)) continue;
+        const [x, y] = [this.px(n), this.py(n)];
+        const [dx, dy] = [this.px(foot) - x, this.py(foot) - y];
+        const long = Math.hypot(dx, dy) || 1;
+        const [ux, uy] = [(-dy / long) * wide * 0.36, (dx / long) * wide * 0.36];
+        const [rx, ry] = [(dx / long) * wide * 0.16, (dy / long) * wide * 0.16];
+        for (let at = 0.3; at < long / wide; at += 0.3) {
+          const [mx, my] = [x + (dx / long) * at * wide, y + (dy / long) * at * wide];
+          ctx.moveTo(mx - ux - rx, my - uy - ry);
+          ctx.lineTo(mx + ux + rx, my + uy + ry);
+        }
+      }
+    }
+    ctx.stroke();
   }
 
   /** The posts of the stitches, each from what it stands on. */
@@ -140,7 +181,7 @@ class RowPen {
       const long = Math.hypot(dx, dy) || 1;
       const [ux, uy] = [-dy / long, dx / long];
       const [mx, my] = [x0 + dx / 2, y0 + dy / 2];
-      const bow = wide * 0.36;
+      const bow = wide * 0.3;
       ctx.moveTo(x0, y0);
       ctx.quadraticCurveTo(mx + ux * bow, my + uy * bow, x1 + dx * 0.12, y1 + dy * 0.12);
       ctx.moveTo(x0, y0);

@@ -2,7 +2,7 @@
 import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { INK } from "../colour";
-import { cursor, note, printedRows, say, seen, size, units } from "../standing";
+import { cursor, note, printedRows, progress, say, seen, size, units } from "../standing";
 import type { Writing } from "../writing/editor";
 import { light } from "../writing/lit";
 import { fit, follow, keepHanging, roomIs } from "./hanging";
@@ -65,7 +65,7 @@ function Caption({ hanging }: { hanging: Piece | null }) {
     <div class="caption">
       <span>
         {hanging ? told : ""}
-        {hanging && !isAtRest.value ? ", coming to rest" : ""}
+        {hanging && !isAtRest.value ? `, coming to rest${howFar()}` : ""}
       </span>
       <span class="looks" role="group" aria-label="How close">
         <button type="button" onClick={() => fit("whole")}>
@@ -80,6 +80,11 @@ function Caption({ hanging }: { hanging: Piece | null }) {
       </span>
     </div>
   );
+}
+
+function howFar(): string {
+  const share = progress.value?.share ?? 0;
+  return share > 0 && share < 1 ? ` (${Math.round(share * 100)} %)` : "";
 }
 
 function rowAtHand() {
@@ -113,7 +118,7 @@ function drawing(canvas: HTMLCanvasElement): () => void {
     }
     if (!tiles.show(ctx, camera.value, width, height, dpr)) again();
     overlay(ctx, hanging);
-    canvas.dataset.drawn = String(hung.value);
+    canvas.dataset.lit = String(lit.value.length);
   };
   const again = () => {
     if (!asked) asked = requestAnimationFrame(frame);
@@ -160,7 +165,7 @@ function overlay(ctx: CanvasRenderingContext2D, hanging: Piece): void {
       }
     }
   }
-  const wide = Math.max(7, hanging.stitch * scale * 0.9);
+  const wide = Math.max(6, hanging.stitch * scale * (lit.value.length > 3 ? 0.55 : 0.9));
   for (const [colour, thick] of [["#FCFCFA", 5], ["#1D4E80", 2.2]] as const) {
     ctx.strokeStyle = colour;
     ctx.lineWidth = thick;

@@ -1,7 +1,7 @@
 // The cloth keeps in step with the words: at once as its rows begin to lie, and soon after as
 // it comes to rest. Only the newest text is laid out.
 import { effect } from "@preact/signals";
-import { ask } from "../flow";
+import { askInTurn } from "../flow";
 import { cursor, place, seen, size, view, words } from "../standing";
 import { Piece, type PieceTold } from "./piece";
 import { camera, hung, isAtRest, lit, piece, pieces } from "./standing";
@@ -24,22 +24,27 @@ export function keepHanging(): () => void {
   });
 }
 
+function keyNow(): string {
+  return `${size.peek()}\n${words.peek()}`;
+}
+
 async function lay(): Promise<void> {
   if (isLaying) {
     isStale = true;
     return;
   }
-  const key = `${size.value}\n${words.value}`;
+  const key = keyNow();
   if (key === laid) {
-    hung.value++;
+    hung.value = hung.peek() + 1;
     return;
   }
   isLaying = true;
   laid = key;
   try {
-    const wished = { number: size.value };
-    hang(await ask<Told>("cloth", { ...wished, kind: "quick" }));
-    if (key === `${size.value}\n${words.value}`) hang(await ask<Told>("cloth", wished));
+    const wished = { number: size.peek() };
+    const isNow = () => key === keyNow();
+    hang(await askInTurn<Told>("cloth", { ...wished, kind: "quick" }, isNow));
+    hang(await askInTurn<Told>("cloth", wished, isNow));
   } finally {
     isLaying = false;
   }
@@ -49,12 +54,12 @@ async function lay(): Promise<void> {
   }
 }
 
-function hang(told: Told & { refused?: string }): void {
-  if (told.refused) {
+function hang(told: (Told & { refused?: string }) | null): void {
+  if (!told || told.refused) {
     laid = "";
     return;
   }
-  const isFirst = pieces.value.length === 0;
+  const isFirst = pieces.peek().length === 0;
   if (!told.at_rest && !isFirst && isAtRest.peek() && keepsLying(told.pieces)) return;
   const found = told.pieces.map((one) => new Piece(one)).filter((one) => one.size > 1);
   pieces.value = found;
@@ -62,7 +67,7 @@ function hang(told: Told & { refused?: string }): void {
   lit.value = [];
   choose(found);
   if (isFirst && found.length) fit("near");
-  hung.value++;
+  hung.value = hung.peek() + 1;
 }
 
 /**
@@ -78,14 +83,14 @@ function keepsLying(told: PieceTold[]): boolean {
   if (!isSame) return false;
   for (const [at, one] of hanging.entries()) one.takeWords(shown[at]?.courses ?? []);
   isAtRest.value = false;
-  hung.value++;
+  hung.value = hung.peek() + 1;
   return true;
 }
 
 /** The piece of the row at hand hangs. */
 function choose(found: Piece[]): void {
-  const at = cursor.value;
-  const before = piece.value;
+  const at = cursor.peek();
+  const before = piece.peek();
   const best =
     found.findLast((one) => one.courses.some((course) => course.start >= 0 && course.start <= at)) ??
     found[0];
@@ -106,7 +111,7 @@ export function roomIs(width: number, height: number): void {
 
 /** Look at the whole, at some stitches, or at one. */
 export function fit(how: "whole" | "near" | "one"): void {
-  const hanging = piece.value;
+  const hanging = piece.peek();
   if (!hanging) return;
   const edge = hanging.stitch * 2;
   const whole = Math.min(
@@ -119,7 +124,7 @@ export function fit(how: "whole" | "near" | "one"): void {
   camera.value = {
     scale,
     x: isSmall ? (hanging.width - room.width / scale) / 2 : -edge,
-    y: isSmall ? -edge : Math.max(-edge, camera.value.y),
+    y: isSmall ? -edge : Math.max(-edge, camera.peek().y),
   };
 }
 
@@ -129,10 +134,10 @@ export function follow(start: number): void {
   const course = hanging?.coursesOf(start)[0];
   if (!hanging || !course) return;
   const { top, bottom } = hanging.leftEnd(course);
-  const { scale, y } = camera.value;
+  const { scale, y } = camera.peek();
   const high = room.height / scale;
   if (top >= y && bottom <= y + high) return;
   const edge = hanging.stitch * 2;
   const goal = Math.min(top - high / 3, hanging.height + edge - high);
-  camera.value = { ...camera.value, y: Math.max(-edge, goal) };
+  camera.value = { ...camera.peek(), y: Math.max(-edge, goal) };
 }

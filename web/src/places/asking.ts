@@ -1,7 +1,7 @@
 // A place asks whenever the words or the worksheet change; an answer that comes too late is
 // dropped.
 import { useEffect, useState } from "preact/hooks";
-import { ask } from "../flow";
+import { askInTurn } from "../flow";
 import { concerned, proposed } from "../pages";
 import { seen, worksheet } from "../standing";
 
@@ -15,8 +15,8 @@ export function useAnswer<T>(
   const key = JSON.stringify(wished);
   useEffect(() => {
     let isOver = false;
-    void ask<T>(question, wished).then((told) => {
-      if (!isOver) setFound(told);
+    void askInTurn<T>(question, wished, () => !isOver).then((told) => {
+      if (told) setFound(told);
     });
     return () => {
       isOver = true;

@@ -81,7 +81,6 @@ export function ByHand({ stripes, palette, moved }: Props) {
             class={held && n === at ? "held" : ""}
             style={{ flexGrow: number / total }}
             aria-pressed={n === at}
-            aria-label={`${called(one)}, ${number} rows, stripe ${n + 1} of ${now.length}`}
             onFocus={() => !held && setAt(n)}
             onKeyDown={keyed}
             onPointerDown={(event) => dragged(event, n)}
@@ -89,6 +88,7 @@ export function ByHand({ stripes, palette, moved }: Props) {
             <i style={{ background: palette.find((shade) => shade.label === one)?.hex || UNDYED }} />
             <b aria-hidden="true">{one}</b>
             <span aria-hidden="true">{number}</span>
+            <span class="hidden">{`${called(one)}, ${number} rows, stripe ${n + 1} of ${now.length}`}</span>
           </button>
         ))}
       </div>

@@ -116,7 +116,7 @@ function OrderOf(props: {
   return (
     <li>
       <button type="button" class="order" aria-pressed={props.isChosen} onClick={props.choose}>
-        <StripOf runs={order.runs} hex={props.hex} sequence={order.stripes} />
+        <StripOf runs={order.runs} hex={props.hex} />
         <b>{props.name}</b>
         <span>{order.reasons[0] ?? ""}</span>
         {order.breaches[0] && <span class="red">{order.breaches[0]}</span>}

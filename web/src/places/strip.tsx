@@ -4,14 +4,13 @@ import { useEffect, useRef } from "preact/hooks";
 import { draw } from "../cloth/draw";
 import { piece } from "../cloth/standing";
 import { UNDYED } from "../colour";
-import type { StripeHeld } from "./by_hand";
 
-const SEQUENCES = 2;
+/** As many of every order, so that they can be compared. */
+const ROWS = 32;
 
 export function StripOf(props: {
   runs: [number, number, string][];
   hex: (label: string) => string;
-  sequence: StripeHeld[];
 }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const key = JSON.stringify(props.runs.slice(0, 60));
@@ -23,7 +22,7 @@ export function StripOf(props: {
 
 function paint(
   canvas: HTMLCanvasElement,
-  { runs, hex, sequence }: { runs: [number, number, string][]; hex: (label: string) => string; sequence: StripeHeld[] },
+  { runs, hex }: { runs: [number, number, string][]; hex: (label: string) => string },
 ): void {
   const dpr = devicePixelRatio || 1;
   const [width, height] = [canvas.clientWidth, canvas.clientHeight];
@@ -33,11 +32,10 @@ function paint(
   if (!ctx) return;
   ctx.scale(dpr, dpr);
   const all = runs.at(-1)?.[1] ?? 0;
-  const once = sequence.reduce((sum, [, rows]) => sum + rows, 0);
-  const rows = Math.max(8, Math.min(all, once * SEQUENCES, 80));
+  const rows = Math.max(8, Math.min(all, ROWS));
   const colourOf = (row: number) => {
     const run = runs.find(([first, last]) => first <= row && row <= last);
-    return (run && hex(run[2])) || UNDYED;
+    return hex((run ?? runs[0])?.[2] ?? "") || UNDYED;
   };
   const hanging = piece.value;
   const courses = hanging?.courses.filter((course) => course.row > 0) ?? [];

@@ -55,9 +55,17 @@ export function Swatch() {
       </ul>
       <Another number={found.tables} />
       <h2>What comes of it</h2>
-      {found.parts.map((part) => (
+      {found.parts.slice(0, 1).map((part) => (
         <GaugeOf part={part} several={found.parts.length > 1} />
       ))}
+      {found.parts.length > 1 && (
+        <details>
+          <summary>The other parts</summary>
+          {found.parts.slice(1).map((part) => (
+            <GaugeOf part={part} several />
+          ))}
+        </details>
+      )}
     </>
   );
 }
@@ -73,7 +81,7 @@ function SwatchOf({ swatch }: { swatch: Measured }) {
       </svg>
       <p>
         <b>
-          {swatch.across ?? "?"} {swatch.of}
+          {swatch.across ?? "?"} {swatch.across === 1 ? swatch.of.slice(0, -1) : swatch.of}
           {swatch.rows ? `, ${swatch.rows} rows` : ""}
         </b>
         <br />

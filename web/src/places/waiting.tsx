@@ -1,10 +1,11 @@
 // While an answer is worked out, and where there is none.
 import { stopAsking } from "../flow";
+import { progress } from "../standing";
 
 export function Waiting({ words }: { words: string }) {
   return (
     <p class="quiet waiting" role="status">
-      {words}{" "}
+      {words} {progress.value?.share ? `${Math.round(100 * progress.value.share)} %.` : ""}{" "}
       <button type="button" class="word-button" onClick={() => void stopAsking()}>
         Stop
       </button>

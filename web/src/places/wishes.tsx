@@ -20,10 +20,12 @@ export function Wishes({ wishes, palette }: Props) {
   const simple = wishes.filter((wish) => wish.kind === "YES_NO");
   const pairs = wishes.filter((wish) => wish.kind === "PAIRS");
   const lists = wishes.filter((wish) => wish.kind === "TEXTS");
+  const isNothing = wishes.every((wish) => !wish.now || (Array.isArray(wish.now) && !wish.now.length));
   const called = (label: string) => palette.find((one) => one.label === label)?.name || label;
   return (
     <>
       <h2>What you wish</h2>
+      {isNothing && <p class="quiet">Nothing yet: the orders have the clearest edges there are.</p>}
       <ul class="wishes">
         {pairs.flatMap((wish) =>
           ((wish.now ?? []) as [string, string][]).map((pair) => (
@@ -55,21 +57,35 @@ export function Wishes({ wishes, palette }: Props) {
             </li>
           )),
         )}
-        {simple.map((wish) => (
-          <li>
-            <label>
-              <input
-                type="checkbox"
-                checked={wish.now === true}
-                onChange={(event) => set(wish.key, event.currentTarget.checked)}
-              />
-              {sentence(wish.says)}
-            </label>
-          </li>
+        {simple.filter((wish) => wish.now === true).map((wish) => (
+          <Simple wish={wish} set={set} />
         ))}
       </ul>
-      <Another pairs={pairs} lists={lists} palette={palette} set={set} />
+      <details class="another">
+        <summary>Wish something</summary>
+        <Another pairs={pairs} lists={lists} palette={palette} set={set} />
+        <ul class="wishes">
+          {simple.filter((wish) => wish.now !== true).map((wish) => (
+            <Simple wish={wish} set={set} />
+          ))}
+        </ul>
+      </details>
     </>
+  );
+}
+
+function Simple({ wish, set }: { wish: Wish; set: (key: string, value: unknown) => void }) {
+  return (
+    <li>
+      <label>
+        <input
+          type="checkbox"
+          checked={wish.now === true}
+          onChange={(event) => set(wish.key, event.currentTarget.checked)}
+        />
+        {sentence(wish.says)}
+      </label>
+    </li>
   );
 }
 

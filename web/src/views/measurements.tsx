@@ -1,6 +1,6 @@
 // How large every piece lies, and whether flat: outlines to one scale, with their numbers.
 import { useEffect, useState } from "preact/hooks";
-import { ask } from "../flow";
+import { askInTurn } from "../flow";
 import { seen, told } from "../standing";
 import type { Length } from "../told";
 
@@ -22,8 +22,8 @@ export function Measurements() {
   const now = seen.value;
   useEffect(() => {
     let isOver = false;
-    void ask<Told>("measurements").then((answer) => {
-      if (!isOver) setFound(answer);
+    void askInTurn<Told>("measurements", {}, () => !isOver).then((answer) => {
+      if (answer) setFound(answer);
     });
     return () => {
       isOver = true;

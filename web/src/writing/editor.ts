@@ -42,6 +42,7 @@ export function writingIn(parent: HTMLElement, isNarrow: boolean): Writing {
     EditorView.lineWrapping,
     EditorView.contentAttributes.of({
       "aria-label": "The pattern",
+      tabindex: "0",
       spellcheck: "false",
       autocorrect: "off",
       autocapitalize: "off",
@@ -88,6 +89,7 @@ export function writingIn(parent: HTMLElement, isNarrow: boolean): Writing {
     close: () => close(view),
     step: (by) => stepRow(view, by),
   };
+  void document.fonts.ready.then(() => view.requestMeasure());
   onSeen((text, told) => shown(view, text, told));
   onTaken((text) => taken(view, text));
   onChange((changes) =>
@@ -206,7 +208,10 @@ function stepRow(view: EditorView, by: number): void {
   const found = by > 0 ? rows.find((row) => row.start > at) : rows.findLast((row) => row.end < at);
   const row = found ?? (by > 0 ? rows.at(-1) : rows[0]);
   if (!row) return;
-  view.dispatch({ selection: { anchor: row.start }, scrollIntoView: true });
+  view.dispatch({
+    selection: { anchor: row.start },
+    effects: EditorView.scrollIntoView(row.start, { y: "center" }),
+  });
   const count = countOf(row, size.value);
   say(`${row.rows[0]?.printed || "Foundation"}: ${count.small.replace("\u2192", "makes")} ${count.strong}`);
 }

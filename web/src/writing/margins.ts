@@ -98,7 +98,7 @@ class Stripe extends GutterMarker {
     piece.textContent = this.letter;
     if (this.hex) {
       piece.style.background = this.hex;
-      piece.style.color = inkOn(this.hex);
+      if (!this.hex.includes("(")) piece.style.color = inkOn(this.hex);
     }
     return piece;
   }
@@ -150,11 +150,28 @@ function laidOut(seen: Seen, size: number, text: Text): Margins {
   };
 }
 
+/** The rows of one label in their colours, each as high as its share of them. */
+function fillOf(seen: Seen, start: number): string {
+  const runs = seen.stripes.filter(([place]) => place === start);
+  if (runs.length < 2) return "";
+  const total = runs.reduce((sum, [, , rows]) => sum + rows, 0);
+  let before = 0;
+  const stops = runs.map(([, name, rows]) => {
+    const from = before;
+    before += rows;
+    const hex = yarnOf(seen, [name]).hex || "var(--bench)";
+    return `${hex} ${((100 * from) / total).toFixed(2)}% ${((100 * before) / total).toFixed(2)}%`;
+  });
+  return `linear-gradient(${stops.join(", ")})`;
+}
+
 function* stripesOf(seen: Seen, printed: Printed[], text: Text) {
   let before = { hex: "?", letter: "", part: "?", line: 0 };
   for (const [at, row] of printed.entries()) {
     const part = row.rows[0]?.part ?? "";
-    const yarn = yarnOf(seen, row.rows.flatMap((one) => one.colours));
+    const own = yarnOf(seen, row.rows.flatMap((one) => one.colours));
+    const fill = fillOf(seen, row.start);
+    const yarn = fill ? { hex: fill, letter: "" } : own;
     const from = text.lineAt(row.start).number;
     const to = text.lineAt(row.end).number;
     const isSame = before.part === part && before.hex === yarn.hex;

@@ -23,16 +23,6 @@ _MOST_STRIPES = 120
 _WISHED = (Kind.YES_NO, Kind.PAIRS, Kind.TEXTS)
 
 
-def decided(checked: Checked) -> str:
-    """How many colours there are."""
-    noted = checked.worksheet.noted.yarns if checked.worksheet is not None else ()
-    number = sum(len(yarn.colours) for yarn in noted) or len(checked.design.colours)
-    stripes = checked.reading.pattern.stripes
-    if not number:
-        return "none yet"
-    return f"{number}, in stripes" if stripes else f"{number}"
-
-
 def answer(asked: Asked) -> dict[str, Any]:
     """The palette with its orders, or the one that was laid by hand."""
     if asked.wished.stripes:

@@ -9,21 +9,14 @@ from hookwright.desk import told
 from hookwright.desk.asked import Asked
 from hookwright.sizing.edging import Side, Wish, edgings_of
 from hookwright.sizing.edging.borders import KINDS
-from hookwright.sizing.edging.facts import Offered, Refused, Shape
+from hookwright.sizing.edging.facts import Offered, Refused, Shape, Verdict
 from hookwright.sizing.edging.telling import about, title, why_not
 from hookwright.sizing.placed import is_an_edging
 from hookwright.source import Span
 
 _MOST_ROWS = 12
 _STITCHES = ("sc", "hdc", "dc")
-
-
-def decided(checked: Checked) -> str:
-    """Which parts of the text are edgings."""
-    found = [part.name for part in checked.reading.pattern.parts if is_an_edging(part.name)]
-    if not found:
-        return "none"
-    return found[0] if len(found) == 1 else f"{len(found)} in the text"
+FLAT = Verdict.FLAT
 
 
 def answer(asked: Asked) -> dict[str, Any]:
@@ -74,7 +67,7 @@ def _offered(offered: Offered) -> dict[str, Any]:
         "rows": len(offered.rows),
         "about": list(about(offered)),
         "verdict": str(worst.verdict) if worst is not None else "",
-        "excess": float(worst.excess) if worst is not None else 0.0,
+        "excess": float(worst.excess) if worst and worst.verdict is not FLAT else 0.0,
         "wide": told.length(offered.width_mm),
     }
 

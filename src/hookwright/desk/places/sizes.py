@@ -16,14 +16,6 @@ from hookwright.sizing.to_write import not_to_write, sizes_to_write
 from hookwright.source import Span
 
 
-def decided(checked: Checked) -> str:
-    """The names of the sizes."""
-    if checked.sizes:
-        return ", ".join(checked.sizes[:3]) + (", ..." if len(checked.sizes) > 3 else "")
-    noted = checked.worksheet.noted.sizes if checked.worksheet is not None else ()
-    return ", ".join(size.name for size in noted[:3]) or "one size"
-
-
 def answer(asked: Asked) -> dict[str, Any]:
     """The sizes that are wished, and the changes of the text where they are asked for."""
     checked, wished = asked.checked, asked.wished

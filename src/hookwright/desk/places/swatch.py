@@ -15,14 +15,6 @@ from hookwright.sizing.placed import PartSized
 from hookwright.sizing.sized import Request, size_pattern
 
 
-def decided(checked: Checked) -> str:
-    """How often something was measured."""
-    noted = len(_measured(checked))
-    if noted:
-        return f"{noted} measured"
-    return "told in the text" if checked.design.gauges else "none yet"
-
-
 def answer(asked: Asked) -> dict[str, Any]:
     """Swatches of the worksheet, the gauge of each part, and the swatch to make."""
     checked = asked.checked

@@ -106,8 +106,10 @@ def window(browser: Browser) -> Iterator[Callable[..., Watched]]:
     """Opens further windows, and closes them."""
     windows: list[Watched] = []
 
-    def another(url: str, *how: int | str) -> Watched:
-        windows.append(opened(browser, url, *how))  # type: ignore[arg-type] # as they come
+    def another(
+        url: str, width: int = 1280, height: int = 800, theme: str = "light"
+    ) -> Watched:
+        windows.append(opened(browser, url, width, height, theme))
         return windows[-1]
 
     yield another

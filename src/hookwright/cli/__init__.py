@@ -25,6 +25,7 @@ COMMANDS = {
     "in words.",
     "desk": "Open the desk: write, see and decide everything in one page.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
+    "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",

@@ -16,7 +16,7 @@ from hookwright.progress import Progress
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import Piece, heights_in, pieces_laid
-from hookwright.shape.measures import AtRest, pieces_at_rest
+from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 from hookwright.source import Span
 from hookwright.working.outcome import Outcome

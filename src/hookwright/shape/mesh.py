@@ -1,11 +1,7 @@
 """Rows laid one on the other: which node stands on which, and what lies between.
 
-Where a stitch stands in a chain space, it stands on the middle chain of the arc; of an even
-number of chains the first half of a group stands on the one of the two middle chains, the
-rest on the other. A stitch in the gap between two others stands on both. Crossed stitches
-are laid as if they were not: the feet of a row, put in order, are given to its stitches in
-order. A stitch that reaches rows down is laid over the place it covers, and keeps its long
-leg as an overlay.
+A stitch that reaches rows down is laid over the place it covers, and keeps its long leg as
+an overlay. One round a post begins down the stitch below, and stands so much lower.
 """
 
 from __future__ import annotations
@@ -26,37 +22,22 @@ from hookwright.shape.columns import (
     heights_of,
     ranges,
 )
+from hookwright.shape.feet import (
+    CHAIN_TO_CHAIN,
+    CHAIN_TO_STITCH,
+    Base,
+    Feet,
+    feet_on,
+    on_posts,
+    with_ends,
+)
 from hookwright.shape.graph import FabricGraph, Joint, Laid, Parts, Polygons, graph_of
 
-CHAIN_TO_CHAIN = 0.85
-CHAIN_TO_STITCH = 0.88
-"""How far a chain takes the row on, in widths of a stitch. Source: judged from lace that
-was worked and measured; common practice, no handbook gives it."""
 _HALF = 0.5
-_FEW = 2
-"""Places left at the end of a row that its turning chain draws in with the end stitch."""
-
-
-class Base(Struct, frozen=True, eq=False):
-    """The edge that a row is laid on.
-
-    Attributes:
-        nodes: (b,) its nodes, in the order the row comes to them.
-        first: (p,) where among these each of its places begins.
-        number: (p,) how many of them each place has.
-        units: (p,) the `extent` of each place.
-        closed: Whether its last place is followed by the first.
-        ring: Whether it is the centre of a ring, one node for any number of stitches.
-        start: How much of it lies before the first stitch.
-    """
-
-    nodes: Whole
-    first: Whole
-    number: Whole
-    units: Whole
-    closed: bool = False
-    ring: bool = False
-    start: int = 0
+_POST = 1 / 3
+"""Of the stitch below: so far down its post a stitch begins that goes round it. So a dc
+round the posts of dc stands as tall as an hdc, and rows of them are begun with the chain of
+one; common practice, no source."""
 
 
 class Mesh(Struct):
@@ -67,6 +48,9 @@ class Mesh(Struct):
         yarns: The yarns that are named, with their numbers.
         size: How many nodes there are.
         courses: The rows, the foundation or ring first.
+        tall: The heights of the stitches of each row, from foot to top.
+        hanging: The chain at the end of the last row, which hangs on nothing yet; -1 for
+            none.
     """
 
     names: dict[str, int] = field(default_factory=dict)
@@ -83,6 +67,8 @@ class Mesh(Struct):
     cell_sides: list[Whole] = field(default_factory=list)
     cell_solid: list[Truth] = field(default_factory=list)
     overlay: list[Whole] = field(default_factory=list)
+    tall: list[Real] = field(default_factory=list)
+    hanging: int = -1
     standing: list[tuple[Whole, Whole]] = field(default_factory=list)
     is_chain: list[Truth] = field(default_factory=list)
     stands: list[Truth] = field(default_factory=list)
@@ -173,13 +159,17 @@ class Mesh(Struct):
         between = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
         self._chain_up(nodes, between, closed=closed, width=width)
         tall = heights_of(columns, heights, usual)
-        feet = _feet_on(base, columns, closed=closed)
-        if (closed and base.closed) or base.ring:
-            pass
-        elif whole:
-            feet = _with_ends(feet, len(base.nodes))
+        feet = feet_on(base, columns, closed=closed)
+        full, tall = tall, self._lower_round_posts(base, feet, tall)
+        if whole and not (closed and base.closed) and not base.ring:
+            hangs = len(base.nodes) > 0 and int(base.nodes[0]) == self.hanging
+            feet = with_ends(feet, columns, len(base.nodes), chain_beyond=hangs)
+        self.tall.append(full)
+        self.hanging = -1
+        if columns.size and not closed and columns.is_chain[-1]:
+            self.hanging = int(nodes[-1])
         stands = np.zeros(columns.size, dtype=bool)
-        stands[feet.node] = True
+        stands[feet.node[feet.reach == 0]] = True
         mean = float(tall[stands].mean()) if stands.any() else 0.0
         if len(feet.node):
             self._stand(base, nodes, feet, tall, closed=closed, direction=direction)
@@ -195,6 +185,17 @@ class Mesh(Struct):
         )
         self.courses.append(laid)
         return laid
+
+    def _lower_round_posts(self, base: Base, feet: Feet, tall: Real) -> Real:
+        """The heights of a row whose stitches may go round the posts of those below."""
+        posts = on_posts(feet)
+        if not posts.any():
+            return tall
+        below = np.concatenate(self.tall)[base.nodes[feet.at[posts] % len(base.nodes)]]
+        lowered = tall.copy()
+        own = feet.node[posts]
+        lowered[own] = np.maximum(tall[own] - _POST * below, _POST * tall[own])
+        return lowered
 
     def _named(self, name: str) -> int:
         return self.names.setdefault(name, len(self.names))
@@ -212,6 +213,7 @@ class Mesh(Struct):
             self.is_chain.append(np.full(number, number > 1))
             self.stands.append(np.zeros(number, dtype=bool))
             self.yarn.append(np.full(number, -1))
+            self.tall.append(np.zeros(number))
             return nodes
         self.span.append(columns.span)
         self.is_chain.append(columns.is_chain)
@@ -242,7 +244,7 @@ class Mesh(Struct):
         self,
         base: Base,
         nodes: Whole,
-        feet: _Feet,
+        feet: Feet,
         tall: Real,
         *,
         closed: bool,
@@ -252,6 +254,7 @@ class Mesh(Struct):
         under = base.nodes[feet.at % len(base.nodes)]
         top = nodes[feet.node]
         leg = np.hypot(tall[feet.node], np.where(feet.gap, _HALF, 0.0))
+        leg = np.where(feet.reach > 0, feet.reach, leg)
         self._join(top, under, leg, Joint.STITCH)
         self.standing.append((top, base.nodes[feet.worked % len(base.nodes)]))
         self.leg_into.append(feet.into)
@@ -361,7 +364,7 @@ class Mesh(Struct):
         plain = (along <= 1) & (across <= 1)
         self.cell_solid.append(plain)
 
-    def _hang_over(self, base: Base, nodes: Whole, columns: Columns, feet: _Feet) -> None:
+    def _hang_over(self, base: Base, nodes: Whole, columns: Columns, feet: Feet) -> None:
         """Keeps the long legs of stitches that reach rows down, followed foot by foot."""
         long_ = np.flatnonzero(columns.foot_down > 0)
         if not len(long_) or not len(feet.node):
@@ -386,109 +389,6 @@ class Mesh(Struct):
 def _backwards(starts: Whole, lengths: Whole) -> Whole:
     """The stretches of `ranges`, each from its end to its beginning."""
     return np.repeat(2 * starts + lengths - 1, lengths) - ranges(starts, lengths)
-
-
-class _Feet(Struct, frozen=True, eq=False):
-    """Feet in order, by the node they belong to and where on the base they stand.
-
-    Attributes:
-        node: (f,) numbers of nodes in the row, never going back.
-        at: (f,) numbers of nodes along the base, counted on past its end; never going back.
-        gap: (f,) whether the stitch stands beside it, in a gap.
-        into: (f,) which part of the place the hook goes under; -1 for no foot of its own.
-        worked: (f,) where the hook really goes, as `at`; otherwise where stitches cross.
-    """
-
-    node: Whole
-    at: Whole
-    gap: Truth
-    into: Whole
-    worked: Whole
-
-
-def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
-    """Where the feet of a row stand on its base."""
-    order = np.argsort(columns.foot_node, kind="stable")
-    node = columns.foot_node[order]
-    none = np.zeros(0, dtype=np.int64)
-    if not len(base.nodes) or not base.units.sum():
-        return _Feet(none, none, none > 0, none, none)
-    into = columns.foot_into[order]
-    if base.ring:
-        zeros = np.zeros(len(node), dtype=np.int64)
-        return _Feet(node, zeros, zeros > 0, into, zeros)
-    place = _places_of_feet(base, columns, closed=closed)[order]
-    gap = columns.foot_gap[order]
-    if gap.any():
-        node = np.concatenate([node, node[gap]])
-        place = np.concatenate([place, place[gap] - 1])
-        into = np.concatenate([into, into[gap]])
-        gap = np.concatenate([gap, gap[gap]])
-        order = np.lexsort((place, node))
-        node, place, gap, into = node[order], place[order], gap[order], into[order]
-        if not base.closed:
-            place = np.maximum(place, 0)
-    at = _within_places(base, place)
-    return _Feet(node, np.sort(at), gap, into, at)
-
-
-def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
-    """The place of each foot, counted on past the end of a round."""
-    number, units = len(base.units), int(base.units.sum())
-    starts = before(base.units)
-    back = (columns.foot_step < 0) | (columns.foot_again & (columns.foot_step == 0))
-    unit = columns.foot_unit + base.start
-    seen = unit - back
-    turn = np.zeros(len(unit), dtype=np.int64)
-    if closed:
-        turn, seen = np.divmod(seen, units)
-    seen = np.clip(seen, 0, units - 1)
-    place: Whole = np.searchsorted(starts, seen, side="right") - 1 + turn * number
-    place += np.where(columns.foot_step < 0, columns.foot_step + 1, columns.foot_step)
-    if not closed:
-        place = np.clip(place, 0, number - 1)
-    own = columns.foot_unit[~columns.foot_again]
-    if closed and len(own):
-        # At the end of a round, a place that is used again is the one it began in.
-        begun = np.searchsorted(starts, base.start % units, side="right") - 1
-        last = columns.foot_again & (columns.foot_step == 0)
-        last &= columns.foot_unit > int(own.max())
-        place = np.where(last, number + begun, place)
-    return place
-
-
-def _within_places(base: Base, place: Whole) -> Whole:
-    """The node along the base for each place: the middle of a chain space."""
-    turn, own = np.divmod(place, len(base.units))
-    chains = base.number[own]
-    _, which, often = np.unique(place, return_inverse=True, return_counts=True)
-    order = np.argsort(which, kind="stable")
-    rank = np.zeros(len(place), dtype=np.int64)
-    rank[order] = np.arange(len(place)) - np.repeat(before(often), often)
-    second = (chains % 2 == 0) & (2 * rank >= often[which])
-    inside = (chains - 1) // 2 + second
-    at: Whole = turn * len(base.nodes) + base.first[own] + inside
-    return at
-
-
-def _with_ends(feet: _Feet, nodes: int) -> _Feet:
-    """The feet of a row to and fro, the end stitches drawn out over what lies beyond."""
-    if not len(feet.at):
-        return feet
-    start, end = int(feet.at[0]), nodes - 1 - int(feet.at[-1])
-    head = np.arange(start if 0 < start <= _FEW else 0)
-    tail = np.arange(nodes - end, nodes) if 0 < end <= _FEW else np.arange(0)
-    if not len(head) and not len(tail):
-        return feet
-    return _Feet(
-        np.concatenate(
-            [np.full(len(head), feet.node[0]), feet.node, np.full(len(tail), feet.node[-1])]
-        ),
-        np.concatenate([head, feet.at, tail]),
-        np.concatenate([np.zeros(len(head), bool), feet.gap, np.zeros(len(tail), bool)]),
-        np.concatenate([np.full(len(head), -1), feet.into, np.full(len(tail), -1)]),
-        np.concatenate([head, feet.worked, tail]),
-    )
 
 
 def _joined(columns: list[Whole]) -> Whole:

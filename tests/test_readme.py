@@ -71,6 +71,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("measure options", "measure"),
         ("colours options", "colours"),
         ("yarn options", "yarn"),
+        ("release options", "release"),
         ("answer options", "answer"),
         ("corrections options", "corrections"),
     ],

@@ -26,6 +26,7 @@ COMMANDS = {
     "edge": "Write edgings that fit a piece, each proven together with it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
+    "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",
     "size": "Work out chains, repeats and rows for a wanted size.",
     "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
     "yarn": "Reckon the yarn of every size by colour: metres, grams, balls, cost.",

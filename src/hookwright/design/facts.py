@@ -371,7 +371,11 @@ class Noted(Struct, frozen=True):
         yarns: Its yarns, one a colour.
         sizes: Its sizes.
         stripes: What is wished for the order of the colours; None if nothing is told.
+        designer: Who designs it.
         version: Which version of the pattern this is.
+        date: The day on which it is put out, year first.
+        rights: The line on rights.
+        corrections: Where corrections stand.
         extras: What is reckoned beside the stitches.
         house_style: How she writes, key by key: ("repeats", "stars").
     """
@@ -383,7 +387,11 @@ class Noted(Struct, frozen=True):
     yarns: tuple[YarnListed, ...] = ()
     sizes: tuple[SizeWanted, ...] = ()
     stripes: StripesWanted | None = None
+    designer: str = ""
     version: str = ""
+    date: str = ""
+    rights: str = ""
+    corrections: str = ""
     extras: Extras = Extras()
     house_style: tuple[tuple[str, str], ...] = ()
 

@@ -74,13 +74,17 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
     design = next(iter(tables["design"]), Told(Span(0, 0), {}, {}))
     return Noted(
         title=design.text("title"),
-        version=design.text("version"),
         terms=design.text("terms") or None,
         units=design.text("units") or None,
         swatches=tuple(map(_gauge, tables["swatch"])),
         yarns=tuple(map(_yarn, tables["yarn"])),
         sizes=tuple(_size(told) for told in tables["size"]),
         stripes=next(map(_stripes, tables["stripes"]), None),
+        designer=design.text("designer"),
+        version=design.text("version"),
+        date=design.text("date"),
+        rights=design.text("rights"),
+        corrections=design.text("corrections"),
         extras=next(map(_extras, tables["budget"]), Extras()),
         house_style=tuple(
             (key, told.text(key))

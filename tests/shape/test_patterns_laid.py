@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-import pytest
 
 from hookwright.checking import check
-from hookwright.shape.graph import Joint
 from hookwright.shape.laying import Piece, heights_in, pieces_laid
 from hookwright.shape.relaxing import Relaxed, relax
 from hookwright.shape.starts import start_of

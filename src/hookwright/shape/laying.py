@@ -215,7 +215,7 @@ def _lay(
 ) -> None:
     """Lays a row, or says why it cannot be."""
     try:
-        columns = words.columns(outcome, worked)
+        columns, span = words.columns(outcome, worked)
         found = base_of_row(growing, worked, columns, begun=begun)
         if found is None:
             growing.reason = f"{row_name(outcome.step)} stands on no edge that was laid."
@@ -232,6 +232,7 @@ def _lay(
             direction=direction,
             whole=not worked.left,
             label=row_name(outcome.step),
+            span=span,
         )
     except TooLarge:
         growing.reason = f"{row_name(outcome.step)} makes the piece too large to lay out."

@@ -18,26 +18,33 @@ from hookwright.shape.columns import (
     TooLarge,
     Truth,
     Whole,
-    before,
-    heights_of,
-    ranges,
 )
-from hookwright.shape.feet import (
-    CHAIN_TO_CHAIN,
-    CHAIN_TO_STITCH,
-    Base,
-    Feet,
-    feet_on,
-    on_posts,
-    with_ends,
-)
+from hookwright.shape.feet import CHAIN_TO_CHAIN, CHAIN_TO_STITCH, Base, Feet
 from hookwright.shape.graph import FabricGraph, Joint, Laid, Parts, Polygons, graph_of
+from hookwright.shape.row_plan import Below, RowPlan, plan_of
 
-_HALF = 0.5
-_POST = 1 / 3
-"""Of the stitch below: so far down its post a stitch begins that goes round it. So a dc
-round the posts of dc stands as tall as an hdc, and rows of them are begun with the chain of
-one; common practice, no source."""
+
+class NodeColumn:
+    """A column that grows, and that is read at any of its places."""
+
+    def __init__(self) -> None:
+        self._room = np.zeros(1024)
+        self._size = 0
+
+    def append(self, values: Real) -> None:
+        """Adds values; the room doubles where it is used up."""
+        end = self._size + len(values)
+        if end > len(self._room):
+            room = np.zeros(max(end, 2 * len(self._room)))
+            room[: self._size] = self._room[: self._size]
+            self._room = room
+        self._room[self._size : end] = values
+        self._size = end
+
+    def at(self, places: Whole) -> Real:
+        """The values at some places."""
+        found: Real = self._room[places]
+        return found
 
 
 class Mesh(Struct):
@@ -48,7 +55,9 @@ class Mesh(Struct):
         yarns: The yarns that are named, with their numbers.
         size: How many nodes there are.
         courses: The rows, the foundation or ring first.
-        tall: The heights of the stitches of each row, from foot to top.
+        tall: Of each node the height of its stitch, from foot to top.
+        chain_of_row: Of each node 1 where it is a chain of a row.
+        plans: How rows were laid, by what they have in common.
         hanging: The chain at the end of the last row, which hangs on nothing yet; -1 for
             none.
     """
@@ -67,7 +76,11 @@ class Mesh(Struct):
     cell_sides: list[Whole] = field(default_factory=list)
     cell_solid: list[Truth] = field(default_factory=list)
     overlay: list[Whole] = field(default_factory=list)
-    tall: list[Real] = field(default_factory=list)
+    tall: NodeColumn = field(default_factory=NodeColumn)
+    chain_of_row: NodeColumn = field(default_factory=NodeColumn)
+    plans: dict[object, tuple[RowPlan, Columns, Mapping[str, float]]] = field(
+        default_factory=dict
+    )
     hanging: int = -1
     standing: list[tuple[Whole, Whole]] = field(default_factory=list)
     is_chain: list[Truth] = field(default_factory=list)
@@ -135,6 +148,7 @@ class Mesh(Struct):
         whole: bool = True,
         width: float = 1.0,
         label: str = "",
+        span: Whole | None = None,
     ) -> Laid:
         """Lays a row or round on an edge.
 
@@ -148,59 +162,87 @@ class Mesh(Struct):
             whole: Whether it works the edge to its end: no place is left for later.
             width: How wide its stitches are, against those of the piece.
             label: What the text calls it.
+            span: (n, 2) where the words of its nodes stand; that of its columns if None.
 
         Raises:
             TooLarge: With more nodes than are laid out.
         """
-        number = len([course for course in self.courses if course.row]) + 1
+        number = self.courses[-1].row + 1 if self.courses else 1
         names = np.array([self._named(name) for name in columns.names], dtype=np.int64)
         kinds = names[columns.name] if columns.size else columns.name
-        nodes = self._nodes(kinds, number, columns)
+        below = self._below(base)
+        nodes = self._nodes(kinds, number, columns, span)
         between = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
         self._chain_up(nodes, between, closed=closed, width=width)
-        tall = heights_of(columns, heights, usual)
-        feet = feet_on(base, columns, closed=closed)
-        full, tall = tall, self._lower_round_posts(base, feet, tall)
-        if whole and not (closed and base.closed) and not base.ring:
-            hangs = len(base.nodes) > 0 and int(base.nodes[0]) == self.hanging
-            feet = with_ends(feet, columns, len(base.nodes), chain_beyond=hangs)
-        self.tall.append(full)
+        manner = (usual, closed, direction, whole)
+        plan = self._plan(below, columns, heights, manner)
+        self._follow(plan, base, nodes, columns)
         self.hanging = -1
         if columns.size and not closed and columns.is_chain[-1]:
             self.hanging = int(nodes[-1])
-        stands = np.zeros(columns.size, dtype=bool)
-        stands[feet.node[feet.reach == 0]] = True
-        mean = float(tall[stands].mean()) if stands.any() else 0.0
-        if len(feet.node):
-            self._stand(base, nodes, feet, tall, closed=closed, direction=direction)
-        self._hang_over(base, nodes, columns, feet)
         laid = Laid(
             int(nodes[0]) if len(nodes) else self.size,
             columns.size,
             closed,
             direction,
-            mean,
+            plan.height,
             number,
             label,
         )
         self.courses.append(laid)
         return laid
 
-    def _lower_round_posts(self, base: Base, feet: Feet, tall: Real) -> Real:
-        """The heights of a row whose stitches may go round the posts of those below."""
-        posts = on_posts(feet)
-        if not posts.any():
-            return tall
-        below = np.concatenate(self.tall)[base.nodes[feet.at[posts] % len(base.nodes)]]
-        lowered = tall.copy()
-        own = feet.node[posts]
-        lowered[own] = np.maximum(tall[own] - _POST * below, _POST * tall[own])
-        return lowered
+    def _below(self, base: Base) -> Below:
+        """An edge with what is known of its nodes."""
+        hangs = len(base.nodes) > 0 and int(base.nodes[0]) == self.hanging
+        chain = self.chain_of_row.at(base.nodes) > 0
+        return Below(base, self.tall.at(base.nodes), chain, hangs)
+
+    def _plan(
+        self,
+        below: Below,
+        columns: Columns,
+        heights: Mapping[str, float],
+        manner: tuple[float, bool, int, bool],
+    ) -> RowPlan:
+        """How a row is laid; known where one alike was laid before."""
+        key = (id(columns), id(heights), manner, below.likeness())
+        known = self.plans.get(key)
+        if known is None:
+            usual, closed, direction, whole = manner
+            plan = plan_of(
+                below, columns, heights, usual,
+                closed=closed, direction=direction, whole=whole,
+            )  # fmt: skip
+            # What the key tells apart by its place in memory has to stay there.
+            known = self.plans[key] = (plan, columns, heights)
+        return known[0]
+
+    def _follow(self, plan: RowPlan, base: Base, nodes: Whole, columns: Columns) -> None:
+        """Lays a row as planned."""
+        self.tall.append(plan.full)
+        self.chain_of_row.append(columns.is_chain.astype(float))
+        if len(plan.feet.node):
+            own = np.concatenate([base.nodes, nodes])
+            self._join(own[plan.leg[:, 0]], own[plan.leg[:, 1]], plan.long, Joint.STITCH)
+            under = base.nodes[plan.feet.worked % len(base.nodes)]
+            self.standing.append((nodes[plan.feet.node], under))
+            self.leg_into.append(plan.feet.into)
+            self.cell_node.append(own[plan.cells])
+            self.cell_sides.append(plan.sides)
+            self.cell_solid.append(plan.solid)
+        self._hang_over(base, nodes, columns, plan.feet)
 
     def _named(self, name: str) -> int:
         return self.names.setdefault(name, len(self.names))
 
-    def _nodes(self, kinds: Whole, row: int, columns: Columns | None = None) -> Whole:
+    def _nodes(
+        self,
+        kinds: Whole,
+        row: int,
+        columns: Columns | None = None,
+        span: Whole | None = None,
+    ) -> Whole:
         number = len(kinds)
         if self.size + number > MOST_STITCHES:
             raise TooLarge
@@ -214,8 +256,9 @@ class Mesh(Struct):
             self.stands.append(np.zeros(number, dtype=bool))
             self.yarn.append(np.full(number, -1))
             self.tall.append(np.zeros(number))
+            self.chain_of_row.append(np.zeros(number))
             return nodes
-        self.span.append(columns.span)
+        self.span.append(columns.span if span is None else span)
         self.is_chain.append(columns.is_chain)
         self.stands.append(columns.stands)
         numbers = [self.yarns.setdefault(name, len(self.yarns)) for name in columns.yarns]
@@ -240,130 +283,6 @@ class Mesh(Struct):
         self.length.append(length)
         self.joint.append(np.full(len(one), int(joint)))
 
-    def _stand(
-        self,
-        base: Base,
-        nodes: Whole,
-        feet: Feet,
-        tall: Real,
-        *,
-        closed: bool,
-        direction: int,
-    ) -> None:
-        """The legs of a row, and the cells between them."""
-        under = base.nodes[feet.at % len(base.nodes)]
-        top = nodes[feet.node]
-        leg = np.hypot(tall[feet.node], np.where(feet.gap, _HALF, 0.0))
-        leg = np.where(feet.reach > 0, feet.reach, leg)
-        self._join(top, under, leg, Joint.STITCH)
-        self.standing.append((top, base.nodes[feet.worked % len(base.nodes)]))
-        self.leg_into.append(feet.into)
-        node, first = np.unique(feet.node, return_index=True)
-        last = np.append(first[1:], len(feet.at)) - 1
-        low, high = feet.at[first], feet.at[last]
-        one, other = np.arange(len(node) - 1), np.arange(1, len(node))
-        step_on = np.zeros(len(one), dtype=np.int64)
-        if closed and len(node) > 1:
-            one, other = np.append(one, len(node) - 1), np.append(other, 0)
-            turn = 0 if base.ring else len(base.nodes)
-            step_on = np.append(step_on, turn)
-        along = low[other] + step_on - high[one]
-        across = (node[other] - node[one]) % len(nodes)
-        straight = self._straight(base, high[one], along, across)
-        if straight.any():
-            self._bridged(
-                base, nodes, high[one], along, node[one], tall, straight, direction
-            )
-        between = np.flatnonzero((along >= 0) & ~straight)
-        self._cells(
-            base, nodes, high[one[between]], along[between], node[one[between]],
-            across[between], direction,
-        )  # fmt: skip
-        inner = np.flatnonzero(np.diff(feet.node) == 0)
-        reach = feet.at[inner + 1] - feet.at[inner]
-        kept = inner[reach > 0]
-        self._cells(
-            base, nodes, feet.at[kept], reach[reach > 0], feet.node[kept],
-            np.zeros(len(kept), dtype=np.int64), direction,
-        )  # fmt: skip
-
-    def _straight(self, base: Base, start: Whole, along: Whole, across: Whole) -> Truth:
-        """Whether chains go straight over as many places, so that no arc comes about.
-
-        So they do over skipped stitches, as in moss, and from stitch to stitch, as in
-        filet; from the middle of one chain space to that of the next they hang in arcs.
-        """
-        straight: Truth = (along == across) & (along > 1)
-        if not straight.any():
-            return straight
-        chain = np.concatenate(self.is_chain)[base.nodes]
-        chain &= np.concatenate(self.row)[base.nodes] > 0
-        at = np.flatnonzero(straight)
-        inner = chain[ranges(start[at] + 1, along[at] - 1) % len(chain)]
-        within = np.logical_or.reduceat(inner, before(along[at] - 1))
-        ends = chain[start[at] % len(chain)] | chain[(start + along)[at] % len(chain)]
-        straight[at] = ~(within & ends)
-        return straight
-
-    def _bridged(
-        self,
-        base: Base,
-        nodes: Whole,
-        start: Whole,
-        along: Whole,
-        top: Whole,
-        tall: Real,
-        straight: Truth,
-        direction: int,
-    ) -> None:
-        """Chains straight over some places, each held over its own as high as a stitch."""
-        at = np.flatnonzero(straight)
-        step = ranges(np.zeros(len(at), dtype=np.int64), along[at])
-        under = np.repeat(start[at], along[at]) + step
-        over = np.repeat(top[at], along[at]) + step
-        high = np.repeat(tall[top[at]], along[at])
-        kept = step > 0
-        one = np.ones(len(under), dtype=np.int64)
-        self._join(
-            nodes[over[kept] % len(nodes)],
-            base.nodes[under[kept] % len(base.nodes)],
-            high[kept],
-            Joint.STITCH,
-        )
-        self._cells(base, nodes, under, one, over, one, direction)
-
-    def _cells(
-        self,
-        base: Base,
-        nodes: Whole,
-        start: Whole,
-        along: Whole,
-        top: Whole,
-        across: Whole,
-        direction: int,
-    ) -> None:
-        """Cells over `along` places from `start`, under `across` nodes from `top`."""
-        if not len(start):
-            return
-        below = base.nodes[ranges(start, along + 1) % len(base.nodes)]
-        above = nodes[ranges(top, across + 1) % len(nodes)]
-        sides = along + across + 2
-        begin = before(sides)
-        # Anticlockwise, and the tops first: as they are worked, then the places below them
-        # back again; a row worked the other way is seen mirrored.
-        tops = ranges(begin, across + 1)
-        places = ranges(begin + across + 1, along + 1)
-        if direction > 0:
-            places = _backwards(begin + across + 1, along + 1)
-        else:
-            tops = _backwards(begin, across + 1)
-        node = np.zeros(int(sides.sum()), dtype=np.int64)
-        node[tops], node[places] = above, below
-        self.cell_node.append(node)
-        self.cell_sides.append(sides)
-        plain = (along <= 1) & (across <= 1)
-        self.cell_solid.append(plain)
-
     def _hang_over(self, base: Base, nodes: Whole, columns: Columns, feet: Feet) -> None:
         """Keeps the long legs of stitches that reach rows down, followed foot by foot."""
         long_ = np.flatnonzero(columns.foot_down > 0)
@@ -384,11 +303,6 @@ class Mesh(Struct):
         for top, under in self.standing:
             own[top[::-1]] = under[::-1]
         return own[tops]
-
-
-def _backwards(starts: Whole, lengths: Whole) -> Whole:
-    """The stretches of `ranges`, each from its end to its beginning."""
-    return np.repeat(2 * starts + lengths - 1, lengths) - ranges(starts, lengths)
 
 
 def _joined(columns: list[Whole]) -> Whole:

@@ -23,7 +23,9 @@ COMMANDS = {
     "colours": "Put the colours of a worksheet in several good orders of stripes.",
     "corrections": "Tell what changed since a version that is out: in the fabric, or only "
     "in words.",
+    "desk": "Open the desk: write, see and decide everything in one page.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
+    "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",

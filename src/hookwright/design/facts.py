@@ -360,6 +360,20 @@ class Extras(Struct, frozen=True):
     tail: Measure | None = None
 
 
+class LessonWanted(Struct, frozen=True):
+    """What a worksheet says of the filmed lesson.
+
+    Attributes:
+        pace: Stitches of single crochet a minute; None if not told.
+        ready: What is worked beforehand.
+        timed: Rows that were timed, as "Row 1 = 6:30".
+    """
+
+    pace: Fraction | None = None
+    ready: tuple[str, ...] = ()
+    timed: tuple[str, ...] = ()
+
+
 class Noted(Struct, frozen=True):
     """What the designer has noted in her worksheet. All spans are of the worksheet.
 
@@ -377,6 +391,7 @@ class Noted(Struct, frozen=True):
         rights: The line on rights.
         corrections: Where corrections stand.
         extras: What is reckoned beside the stitches.
+        lesson: What is said of the filmed lesson; None if nothing is.
         house_style: How she writes, key by key: ("repeats", "stars").
     """
 
@@ -393,6 +408,7 @@ class Noted(Struct, frozen=True):
     rights: str = ""
     corrections: str = ""
     extras: Extras = Extras()
+    lesson: LessonWanted | None = None
     house_style: tuple[tuple[str, str], ...] = ()
 
 

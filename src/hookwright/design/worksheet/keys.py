@@ -305,9 +305,15 @@ LESSON = Table(
     "lesson",
     "the filmed lesson",
     (
-        Key("pace", Kind.NUMBER, "stitches a minute before the camera", "12", least=1),
+        Key("pace", Kind.NUMBER, "stitches of single crochet a minute", "12", least=1),
         Key(
             "ready", Kind.TEXTS, "what is worked beforehand", '["foundation chain, Row 1"]'
+        ),
+        Key(
+            "timed",
+            Kind.TEXTS,
+            "rows that were timed, in minutes and seconds",
+            '["Row 1 = 6:30"]',
         ),
     ),
 )

@@ -31,9 +31,9 @@ COMMANDS = {
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",
     "size": "Work out chains, repeats and rows for a wanted size.",
+    "trials": "Tell what test makers report: yarn, gauge, hours, rows that confuse, gaps.",
     "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
     "yarn": "Reckon the yarn of every size by colour: metres, grams, balls, cost.",
-    "trials": "Tell what test makers report: yarn, gauge, hours, rows that confuse, gaps.",
 }
 """Every command, and the first line of its help."""
 

@@ -1,9 +1,9 @@
 """What does the best round trip through all colours cost at least?
 
-A round trip without one of its colours is a tree, so the cheapest tree with the two cheapest
-edges to that colour costs no more. Prices on colours, which every round trip pays alike,
-make such a tree dearer where too many of its edges meet, until it is a round trip itself or
-comes near to one.
+A round trip without one of its colours is a tree, so the cheapest tree with the two
+cheapest edges to that colour costs no more. Prices on colours, which every round trip pays
+alike, make such a tree dearer where too many of its edges meet, until it is a round trip
+itself or comes near to one.
 
 Source: Held and Karp 1970, "The traveling-salesman problem and minimum spanning trees".
 """

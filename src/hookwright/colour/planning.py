@@ -150,8 +150,8 @@ def _proven(
 
 
 _NO_SOLVER = (
-    "No proof was looked for: the solver for it is not installed. It comes with pip install "
-    "'hookwright[plan]'."
+    "No proof was looked for: the solver for it is not installed. It comes with "
+    "pip install 'hookwright[plan]'."
 )
 
 

@@ -2,9 +2,9 @@
 
 Stripes are places that colours are put in; what a rule asks is a sum over them. The four
 numbers of a score are sought one after the other: breaches, the worst neighbours, the sum,
-the rhythm. OR-Tools is brought in only here and only when asked: `pip install
-'hookwright[plan]'`. It works alone and for a fixed number of its own steps, so that the same
-question has the same answer.
+the rhythm. OR-Tools is brought in only here and only when asked (it comes with `pip install
+'hookwright[plan]'`). It works alone and for a fixed number of its own steps, so that the
+same question has the same answer.
 """
 
 from __future__ import annotations
@@ -192,10 +192,11 @@ class _Model:
         return sum(sign * self._apart(i, j) for i, j in self.touching)
 
     def _turns(self) -> Iterator[Literal]:
-        """For each stripe between two others whether it is lighter, or darker, than both."""
+        """For each stripe between two others if it is lighter, or darker, than both."""
         light = self.problem.lightness
         for i, j, k in turns_in(self.problem, self.places):
-            darker, lighter = [], []
+            darker: list[Literal] = []
+            lighter: list[Literal] = []
             for down, found in ((True, darker), (False, lighter)):
                 for one, other in ((i, j), (k, j)):
                     found.append(self._any([
@@ -206,9 +207,7 @@ class _Model:
             yield self._any([self._all(darker), self._all(lighter)])
 
 
-def turns_in(
-    problem: Arrangement, places: Sequence[int]
-) -> list[tuple[int, int, int]]:
+def turns_in(problem: Arrangement, places: Sequence[int]) -> list[tuple[int, int, int]]:
     """Every three stripes behind one another."""
     one, two = (ahead(places, n, repeated=problem.repeated) for n in (1, 2))
     return list(zip(places, one, two, strict=False))

@@ -20,6 +20,7 @@ COMMANDS = {
     "bring": "Make a project folder of a draft: its pattern.md, and a worksheet.toml.",
     "check": "Work every stitch of a pattern and say whether its counts add up.",
     "colours": "Put the colours of a worksheet in several good orders of stripes.",
+    "draw": "Draw symbol charts, outlines with measures, and stripes.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",

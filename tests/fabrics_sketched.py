@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from hookwright.shape.columns import columns_of
+from hookwright.shape.columns import Columns, columns_of
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.mesh import Base, Mesh
 from hookwright.working.fabric import Foot, Row, Stitch, top
@@ -40,13 +40,17 @@ def fabric(
     """A fabric of rows on a foundation, or of rounds in a ring where there is none."""
     mesh = Mesh()
     closed = not foundation
+    known: dict[tuple[int, int], Columns] = {}  # the same row over again is made once
     nodes = mesh.ring() if closed else mesh.foundation(foundation)
     for number, (bases, kinds) in enumerate(rows, start=1):
         one = np.ones(len(nodes), dtype=np.int64)
         ring = closed and number == 1
+        columns = known.get((id(bases), id(kinds)))
+        if columns is None:
+            columns = known[id(bases), id(kinds)] = columns_of(row_of(bases, kinds))
         base = Base(nodes, np.arange(len(nodes)), one, one, closed, ring)
         laid = mesh.row_on(
-            base, columns_of(row_of(bases, kinds)), heights, 1.0, closed=closed,
+            base, columns, heights, 1.0, closed=closed,
             direction=1, width=(widths or {}).get(number, 1.0),
         )  # fmt: skip
         nodes = laid.nodes

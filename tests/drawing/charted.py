@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 from hookwright.checking import Checked, check
@@ -33,9 +34,16 @@ def chart(text: str | Checked, *, repeat: bool = False, mirrored: bool = False) 
     return only
 
 
-def example(name: str) -> Checked:
-    """One of the examples, checked."""
-    return check(read_draft(EXAMPLES / f"{name}.md"))
+@cache
+def example(name: str) -> tuple[Chart, ...]:
+    """The charts of one of the examples, whole and of one repeat."""
+    checked = check(read_draft(EXAMPLES / f"{name}.md"))
+    pieces, symbols = list(lying_pieces(checked)), symbols_of(checked.worked)
+    return tuple(
+        chart_of(piece, symbols, {}, repeat=repeat)
+        for piece in pieces
+        for repeat in (False, True)
+    )
 
 
 def in_row(drawn: Chart, row: int) -> list[Mark]:

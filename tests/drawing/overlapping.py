@@ -2,63 +2,62 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
 
 from hookwright.drawing.chart_marks import Mark
-from hookwright.drawing.strokes import Quad
 
 TOUCH = 0.02
 """Millimetres by which boxes may reach into one another: less than a line is wide."""
+Complex = NDArray[np.complex128]
 
 
-def overlaps(marks: Sequence[Mark], cell: float) -> list[tuple[Mark, Mark]]:
-    """Pairs of symbols whose boxes lie on one another.
-
-    Args:
-        marks: The symbols.
-        cell: The side of a cell of the grid in which neighbours are sought, in mm.
-    """
-    boxes = [
-        (number, quad) for number, mark in enumerate(marks) for quad in mark.glyph.boxes
-    ]
-    grid: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for number, (_, quad) in enumerate(boxes):
-        for key in cells(quad, cell):
-            grid[key].append(number)
+def overlaps(marks: Sequence[Mark]) -> list[tuple[Mark, Mark]]:
+    """Pairs of symbols whose boxes lie on one another."""
+    owner = np.array([at for at, mark in enumerate(marks) for _ in mark.glyph.boxes])
+    quads = np.array([quad for mark in marks for quad in mark.glyph.boxes])
     found: set[tuple[int, int]] = set()
-    for inside in grid.values():
-        for at, one in enumerate(inside):
-            for other in inside[at + 1 :]:
-                first, second = sorted((boxes[one][0], boxes[other][0]))
-                if first == second or (first, second) in found:
-                    continue
-                if meet(boxes[one][1], boxes[other][1]):
-                    found.add((first, second))
+    for pair in near(quads):
+        one, other = pair[:, owner[pair[0]] != owner[pair[1]]]
+        hit = meet(quads[one], quads[other])
+        pairs = np.sort(np.stack([owner[one[hit]], owner[other[hit]]], axis=1), axis=1)
+        found |= {(int(a), int(b)) for a, b in pairs}
     return [(marks[one], marks[other]) for one, other in sorted(found)]
 
 
-def cells(quad: Quad, cell: float) -> Iterator[tuple[int, int]]:
-    """The cells of the grid that a box reaches into."""
-    across, down = [p.real for p in quad], [p.imag for p in quad]
-    for x in range(int(min(across) // cell), int(max(across) // cell) + 1):
-        for y in range(int(min(down) // cell), int(max(down) // cell) + 1):
-            yield x, y
+def near(quads: Complex) -> list[NDArray[np.int64]]:
+    """(2, p) pairs of boxes whose upright boxes meet, some at a time."""
+    left, right = quads.real.min(axis=1), quads.real.max(axis=1)
+    top, bottom = quads.imag.min(axis=1), quads.imag.max(axis=1)
+    order = np.argsort(top)
+    ends = np.searchsorted(top[order], bottom[order], side="right")
+    found = []
+    for begin in range(0, len(order), 500):
+        rank = np.arange(begin, min(begin + 500, len(order)))
+        many = np.maximum(ends[rank] - rank - 1, 0)
+        one = np.repeat(rank, many)
+        other = np.arange(many.sum()) - np.repeat(np.cumsum(many) - many, many) + one + 1
+        one, other = order[one], order[other]
+        beside = (left[one] < right[other]) & (left[other] < right[one])
+        found.append(np.stack([one[beside], other[beside]]))
+    return found
 
 
-def meet(one: Quad, other: Quad) -> bool:
-    """Whether two boxes lie on one another: no straight line parts them.
+def meet(one: Complex, other: Complex) -> NDArray[np.bool_]:
+    """Whether boxes lie on one another, pair by pair: no straight line parts them.
 
     Source: the separating axis theorem for convex shapes.
     """
-    for quad in (one, other):
-        for start, end in zip(quad, quad[1:] + quad[:1], strict=True):
-            side = end - start
-            if abs(side) < 1e-9:
-                continue
-            for axis in (side / abs(side), 1j * side / abs(side)):
-                a = [(p * axis.conjugate()).real for p in one]
-                b = [(p * axis.conjugate()).real for p in other]
-                if max(a) - TOUCH <= min(b) or max(b) - TOUCH <= min(a):
-                    return False
-    return True
+    together = np.ones(len(one), dtype=bool)
+    for quads in (one, other):
+        for side in (quads[:, 1] - quads[:, 0], quads[:, 2] - quads[:, 1]):
+            long = np.abs(side)
+            for way in (side, 1j * side):
+                axis = (way / np.maximum(long, 1e-9)).conj()[:, None]
+                a, b = (one * axis).real, (other * axis).real
+                parted = a.max(axis=1) - TOUCH <= b.min(axis=1)
+                parted |= b.max(axis=1) - TOUCH <= a.min(axis=1)
+                together &= ~(parted & (long > 1e-9))
+    return together

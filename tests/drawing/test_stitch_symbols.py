@@ -55,11 +55,11 @@ def test_a_compound_is_drawn_from_its_parts() -> None:
 
 DEFINED = """US terms.
 
-Bud: (Yo, insert hook in st, yo and pull up a loop, yo and pull through 2 loops) 4 times in
-the same st, yo and pull through all 5 loops.
+## Special stitches
 
-Berry: 5 dc in same st, drop the loop, insert hook in first of the 5 dc, pick up the loop
-and pull through.
+Bud: (Yo, insert hook in st, yo and pull up a loop, yo and pull through 2 loops) 4 times in the same st, yo and pull through all 5 loops.
+
+Berry: 5 dc in same st, drop the loop, insert hook in first of the 5 dc, pick up the loop and pull through.
 
 Ch 8.
 Row 1: Dc in 4th ch from hook, bud in next ch, berry in next ch, dc in next 2 ch.

@@ -203,17 +203,17 @@ def _narrow(piece: Lying, cut: Cut, across: Across) -> Cut:
     broad = across.wide * (across.times - 1)
     middle = (x.min() + x.max() - broad) / 2
     keep, move = cut.keep.copy(), cut.move.copy()
-    lost = _lost(piece, across)
-    below = under(piece.graph)
-    for number, course in enumerate(piece.graph.courses):
-        own = x[course.nodes]
+    below, courses = under(piece.graph), piece.graph.courses
+    cuts = [
+        _gone(x[course.nodes], many, middle)
+        for course, many in zip(courses, _lost(piece, across), strict=True)
+    ]
+    for number, course in enumerate(courses):
+        own, gone = x[course.nodes], cuts[number]
         if course.closed and number:
             base = below[course.nodes]
             keep[course.nodes] &= keep[base]
             move[course.nodes] = move[base]
-        if len(own) < 2:
-            continue
-        gone = _gone(own, lost[number], middle)
         if gone is None:
             continue
         first, many, by = gone
@@ -246,12 +246,20 @@ def _lost(piece: Lying, across: Across) -> list[int]:
         if course.closed or near is None:
             found.append(0)
             continue
-        found.append(round(told[near] * course.number / courses[near].number))
+        share = course.number / courses[near].number
+        alike = abs(course.number - courses[near].number) <= _ALIKE
+        found.append(told[near] if alike else round(told[near] * share))
     return found
+
+
+_ALIKE = 2
+"""Rows whose numbers differ by no more stand stitch on stitch, apart from the ends."""
 
 
 def _gone(own: Real, many: int, left: float) -> tuple[int, int, float] | None:
     """What is cut out of a row: its first node, how many, how far that brings the rest."""
+    if len(own) < 2:
+        return None
     rising = own if own[-1] > own[0] else own[::-1]
     begin = int(np.searchsorted(rising, left))
     if many < 1 or begin + many >= len(own):
@@ -267,8 +275,9 @@ def _short(piece: Lying, cut: Cut, up: Up) -> Cut:
     gone = range(gone_from, gone_from + up.rows * sets)
     graph = piece.graph
     ends = (graph.courses[gone.stop - 1], graph.courses[gone_from - 1])
-    high, low = (piece.position[course.nodes].imag.mean() for course in ends)
-    fall = -1j * float(high - low)
+    there = piece.position + cut.move
+    high, low = (there[course.nodes][cut.keep[course.nodes]].mean() for course in ends)
+    fall = complex(low - high)
     keep, down = cut.keep.copy(), np.zeros(graph.size, dtype=complex)
     below, sides = under(graph), on_row_ends(graph)
     for number, course in enumerate(graph.courses):

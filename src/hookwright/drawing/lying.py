@@ -22,8 +22,8 @@ from hookwright.shape.columns import Truth
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree, Lie
 from hookwright.shape.graph import FabricGraph
-from hookwright.shape.measures import AtRest, pieces_at_rest
 from hookwright.shape.relaxing import relax
+from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 from hookwright.working.outcome import Outcome
 from hookwright.working.steps import Step

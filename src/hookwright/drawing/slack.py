@@ -21,6 +21,7 @@ _NEAR = 8
 """Rows on either side that may say how wide a row is."""
 _MOSTLY_STITCHES = 0.2
 """Share of chains up to which a row says itself how wide it is."""
+_NEARLY = 0.08
 _LEAST, _MOST = 0.7, 2.2
 """How far chains give."""
 
@@ -219,6 +220,13 @@ def _wanted(whole: Real, slack: Real, closed: Truth) -> Real:
     """(rows,) how long each row is to be: as the longest row of stitches near it."""
     says = (slack <= _MOSTLY_STITCHES * whole) & ~closed & (whole > 0)
     wanted = whole.copy()
+    # Rows with a chain here and there are as wide as the rows without any, if nearly so.
+    plain = whole[(slack == 0) & says]
+    for row in np.flatnonzero(says & (slack > 0)):
+        like = plain[np.abs(plain - whole[row]) < _NEARLY * whole[row]]
+        if len(like):
+            wanted[row] = like.max()
+    whole = wanted.copy()
     for row in np.flatnonzero(~says & ~closed):
         low = max(0, row - _NEAR)
         near = whole[low : row + _NEAR + 1][says[low : row + _NEAR + 1]]

@@ -1,6 +1,6 @@
 """In which colours are the yarns of a pattern drawn, and how are they told apart?
 
-A yarn has its colour only where the worksheet says it; else it has its letter.
+The colours are those of the worksheet, else stand-ins, as in the picture of the fabric.
 """
 
 from __future__ import annotations
@@ -10,10 +10,9 @@ from collections.abc import Mapping
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.drawing.fabric.shades import yarn_colours as shades
 from hookwright.drawing.pen import INK, PAPER
-from hookwright.regex import regex
 
-_HEX = regex(r"#[0-9a-fA-F]{6}")
 READABLE = 4.5
 """Contrast of thin lines with the paper. Source: WCAG 2.2, 1.4.3, as for small type."""
 
@@ -37,18 +36,19 @@ def yarn_colours(checked: Checked) -> Mapping[str, YarnColour]:
     noted = checked.design.noted
     colours = [*checked.design.colours]
     colours += [c for yarn in (noted.yarns if noted else ()) for c in yarn.colours]
-    found: dict[str, YarnColour] = {}
+    named: dict[str, tuple[str, str]] = {}
     for colour in colours:
         names = [name for name in (colour.letter, colour.name) if name]
-        known = next((found[n.lower()] for n in names if n.lower() in found), None)
-        code = colour.code.lower() if _HEX.fullmatch(colour.code) else ""
-        drawn = YarnColour(
-            colour.letter or (known.letter if known else _short(colour.name)),
-            colour.name or (known.name if known else colour.letter),
-            code or (known.code if known else ""),
-        )
-        found.update({name.lower(): drawn for name in names})
-    return found
+        known = next((named[n.lower()] for n in names if n.lower() in named), ("", ""))
+        letter = colour.letter or known[0] or _short(colour.name)
+        told = (letter, colour.name or known[1] or colour.letter)
+        named.update({name.lower(): told for name in names})
+    order = list(dict.fromkeys(letter for letter, _ in named.values()))
+    codes = {shade.name: shade.code for shade in shades(checked, order)}
+    return {
+        name: YarnColour(letter, full, codes.get(letter, ""))
+        for name, (letter, full) in named.items()
+    }
 
 
 def yarn_colour(known: Mapping[str, YarnColour], name: str) -> YarnColour:

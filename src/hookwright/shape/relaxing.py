@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Callable
+from functools import cached_property
 from typing import Generic, TypeVar
 
 import numpy as np
@@ -27,6 +28,7 @@ from hookwright.shape.energy import (
     MEASURING,
     Complex,
     Elastic,
+    Energy,
     elastic_of,
     energy,
     flipped,
@@ -41,17 +43,34 @@ _MEMORY = 8
 _ENOUGH = 1e-4
 """Armijo's share of the fall that is promised."""
 _SHORTEST = 1e-6
+_NO_STRAIN = 1e-13
+"""Of the stiffness: below it there is nothing left to fall but rounding."""
 
 
-class Factored(Struct, frozen=True, eq=False):
-    """The matrix of a fabric, factored."""
+class Factored:
+    """The constant matrix of a fabric, held where it would float away.
 
-    solve: Callable[[Real], Real]
+    It is factored when it is first needed: what lies without strain never needs it.
+    """
+
+    def __init__(self, elastic: Elastic) -> None:
+        self._elastic = elastic
+
+    @cached_property
+    def _solve(self) -> Callable[[Real], Real]:
+        matrix = self._elastic.laplacian
+        matrix = (matrix + held(matrix)).tocsc()
+        return splu(
+            matrix,
+            permc_spec="MMD_AT_PLUS_A",
+            diag_pivot_thresh=0.0,
+            options={"SymmetricMode": True},
+        ).solve
 
     def __call__(self, right: Complex) -> Complex:
         """Solves for complex right-hand sides, (n,) or (n, d)."""
         both = np.ascontiguousarray(np.column_stack([right.real, right.imag]))
-        found = self.solve(both)
+        found = self._solve(both)
         half = found.shape[1] // 2
         result = found[:, :half] + 1j * found[:, half:]
         return result[:, 0] if right.ndim == 1 else result
@@ -79,26 +98,12 @@ class Relaxed(Struct, frozen=True, eq=False):
     settled: bool
 
 
-def factored(elastic: Elastic) -> Factored:
-    """The constant matrix of a fabric, held where it would float away."""
-    matrix = (elastic.laplacian + held(elastic)).tocsc()
-    return Factored(
-        splu(
-            matrix,
-            permc_spec="MMD_AT_PLUS_A",
-            diag_pivot_thresh=0.0,
-            options={"SymmetricMode": True},
-        ).solve
-    )
-
-
-def held(elastic: Elastic) -> sparse.dia_matrix:
-    """(n, n) the mean weight at the first node of each piece that hangs together."""
-    laplacian = elastic.laplacian
-    _, which = connected_components(laplacian, directed=False)
-    hold = np.zeros(laplacian.shape[0])
+def held(matrix: sparse.csc_matrix) -> sparse.dia_matrix:
+    """(n, n) half the mean of the diagonal at one node of all that hangs together."""
+    _, which = connected_components(matrix, directed=False)
+    hold = np.zeros(matrix.shape[0])
     _, first = np.unique(which, return_index=True)
-    hold[first] = elastic.weight.mean() if len(elastic.weight) else 1.0
+    hold[first] = float(matrix.diagonal().mean()) / 2 or 1.0
     return sparse.diags(hold)
 
 
@@ -125,10 +130,10 @@ def relax(
         Cancelled: When `progress` answers False.
     """
     elastic = elastic_of(graph, shear)
-    solve = factored(elastic)
+    solve = Factored(elastic)
     position, steps, settled = descend(
         Task(
-            lambda there: energy(elastic, there),
+            Energy(elastic),
             lambda slope: solve(slope / 2),
             elastic.stiffness,
         ),
@@ -142,7 +147,7 @@ def relax(
         energy(elastic, position)[0],
         elastic.stiffness,
         strain(elastic, position),
-        flipped(elastic, position),
+        flipped(graph, position),
         steps,
         settled,
     )
@@ -186,6 +191,9 @@ def descend(
     memory: Memory[Array] = deque(maxlen=_MEMORY)
     aim = tolerance**2 * task.stiffness
     way_down = _WayDown(aim)
+    if value < _NO_STRAIN * task.stiffness:
+        tell(progress, 1.0)
+        return position, 0, True
     for step in range(1, most + 1):
         way = _direction(slope, memory, task)
         fall = _dot(slope, way)

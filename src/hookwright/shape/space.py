@@ -20,7 +20,15 @@ from scipy.sparse.linalg import splu
 
 from hookwright.progress import Progress, stretch, stretches
 from hookwright.shape.columns import Real, TooLarge, Truth, Whole
-from hookwright.shape.energy import MEASURING, Complex, Elastic, elastic_of, strain_of
+from hookwright.shape.energy import (
+    MEASURING,
+    NEARLY_NOTHING,
+    SHORTEST,
+    Complex,
+    Elastic,
+    elastic_of,
+    strain_of,
+)
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.relaxing import Task, descend, held, relax
 from hookwright.shape.starts import on_circles, start_of
@@ -34,7 +42,6 @@ _TOLERANCE = 1e-5
 _FLATTENING = 0.1
 """The share of the time in which the flat layout is found."""
 _SURROUNDED = 0.99 * np.pi
-_NOTHING = 1e-300
 
 
 class Standing(Struct, frozen=True, eq=False):
@@ -86,7 +93,8 @@ def stand(
     ).position
     elastic = elastic_of(graph, MEASURING)
     bends = bending_of(elastic, flat, bending)
-    matrix = elastic.laplacian + held(elastic) + bends
+    plain = elastic.laplacian
+    matrix = plain + held(plain) + bends
     solve = splu(
         sparse.csc_matrix(matrix),
         permc_spec="MMD_AT_PLUS_A",
@@ -94,10 +102,9 @@ def stand(
         options={"SymmetricMode": True},
     ).solve
     skin = skin_of(graph)
+    energy = EnergyInSpace(elastic, bends)
     task: Task[Real] = Task(
-        lambda there: _stuffed(
-            energy_in_space(elastic, bends, there), skin, stuffing, there
-        ),
+        lambda there: _stuffed(energy(there), skin, stuffing, there),
         lambda slope: np.asarray(solve(np.ascontiguousarray(slope / 2))),
         elastic.stiffness,
     )
@@ -116,43 +123,72 @@ def stand(
     return min(found, key=lambda one: one.energy)
 
 
-def energy_in_space(
-    elastic: Elastic, bends: sparse.csr_matrix, position: Real
-) -> tuple[float, Real]:
-    """The energy of a fabric in space, and its gradient.
+class EnergyInSpace:
+    """The energy of a fabric in space, for many positions one after the other."""
+
+    def __init__(self, elastic: Elastic, bends: sparse.csr_matrix) -> None:
+        """Take a fabric, and (n, n) the matrix of its bending."""
+        self._elastic, self._bends = elastic, bends
+        self._slack = elastic.spring * elastic.length
+        # The columns of the 3 x 2 matrix M of each corner, all firsts before all seconds.
+        self._fit = sparse.vstack([elastic.fit.real, -elastic.fit.imag]).tocsr()
+        self._to_edges = self._fit.T.tocsr()
+        self._to_nodes = elastic.incidence.T.tocsr()
+
+    def __call__(self, position: Real) -> tuple[float, Real]:
+        """The energy of a fabric as it stands, and its gradient.
+
+        Args:
+            position: (n, 3).
+
+        Returns:
+            The energy, and (n, 3) its gradient.
+        """
+        elastic = self._elastic
+        lies = position[elastic.second] - position[elastic.first]
+        square = _dots(lies, lies)
+        long = np.maximum(np.sqrt(square), SHORTEST)
+        turned, gained = nearest_turns(self._fit @ lies)
+        gained += float(self._slack @ long)
+        bent = self._bends @ position
+        total = elastic.stiffness + float(elastic.weight @ square) - 2 * gained
+        total += float(np.vdot(position, bent))
+        lies *= (elastic.weight - self._slack / long)[:, None]
+        lies -= self._to_edges @ turned
+        slope = self._to_nodes @ lies
+        slope += bent
+        slope *= 2
+        return total, np.asarray(slope)
+
+
+def nearest_turns(columns: Real) -> tuple[Real, float]:
+    """The rotation nearest to each matrix M of two columns in space: M (M'M)^(-1/2).
 
     Args:
-        elastic: The fabric.
-        bends: (n, n) sparse, the matrix of bending.
-        position: (n, 3).
+        columns: (2c, 3), the first columns of all before the second ones.
 
     Returns:
-        The energy, and (n, 3) its gradient.
+        (2c, 3) those of the rotations, and the sum of all singular values.
     """
-    lies = position[elastic.second] - position[elastic.first]
-    long = np.maximum(np.linalg.norm(lies, axis=1), 1e-12)
-    pull = (elastic.spring * elastic.length / long)[:, None] * lies
-    total = float((elastic.spring * (long - elastic.length) ** 2).sum())
-    own = elastic.corner_sign[..., None] * lies[elastic.corner_edge]
-    weight, rest = elastic.corner_weight, elastic.corner_rest
-    one = ((weight * rest.real)[..., None] * own).sum(axis=1)
-    other = ((weight * rest.imag)[..., None] * own).sum(axis=1)
-    # The rotation nearest to the 3 x 2 matrix M of these two columns is M (M'M)^(-1/2).
-    a, b, c = (one**2).sum(axis=1), (one * other).sum(axis=1), (other**2).sum(axis=1)
-    area = np.sqrt(np.maximum(a * c - b * b, _NOTHING))
+    one, other = columns[: len(columns) // 2], columns[len(columns) // 2 :]
+    a, b, c = _dots(one, one), _dots(one, other), _dots(other, other)
+    area = np.sqrt(np.maximum(a * c - b * b, NEARLY_NOTHING))
     trace = np.sqrt(a + c + 2 * area)
-    root_a, root_b, root_c = (a + area) / trace, b / trace, (c + area) / trace
-    scale = np.maximum(root_a * root_c - root_b**2, _NOTHING)[:, None]
-    first = (one * root_c[:, None] - other * root_b[:, None]) / scale
-    second = (other * root_a[:, None] - one * root_b[:, None]) / scale
-    squares = (own**2).sum(axis=2) + np.abs(rest) ** 2
-    total += float((weight * squares).sum() - 2 * (root_a + root_c).sum())
-    turned = rest.real[..., None] * first[:, None] + rest.imag[..., None] * second[:, None]
-    pull = pull + elastic.onto_edges @ (weight[..., None] * turned).reshape(-1, 3)
-    bent = bends @ position
-    total += float((position * bent).sum())
-    slope = elastic.spread @ (elastic.weight[:, None] * lies - pull) + bent
-    return total, np.asarray(2 * slope, dtype=np.float64)
+    scale = 1 / (trace * area)
+    across = (b * scale)[:, None]
+    turned = np.concatenate(
+        [
+            one * ((c + area) * scale)[:, None] - other * across,
+            other * ((a + area) * scale)[:, None] - one * across,
+        ]
+    )
+    return turned, float(trace.sum())
+
+
+def _dots(one: Real, other: Real) -> Real:
+    """(c,) the product of each two vectors."""
+    products: Real = np.einsum("ij,ij->i", one, other)
+    return products
 
 
 def skin_of(graph: FabricGraph) -> Whole:
@@ -250,26 +286,40 @@ def _surrounded(centre: Whole, way: Complex, nodes: int) -> Truth:
 
 
 def as_cone(graph: FabricGraph) -> Real | None:
-    """Rounds stacked by their lengths; None where one is too long for its height."""
+    """Rounds stacked by their lengths; None where they are too long for their heights.
+
+    A few rounds may be: rounding to whole stitches makes them so near the pole of a ball.
+    """
     if not all(course.closed for course in graph.courses):
         return None
+    rows = [course for course in graph.courses if course.row]
+    around = np.array([c.number / (2 * np.pi) for c in rows])
+    first = graph.courses[0]
+    start = first.number / (2 * np.pi) if first.number > 1 else 0.0
+    out = np.abs(np.diff(around, prepend=start))
+    tall = np.array([course.height for course in rows])
+    beyond = np.maximum(out - tall, 0.0)
+    if float(beyond.sum()) > _BEYOND * float(tall.sum()):
+        return None
+    drop = np.sqrt(np.maximum(tall**2 - out**2, (_LEAST_DROP * tall) ** 2))
     turn = np.angle(on_circles(graph))
     position = np.zeros((graph.size, 3))
-    radius = level = 0.0
-    for course in graph.courses:
-        around = course.number / (2 * np.pi) if course.number > 1 else 0.0
-        out = around - radius
-        if course.row:
-            if abs(out) >= course.height:
-                return None
-            level -= float(np.sqrt(course.height**2 - out**2))
-        radius = around
+    for course, radius, level in zip(rows, around, -np.cumsum(drop), strict=True):
         nodes = course.nodes
-        position[nodes, 0] = around * np.cos(turn[nodes])
-        position[nodes, 1] = around * np.sin(turn[nodes])
+        position[nodes, 0] = radius * np.cos(turn[nodes])
+        position[nodes, 1] = radius * np.sin(turn[nodes])
         position[nodes, 2] = level
+    if start:
+        nodes = first.nodes
+        position[nodes, 0] = start * np.cos(turn[nodes])
+        position[nodes, 1] = start * np.sin(turn[nodes])
     return position
 
+
+_BEYOND = 0.03
+"""Of all heights: by so much rounds may be too long together, and still stand as a cone."""
+_LEAST_DROP = 0.1
+"""Of its height: so far each round lies below the last, so that none lies in a plane."""
 
 _LIFT, _BOWL = 0.3, 0.05
 

@@ -14,7 +14,7 @@ from scipy.sparse.linalg import splu
 from hookwright.shape.columns import Real, Whole
 from hookwright.shape.energy import Complex, Elastic, elastic_of
 from hookwright.shape.graph import FabricGraph, Laid
-from hookwright.shape.relaxing import factored
+from hookwright.shape.relaxing import Factored
 
 
 def start_of(graph: FabricGraph) -> Complex:
@@ -92,15 +92,11 @@ def without_start(graph: FabricGraph, elastic: Elastic | None = None) -> Complex
         return on_a_grid(graph)
     angle = _angles(graph)[graph.corner_cell]
     lead = _frame(graph)
-    turned = np.exp(1j * (angle + lead))[:, None] * elastic.corner_rest
-    pull = elastic.onto_edges @ (elastic.corner_weight * turned).ravel()
-    beside = np.bincount(
-        graph.corner_edge.ravel(), elastic.corner_weight.ravel(), minlength=len(graph.edge)
-    )
-    way = pull / np.maximum(beside, 1e-12)
+    pull = elastic.fit.conj().T @ np.exp(1j * (angle + lead))
+    way = pull / np.maximum(elastic.weight - elastic.spring, 1e-12)
     long = np.maximum(np.abs(way), 1e-9)
     pull = pull + elastic.spring * elastic.length * way / long
-    return factored(elastic)(elastic.spread @ pull)
+    return Factored(elastic)(elastic.incidence.T @ pull)
 
 
 def _frame(graph: FabricGraph) -> Real:

@@ -60,7 +60,8 @@ def _numbers(label: Label) -> str:
 
 def claim_words(claim: Claim, wording: Wording) -> str:
     """A printed count: "(24 dc)", "(2 dc, 6 shells, 5 ch-1 sps)"."""
-    return f"({', '.join(_figure(figure, wording) for figure in claim.figures)})"
+    figures = ", ".join(_figure(figure, wording) for figure in claim.figures)
+    return f"- {figures}" if wording.style.dash else f"({figures})"
 
 
 def _figure(figure: Figure, wording: Wording) -> str:

@@ -28,7 +28,18 @@ def row_words(row: RowText, wording: Wording) -> str:
     rounds = row.label is not None and row.label.is_round
     here = wording.for_rounds(in_rounds=rounds)
     label = [label_words(row.label, here)] if row.label is not None else []
+    return " ".join([*label, body_words(row, here)]).rstrip()
+
+
+def body_words(row: RowText, wording: Wording) -> str:
+    """The instructions and counts of a row, without its label."""
+    rounds = row.label is not None and row.label.is_round
+    here = wording.for_rounds(in_rounds=rounds)
     body = phrases(row.body, here)
     work = [f"{sentence(body)}."] if body else []
     counts = [claim_words(claim, here) for claim in row.claims]
-    return " ".join([*label, *work, *counts])
+    return (LINE_END if here.style.one_a_line else " ").join([*work, *counts])
+
+
+LINE_END = "\n"
+"""What stands between the actions of a row that has each on a line of its own."""

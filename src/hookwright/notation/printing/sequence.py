@@ -58,6 +58,8 @@ class _Level(Struct):
         stars: Marks written so far: a pair of stars must begin with an odd one.
         paired: Whether a pair of stars stands before; a "rep from" must not go back to it.
         begun: Whether anything is written.
+        depth: In how many repeats it stands.
+        in_place: Whether it is a list for one place, which stays on its line.
     """
 
     wording: Wording
@@ -65,6 +67,8 @@ class _Level(Struct):
     stars: int = 0
     paired: bool = False
     begun: bool = False
+    depth: int = 0
+    in_place: bool = False
 
     def written(
         self, nodes: Sequence[Node], nesting: int = 1, *, stopped: bool = False
@@ -73,17 +77,31 @@ class _Level(Struct):
         text = ""
         before: Node | None = None
         for node in nodes:
-            if _is_wordless(node):
+            if _is_wordless(node, self.wording):
                 continue
             stopped = stopped if before is None else _stops(before, node)
-            counted = stopped or isinstance(before, _BEFORE_COUNT)
+            counted = stopped or isinstance(before, _BEFORE_COUNT) or _ends(before)
             words = self._words(node, nesting, after_count=counted and not self.inside)
             if text:
-                text += ". " + sentence(words) if stopped else _comma(words) + words
+                text += self._between(words, stopped=stopped)
+                text += sentence(words) if stopped else words
             else:
                 text = words
             before, self.begun = node, True
         return text
+
+    def _between(self, words: str, *, stopped: bool) -> str:
+        """What stands between two instructions."""
+        if stopped:
+            return f".{self._gap()}"
+        follows = words.startswith("(skipped ch")  # what it explains, without a comma
+        return " " if follows else f",{self._gap()}"
+
+    def _gap(self) -> str:
+        """A space, or where each action has a line of its own, the end of one."""
+        if not self.wording.style.one_a_line or self.in_place:
+            return " "
+        return "\n" + "  " * self.depth
 
     def _words(self, node: Node, nesting: int, *, after_count: bool) -> str:
         match node:
@@ -93,13 +111,24 @@ class _Level(Struct):
                 return self._in_one_place(node, nesting)
             case Tail():
                 return self._tail(node, nesting)
-            case Make() if after_count and node.target is None:
+            case Make() if node.target is None and (
+                after_count or self.wording.style.behind
+            ):
                 return made(node, self.wording, number_behind=True)
             case _:
                 return instruction(node, self.wording, first=not self.begun)
 
-    def _bracketed(self, nodes: Sequence[Node], nesting: int) -> str:
-        return _Level(self.wording, inside=True, begun=True).written(nodes, nesting)
+    def _bracketed(
+        self, nodes: Sequence[Node], nesting: int, *, in_place: bool = True
+    ) -> str:
+        level = _Level(
+            self.wording,
+            inside=True,
+            begun=True,
+            depth=self.depth + 1,
+            in_place=in_place or self.in_place,
+        )
+        return level.written(nodes, nesting)
 
     def _in_one_place(self, group: InOnePlace, nesting: int) -> str:
         name = f" ({stitch_word(group.name)} made)" if group.name else ""
@@ -109,6 +138,8 @@ class _Level(Struct):
     def _repeat(self, repeat: Repeat, nesting: int, *, stopped: bool) -> str:
         if repeat.mark != "*" or self._needs_brackets(repeat, nesting):
             return self._bracketed_repeat(repeat, nesting)
+        if self.wording.style.brackets and _may_stand_in_brackets(repeat):
+            return self._bracketed_repeat(repeat, nesting)
         if _is_pair(repeat):
             return self._pair(repeat, stopped=stopped)
         return self._starred(repeat, nesting + self.paired, stopped=stopped)
@@ -117,7 +148,8 @@ class _Level(Struct):
         """ "[A] 3 times"; "[3 sc] across" could be a count, "to end" is none."""
         across = repeat.times.often is Often.ACROSS and repeat.times.noun != "corner"
         how_often = "to end" if across else _how_often(repeat.times, self.wording)
-        return f"[{self._bracketed(repeat.body, nesting)}] {how_often}"
+        body = self._bracketed(repeat.body, nesting, in_place=False)
+        return f"[{body}] {how_often}"
 
     def _needs_brackets(self, repeat: Repeat, nesting: int) -> bool:
         """A pair of stars is told by an odd one, so it cannot stand everywhere."""
@@ -125,7 +157,7 @@ class _Level(Struct):
 
     def _pair(self, repeat: Repeat, *, stopped: bool) -> str:
         self.stars += 1
-        body = self.written(repeat.body, nesting=2, stopped=stopped)
+        body = self._deeper(repeat.body, 2, stopped=stopped)
         self.stars += 1
         self.paired = True
         return f"{_marked('*', body)}* {_how_often(repeat.times, self.wording)}"
@@ -135,15 +167,23 @@ class _Level(Struct):
         mark, stop_mark = "*" * nesting, "*" * (nesting + 1)
         self.stars += 1
         split = len(repeat.body) if repeat.split is None else repeat.split
-        body = self.written(repeat.body[:split], nesting + 1, stopped=stopped)
+        body = self._deeper(repeat.body[:split], nesting + 1, stopped=stopped)
         ending = ""
         if repeat.split is not None:
             self.stars += 1
-            rest = self.written(repeat.body[split:], nesting + 1)
-            body = f"{body}{stop_mark}, {rest}" if rest else f"{body}{stop_mark}"
+            rest = self._deeper(repeat.body[split:], nesting + 1)
+            gap = self._gap() + ("  " if self._gap() != " " else "")
+            body = f"{body}{stop_mark},{gap}{rest}" if rest else f"{body}{stop_mark}"
             ending = f", ending last rep at {stop_mark}"
         how_often = _how_often(repeat.times, self.wording)
-        return f"{_marked(mark, body)}; rep from {mark} {how_often}{ending}"
+        return f"{_marked(mark, body)};{self._gap()}rep from {mark} {how_often}{ending}"
+
+    def _deeper(self, nodes: Sequence[Node], nesting: int, *, stopped: bool = False) -> str:
+        """What a repeat holds, between marks that count on from those before."""
+        self.depth += 1
+        words = self.written(nodes, nesting, stopped=stopped)
+        self.depth -= 1
+        return words
 
     def _tail(self, tail: Tail, nesting: int) -> str:
         if not tail.body:
@@ -158,16 +198,28 @@ def _marked(mark: str, body: str) -> str:
     return f"{mark} {body}" if body.startswith("*") else f"{mark}{body}"
 
 
-def _is_wordless(node: Node) -> bool:
+def _is_wordless(node: Node, wording: Wording) -> bool:
     """Whether a node says nothing of the work: a mere remark, an empty repeat."""
     if isinstance(node, Remark):
-        return not is_telling(node)
+        kept = wording.style.remarks and any(map(str.isalnum, node.words))
+        return not (kept or is_telling(node))
     return isinstance(node, Unread) or (isinstance(node, Repeat) and not node.body)
 
 
-def _comma(words: str) -> str:
-    """A remark in brackets follows what it explains without a comma."""
-    return " " if words.startswith("(skipped ch") else ", "
+def _ends(before: Node | None) -> bool:
+    """Whether a number behind "[...] to end" would be read as the count of the row."""
+    if not isinstance(before, Repeat) or before.mark == "*":
+        return False
+    return before.times.often is Often.ACROSS
+
+
+def _may_stand_in_brackets(repeat: Repeat) -> bool:
+    """Whether a repeat between stars can be told by brackets: a number, or to the end."""
+    often = repeat.times.often
+    plain = often is Often.TIMES or (
+        often is Often.ACROSS and repeat.times.noun != "corner"
+    )
+    return plain and repeat.split is None and repeat.times.noun != "in all"
 
 
 def _stops(before: Node, node: Node) -> bool:

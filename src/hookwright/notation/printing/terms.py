@@ -80,6 +80,11 @@ def translate_words(words: str, terms: str) -> str:
     return _with_plain_words(_worded(words, terms), terms)
 
 
+def name_in(terms: str, name: str) -> str:
+    """A stitch of the tree in "US" or "UK" terms, out of the others."""
+    return _name(name, stitch_names(terms))
+
+
 def _renaming(terms: str) -> _Rename:
     """What renames a node that names a stitch, and leaves every other value alone."""
     names = stitch_names(terms)
@@ -116,14 +121,14 @@ def _redefined(definition: Definition, terms: str) -> Definition:
 
 def _worded(words: str, terms: str) -> str:
     """A sentence with the stitches in it renamed, those in full before the short ones."""
-    names = {**_spelled_out(terms), **stitch_names(terms)}
+    names = {**spelled_names(terms), **stitch_names(terms)}
 
     def renamed(match: re.Match[str]) -> str:
         post, base, legs = (match[part] or "" for part in ("post", "base", "legs"))
         name = names.get(base.lower())
         return match.group() if name is None else post + _cased(name, base) + legs
 
-    spelled = "|".join(_spelled_out(terms))
+    spelled = "|".join(spelled_names(terms))
     stitch = rf"\b(?P<post>fp|bp|)(?P<base>{spelled}|[a-z]+?)(?P<legs>\d*tog|s|)\b"
     return re.sub(stitch, renamed, words, flags=re.IGNORECASE)
 
@@ -171,7 +176,7 @@ def stitch_names(terms: str) -> Names:
 
 
 @cache
-def _spelled_out(terms: str) -> Names:
+def spelled_names(terms: str) -> Names:
     """The same for names in full, the longest first: "half double crochet"."""
     rows = _table()["spelled"]
     named = {row[_other(terms)]: row[terms.lower()] for row in rows}

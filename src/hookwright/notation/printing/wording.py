@@ -8,6 +8,28 @@ from msgspec.structs import replace
 from hookwright.notation.printing.terms import plain_words
 
 
+class Style(Struct, frozen=True):
+    """How instructions are set.
+
+    Attributes:
+        spoken: To be heard: without stars, brackets and other signs.
+        brackets: Repeats in brackets, "[...] 4 times", where they can stand so.
+        dash: A count behind a dash, "- 20 sts", not in brackets.
+        behind: A number behind a bare stitch: "dc 5", not "5 dc".
+        one_a_line: Each action on a line of its own, those of a repeat set in.
+        remarks: All words beside the instructions too, not only those that tell the work.
+        listed: Whether numbers are lists with one a size.
+    """
+
+    spoken: bool = False
+    brackets: bool = False
+    dash: bool = False
+    behind: bool = False
+    one_a_line: bool = False
+    remarks: bool = False
+    listed: bool = False
+
+
 class Wording(Struct, frozen=True):
     """How a pattern is worded.
 
@@ -15,11 +37,13 @@ class Wording(Struct, frozen=True):
         terms: "US" or "UK": skip or miss, center or centre.
         in_rounds: Whether the row at hand is a round, which one goes around, not across.
         own_words: Names of the stitches the pattern defines: nouns like any other.
+        style: How instructions are set.
     """
 
     terms: str = "US"
     in_rounds: bool = False
     own_words: frozenset[str] = frozenset()
+    style: Style = Style()
 
     @property
     def skip(self) -> str:

@@ -1,0 +1,143 @@
+""" "Is my yarn enough?": for all of it, or up to which row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import floor
+
+from msgspec import Struct
+
+from hookwright.answers.facts import Figure, Reply
+from hookwright.answers.listed_yarn import Needed, listed_yarn
+from hookwright.answers.rows_reached import rows_reached
+from hookwright.answers.yarn_told import InHand, in_hand_told
+from hookwright.checking import Checked
+from hookwright.design.cautions import caution
+from hookwright.sizing.lengths import NoLength
+
+_QUESTION = "Is my yarn enough?"
+
+
+class _Share(Struct, frozen=True):
+    """A colour, and how much of what it needs is there."""
+
+    need: Needed
+    share: Fraction
+
+
+def in_hand(checked: Checked, size: int, words: str) -> Reply:
+    """A reply to a maker who tells what yarn she has.
+
+    Args:
+        checked: The pattern.
+        size: The size she makes, from 0.
+        words: "14 balls", "3 balls of A, 2 balls of B", "350 g".
+    """
+    told = in_hand_told(words)
+    if isinstance(told, NoLength):
+        return Reply(_QUESTION, (told.message, told.why), answered=False)
+    needs = listed_yarn(checked, size)
+    if not needs:
+        why = "The materials do not tell how many balls are needed."
+        return Reply(_QUESTION, (why,), answered=False)
+    shares = _shares(told, needs)
+    if isinstance(shares, NoLength):
+        return Reply(_QUESTION, (shares.message, shares.why), answered=False)
+    short = [one for one in shares if one.share < 1]
+    if not short:
+        listed = ", ".join(_listed(one.need) for one in shares)
+        yes = (f"Yes, it is enough: the materials ask for {listed}.",)
+        return Reply(_QUESTION, yes, tuple(map(_worked_out, shares)))
+    answer = (
+        *(_lacking(one) for one in short),
+        *_enough(checked, size, short),
+        "Count it with a spare: what is listed is whole balls, and hands differ.",
+    )
+    return Reply(
+        _QUESTION,
+        answer,
+        tuple(map(_worked_out, shares)),
+        (caution("dye_lot"),),
+        tuple(_figures(checked, size, short)),
+    )
+
+
+def _shares(
+    told: Sequence[InHand], needs: Sequence[Needed]
+) -> tuple[_Share, ...] | NoLength:
+    """Each colour with its share; an amount without a colour is of all of them together."""
+    whole = [one for one in told if not one.of]
+    found: list[_Share] = []
+    for one in told:
+        if not one.of:
+            continue
+        need = next((n for n in needs if _is_called(n, one.of)), None)
+        if need is None:
+            return NoLength(
+                f'The materials list no yarn called "{one.of}".',
+                f"They list {', '.join(need.name for need in needs)}.",
+            )
+        found.append(_Share(need, _part(one, [need])))
+    if whole:
+        share = sum((_part(one, needs) for one in whole), Fraction(0))
+        found += [_Share(need, share) for need in needs if not _is_in(need, found)]
+    return tuple(found)
+
+
+def _is_in(need: Needed, found: Sequence[_Share]) -> bool:
+    return any(one.need is need for one in found)
+
+
+def _is_called(need: Needed, words: str) -> bool:
+    low = words.lower().removeprefix("colour ").removeprefix("color ")
+    return low == need.letter.lower() or low in need.name.lower()
+
+
+def _part(one: InHand, needs: Sequence[Needed]) -> Fraction:
+    """How much of what some colours need together an amount is; 1 where nothing tells."""
+    wanted = {
+        "balls": sum((need.balls for need in needs), Fraction(0)),
+        "m": sum((need.metres or Fraction(0) for need in needs), Fraction(0)),
+        "g": sum((need.grams or Fraction(0) for need in needs), Fraction(0)),
+    }[one.unit]
+    return one.number / wanted if wanted else Fraction(1)
+
+
+def _listed(need: Needed) -> str:
+    return f"{float(need.balls):g} {'ball' if need.balls == 1 else 'balls'} of {need.name}"
+
+
+def _lacking(one: _Share) -> str:
+    lacks = one.need.balls * (1 - one.share)
+    return (
+        f"{one.need.name}: you have {float(one.share):.0%} of what is listed; "
+        f"{float(lacks):.1f} of {float(one.need.balls):g} balls are lacking."
+    ).replace("%", " %")
+
+
+def _worked_out(one: _Share) -> str:
+    return (
+        f"{one.need.name}: {float(one.need.balls * one.share):.2f} of "
+        f"{float(one.need.balls):g} balls."
+    )
+
+
+def _enough(checked: Checked, size: int, short: Sequence[_Share]) -> Iterator[str]:
+    make = checked.reading.pattern.parts[0].make if checked.reading.pattern.parts else 1
+    for one in short:
+        if make > 1:
+            yield f"It is enough for {floor(make * one.share)} of the {make} pieces."
+            continue
+        reached = rows_reached(checked, size, one.need, one.share)
+        if reached is not None:
+            yield reached.told(one.need)
+
+
+def _figures(
+    checked: Checked, size: int, short: Sequence[_Share]
+) -> Iterator[tuple[str, Figure]]:
+    for one in short:
+        yield f"share {one.need.name}", round(float(one.share), 4)
+        reached = rows_reached(checked, size, one.need, one.share)
+        yield f"rows {one.need.name}", reached.rows if reached is not None else None

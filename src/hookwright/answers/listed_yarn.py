@@ -1,0 +1,80 @@
+"""How much yarn does a pattern ask for, in each colour and size?
+
+It is what the materials list: whole balls, so up to a ball more than is used.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from msgspec import Struct
+
+from hookwright.checking import Checked
+from hookwright.design.facts import YarnListed
+from hookwright.regex import regex
+
+_BALLS = regex(
+    r"(?P<first>\d+(?:\.\d+)?)\s*(?:[(\[](?P<rest>[\d,.\s;-]+)[)\]])?\s*"
+    r"(?:balls?|skeins?|hanks?|cakes?|cones?)\b"
+    r"(?:\s+of\s+(?P<name>(?-i:[A-Z])[\w'’]*(?: (?-i:[A-Z])[\w'’]*)*))?",
+    re.IGNORECASE,
+)
+
+
+class Needed(Struct, frozen=True):
+    """A colour that is needed.
+
+    Attributes:
+        name: What it is called: "A (Rust)"; "yarn" where it has no name.
+        balls: How many balls are listed.
+        ball_m: Metres in a ball; None where that is not told.
+        ball_g: Grams in a ball; None where that is not told.
+        letter: Its letter in the rows; "" if it has none.
+    """
+
+    name: str
+    balls: Fraction
+    ball_m: Fraction | None
+    ball_g: Fraction | None
+    letter: str = ""
+
+    @property
+    def metres(self) -> Fraction | None:
+        """How many metres that is."""
+        return self.balls * self.ball_m if self.ball_m is not None else None
+
+    @property
+    def grams(self) -> Fraction | None:
+        """How many grams that is."""
+        return self.balls * self.ball_g if self.ball_g is not None else None
+
+
+def listed_yarn(checked: Checked, size: int) -> tuple[Needed, ...]:
+    """The colours that the materials list, with what is needed of each in a size."""
+    found = [one for yarn in checked.design.yarns for one in _colours(checked, yarn, size)]
+    return tuple(found)
+
+
+def _colours(checked: Checked, yarn: YarnListed, size: int) -> Iterator[Needed]:
+    told = [colour for colour in yarn.colours if colour.balls]
+    for colour in told:
+        balls = colour.balls[0] if len(colour.balls) == 1 else _at(colour.balls, size)
+        if balls is None:
+            continue
+        named = f"{colour.letter} ({colour.name})" if colour.letter and colour.name else ""
+        name = named or colour.name or colour.letter or "yarn"
+        yield Needed(name, balls, yarn.ball_m, yarn.ball_g, colour.letter)
+    if told:
+        return
+    words = checked.source.slice(yarn.span)
+    for match in _BALLS.finditer(words):
+        numbers = [match["first"], *re.findall(r"\d+(?:\.\d+)?", match["rest"] or "")]
+        balls = Fraction(numbers[min(size, len(numbers) - 1)])
+        yield Needed(match["name"] or yarn.name or "yarn", balls, yarn.ball_m, yarn.ball_g)
+        return
+
+
+def _at(values: tuple[Fraction | None, ...], size: int) -> Fraction | None:
+    return values[size] if size < len(values) else None

@@ -1,0 +1,163 @@
+"""Which words of a text are abbreviations, and how are they written in full?
+
+A word is written out where the trade knows it as an abbreviation, alone or put together,
+or where the pattern itself gives a stitch a short name. What stands for one thing or for
+several follows the number before it: "8 ch" is "8 chains", "ch 8" is "chain 8".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
+
+from hookwright.design.trade_words import TradeWord, trade_word, trade_words
+from hookwright.finding import Edit
+from hookwright.notation.lexer import Kind, Token, tokens_of
+from hookwright.notation.tree import Pattern
+from hookwright.notation.vocabulary import singular
+from hookwright.source import Span
+from hookwright.wording.country import like
+from hookwright.wording.edits import Layered
+
+_ALSO = {
+    "blp": "back loop", "flp": "front loop", "tlo": "third loop only", "chs": "chains",
+    "rnds": "rounds", "sts": "stitches", "sps": "spaces", "lps": "loops", "tbl": "through "
+    "back loop", "rd": "round", "rds": "rounds", "nxt": "next", "dk": "", "v": "",
+    "yds": "yards", "ins": "inches", "p": "", "pop": "", "mc": "", "cc": "", "col": "",
+    "fl": "front loop", "bl": "back loop", "mr": "magic ring", "m": "", "g": "", "a": "",
+    "sm": "", "pm": "", "ea": "each", "bet": "between",
+}  # fmt: skip
+"""Words whose meaning here is another than in the list of the trade; "" for none: letters
+that name a yarn or a size as often."""
+_UNITS = {
+    "mm": ("millimeter", "millimetre"), "cm": ("centimeter", "centimetre"),
+    "cms": ("centimeter", "centimetre"), "m": ("meter", "metre"), "g": ("gram", "gram"),
+    "in": ("inch", "inch"), "ins": ("inch", "inch"), "oz": ("ounce", "ounce"),
+    "yd": ("yard", "yard"), "yds": ("yard", "yard"),
+}  # fmt: skip
+_NOT_A_UNIT = frozenset(
+    "next each the same first last every ring magic front back st sts ch sp a an any one "
+    "both all top center centre lp loop rem turn corner".split()
+)
+_BEHIND_NUMBERS = (Kind.NUMBER, Kind.CLOSE, Kind.OTHER)
+_NO_SEVERAL = ("only", "together", "off", "over", "crochet", "post", "hook", "side", "ring")
+_ACTIONS = frozenset(
+    "sk rep rpt beg cont fo foll fol rem alt approx incl opp prev tog yo yoh yrh ea "
+    "inc dec bet btw btwn".split()
+)
+"""Words that are never several of a thing."""
+
+
+def in_full(
+    text: str,
+    tokens: Sequence[Token],
+    terms: str | None,
+    own: Mapping[str, str],
+    *,
+    units: bool,
+) -> Iterator[Edit]:
+    """The changes that write out the abbreviations among some tokens.
+
+    Args:
+        text: The text.
+        tokens: Those of its tokens that are to be looked at.
+        terms: The terms it is in, for the spelling of a word.
+        own: Short names that the pattern gives its stitches, with the long ones.
+        units: Whether units of length and weight are written out too.
+    """
+    at = 0
+    while at < len(tokens):
+        token = tokens[at]
+        length, meaning = 1, ""
+        if token.kind is Kind.WORD:
+            length, meaning = _meaning(tokens, at, terms, own, units=units)
+        if meaning:
+            span = Span(token.start, tokens[at + length - 1].end)
+            yield Edit(span, _capital(meaning, text, span, tokens, at))
+        at += length
+
+
+def _meaning(
+    tokens: Sequence[Token],
+    at: int,
+    terms: str | None,
+    own: Mapping[str, str],
+    *,
+    units: bool,
+) -> tuple[int, str]:
+    """How many tokens an abbreviation takes up here, and its words; "" for none."""
+    token = tokens[at]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    before = tokens[at - 1] if at else None
+    if before is not None and before.kind in _BEHIND_NUMBERS and token.text in _UNITS:
+        if not units or (after is not None and after.text in _NOT_A_UNIT):
+            return 1, ""
+        unit = _UNITS[token.text][terms == "UK"]
+        return 1, unit if before.value == 1 and before.kind is Kind.NUMBER else _more(unit)
+    if token.text in own:
+        return 1, own[token.text]
+    if token.text == "sl" and after is not None and after.text in ("st", "sts"):
+        return 2, "slip stitches" if after.text == "sts" else "slip stitch"
+    if token.text in _ALSO:
+        return 1, _ALSO[token.text]
+    word = trade_word(token.text)
+    if word is None or word.kind == "measure" or token.text == word.meaning:
+        return 1, ""
+    meaning = word.meaning_in(terms)
+    dashed = after is not None and after.kind is Kind.DASH
+    if _is_several(token, word, before) and not dashed and token.text not in _ACTIONS:
+        meaning = _more(meaning)
+    return 1, meaning
+
+
+def _is_several(token: Token, word: TradeWord, before: Token | None) -> bool:
+    """Whether more than one of a thing is meant."""
+    if token.text not in trade_words() and token.text != word.word.lower():
+        return token.text in _plurals()
+    counted = before is not None and (
+        (before.kind is Kind.NUMBER and before.value > 1) or before.kind is Kind.CLOSE
+    )
+    return counted and token.text in ("ch", "st", "sp", "lp", "rnd")
+
+
+@cache
+def _plurals() -> frozenset[str]:
+    """The abbreviations of the trade with an "s" behind them."""
+    words = trade_words()
+    return frozenset(f"{word}s" for word in words if f"{word}s" not in words)
+
+
+def _more(words: str) -> str:
+    """Several of a thing: "stitches", "chain spaces", "inches"; stitches have no plural."""
+    if words.endswith(_NO_SEVERAL):
+        return words
+    return words + ("es" if words.endswith(("ch", "sh", "x")) else "s")
+
+
+def _capital(meaning: str, text: str, span: Span, tokens: Sequence[Token], at: int) -> str:
+    """Words with a capital where the abbreviation has one as a word, not as letters."""
+    written = text[span.start : span.end]
+    if not written[:1].isupper():
+        return meaning
+    begins = at == 0 or tokens[at - 1].kind in (Kind.STOP, Kind.LINE, Kind.COLON)
+    plain = written[1:] == written[1:].lower()
+    return like(meaning, "X") if (plain and len(written) > 1) or begins else meaning
+
+
+def own_names(names: Sequence[tuple[str, ...]]) -> Mapping[str, str]:
+    """The short names of a pattern's stitches with the long ones."""
+    found: dict[str, str] = {}
+    for first, *others in (own for own in names if len(own) > 1):
+        long = max((first, *others), key=len)
+        for name in (first, *others):
+            if name != long and " " not in name and len(name) < len(long):
+                found[name] = long
+                found.update(dict.fromkeys(singular(f"{name}s"), long))
+    return found
+
+
+def written_out(words: str, terms: str, pattern: Pattern) -> str:
+    """Some words of a pattern with their abbreviations in full."""
+    names = own_names([definition.names for definition in pattern.definitions])
+    edits = in_full(words, tokens_of(words), terms, names, units=True)
+    return Layered(words).then(edits).text

@@ -1,0 +1,238 @@
+"""A pattern of several sizes in the numbers of one of them.
+
+In the rows the numbers are those of the tree, each at its place. Beside the rows a list is
+one with as many values as there are sizes: "27 (29, 32) in", "1 (1, 2) balls". Rows that
+the size does not have go, and so do lines that only say for which sizes rows are.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator
+from functools import lru_cache
+
+from hookwright.checking import Checked
+from hookwright.finding import Edit
+from hookwright.notation.printing.words import number_list
+from hookwright.notation.tree import Amount, Label, RowText
+from hookwright.regex import regex
+from hookwright.sizing.rewriting import amounts_in
+from hookwright.source import Span
+from hookwright.wording.expected import rows_of
+
+_VALUE = r"(?:\d+(?:[.,]\d+)?(?:[ -]?\d+/\d+)?[ ]?[¼½¾⅓⅔⅛⅜⅝⅞]?|[¼½¾⅓⅔⅛⅜⅝⅞]|\d+/\d+|[-–—])"
+_RANGE = rf"{_VALUE}(?:[-–]{_VALUE})?"
+_GAP = r"[ ]?[,;:|/][ ]?|[ ]"
+_THINGS = regex(
+    r"[ ](?P<thing>balls|skeins|hanks|cakes|times|stitches|sts|rows|rounds|rnds|repeats|"
+    r"chains|spaces|sps|inches|buttons|beads|pieces|markers)\b"
+)
+_ONE_OF = {"times": "time", "inches": "inch", "stitches": "stitch"}
+_NUMBER = regex(r"\d")
+
+
+def rows_gone(checked: Checked, size: int | None) -> frozenset[int]:
+    """The numbers of the rows that one size does not have though another has."""
+    if size is None:
+        return frozenset()
+    rows = rows_of(checked.reading.pattern)
+    places = {id(row): at for at, row in enumerate(rows)}
+    worked = [
+        {places[id(o.step.text)] for o in own.outcomes if id(o.step.text) in places}
+        for own in checked.worked.sizes
+    ]
+    names = checked.sizes
+    excluded = {
+        at
+        for at, row in enumerate(rows)
+        if row.label
+        and (
+            (row.label.sizes and names[size] not in row.label.sizes)
+            or (row.label.by_size and not row.label.by_size[size])
+        )
+    }
+    elsewhere = set[int]().union(*worked) - worked[size]
+    return frozenset(excluded | (elsewhere if len(worked) > 1 else set()))
+
+
+def in_one_size(
+    checked: Checked, size: int, gone: frozenset[int], anew: frozenset[int]
+) -> Iterator[Edit]:
+    """The changes that leave the numbers of one size, in the text of the source.
+
+    Args:
+        checked: The pattern.
+        size: The number of the size.
+        gone: The rows it does not have.
+        anew: The rows that are set anew: of these only the labels are changed here.
+    """
+    rows = rows_of(checked.reading.pattern)
+    text = checked.source.text
+    for at, row in enumerate(rows):
+        if at in gone:
+            yield _without(text, row)
+            continue
+        yield from _label(text, row, size, checked.sizes)
+        if at not in anew:
+            yield from _numbers(text, row, size)
+    spans = sorted(row.span for row in rows)
+    yield from _beside(text, spans, checked.sizes, size)
+
+
+def _without(text: str, row: RowText) -> Edit:
+    """A row taken out, with what stands before it on its line and the gap behind it."""
+    start = text.rfind("\n", 0, row.span.start) + 1
+    end = row.span.end
+    while end < len(text) and text[end] in " \t.":
+        end += 1
+    if end < len(text) and text[end] != "\n":  # another row follows on this line
+        return Edit(Span(row.span.start, row.span.end), "")
+    while end < len(text) and text[end] == "\n":
+        end += 1
+    return Edit(Span(start, end), "")
+
+
+def _numbers(text: str, row: RowText, size: int) -> Iterator[Edit]:
+    seen: set[Span] = set()
+    amounts = (*amounts_in(row.body), *amounts_in(row.claims))
+    for amount in amounts:
+        span = row.place(amount.span)
+        if len(amount.values) > 1 and span not in seen and _is_list(text, span, amount):
+            seen.add(span)
+            yield from _one(text, span, amount.at(size))
+
+
+def _is_list(text: str, span: Span, amount: Amount) -> bool:
+    return sum(1 for _ in _NUMBER.finditer(text, span.start, span.end)) >= sum(
+        value is not None for value in amount.values
+    )
+
+
+def _one(text: str, span: Span, value: int | None) -> Iterator[Edit]:
+    words = "0" if value is None else str(value)
+    tail = re.search(r"[A-Za-z ]+$", text[span.start : span.end])
+    yield Edit(span, words + (tail[0] if tail else ""))
+    if value == 1:
+        yield from _of_one(text, span.end)
+
+
+def _of_one(text: str, at: int) -> Iterator[Edit]:
+    """ "1 ball", where a list said "balls"."""
+    found = _THINGS.match(text, at)
+    if found is not None:
+        thing = found["thing"]
+        one = _ONE_OF.get(thing, thing.removesuffix("s"))
+        yield Edit(Span(*found.span("thing")), one)
+
+
+def _label(text: str, row: RowText, size: int, names: tuple[str, ...]) -> Iterator[Edit]:
+    label = row.label
+    if label is None:
+        return
+    start = text.rfind("\n", 0, label.span.start) + 1
+    lead = text[start : label.span.start]
+    if _only_sizes(lead, names):
+        yield Edit(Span(start, label.span.start), "")
+    if label.by_size:
+        yield from _label_numbers(text, label, size)
+
+
+def _label_numbers(text: str, label: Label, size: int) -> Iterator[Edit]:
+    """ "Rnds 8-14 (9-16, 10-18)" as "Rnds 9-16"."""
+    written = text[label.span.start : label.span.end]
+    first = _NUMBER.search(written)
+    if first is None:
+        return
+    last = max(found.end() for found in re.finditer(r"\d+[)\]]*", written))
+    numbers = label.by_size[size]
+    word = written[: first.start()]
+    several = len(numbers) > 1
+    bare = word.rstrip()
+    if not several and bare.lower() in ("rows", "rnds", "rounds"):
+        word = bare[:-1] + " "
+    yield Edit(
+        Span(label.span.start, label.span.start + last), f"{word}{number_list(numbers)}"
+    )
+
+
+@lru_cache(maxsize=64)
+def _size_words(names: tuple[str, ...]) -> re.Pattern[str]:
+    every = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    return re.compile(
+        rf"[\s*_#>-]*(?:(?:for|all|sizes?|only|and|or|to|both|other|others|{every})"
+        rf"[\s,&/*_-]*)+[:.]?[\s*_]*",
+        re.IGNORECASE,
+    )
+
+
+def _only_sizes(words: str, names: tuple[str, ...]) -> bool:
+    """Whether words say nothing but for which sizes something is."""
+    return bool(words.strip(" *_#>-")) and bool(_size_words(names).fullmatch(words))
+
+
+def _beside(
+    text: str, rows: list[Span], names: tuple[str, ...], size: int
+) -> Iterator[Edit]:
+    """The names and lists beside the rows."""
+    for span in _stretches(text, rows):
+        yield from _names(text, span, names, size)
+        yield from _lists(text, span, len(names), size)
+        yield from _lines_of_sizes(text, span, names)
+
+
+def _stretches(text: str, rows: Collection[Span]) -> Iterator[Span]:
+    at = 0
+    for row in rows:
+        if row.start > at:
+            yield Span(at, row.start)
+        at = max(at, row.end)
+    if at < len(text):
+        yield Span(at, len(text))
+
+
+def _names(text: str, span: Span, names: tuple[str, ...], size: int) -> Iterator[Edit]:
+    """ "Small (Medium, Large)" as "Medium"; the heading over it is of one size."""
+    every = r"[\s,;/|()\[\]-]{1,4}(?:and |or |& ?)?".join(map(re.escape, names))
+    listed = re.compile(rf"[(\[]?\b{every}\b[)\]]?", re.IGNORECASE)
+    for found in listed.finditer(text, span.start, span.end):
+        name = names[size]
+        if found[0][0] in "([" and found[0][-1] not in ")]":
+            name = found[0][0] + name
+        yield Edit(Span(*found.span()), name)
+    heading = re.compile(
+        r"^[#*_ ]*(Sizes)(?=[*_:. ]*(?:$|:))", re.IGNORECASE | re.MULTILINE
+    )
+    for found in heading.finditer(text, span.start, span.end):
+        yield Edit(Span(*found.span(1)), found[1][:-1])
+
+
+def _lists(text: str, span: Span, number: int, size: int) -> Iterator[Edit]:
+    """ "27 (29, 32)" as "29"."""
+    for found in _list_of(number).finditer(text, span.start, span.end):
+        values = re.findall(_RANGE, found[0])
+        if len(values) != number:
+            continue
+        yield Edit(Span(*found.span()), values[size].strip())
+        if values[size].strip() == "1":
+            yield from _of_one(text, found.end())
+
+
+@lru_cache(maxsize=16)
+def _list_of(number: int) -> re.Pattern[str]:
+    rest = rf"(?:{_GAP})".join([_RANGE] * (number - 1))
+    every = rf"(?:{_GAP})".join([_RANGE] * number)
+    return re.compile(
+        rf"(?<![\w/.,]){_RANGE}[ ]?[(\[][ ]?{rest}[ ]?[)\]]|[(\[]{every}[)\]](?![\w])"
+    )
+
+
+def _lines_of_sizes(text: str, span: Span, names: tuple[str, ...]) -> Iterator[Edit]:
+    """Lines that only say for which sizes the rows below them are."""
+    for found in re.finditer(
+        r"^[^\n]+:[*_ ]*\n?", text[span.start : span.end], re.MULTILINE
+    ):
+        line = found[0].rstrip("\n")
+        named = any(re.search(rf"\b{re.escape(name)}\b", line) for name in names)
+        says = re.search(r"\bsizes?\b", line, re.IGNORECASE) is not None
+        if named and says and _only_sizes(line, names):
+            yield Edit(Span(span.start + found.start(), span.start + found.end()), "")

@@ -1,0 +1,194 @@
+"""From a pattern that is read and worked to the same pattern in other words, proven.
+
+Every row is first tried in the way that suits the form, and the whole text is read again.
+A row that reads otherwise than its tree says is tried in the next way: in her own words,
+set anew from the tree, and last in her own words with nothing but the terms changed. What
+even so reads otherwise is told; nothing of a text is ever left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.checking import Checked, check
+from hookwright.finding import Edit
+from hookwright.notation import read_pattern
+from hookwright.notation.tree import Pattern, RowText
+from hookwright.reading import Draft
+from hookwright.reading.draft import Heading, SameLines
+from hookwright.source import Source, Span
+from hookwright.wording.asked import Asked
+from hookwright.wording.edits import Layered
+from hookwright.wording.expected import essence, expected, rows_of
+from hookwright.wording.layers import Job, Way, layered, ways
+from hookwright.wording.layout import Pictures, laid_out
+from hookwright.wording.one_size import rows_gone
+from hookwright.wording.same_fabric import differing_row
+from hookwright.wording.told_terms import terms_told
+from hookwright.wording.written import Written
+
+_MOST_TRIES = 6
+
+
+class Kept(Struct, frozen=True):
+    """A row or sentence that could not be worded as asked.
+
+    Attributes:
+        row: The label of the row; "" for words that are no row.
+        span: Where it stands in the source.
+        why: What became of it, in a sentence.
+    """
+
+    row: str
+    span: Span
+    why: str
+
+
+class Worded(Struct, frozen=True):
+    """A pattern in other words.
+
+    Attributes:
+        source: The pattern, read and worked.
+        asked: The wording.
+        edits: What was changed in its text, in reading order; none touches the next.
+        checked: The new text, read and worked.
+        written: The new text in sections and blocks.
+        kept: What could not be worded as asked.
+        notes: What else the designer has to see to, in sentences.
+        differs: The first row that is another fabric than in the source; None where all
+            are the same.
+    """
+
+    source: Checked
+    asked: Asked
+    edits: tuple[Edit, ...]
+    checked: Checked
+    written: Written
+    kept: tuple[Kept, ...] = ()
+    notes: tuple[str, ...] = ()
+    differs: str | None = None
+
+    @property
+    def text(self) -> str:
+        """The new text, as it is read: without the marks of any kind of file."""
+        return self.checked.source.text
+
+
+def write_pattern(checked: Checked, asked: Asked, pictures: Pictures = ()) -> Worded:
+    """A pattern in the words that were asked for.
+
+    Args:
+        checked: The pattern, read and worked.
+        asked: The wording.
+        pictures: The pictures its file places, which the text as read has not.
+    """
+    job = _job(checked, asked)
+    text, kept = _worded(job)
+    again = _checked(job, text)
+    differs = differing_row(checked, again, asked.size)
+    if differs is not None and job.way_down(differs):
+        text, more = _worded(job)
+        again, kept = _checked(job, text), (*kept, *more)
+        differs = differing_row(checked, again, asked.size)
+    written = laid_out(checked, asked, again, text, job.kept_rows, pictures)
+    return Worded(
+        checked, asked, text.edits, again, written, kept, tuple(job.notes()), differs
+    )
+
+
+def _job(checked: Checked, asked: Asked) -> Job:
+    terms = checked.terms or checked.worked.terms
+    known = replace(checked.reading.pattern, terms=terms)
+    whole = replace(asked, terms=asked.terms or terms)
+    gone = rows_gone(checked, asked.size)
+    wanted = essence(expected(known, whole, gone))
+    rows = rows_of(checked.reading.pattern)
+    return Job(checked, whole, terms, gone, wanted, [ways(whole, row) for row in rows])
+
+
+def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
+    """The text in which as many rows as can be are set in the first way that holds."""
+    text = layered(job)
+    for _ in range(_MOST_TRIES):
+        read = _read(job, text)
+        if not terms_told(job.checked, job.asked, read) and not job.tells_terms:
+            job.tells_terms = True
+        elif not (_rows_down(job, read) or _beside_down(job, read)):
+            break
+        text = layered(job)
+    return text, tuple(_kept(job))
+
+
+def _rows_down(job: Job, read: Pattern) -> bool:
+    """Whether a row that reads otherwise may be set in another way, which is then taken."""
+    wanted, found = rows_of(job.wanted), rows_of(essence(read))
+    places = [at for at in range(len(job.ways)) if at not in job.gone]
+    if len(wanted) != len(found):
+        wrong = _first_wrong(wanted, found)
+        return any(job.step_down(places[at]) for at in wrong if at < len(places))
+    wrong = [at for at, (a, b) in enumerate(zip(wanted, found, strict=True)) if a != b]
+    return sum(job.step_down(places[at]) for at in wrong) > 0
+
+
+def _first_wrong(wanted: Sequence[RowText], found: Sequence[RowText]) -> Sequence[int]:
+    """Where two lists of rows of different length part, with the row before and behind."""
+    pairs = zip(wanted, found, strict=False)
+    at = next((i for i, (a, b) in enumerate(pairs) if a != b), min(len(wanted), len(found)))
+    return range(max(0, at - 1), at + 2)
+
+
+def _beside_down(job: Job, read: Pattern) -> bool:
+    """Whether words beside the rows that read otherwise may be left as they are."""
+    plain = essence(read)
+    done = False
+    pairs = (
+        (
+            job.wanted.definitions,
+            plain.definitions,
+            job.checked.reading.pattern.definitions,
+        ),
+        (job.wanted.statements, plain.statements, job.checked.reading.pattern.statements),
+    )
+    for wanted, found, stand in pairs:
+        for at, one in enumerate(wanted):
+            if one not in found and at < len(stand):
+                done = job.leave(stand[at].span) or done
+    return done
+
+
+def _kept(job: Job) -> Iterator[Kept]:
+    rows = rows_of(job.checked.reading.pattern)
+    for at in sorted(job.kept_rows):
+        label = rows[at].label
+        yield Kept(label.text if label else "", rows[at].span, job.why_kept(at))
+    for span in job.left:
+        yield Kept("", span, "These words read otherwise in full, and stay short.")
+
+
+def _draft(job: Job, text: Layered) -> Draft:
+    draft = job.checked.draft
+    source = Source(text.text, draft.source.name)
+    headings = tuple(
+        Heading(text.span_on(one.span), one.level)
+        for one in draft.headings
+        if text.span_on(one.span).end > text.on(one.span.start)
+    )
+    return Draft(source, SameLines(source), headings, only_words=draft.only_words)
+
+
+def _read(job: Job, text: Layered) -> Pattern:
+    draft = _draft(job, text)
+    levels = {heading.span.start: heading.level for heading in draft.headings}
+    return read_pattern(draft.source, levels).pattern
+
+
+def _checked(job: Job, text: Layered) -> Checked:
+    sheet = job.checked.worksheet
+    said = check(_draft(job, text), job.asked.terms)
+    return said if sheet is None else replace(said, worksheet=None)
+
+
+__all__ = ["Kept", "Way", "Worded", "write_pattern"]

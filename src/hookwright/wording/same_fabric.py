@@ -1,0 +1,102 @@
+"""Is a pattern in other words the same fabric: rows, counts and feet?
+
+Two workings are held together row by row: the same numbers, the same edge used up, and
+every stitch with its feet and heads in the same order. Their names may be those of either
+country.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import zip_longest
+
+from hookwright.checking import Checked
+from hookwright.notation.printing.terms import name_in
+from hookwright.working.fabric import Place, Stitch
+from hookwright.working.outcome import Outcome
+from hookwright.working.sequence import Line, Repeat, Run, unrolled
+
+_MOST = 4_000
+"""So many stitches of a row are held together one by one; a longer row by its sums too."""
+
+
+def differing_row(checked: Checked, again: Checked, size: int | None) -> str | None:
+    """The label of the first row that is another fabric; None where all are the same.
+
+    Args:
+        checked: The source, read and worked.
+        again: The text in other words, read and worked.
+        size: The only size of the source that it holds; None for all of them.
+    """
+    sizes = checked.worked.sizes if size is None else checked.worked.sizes[size:][:1]
+    if len(sizes) != len(again.worked.sizes):
+        return "the number of sizes"
+    terms, other = checked.worked.terms, again.worked.terms
+    for mine, theirs in zip(sizes, again.worked.sizes, strict=True):
+        for a, b in zip_longest(mine.outcomes, theirs.outcomes):
+            if a is None or b is None:
+                return str((a or b).step.label or "a row without a label")
+            if numbers(a) != numbers(b) or not _alike(a, b, terms, other):
+                return a.step.label or "a row without a label"
+    return None
+
+
+def numbers(outcome: Outcome) -> tuple[object, ...]:
+    """What a row comes to, in numbers."""
+    worked = outcome.worked
+    row = worked.row if worked is not None else None
+    return (
+        outcome.step.number,
+        outcome.foundation,
+        outcome.below,
+        outcome.is_open,
+        outcome.turned,
+        row and (row.makes, row.uses, row.spaces, row.uses_spaces),
+        worked and (worked.left, worked.missing, worked.closed, worked.finished),
+    )
+
+
+def _alike(a: Outcome, b: Outcome, terms: str, other: str) -> bool:
+    """Whether two rows have the same stitches with the same feet and heads."""
+    if a.worked is None or b.worked is None:
+        return a.worked is b.worked
+    mine, theirs = a.worked.row.line, b.worked.row.line
+    return list(_stitches(mine, terms)) == list(_stitches(theirs, other))
+
+
+def _stitches(line: Line[Stitch], terms: str) -> Iterator[Stitch]:
+    """The first stitches of a row, without the words they come from."""
+    yield from (_named(stitch, terms) for stitch in unrolled(_plain(line), _MOST))
+
+
+def _plain(line: Line[Stitch]) -> Line[Stitch]:
+    """A row without its yarns and spans."""
+    result: list[Run[Stitch] | Repeat[Stitch]] = []
+    for piece in line:
+        if isinstance(piece, Run):
+            result.append(Run(piece.item, piece.times))
+        elif isinstance(piece, Repeat):
+            result.append(Repeat(_plain(piece.body), piece.times))
+        else:
+            result.append(Repeat(_plain(piece.body), 1))
+    return tuple(result)
+
+
+@lru_cache(maxsize=2048)
+def _named(stitch: Stitch, terms: str) -> Stitch:
+    """A stitch by its US name."""
+    if terms == "US":
+        return stitch
+    heads = tuple(
+        Place(place.kind, name_in("US", place.stitch), place.chains, place.counts)
+        for place in stitch.heads
+    )
+    return Stitch(
+        name_in("US", stitch.kind),
+        stitch.passes,
+        stitch.feet,
+        heads,
+        stitch.spaces,
+        stitch.places,
+    )

@@ -46,7 +46,7 @@ def draw(
     pixels: int,
     terms: str | None,
 ) -> None:
-    """Draw a pattern: symbol charts, outlines with measures, stripes.
+    """Draw symbol charts, outlines with measures, and stripes.
 
     PATH is a draft or a project folder, as for check. Without -o the drawing is written to
     a file in this folder, which is told.
@@ -58,7 +58,15 @@ def draw(
         raise click.UsageError("Say what to draw: --chart, --schematic or --stripes.")
     from hookwright.commands.draw import DrawOptions  # noqa: PLC0415
     from hookwright.commands.draw import draw as draw_draft  # noqa: PLC0415
-    from hookwright.drawing.asked import Wanted  # noqa: PLC0415
 
-    wanted = Wanted(repeat, part, size, left_handed, pixels)
-    sys.exit(draw_draft(path, DrawOptions(kind, wanted, file, terms)))
+    options = DrawOptions(
+        kind=kind,
+        repeat=repeat,
+        part=part,
+        size=size,
+        left_handed=left_handed,
+        pixels=pixels,
+        file=file,
+        terms=terms.upper() if terms else None,
+    )
+    sys.exit(draw_draft(path, options))

@@ -27,26 +27,37 @@ class DrawOptions(Struct, frozen=True):
 
     Attributes:
         kind: The kind of drawing.
-        wanted: Of what.
+        repeat: One repeat with its edges, instead of the whole.
+        part: The name of a part; "" for all.
+        size: The name of a size; "" for the first.
+        left_handed: Drawn as a left-handed maker works.
+        pixels: How wide a picture in points is to be.
         file: Where it is written; "" for a name made of that of the draft.
         terms: "US" or "UK", whatever the text says of itself.
     """
 
     kind: str
-    wanted: Wanted = Wanted()
+    repeat: bool = False
+    part: str = ""
+    size: str = ""
+    left_handed: bool = False
+    pixels: int = 1600
     file: str = ""
     terms: str | None = None
 
 
 def draw(path: str, options: DrawOptions) -> Status:
     """Draw the pattern at a path, and tell which files were written."""
+    wanted = Wanted(
+        options.repeat, options.part, options.size, options.left_handed, options.pixels
+    )
     try:
         file = _file(path, options)
         checked = check(draft_at(path), options.terms, worksheet_at(path))
         with ProgressLine() as progress:
-            sheets = sheets_of(options.kind, checked, options.wanted, progress)
+            sheets = sheets_of(options.kind, checked, wanted, progress)
         for sheet, written in zip(sheets, _files(file, sheets), strict=True):
-            _write(sheet, written, options.wanted.pixels)
+            _write(sheet, written, options.pixels)
             say(f"{written}: {sheet.title}")
         for note in dict.fromkeys(note for sheet in sheets for note in sheet.notes):
             for line in wrapped(note, width()):

@@ -14,7 +14,7 @@ from hookwright.drawing.yarn_colours import yarn_colours
 from hookwright.reading import read_draft
 from hookwright.source import Source
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[1] / "examples"
 HEAD = "US terms. The ch 1 or ch 2 at the start of a row does not count as a stitch.\n\n"
 
 

@@ -66,6 +66,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
     [
         ("options", "check"),
         ("new options", "new"),
+        ("desk options", "desk"),
         ("edge options", "edge"),
         ("size options", "size"),
         ("measure options", "measure"),

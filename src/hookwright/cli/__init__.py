@@ -23,6 +23,7 @@ COMMANDS = {
     "colours": "Put the colours of a worksheet in several good orders of stripes.",
     "corrections": "Tell what changed since a version that is out: in the fabric, or only "
     "in words.",
+    "desk": "Open the desk: write, see and decide everything in one page.",
     "draw": "Draw symbol charts, outlines with measures, and stripes.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
     "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",

@@ -44,7 +44,7 @@ _PAD = 0.6
 """Widths of table about the fabric."""
 _FINER = 2
 MOST_POINTS = 60_000_000
-_LAYING = 0.4
+LAYING = 0.4
 """The share of the time in which the piece is laid out."""
 
 
@@ -120,17 +120,30 @@ def fabric_picture(
     Raises:
         Cancelled: When `progress` answers False.
     """
+    seen = piece_wished(checked, wish, stretch(progress, 0.0, LAYING))
+    if isinstance(seen, str):
+        return seen
+    return picture_of(seen, wish, stretch(progress, LAYING, 1.0, "drawing"))
+
+
+def piece_wished(
+    checked: Checked, wish: Wish, progress: Progress | None = None
+) -> Seen | str:
+    """The piece that a picture is wanted of, or why there is none.
+
+    Raises:
+        Cancelled: When `progress` answers False.
+    """
     reasons: list[str] = []
     pieces: list[Seen] = []
-    for seen in pieces_seen(checked, wish, stretch(progress, 0.0, _LAYING)):
+    for seen in pieces_seen(checked, wish, progress):
         if isinstance(seen, str):
             reasons.append(seen)
         elif not wish.part or seen.part.casefold() == wish.part.casefold():
             pieces.append(seen)
     if not pieces:
         return next(iter(reasons), "No fabric is worked in it.")
-    largest = max(pieces, key=lambda piece: piece.cloth.size)
-    return picture_of(largest, wish, stretch(progress, _LAYING, 1.0, "drawing"))
+    return max(pieces, key=lambda piece: piece.cloth.size)
 
 
 def pieces_seen(

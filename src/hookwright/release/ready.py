@@ -63,11 +63,14 @@ class Ready(Struct, frozen=True):
     def page(self) -> str:
         """The page for a blog, with the copy to print beside it."""
         own = self.texts.terms[0]
-        copies = [copy for copy in self.copies if copy.terms == own]
-        shown = next(copy for copy in copies if copy.edition is Edition.COLOUR)
-        pdf = next(copy.name for copy in copies if copy.paper is home_paper(own))
+        shown = {
+            copy.terms: copy
+            for copy in reversed(self.copies)
+            if copy.edition is Edition.COLOUR and copy.paper is home_paper(copy.terms)
+        }
+        pdf = shown[own].name
         versions = [
-            ((terms, form), self._laid_out(self.texts.of(terms, form), shown))
+            ((terms, form), self._laid_out(self.texts.of(terms, form), shown[terms]))
             for terms in self.texts.terms
             for form in self.texts.forms
         ]

@@ -597,10 +597,27 @@ def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:
             return found
         draft.end = cursor.at if about or len(words) <= 4 else draft.end
         found = True
-    if cursor.token.text in ("rs", "ws") and cursor.peek().kind in _MARKS:
-        draft.side = cursor.step().text.upper()
-        draft.end = cursor.at
+    while _told_behind(cursor, draft):
+        _take_marks(cursor)
     return found
+
+
+def _told_behind(cursor: Cursor, draft: _Draft) -> bool:
+    """ "Row 3, RS:", "Row 3, right side, color A:": told as in a bracket, without one."""
+    at = cursor.at
+    words: list[str] = []
+    while cursor.token.kind is Kind.WORD and len(words) < _MOST_OF_YARN:
+        words.append(cursor.step().text)
+    told = words in _TOLD_SIDES or (len(words) > 1 and words[0] in _COLOUR_WORDS)
+    if told and cursor.token.kind in _MARKS and _read_bracket(words, draft):
+        draft.end = cursor.at
+        return True
+    cursor.at = at
+    return False
+
+
+_TOLD_SIDES = (["rs"], ["ws"], ["right", "side"], ["wrong", "side"])
+_COLOUR_WORDS = ("color", "colour", "yarn")
 
 
 def _mark_follows(cursor: Cursor, draft: _Draft) -> bool:

@@ -89,7 +89,7 @@ def write_pattern(checked: Checked, asked: Asked, pictures: Pictures = ()) -> Wo
     text, kept = _worded(job)
     again = _checked(job, text)
     differs = differing_row(checked, again, asked.size)
-    if differs is not None and job.way_down(differs):
+    if differs is not None and (_beside_down(job, text) or job.way_down(differs)):
         text, more = _worded(job)
         again, kept = _checked(job, text), (*kept, *more)
         differs = differing_row(checked, again, asked.size)
@@ -105,8 +105,11 @@ def _job(checked: Checked, asked: Asked) -> Job:
     whole = replace(asked, terms=asked.terms or terms)
     gone = rows_gone(checked, asked.size)
     wanted = essence(expected(known, whole, gone))
-    rows = rows_of(checked.reading.pattern)
-    return Job(checked, whole, terms, gone, wanted, [ways(whole, row) for row in rows])
+    told = [definition.span for definition in known.definitions]
+    told += [statement.span for statement in known.statements]
+    told += [multiple.span for multiple in known.multiples]
+    ways_of = [ways(whole, row, told) for row in rows_of(known)]
+    return Job(checked, whole, terms, gone, wanted, ways_of)
 
 
 def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
@@ -116,7 +119,7 @@ def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
         read = _read(job, text)
         if not terms_told(job.checked, job.asked, read) and not job.tells_terms:
             job.tells_terms = True
-        elif not (_rows_down(job, read) or _beside_down(job, read)):
+        elif not _rows_down(job, read):
             break
         text = layered(job)
     return text, tuple(_kept(job))
@@ -140,9 +143,9 @@ def _first_wrong(wanted: Sequence[RowText], found: Sequence[RowText]) -> Sequenc
     return range(max(0, at - 1), at + 2)
 
 
-def _beside_down(job: Job, read: Pattern) -> bool:
+def _beside_down(job: Job, text: Layered) -> bool:
     """Whether words beside the rows that read otherwise may be left as they are."""
-    plain = essence(read)
+    plain = essence(_read(job, text))
     done = False
     pairs = (
         (

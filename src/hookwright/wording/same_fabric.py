@@ -13,6 +13,7 @@ from itertools import zip_longest
 
 from hookwright.checking import Checked
 from hookwright.notation.printing.terms import name_in
+from hookwright.wording.expected import plainly
 from hookwright.working.fabric import Place, Stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Repeat, Run, unrolled
@@ -85,18 +86,20 @@ def _plain(line: Line[Stitch]) -> Line[Stitch]:
 
 @lru_cache(maxsize=2048)
 def _named(stitch: Stitch, terms: str) -> Stitch:
-    """A stitch by its US name."""
-    if terms == "US":
-        return stitch
+    """A stitch by its US name, in short."""
     heads = tuple(
-        Place(place.kind, name_in("US", place.stitch), place.chains, place.counts)
+        Place(place.kind, _name(place.stitch, terms), place.chains, place.counts)
         for place in stitch.heads
     )
     return Stitch(
-        name_in("US", stitch.kind),
+        _name(stitch.kind, terms),
         stitch.passes,
         stitch.feet,
         heads,
         stitch.spaces,
         stitch.places,
     )
+
+
+def _name(name: str, terms: str) -> str:
+    return plainly(name if terms == "US" else name_in("US", name))

@@ -63,6 +63,7 @@ from hookwright.notation.row_ends import (
     read_slip_into_ring,
     read_turn,
 )
+from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
@@ -220,6 +221,7 @@ Phrase = Callable[[Reader], bool]
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
+    read_said_aside,
     read_note,
     read_every_row,
     read_change,
@@ -276,6 +278,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_said_repeat: "following",
+        read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly up down left right side sides slope selvedge row end ends",
         read_likewise: "same this so likewise",
@@ -308,7 +311,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_said_repeat, read_note, read_how_begun, read_number_again,
+            read_said_repeat, read_said_aside, read_note, read_how_begun, read_number_again,
             read_number_so_far, read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
             read_turn, read_join, read_start_in, read_repeat_from,

@@ -159,3 +159,26 @@ def _long_first(names: Sequence[str]) -> tuple[str, ...]:
 def rows_of(pattern: Pattern) -> list[RowText]:
     """All rows of a pattern in printed order."""
     return [row for part in pattern.parts for row in part.rows]
+
+
+def is_as_wanted(wanted: RowText, found: RowText) -> bool:
+    """Whether a row is read as it must be.
+
+    "Rep from * 5 times" may be 5 or 6 in all. Where it is told without a star it is one of
+    them, and the fabric says whether it is the right one.
+    """
+    return wanted == found or any(
+        rebuilt(wanted, _settled(more)) == found for more in (0, 1)
+    )
+
+
+def _settled(more: int) -> Callable[[Any], Any]:
+    def changed(value: Any) -> Any:  # noqa: ANN401 - any value of the tree
+        unclear = isinstance(value, Times) and value.often is Often.UNCLEAR
+        if not unclear or value.amount is None:
+            return value
+        numbers = tuple(None if n is None else n + more for n in value.amount.values)
+        amount = replace(value.amount, values=numbers)
+        return replace(value, often=Often.TIMES, amount=amount)
+
+    return changed

@@ -27,7 +27,7 @@ from hookwright.wording.in_full import in_full, own_names
 from hookwright.wording.mirrored import for_left_hand
 from hookwright.wording.one_size import in_one_size
 from hookwright.wording.rows_set import row_set
-from hookwright.wording.said import said
+from hookwright.wording.said import label_said, said
 
 
 class Way(StrEnum):
@@ -195,10 +195,20 @@ def _full(job: Job, text: Layered) -> Iterator[Edit]:
 def _said(job: Job, text: Layered) -> Iterator[Edit]:
     """The words beside the instructions, and the labels, without signs."""
     pattern = job.checked.reading.pattern
+    colour = "colour" if job.asked.terms == "UK" else "color"
     kept = [text.span_on(span) for span in job.left]
     for at, row in enumerate(rows_of(pattern)):
-        if at not in job.gone:
-            kept.append(text.span_on(Span(row.at, row.span.end)))
+        if at in job.gone:
+            continue
+        body = text.on(row.at)
+        whole = text.span_on(Span(row.at, row.span.end))
+        plain = job.ways[at][0] in _SHORT
+        if row.label is not None and row.at >= row.label.span.end:
+            label = Span(text.on(row.label.span.start), body)
+            if not plain:
+                yield from label_said(text.text, label, colour)
+            whole = Span(label.start, whole.end)
+        kept.append(whole)
     stretches, at = [], 0
     for span in sorted(kept):
         if span.start > at:

@@ -22,7 +22,7 @@ from hookwright.reading.draft import Heading, SameLines
 from hookwright.source import Source, Span
 from hookwright.wording.asked import Asked
 from hookwright.wording.edits import Layered
-from hookwright.wording.expected import essence, expected, rows_of
+from hookwright.wording.expected import essence, expected, is_as_wanted, rows_of
 from hookwright.wording.layers import Job, Way, layered, ways
 from hookwright.wording.layout import Pictures, laid_out
 from hookwright.wording.one_size import rows_gone
@@ -119,7 +119,7 @@ def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
         read = _read(job, text)
         if not terms_told(job.checked, job.asked, read) and not job.tells_terms:
             job.tells_terms = True
-        elif not _rows_down(job, read):
+        elif not (_rows_down(job, read) or _no_rows(job, read, text) or _parted(job, read)):
             break
         text = layered(job)
     return text, tuple(_kept(job))
@@ -130,16 +130,45 @@ def _rows_down(job: Job, read: Pattern) -> bool:
     wanted, found = rows_of(job.wanted), rows_of(essence(read))
     places = [at for at in range(len(job.ways)) if at not in job.gone]
     if len(wanted) != len(found):
-        wrong = _first_wrong(wanted, found)
-        return any(job.step_down(places[at]) for at in wrong if at < len(places))
-    wrong = [at for at, (a, b) in enumerate(zip(wanted, found, strict=True)) if a != b]
+        return False
+    pairs = enumerate(zip(wanted, found, strict=True))
+    wrong = [at for at, (a, b) in pairs if not is_as_wanted(a, b)]
     return sum(job.step_down(places[at]) for at in wrong) > 0
+
+
+def _parted(job: Job, read: Pattern) -> bool:
+    """Whether rows are taken down where two lists of different length part."""
+    wanted, found = rows_of(job.wanted), rows_of(essence(read))
+    places = [at for at in range(len(job.ways)) if at not in job.gone]
+    if len(wanted) == len(found):
+        return False
+    wrong = _first_wrong(wanted, found)
+    return any(job.step_down(places[at]) for at in wrong if at < len(places))
+
+
+def _no_rows(job: Job, read: Pattern, text: Layered) -> bool:
+    """Whether words that are no row are read as one, and are then left as they are."""
+    source = job.checked.source
+    rows = rows_of(job.checked.reading.pattern)
+    done = False
+    for row in rows_of(read):
+        span = text.span_back(row.span)
+        if any(own.span.start < span.end and span.start < own.span.end for own in rows):
+            continue
+        first, last = (
+            source.line_of(span.start),
+            source.line_of(max(span.start, span.end - 1)),
+        )
+        for line in range(first, last + 1):
+            done = job.leave(source.line_span(line)) or done
+    return done
 
 
 def _first_wrong(wanted: Sequence[RowText], found: Sequence[RowText]) -> Sequence[int]:
     """Where two lists of rows of different length part, with the row before and behind."""
     pairs = zip(wanted, found, strict=False)
-    at = next((i for i, (a, b) in enumerate(pairs) if a != b), min(len(wanted), len(found)))
+    parts = (i for i, (a, b) in enumerate(pairs) if not is_as_wanted(a, b))
+    at = next(parts, min(len(wanted), len(found)))
     return range(max(0, at - 1), at + 2)
 
 

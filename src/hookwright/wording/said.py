@@ -70,6 +70,41 @@ def said(text: str, stretches: Sequence[Span], special: Sequence[Span]) -> Itera
                 yield Edit(line, new)
 
 
+def label_said(text: str, span: Span, colour: str) -> Iterator[Edit]:
+    """The change that says a label with what stands in brackets behind it.
+
+    "Row 3 (right side):" is "Row 3, right side:", "(A)" is "color A".
+
+    Args:
+        text: The text.
+        span: The label with its mark and the gap behind it.
+        colour: What a colour is called: "color" or "colour".
+    """
+    words = text[span.start : span.end]
+    gap = words[len(words.rstrip()) :]
+    plain = words.strip().rstrip(_BEHIND_LABEL)
+    if not plain:
+        return
+    inside = _BRACKET.sub(lambda found: _told_in_label(found["words"], colour), plain)
+    new = _LABEL_MARKS.sub(", ", _without_signs(inside)).rstrip(_BEHIND_LABEL)
+    if new != plain:
+        yield Edit(Span(span.start, span.end), f"{new}:{gap or ' '}")
+
+
+def _told_in_label(words: str, colour: str) -> str:
+    plain = words.strip()
+    if plain[:1].isdecimal():  # or it would be one more of its numbers
+        return f", that is {plain}"
+    if _LETTER.fullmatch(plain):
+        return f", {colour} {plain}"
+    return f", {plain}"
+
+
+_LETTER = regex(r"[A-Z]|MC|CC")
+_BEHIND_LABEL = " .:;=-–—,*_"
+_LABEL_MARKS = regex(r"[ ]?[.:=;–—-]+[ ]?,[ ]?|,[ ]?,[ ]?")
+
+
 def _lines(text: str, span: Span) -> Iterator[Span]:
     """The lines of a stretch, each without the blanks around it."""
     at = span.start

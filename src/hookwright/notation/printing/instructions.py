@@ -68,7 +68,7 @@ def instruction(node: Simple, wording: Wording, *, first: bool = False) -> str:
             words = f"ch {amount_words(node.amount)}{meaning}"
         case Means():
             words = _skipped_meaning(node)
-            words = words.strip("()") if wording.style.spoken else words
+            words = f"the {words.strip('()')}" if wording.style.spoken else words
         case Skip():
             words = _skipped(node, wording)
         case Recall():

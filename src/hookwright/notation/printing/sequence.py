@@ -40,6 +40,7 @@ from hookwright.notation.tree import (
     Times,
     Turn,
     Unread,
+    Yarn,
 )
 
 _BEFORE_COUNT = (Turn, Join, FinishOff)
@@ -84,19 +85,20 @@ class _Level(Struct):
             counted = stopped or isinstance(before, _BEFORE_COUNT) or _ends(before)
             words = self._words(node, nesting, after_count=counted and not self.inside)
             if text:
-                text += self._between(words, stopped=stopped)
+                text += self._between(words, before, stopped=stopped)
                 text += sentence(words) if stopped else words
             else:
                 text = words
             before, self.begun = node, True
         return text
 
-    def _between(self, words: str, *, stopped: bool) -> str:
+    def _between(self, words: str, before: Node | None, *, stopped: bool) -> str:
         """What stands between two instructions."""
         if stopped:
             return ". "  # on a line of its own it would begin another row
         if self.wording.style.spoken:
-            return ", " if self.in_place else f";{self._gap()}"
+            goes_on = self.in_place or isinstance(before, Yarn)
+            return ", " if goes_on else f";{self._gap()}"
         follows = words.startswith("(skipped ch")  # what it explains, without a comma
         return " " if follows else f",{self._gap()}"
 
@@ -134,10 +136,10 @@ class _Level(Struct):
         return level.written(nodes, nesting)
 
     def _said_in_one_place(self, group: InOnePlace, nesting: int) -> str:
-        """ "in next ch-2 sp work 2 dc, ch 2, 2 dc"; a name is no word of the list."""
+        """ "in next ch-2 sp work 2 dc, ch 2, 2 dc"; "shell made" behind it names it."""
         where = place(group.target, self.wording)
         around = f" {self.wording.to_the_end}" if runs_to_the_end(group.target) else ""
-        name = f" for {stitch_word(group.name)}" if group.name else ""
+        name = f"; {stitch_word(group.name)} made" if group.name else ""
         return f"{where}{around} work {self._bracketed(group.body, nesting)}{name}"
 
     def _said_repeat(self, repeat: Repeat, nesting: int) -> str:

@@ -200,7 +200,8 @@ def _beside(
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     skip = _SKIPS[terms].get(token.text)
     if skip is not None and _passes_places(before, after):
-        return like(skip, written)
+        short = skip == "skip" and not _is_in_full(tokens[at + 1 : at + 5])
+        return like("sk" if short else skip, written)
     land = _LANDS[terms].get(token.text)
     if land is not None and after is not None and after.text in _TERMS:
         return land
@@ -210,6 +211,19 @@ def _beside(
         of_the_yarn = before is not None and before.text in _OF_THE_YARN
         return None if of_the_yarn else like("gauge", written)
     return None
+
+
+_FULL = regex(r"stitch|chain|space|crochet|treble|loop|row|round|repeat|ones?$")
+
+
+def _is_in_full(behind: Sequence[Token]) -> bool:
+    """Whether what is skipped is named in full: "the next stitch", not "2 sts"."""
+    for token in behind:
+        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.ORDINAL):
+            return False
+        if token.kind is Kind.WORD and _FULL.match(token.text):
+            return True
+    return False
 
 
 def _passes_places(before: Token | None, after: Token | None) -> bool:

@@ -41,6 +41,10 @@ _BEHIND_INCH = frozenset(
     "unblocked blocked for finished measured below above".split()
 )
 """What may stand behind an "in" that is an inch."""
+_OF_A_SIZE = frozenset(
+    "ball balls skein skeins hank hanks cake cakes cone cones hook hooks button buttons "
+    "square squares length tail end".split()
+)
 _BEHIND_NUMBERS = (Kind.NUMBER, Kind.CLOSE, Kind.OTHER)
 _NO_SEVERAL = ("only", "together", "off", "over", "crochet", "post", "hook", "side", "ring")
 _ACTIONS = frozenset(
@@ -97,6 +101,8 @@ def _meaning(
         if not units or not _is_unit(token, after):
             return 1, ""
         unit = _UNITS[token.text][terms == "UK"]
+        if after is not None and after.text in _OF_A_SIZE:  # "a 50 gram ball"
+            return 1, unit
         return 1, unit if before.value == 1 and before.kind is Kind.NUMBER else _more(unit)
     if token.text in own:
         return 1, own[token.text]

@@ -20,7 +20,8 @@ from hookwright.notation.tree import Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.source import Source, Span
-from hookwright.wording.asked import Asked
+from hookwright.wording.abbreviations import list_of_used
+from hookwright.wording.asked import Asked, Form
 from hookwright.wording.edits import Layered
 from hookwright.wording.expected import essence, expected, is_as_wanted, rows_of
 from hookwright.wording.layers import Job, Way, layered, ways
@@ -86,17 +87,33 @@ def write_pattern(checked: Checked, asked: Asked, pictures: Pictures = ()) -> Wo
         pictures: The pictures its file places, which the text as read has not.
     """
     job = _job(checked, asked)
-    text, kept = _worded(job)
+    text = _worded(job)
     again = _checked(job, text)
     differs = differing_row(checked, again, asked.size)
-    if differs is not None and (_beside_down(job, text) or job.way_down(differs)):
-        text, more = _worded(job)
-        again, kept = _checked(job, text), (*kept, *more)
+    for _ in range(_MOST_TRIES):
+        if differs is None or not (_beside_down(job, text) or job.way_down(differs)):
+            break
+        text = _worded(job)
+        again = _checked(job, text)
         differs = differing_row(checked, again, asked.size)
+    text, again = _listed(job, text, again, differs)
     written = laid_out(checked, asked, again, text, job.kept_rows, pictures)
-    return Worded(
-        checked, asked, text.edits, again, written, kept, tuple(job.notes()), differs
-    )
+    kept = tuple(_kept(job))
+    notes = tuple(job.notes())
+    return Worded(checked, asked, text.edits, again, written, kept, notes, differs)
+
+
+def _listed(
+    job: Job, text: Layered, again: Checked, differs: str | None
+) -> tuple[Layered, Checked]:
+    """The text with its list of abbreviations made of those it uses."""
+    made = text.then(list_of_used(job.checked, again))
+    if made is text or job.asked.form is not Form.SHORT:
+        return text, again
+    checked = _checked(job, made)
+    if differing_row(job.checked, checked, job.asked.size) != differs:
+        return text, again
+    return made, checked
 
 
 def _job(checked: Checked, asked: Asked) -> Job:
@@ -112,7 +129,7 @@ def _job(checked: Checked, asked: Asked) -> Job:
     return Job(checked, whole, terms, gone, wanted, ways_of)
 
 
-def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
+def _worded(job: Job) -> Layered:
     """The text in which as many rows as can be are set in the first way that holds."""
     text = layered(job)
     for _ in range(_MOST_TRIES):
@@ -122,7 +139,7 @@ def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
         elif not (_rows_down(job, read) or _no_rows(job, read, text) or _parted(job, read)):
             break
         text = layered(job)
-    return text, tuple(_kept(job))
+    return text
 
 
 def _rows_down(job: Job, read: Pattern) -> bool:

@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from hookwright.finding import Edit
 from hookwright.regex import regex
 from hookwright.source import Span
+from hookwright.wording.lead import LEAD
 
 _AGAIN = regex(
     r"[(\[](?P<list>[^()\[\]\n]{3,400})[)\]][ ]?"
@@ -109,9 +110,10 @@ def _lines(text: str, span: Span) -> Iterator[Span]:
     """The lines of a stretch, each without the blanks around it."""
     at = span.start
     for line in text[span.start : span.end].split("\n"):
-        words = line.strip()
+        led = LEAD.match(line)
+        words = line[led.end() if led else 0 :].strip()
         if words:
-            start = at + line.index(words[0])
+            start = at + line.rindex(words)
             yield Span(start, start + len(words))
         at += len(line) + 1
 

@@ -18,9 +18,8 @@ def terms_told(checked: Checked, asked: Asked, read: Pattern) -> bool:
     return said == asked.terms
 
 
-def saying_terms(checked: Checked, terms: str) -> Edit:
-    """The sentence that says them, among the notes or below the title; in the source."""
-    sentence = f"Written in {terms} terms."
+def among_notes(checked: Checked, sentence: str) -> Edit:
+    """A sentence put in among the notes, or below the title, of the source."""
     notes = checked.design.section(Holds.NOTES)
     text = checked.source.text
     if notes is not None and text[notes.heading.end : notes.body.start].strip() == "":

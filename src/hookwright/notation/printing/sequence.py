@@ -109,6 +109,9 @@ class _Level(Struct):
         return "\n" + "  " * self.depth
 
     def _words(self, node: Node, nesting: int, *, after_count: bool) -> str:
+        own = self.wording.own_phrases.get(node.span)
+        if own is not None and not isinstance(node, (Repeat, InOnePlace, Tail)):
+            return own
         match node:
             case Repeat():
                 return self._repeat(node, nesting, stopped=after_count)

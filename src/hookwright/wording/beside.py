@@ -14,9 +14,10 @@ from hookwright.wording.level import level_of, level_words, owes_level
 from hookwright.wording.told_terms import among_notes
 
 _LEFT_HANDED = (
-    "For left-handed makers: sides, crossings and the way round are mirrored. "
-    "The face of the work, the order of the rows and every count are as in the pattern."
+    "For left-handed makers: sides, crossings and directions are mirrored. "
+    "The face of the work, the order of working and every count are as in the pattern."
 )
+"""It speaks of no rows or rounds: by such words a draft tells which of them "R1" is."""
 
 
 def beside(

@@ -76,7 +76,7 @@ def in_full(
         token = tokens[at]
         length, meaning = 1, ""
         if token.kind is Kind.WORD:
-            length, meaning = _meaning(tokens, at, terms, own, units=units)
+            length, meaning = _meaning(text, tokens, at, terms, own, units=units)
         if meaning:
             span = Span(token.start, tokens[at + length - 1].end)
             glued = token.glued and at and tokens[at - 1].kind is Kind.NUMBER
@@ -86,6 +86,7 @@ def in_full(
 
 
 def _meaning(
+    text: str,
     tokens: Sequence[Token],
     at: int,
     terms: str | None,
@@ -115,7 +116,9 @@ def _meaning(
         return 1, ""
     meaning = word.meaning_in(terms)
     dashed = after is not None and after.kind is Kind.DASH
-    if _is_several(tokens, at, word) and not dashed and token.text not in _ACTIONS:
+    begins = text[token.start].isupper()  # "Row 17 Ch 1"
+    several = _is_several(tokens, at, word) and not dashed and not begins
+    if several and token.text not in _ACTIONS:
         meaning = _more(meaning)
     return 1, meaning
 

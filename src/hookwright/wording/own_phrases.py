@@ -55,20 +55,27 @@ def own_phrases(row: RowText, said: Said, wording: Wording) -> Iterator[tuple[Sp
         said: Gives the words of a stretch of it.
         wording: How the others are printed.
     """
+    printed = body_words(row, wording).lower()
     leaves = [node for node in nested(row.body) if not isinstance(node, _FRAMES)]
     leaves.sort(key=lambda node: node.span)
+    counts = [claim.span.start for claim in row.claims]
     for at, node in enumerate(leaves):
+        if isinstance(node, Remark):
+            words = _remark(said, leaves, at)
+            if words:
+                yield node.span, words
         if isinstance(node, (Remark, Unread)):
             continue
-        words = _phrase(said, leaves, at)
-        if words and _says_more(words, node, wording):
+        words = _phrase(said, leaves, at, counts)
+        if words and _says_more(words, printed):
             yield node.span, words
 
 
-def _phrase(said: Said, leaves: Sequence[Node], at: int) -> str:
+def _phrase(said: Said, leaves: Sequence[Node], at: int, counts: Sequence[int]) -> str:
     """An instruction with the words up to the next one; "" where marks stand among them."""
     span = leaves[at].span
     end = leaves[at + 1].span.start if at + 1 < len(leaves) else span.end
+    end = min([end, *(count for count in counts if count >= span.end)])
     for stretch in (Span(span.start, max(span.end, end)), span):
         words = " ".join(said(stretch).strip(" .,;:\n").split())
         if _is_plain(words):
@@ -76,12 +83,25 @@ def _phrase(said: Said, leaves: Sequence[Node], at: int) -> str:
     return ""
 
 
+def _remark(said: Said, leaves: Sequence[Node], at: int) -> str:
+    """A remark with the words that lead to it: "for the first" of a "cap sleeve"."""
+    span = leaves[at].span
+    before = leaves[at - 1].span.end if at else span.start
+    lead = said(Span(min(before, span.start), span.start)).strip(" .,;:-\n")
+    if not lead or not _is_plain(lead) or _HOW_OFTEN.search(lead):
+        return ""
+    return " ".join(f"{lead} {said(span)}".strip(" .,;:\n").split())
+
+
+_HOW_OFTEN = regex(r"\d|\b(?:times|rep|repeat|across|around|once|twice)\b|[()]")
+
+
 def _is_plain(words: str) -> bool:
     return not _BROKEN.search(words) and words.count("(") == words.count(")")
 
 
-def _says_more(words: str, node: Node, wording: Wording) -> bool:
-    printed = body_words(RowText(None, (node,), (), node.span), wording).lower()
+def _says_more(words: str, printed: str) -> bool:
+    """Whether some words hold one that the row set anew has not."""
     known = {form for word in _WORD.findall(printed) for form in singular(word)}
     return any(_is_more(word.lower(), known, printed) for word in _WORD.findall(words))
 

@@ -29,10 +29,12 @@ def row_set(
     wording = Wording(terms, own_words=own, style=style)
     phrases = dict(own_phrases(shown, _saying(checked, row, asked.size), wording))
     words = body_words(shown, replace(wording, own_phrases=phrases))
-    span = Span(row.at, row.span.end)
+    behind = checked.source.slice(Span(row.at, row.span.end))
+    start = row.at + len(behind) - len(behind.lstrip())
+    span = Span(start, row.span.end)
     if words and style.one_a_line and row.label is not None:
-        gap = checked.source.slice(Span(row.at - 1, row.at)) == " "
-        span, words = Span(row.at - gap, row.span.end), f"\n{words}"
+        gap = checked.source.slice(Span(start - 1, start)) == " "
+        span, words = Span(start - gap, row.span.end), f"\n{words}"
     if words and words != checked.source.slice(span):
         yield Edit(span, words)
 

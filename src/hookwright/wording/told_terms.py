@@ -6,6 +6,7 @@ from hookwright.checking import Checked
 from hookwright.design.facts import Holds
 from hookwright.finding import Edit
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.wording.asked import Asked
 
@@ -29,4 +30,11 @@ def among_notes(checked: Checked, sentence: str) -> Edit:
     title = min(checked.draft.headings, key=lambda heading: heading.level, default=None)
     if title is not None:
         return Edit(Span(title.span.end, title.span.end), f"\n\n{sentence}")
+    first = _TITLE.match(text)
+    if first is not None:
+        return Edit(Span(first.end("title"), first.end("title")), f"\n\n{sentence}")
     return Edit(Span(0, 0), f"{sentence}\n\n")
+
+
+_TITLE = regex(r"\s*(?P<title>[^\n]{1,80})\n[ \t]*\n")
+"""A first line that stands alone."""

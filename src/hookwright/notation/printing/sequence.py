@@ -110,7 +110,8 @@ class _Level(Struct):
 
     def _words(self, node: Node, nesting: int, *, after_count: bool) -> str:
         own = self.wording.own_phrases.get(node.span)
-        if own is not None and not isinstance(node, (Repeat, InOnePlace, Tail)):
+        frame = self.in_place or isinstance(node, (Repeat, InOnePlace, Tail))
+        if own is not None and not frame:
             return own
         match node:
             case Repeat():

@@ -12,7 +12,7 @@ MINUTES ?= 10
 
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help demo test check format lint types coverage bench fuzz docs constraints clean
+.PHONY: help demo test check format lint types coverage bench fuzz docs bundle samebundle constraints clean
 
 help:
 	@echo "make demo         check a bundled pattern with a slip in it"
@@ -21,6 +21,8 @@ help:
 	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
 	@echo "make fuzz         texts made at random, ten minutes of them"
 	@echo "make docs         write the pages in docs/ that are made from something else"
+	@echo "make bundle       write the page of the desk into the package (wants Node.js)"
+	@echo "make samebundle   see that it is what its sources give"
 	@echo "make constraints  renew constraints-dev.txt"
 	@echo "make clean        remove everything that make has made"
 
@@ -68,10 +70,25 @@ fuzz: $(VENV)/installed-dev
 bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_check.py
 	$(BIN)/python benchmarks/bench_measure.py
+	$(BIN)/python benchmarks/bench_fabric.py
 
 # Pages that are told by something else; a test says when one is out of date.
 docs: $(VENV)/installed
 	$(BIN)/python docs/generate.py
+
+# The page of the desk. Its built files are part of the repository, so that nobody needs
+# Node.js to install the program.
+bundle: web/node_modules/.package-lock.json
+	cd web && npm run --silent build
+
+samebundle: web/node_modules/.package-lock.json
+	cd web && npm run --silent types && node build.mjs ../build/page
+	cmp build/page/desk.js src/hookwright/desk/page/desk.js
+	cmp build/page/desk.css src/hookwright/desk/page/desk.css
+
+web/node_modules/.package-lock.json: web/package-lock.json
+	cd web && npm ci --ignore-scripts --no-audit --no-fund
+	@touch $@
 
 # Installs the newest versions that pyproject.toml allows and writes down which they were.
 constraints: $(VENV)/made
@@ -85,6 +102,7 @@ constraints: $(VENV)/made
 
 clean:
 	rm -rf $(VENV) build dist htmlcov .coverage .coverage.* .hypothesis
+	rm -rf web/node_modules
 	rm -rf fuzz/corpus fuzz/found .mypy_cache .pytest_cache .ruff_cache
 
 $(VENV)/made:

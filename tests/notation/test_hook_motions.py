@@ -92,6 +92,7 @@ def test_a_plain_stitch_takes_one_draw_more_than_its_yarn_overs(
         base=height,
         closes=True,
         problems=(),
+        loops=2 * yarn_overs + 2,  # wound, drawn up once, drawn off once more than wound
     )
 
 
@@ -109,6 +110,7 @@ def test_stitches_drawn_together_leave_one_loop_for_each_leg_and_one(
     assert motions is not None
     assert (motions.passes, motions.heads, motions.closes) == (legs, 1, True)
     assert motions.most_loops == legs + yarn_overs + 1
+    assert motions.loops == legs * (2 * yarn_overs + 1) + 1
     assert bool(motions.problems) == (said != legs + 1)
 
 

@@ -129,13 +129,43 @@ def test_an_increase_and_a_decrease_are_triangles() -> None:
 def test_chain_spaces_are_holes_with_chains_for_nodes() -> None:
     (piece,) = laid(
         "Ch 8.\nRow 1: Dc in 4th ch from hook and in each ch across. Turn. (6 dc)\n"
+        "Row 2: Ch 3, dc in next st, ch 4, skip 2 sts, dc in last 2 sts. Turn. (4 dc, 1 ch-4 sp)\n"
+    )
+    graph = piece.graph
+    assert graph.size == 6 + 6 + 8
+    assert not graph.corner_solid.all()
+    holes = graph.corner_cell[~graph.corner_solid]
+    assert np.bincount(holes)[holes].tolist() == [10] * 10
+
+
+def test_chains_over_as_many_stitches_lie_straight_over_them() -> None:
+    (piece,) = laid(
+        "Ch 8.\nRow 1: Dc in 4th ch from hook and in each ch across. Turn. (6 dc)\n"
         "Row 2: Ch 3, dc in next st, ch 2, skip 2 sts, dc in last 2 sts. Turn. (4 dc, 1 ch-2 sp)\n"
     )
     graph = piece.graph
-    assert graph.size == 6 + 6 + 6
-    assert not graph.corner_solid.all()
-    holes = graph.corner_cell[~graph.corner_solid]
-    assert np.bincount(holes)[holes].tolist() == [8] * 8
+    assert graph.corner_solid.all()
+    assert graph.cells == 5 + 5
+    assert len(graph.leg) == 2 * 5 + 2, (
+        "a chain has no leg, and the first stitches reach out"
+    )
+
+
+def test_moss_lies_in_straight_rows() -> None:
+    rows = "".join(
+        f"Row {row}: Ch 1, sc in first sc, *sc in next ch-1 sp, ch 1, sk next sc; rep from * to "
+        f"last ch-1 sp, sc in last ch-1 sp, sc in last sc. Turn. (7 sc, 4 ch-1 sps)\n"
+        f"Row {row + 1}: Ch 1, sc in first sc, ch 1, sk next sc, *sc in next ch-1 sp, ch 1, sk "
+        "next sc; rep from * to last sc, sc in last sc. Turn. (6 sc, 5 ch-1 sps)\n"
+        for row in (2, 4, 6, 8)
+    )
+    (piece,) = laid(
+        "Ch 12.\nRow 1: Sc in 2nd ch from hook, *ch 1, sk next ch, sc in next ch; rep from * "
+        f"across. Turn. (6 sc, 5 ch-1 sps)\n{rows}"
+    )
+    position = at_rest(piece).position
+    last = position[piece.graph.courses[-1].nodes]
+    assert np.ptp(last.imag) < 0.25
 
 
 def test_crossed_stitches_stand_in_order_for_the_mesh() -> None:

@@ -294,15 +294,38 @@ def _of_clash(first: Order, clash: Sequence[Rule]) -> list[str]:
 def _own(checked: Checked, task: Task) -> tuple[tuple[Order, ...], tuple[Finding, ...]]:
     """The pattern's own sequences, judged as the others are."""
     sequences, findings = own_sequences(checked, task.palette)
-    orders = []
-    for worked in sequences:
-        own = Task(task.palette, task.wishes, task.length, worked.times > 1, None)
-        stripes = worked.stripes if worked.times > 1 else worked.whole
-        colours = [task.palette.find(stripe.colour) or 0 for stripe in stripes]
-        rules = [r for r in task.wishes.rules if r.kind not in _OF_SHAPE]
-        reached = score(own.problem(rules), colours)
-        orders.append(judged_order(own, colours, worked, reached, proven=False))
-    return tuple(orders), findings
+    return tuple(_judged(task, worked) for worked in sequences), findings
+
+
+def _judged(task: Task, worked: Worked) -> Order:
+    """A sequence that is given, judged by the rules."""
+    own = Task(task.palette, task.wishes, task.length, worked.times > 1, None)
+    stripes = worked.stripes if worked.times > 1 else worked.whole
+    colours = [task.palette.find(stripe.colour) or 0 for stripe in stripes]
+    rules = [r for r in task.wishes.rules if r.kind not in _OF_SHAPE]
+    reached = score(own.problem(rules), colours)
+    return judged_order(own, colours, worked, reached, proven=False)
+
+
+def order_of(checked: Checked, worked: Worked) -> Order | None:
+    """A sequence laid by hand, judged by the rules as every other order is.
+
+    Args:
+        checked: A pattern that was read with its worksheet.
+        worked: The sequence; its colours are called as in the palette.
+
+    Returns:
+        The order; None where there is no palette, or no stripe, or a colour is not in it.
+    """
+    noted = checked.worksheet.noted if checked.worksheet is not None else Noted()
+    palette, _ = palette_of(noted)
+    if palette is None or not worked.stripes:
+        return None
+    if any(palette.find(stripe.colour) is None for stripe in worked.whole):
+        return None
+    wishes, _ = wishes_of(palette, noted.stripes)
+    task = _task(palette, wishes, length_wanted(checked, wishes.told))
+    return _judged(task, worked)
 
 
 _OF_SHAPE = {Kind.FIRST_LAST, Kind.MIRRORED}

@@ -6,6 +6,7 @@ for several sizes has one value a size; a value alone stands for every size.
 
 from __future__ import annotations
 
+from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
@@ -47,6 +48,27 @@ class State(StrEnum):
     BLOCKED = "blocked"
 
 
+class Weighed(Struct, frozen=True):
+    """What a swatch weighs, and what was put on the scales.
+
+    Attributes:
+        grams: What it weighs.
+        span: Where that is told.
+        yarn: Its yarn, by letter or name; "" if not told.
+        strands: Strands held together.
+        stitches: Stitches, or repeats, across all that was weighed; None for as many as
+            were measured.
+        rows: Rows of all that was weighed; None for as many as were measured.
+    """
+
+    grams: Fraction
+    span: Span
+    yarn: str = ""
+    strands: int = 1
+    stitches: Fraction | None = None
+    rows: Fraction | None = None
+
+
 class Gauge(Struct, frozen=True):
     """A gauge as it is stated: "16 sts and 12 rounds in hdc are 10 cm (4 in)".
 
@@ -63,6 +85,7 @@ class Gauge(Struct, frozen=True):
         hook_mm: The hook, where it is named there.
         loose: Whether the text says that it need not be met.
         part: The part it stands for, where a worksheet names one.
+        weighed: What it weighs, where a worksheet tells that.
     """
 
     span: Span
@@ -77,6 +100,7 @@ class Gauge(Struct, frozen=True):
     hook_mm: Fraction | None = None
     loose: bool = False
     part: str = ""
+    weighed: Weighed | None = None
 
 
 class Along(StrEnum):
@@ -154,6 +178,11 @@ class YarnListed(Struct, frozen=True):
         colours: Its colours.
         most_rows: The most rows that there are to be of it; None if not told.
         enough_for: The rows that the balls in hand are enough for; None if not told.
+        price: What a ball costs, exactly as it is written; None if not told.
+        currency: In what money; "" if not told.
+        lot: The dye lot; "" if not told.
+        in_hand: Balls in hand; None if not told.
+        places: Each key of a worksheet with the place of its value.
     """
 
     span: Span
@@ -164,6 +193,15 @@ class YarnListed(Struct, frozen=True):
     colours: tuple[Colour, ...] = ()
     most_rows: int | None = None
     enough_for: int | None = None
+    price: Decimal | None = None
+    currency: str = ""
+    lot: str = ""
+    in_hand: Fraction | None = None
+    places: tuple[tuple[str, Span], ...] = ()
+
+    def place(self, key: str) -> Span:
+        """Where the value of a key stands; the whole if the key is not told."""
+        return dict(self.places).get(key, self.span)
 
 
 class Abbreviation(Struct, frozen=True):
@@ -310,6 +348,32 @@ class StripesWanted(Struct, frozen=True):
         return dict(self.places).get(key, self.span)
 
 
+class Extras(Struct, frozen=True):
+    """What a worksheet reckons beside the yarn of the stitches. Spans are of the worksheet.
+
+    Attributes:
+        allowance: What is bought over the need, in parts of it: 1/10.
+        tail: The length of each end that is woven in.
+    """
+
+    allowance: Fraction | None = None
+    tail: Measure | None = None
+
+
+class LessonWanted(Struct, frozen=True):
+    """What a worksheet says of the filmed lesson.
+
+    Attributes:
+        pace: Stitches of single crochet a minute; None if not told.
+        ready: What is worked beforehand.
+        timed: Rows that were timed, as "Row 1 = 6:30".
+    """
+
+    pace: Fraction | None = None
+    ready: tuple[str, ...] = ()
+    timed: tuple[str, ...] = ()
+
+
 class Noted(Struct, frozen=True):
     """What the designer has noted in her worksheet. All spans are of the worksheet.
 
@@ -321,6 +385,13 @@ class Noted(Struct, frozen=True):
         yarns: Its yarns, one a colour.
         sizes: Its sizes.
         stripes: What is wished for the order of the colours; None if nothing is told.
+        designer: Who designs it.
+        version: Which version of the pattern this is.
+        date: The day on which it is put out, year first.
+        rights: The line on rights.
+        corrections: Where corrections stand.
+        extras: What is reckoned beside the stitches.
+        lesson: What is said of the filmed lesson; None if nothing is.
         house_style: How she writes, key by key: ("repeats", "stars").
     """
 
@@ -331,6 +402,13 @@ class Noted(Struct, frozen=True):
     yarns: tuple[YarnListed, ...] = ()
     sizes: tuple[SizeWanted, ...] = ()
     stripes: StripesWanted | None = None
+    designer: str = ""
+    version: str = ""
+    date: str = ""
+    rights: str = ""
+    corrections: str = ""
+    extras: Extras = Extras()
+    lesson: LessonWanted | None = None
     house_style: tuple[tuple[str, str], ...] = ()
 
 

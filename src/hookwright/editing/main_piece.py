@@ -73,8 +73,8 @@ class Piece(Struct, frozen=True):
 def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
     """The rows beside edgings; None where a part is made several times."""
     own = [o for o in working.outcomes if o.worked is not None or o.is_open]
-    edging = {o.step.part for o in own if _is_edging(pattern.parts[o.step.part].name)}
-    edging_rows = [o for o in own if o.step.part in edging or _is_edging(o.step.label)]
+    edging = {o.step.part for o in own if is_edging(pattern.parts[o.step.part].name)}
+    edging_rows = [o for o in own if o.step.part in edging or is_edging(o.step.label)]
     rows = tuple(o for o in own if o not in edging_rows) if edging_rows else tuple(own)
     parts = sorted({o.step.part for o in rows})
     if not rows or any(pattern.parts[part].make != 1 for part in parts):
@@ -88,7 +88,8 @@ def main_piece(pattern: Pattern, working: Working, text: str) -> Piece | None:
     )
 
 
-def _is_edging(name: str) -> bool:
+def is_edging(name: str) -> bool:
+    """Whether a name says that something lies along another piece."""
     return _EDGING.search(name) is not None
 
 

@@ -142,7 +142,10 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
 
 
 def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
-    """ "Ch 2, dc in next st (counts as dc2tog)": chain and stitch are one decrease."""
+    """ "Ch 2, dc in next st (counts as dc2tog)": chain and stitch are one decrease.
+
+    So they are one cluster: "ch 3, 2-dc cluster in ring (counts as first 3-dc cl)".
+    """
     decrease = _decrease_named(reader, tokens)
     if decrease is None:
         return False
@@ -153,11 +156,13 @@ def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
         return False
     if not all(isinstance(item, Skip) for item in others[1:]):
         return False
-    chain = replace(others[0], role=Role.COUNTS_NOT)
+    chain = replace(others[0], role=Role.COUNTS_NOT, stands=decrease.id)
     loop = last.loop or (last.target.loop if last.target else "")
     both = Make(
         decrease.id, last.span.to(span), loop=loop, legs=decrease.legs, post=last.post
     )
+    if decrease.family != "together":
+        both = replace(last, stitch=decrease.id, span=both.span, legs=1)
     reader.items[reader.items.index(others[0]) :] = [chain, both]
     return True
 
@@ -172,8 +177,12 @@ def _decrease_named(reader: Reader, tokens: list[Token]) -> StitchWord | None:
         return None
     cursor.take_word("as", "for")
     cursor.take_word("a", "an", "the", "first", "1")
+    if cursor.is_kind(Kind.NUMBER) and cursor.peek().kind is Kind.DASH:
+        cursor.step()
+        cursor.step()
     stitch = cursor.stitch()
-    return stitch if stitch is not None and stitch.legs > 1 else None
+    one = stitch is not None and (stitch.legs > 1 or stitch.family == "cluster")
+    return stitch if one else None
 
 
 def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:

@@ -15,6 +15,7 @@ from hookwright.notation.place_words import (
 )
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.notation.vocabulary import singular
+from hookwright.source import Span
 
 _BEFORE = Sayings((
     "you have worked", "you have now worked", "you will have worked", "you've worked",
@@ -60,6 +61,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.step()
         sum_of_all = read_figure(cursor)
         figures = [sum_of_all] if sum_of_all is not None else figures
+    figures = _one_a_size(figures, cursor.sizes)
     if figures:
         _pass_make_up(cursor, start)
     if figures and cursor.is_word("when", "once"):  # "5 blocks when Row 5 is done"
@@ -73,6 +75,18 @@ def read_claim(cursor: Cursor) -> Claim | None:
         figure.unit in _ROWS or figure.unit.endswith(MOTIF) for figure in figures
     )
     return Claim(tuple(figures), cursor.span_from(start), rows)
+
+
+def _one_a_size(figures: list[Figure], sizes: int) -> list[Figure]:
+    """ "(40, 48, 56 dc)" in a pattern of three sizes is one number for each of them."""
+    *bare, last = figures or [None]
+    if last is None or sizes < 2 or len(figures) != sizes:
+        return figures
+    if any(figure.unit != "st" for figure in bare) or len(last.amount.values) > 1:
+        return figures
+    values = tuple(figure.amount.values[0] for figure in figures)
+    span = Span(figures[0].amount.span.start, last.amount.span.end)
+    return [replace(last, amount=Amount(values, span))]
 
 
 def _pass_make_up(cursor: Cursor, start: int) -> None:
@@ -280,6 +294,7 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if amount is None:
         cursor.at = start
         return None
+    corner = cursor.is_word("corner")
     if not _own(cursor) and not cursor.take_word("linen", "new", "open", "solid", "more"):
         _pass_adjective(cursor)
     half = not _own(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
@@ -288,6 +303,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if unit is None:
         cursor.at = start
         return None
+    if corner and unit == "sp" and chains is None:
+        unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
     if unit not in _ROWS:
         _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)

@@ -11,6 +11,7 @@ from hookwright.notation.tree import (
     FinishOff,
     InOnePlace,
     Join,
+    Loops,
     Make,
     Node,
     Recall,
@@ -131,15 +132,25 @@ def _is_instruction(draft: Collected, line: Line) -> bool:
     return instruction_score(nodes) > 0
 
 
+_WORKED = (Make, Chain, Repeat, InOnePlace, Skip, Join, Recall, Tail, Loops)
+
+
+def until_cut(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """What is told before the yarn is cut at last; "weave in the ends" behind it is not."""
+    ends = [at for at, node in enumerate(nodes) if isinstance(node, FinishOff) and at]
+    return nodes[: ends[-1]] if ends else nodes
+
+
 def instruction_score(nodes: tuple[Node, ...]) -> int:
     """Instructions against remarks, in rough numbers: above 0 it is an instruction."""
+    nodes = until_cut(nodes)
     good = sum(
         2
         if isinstance(node, (Repeat, InOnePlace))
         or (isinstance(node, Make) and node.target)
         else 1
         for node in nodes
-        if isinstance(node, (Make, Chain, Repeat, InOnePlace, Skip, Join, Recall, Tail))
+        if isinstance(node, _WORKED)
     )
     poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
     return good - poor if good else 0

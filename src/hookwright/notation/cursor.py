@@ -428,13 +428,15 @@ class Cursor(Struct):
         if self.is_word("inc", "increase", "incs", "increases"):
             self.step()
             return StitchWord("inc", "increase", 1, 2, height=stitch.height)
-        if self.is_word("cluster", "cl", "bobble", "popcorn", "puff") and self.at:
-            name = self.token.text
-            self.step()
-            return StitchWord(name, "cluster")
+        if self.is_word(*_OF_SEVERAL) and self.at:
+            return StitchWord(_OF_SEVERAL[self.step().text], "cluster")
         return stitch
 
 
+_OF_SEVERAL = {"cluster": "cluster", "cl": "cluster", "clus": "cluster"} | {
+    name: name for name in ("bobble", "popcorn", "puff")
+}
+"""What stitches worked as one are called, "3-dc cl", by their spellings."""
 _SLIPPED = ("over", "into", "in", "to", "along", "across", "up")
 """What stands behind "slip" where it is the stitch: "slip over 2 dc and into the sp"."""
 

@@ -239,7 +239,10 @@ def _meaning(
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
             heads = 1 if _ends_in_one(name) else motions.heads
-            return Definition(names, span, (), motions.passes, heads, stitch=motions.base)
+            return Definition(
+                names, span, (), motions.passes, heads,
+                stitch=motions.base, loops=motions.loops,
+            )  # fmt: skip
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
     found = _crossed(names, nodes, span) or _listed(names, nodes, span, body)

@@ -223,6 +223,9 @@ def _only_speaks_of_rows(draft: Collected, label: Label, at: int, line: Line) ->
 def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
     """ "Rnd 7, sizes M and L only:": whom the row is for, behind its number."""
     at = cursor.at
+    named = _of_some_sizes(draft, cursor)
+    if named:
+        return named
     opened = cursor.take_kind(Kind.COMMA) or cursor.take_kind(Kind.OPEN)
     named = read_size_prefix(draft, cursor) if opened and draft.sizes else None
     if not named:
@@ -231,6 +234,16 @@ def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
     cursor.take_kind(Kind.CLOSE)
     cursor.take_kind(Kind.COLON)
     return named
+
+
+def _of_some_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Child: sc in each st.": whom some words of a row are for."""
+    at = cursor.at
+    named = read_size_prefix(draft, cursor, in_row=True) if draft.sizes else None
+    marked = named and draft.tokens[cursor.at - 1].kind is Kind.COLON
+    if not marked:
+        cursor.at = at
+    return named if marked else None
 
 
 def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:
@@ -264,6 +277,10 @@ def _next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | 
         label = read_label(cursor, draft.source.text, inline=True)
         if label is not None:
             return i, label, cursor.at
+        if opened.label is not None and opened.label.sizes:
+            others = _of_some_sizes(draft, cursor)
+            if others:
+                return i, replace(opened.label, sizes=others), cursor.at
     return None
 
 

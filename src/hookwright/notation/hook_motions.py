@@ -46,6 +46,7 @@ class Motions(Struct, frozen=True):
         base: The plain US stitch it is built of: an extended sc stands as tall as an hdc.
         closes: Whether one loop is left at the end.
         problems: Where words and loops disagree, in reading order.
+        loops: How often the yarn is pulled through or wound: loops that stay in it.
     """
 
     passes: int
@@ -57,6 +58,7 @@ class Motions(Struct, frozen=True):
     base: str
     closes: bool
     problems: tuple[Problem, ...]
+    loops: int = 0
 
 
 def read_motions(text: str, offset: int = 0) -> Motions | None:
@@ -129,4 +131,5 @@ def _motions(run: Run, long_numbers: Sequence[Problem]) -> Motions:
         base=HEIGHTS[base],
         closes=hook.loops == 1 and not hook.dropped and not run.gave_up,
         problems=tuple(problems),
+        loops=hook.pulls,
     )

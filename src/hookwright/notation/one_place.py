@@ -98,11 +98,15 @@ def is_one_space(target: Target) -> bool:
 
 
 def where_it_begins(reader: Reader, target: Target | None) -> Target | None:
-    """ "Sl st into first ch-1 sp, ch 2, *dc in the sp": the one that was slipped into."""
+    """ "Sl st into first ch-1 sp, ch 2, *dc in the sp": the one that was slipped into.
+
+    So is "sl st to center of first loop, ch 1, sc in loop".
+    """
     if target is None or target.noun not in _SPACES or target.which is not Which.NEXT:
         return target
     said = reader.text[target.span.start : target.span.end].lower().split()
-    if said[:1] != ["the"] or "next" in said or target.amount or target.of:
+    told = said[:1] == ["the"] or len(said) == 1
+    if not told or "next" in said or target.amount or target.of:
         return target
     begun = [item for item in reader.items if isinstance(item, (Make, InOnePlace, Repeat))]
     slips = [item for item in begun if isinstance(item, Make) and item.stitch == "sl st"]

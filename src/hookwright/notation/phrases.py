@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
@@ -65,6 +67,8 @@ def read_make_phrase(reader: Reader) -> bool:
     made = read_make(cursor)
     if made is None:
         return False
+    if _announces(cursor, made):
+        return reader.add(Loops(made[0].loop, cursor.span_from(start)))
     made = _back_along_chain(reader, _over_the_tail(reader, made))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _named_before(reader, made[0])
@@ -87,6 +91,15 @@ def read_make_phrase(reader: Reader) -> bool:
         gather(reader, target)
         return True
     return read_all_in_one(reader)
+
+
+def _announces(cursor: Cursor, made: Sequence[Make]) -> bool:
+    """ "Sc through both layers: ch 1, sc in each st": only how what follows is worked."""
+    first = made[0]
+    bare = first.loop and first.amount is None and first.target is None
+    if len(made) > 1 or not bare or not cursor.is_kind(Kind.COLON):
+        return False
+    return cursor.peek().kind not in (Kind.END, Kind.LINE)
 
 
 def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:

@@ -10,13 +10,14 @@ from itertools import pairwise
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.size_order import sizes_by_order
 from hookwright.regex import regex
 
 # Most patterns are in one size, so what tells sizes is compiled where a line may tell them.
 _SIZE_LINE = (
     r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+,? ){0,4}?"
     r"(?:sizes?|ages?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
-    r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?\s*"
+    r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?,?\s*"
     r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?"
 )
 
@@ -44,8 +45,15 @@ def size_names(draft: Collected) -> tuple[str, ...]:
         or next(filter(None, map(_listed, lines)), ())
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
+        or _told_in_words(_behind_title(texts))
         or _sizes_by_lists(draft)
     )
+
+
+def _behind_title(texts: Sequence[str]) -> str:
+    """ "Bear Bonnet - 3 months (6 months, 12 months)": what the first line says besides."""
+    title = next(filter(None, texts), "")
+    return re.split(r"\s[-–—]\s|:\s", title, maxsplit=1)[-1]
 
 
 _DECLARED = regex(
@@ -302,13 +310,20 @@ def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:
     return before >= 0 and tokens[before].text[-1:].isdecimal()
 
 
-def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
-    """ "Size 3 only:", "Ages 4 and 6 only:" before a row; () for "All sizes:"."""
+def read_size_prefix(
+    draft: Collected, cursor: Cursor, *, in_row: bool = False
+) -> tuple[str, ...] | None:
+    """ "Size 3 only:", "Ages 4 and 6 only:" before a row; () for "All sizes:".
+
+    Within a row a colon does for "only": "Rnd 7: Child: sc in each st. Adult: inc in each."
+    """
     start = cursor.at
     cursor.take_word("for")
     if cursor.take_phrase("all sizes", "every size", "all ages", "every age"):
         named: tuple[str, ...] = ()
-    elif cursor.take_word("size", "sizes", "age", "ages") or _is_size(draft, cursor):
+    elif by_order := sizes_by_order(draft.sizes, cursor):
+        named = by_order
+    elif cursor.take_word(*_SIZE_WORDS) or _is_size(draft, cursor, colon=in_row):
         cursor.take_kind(Kind.COLON)
         named = _names_of_sizes(draft, cursor)
         if not named or cursor.is_kind(Kind.OPEN):  # "Size S (M, L)" lists the sizes
@@ -323,8 +338,11 @@ def read_size_prefix(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None
     return named
 
 
-def _is_size(draft: Collected, cursor: Cursor) -> bool:
-    """Whether names of sizes stand here alone, with "only" after them."""
+_SIZE_WORDS = ("size", "sizes", "age", "ages")
+
+
+def _is_size(draft: Collected, cursor: Cursor, *, colon: bool) -> bool:
+    """Whether names of sizes stand here alone, with "only" after them, or a colon."""
     own = draft.own_letters(cursor.token)
     words = {name.lower() for name in draft.sizes if len(name) > 1}
     start = cursor.at
@@ -334,7 +352,7 @@ def _is_size(draft: Collected, cursor: Cursor) -> bool:
         return False
     for ahead in range(1, sum(map(_tokens_of, draft.sizes)) + len(draft.sizes) + 2):
         token = cursor.peek(ahead)
-        if token.text == "only":
+        if token.text == "only" or (colon and token.kind is Kind.COLON):
             return True
         if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.COMMA) and token.text != "/":
             return False

@@ -87,6 +87,9 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     if name == "tch" and draft.amount is not None and chain_count is None:
         chain_count, draft.amount = draft.amount.at(0), None
     span = cursor.span_from(start)
+    if name not in _NO_GROUPS and cursor.take_word(*SPACE_NOUNS):  # "each V-st sp"
+        group = Target(name, which, span)
+        return Target("sp", which, cursor.span_from(start), draft.amount, of=group)
     return Target(
         name, which, span, draft.amount, chain_count, draft.ordinal,
         of=_edge_chain(cursor, name, draft, start),
@@ -95,6 +98,7 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
     )  # fmt: skip
 
 
+_NO_GROUPS = frozenset("st sp ch tch gap corner ring base here underside".split())
 _BEHIND_IT = Sayings(("after that", "after it", "after this", "that follows", "thereafter"))
 
 
@@ -476,7 +480,7 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         cursor.take_phrase("1 in")
         cursor.take_word("in", "into", "on", "also")
         each = cursor.is_word("each", "every", "all", "the")
-        named = each or space_ahead(cursor) or _chains_too(cursor)
+        named = each or space_ahead(cursor) or _chains_too(cursor) or _kind_too(cursor)
         other = read_target(cursor) if named else None
         if other is not None and other.noun == "ch" and across(cursor):
             other = replace(other, amount=None)  # "each st and each of the 5 ch around"
@@ -493,6 +497,19 @@ def _chains_too(cursor: Cursor) -> bool:
     """Whether "each st and ch around" goes on; "and ch 2" is another instruction."""
     following = cursor.peek().kind
     return cursor.is_word(*CHAIN_NOUNS) and following not in (Kind.NUMBER, Kind.DASH)
+
+
+def _kind_too(cursor: Cursor) -> bool:
+    """Whether "each sc and bobble" goes on; "and dc in last st" is another instruction."""
+    at = cursor.at
+    stitch = cursor.stitch()
+    ends = cursor.is_kind(*_KIND_ENDS) or across(cursor) or cursor.is_word("to", "turn")
+    cursor.at = at
+    return stitch is not None and stitch.family in _LEAVES_A_TOP and ends
+
+
+_LEAVES_A_TOP = ("plain", "cluster", "group", "own")
+_KIND_ENDS = (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.OPEN, Kind.CLOSE, Kind.END)
 
 
 def _listed_kinds(cursor: Cursor) -> list[Target]:

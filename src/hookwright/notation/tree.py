@@ -131,7 +131,8 @@ class Chain(Struct, frozen=True, cache_hash=True):
     Attributes:
         amount: How many.
         role: Whether the text says at this place that they count as a stitch.
-        stands: The stitch they are said to stand for.
+        stands: The stitch they are said to stand for; the one they are part of, where they
+            do not count by themselves.
         stands_chains: The chains beyond that stitch: "counts as dc and ch 1" has 1.
     """
 
@@ -580,6 +581,7 @@ class Definition(Struct, frozen=True):
         stitch: The stitch of the trade it is another name for, or goes back to.
         place: The space or corner it is always worked in, if it says so.
         words: What it is in its own words, where the tree keeps only what they come to.
+        loops: Loops of yarn that stay in it, where it is told in motions; else 0.
     """
 
     names: tuple[str, ...]
@@ -591,6 +593,7 @@ class Definition(Struct, frozen=True):
     stitch: str = ""
     place: Target | None = None
     words: str = ""
+    loops: int = 0
 
     @property
     def is_alias(self) -> bool:

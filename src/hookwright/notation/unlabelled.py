@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookwright.notation.collected import Collected, OpenRow
-from hookwright.notation.continued import instruction_score
+from hookwright.notation.continued import instruction_score, until_cut
 from hookwright.notation.lexer import Kind
 from hookwright.notation.lines import Line
 from hookwright.notation.place_words import CHAIN_NOUNS
@@ -76,10 +76,11 @@ def _is_recalled(draft: Collected, node: Node) -> bool:
 
 
 def _is_prose(nodes: tuple[Node, ...]) -> bool:
-    """ "A row of sc along the other three sides is nice but not needed."""
+    """ "A row of sc along the other three sides is nice but not needed."."""
+    nodes = until_cut(nodes)
     poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
     good = sum(
-        isinstance(node, (Repeat, InOnePlace, Chain))
+        isinstance(node, (Repeat, InOnePlace, Chain, Loops))
         or (isinstance(node, Make) and node.target is not None)
         for node in nodes
     )
@@ -111,7 +112,17 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
-    return Topic.TURNING_CHAIN not in told
+    return Topic.TURNING_CHAIN not in told or _is_worked_into(draft, line)
+
+
+def _is_worked_into(draft: Collected, line: Line) -> bool:
+    """ "Ch 5 (counts as dc and ch 1)." over a row that begins "dc in 5th ch from hook"."""
+    behind = line.start + len(line.text)
+    return _FROM_HOOK.search(draft.source.text, behind, behind + _NEAR_BELOW) is not None
+
+
+_NEAR_BELOW = 120  # characters
+_FROM_HOOK = regex(r"\bch(?:ain)?s?\s+from\s+(?:the\s+)?hook\b", re.IGNORECASE)
 
 
 def _tells_of_chain(draft: Collected, line: Line) -> bool:

@@ -8,7 +8,9 @@ from hookwright.notation.collected import Collected
 from hookwright.regex import regex
 
 _CAPITAL = regex(r"[A-Z](?<!\S[A-Z])")
-_NAME = regex(r"(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC\d?)\b")
+_NAME = regex(
+    r"(?P<name>[A-Z][a-z]*(?:\s[A-Z][a-z]+)?|MC|CC|[A-Z]{1,2}(?=\d))(?:\d{1,2})?\b"
+)
 _PUT_TO_USE = regex(
     r"\b(?:with|using|change(?:\s+(?:colou?r|yarn))?\s+to|join|switch\s+to|in|yarn|colou?r|"
     r"shade|attach)\s+(?:(?:yarn|colou?r|shade)\s+)?$",
@@ -49,9 +51,9 @@ def _listed(line: str) -> list[str]:
 
 
 _OF_YARNS = regex(r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b")
-_ANY_LETTER = regex(r"[A-HM]C?\d?\s*(?:[=:–—-]|is\b)")
+_ANY_LETTER = regex(r"[A-Z]C?\d?\s*(?:[=:–—-]|is\b)")
 _LETTER = regex(
-    r"(?<![\w=])([A-H]|MC|CC\d?)\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"
+    r"(?<![\w=])([A-H]|[A-Z](?=\d)|MC|CC)\d?\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"
 )
 
 

@@ -184,9 +184,12 @@ _NOT_YARNS = frozenset(
 
 
 def _second_word(reader: Reader, token: Token) -> str:
-    """Two-word colours: "Sea Glass"."""
+    """Two-word colours: "Sea Glass"; a letter and its number: "C2"."""
     cursor = reader.cursor
     following = cursor.token
+    if following.kind is Kind.NUMBER and following.glued and len(token.text) <= 2:
+        cursor.step()
+        return reader.text[token.start : following.end]
     own = reader.text[following.start : following.end]
     if following.text in reader.yarns and following.kind is Kind.WORD and own[:1].isupper():
         cursor.step()

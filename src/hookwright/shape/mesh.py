@@ -266,7 +266,12 @@ class Mesh(Struct):
             step_on = np.append(step_on, turn)
         along = low[other] + step_on - high[one]
         across = (node[other] - node[one]) % len(nodes)
-        between = np.flatnonzero(along >= 0)
+        straight = self._straight(base, high[one], along, across)
+        if straight.any():
+            self._bridged(
+                base, nodes, high[one], along, node[one], tall, straight, direction
+            )
+        between = np.flatnonzero((along >= 0) & ~straight)
         self._cells(
             base, nodes, high[one[between]], along[between], node[one[between]],
             across[between], direction,
@@ -278,6 +283,51 @@ class Mesh(Struct):
             base, nodes, feet.at[kept], reach[reach > 0], feet.node[kept],
             np.zeros(len(kept), dtype=np.int64), direction,
         )  # fmt: skip
+
+    def _straight(self, base: Base, start: Whole, along: Whole, across: Whole) -> Truth:
+        """Whether chains go straight over as many places, so that no arc comes about.
+
+        So they do over skipped stitches, as in moss, and from stitch to stitch, as in
+        filet; from the middle of one chain space to that of the next they hang in arcs.
+        """
+        straight: Truth = (along == across) & (along > 1)
+        if not straight.any():
+            return straight
+        chain = np.concatenate(self.is_chain)[base.nodes]
+        chain &= np.concatenate(self.row)[base.nodes] > 0
+        at = np.flatnonzero(straight)
+        inner = chain[ranges(start[at] + 1, along[at] - 1) % len(chain)]
+        within = np.logical_or.reduceat(inner, before(along[at] - 1))
+        ends = chain[start[at] % len(chain)] | chain[(start + along)[at] % len(chain)]
+        straight[at] = ~(within & ends)
+        return straight
+
+    def _bridged(
+        self,
+        base: Base,
+        nodes: Whole,
+        start: Whole,
+        along: Whole,
+        top: Whole,
+        tall: Real,
+        straight: Truth,
+        direction: int,
+    ) -> None:
+        """Chains straight over some places, each held over its own as high as a stitch."""
+        at = np.flatnonzero(straight)
+        step = ranges(np.zeros(len(at), dtype=np.int64), along[at])
+        under = np.repeat(start[at], along[at]) + step
+        over = np.repeat(top[at], along[at]) + step
+        high = np.repeat(tall[top[at]], along[at])
+        kept = step > 0
+        one = np.ones(len(under), dtype=np.int64)
+        self._join(
+            nodes[over[kept] % len(nodes)],
+            base.nodes[under[kept] % len(base.nodes)],
+            high[kept],
+            Joint.STITCH,
+        )
+        self._cells(base, nodes, under, one, over, one, direction)
 
     def _cells(
         self,

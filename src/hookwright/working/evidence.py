@@ -252,13 +252,17 @@ def _speaks_of(statement: Statement, number: int, terms: str) -> bool:
 
 
 def _roles_given(steps: Iterable[Step]) -> dict[int, bool]:
-    """What the row that first has chains of a length says of them holds from then on."""
+    """What the row that first has chains of a length says of them holds from then on.
+
+    Chains that are part of a decrease or cluster behind them say nothing of others.
+    """
     roles: dict[int, bool] = {}
     for step in steps:
         for node in step.nodes:
             if isinstance(node, Chain) and node.role is not Role.UNSAID:
                 number = node.amount.at(0) or 0
-                if not node.stands_chains:
+                part = node.role is Role.COUNTS_NOT and node.stands
+                if not node.stands_chains and not part:
                     roles.setdefault(number, node.role is Role.COUNTS)
     return roles
 

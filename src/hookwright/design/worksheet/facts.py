@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
@@ -10,12 +11,15 @@ from msgspec import Struct
 
 from hookwright.design.facts import (
     Colour,
+    Extras,
     Gauge,
+    LessonWanted,
     Measure,
     Noted,
     SizeWanted,
     State,
     StripesWanted,
+    Weighed,
     YarnListed,
 )
 from hookwright.design.worksheet.colour_names import code_of
@@ -45,6 +49,11 @@ class Told(Struct, frozen=True):
         value = self.values.get(key, "")
         return None if value == "" else Fraction(str(value))
 
+    def money(self, key: str) -> Decimal | None:
+        """A price, exactly as it is written."""
+        value = self.values.get(key, "")
+        return None if value == "" else Decimal(str(value))
+
     def whole(self, key: str) -> int | None:
         """A whole number."""
         value = self.values.get(key, "")
@@ -55,6 +64,10 @@ class Told(Struct, frozen=True):
         value = self.values.get(key, [])
         many = value if isinstance(value, list) else [value]
         return tuple(int(one) for one in many if one != "")
+
+    def texts(self, key: str) -> tuple[str, ...]:
+        """A list of words."""
+        return tuple(str(one).strip() for one in self.values.get(key, ()))
 
     def length(self, key: str) -> Measure | None:
         """A length."""
@@ -72,12 +85,23 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         yarns=tuple(map(_yarn, tables["yarn"])),
         sizes=tuple(_size(told) for told in tables["size"]),
         stripes=next(map(_stripes, tables["stripes"]), None),
+        designer=design.text("designer"),
+        version=design.text("version"),
+        date=design.text("date"),
+        rights=design.text("rights"),
+        corrections=design.text("corrections"),
+        extras=next(map(_extras, tables["budget"]), Extras()),
+        lesson=next(map(_lesson, tables["lesson"]), None),
         house_style=tuple(
             (key, told.text(key))
             for told in tables["house_style"][:1]
             for key in told.values
         ),
     )
+
+
+def _lesson(told: Told) -> LessonWanted:
+    return LessonWanted(told.number("pace"), told.texts("ready"), told.texts("timed"))
 
 
 def _gauge(told: Told) -> Gauge:
@@ -94,7 +118,27 @@ def _gauge(told: Told) -> Gauge:
         state=State(told.text("state")),
         hook_mm=told.number("hook_mm"),
         part=told.text("part"),
+        weighed=_weighed(told),
     )
+
+
+def _weighed(told: Told) -> Weighed | None:
+    grams = told.number("weight_g")
+    if not grams:
+        return None
+    return Weighed(
+        grams,
+        told.places["weight_g"],
+        told.text("yarn"),
+        told.whole("strands") or 1,
+        told.number("whole_stitches"),
+        told.number("whole_rows"),
+    )
+
+
+def _extras(told: Told) -> Extras:
+    percent = told.number("allowance")
+    return Extras(None if percent is None else percent / 100, told.length("tail"))
 
 
 def _yarn(told: Told) -> YarnListed:
@@ -112,6 +156,11 @@ def _yarn(told: Told) -> YarnListed:
         colours=(colour,) if colour.letter or colour.name or colour.code else (),
         most_rows=told.whole("most_rows"),
         enough_for=None if balls is None or rows is None else int(balls * rows),
+        price=told.money("price"),
+        currency=told.text("currency"),
+        lot=told.text("lot"),
+        in_hand=balls,
+        places=tuple(told.places.items()),
     )
 
 

@@ -22,6 +22,7 @@ class Kind(StrEnum):
     LENGTH = 'a length with its unit in quotes, "4 in" or "10 cm"'
     HEX = 'a colour in quotes, six hex digits or a CSS name, "#5B7C99" or "teal"'
     YES_NO = "true or false"
+    DAY = 'a day in quotes, year first, "2026-11-25"'
     TEXTS = 'a list of words in quotes, ["A", "B"]'
     PAIRS = 'a list of pairs, [["A", "B"], ["A", "C"]]'
     WHOLES = "a whole number, or a list of them, [2, 4]"
@@ -86,6 +87,9 @@ DESIGN = Table(
         Key("units", Kind.CHOICE, "the units she measures in", '"in"', of=("in", "cm")),
         Key("designer", Kind.TEXT, "who designs it", '"Ann Other"'),
         Key("version", Kind.TEXT, "which version of the pattern this is", '"1.0"'),
+        Key("date", Kind.DAY, "the day on which it is put out", '"2026-11-25"'),
+        Key("rights", Kind.TEXT, "the line on rights", '"For your own making."'),
+        Key("corrections", Kind.TEXT, "where corrections stand", '"example.com/strip"'),
     ),
 )
 SWATCH = Table(
@@ -118,7 +122,19 @@ SWATCH = Table(
             of=("blocked", "as worked"),
         ),
         Key("hook_mm", Kind.NUMBER, "the hook in millimetres", "5.5", least=0, most=50),
-        Key("weight_g", Kind.NUMBER, "what it weighs in grams", "12.5", least=0),
+        Key(
+            "weight_g", Kind.NUMBER, "what all of it weighs in grams, its chain with it",
+            "12.5", least=0,
+        ),
+        Key(
+            "whole_stitches", Kind.NUMBER,
+            "stitches, or repeats, across all that was weighed, if more than were measured",
+            "24", least=1,
+        ),
+        Key(
+            "whole_rows", Kind.NUMBER, "rows of all that was weighed, likewise", "20",
+            least=1,
+        ),
         Key("yarn", Kind.TEXT, "its yarn, by letter or name", '"A"'),
         Key("strands", Kind.WHOLE, "strands held together", "1", least=1, most=20),
     ),
@@ -246,6 +262,20 @@ STRIPES = Table(
         ),
     ),
 )  # fmt: skip
+BUDGET = Table(
+    "budget",
+    "what is reckoned beside the yarn of the stitches",
+    (
+        Key(
+            "allowance", Kind.NUMBER, "what is bought over the need, in percent", "10",
+            least=0, most=200,
+        ),
+        Key(
+            "tail", Kind.LENGTH, "how long each end is that is woven in", '"6 in"',
+            least=0, most=1_000,
+        ),
+    ),
+)  # fmt: skip
 HOUSE_STYLE = Table(
     "house_style",
     "how she writes her patterns",
@@ -275,13 +305,19 @@ LESSON = Table(
     "lesson",
     "the filmed lesson",
     (
-        Key("pace", Kind.NUMBER, "stitches a minute before the camera", "12", least=1),
+        Key("pace", Kind.NUMBER, "stitches of single crochet a minute", "12", least=1),
         Key(
             "ready", Kind.TEXTS, "what is worked beforehand", '["foundation chain, Row 1"]'
         ),
+        Key(
+            "timed",
+            Kind.TEXTS,
+            "rows that were timed, in minutes and seconds",
+            '["Row 1 = 6:30"]',
+        ),
     ),
 )
-TABLES = (DESIGN, SWATCH, YARN, SIZE, STRIPES, HOUSE_STYLE, LESSON)
+TABLES = (DESIGN, SWATCH, YARN, SIZE, STRIPES, BUDGET, HOUSE_STYLE, LESSON)
 
 
 def table_called(name: str) -> Table | None:

@@ -12,6 +12,8 @@ from msgspec import Struct
 from hookwright.notation.motions.places import Place, Where
 
 HEIGHTS = ("sl st", "sc", "hdc", "dc", "tr", "dtr", "trtr")
+LOOPS = {"sl st": 1, "sc": 2, "hdc": 3, "dc": 4, "tr": 6, "dtr": 8, "trtr": 10}
+"""How often the yarn is pulled through or wound for each: what stays in it as loops."""
 YARN_OVERS = {"sl st": 0, "sc": 0, "hdc": 1, "dc": 1, "tr": 2, "dtr": 3, "trtr": 4}
 
 _COIL = 3  # yarn overs drawn off at once from here on make a bullion, as long as a dc

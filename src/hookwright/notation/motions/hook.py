@@ -11,6 +11,7 @@ from msgspec import Struct
 from hookwright.notation.motions.edge import WorkingEdge
 from hookwright.notation.motions.height import (
     HEIGHTS,
+    LOOPS,
     YARN_OVERS,
     Stitch,
     unfinished_draws,
@@ -36,6 +37,7 @@ class Hook:
         self.edge = WorkingEdge()
         self.loops = 1
         self.most = 1
+        self.pulls = 0  # loops of yarn that stay in what is worked
         self.chains = 0
         self.first_yarn: int | None = None  # yarn overs before the hook first goes in
         self.tallest = (0, 0)  # height and basic stitch, as indexes of HEIGHTS
@@ -98,6 +100,7 @@ class Hook:
         legs = self._take(place)
         self._stitch.begin_leg(self._yarn, place)
         self._hold(self.loops + self._yarn)
+        self.pulls += self._yarn
         self._inserted += legs
         self._each = legs if place.each else 1
         self._yarn, self._drawn_up = 0, False
@@ -121,6 +124,7 @@ class Hook:
 
     def _draw_up(self, loops: int) -> None:
         self._hold(self.loops + loops)
+        self.pulls += loops
         self._inserted, self._each, self._yarn = 0, 1, 0
         self._drawn_up = True
 
@@ -157,6 +161,7 @@ class Hook:
         taken = self._loops_taken(step)
         if self.loops == 1:
             self.chains += step.count == 1
+            self.pulls += step.count == 1
             self._yarn = 0
             return
         self._hold(self.loops - taken + 1)
@@ -177,6 +182,7 @@ class Hook:
 
     def _drawn(self, taken: int) -> None:
         self._yarn, self._drawn_up = 0, False
+        self.pulls += 1
         if self.loops == 1:
             self._close(self._stitch.draws + 1 if taken else 0)
         elif taken == _PAIR:
@@ -201,6 +207,7 @@ class Hook:
             return
         draws = unfinished_draws(step.name) if step.name else self.loops - 2
         self._stitch.draws = max(self._stitch.draws, draws)
+        self.pulls += draws
         self.loops = 1
         self._drawn(_PAIR)
 
@@ -241,6 +248,7 @@ class Hook:
         self.most = max(self.most, self.loops + wraps + (step.name != "sl st"))
         if step.name == "sl st" and self.edge.passes == before:
             total = 0  # it only fastens something down
+        self.pulls += LOOPS[step.name] * max(total, 1)
         self.edge.stand(total)
         height = HEIGHTS.index(step.name)
         self.tallest = max(self.tallest, (height, height))
@@ -251,11 +259,13 @@ class Hook:
         kept = 2 if step.name == "hdc" else 1
         self.most = max(self.most, self.loops + kept * (total - 1) + wraps + 1)
         self._hold(self.loops + kept * total)
+        self.pulls += (LOOPS[step.name] - 1) * total
         self._stitch.begin_leg(wraps, step.place or Place())
         self._stitch.draws = max(self._stitch.draws, unfinished_draws(step.name))
 
     def _chain(self, step: Step) -> None:
         self._yarn = 0
+        self.pulls += step.count
         if self.loops > 1:  # it is closed into the stitch
             self._stitch.extended |= step.count == 1 and self._stitch.on_edge
             return

@@ -1,0 +1,1 @@
+"""What does the fabric look like, as if it lay on a table in daylight?"""

@@ -1,0 +1,115 @@
+"""Patterns put out for the tests that look at their copies."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from functools import cache
+
+from examples_checked import example
+from PIL import Image
+
+from hookwright.checking import Checked, check
+from hookwright.reading.markdown import markdown_draft
+from hookwright.release.building import Made, build
+from hookwright.release.facts import Stamp
+from hookwright.release.ready import Order
+from hookwright.source import Source
+
+STAMP = Stamp(
+    "1.0", "25 November 2026", "2026-11-25", "Ines Farrow", "For you.", "a.example"
+)
+
+WAVES = """# Ebb Runner
+
+A runner in soft waves.
+
+## Size
+
+Small (Large)
+
+Finished: 30 (60) cm wide.
+
+## Materials
+
+**Yarn:** Skarrow DK (100% wool, 120 m in a 50 g ball): 1 (2) balls of A (Tide, blue), 1 (1) balls of B (Sand, fawn).
+
+**Hook:** 4.5 mm (US 7).
+
+## Gauge
+
+16 sts and 8 rows in double crochet are 10 cm (4 in), after blocking.
+
+## Notes
+
+Written in US terms. Ch 3 at the start of a row counts as a dc.
+
+## Abbreviations
+
+ch = chain
+dc = double crochet
+st(s) = stitch(es)
+
+## Runner
+
+With A, ch 50 (100).
+
+Row 1 (RS): Dc in 4th ch from hook (skipped 3 ch count as dc), *dc in next 5 ch; rep from * across to last ch, dc in last ch, turn. 48 (98) dc
+
+Row 2: With B, ch 3, dc in next st and in each st across. Fasten off. 48 (98) dc
+
+## Finishing
+
+Weave in the ends.
+"""
+
+SHEET = """[design]
+title = "Ebb Runner"
+terms = "US"
+designer = "Ines Farrow"
+version = "1.0"
+date = "2026-11-25"
+rights = "For your own making."
+corrections = "a.example/ebb"
+
+[[yarn]]
+letter = "A"
+colour = "Tide"
+hex = "#22324A"
+
+[[yarn]]
+letter = "B"
+colour = "Sand"
+hex = "#E0C9A0"
+"""
+
+
+@cache
+def waves() -> Checked:
+    """A small pattern in two sizes and two colours, with its worksheet."""
+    return check(markdown_draft(WAVES, "pattern.md"), None, Source(SHEET, "worksheet.toml"))
+
+
+@cache
+def _small_picture() -> bytes:
+    out = io.BytesIO()
+    Image.new("RGB", (40, 30), "#4e8c97").save(out, "JPEG")
+    return out.getvalue()
+
+
+def no_fabric(name: str, _: str) -> bytes | None:
+    """A small picture in place of the fabric, which takes seconds to draw."""
+    return _small_picture() if name.startswith("fabric") else None
+
+
+def put_out(
+    checked: Checked, keep: Callable[[str, str], bytes | None] = no_fabric
+) -> dict[str, Made]:
+    """Every file of a release by its name."""
+    return {made.entry.name: made for made in build(Order(checked, STAMP), keep)}
+
+
+@cache
+def released(name: str) -> dict[str, Made]:
+    """The release of an example, or of the small pattern for ""."""
+    return put_out(example(name) if name else waves())

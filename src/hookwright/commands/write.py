@@ -65,10 +65,17 @@ def write(path: str, options: WriteOptions) -> Status:
 
 
 def _asked(checked: Checked, options: WriteOptions) -> Asked:
+    form, size = Form(options.form), _size(checked, options.size)
+    if form is Form.SPOKEN and size is None and len(checked.sizes) > 1:
+        sizes = ", ".join(checked.sizes)
+        raise _NotAsked(
+            "What is heard is told in one size, without lists of numbers: choose one with "
+            f"--size. Its sizes are {sizes}."
+        )
     return Asked(
         options.terms,
-        Form(options.form),
-        _size(checked, options.size),
+        form,
+        size,
         options.left_handed,
         options.one_a_line,
         house_style(checked.worksheet),

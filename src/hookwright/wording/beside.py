@@ -29,7 +29,8 @@ def beside(
     if told:
         yield _put(text, among_notes(checked, "\n\n".join(told)))
     one_size = asked.size is not None
-    level = level_of(checked, one_size=one_size) if owes_level(checked) else None
+    owed = owes_level(checked)
+    level = level_of(checked, asked.terms, one_size=one_size) if owed else None
     if level is not None:
         at = _before_sections(checked)
         yield _put(text, Edit(Span(at, at), f"Skill level: {level_words(level)}\n\n"))

@@ -12,14 +12,17 @@ from hookwright.regex import regex
 from hookwright.wording.written import LevelTold
 
 
-def level_of(checked: Checked, *, one_size: bool = False) -> LevelTold | None:
+def level_of(
+    checked: Checked, terms: str | None = None, *, one_size: bool = False
+) -> LevelTold | None:
     """The level that it states, or else that of the work, with what asks for it.
 
     Args:
         checked: The pattern.
+        terms: The terms its reasons are told in; its own if none are given.
         one_size: Whether it is told of one size, so that its sizes are no reason.
     """
-    work = level_of_work(_manuscript(checked))
+    work = level_of_work(_manuscript(checked, terms))
     reasons = work.reasons if work is not None else ()
     if one_size:
         reasons = tuple(_OF_SIZES.sub("", reason) for reason in reasons)
@@ -51,12 +54,12 @@ def level_words(level: LevelTold) -> str:
     return f"{level.name}, for {all_of_them}."
 
 
-def _manuscript(checked: Checked) -> Manuscript:
+def _manuscript(checked: Checked, terms: str | None = None) -> Manuscript:
     return Manuscript(
         checked.source,
         checked.reading.pattern,
         checked.worked,
         checked.design,
-        checked.terms,
+        terms or checked.terms,
         checked.draft.only_words,
     )

@@ -9,6 +9,7 @@ import pytest
 
 from hookwright.checking import Checked, check
 from hookwright.reading import read_draft
+from hookwright.shelf.facts import Fabric
 from hookwright.shelf.starter import starter
 from hookwright.shelf.stock import fabrics
 from hookwright.source import Source
@@ -60,23 +61,25 @@ def in_turn(number: int) -> Asked:
     return list(WORDINGS.values())[number % len(WORDINGS)]
 
 
-@pytest.mark.parametrize(
-    ("number", "fabric"),
-    list(enumerate(fabrics()[::3])),
-    ids=lambda one: getattr(one, "name", ""),
-)
+SHELF = [
+    pytest.param(number, fabric, id=fabric.name)
+    for number, fabric in enumerate(fabrics()[::3])
+]
+SAMPLE = [
+    pytest.param(number, path, id=f"{path.parent.name}/{path.stem}")
+    for number, path in enumerate(CASES[3::14])
+]
+
+
+@pytest.mark.parametrize(("number", "fabric"), SHELF)
 def test_a_fabric_of_the_shelf_in_other_words_is_the_same(
-    number: int, fabric: object
+    number: int, fabric: Fabric
 ) -> None:
-    checked = check(Source(starter(fabric)))  # type: ignore[arg-type]
+    checked = check(Source(starter(fabric)))
     assert worded(checked, in_turn(number)).differs is None
 
 
-@pytest.mark.parametrize(
-    ("number", "path"),
-    list(enumerate(CASES[3::9])),
-    ids=lambda one: getattr(one, "stem", ""),
-)
+@pytest.mark.parametrize(("number", "path"), SAMPLE)
 def test_a_case_in_other_words_is_the_same_fabric(number: int, path: Path) -> None:
     checked = check(read_draft(path))
     assert worded(checked, in_turn(number)).differs is None

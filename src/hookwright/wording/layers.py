@@ -61,7 +61,7 @@ def ways(asked: Asked, row: RowText, told: Collection[Span] = ()) -> list[Way]:
         found = [Way.OWN, Way.SET]
     if asked.form is Form.LONG:
         found += [Way.OWN_SHORT, Way.SET_SHORT]
-    cannot = any(isinstance(node, Unread) for node in nested(row.body))
+    cannot = any(isinstance(node, Unread) and not node.likely for node in nested(row.body))
     led = row.label is not None and row.at < row.label.span.end
     tells = any(span in row.span for span in told)
     if cannot or led or tells or not row.body:

@@ -77,6 +77,8 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("answer options", "answer"),
         ("corrections options", "corrections"),
         ("lesson options", "lesson"),
+        ("trials options", "trials"),
+        ("costs options", "costs"),
     ],
 )
 def test_the_options_are_those_of_the_help(mark: str, name: str) -> None:

@@ -58,13 +58,15 @@ def own_phrases(row: RowText, said: Said, wording: Wording) -> Iterator[tuple[Sp
     printed = body_words(row, wording).lower()
     leaves = [node for node in nested(row.body) if not isinstance(node, _FRAMES)]
     leaves.sort(key=lambda node: node.span)
+    slips = [node.span for node in leaves if isinstance(node, Unread)]
     counts = [claim.span.start for claim in row.claims]
     for at, node in enumerate(leaves):
         if isinstance(node, Remark):
             words = _remark(said, leaves, at)
             if words:
                 yield node.span, words
-        if isinstance(node, (Remark, Unread)):
+        mended = any(slip in node.span for slip in slips)  # printed as it was meant
+        if mended or isinstance(node, (Remark, Unread)):
             continue
         words = _phrase(said, leaves, at, counts)
         if words and _says_more(words, printed):

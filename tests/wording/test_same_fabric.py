@@ -15,7 +15,7 @@ from hookwright.shelf.stock import fabrics
 from hookwright.source import Source
 from hookwright.wording import Asked, Form, Worded, write_pattern
 from hookwright.wording.asked import HouseStyle
-from hookwright.wording.same_fabric import differing_row
+from hookwright.wording.same_fabric import Difference, differing_row
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = [
@@ -105,7 +105,7 @@ def test_two_fabrics_that_differ_are_told_apart() -> None:
         for words in ("Ch 1, sc in each st.", "Ch 1, sc in back loop only of each st.")
     )
     assert differing_row(one, one, None) is None
-    assert differing_row(one, other, None) == "Row 2"
+    assert differing_row(one, other, None) == Difference("Row 2", 2)
 
 
 def test_a_row_that_would_read_otherwise_keeps_its_words_and_is_told() -> None:

@@ -126,8 +126,8 @@ def _told(worded: Worded) -> Status:
         say_aside(note)
     if worded.differs is not None:
         say_aside(
-            f"Look at {worded.differs}: in these words it is read as another fabric than "
-            "in the pattern."
+            f"Look at {worded.differs.label}: in these words it is read as another "
+            "fabric than in the pattern."
         )
     if not worded.source.has_rows():
         return Status.NOT_READ

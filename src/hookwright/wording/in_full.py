@@ -45,7 +45,6 @@ _OF_A_SIZE = frozenset(
     "ball balls skein skeins hank hanks cake cakes cone cones hook hooks button buttons "
     "square squares length tail end".split()
 )
-_BEHIND_NUMBERS = (Kind.NUMBER, Kind.CLOSE, Kind.OTHER)
 _NO_SEVERAL = ("only", "together", "off", "over", "crochet", "post", "hook", "side", "ring")
 _ACTIONS = frozenset(
     "sk rep rpt beg cont fo foll fol rem alt approx incl opp prev tog yo yoh yrh ea "
@@ -98,8 +97,9 @@ def _meaning(
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     before = tokens[at - 1] if at else None
-    if before is not None and before.kind in _BEHIND_NUMBERS and token.text in _UNITS:
-        if not units or not _is_unit(token, after):
+    written = text[token.start : token.end]
+    if before is not None and _is_counted(before) and token.text in _UNITS:
+        if not units or written.isupper() or not _is_unit(token, after):
             return 1, ""
         unit = _UNITS[token.text][terms == "UK"]
         if after is not None and after.text in _OF_A_SIZE:  # "a 50 gram ball"
@@ -121,6 +121,13 @@ def _meaning(
     if several and token.text not in _ACTIONS:
         meaning = _more(meaning)
     return 1, meaning
+
+
+def _is_counted(before: Token) -> bool:
+    """Whether a number, or a list of them, stands before a word."""
+    if before.kind is Kind.OTHER:  # "5.5", "½"; a stroke is none
+        return before.text[-1].isnumeric()
+    return before.kind in (Kind.NUMBER, Kind.CLOSE)
 
 
 def _is_unit(token: Token, after: Token | None) -> bool:

@@ -28,6 +28,7 @@ from hookwright.wording.mirrored import for_left_hand
 from hookwright.wording.one_size import in_one_size
 from hookwright.wording.rows_set import row_set
 from hookwright.wording.said import label_said, said
+from hookwright.wording.same_fabric import Difference
 
 
 class Way(StrEnum):
@@ -54,13 +55,13 @@ def ways(asked: Asked, row: RowText, told: Collection[Span] = ()) -> list[Way]:
             cannot be set from its instructions alone.
     """
     if asked.form is Form.SPOKEN:
-        found = [Way.SPOKEN, Way.SET, Way.OWN, Way.OWN_SHORT]
+        found = [Way.SPOKEN, Way.SET, Way.OWN]
     elif asked.sets_rows:
         found = [Way.SET, Way.OWN]
     else:
         found = [Way.OWN, Way.SET]
-    if asked.form is Form.LONG:
-        found += [Way.OWN_SHORT, Way.SET_SHORT]
+    found += [Way.SET_SHORT] if asked.form is Form.LONG else []
+    found += [Way.OWN_SHORT]  # whatever it reads as, these are the words she chose
     cannot = any(isinstance(node, Unread) and not node.likely for node in nested(row.body))
     led = row.label is not None and row.at < row.label.span.end
     tells = any(span in row.span for span in told)
@@ -107,11 +108,15 @@ class Job(Struct):
         self.downs[at] = self.downs.get(at, 0) + 1
         return True
 
-    def way_down(self, label: str) -> bool:
-        """Take the next way for all rows of a label that came out as another fabric."""
-        rows = rows_of(self.checked.reading.pattern)
-        named = [at for at, row in enumerate(rows) if row.label and row.label.text == label]
-        return sum(self.step_down(at) for at in named) > 0
+    def way_down(self, differs: Difference) -> bool:
+        """Take the next way for a row that came out as another fabric.
+
+        Where it has its own words already, what other rows say decides how it is read.
+        """
+        if differs.row is not None and self.step_down(differs.row):
+            return True
+        anew = [at for at, own in enumerate(self.ways) if own[0] in _SET]
+        return sum(self.step_down(at) for at in anew) > 0
 
     def leave(self, span: Span) -> bool:
         """Leave the abbreviations in a stretch; False where they are left already."""

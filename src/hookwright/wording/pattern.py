@@ -27,7 +27,7 @@ from hookwright.wording.expected import essence, expected, is_as_wanted, rows_of
 from hookwright.wording.layers import Job, Way, layered, ways
 from hookwright.wording.layout import Pictures, laid_out
 from hookwright.wording.one_size import rows_gone
-from hookwright.wording.same_fabric import differing_row
+from hookwright.wording.same_fabric import Difference, differing_row
 from hookwright.wording.told_terms import terms_told
 from hookwright.wording.written import Written
 
@@ -70,7 +70,7 @@ class Worded(Struct, frozen=True):
     written: Written
     kept: tuple[Kept, ...] = ()
     notes: tuple[str, ...] = ()
-    differs: str | None = None
+    differs: Difference | None = None
 
     @property
     def text(self) -> str:
@@ -104,7 +104,7 @@ def write_pattern(checked: Checked, asked: Asked, pictures: Pictures = ()) -> Wo
 
 
 def _listed(
-    job: Job, text: Layered, again: Checked, differs: str | None
+    job: Job, text: Layered, again: Checked, differs: Difference | None
 ) -> tuple[Layered, Checked]:
     """The text with its list of abbreviations made of those it uses."""
     made = text.then(list_of_used(job.checked, again))

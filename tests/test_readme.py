@@ -71,6 +71,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("size options", "size"),
         ("write options", "write"),
         ("measure options", "measure"),
+        ("draw options", "draw"),
         ("colours options", "colours"),
         ("yarn options", "yarn"),
         ("release options", "release"),

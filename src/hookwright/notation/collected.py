@@ -17,10 +17,15 @@ from hookwright.notation.sections import Section
 from hookwright.notation.soft_breaks import without_soft_breaks
 from hookwright.notation.tree import Claim, Label, Node, PartText, RowText
 from hookwright.notation.vocabulary import Phrases
+from hookwright.remembered import Remembered
 from hookwright.source import Source
 
 Instructions = tuple[tuple[Node, ...], tuple[Claim, ...]]
 """The instructions of a row and the counts printed with it."""
+
+
+Alike = dict[tuple[str, int, bool], Instructions]
+"""Instructions by their words, how far behind their beginning, and whether glued to it."""
 
 
 class OpenRow(Struct):
@@ -87,7 +92,7 @@ class Collected(Struct):
     lead: Line | OpenRow | None = None
     stripes: list[tuple[int, str]] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
-    alike: dict[tuple[str, int, bool], Instructions] = field(default_factory=dict)
+    alike: Alike = field(default_factory=dict)
     labels: dict[tuple[int, bool], tuple[Label | None, int]] = field(default_factory=dict)
 
     def cursor(self, at: int) -> Cursor:
@@ -137,6 +142,13 @@ class Collected(Struct):
         if found is None:
             found = self.alike[key] = self._read(stretch, start, end)
         return found
+
+    def read_before(
+        self, remembered: Remembered
+    ) -> dict[tuple[str, int, bool], Instructions]:
+        """The instructions read before by their words, with the same words known."""
+        known = tuple(self.own_words.items())
+        return remembered.under("rows read", known, self.yarns, max(1, len(self.sizes)))
 
     def _read(self, stretch: Line | OpenRow, start: int, end: int) -> Instructions:
         tokens = [

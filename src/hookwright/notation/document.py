@@ -67,6 +67,7 @@ from hookwright.notation.unlabelled import (
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
 from hookwright.regex import regex
+from hookwright.remembered import Remembered
 from hookwright.source import Source, Span
 
 
@@ -77,13 +78,18 @@ class Reading(Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Reading:
+def read_pattern(
+    source: Source,
+    levels: Mapping[int, int] | None = None,
+    remembered: Remembered | None = None,
+) -> Reading:
     """Reads a draft. Never fails: what is not understood is a finding or a remark.
 
     Args:
         source: Its text.
         levels: How far down its headings stand, by the place their words begin, where the
             kind of file tells that.
+        remembered: What was read before in texts like it.
     """
     tokens = tokens_of(source.text)
     marks = marks_of(tokens)
@@ -92,11 +98,13 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
     draft.levels = levels or {}
     _limits(draft)
     draft.sizes = size_names(draft)
+    before = remembered or Remembered()
+    draft.alike = draft.read_before(before)
     draft.steps = _numbered_steps(draft)
     definitions = all_definitions(draft)
     draft.own_words = words_for(definitions)
     draft.yarns = yarn_names(draft)
-    draft.alike.clear()  # what was read before these were known
+    draft.alike = draft.read_before(before)  # not what was read before these were known
     _walk(draft)
     return Reading(_pattern(draft, definitions), tuple(draft.findings))
 

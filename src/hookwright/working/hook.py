@@ -98,6 +98,13 @@ class Effort(Struct):
         self.in_row -= 1
         return self.in_row < 0
 
+    def takes(self, movements: int) -> bool:
+        """Counts what a row has taken before; not where less may still be tried."""
+        if self.left <= movements:
+            return False
+        self.left -= movements
+        return True
+
     def is_short(self) -> bool:
         """Whether only the likeliest reading of each row may still be tried."""
         return self.gives_up and self.left < 0

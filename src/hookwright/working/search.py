@@ -8,6 +8,8 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Claim, Definition, Make, Node, Pattern, Topic
+from hookwright.remembered import Remembered
+from hookwright.source import Span
 from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
@@ -94,6 +96,7 @@ from hookwright.working.surroundings import (
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
 
+_NOWHERE = Span(0, 0)
 _ROWS_TO_TELL = 12
 """Rows that tell which of two ways is the better one, where not all can be tried."""
 
@@ -144,6 +147,7 @@ class Search(Struct):
     rounds_told: bool = False
     memo: dict[object, _Tried] = field(default_factory=dict)
     costs: list[int] = field(default_factory=list)
+    before: dict[object, tuple[_Tried, int]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.own = without_circles(
@@ -157,6 +161,12 @@ class Search(Struct):
         topics = {s.topic for s in self.pattern.statements}
         self.turning = False if Topic.NO_TURN in topics else None
         self.spiral = Topic.SPIRAL in topics
+
+    def remember(self, remembered: Remembered) -> None:
+        """Rows that were worked before need not be worked again, where all is the same."""
+        own = tuple((name, replace(d, span=_NOWHERE)) for name, d in self.own.items())
+        about = (own, self.conventions, self.terms, self.size)
+        self.before = remembered.under("rows worked", *about)
 
     def run(
         self, steps: Sequence[Step], limit: int | None, rival: Sequence[int] = ()
@@ -402,6 +412,11 @@ class Search(Struct):
         )
         found = self.memo.get(key)
         if found is None:
+            known = self.before.get(key)
+            if known is not None and self.effort.takes(known[1]):
+                found = self.memo[key] = known[0]
+        if found is None:
+            left = self.effort.left
             setting = Setting(
                 self.own,
                 self.conventions,
@@ -426,6 +441,8 @@ class Search(Struct):
                 begun_in_loop(worked.edge) if told.closes_loop else None,
                 openings_in(worked.row, edge, state.main),
             )
+            if not self.effort.is_out():
+                self.before[key] = (found, left - self.effort.left)
         return found
 
     def _tally(self, worked: WorkedRow) -> Tally:

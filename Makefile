@@ -7,6 +7,8 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 WANTED := pyproject.toml constraints-dev.txt
 DEMO := examples/turnstone-wave-throw
+RELEASED := build/demo
+DESIGNS := low-water-blanket kelp-square.md petrel-cap.md
 TESTS ?=
 MINUTES ?= 10
 
@@ -15,7 +17,7 @@ MINUTES ?= 10
 .PHONY: help demo test check format lint types coverage bench fuzz docs bundle samebundle constraints clean
 
 help:
-	@echo "make demo         check a bundled pattern with a slip in it"
+	@echo "make demo         check a bundled pattern with a slip in it, put out three designs"
 	@echo "make test         run all tests (TESTS='-k wave' runs some of them)"
 	@echo "make check        format, lint, types, tests, branch coverage"
 	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
@@ -40,7 +42,15 @@ demo: $(VENV)/installed
 	@echo
 	@echo "The slip above is planted: $(DEMO)-slip.md, Top edging, Row 1."
 	@echo "examples/README.md names every slip and the right number; without it the pattern is clean."
-	@echo "For a pattern of your own: $(BIN)/hookwright check PATH"
+	@echo
+	@echo "Three designs put out into $(RELEASED):"
+	@for design in $(DESIGNS); do \
+	  echo; echo "hookwright release examples/$$design"; \
+	  $(BIN)/hookwright release examples/$$design -o $(RELEASED)/$$(basename $$design .md) \
+	    --date 2026-11-25 || exit 1; \
+	done
+	@echo
+	@echo "For a pattern of your own: $(BIN)/hookwright check PATH, then release PATH"
 
 test: $(VENV)/installed-dev
 	$(BIN)/python -m pytest -n auto --dist worksteal --cov --cov-report= $(TESTS)

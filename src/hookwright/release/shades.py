@@ -34,8 +34,12 @@ def shades_of(checked: Checked) -> tuple[Shade, ...]:
     listed = [(yarn, colour) for yarn in checked.design.yarns for colour in yarn.colours]
     sizes = max(1, len(checked.sizes))
     found = [_shade(colour, _same(colour, sheet), sizes) for _, colour in listed]
-    if not found:
-        found = [_shade(colour, colour, sizes) for _, colour in sheet]
+    known = {name.lower() for one in found for name in (one.letter, one.name) if name}
+    found += [
+        _shade(colour, colour, sizes)
+        for _, colour in sheet
+        if not known & {colour.letter.lower(), colour.name.lower()} - {""}
+    ]
     return tuple(found)
 
 

@@ -12,7 +12,6 @@ from hookwright.finding import Finding, Severity
 from hookwright.notation import Reading, read_pattern
 from hookwright.reading import Draft
 from hookwright.reading.draft import SameLines
-from hookwright.remembered import Remembered
 from hookwright.source import Source
 from hookwright.working.findings import findings_of
 from hookwright.working.outcome import WorkedPattern
@@ -70,10 +69,7 @@ class Checked(Struct, frozen=True):
 
 
 def check(
-    draft: Draft | Source,
-    terms: str | None = None,
-    worksheet: Source | None = None,
-    remembered: Remembered | None = None,
+    draft: Draft | Source, terms: str | None = None, worksheet: Source | None = None
 ) -> Checked:
     """Read and work a pattern.
 
@@ -81,13 +77,12 @@ def check(
         draft: A draft, or a text that stands for itself.
         terms: "US" or "UK", whatever the text says of itself.
         worksheet: The text of the worksheet beside it.
-        remembered: What was found out before of texts like it.
     """
     if isinstance(draft, Source):
         draft = Draft(draft, SameLines(draft), only_words=True)
     source = draft.source
     levels = {heading.span.start: heading.level for heading in draft.headings}
-    reading = read_pattern(source, levels, remembered)
+    reading = read_pattern(source, levels)
     sheet = _worksheet_in(worksheet)
     noted = sheet.noted if sheet is not None else Noted()
     said = reading.pattern.terms if reading.pattern.terms_said else None
@@ -96,11 +91,11 @@ def check(
     if sheet is not None:
         design = replace(design, noted=noted)
         sheet = _held_against(sheet, draft, reading, design)
-    worked = work_pattern(reading.pattern, used, remembered)
+    worked = work_pattern(reading.pattern, used)
     findings = [
         *draft.findings,
         *reading.findings,
-        *findings_of(worked, source, remembered),
+        *findings_of(worked, source),
         *tech_edit(
             Manuscript(source, reading.pattern, worked, design, used, draft.only_words)
         ),

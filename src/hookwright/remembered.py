@@ -1,32 +1,53 @@
-"""What was found out before, for a text that differs little from the one it was found in.
+"""What was worked out before, as long as there is room to keep it.
 
-While a designer types, nearly all rows are what they were a moment ago. Whatever takes long
-and follows from a few values alone may be kept here under them, and is found again as long
-as they are the same: an answer is never another one for being remembered.
+A designer's next text is her last one with a few words changed, and another size of it is
+the same rows with a few other numbers. What follows from a row alone is kept from text to
+text, so that only what was changed is read and worked again. The result is the same with or
+without it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable
-from typing import Any
+from typing import Generic, TypeVar
 
-_MOST_CONTEXTS = 40
-_MOST_ENTRIES = 6_000
+Key = TypeVar("Key", bound=Hashable)
+Value = TypeVar("Value")
 
 
-class Remembered:
-    """Answers found before, by what they hang on in common and what each hangs on alone."""
+class Remembered(Generic[Key, Value]):
+    """Values by what they follow from, the oldest forgotten where there are too many."""
 
-    def __init__(self) -> None:
-        """Remember nothing yet."""
-        self._contexts: dict[Hashable, dict[Any, Any]] = {}
+    def __init__(self, most: int) -> None:
+        """Keep so many at most."""
+        self._most = most
+        self._kept: dict[Key, Value] = {}
 
-    def under(self, *context: Hashable) -> dict[Any, Any]:
-        """The answers that hang on these values; those of longest ago are forgotten."""
-        found = self._contexts.pop(context, {})
-        if len(found) > _MOST_ENTRIES:
-            found = {}
-        self._contexts[context] = found
-        if len(self._contexts) > _MOST_CONTEXTS:
-            del self._contexts[next(iter(self._contexts))]
+    def get(self, key: Key) -> Value | None:
+        """The value of a key, if it is still there."""
+        return self._kept.get(key)
+
+    def keep(self, key: Key, value: Value) -> Value:
+        """Keep a value; gives it back."""
+        if len(self._kept) >= self._most:
+            for old in list(self._kept)[: max(1, self._most // 2)]:
+                self._kept.pop(old, None)  # another thread may have forgotten it as well
+        self._kept[key] = value
+        return value
+
+
+class Numbered(Generic[Key]):
+    """A short number for each of some long keys, never the same for two of them."""
+
+    def __init__(self, most: int) -> None:
+        """Keep so many at most."""
+        self._numbers: Remembered[Key, int] = Remembered(most)
+        self._next = 0
+
+    def of(self, key: Key) -> int:
+        """The number of a key; a new one where the old one was forgotten."""
+        found = self._numbers.get(key)
+        if found is None:
+            self._next += 1
+            found = self._numbers.keep(key, self._next)
         return found

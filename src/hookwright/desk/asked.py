@@ -13,7 +13,6 @@ from hookwright.commands.project import PATTERN_FILE, WORKSHEET_FILE
 from hookwright.desk.offsets import Offsets
 from hookwright.finding import Edit
 from hookwright.reading.markdown import markdown_draft
-from hookwright.remembered import Remembered
 from hookwright.source import Source, Span
 
 Tell = Callable[[dict[str, Any]], None]
@@ -88,11 +87,7 @@ class Asked(Struct, frozen=True):
 def checked_text(text: str, worksheet: str) -> Checked:
     """A pattern and its worksheet, read and worked."""
     sheet = Source(worksheet, WORKSHEET_FILE) if worksheet.strip() else None
-    return check(markdown_draft(text, PATTERN_FILE), None, sheet, _BEFORE)
-
-
-_BEFORE = Remembered()
-"""What this process has found out of the text as it was before."""
+    return check(markdown_draft(text, PATTERN_FILE), None, sheet)
 
 
 def changes(edits: tuple[Edit, ...] | list[Edit], offsets: Offsets) -> list[dict[str, Any]]:

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.begun_together import with_begun_together
-from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.collected import Collected, OpenRow, vocabulary_of
 from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.customs import terms_by_height
@@ -67,7 +67,6 @@ from hookwright.notation.unlabelled import (
 from hookwright.notation.work import work_in
 from hookwright.notation.yarn_names import yarn_names
 from hookwright.regex import regex
-from hookwright.remembered import Remembered
 from hookwright.source import Source, Span
 
 
@@ -78,18 +77,13 @@ class Reading(Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-def read_pattern(
-    source: Source,
-    levels: Mapping[int, int] | None = None,
-    remembered: Remembered | None = None,
-) -> Reading:
+def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Reading:
     """Reads a draft. Never fails: what is not understood is a finding or a remark.
 
     Args:
         source: Its text.
         levels: How far down its headings stand, by the place their words begin, where the
             kind of file tells that.
-        remembered: What was read before in texts like it.
     """
     tokens = tokens_of(source.text)
     marks = marks_of(tokens)
@@ -98,13 +92,12 @@ def read_pattern(
     draft.levels = levels or {}
     _limits(draft)
     draft.sizes = size_names(draft)
-    before = remembered or Remembered()
-    draft.alike = draft.read_before(before)
     draft.steps = _numbered_steps(draft)
     definitions = all_definitions(draft)
     draft.own_words = words_for(definitions)
+    draft.vocabulary = vocabulary_of(draft.own_words)
     draft.yarns = yarn_names(draft)
-    draft.alike = draft.read_before(before)  # not what was read before these were known
+    draft.alike.clear()  # what was read before these were known
     _walk(draft)
     return Reading(_pattern(draft, definitions), tuple(draft.findings))
 

@@ -13,7 +13,6 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.tree import RowText
-from hookwright.remembered import Remembered
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.plan import Plan, plan_of
@@ -91,13 +90,8 @@ def effort_on(worked: WorkedPattern) -> Effort:
     return Effort(_MOST_EFFORT + _EACH_WORD * words)
 
 
-def again(
-    worked: WorkedPattern, size: int, effort: Effort, remembered: Remembered | None = None
-) -> Again:
+def again(worked: WorkedPattern, size: int, effort: Effort) -> Again:
     """A size of a pattern, under the conventions that it was read in."""
     working = worked.sizes[size]
     conventions = working.assumption.conventions
-    search = Search(worked.pattern, size, worked.terms, conventions, effort)
-    if remembered is not None:
-        search.remember(remembered)
-    return Again(working, search)
+    return Again(working, Search(worked.pattern, size, worked.terms, conventions, effort))

@@ -18,7 +18,6 @@ from hookwright.notation.tree import (
     Unread,
 )
 from hookwright.regex import regex
-from hookwright.remembered import Remembered
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.lists_by_size import lacks_number
@@ -28,39 +27,27 @@ from hookwright.working.stated import groups_made
 from hookwright.working.steps import Step, row_name
 
 
-def findings_of(
-    worked: WorkedPattern, source: Source, remembered: Remembered | None = None
-) -> list[Finding]:
-    """Every finding of a worked pattern, each mistake once, at its origin.
-
-    Args:
-        worked: The pattern.
-        source: Its text.
-        remembered: What was worked before in patterns like it.
-    """
+def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
+    """Every finding of a worked pattern, each mistake once, at its origin."""
     faults: dict[tuple[str, Span], list[Fault]] = {}
     for size, working in enumerate(worked.sizes):
         for fault in _of_size(worked, working, size, source):
             key = (fault.finding.rule, fault.finding.span)
             faults.setdefault(key, []).append(replace(fault, sizes=(size,)))
     of_all = [_named(_over_sizes(some), worked) for some in faults.values()]
-    repaired = _put_right(of_all, worked, source, remembered)
-    result = [*repaired, *_unread(worked, source)]
+    result = [*_put_right(of_all, worked, source), *_unread(worked, source)]
     return sorted(result, key=lambda f: (f.span.start, f.rule))
 
 
 def _put_right(
-    faults: Sequence[Fault],
-    worked: WorkedPattern,
-    source: Source,
-    remembered: Remembered | None,
+    faults: Sequence[Fault], worked: WorkedPattern, source: Source
 ) -> Iterable[Finding]:
     """The findings with their repairs, which only a text with a slip has need of."""
     if not faults:
         return ()
     from hookwright.working.repairs import with_repairs  # noqa: PLC0415
 
-    return with_repairs(faults, worked, source, remembered)
+    return with_repairs(faults, worked, source)
 
 
 def _over_sizes(faults: Sequence[Fault]) -> Fault:

@@ -88,6 +88,11 @@ class Effort(Struct):
         self.left -= number
         self.in_row -= number
 
+    def take(self, movements: int) -> None:
+        """Counts movements that were made before."""
+        self.left -= movements
+        self.in_row -= movements
+
     def is_out(self) -> bool:
         """Whether the row may try no more."""
         return self.in_row < 0
@@ -97,13 +102,6 @@ class Effort(Struct):
         self.left -= 1
         self.in_row -= 1
         return self.in_row < 0
-
-    def takes(self, movements: int) -> bool:
-        """Counts what a row has taken before; not where less may still be tried."""
-        if self.left <= movements:
-            return False
-        self.left -= movements
-        return True
 
     def is_short(self) -> bool:
         """Whether only the likeliest reading of each row may still be tried."""

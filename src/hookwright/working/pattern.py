@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookwright.notation.tree import Pattern
-from hookwright.remembered import Remembered
 from hookwright.working import evidence
 from hookwright.working.evidence import Assumption
 from hookwright.working.hook import EACH_WORD, Effort
@@ -18,21 +17,12 @@ _Planned = tuple[Plan, list[Assumption]]
 """A plan, and the ways to work it that are to be tried."""
 
 
-def work_pattern(
-    pattern: Pattern, terms: str | None = None, remembered: Remembered | None = None
-) -> WorkedPattern:
-    """Works every row of a pattern, in every size.
-
-    Args:
-        pattern: The pattern.
-        terms: "US" or "UK"; its own if not told.
-        remembered: What was worked before in patterns like it.
-    """
-    before = remembered or Remembered()
+def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
+    """Works every row of a pattern, in every size."""
     used = terms or pattern.terms or "US"
     effort = Effort(gives_up=True)  # for all sizes: what is hard in one is hard in each
     sizes = tuple(
-        _work_size(pattern, size, used, effort, planned, before)
+        _work_size(pattern, size, used, effort, planned)
         for size, planned in enumerate(_planned(pattern, used))
     )
     return WorkedPattern(pattern, sizes, used)
@@ -50,12 +40,7 @@ def _planned(pattern: Pattern, terms: str) -> Iterator[_Planned]:
 
 
 def _work_size(
-    pattern: Pattern,
-    size: int,
-    terms: str,
-    effort: Effort,
-    planned: _Planned,
-    before: Remembered,
+    pattern: Pattern, size: int, terms: str, effort: Effort, planned: _Planned
 ) -> Working:
     plan, ways = planned
     effort.allow(EACH_WORD * sum(len(step.nodes) for step in plan.steps))
@@ -66,7 +51,6 @@ def _work_size(
         if best is not None and way.cost > best[0]:
             break  # customary ways come first: no later one can cost less
         worker = Search(pattern, size, terms, way.conventions, effort)
-        worker.remember(before)
         limit = best[0] - way.cost if best else None
         state = worker.run(plan.steps, limit, [cost - way.cost for cost in costs])
         if state is None:

@@ -14,7 +14,6 @@ from msgspec.structs import replace
 
 from hookwright.finding import Edit, Finding
 from hookwright.notation.tree import Chain, RowText
-from hookwright.remembered import Remembered
 from hookwright.source import Source
 from hookwright.working.again import Again, again, effort_on, planned_with
 from hookwright.working.conventions import Choice
@@ -79,15 +78,12 @@ class _Trial(Struct, frozen=True):
 
 
 def with_repairs(
-    faults: Sequence[Fault],
-    worked: WorkedPattern,
-    source: Source,
-    remembered: Remembered | None = None,
+    faults: Sequence[Fault], worked: WorkedPattern, source: Source
 ) -> Iterator[Finding]:
     """The findings, each with the smallest repair where it has one."""
     may = [fault for fault in faults if fault.finding.rule in REPAIRED]
     tries = bool(may) and len(may) <= MOST_FINDINGS
-    repairs = _Repairs(worked, source, effort_on(worked), remembered=remembered)
+    repairs = _Repairs(worked, source, effort_on(worked))
     for fault in faults:
         if not tries or fault not in may:
             yield fault.finding
@@ -104,7 +100,6 @@ class _Repairs(Struct):
     source: Source
     effort: Effort
     sizes: dict[int, Again] = field(default_factory=dict)
-    remembered: Remembered | None = None
 
     def put_right(self, fault: Fault) -> Finding:
         """A finding with its smallest repair, if there is one and only one."""
@@ -113,7 +108,7 @@ class _Repairs(Struct):
 
     def _size(self, size: int) -> Again:
         if size not in self.sizes:
-            self.sizes[size] = again(self.worked, size, self.effort, self.remembered)
+            self.sizes[size] = again(self.worked, size, self.effort)
         return self.sizes[size]
 
     def _smallest(self, fault: Fault) -> _Change | None:

@@ -176,7 +176,10 @@ def _capital(meaning: str, text: str, span: Span, tokens: Sequence[Token], at: i
     written = text[span.start : span.end]
     if not written[:1].isupper():
         return meaning
-    begins = at == 0 or tokens[at - 1].kind in (Kind.STOP, Kind.LINE, Kind.COLON)
+    before = [token.kind for token in tokens[max(0, at - 2) : at]]
+    goes_on = before[-1:] == [Kind.LINE] and before[0] in (Kind.COMMA, Kind.SEMICOLON)
+    begins = not before or before[-1] in (Kind.STOP, Kind.LINE, Kind.COLON)
+    begins = begins and not goes_on
     plain = written[1:] == written[1:].lower()
     return like(meaning, "X") if (plain and len(written) > 1) or begins else meaning
 

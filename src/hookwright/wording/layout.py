@@ -80,7 +80,7 @@ def laid_out(
         again.sizes,
         sections,
         entries,
-        level_of(again),
+        level_of(checked, terms, one_size=asked.size is not None),
     )
 
 

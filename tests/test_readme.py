@@ -70,6 +70,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("edge options", "edge"),
         ("size options", "size"),
         ("measure options", "measure"),
+        ("draw options", "draw"),
         ("colours options", "colours"),
         ("yarn options", "yarn"),
         ("release options", "release"),

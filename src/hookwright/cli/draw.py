@@ -51,7 +51,7 @@ def draw(
     pixels: int,
     terms: str | None,
 ) -> None:
-    """Draw symbol charts and the fabric itself.
+    """Draw symbol charts, the fabric, outlines with measures, and stripes.
 
     PATH is a draft or a project folder, as for check. Without -o the drawing is written to
     a file in this folder, which is told.

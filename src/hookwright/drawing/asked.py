@@ -19,6 +19,7 @@ from hookwright.progress import Progress
 
 MAKERS = {
     "chart": "hookwright.drawing.charts_asked",
+    "fabric": "hookwright.drawing.fabric.asked",
 }
 """The kinds of drawing; each module has a function `sheets`."""
 
@@ -31,6 +32,7 @@ class Wanted(Struct, frozen=True):
         part: The name of a part; "" for all.
         size: The name of a size; "" for the first, or for all where a drawing shows all.
         left_handed: Drawn as a left-handed maker works.
+        wrong_side: Whether the wrong side of fabric is shown.
         pixels: How wide a picture in points is to be.
     """
 
@@ -38,6 +40,7 @@ class Wanted(Struct, frozen=True):
     part: str = ""
     size: str = ""
     left_handed: bool = False
+    wrong_side: bool = False
     pixels: int = 1600
 
 

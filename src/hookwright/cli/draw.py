@@ -13,6 +13,15 @@ from hookwright.cli.options import read_in_terms
 @click.argument("path", metavar="PATH")
 @click.option("--chart", "kind", flag_value="chart", help="Symbol charts in true shape.")
 @click.option(
+    "--schematic",
+    "kind",
+    flag_value="schematic",
+    help="Outlines with their measures, in every size and in both units.",
+)
+@click.option(
+    "--stripes", "kind", flag_value="stripes", help="Stripes as worked, and as offered."
+)
+@click.option(
     "--repeat", is_flag=True, help="One repeat with its edges, instead of the whole."
 )
 @click.option("--part", metavar="NAME", default="", help="Only the piece that begins so.")

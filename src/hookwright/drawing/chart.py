@@ -287,7 +287,8 @@ def _draw_below(pen: Recorder, chart: Chart, entries: Sequence[Entry], of: str) 
     corner = complex(room.left, room.bottom + 6)
     down = draw_legend(pen, entries, corner, wide)
     at = corner + 1j * (down + 4)
-    for note in notes_of(chart.piece, chart.cut, chart.frame, of):
+    striped = bool(chart.yarns)
+    for note in notes_of(chart.piece, chart.cut, chart.frame, of, striped=striped):
         for text in _lines(note, wide):
             pen.words(text, at, Lettering(_NOTE, QUIET))
             at += 1.4j * _NOTE

@@ -93,7 +93,7 @@ def stripes_worked(checked: Checked, wanted: Wanted) -> list[Stripe]:
         rows: list[tuple[YarnColour, int, float]] = []
         courses = [course for course in piece.graph.courses if course.row]
         for course, outcome in zip(courses, piece.outcomes, strict=False):
-            if course.number:
+            if course.number and outcome.step.part == piece.part:
                 most = int(np.bincount(yarn[course.nodes]).argmax())
                 number = outcome.step.number or 0
                 shade = yarn_colour(known, names[most])

@@ -122,7 +122,7 @@ function ShelfOf({ say }: { say: (words: string) => void }) {
                 <button type="button" onClick={() => void takeDown(fabric)}>
                   <Hanging name={fabric.name} terms={terms} />
                   <b>{fabric.title}</b>
-                  <span>{fabric.chains ? `${fabric.chains} ch` : "no repeat"}, {fabric.level.toLowerCase()}</span>
+                  <span>{overChains(fabric)}, {fabric.level.toLowerCase()}</span>
                   <span class="looks">{fabric.looks}</span>
                 </button>
               </li>
@@ -132,6 +132,11 @@ function ShelfOf({ say }: { say: (words: string) => void }) {
       ))}
     </section>
   );
+}
+
+function overChains(fabric: Fabric): string {
+  if (!fabric.chains) return "no repeat";
+  return fabric.each === 1 ? "any number" : `${fabric.chains} ch`;
 }
 
 function usePasted(take: (text: string) => void): void {

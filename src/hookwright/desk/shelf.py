@@ -14,7 +14,6 @@ from hookwright.reading import Draft, read_bytes
 from hookwright.reading.markdown import as_markdown, markdown_draft
 from hookwright.reading.plain import decoded, with_plain_line_ends
 from hookwright.shelf import FAMILIES, fabrics, starter
-from hookwright.shelf.names import name_in
 from hookwright.shelf.starter import in_terms
 
 _MARKDOWN = (".md", ".markdown")
@@ -31,7 +30,7 @@ def laid_out(asked: Asked) -> dict[str, Any]:
                 "fabrics": [
                     {
                         "name": fabric.name,
-                        "title": name_in(fabric, terms),
+                        "title": in_terms(fabric.title, terms),
                         "looks": in_terms(fabric.looks, terms),
                         "level": fabric.level,
                         "chains": str(fabric.chains) if fabric.chains else "",

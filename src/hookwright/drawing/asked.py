@@ -21,6 +21,7 @@ MAKERS = {
     "chart": "hookwright.drawing.charts_asked",
     "schematic": "hookwright.drawing.schematics",
     "stripes": "hookwright.drawing.stripe_strips",
+    "fabric": "hookwright.drawing.fabric.asked",
 }
 """The kinds of drawing; each module has a function `sheets`."""
 
@@ -33,6 +34,7 @@ class Wanted(Struct, frozen=True):
         part: The name of a part; "" for all.
         size: The name of a size; "" for the first, or for all where a drawing shows all.
         left_handed: Drawn as a left-handed maker works.
+        wrong_side: Whether the wrong side of fabric is shown.
         pixels: How wide a picture in points is to be.
     """
 
@@ -40,6 +42,7 @@ class Wanted(Struct, frozen=True):
     part: str = ""
     size: str = ""
     left_handed: bool = False
+    wrong_side: bool = False
     pixels: int = 1600
 
 

@@ -123,7 +123,7 @@ export function fit(how: "whole" | "near" | "one"): void {
   const isSmall = scale === whole;
   camera.value = {
     scale,
-    x: isSmall ? (hanging.width - room.width / scale) / 2 : -edge,
+    x: isSmall ? (hanging.width - room.width / scale) / 2 : -hanging.stitch / 2,
     y: isSmall ? -edge : Math.max(-edge, camera.peek().y),
   };
 }

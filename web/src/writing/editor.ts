@@ -11,7 +11,7 @@ import {
 } from "../standing";
 import type { Change, Finding } from "../told";
 import { dressed, marks, setSeen } from "./marks";
-import { beside_, countOf } from "./margins";
+import { countOf, margin } from "./margins";
 import { lookAtWord, pointing } from "./pointing";
 import { notes, setNote } from "./notes";
 import { setSize } from "./size";
@@ -53,7 +53,7 @@ export function writingIn(parent: HTMLElement, isNarrow: boolean): Writing {
     keymap.of([...defaultKeymap.filter((key) => key.key !== "Alt-ArrowUp" && key.key !== "Alt-ArrowDown" && key.key !== "Mod-/" && key.key !== "Mod-Enter"), ...historyKeymap]),
     marks,
     notes(doing),
-    beside_(isNarrow),
+    margin(isNarrow),
     rowAtHand,
     litWords,
     pointing,

@@ -1,6 +1,8 @@
 // Beside every row what it uses and makes, and the column of its stripe.
-import { type Extension, RangeSet, StateField, type Text } from "@codemirror/state";
-import { type BlockInfo, EditorView, gutter, GutterMarker } from "@codemirror/view";
+import { type Extension, type Range, RangeSet, StateField, type Text } from "@codemirror/state";
+import {
+  type BlockInfo, Decoration, EditorView, gutter, GutterMarker, WidgetType,
+} from "@codemirror/view";
 import { inkOn } from "../colour";
 import { type Printed, printedRows } from "../standing";
 import { yarnOf } from "../yarn";
@@ -223,11 +225,36 @@ const column = (side: "before" | "after") =>
     lineMarkerChange: () => false,
   });
 
-/** On a wide page both stand to the right; on a narrow one the column leads on the left. */
-export function beside_(isNarrow: boolean): Extension {
-  return isNarrow ? [margins, column("before")] : [margins, counts("after"), column("after")];
+class CountLine extends WidgetType {
+  constructor(readonly said: Said) {
+    super();
+  }
+
+  override eq(other: CountLine): boolean {
+    return JSON.stringify(other.said) === JSON.stringify(this.said);
+  }
+
+  override toDOM(): HTMLElement {
+    const line = document.createElement("div");
+    line.className = "count-line";
+    line.append(countElement(this.said));
+    return line;
+  }
 }
 
-export function marginsIn(view: EditorView): Margins {
-  return view.state.field(margins);
+/** Where there is no room beside the words, the counts stand on lines of their own. */
+const countLines = EditorView.decorations.compute([margins], (state) => {
+  const found: Range<Decoration>[] = [];
+  state.field(margins).counts.between(0, state.doc.length, (from, _, count) => {
+    const widget = new CountLine(count.said);
+    found.push(Decoration.widget({ widget, block: true, side: 0 }).range(state.doc.lineAt(from).to));
+  });
+  return Decoration.set(found, true);
+});
+
+/** On a wide page both stand to the right; on a narrow one the column leads on the left. */
+export function margin(isNarrow: boolean): Extension {
+  return isNarrow
+    ? [margins, countLines, column("before")]
+    : [margins, counts("after"), column("after")];
 }

@@ -79,7 +79,7 @@ class Seen(Struct, frozen=True, eq=False):
         stitch_mm: How wide its stitches are; None where nothing tells it.
         colours: Its yarns.
         part: The part it begins with.
-        rows: How many rows it has.
+        rows: How many rows it has, in words: "6 rounds".
         said: What is to be said of it, in sentences.
     """
 
@@ -88,7 +88,7 @@ class Seen(Struct, frozen=True, eq=False):
     stitch_mm: float | None
     colours: tuple[YarnColour, ...]
     part: str
-    rows: int
+    rows: str
     said: tuple[str, ...]
 
 
@@ -181,9 +181,16 @@ def _seen(checked: Checked, rest: AtRest, wish: Wish) -> Seen:
         stitch_mm,
         colours,
         checked.reading.pattern.parts[piece.part].name,
-        len(piece.outcomes),
+        _counted(rest),
         (*said, *((piece.reason,) if piece.reason else ())),
     )
+
+
+def _counted(rest: AtRest) -> str:
+    """How many rows or rounds a piece has."""
+    number = len(rest.piece.outcomes)
+    rounds = all(course.closed for course in rest.graph.courses if course.row)
+    return f"{number} {'round' if rounds else 'row'}{'' if number == 1 else 's'}"
 
 
 def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
@@ -279,8 +286,7 @@ def described(seen: Seen, wish: Wish) -> str:
     of = f" in {', '.join(yarns[:-1])} and {yarns[-1]}" if len(yarns) > 1 else ""
     hand = ", worked left-handed" if wish.left_handed else ""
     part = f"{seen.part}: " if seen.part else ""
-    rows = f"{seen.rows} row{'' if seen.rows == 1 else 's'}"
-    words = f"the {side} side of crochet fabric, {rows}{of}{hand}."
+    words = f"the {side} side of crochet fabric, {seen.rows}{of}{hand}."
     return f"{part}{words}" if part else words[0].upper() + words[1:]
 
 

@@ -80,6 +80,7 @@ fuzz: $(VENV)/installed-dev
 bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_check.py
 	$(BIN)/python benchmarks/bench_measure.py
+	$(BIN)/python benchmarks/bench_yarn.py
 	$(BIN)/python benchmarks/bench_fabric.py
 	$(BIN)/python benchmarks/bench_chart.py
 

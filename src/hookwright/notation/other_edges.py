@@ -152,7 +152,7 @@ def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:
 
     "3rd ch of starting ch" is the top of the chain that the round began with.
     """
-    begun = (ordinal or 0) > 1 and cursor.peek().text in ("starting", "the")
+    begun = (ordinal or 0) > 1 and cursor.peek().text in ("starting", "beginning", "the")
     if begun and cursor.attempt(_starting_chain):
         return False
     taken = cursor.take_any(_FOUNDATION_LATER)
@@ -163,15 +163,17 @@ def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:
 
 
 def _starting_chain(cursor: Cursor) -> bool | None:
-    return (
-        cursor.take_phrase(
-            "of starting ch",
-            "of the starting ch",
-            "of starting chain",
-            "of the starting chain",
-        )
-        or None
+    return cursor.take_any(_BEGUN_WITH) or None
+
+
+_BEGUN_WITH = Sayings(
+    tuple(
+        f"of {the}{which} {chain}"
+        for the in ("", "the ")
+        for which in ("starting", "beginning")
+        for chain in ("ch", "chain")
     )
+)
 
 
 def _target(noun: str, words: TargetWords, span: Span) -> Target:

@@ -16,6 +16,15 @@ from hookwright.cli.options import read_in_terms
     "--fabric", "kind", flag_value="fabric", help="The fabric as if it lay on a table."
 )
 @click.option(
+    "--schematic",
+    "kind",
+    flag_value="schematic",
+    help="Outlines with their measures, in every size and in both units.",
+)
+@click.option(
+    "--stripes", "kind", flag_value="stripes", help="Stripes as worked, and as offered."
+)
+@click.option(
     "--repeat", is_flag=True, help="One repeat with its edges, instead of the whole."
 )
 @click.option("--part", metavar="NAME", default="", help="Only the piece that begins so.")

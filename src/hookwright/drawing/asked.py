@@ -19,6 +19,8 @@ from hookwright.progress import Progress
 
 MAKERS = {
     "chart": "hookwright.drawing.charts_asked",
+    "schematic": "hookwright.drawing.schematics",
+    "stripes": "hookwright.drawing.stripe_strips",
     "fabric": "hookwright.drawing.fabric.asked",
 }
 """The kinds of drawing; each module has a function `sheets`."""
@@ -99,3 +101,9 @@ def check_part(wanted: Wanted, parts: tuple[str, ...]) -> None:
         named = [part for part in parts if part]
         told = f"Pieces begin with {', '.join(named)}." if named else "It is in one part."
         raise NotDrawn(f'No piece begins with a part "{wanted.part}". {told}')
+
+
+def slug(part: str, number: int) -> str:
+    """The name of a part as it stands in the name of a file."""
+    words = "".join(c if c.isalnum() else " " for c in part.lower()).split()
+    return "-".join(words) or str(number + 1)

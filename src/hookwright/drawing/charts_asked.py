@@ -9,6 +9,7 @@ from hookwright.drawing.asked import (
     check_part,
     is_wanted,
     size_wanted,
+    slug,
 )
 from hookwright.drawing.chart import chart_of, chart_sheets
 from hookwright.drawing.lying import left_handed, lying_pieces
@@ -42,12 +43,6 @@ def sheets(
             )
         drawn = left_handed(piece) if wanted.left_handed else piece
         chart = chart_of(drawn, symbols, colours, repeat=wanted.repeat)
-        name = "chart" if len(pieces) == 1 else f"chart-{_slug(piece.part, number)}"
+        name = "chart" if len(pieces) == 1 else f"chart-{slug(piece.part, number)}"
         found.extend(chart_sheets(chart, title, name))
     return tuple(found)
-
-
-def _slug(part: str, number: int) -> str:
-    """The name of a part as it stands in the name of a file."""
-    words = "".join(c if c.isalnum() else " " for c in part.lower()).split()
-    return "-".join(words) or str(number + 1)

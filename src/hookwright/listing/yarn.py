@@ -102,7 +102,7 @@ def _table(need: SizeNeed, heads: Cells, width: int, ink: Ink) -> Iterator[str]:
     for colour, cells in zip(need.colours, lines, strict=True):
         name = padded(cells[0], rooms[0])
         rest = _set(cells, {n: room for n, room in rooms.items() if n})
-        yield f"{_INDENT}{_patch(colour, name, ink)}{_GAP}{rest}"
+        yield f"{_INDENT}{_patch(colour, f'{name} ', ink)}{_GAP[1:]}{rest}"
     if len(lines) > 1:
         yield _INDENT + _set(whole, rooms)
 

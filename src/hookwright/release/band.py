@@ -25,7 +25,6 @@ _WEIGHTS = (
 )
 """The trade's weight classes 0 to 7. Source: the yarn council's standard weight system."""
 _MOST_SIZES = 4
-_MOST_REASONS = 2
 _ROUNDS = regex(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)
 
 
@@ -53,7 +52,8 @@ def _level(checked: Checked, told: LevelTold | None) -> Cell | None:
     """The level as it is stated, or as the work has it, with the reasons."""
     level = checked.design.level
     if told is not None:
-        return Cell("Level", _capital(told.name), ", ".join(told.reasons[:_MOST_REASONS]))
+        reason = f"for {told.reasons[0]}" if told.reasons else ""
+        return Cell("Level", _capital(told.name), reason)
     return Cell("Level", _capital(level.name)) if level else None
 
 

@@ -17,6 +17,7 @@ from os import cpu_count
 from typing import Self
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.release.copies import TERMS, Copy, Edition
@@ -134,5 +135,10 @@ def _written(source: Checked, asked: Asked) -> Text:
             f" {asked.form}{hand}; nothing was put out."
         )
     kept = tuple(f"{one.row or 'A sentence'}: {one.why}" for one in worded.kept)
-    text = source if not worded.edits else worded.checked
-    return Text(text, worded.written.level, kept)
+    return Text(_with_worksheet(worded.checked, source), worded.written.level, kept)
+
+
+def _with_worksheet(text: Checked, source: Checked) -> Checked:
+    """A wording with what the worksheet says beside it: its colours, its swatches."""
+    design = replace(text.design, noted=source.design.noted)
+    return replace(text, design=design, worksheet=source.worksheet)

@@ -93,6 +93,9 @@ def _end_of_name(text: str) -> int:
     name = _NAME.match(text)
     if name is None:
         return 0
+    said = name.group().lower().rfind("work the following")
+    if said >= 0:  # "Work the following 3 times: yo, ..." is no name
+        return said
     work = _WORK.search(name.group())
     if work is None:
         return name.end()

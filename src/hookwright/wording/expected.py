@@ -21,6 +21,7 @@ from hookwright.notation.tree import (
     Amount,
     Definition,
     Label,
+    Node,
     Often,
     PartText,
     Pattern,
@@ -182,3 +183,17 @@ def _settled(more: int) -> Callable[[Any], Any]:
         return replace(value, often=Often.TIMES, amount=amount)
 
     return changed
+
+
+def work_behind_label(row: RowText) -> tuple[int, tuple[Node, ...]]:
+    """Where the work of a row begins behind its label, and what is worked there.
+
+    What leads to a row, "Join A in the first ch." on a line before it, is read as its first
+    instructions, and stands before its label.
+    """
+    if row.label is None or row.at >= row.label.span.end:
+        return row.at, row.body
+    nodes = tuple(
+        node for node in row.body if row.at + node.span.start >= row.label.span.end
+    )
+    return (row.at + nodes[0].span.start if nodes else row.span.end), nodes

@@ -25,7 +25,7 @@ _ALSO = {
     "back loop", "rd": "round", "rds": "rounds", "nxt": "next", "dk": "", "v": "",
     "yds": "yards", "ins": "inches", "p": "", "pop": "", "mc": "", "cc": "", "col": "",
     "fl": "front loop", "bl": "back loop", "mr": "magic ring", "m": "", "g": "", "a": "",
-    "sm": "", "pm": "", "ea": "each", "bet": "between",
+    "sm": "", "pm": "", "ea": "each", "bet": "", "pat": "",
 }  # fmt: skip
 """Words whose meaning here is another than in the list of the trade; "" for none: letters
 that name a yarn or a size as often."""

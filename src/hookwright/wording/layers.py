@@ -22,7 +22,8 @@ from hookwright.wording.asked import Asked, Form
 from hookwright.wording.beside import beside
 from hookwright.wording.country import in_terms, tells_of_both
 from hookwright.wording.edits import Layered
-from hookwright.wording.expected import rows_of
+from hookwright.wording.expected import rows_of, work_behind_label
+from hookwright.wording.fractions import in_fractions
 from hookwright.wording.in_full import in_full, own_names
 from hookwright.wording.mirrored import for_left_hand
 from hookwright.wording.one_size import in_one_size
@@ -63,9 +64,9 @@ def ways(asked: Asked, row: RowText, told: Collection[Span] = ()) -> list[Way]:
     found += [Way.SET_SHORT] if asked.form is Form.LONG else []
     found += [Way.OWN_SHORT]  # whatever it reads as, these are the words she chose
     cannot = any(isinstance(node, Unread) and not node.likely for node in nested(row.body))
-    led = row.label is not None and row.at < row.label.span.end
+    _, nodes = work_behind_label(row)
     tells = any(span in row.span for span in told)
-    if cannot or led or tells or not row.body:
+    if cannot or tells or not nodes:
         found = [way for way in found if way not in _SET]
     return found
 
@@ -148,6 +149,9 @@ def layered(job: Job) -> Layered:
     text = text.then(beside(job.checked, job.asked, text, tells_terms=job.tells_terms))
     if job.asked.form is not Form.SHORT:
         text = text.then(_full(job, text))
+    if job.asked.style.fractions and job.asked.form is not Form.SPOKEN:
+        beside_rows = _beside_rows(job, text)
+        text = text.then(in_fractions(text.text, beside_rows, job.asked.style.fractions))
     if job.asked.form is Form.SPOKEN:
         text = text.then(_said(job, text))
     return text
@@ -182,6 +186,10 @@ def _stays(job: Job, text: Layered, token: Token) -> bool:
     return tells_of_both(text.text[start : None if end < 0 else end])
 
 
+_DOUBTFUL = {"pat": "pattern", "bet": "between"}
+"""Abbreviations that are words of the language too: they are some where they are listed."""
+
+
 def _full(job: Job, text: Layered) -> Iterator[Edit]:
     """Abbreviations in full, but for the stretches that stay short."""
     rows = rows_of(job.checked.reading.pattern)
@@ -192,9 +200,28 @@ def _full(job: Job, text: Layered) -> Iterator[Edit]:
     ]
     short += [text.span_on(span) for span in job.left]
     names = own_names([d.names for d in job.checked.reading.pattern.definitions])
+    listed = {entry.word.lower() for entry in job.checked.design.abbreviations}
+    names = {**names, **{word: _DOUBTFUL[word] for word in _DOUBTFUL if word in listed}}
     stretches = _outside(tokens_of(text.text), sorted(short))
     for tokens in stretches:
         yield from in_full(text.text, tokens, job.asked.terms, names, units=True)
+
+
+def _beside_rows(job: Job, text: Layered) -> list[Span]:
+    """What lies outside the rows."""
+    rows = rows_of(job.checked.reading.pattern)
+    spans = [text.span_on(row.span) for at, row in enumerate(rows) if at not in job.gone]
+    return _between(spans, len(text.text))
+
+
+def _between(spans: Sequence[Span], end: int) -> list[Span]:
+    """The stretches that some others leave free."""
+    found, at = [], 0
+    for span in sorted(spans):
+        if span.start > at:
+            found.append(Span(at, span.start))
+        at = max(at, span.end)
+    return [*found, Span(at, end)]
 
 
 def _said(job: Job, text: Layered) -> Iterator[Edit]:
@@ -205,21 +232,17 @@ def _said(job: Job, text: Layered) -> Iterator[Edit]:
     for at, row in enumerate(rows_of(pattern)):
         if at in job.gone:
             continue
-        body = text.on(row.at)
-        whole = text.span_on(Span(row.at, row.span.end))
+        begin, _ = work_behind_label(row)
+        body = text.on(begin)
+        whole = text.span_on(Span(begin, row.span.end))
         plain = job.ways[at][0] in _SHORT
-        if row.label is not None and row.at >= row.label.span.end:
+        if row.label is not None and begin >= row.label.span.end:
             label = Span(text.on(row.label.span.start), body)
             if not plain:
                 yield from label_said(text.text, label, colour)
             whole = Span(label.start, whole.end)
         kept.append(whole)
-    stretches, at = [], 0
-    for span in sorted(kept):
-        if span.start > at:
-            stretches.append(Span(at, span.start))
-        at = max(at, span.end)
-    stretches.append(Span(at, len(text.text)))
+    stretches = _between(kept, len(text.text))
     special = [text.span_on(definition.span) for definition in pattern.definitions]
     yield from said(text.text, stretches, special)
 

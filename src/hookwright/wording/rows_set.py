@@ -13,7 +13,7 @@ from hookwright.notation.tree import RowText
 from hookwright.source import Span
 from hookwright.wording.asked import Asked
 from hookwright.wording.edits import Layered
-from hookwright.wording.expected import row_at_size
+from hookwright.wording.expected import row_at_size, work_behind_label
 from hookwright.wording.one_size import row_numbers
 from hookwright.wording.own_phrases import Said, own_phrases
 
@@ -22,15 +22,17 @@ def row_set(
     checked: Checked, row: RowText, asked: Asked, terms: str, *, spoken: bool
 ) -> Iterator[Edit]:
     """The change that sets a row anew, in the terms of the source."""
-    shown = row if asked.size is None else row_at_size(row, asked.size)
+    begin, nodes = work_behind_label(row)
+    shown = replace(row, body=nodes)
+    shown = shown if asked.size is None else row_at_size(shown, asked.size)
     pattern = checked.reading.pattern
     own = frozenset(name for d in pattern.definitions for name in d.names)
     style = style_of(asked, spoken=spoken, sizes=len(pattern.sizes))
     wording = Wording(terms, own_words=own, style=style)
     phrases = dict(own_phrases(shown, _saying(checked, row, asked.size), wording))
     words = body_words(shown, replace(wording, own_phrases=phrases))
-    behind = checked.source.slice(Span(row.at, row.span.end))
-    start = row.at + len(behind) - len(behind.lstrip())
+    behind = checked.source.slice(Span(begin, row.span.end))
+    start = begin + len(behind) - len(behind.lstrip())
     span = Span(start, row.span.end)
     if words and style.one_a_line and row.label is not None:
         gap = checked.source.slice(Span(start - 1, start)) == " "

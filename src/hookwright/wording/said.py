@@ -119,7 +119,7 @@ def _lines(text: str, span: Span) -> Iterator[Span]:
 
 
 def _as_definition(words: str) -> str:
-    """ "(Yo, draw up a loop) twice" as "work the following twice: ...; end of repeat"."""
+    """ "(Yo, draw up a loop) twice" as "work the following twice: ..., end of repeat"."""
     for _ in range(4):  # the innermost first
         words, done = _AGAIN.subn(_again, words)
         if not done:
@@ -137,7 +137,7 @@ def _again(found: re.Match[str]) -> str:
     capital = body[:1].isupper()
     body = body[:1].lower() + body[1:]
     work = "Work" if capital else "work"
-    return f"{work} the following {found['times']}: {body}; end of repeat"
+    return f"{work} the following {found['times']}: {body}, end of repeat"
 
 
 def _without_signs(words: str) -> str:

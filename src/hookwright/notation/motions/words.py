@@ -140,7 +140,10 @@ def _bracketed(words: list[Word]) -> Iterator[Word]:
             yield Word("close", ")", words[at].span)
             yield from times.pop()
             at += 3
-        elif words[at].text == ";" and [w.text for w in words[at + 1 : at + 4]] == _ENDS:
+        elif (
+            words[at].text in (";", ",")
+            and [w.text for w in words[at + 1 : at + 4]] == _ENDS
+        ):
             at += 1
         else:
             yield words[at]

@@ -179,8 +179,9 @@ class _Level(Struct):
 
     def _bracketed_repeat(self, repeat: Repeat, nesting: int) -> str:
         """ "[A] 3 times"; "[3 sc] across" could be a count, "to end" is none."""
-        across = repeat.times.often is Often.ACROSS and repeat.times.noun != "corner"
-        how_often = "to end" if across else _how_often(repeat.times, self.wording)
+        times = _all_of(repeat.times) if self.wording.style.brackets else repeat.times
+        across = times.often is Often.ACROSS and times.noun != "corner"
+        how_often = "to end" if across else _how_often(times, self.wording)
         body = self._bracketed(repeat.body, nesting, in_place=False)
         return f"[{body}] {how_often}"
 
@@ -248,11 +249,10 @@ def _ends(before: Node | None) -> bool:
 
 def _may_stand_in_brackets(repeat: Repeat) -> bool:
     """Whether a repeat between stars can be told by brackets: a number, or to the end."""
-    often = repeat.times.often
-    plain = often is Often.TIMES or (
-        often is Often.ACROSS and repeat.times.noun != "corner"
-    )
-    return plain and repeat.split is None and repeat.times.noun != "in all"
+    often, noun = repeat.times.often, repeat.times.noun
+    numbered = often in (Often.TIMES, Often.MORE)
+    plain = numbered or (often is Often.ACROSS and noun != "corner")
+    return plain and repeat.split is None and noun != "in all"
 
 
 def _stops(before: Node, node: Node) -> bool:

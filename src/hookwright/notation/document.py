@@ -161,7 +161,7 @@ def _walk(draft: Collected) -> None:
             if not label.sizes:
                 draft.left.clear()  # "All sizes:", or the row that they go on at
             note_leaving(draft, line)
-        elif opened is not None and goes_on(draft, opened, line):
+        elif opened is not None and _goes_on(draft, opened, line):
             opened.last = line.last
         else:
             _close(draft, opened)
@@ -171,6 +171,13 @@ def _walk(draft: Collected) -> None:
         opened = _inline_labels(draft, opened)
     _close(draft, opened)
     _end_part(draft)
+
+
+def _goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
+    """Whether a line is more of the row above; "12 mths only:" says whom others are for."""
+    cursor = draft.cursor(line.first)
+    alone = draft.sizes and read_size_prefix(draft, cursor) is not None
+    return not (alone and cursor.at >= line.last) and goes_on(draft, opened, line)
 
 
 def _begins_again(draft: Collected, label: Label) -> bool:
@@ -263,7 +270,7 @@ def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:
     return opened
 
 
-_BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE)
+_BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.COLON)
 _BEGINS_LABEL = (Kind.WORD, Kind.ORDINAL)
 
 

@@ -311,6 +311,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
         up_to: The number of the last row that they are worked as; 0 where none is told.
         part: The name of the part they belong to, where that is another.
         ends: The last of them in each size, where sizes differ.
+        more: For how many rows they are worked, in turn from where they stand.
+        pattern: Whether they are the rows that "form the pattern", and not named.
     """
 
     rows: tuple[int, ...]
@@ -323,6 +325,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
     up_to: int = 0
     part: str = ""
     ends: Amount | None = None
+    more: Amount | None = None
+    pattern: bool = False
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

@@ -7,13 +7,14 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from enum import IntEnum
 
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
+from hookwright.working.fabric import Place
 from hookwright.working.groups import (
     SHAPE,
     edge_pairs_loose,
@@ -22,6 +23,7 @@ from hookwright.working.groups import (
     outside_pairs,
     pairs_along,
 )
+from hookwright.working.sequence import Line, Repeat
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
@@ -390,8 +392,17 @@ def _of_kind(
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
             yield tally.spaces
+            yield from _times_worked(tally.edge.line)
         if unit in _CORNERS:
             yield from tally.lengths.values()
+
+
+def _times_worked(line: Line[Place]) -> Iterator[Count]:
+    """How often repeats were worked, and one before them: "6 points", "8 leaves"."""
+    for piece in line:
+        if isinstance(piece, Repeat):
+            yield piece.times
+            yield piece.times + 1
 
 
 def _counts_among(unit: str, kind: str) -> bool:

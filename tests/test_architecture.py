@@ -17,7 +17,15 @@ SOURCES = ROOT / "src"
 PAGE = (ROOT / "ARCHITECTURE.md").read_text(encoding="utf-8")
 PACKAGES_OF_THEIR_OWN = ("notation.motions", "notation.printing", "design.worksheet")
 """Packages inside a part that have a line of their own in the table of arrows."""
-ONLY_WHEN_NEEDED = {"PIL", "coloraide", "pypdfium2", "tomlkit", "typst"}
+ONLY_WHEN_NEEDED = {
+    "PIL",
+    "coloraide",
+    "pypdfium2",
+    "rapidfuzz",
+    "tomlkit",
+    "typst",
+    "webvtt",
+}
 """Libraries that a module may import inside a function only."""
 ARRAYS = {"numpy", "scipy"}
 """Libraries of arrays, which nothing but the shape of a fabric and its pictures need."""

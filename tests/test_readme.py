@@ -71,7 +71,10 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("measure options", "measure"),
         ("colours options", "colours"),
         ("yarn options", "yarn"),
+        ("release options", "release"),
         ("answer options", "answer"),
+        ("corrections options", "corrections"),
+        ("lesson options", "lesson"),
     ],
 )
 def test_the_options_are_those_of_the_help(mark: str, name: str) -> None:

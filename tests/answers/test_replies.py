@@ -20,6 +20,7 @@ from hookwright.answers.listed_yarn import listed_yarn
 from hookwright.checking import check
 from hookwright.cli import main
 from hookwright.shape.facts import Measures
+from hookwright.sheets.markdown import as_markdown
 from hookwright.source import Source
 
 THROW = example("turnstone-wave-throw")
@@ -137,7 +138,7 @@ def test_acrylic_and_heat_come_with_a_warning() -> None:
 
 
 def test_the_sheet_of_help_has_every_count() -> None:
-    sheet = help_sheet(CAP)
+    sheet = as_markdown(help_sheet(CAP))
     assert "| Crown, Rnd 7 | 56 |" in sheet
     assert "My count is off" in sheet
 

@@ -96,3 +96,17 @@ def test_each_stitch_has_its_words_where_they_stand_in_the_text() -> None:
     assert words(2, 0) == "sc in first st"
     assert words(2, 1) == "3 dc in the same st"
     assert words(3, 0) == words(4, 0) == "hdc in first st"
+
+
+def test_a_cable_has_a_leg_for_each_stitch_and_they_cross() -> None:
+    graph = laid(
+        "**Cable:** Sk next 2 sts, FPtr around each of next 2 sts, then FPtr around each of the "
+        "2 skipped sts. A cable is worked over 4 sts and counts as 4 sts.\n\n"
+        "The ch 3 counts as a dc.\n\nCh 8.\nRow 1: Dc in 4th ch from hook and in each ch "
+        "across. Turn. (6 dc)\nRow 2: Ch 3, cable over next 4 sts, dc in last st. Turn. (6 sts)\n"
+    )
+    top = graph.courses[-1]
+    own = graph.leg[graph.row[graph.leg[:, 0]] == 2]
+    under = graph.courses[-2].first + graph.courses[-2].number - 1 - own[:, 1]
+    assert (own[:, 0] - top.first).tolist() == [0, 1, 2, 3, 4, 5]
+    assert under.tolist() == [0, 3, 4, 1, 2, 5]

@@ -34,8 +34,8 @@ def another_gauge(checked: Checked, size: int, gauge: str) -> Reply:
     answer = [
         (
             f"Worked as written, at your gauge it comes out "
-            f"{measured(comes_out, own.unit)}; the pattern makes it "
-            f"{measured(as_told, own.unit)}."
+            f"{measured(comes_out, own.unit, after)}; the pattern makes it "
+            f"{measured(as_told, own.unit, before)}."
         ),
     ]
     again = _same_size(checked, size, as_told, gauge)

@@ -76,14 +76,15 @@ def _made(made: Made, part: PartSized, unit: str) -> str:
         f"{made.stitches:,} stitches" if made.stitches is not None else "",
         f"{made.rows:,} {rows}" if made.rows is not None else "",
     ]
-    return f"{', '.join(filter(None, told))}: {measured(made, unit)}."
+    return f"{', '.join(filter(None, told))}: {measured(made, unit, part)}."
 
 
-def measured(made: Made, unit: str) -> str:
+def measured(made: Made, unit: str, part: PartSized) -> str:
     """How large a piece comes out: "about 45 in (114.3 cm) wide and 60 in high"."""
     wide = _long(made.width, unit)
     high = _long(made.height, unit)
-    both = [f"{wide} wide" if wide else "", f"{high} high" if high else ""]
+    way = "around" if part.is_around else "wide"
+    both = [f"{wide} {way}" if wide else "", f"{high} high" if high else ""]
     return f"about {' and '.join(filter(None, both))}"
 
 

@@ -1,7 +1,7 @@
-"""The sheet of help that goes out with a pattern: the questions that makers ask, answered.
+"""The sheet of help that goes out with a pattern: what makers ask, answered.
 
 Counts of every row are on it, for a count that is off is what is asked most; then what to
-do about it, another size, another yarn, another gauge, and how it should lie.
+do about it, another size, another yarn, and how it should lie.
 """
 
 from __future__ import annotations
@@ -14,105 +14,97 @@ from hookwright.answers.main_piece import main_part, sized_as
 from hookwright.answers.yarn_told import YARD_M
 from hookwright.checking import Checked
 from hookwright.design.cautions import blocking_cautions, caution, cautions_of
+from hookwright.sheets.facts import Block, Caution, Grid, Heading, Points, Sheet, Words
 from hookwright.sizing.sized import Request
 
+_OFF = (
+    "Count once more, with a marker after every ten.",
+    (
+        "Off by one, and by one more in each row: it is an end of the row. Look at the "
+        "first and the last stitch, and whether the chain at the beginning counts."
+    ),
+    (
+        "Off by one in one row only: look at both ends first, then for a hole, or for two "
+        "stitches in one place."
+    ),
+    "Off by as many as there are repeats: the same slip in each of them.",
+    "Off by a whole repeat: one was left out, or worked twice.",
+    "Write to me with the row, what you count there, and what you count in the next row.",
+)
+_LIES = (
+    "Ruffles: count first; then try a smaller hook.",
+    "Cups: count first; then try a larger hook.",
+    "Curls: a looser hand, a larger hook, and blocking.",
+)
 
-def help_sheet(checked: Checked) -> str:
-    """The sheet as Markdown."""
+
+def help_sheet(checked: Checked) -> Sheet:
+    """The sheet."""
     title = checked.design.title or checked.draft.title
-    head = f"# Help with {title}" if title else "# Help with this pattern"
-    return "\n".join((head, "", *_sections(checked)))
+    return Sheet(
+        f"Help with {title}" if title else "Help with this pattern",
+        "A sheet of help",
+        blocks=tuple(_blocks(checked)),
+        language="en-GB" if checked.terms == "UK" else "en-US",
+    )
 
 
-def _sections(checked: Checked) -> Iterator[str]:
-    yield from _counts(checked)
-    yield from _off()
+def _blocks(checked: Checked) -> Iterator[Block]:
+    yield Heading("How many stitches should I have?")
+    yield _counts(checked)
+    yield Heading("My count is off")
+    yield Points(_OFF)
     yield from _size(checked)
     yield from _yarn(checked)
-    yield from _lies(checked)
+    yield Heading("It ruffles, cups or curls")
+    yield Points(_LIES)
+    yield from map(Caution, blocking_cautions(checked.source.text))
+    yield from map(Caution, cautions_of(checked.source.text))
 
 
-def _counts(checked: Checked) -> Iterator[str]:
-    yield "## How many stitches should I have?"
-    yield ""
-    sizes = checked.sizes
-    yield f"| row | {' | '.join(sizes) if sizes else 'stitches'} |"
-    yield f"|---|{'---|' * max(1, len(sizes))}"
+def _counts(checked: Checked) -> Grid:
+    names = checked.sizes or ("Stitches",)
+    rows = []
     for line in checked.lines:
-        if not line.below or not line.printed:
-            continue
-        told = [str(count) if isinstance(count, int) else "-" for count in line.stitches]
-        name = f"{line.part}, {line.printed}" if line.part else line.printed
-        yield f"| {name} | {' | '.join(told)} |"
-    yield ""
+        if line.below and line.printed:
+            told = (str(n) if isinstance(n, int) else "-" for n in line.stitches)
+            name = f"{line.part}, {line.printed}" if line.part else line.printed
+            rows.append((name, *told))
+    numbers = tuple(range(1, len(names) + 1))
+    return Grid(("Row", *names), tuple(rows), numbers=numbers, wide=(0,))
 
 
-def _off() -> Iterator[str]:
-    yield "## My count is off"
-    yield ""
-    for sentence in (
-        "Count once more, with a marker after every ten.",
-        (
-            "Off by one, and by one more in each row: it is an end of the row. Look at the "
-            "first and the last stitch, and whether the chain at the beginning counts."
-        ),
-        (
-            "Off by one in one row only: look at both ends first, then for a hole, or for "
-            "two stitches in one place."
-        ),
-        "Off by as many as there are repeats: the same slip in each of them.",
-        "Off by a whole repeat: one was left out, or worked twice.",
-        (
-            "Write to me with the row, what you count there, and what you count in the "
-            "next row."
-        ),
-    ):
-        yield f"- {sentence}"
-    yield ""
-
-
-def _size(checked: Checked) -> Iterator[str]:
+def _size(checked: Checked) -> Iterator[Block]:
     sized = sized_as(checked, Request())
     part = main_part(sized.parts)
     if part is None:
         return
-    yield "## Another size"
-    yield ""
+    yield Heading("Another size")
     own = part.multiple
     if own.chains is not None and own.stitches is not None:
-        yield (
+        yield Words(
             f"Chain a multiple of {own.chains}; the first row then has a multiple of "
             f"{own.stitches} stitches."
         )
     if part.now:
-        yield f"As written it is {measured(part.now[0], sized.unit)}."
-    yield "Tell me the width you want, and your gauge, and I send you the numbers."
-    yield ""
+        yield Words(f"As written it is {measured(part.now[0], sized.unit, part)}.")
+    yield Words("Tell me the width you want, and your gauge, and I send you the numbers.")
 
 
-def _yarn(checked: Checked) -> Iterator[str]:
-    needs = listed_yarn(checked, 0)
+def _yarn(checked: Checked) -> Iterator[Block]:
+    needs = [need for need in listed_yarn(checked, 0) if need.metres is not None]
     if not needs:
         return
-    yield "## Another yarn"
-    yield ""
-    for need in needs:
-        if need.metres is not None:
-            yards = float(need.metres / YARD_M)
-            yield f"- {need.name}: {float(need.metres):,.0f} m ({yards:,.0f} yd)"
-    yield ""
-    yield "Divide by the length on the band of your yarn, and round up to whole balls."
-    yield caution("dye_lot")
-    yield ""
-
-
-def _lies(checked: Checked) -> Iterator[str]:
-    yield "## It ruffles, cups or curls"
-    yield ""
-    yield "- Ruffles: count first; then try a smaller hook."
-    yield "- Cups: count first; then try a larger hook."
-    yield "- Curls: a looser hand, a larger hook, and blocking."
-    yield ""
-    yield from blocking_cautions(checked.source.text)
-    yield from cautions_of(checked.source.text)
-    yield ""
+    yield Heading("Another yarn")
+    yield Points(
+        tuple(
+            f"{need.name}: {float(need.metres):,.0f} m "
+            f"({float(need.metres / YARD_M):,.0f} yd)"
+            for need in needs
+            if need.metres is not None
+        )
+    )
+    yield Words(
+        "Divide by the length on the band of your yarn, and round up to whole balls."
+    )
+    yield Words(caution("dye_lot"))

@@ -21,9 +21,13 @@ COMMANDS = {
     "bring": "Make a project folder of a draft: its pattern.md, and a worksheet.toml.",
     "check": "Work every stitch of a pattern and say whether its counts add up.",
     "colours": "Put the colours of a worksheet in several good orders of stripes.",
+    "corrections": "Tell what changed since a version that is out: in the fabric, or only "
+    "in words.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
+    "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
+    "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",
     "size": "Work out chains, repeats and rows for a wanted size.",
     "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
     "yarn": "Reckon the yarn of every size by colour: metres, grams, balls, cost.",

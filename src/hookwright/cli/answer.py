@@ -6,7 +6,7 @@ import sys
 
 import click
 
-from hookwright.cli.options import read_in_terms
+from hookwright.cli.options import as_sheet, read_in_terms
 
 
 @click.command()
@@ -44,10 +44,18 @@ from hookwright.cli.options import read_in_terms
 )
 @click.option("--size", metavar="NAME", default="", help="The size she makes, by its name.")
 @click.option("--sheet", is_flag=True, help="Print a sheet of help to go with the pattern.")
+@as_sheet("Write the sheet of help to FILE.html, FILE.md or FILE.pdf.")
 @read_in_terms
 @click.option("--json", "as_json", is_flag=True, help="Print an object for programs.")
 def answer(
-    path: str, *, sheet: bool, terms: str | None, as_json: bool, **asked: str
+    path: str,
+    *,
+    sheet: bool,
+    write: str | None,
+    paper: str,
+    terms: str | None,
+    as_json: bool,
+    **asked: str,
 ) -> None:
     """Write a reply to a maker's question, with the working shown.
 
@@ -63,12 +71,16 @@ def answer(
             if sheet
             else "Ask something, as --count or --width."
         )
+    if write and not sheet:
+        raise click.UsageError("--write is for a sheet of help: give --sheet with it.")
     from hookwright.commands.answer import AnswerOptions  # noqa: PLC0415
     from hookwright.commands.answer import answer as answer_maker  # noqa: PLC0415
 
     options = AnswerOptions(
         asked=words,
         sheet=sheet,
+        write=write or "",
+        paper=paper,
         terms=terms.upper() if terms else None,
         as_json=as_json,
     )

@@ -14,8 +14,11 @@ from hookwright.answers.letter import letter, letter_answer
 from hookwright.checking import check
 from hookwright.commands.check import Status
 from hookwright.commands.project import draft_at, worksheet_at
+from hookwright.commands.sheet_writing import write_sheet
+from hookwright.commands.writing import NotWritten
 from hookwright.listing.columns import wrapped
 from hookwright.reading import UnreadableDraft
+from hookwright.sheets.markdown import as_markdown
 from hookwright.terminal import ReaderGone, say, say_aside, width
 
 NOTHING_ASKED: Mapping[str, str] = MappingProxyType({})
@@ -28,11 +31,15 @@ class AnswerOptions(Struct, frozen=True):
         asked: What the maker asks, by the names of `Question`.
         sheet: Whether the sheet of help is wanted instead.
         terms: "US" or "UK", whatever the text says of itself.
+        write: The file to write the sheet to; "" to print it.
+        paper: "a4" or "us-letter".
         as_json: An object for programs.
     """
 
     asked: Mapping[str, str] = NOTHING_ASKED
     sheet: bool = False
+    write: str = ""
+    paper: str = "a4"
     terms: str | None = None
     as_json: bool = False
 
@@ -46,7 +53,11 @@ def answer(path: str, options: AnswerOptions) -> Status:
             return Status.NOT_READ
         if options.sheet:
             sheet = help_sheet(checked)
-            say(json.dumps({"sheet": sheet}) if options.as_json else sheet)
+            if options.write:
+                write_sheet(sheet, options.write, options.paper)
+            else:
+                told = as_markdown(sheet)
+                say(json.dumps({"sheet": told}) if options.as_json else told.rstrip())
             return Status.CLEAN
         replies = replies_to(checked, Question(**options.asked))
         title = checked.design.title or checked.draft.title or ""
@@ -54,7 +65,7 @@ def answer(path: str, options: AnswerOptions) -> Status:
             say(json.dumps(letter_answer(replies, title)))
         else:
             say(_in_columns(letter(replies, title)))
-    except UnreadableDraft as refusal:
+    except (UnreadableDraft, NotWritten) as refusal:
         say_aside(str(refusal))
         return Status.NOT_READ
     except ReaderGone:

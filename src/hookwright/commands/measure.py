@@ -13,7 +13,13 @@ from hookwright.commands.check import Status
 from hookwright.commands.project import draft_at, worksheet_at
 from hookwright.listing.measures import measure_listing
 from hookwright.reading import UnreadableDraft
-from hookwright.shape.facts import Measured, Measures, PartMeasured
+from hookwright.shape.facts import (
+    Measured,
+    Measures,
+    PartMeasured,
+    RoundMeasured,
+    Standing,
+)
 from hookwright.shape.measures import measures_of
 from hookwright.sizing.wishes import unit_of
 from hookwright.terminal import ProgressLine, ReaderGone, ink, say, say_aside, width
@@ -92,6 +98,30 @@ def _size(size: Measured) -> dict[str, Any]:
         "stitches": size.stitches,
         "rows": size.rows,
         "how": list(size.how),
+        "wave_mm": _rounded(size.wave_mm),
+        "standing": _standing(size.standing),
+        "rounds": [_round(one) for one in size.rounds],
+    }
+
+
+def _standing(standing: Standing | None) -> dict[str, Any] | None:
+    if standing is None:
+        return None
+    return {
+        "across_mm": _rounded(standing.across_mm),
+        "tall_mm": _rounded(standing.tall_mm),
+    }
+
+
+def _round(one: RoundMeasured) -> dict[str, Any]:
+    return {
+        "label": one.label,
+        "stitches": one.stitches,
+        "around_mm": _rounded(one.around_mm),
+        "across_mm": _rounded(one.across_mm),
+        "level_mm": _rounded(one.level_mm),
+        "slope_deg": _rounded(one.slope_deg),
+        "curvature_deg": _rounded(one.curvature_deg),
     }
 
 

@@ -360,6 +360,20 @@ class Extras(Struct, frozen=True):
     tail: Measure | None = None
 
 
+class LessonWanted(Struct, frozen=True):
+    """What a worksheet says of the filmed lesson.
+
+    Attributes:
+        pace: Stitches of single crochet a minute; None if not told.
+        ready: What is worked beforehand.
+        timed: Rows that were timed, as "Row 1 = 6:30".
+    """
+
+    pace: Fraction | None = None
+    ready: tuple[str, ...] = ()
+    timed: tuple[str, ...] = ()
+
+
 class Noted(Struct, frozen=True):
     """What the designer has noted in her worksheet. All spans are of the worksheet.
 
@@ -371,7 +385,13 @@ class Noted(Struct, frozen=True):
         yarns: Its yarns, one a colour.
         sizes: Its sizes.
         stripes: What is wished for the order of the colours; None if nothing is told.
+        designer: Who designs it.
+        version: Which version of the pattern this is.
+        date: The day on which it is put out, year first.
+        rights: The line on rights.
+        corrections: Where corrections stand.
         extras: What is reckoned beside the stitches.
+        lesson: What is said of the filmed lesson; None if nothing is.
         house_style: How she writes, key by key: ("repeats", "stars").
     """
 
@@ -382,7 +402,13 @@ class Noted(Struct, frozen=True):
     yarns: tuple[YarnListed, ...] = ()
     sizes: tuple[SizeWanted, ...] = ()
     stripes: StripesWanted | None = None
+    designer: str = ""
+    version: str = ""
+    date: str = ""
+    rights: str = ""
+    corrections: str = ""
     extras: Extras = Extras()
+    lesson: LessonWanted | None = None
     house_style: tuple[tuple[str, str], ...] = ()
 
 

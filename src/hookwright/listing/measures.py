@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import groupby
 
 from hookwright.listing.columns import in_a_line, padded, wrapped
-from hookwright.shape.facts import Measured, Measures, PartMeasured
+from hookwright.shape.facts import Measured, Measures, PartMeasured, RoundMeasured
 from hookwright.sizing.lengths import in_both, small
 from hookwright.terminal import Ink
 
 _INDENT = "  "
 _LABEL = 12
 _ROOM = 24
+_FLAT, _DOWN = 25, 90
+"""Degrees: so near the plane the rounds of a disc lie, whose counts are whole numbers."""
 
 
 def measure_listing(measures: Measures, unit: str, width: int, ink: Ink) -> str:
@@ -48,8 +51,12 @@ def _part(part: PartMeasured, unit: str, width: int, ink: Ink) -> Iterator[str]:
 
 
 def _facts(size: Measured, unit: str) -> Iterator[tuple[str, str]]:
-    yield "wide", _length(size.width_mm, unit)
-    yield "high", _length(size.height_mm, unit)
+    double = ", laid double" if size.standing is not None else ""
+    yield "wide", _length(size.width_mm, unit) + double
+    yield "high", _length(size.height_mm, unit) + double
+    if size.standing is not None:
+        across = _length(size.standing.across_mm, unit)
+        yield "stands", f"{across} across, {_length(size.standing.tall_mm, unit)} tall"
     if size.repeat_width_mm is not None:
         yield "repeat", f"{_length(size.repeat_width_mm, unit)} wide"
     if size.row_pitch_mm is not None:
@@ -59,6 +66,42 @@ def _facts(size: Measured, unit: str) -> Iterator[tuple[str, str]]:
     verdict = size.verdict
     surplus = f" ({verdict.surplus:+.0%} at the rim)".replace("%", " %")
     yield "lies", f"{verdict.lie}{surplus}: {verdict.advice}"
+    if size.wave_mm:
+        yield "waves", f"about {_length(size.wave_mm, unit)} high, give or take a half"
+    for number, line in enumerate(_rounds(size.rounds, unit)):
+        yield "" if number else "rounds", line
+
+
+def _rounds(rounds: Sequence[RoundMeasured], unit: str) -> Iterator[str]:
+    """The rounds, those that come to the same after one another together."""
+    for _, alike in groupby(rounds, _told_alike):
+        several = list(alike)
+        first, last = several[0], several[-1]
+        name = first.label
+        if len(several) > 1:
+            name = f"{name} and {len(several) - 1} more"
+        yield (
+            f"{name}: {last.stitches} sts, {_length(last.around_mm, unit)} around, "
+            f"{_length(last.across_mm, unit)} across, {_falls(last)}"
+        )
+
+
+def _told_alike(one: RoundMeasured) -> tuple[int, str]:
+    """What two rounds have in common that are told in one line."""
+    return one.stitches, _falls(one)
+
+
+def _falls(one: RoundMeasured) -> str:
+    """How the fabric falls to a round."""
+    if one.slope_deg is None:
+        return "too long to lie flat"
+    if one.slope_deg < _FLAT:
+        return "flat"
+    if abs(one.slope_deg - _DOWN) < _FLAT / 2:
+        return "straight down"
+    if one.slope_deg < _DOWN:
+        return f"falling at {one.slope_deg:.0f} degrees"
+    return f"drawing in at {180 - one.slope_deg:.0f} degrees"
 
 
 def _length(mm: float, unit: str) -> str:

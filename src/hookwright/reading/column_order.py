@@ -11,7 +11,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from hookwright.reading import limits
 from hookwright.reading.draft import Box
@@ -28,15 +28,35 @@ _BLOCKS = 40
 
 
 class Block(Struct):
-    """Lines that stand below one another in one column."""
+    """Lines that stand below one another in one column.
+
+    Attributes:
+        lines: The lines from top to foot.
+        box: Around all of them.
+        reach: How far the words of the longest of them reach to the right.
+        reaches: For each left edge (in steps), how many lines begin there, and how far the
+            longest of them reaches.
+    """
 
     lines: list[PrintedLine]
     box: Box
+    reach: float = 0.0
+    reaches: dict[int, tuple[int, float]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for line in self.lines:
+            self._measure(line)
 
     def add(self, line: PrintedLine, *, at_top: bool = False) -> None:
         """Take a line in at the foot of the block, or at its top."""
         self.lines.insert(0 if at_top else len(self.lines), line)
         self.box = self.box.around(line.box)
+        self._measure(line)
+
+    def _measure(self, line: PrintedLine) -> None:
+        self.reach = max(self.reach, line.reach)
+        number, reach = self.reaches.get(line.left_step, (0, 0.0))
+        self.reaches[line.left_step] = (number + 1, max(reach, line.reach))
 
 
 def blocks_in_order(lines: Sequence[PrintedLine]) -> list[Block]:

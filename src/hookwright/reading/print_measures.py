@@ -17,7 +17,6 @@ WORD = regex(r"\w+(?:-\w+)*")
 _LARGER = 1.15
 _RAGGED_PT = 40.0
 """How far apart the ends of the longest lines of a column may lie."""
-_LEFT_STEP_PT = 3
 
 
 class Measures(Struct, frozen=True):
@@ -76,7 +75,7 @@ def _right_edges(lines: Sequence[PrintedLine]) -> dict[int, float]:
     """How far lines reach that begin at one left edge; a lone long line says nothing."""
     by_left: dict[int, list[float]] = {}
     for line in lines:
-        by_left.setdefault(left_step(line), []).append(line.box.right)
+        by_left.setdefault(line.left_step, []).append(line.reach)
     edges = {}
     for left, rights in by_left.items():
         rights.sort(reverse=True)
@@ -85,8 +84,3 @@ def _right_edges(lines: Sequence[PrintedLine]) -> dict[int, float]:
                 edges[left] = right
                 break
     return edges
-
-
-def left_step(line: PrintedLine) -> int:
-    """The left edge of a line in steps, so that like edges are the same."""
-    return round(line.box.left / _LEFT_STEP_PT)

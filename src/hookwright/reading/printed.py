@@ -14,6 +14,7 @@ from msgspec.structs import force_setattr
 
 from hookwright.reading.draft import Box
 from hookwright.reading.labels import begins_a_row
+from hookwright.regex import regex
 
 HYPHEN = "\x02"
 """A hyphen at a line's end, as the PDF library hands it over."""
@@ -33,6 +34,11 @@ _TOUCH = 0.75
 _LABEL_GAP = 8.0
 _LABEL_LENGTH = 12
 """A label alone, in a column of labels, belongs to the words beside it."""
+_LEFT_STEP_PT = 3
+_COUNT = regex(
+    r"[(\[]?(?:\d{1,5}|[-–—])(?:[\s\d,()\[\]-]*(?:[A-Za-z][\w\s,()-]{0,60})?)\.?"
+)
+"""A count that stands in a column behind the words of a row."""
 _PIECES = 20
 """Pieces at one height that a line may belong to."""
 _COLUMN_SHARE = 0.25
@@ -89,6 +95,23 @@ class PrintedLine(Struct, frozen=True):
     def text(self) -> str:
         """Its words; cells of a table are parted by tabs."""
         return "".join(f"{gap}{run.text}" for gap, run in self.parts())
+
+    @property
+    def left_step(self) -> int:
+        """Its left edge in steps, so that like edges are the same."""
+        return round(self.box.left / _LEFT_STEP_PT)
+
+    @property
+    def reach(self) -> float:
+        """How far its words reach to the right, a count in a column behind them left out.
+
+        Such a count says nothing of how much room the words had.
+        """
+        parts = list(self.parts())
+        apart = next((at for at in range(1, len(parts)) if parts[at][0] == "\t"), 0)
+        behind = "".join(run.text for _, run in parts[apart:]) if apart else ""
+        is_count = _is_count(behind.strip())
+        return parts[apart - 1][1].box.right if is_count else self.box.right
 
     def parts(self) -> Iterator[tuple[str, Run]]:
         """Each run with the white space before it."""
@@ -185,8 +208,9 @@ def _wide_gaps(line: Sequence[Run]) -> list[tuple[float, float]]:
 def _gutter(lines: Sequence[Sequence[Run]]) -> float | None:
     """Where two columns of text meet that were drawn line by line across both.
 
-    A table has such gaps too. What tells them apart: text fills both columns, neither is as
-    narrow as a column of labels, and there is one gap only.
+    A table has such gaps too, and so have rows with their counts at the right. What tells
+    them apart: text fills both columns, neither is as narrow as a column of labels or holds
+    counts alone, and there is one gap only.
     """
     gaps = [gap for line in lines for gap in _wide_gaps(line)]
     if len(gaps) < _GUTTER_LINES:
@@ -197,6 +221,9 @@ def _gutter(lines: Sequence[Sequence[Run]]) -> float | None:
         return None
     left = min(line[0].box.left for line in across)
     right = max(line[-1].box.right for line in across)
+    counts = sum(_is_count(_behind(line, middle)) for line in across)
+    if counts > len(across) / 2:
+        return None
     narrow = min(middle - left, right - middle) < _COLUMN_SHARE * (right - left)
     more_gaps = sum(len(_wide_gaps(line)) > 1 for line in across)
     if narrow or more_gaps > _CELLS_AT_MOST * len(across):
@@ -207,6 +234,15 @@ def _gutter(lines: Sequence[Sequence[Run]]) -> float | None:
         line[-1].box.right - gap[1] for line, gap in zip(across, inner, strict=True) if gap
     ) / ((right - middle) * len(across))
     return middle if min(left_fill, right_fill) > _COLUMN_FILL else None
+
+
+def _behind(line: Sequence[Run], at: float) -> str:
+    """The words of a line to the right of a place."""
+    return "".join(run.text for run in line if run.box.left >= at).strip()
+
+
+def _is_count(words: str) -> bool:
+    return _COUNT.fullmatch(words) is not None
 
 
 def _most_covered(gaps: Sequence[tuple[float, float]]) -> float:

@@ -22,7 +22,6 @@ from hookwright.reading.print_measures import (
     WORD,
     Measures,
     half_points,
-    left_step,
     measured,
 )
 from hookwright.reading.printed import HYPHEN, PrintedLine
@@ -41,6 +40,7 @@ _LEFT_OPEN = regex(
         |with|after|before|on|until|last|next|each|every|the)|[,&(/+\u2013\u2014-])$""",
     re.IGNORECASE | re.VERBOSE,
 )
+_LABEL_ALONE = regex(r"[^:]{0,60}\b(?:row|rnd|round)s?\b[^:]{0,60}:", re.IGNORECASE)
 _BULLET = regex(r"[\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u00b7]\s?\w")
 _DASH_ITEM = regex(r"[-\u2013\u2014]\s")
 
@@ -89,16 +89,38 @@ def _goes_on(
 ) -> bool:
     """Whether a line goes on with the paragraph."""
     last = paragraph[-1]
-    if abs(line.size - last.size) > _SAME_SIZE * last.size or line.bold != last.bold:
+    if abs(line.size - last.size) > _SAME_SIZE * last.size:
+        return False
+    if _hangs_under_label(paragraph, line, block, measures):
+        return True
+    if line.bold != last.bold:
         return False
     if line is block.lines[0]:
         if not _is_next_column(last, line) or _seems_new(last.text, line.text):
             return False
     elif _is_wide(last, line, measures) or not _is_indented_alike(paragraph, line):
         return False
-    if not _is_full(last, line, block, measures) and not _breaks_off(paragraph, line):
+    if not _is_full(paragraph, line, block, measures) and not _breaks_off(paragraph, line):
         return False
     return not _begins_anew(last.text.rstrip(), line.text.lstrip())
+
+
+def _hangs_under_label(
+    paragraph: Sequence[PrintedLine], line: PrintedLine, block: Block, measures: Measures
+) -> bool:
+    """Whether a line is set in under a label that has a line to itself.
+
+    Then it belongs to that row, be it short, a new sentence, or in bold letters: some print
+    a row with one thing to do a line, and its count beneath.
+    """
+    first, last = paragraph[0], paragraph[-1]
+    if _LABEL_ALONE.fullmatch(first.text.strip()) is None:
+        return False
+    if line.box.left - first.box.left <= _INDENT * line.size or begins_a_row(line.text):
+        return False
+    if line is block.lines[0]:
+        return line.page == last.page + 1
+    return not _is_wide(last, line, measures)
 
 
 def _is_next_column(last: PrintedLine, line: PrintedLine) -> bool:
@@ -138,17 +160,20 @@ def _may_hang(text: str) -> bool:
 
 
 def _is_full(
-    last: PrintedLine, line: PrintedLine, block: Block, measures: Measures
+    paragraph: Sequence[PrintedLine], line: PrintedLine, block: Block, measures: Measures
 ) -> bool:
     """Whether the first word of this line would not have fitted on the last one."""
+    last = paragraph[-1]
     if last.text.rstrip().endswith(HYPHEN):
         return True
     text = line.runs[0].text
     first_word = text.split(maxsplit=1)[0] if text.strip() else text
     width = (line.runs[0].box.right - line.runs[0].box.left) * len(first_word) / len(text)
-    return last.box.right + _SPACE * line.size + width > _right_edge(
-        last, line, block, measures
-    )
+    edge = _right_edge(last, line, block, measures)
+    if begins_a_row(paragraph[0].text):
+        number, reach = block.reaches.get(last.left_step, (0, edge))
+        edge = min(edge, reach) if number > _FEW else edge
+    return last.reach + _SPACE * line.size + width > edge
 
 
 def _breaks_off(paragraph: Sequence[PrintedLine], line: PrintedLine) -> bool:
@@ -164,11 +189,11 @@ def _right_edge(
     last: PrintedLine, line: PrintedLine, block: Block, measures: Measures
 ) -> float:
     """How far the last line could have reached; two lines alone do not show it."""
-    known = measures.right_edges.get(left_step(last))
+    known = measures.right_edges.get(last.left_step)
     if line is block.lines[0]:
-        return last.box.right if known is None else known
+        return last.reach if known is None else known
     few = len(block.lines) <= _FEW
-    return block.box.right if known is None or not few else known
+    return block.reach if known is None or not few else known
 
 
 def _begins_anew(last: str, line: str) -> bool:

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from hookwright.working.fabric import Edge, Foot, Into, Place, PlaceKind, Row, Stitch
@@ -231,6 +232,9 @@ def columns_of(row: Row) -> Columns:
     chains = _flat(entries, lambda entry: entry.chains)
     place_nodes = _flat(entries, lambda entry: entry.places)
     place = ranges(before(places_in)[moves], places_in[moves])
+    foot_node = _column(feet, lambda found: found[0])[foot] + first_node[whose]
+    foot_node, kept = _one_for_each(moves, stitches, whose, foot_node)
+    foot, whose = foot[kept], whose[kept]
     return Columns(
         names=tuple(names),
         name=np.array([entry.name for entry in entries], dtype=np.int64)[node_of],
@@ -239,7 +243,7 @@ def columns_of(row: Row) -> Columns:
         yarns=tuple(yarns),
         yarn=yarn[node_of],
         span=spans[node_of],
-        foot_node=_column(feet, lambda found: found[0])[foot] + first_node[whose],
+        foot_node=foot_node[kept],
         foot_unit=unit_before[whose],
         foot_step=_column(feet, lambda found: found[1].step)[foot],
         foot_down=_column(feet, lambda found: found[1].down)[foot],
@@ -250,6 +254,59 @@ def columns_of(row: Row) -> Columns:
         place_first=before(place_nodes[place]),
         place_nodes=place_nodes[place],
         skipped=_skipped(stitches[int(moves[0])]) if len(moves) else 0,
+    )
+
+
+def _one_for_each(
+    moves: Whole, stitches: list[Stitch], whose: Whole, foot_node: Whole
+) -> tuple[Whole, Truth]:
+    """Several stitches over as many places stand on one each; those of a cable cross.
+
+    They come as a stitch with all the feet and others beside it in its last place.
+
+    Returns:
+        The node of each foot, and which feet are kept.
+    """
+    kept = np.ones(len(foot_node), dtype=bool)
+    for number, stitch in enumerate(stitches):
+        many = len(stitch.feet)
+        if many < 2 or len(stitch.heads) != 1:
+            continue
+        beside = [
+            other
+            for other, found in enumerate(stitches)
+            if found.kind == stitch.kind and not found.passes and found.feet
+        ]
+        at = np.flatnonzero(moves == number)
+        follow = at[:, None] + np.arange(1, many)
+        inside = follow < len(moves)
+        whole = np.isin(moves[np.minimum(follow, len(moves) - 1)], beside) & inside
+        crossing = many // 2 if any(word in stitch.kind for word in _CROSSING) else 0
+        node = (np.arange(many) - crossing) % many
+        for move in at[whole.all(axis=1)].tolist():
+            own = np.flatnonzero(whose == move)
+            foot_node[own] = foot_node[own[0]] + node
+            kept[np.isin(whose, move + np.arange(1, many))] = False
+    return foot_node, kept
+
+
+_CROSSING = ("cable", "cross")
+
+
+def one_each(columns: Columns) -> Columns:
+    """A row whose stitches stand one on each place, in order."""
+    stands = np.flatnonzero(~columns.is_chain)
+    zeros = np.zeros(len(stands), dtype=np.int64)
+    return replace(
+        columns,
+        foot_node=stands,
+        foot_unit=np.arange(len(stands)),
+        foot_step=zeros,
+        foot_down=zeros,
+        foot_gap=zeros > 0,
+        foot_into=zeros,
+        foot_again=zeros > 0,
+        used=len(stands),
     )
 
 

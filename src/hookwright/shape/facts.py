@@ -32,12 +32,51 @@ class Verdict(Struct, frozen=True):
         surplus: By how much its rim is too long for what it goes round, 0.1 for a tenth;
             below 0 where it is too short.
         advice: What a designer makes of it, in a sentence.
+        wave: About how high the waves of its rim are from valley to crest, in widths of a
+            stitch; 0 where it has none.
     """
 
     lie: Lie
     degree: Degree
     surplus: float
     advice: str
+    wave: float = 0.0
+
+
+class Standing(Struct, frozen=True):
+    """A cap, tube or ball as it stands.
+
+    Attributes:
+        across_mm: How wide it is at its widest: a diameter.
+        tall_mm: How tall.
+    """
+
+    across_mm: float
+    tall_mm: float
+
+
+class RoundMeasured(Struct, frozen=True):
+    """A round by its stitches alone.
+
+    Attributes:
+        label: What the text calls it.
+        stitches: How many stitches and chains it has.
+        around_mm: How long it is.
+        across_mm: How wide a circle of that length is.
+        level_mm: How far down from the beginning it stands; 0 in a flat disc.
+        slope_deg: How steeply the fabric falls to it: 0 for flat, 90 for straight down,
+            more where it draws in; None where it is too long for its room, and ruffles.
+        curvature_deg: How much all fabric inside it is bent: 0 for a disc, 360 for a cap
+            with upright sides, 720 for a ball, below 0 for what ruffles.
+    """
+
+    label: str
+    stitches: int
+    around_mm: float
+    across_mm: float
+    level_mm: float
+    slope_deg: float | None
+    curvature_deg: float
 
 
 class Measured(Struct, frozen=True):
@@ -54,6 +93,9 @@ class Measured(Struct, frozen=True):
         stitches: How many stitches and chains were laid.
         rows: How many rows.
         how: How each figure came about, in sentences.
+        wave_mm: About how high the waves of its rim are; None where it does not ruffle.
+        standing: How large it is as it stands; None for what lies.
+        rounds: Its rounds; none for a piece of rows.
     """
 
     size: str
@@ -66,6 +108,9 @@ class Measured(Struct, frozen=True):
     stitches: int
     rows: int
     how: tuple[str, ...]
+    wave_mm: float | None = None
+    standing: Standing | None = None
+    rounds: tuple[RoundMeasured, ...] = ()
 
 
 class PartMeasured(Struct, frozen=True):

@@ -20,14 +20,15 @@ from msgspec import Struct
 from hookwright.shape.columns import Real
 from hookwright.shape.facts import Degree, Lie, Verdict
 from hookwright.shape.forms import wave_height
-from hookwright.shape.graph import FabricGraph, Joint
+from hookwright.shape.graph import FabricGraph, Joint, Laid
 from hookwright.shape.relaxing import Relaxed
+from hookwright.shape.standing import by_counts
 
 FLAT = 0.08
 SLIGHT = 0.17
-STANDS_UP = -0.3
-"""By counts alone: no piece that short at its rim lies flat, so it is not laid out so."""
 _RIM_ROWS = 3
+_FEWEST_ROWS = 8
+"""With fewer rows nothing is told of the last of them."""
 _CENTRE_ROUNDS = slice(1, 6)
 _OF_SURPLUS, _OF_LACK, _OF_EDGING = 0.6, 0.93, 0.48
 _WAVES = 3.5
@@ -74,11 +75,12 @@ def tilt_of(graph: FabricGraph, relaxed: Relaxed) -> Tilt:
     heights = np.array([course.height for course in courses])
     if not courses:
         return Tilt(0.0, edging=False, depth=0.0)
-    if closed.all():
-        rim = min(_RIM_ROWS, max(1, len(courses) // 2))
-        centre = strains[: len(courses) - rim][_CENTRE_ROUNDS]
+    if closed[0]:
+        strains, heights = strains[closed], heights[closed]
+        rim = min(_RIM_ROWS, max(1, len(strains) // 2))
+        centre = strains[: len(strains) - rim][_CENTRE_ROUNDS]
         if not len(centre):
-            centre = strains[: len(courses) - rim]
+            centre = strains[: len(strains) - rim]
         tilt = float(strains[-rim:].mean() - centre.mean()) if len(centre) else 0.0
         return Tilt(tilt, edging=False, depth=float(heights[-rim:].sum()))
     if closed.any():
@@ -86,48 +88,64 @@ def tilt_of(graph: FabricGraph, relaxed: Relaxed) -> Tilt:
         ring = np.flatnonzero(closed)[-_RIM_ROWS:]
         tilt = float(strains[ring].mean() - body.mean())
         return Tilt(tilt, edging=True, depth=float(heights[ring].sum()))
-    rim = min(_RIM_ROWS, max(1, len(courses) // 4))
+    return _of_rows(courses, strains, heights)
+
+
+def _of_rows(courses: list[Laid], strains: Real, heights: Real) -> Tilt:
+    """How the last rows are strained against those before.
+
+    A single row of another length than its neighbours, such as one of a mesh, is held by
+    them: only whole sets of rows are compared. Of a few rows nothing is told.
+    """
+    each = _rows_of_a_set(courses)
+    rim = each * -(-max(_RIM_ROWS, len(courses) // 4) // each)
+    if len(courses) < max(_FEWEST_ROWS, 2 * rim):
+        return Tilt(0.0, edging=True, depth=float(heights.sum()))
     weight = np.array([course.number for course in courses], dtype=float)
     mean = float(np.average(strains, weights=weight))
     last = float(strains[-rim:].mean()) - mean
     return Tilt(last, edging=True, depth=float(heights[-rim:].sum()))
 
 
-def by_counts(graph: FabricGraph) -> float | None:
-    """The surplus of the last round by its count alone; None for a piece not in rounds.
-
-    Its stitches are held against the circle as far out as the rounds are high together: for
-    a disc of m increases that is m w / (2 pi h) - 1, and a polygon has more. About a chain
-    it is an oval, which goes along both its sides.
-    """
-    rows = [course for course in graph.courses if course.row and course.number]
-    if not rows or not all(course.closed for course in rows):
-        return None
-    start = graph.courses[0]
-    chain = start.number * (1 if start.closed else 2) if start.number > 1 else 0
-    around = chain + 2 * np.pi * sum(course.height for course in rows)
-    return rows[-1].number / around - 1 if around else None
+def _rows_of_a_set(courses: list[Laid]) -> int:
+    """After how many rows the last ones are the same again, by count and height."""
+    like = [(course.number, round(course.height, 3)) for course in courses]
+    for each in range(1, len(like) // 2 + 1):
+        if like[-each:] == like[-2 * each : -each]:
+            return each
+    return 1
 
 
 def surplus_of(graph: FabricGraph, relaxed: Relaxed) -> float:
     """By how much the rim of a piece is too long, as a share.
 
-    Rounds that fold over in the plane have more fabric than finds room there: then their
-    count tells it, for the strain no longer does.
+    Solid rounds that fold over in the plane have more fabric than finds room there: then
+    their count tells it, for the strain no longer does. Loops of lace have room to bulge.
     """
     counted = by_counts(graph)
-    if counted is not None and counted > SLIGHT and folds(graph, relaxed):
+    solid = float(graph.is_chain.mean()) < _LACE
+    full = counted is not None and counted > SLIGHT
+    if counted is not None and full and solid and _turned_over(graph, relaxed) > _FULL:
         return counted
     return tilt_of(graph, relaxed).surplus
 
 
 def folds(graph: FabricGraph, relaxed: Relaxed) -> bool:
-    """Whether fabric lies turned over in places."""
+    """Whether fabric lies turned over in places; single feet of a cluster always do."""
+    return _turned_over(graph, relaxed) > _FOLDED
+
+
+def _turned_over(graph: FabricGraph, relaxed: Relaxed) -> float:
+    """The share of the corners of fabric that are turned over."""
     turned = relaxed.flipped[graph.corner_solid]
-    return len(turned) > 0 and float(turned.mean()) > _FOLDED
+    return float(turned.mean()) if len(turned) else 0.0
 
 
-_FOLDED = 1e-3
+_FOLDED, _FULL = 0.01, 1e-3
+"""The shares of corners turned over from which a piece folds, and from which it is too full
+for strain to tell how full."""
+_LACE = 0.25
+"""The share of chains from which a piece is lace."""
 
 
 def degree_of(excess: float) -> Degree:
@@ -154,9 +172,9 @@ def verdict_of(
     if degree is Degree.NONE:
         return Verdict(Lie.FLAT, degree, excess, "It lies flat.")
     lie = Lie.RUFFLES if excess > 0 else Lie.CUPS
-    return Verdict(
-        lie, degree, excess, _advice(tilt, excess, degree, counts, rounds=rounds)
-    )
+    advice = _advice(tilt, excess, degree, counts, rounds=rounds)
+    wave = 2 * wave_height(excess, _WAVES * tilt.depth) if excess > SLIGHT else 0.0
+    return Verdict(lie, degree, excess, advice, wave)
 
 
 def _advice(
@@ -173,11 +191,9 @@ def _advice(
         longer = "longer" if excess > 0 else "shorter"
         return f"Its {what} are about {share} {longer} than flat: blocking takes that up."
     if excess > 0:
-        depth = wave_height(excess, _WAVES * tilt.depth)
         return (
-            f"Its {what} are about {share} too long: they stand in waves about "
-            f"{2 * depth:.0f} stitch widths high, give or take a half. Fewer increases or "
-            "a smaller hook lie flat."
+            f"Its {what} are about {share} too long: they stand in waves. Fewer "
+            "increases or a smaller hook lie flat."
         )
     return (
         f"Its {what} are about {share} too short: they draw in. More increases, taller "

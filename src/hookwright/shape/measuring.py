@@ -10,9 +10,10 @@ from collections.abc import Sequence
 import numpy as np
 from msgspec import Struct
 
-from hookwright.shape.columns import Real, Whole, columns_of
+from hookwright.shape.columns import Whole, columns_of
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph, Joint, Laid
+from hookwright.shape.standing import Rings
 from hookwright.working.fabric import Row, Stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Repeat, Run, total
@@ -29,6 +30,7 @@ class Extent(Struct, frozen=True):
         repeat_nodes: How many stitches and chains it has; 0 where there is none.
         angle: How steeply rows climb, in radians.
         folded: Whether it stands up, and the figures are of the piece laid double.
+        bent: Whether it bends in the plane, and was measured along its rows.
     """
 
     width: float
@@ -38,6 +40,7 @@ class Extent(Struct, frozen=True):
     repeat_nodes: int
     angle: float
     folded: bool = False
+    bent: bool = False
 
 
 def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]) -> Extent:
@@ -55,9 +58,12 @@ def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
     body = [course for course in rows if not course.closed]
     bordered = len(body) < len(rows)
     middle = _middle(body)
-    width = float(np.ptp(level.real)) + (0.0 if bordered else 1.0)
+    width = float(np.ptp(level.real)) if bordered else _width(level, body) + 1.0
     height = float(np.ptp(level.imag))
-    nodes, repeat = _repeat(level, body, outcomes)
+    bent = not bordered and _bends(position, body)
+    nodes, repeat = _repeat(level, body, outcomes, bent=bent)
+    if bent:
+        return _straightened(graph, position, body, nodes, repeat)
     return Extent(width, height, _pitch(level, middle), repeat, nodes, _angle(graph, level))
 
 
@@ -69,6 +75,82 @@ def _row_direction(graph: FabricGraph, position: Complex) -> float:
             way = position[course.first] - position[course.first + course.number - 1]
             whole += course.direction * way
     return float(np.angle(whole)) if abs(whole) > 0 else 0.0
+
+
+def _width(level: Complex, rows: Sequence[Laid]) -> float:
+    """How wide a piece lies: its usual row, where most rows are as wide as that.
+
+    So a lace is not measured at the plain rows it begins on, which spread below it.
+    """
+    wide = np.array([np.ptp(level[row.nodes].real) for row in rows if row.number > 1])
+    if not len(wide):
+        return float(np.ptp(level.real))
+    low, middle, high = np.quantile(wide, [0.25, 0.5, 0.75])
+    alike = high - low < _SPREAD * middle
+    return float(middle) if alike else float(np.ptp(level.real))
+
+
+_SPREAD = 0.08
+"""The middle half of the rows of a straight piece differ by less than that."""
+
+
+def _bends(position: Complex, rows: Sequence[Laid]) -> bool:
+    """Whether rows of about one length run in a bow: a narrow strip with uneven edges."""
+    counts = [row.number for row in rows]
+    if min(counts) < _FEWEST or max(counts) > _ONE_LENGTH * min(counts):
+        return False
+    turned = 0j
+    for row in rows:
+        lies = position[row.nodes]
+        third = row.number // 3
+        turned += (lies[-1] - lies[-1 - third]) * np.conj(lies[third] - lies[0])
+    return bool(abs(np.angle(turned)) > _BOW)
+
+
+_BOW = 0.35
+"""From so much on, in radians, from the first to the last third of a row."""
+_FEWEST, _ONE_LENGTH = 9, 1.5
+
+
+def _straightened(
+    graph: FabricGraph,
+    position: Complex,
+    rows: Sequence[Laid],
+    nodes: int,
+    repeat: float | None,
+) -> Extent:
+    """A piece measured along its rows, and as high as its area then makes it."""
+    long = [_along(position, row, nodes) for row in rows]
+    width = float(np.mean([smooth for smooth, _ in long]))
+    steep = float(np.mean([smooth / max(whole, 1e-9) for smooth, whole in long]))
+    height = abs(_area(graph, position)) / max(width, 1e-9)
+    return Extent(
+        width + 1.0,
+        height,
+        height / len(rows),
+        repeat,
+        nodes,
+        float(np.arccos(min(1.0, steep))),
+        bent=True,
+    )
+
+
+def _along(position: Complex, row: Laid, nodes: int) -> tuple[float, float]:
+    """How long a row is over its repeats, and from stitch to stitch."""
+    each = max(1, min(nodes or row.number // 12, row.number // 3))
+    at = np.append(np.arange(0, row.number - 1, each), row.number - 1)
+    lies = position[row.nodes]
+    smooth = float(np.abs(np.diff(lies[at])).sum())
+    return smooth, float(np.abs(np.diff(lies)).sum())
+
+
+def _area(graph: FabricGraph, position: Complex) -> float:
+    """The area of all cells as they lie. Source: the shoelace formula."""
+    ends = graph.edge[graph.corner_edge[:, 0]]
+    ahead = graph.corner_sign[:, 0] > 0
+    node = np.where(ahead, ends[:, 0], ends[:, 1])
+    following = np.where(ahead, ends[:, 1], ends[:, 0])
+    return float((np.conj(position[node]) * position[following]).imag.sum()) / 2
 
 
 def _middle(rows: Sequence[Laid]) -> list[Laid]:
@@ -100,7 +182,7 @@ def _angle(graph: FabricGraph, level: Complex) -> float:
 
 
 def _repeat(
-    level: Complex, rows: Sequence[Laid], outcomes: Sequence[Outcome]
+    level: Complex, rows: Sequence[Laid], outcomes: Sequence[Outcome], *, bent: bool
 ) -> tuple[int, float | None]:
     """The repeat of the row nearest the middle that has one, and how wide it lies."""
     by_row = {number + 1: outcome for number, outcome in enumerate(outcomes)}
@@ -114,7 +196,8 @@ def _repeat(
         at = course.first + start + np.arange(nodes * (times - 1))
         if at[-1] + nodes >= course.first + course.number + 1:
             continue
-        wide = np.abs((level[at + nodes] - level[at]).real)
+        steps = level[at + nodes] - level[at]
+        wide = np.abs(steps if bent else steps.real)
         return nodes, float(wide.mean())
     return 0, None
 
@@ -152,14 +235,26 @@ def _round(graph: FabricGraph, position: Complex) -> Extent:
 
 
 def _ring_pitch(position: Complex, rows: Sequence[Laid]) -> float | None:
-    """How much farther out each round lies, over the outer half: across its shorter way."""
+    """How much farther out each round lies, over the outer half: by the area it adds."""
     if len(rows) < 2:
         return None
     inner, outer = rows[(len(rows) - 1) // 2], rows[-1]
     if inner.row == outer.row:
         return None
-    across = _box(position[outer.nodes])[1] - _box(position[inner.nodes])[1]
-    return across / 2 / (outer.row - inner.row)
+    (area, around), (other_area, other) = (
+        _hull_measures(position[row.nodes]) for row in (outer, inner)
+    )
+    if around + other <= 0:
+        return None
+    return abs(area - other_area) / ((around + other) / 2) / (outer.row - inner.row)
+
+
+def _hull_measures(position: Complex) -> tuple[float, float]:
+    """The area and the way round of the convex hull of some points."""
+    hull = position[_hull(position)]
+    following = np.roll(hull, -1)
+    area = float((np.conj(hull) * following).imag.sum()) / 2
+    return abs(area), float(np.abs(following - hull).sum())
 
 
 def _box(position: Complex) -> tuple[float, float]:
@@ -194,10 +289,9 @@ def _turn(
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def standing_extent(graph: FabricGraph) -> Extent:
+def standing_extent(rings: Rings) -> Extent:
     """A cap, tube or ball laid double: half its widest round, and all its heights."""
-    rows = [course for course in graph.courses if course.row]
-    heights: Real = np.array([row.height for row in rows])
-    widest = max(row.number for row in rows)
-    pitch = float(heights.mean()) if len(heights) else None
-    return Extent(widest / 2, float(heights.sum()), pitch, None, 0, 0.0, folded=True)
+    width, height = rings.laid_double
+    heights = [ring.course.height for ring in rings.rings]
+    pitch = float(np.mean(heights)) if heights else None
+    return Extent(width, height, pitch, None, 0, 0.0, folded=True)

@@ -184,13 +184,13 @@ def test_a_piece_that_cannot_lie_flat_is_drawn_and_said_to_be_so() -> None:
     assert found.stitches == 12 + 24 + 48 + 96
 
 
-def test_a_tube_is_seen_from_the_side() -> None:
+def test_a_tube_is_laid_double() -> None:
     tube = (
         f"{HEAD}Rnd 1 (RS): 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 "
         "sc)\nRnds 3-9: Sc in each st around. (12 sc)\n"
     )
     found = picture(tube)
-    assert found.said == ("It stands up, and is seen from the side.",)
+    assert found.said == ("It stands up, and is shown laid double.",)
     assert found.stitches < 6 + 12 * 8, "what faces away is not drawn"
     assert len(found.points) > 200, "it is higher than wide"
 
@@ -214,3 +214,15 @@ def test_work_that_is_stopped_stops() -> None:
 
 def test_a_pattern_without_rows_says_that_it_has_no_fabric() -> None:
     assert isinstance(fabric_picture(checked("Ch 10.\n"), Wish()), str)
+
+
+def test_a_spike_reaches_over_the_row_below() -> None:
+    text = (
+        f"{HEAD}With A, ch 9.\nRow 1 (RS): With A, sc in 2nd ch from hook and in each ch across. "
+        "Turn. (8 sc)\nRow 2: Ch 1, sc in each st across. Turn. (8 sc)\n"
+        "Row 3: With B, ch 1, sc in first 3 sts, spike sc in next 2 sts, sc in last 3 sts. Turn. "
+        "(8 sts)\n"
+    )
+    seen = pictures.pieces_seen(checked(text), Wish())
+    (piece,) = (one for one in seen if isinstance(one, pictures.Seen))
+    assert piece.cloth.row[piece.cloth.reach].tolist() == [[3, 1], [3, 1]]

@@ -15,14 +15,13 @@ def test_the_worksheet_counts_first_by_letter_or_name() -> None:
         '[[yarn]]\nletter = "B"\ncolour = "Foam"\nhex = "teal"\n'
     )
     checked = check(Source(ROWS), None, Source(sheet))
-    found = yarn_colours(checked.design, ("A", "foam", "C"))
+    found = yarn_colours(checked, ("A", "foam", "C"))
     assert [colour.code for colour in found[:2]] == ["#112233", "#008080"]
     assert [colour.told for colour in found] == [True, True, False]
 
 
 def test_a_word_tells_a_colour_and_letters_take_others_that_differ() -> None:
-    design = check(Source(ROWS)).design
-    found = yarn_colours(design, ("Deep Rust", "A", "B", "C"))
+    found = yarn_colours(check(Source(ROWS)), ("Deep Rust", "A", "B", "C"))
     codes = [colour.code for colour in found]
     assert codes[0] == "#a84f2a"
     assert len(set(codes)) == 4
@@ -32,3 +31,9 @@ def test_a_word_tells_a_colour_and_letters_take_others_that_differ() -> None:
 def test_a_name_of_the_web_is_a_code() -> None:
     # Source: CSS Color Module Level 4, section 6.1.
     assert screen_code("rebeccapurple") == "#663399"
+
+
+def test_the_materials_say_what_a_named_colour_looks_like() -> None:
+    text = "## Materials\n\n**Yarn:** 3 balls of A (Turnstone, rust), 4 balls of B (Squall, slate blue).\n\n"
+    found = yarn_colours(check(Source(text + ROWS)), ("A", "B"))
+    assert [colour.code for colour in found] == ["#a84f2a", "#3f6ba5"]

@@ -13,6 +13,7 @@ from hookwright.design.facts import (
     Colour,
     Extras,
     Gauge,
+    LessonWanted,
     Measure,
     Noted,
     SizeWanted,
@@ -64,6 +65,10 @@ class Told(Struct, frozen=True):
         many = value if isinstance(value, list) else [value]
         return tuple(int(one) for one in many if one != "")
 
+    def texts(self, key: str) -> tuple[str, ...]:
+        """A list of words."""
+        return tuple(str(one).strip() for one in self.values.get(key, ()))
+
     def length(self, key: str) -> Measure | None:
         """A length."""
         return length_in(self.text(key), self.places.get(key, self.span))
@@ -80,13 +85,23 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         yarns=tuple(map(_yarn, tables["yarn"])),
         sizes=tuple(_size(told) for told in tables["size"]),
         stripes=next(map(_stripes, tables["stripes"]), None),
+        designer=design.text("designer"),
+        version=design.text("version"),
+        date=design.text("date"),
+        rights=design.text("rights"),
+        corrections=design.text("corrections"),
         extras=next(map(_extras, tables["budget"]), Extras()),
+        lesson=next(map(_lesson, tables["lesson"]), None),
         house_style=tuple(
             (key, told.text(key))
             for told in tables["house_style"][:1]
             for key in told.values
         ),
     )
+
+
+def _lesson(told: Told) -> LessonWanted:
+    return LessonWanted(told.number("pace"), told.texts("ready"), told.texts("timed"))
 
 
 def _gauge(told: Told) -> Gauge:

@@ -22,6 +22,7 @@ class Kind(StrEnum):
     LENGTH = 'a length with its unit in quotes, "4 in" or "10 cm"'
     HEX = 'a colour in quotes, six hex digits or a CSS name, "#5B7C99" or "teal"'
     YES_NO = "true or false"
+    DAY = 'a day in quotes, year first, "2026-11-25"'
     TEXTS = 'a list of words in quotes, ["A", "B"]'
     PAIRS = 'a list of pairs, [["A", "B"], ["A", "C"]]'
     WHOLES = "a whole number, or a list of them, [2, 4]"
@@ -86,6 +87,9 @@ DESIGN = Table(
         Key("units", Kind.CHOICE, "the units she measures in", '"in"', of=("in", "cm")),
         Key("designer", Kind.TEXT, "who designs it", '"Ann Other"'),
         Key("version", Kind.TEXT, "which version of the pattern this is", '"1.0"'),
+        Key("date", Kind.DAY, "the day on which it is put out", '"2026-11-25"'),
+        Key("rights", Kind.TEXT, "the line on rights", '"For your own making."'),
+        Key("corrections", Kind.TEXT, "where corrections stand", '"example.com/strip"'),
     ),
 )
 SWATCH = Table(
@@ -301,9 +305,15 @@ LESSON = Table(
     "lesson",
     "the filmed lesson",
     (
-        Key("pace", Kind.NUMBER, "stitches a minute before the camera", "12", least=1),
+        Key("pace", Kind.NUMBER, "stitches of single crochet a minute", "12", least=1),
         Key(
             "ready", Kind.TEXTS, "what is worked beforehand", '["foundation chain, Row 1"]'
+        ),
+        Key(
+            "timed",
+            Kind.TEXTS,
+            "rows that were timed, in minutes and seconds",
+            '["Row 1 = 6:30"]',
         ),
     ),
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import TypeGuard
@@ -12,6 +13,7 @@ from hookwright.design.worksheet.lengths import length_in
 from hookwright.regex import regex
 
 _NUMBER_IN_WORDS = regex(r"\s*(\d{1,9}(?:[.,]\d{1,6})?)\b")
+_DAY = regex(r"\d{4}-\d{2}-\d{2}")
 _LONGEST_SHOWN = 40
 _LARGEST = 999_999_999
 """Of more than nine digits is nothing that is crocheted or paid for."""
@@ -114,6 +116,20 @@ def _are_wholes(value: object) -> bool:
     )
 
 
+def _is_day(value: object) -> bool:
+    """Whether it is a day, in quotes or as TOML writes a day."""
+    if isinstance(value, dt.date) and not isinstance(value, dt.datetime):
+        return True
+    if not isinstance(value, str) or not _DAY.fullmatch(value.strip()):
+        return False
+    year, month, day = map(int, value.strip().split("-"))
+    try:
+        dt.date(year, month, day)
+    except ValueError:
+        return False
+    return True
+
+
 _IS: dict[Kind, Callable[[object], bool]] = {
     Kind.TEXT: _is_text,
     Kind.NUMBER: _is_number,
@@ -124,6 +140,7 @@ _IS: dict[Kind, Callable[[object], bool]] = {
     Kind.TEXTS: _are_texts,
     Kind.PAIRS: _are_pairs,
     Kind.WHOLES: _are_wholes,
+    Kind.DAY: _is_day,
 }
 
 

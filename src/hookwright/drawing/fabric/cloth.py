@@ -128,6 +128,7 @@ def cloth_of(
     forms, form = _forms(graph, naming)
     at = graph.leg_into >= 0
     leg, beside, part = _one_for_a_gap(graph.leg[at], graph.leg_into[at])
+    part = np.where(part == _BOTH, _posts(graph, naming)[graph.name[leg[:, 0]]], part)
     order, shares = _places_shared(leg, graph.row, position, view)
     foot, feet = _feet(leg, way)
     names = np.array([name == "ring" for name in graph.names], dtype=bool)
@@ -152,9 +153,32 @@ def cloth_of(
         leg_shares=shares,
         foot_order=foot,
         feet=feet,
-        reach=graph.overlay,
+        reach=np.concatenate([graph.overlay, _spikes(graph, leg)]),
         rings=rings,
     )
+
+
+def _spikes(graph: FabricGraph, leg: Whole) -> Whole:
+    """(s, 2) stitches called spikes, and what lies below the place they stand on."""
+    names = np.array(["spike" in name for name in graph.names], dtype=bool)
+    foot = np.full(graph.size, -1)
+    foot[leg[::-1, 0]] = leg[::-1, 1]
+    known = np.isin(np.arange(graph.size), graph.overlay[:, 0])
+    top = np.flatnonzero(names[graph.name] & (foot >= 0) & ~known)
+    lower = foot[foot[top]]
+    found: Whole = np.stack([top, lower], axis=1)[lower >= 0]
+    return found
+
+
+_BOTH = PARTS.index(Into.BOTH_LOOPS)
+
+
+def _posts(graph: FabricGraph, naming: Naming) -> Whole:
+    """(names,) what a stitch is worked into that its definition puts round a post."""
+    told = [naming.own[name].stitch if name in naming.own else "" for name in graph.names]
+    of_post = {"fp": Into.FRONT_POST, "bp": Into.BACK_POST}
+    parts = [PARTS.index(of_post.get(stitch[:2], Into.BOTH_LOOPS)) for stitch in told]
+    return np.array(parts, dtype=np.int64)
 
 
 def without(cloth: Cloth, kept: Truth) -> Cloth:

@@ -21,6 +21,8 @@ _BAND = 300_000
 _FUZZ = 0.022
 """How far fibres stand out, in widths; at most so many points:"""
 _MOST_FUZZ = 1.6
+_ALL_FROM = 24.0
+"""Points a stitch below which of two points side by side only the nearer one is lit."""
 Told = Callable[[float], None]
 
 
@@ -60,12 +62,15 @@ def drawn(scene: Scene, frame: Frame, colours: Whole, finer: int, told: Told) ->
     assert tubes is not None
     _close_pinholes(tubes.key)
     key = _fuzzy(tubes.key, large.scale)
-    height = heights_in(key)
-    low = smaller(height, finer)
-    shade = shade_of(low, smaller((key > 0).astype(np.float32), finer), frame.scale)
+    low = smaller(heights_in(key), finer)
+    cover = smaller((key > 0).astype(np.float32), finer)
+    shade = shade_of(low, cover, frame.scale)
     told(0.75)
     look = look_of(tubes, colours, scene.diameter)
-    light, cover = _lit_in_bands(_Lighting(tubes, key, height, shade, look, finer))
+    right = finer
+    if finer == 2 and frame.scale < _ALL_FROM:
+        key, right = np.maximum(key[:, ::2], key[:, 1::2]), 1
+    light = _lit_in_bands(_Lighting(tubes, key, shade, look, finer, right), cover)
     told(1.0)
     return Drawn(light, cover, shade.table, low)
 
@@ -94,49 +99,60 @@ def _fuzzy(key: Whole, scale: float) -> Whole:
     side = len(down)
     again = (-(-high // side), -(-wide // side))
     step = np.tile(down * wide + right, again)[:high, :wide]
-    at = np.arange(high * wide).reshape(high, wide) + step
-    np.clip(at, 0, high * wide - 1, out=at)
-    found: Whole = np.maximum(key, key.ravel()[at])
+    step += np.arange(high * wide).reshape(high, wide)
+    found: Whole = np.maximum(key, np.take(key, step, mode="clip"))
     return found
 
 
 class _Lighting(Struct, frozen=True, eq=False):
+    """What lights a picture.
+
+    Attributes:
+        tubes: The picture before it is lit.
+        key: (H, W) what is seen, `down` times as many points down as are made of it, and
+            `right` times as many across.
+        shade: What light it gets.
+        look: What its yarn looks like.
+        down: See above.
+        right: See above.
+    """
+
     tubes: Tubes
     key: Whole
-    height: Real32
     shade: Shade
     look: Look
-    finer: int
+    down: int
+    right: int
 
 
-def _lit_in_bands(lighting: _Lighting) -> tuple[Real32, Real32]:
-    """The light of a picture and how much of it is covered, at its own size."""
-    finer = lighting.finer
+def _lit_in_bands(lighting: _Lighting, cover: Real32) -> Real32:
+    """The light of a picture at its own size; `cover` is how much of it is covered."""
     high, wide = lighting.key.shape
-    light = np.zeros((high // finer, wide // finer, 3), dtype=np.float32)
-    cover = np.zeros((high // finer, wide // finer), dtype=np.float32)
-    rows = max(1, _BAND // wide // finer) * finer
+    light = np.zeros((*cover.shape, 3), dtype=np.float32)
+    rows = max(1, _BAND // wide // lighting.down) * lighting.down
 
     def one(begin: int) -> None:
         end = min(high, begin + rows)
-        own = slice(begin // finer, end // finer)
-        light[own], cover[own] = _lit_band(lighting, begin, end)
+        own = slice(begin // lighting.down, end // lighting.down)
+        light[own] = _lit_band(lighting, begin, end) * cover[own, :, None]
 
     with ThreadPoolExecutor(2) as workers:
         list(workers.map(one, range(0, high, rows)))
-    return light, cover
+    return light
 
 
-def _lit_band(lighting: _Lighting, begin: int, end: int) -> tuple[Real32, Real32]:
-    finer = lighting.finer
+def _lit_band(lighting: _Lighting, begin: int, end: int) -> Real32:
+    """The mean light of what is seen at each point of a band."""
+    down, right = lighting.down, lighting.right
     key = lighting.key[begin:end]
     seen = key > 0
     high, wide = key.shape
-    columns = np.arange(wide) // finer
-    rows = np.arange(begin, end) // finer
-    at = (rows[:, None] * (wide // finer) + columns)[seen]
-    band = Band(key[seen], lighting.height[begin:end][seen], at)
+    rows, columns = np.arange(begin, end) // down, np.arange(wide) // right
+    at = (rows[:, None] * (wide // right) + columns)[seen]
+    band = Band(key[seen], heights_in(key[seen]), at)
     light = np.zeros((high, wide, 3), dtype=np.float32)
     light[seen] = lit(band, lighting.tubes, lighting.shade, lighting.look)
-    squares = light.reshape(high // finer, finer, wide // finer, finer, 3)
-    return squares.mean((1, 3)), smaller(seen.astype(np.float32), finer)
+    squares = light.reshape(high // down, down, wide // right, right, 3)
+    number = seen.reshape(squares.shape[:-1]).sum((1, 3), dtype=np.float32)
+    found: Real32 = squares.sum((1, 3)) / np.maximum(number, 1)[..., None]
+    return found

@@ -48,7 +48,7 @@ def inked(
     whole = Frame(
         frame.left, frame.top, UNIT, round(wide), round(high), mirrored=frame.mirrored
     )
-    strokes = strokes_of(scene, whole, in_front=True)
+    strokes = strokes_of(scene, whole)
     paths = list(_paths(strokes))
     tall = millimetres * high / wide
     head = (
@@ -106,17 +106,17 @@ def _uses(
     for number, (layer, yarn, _) in enumerate(paths):
         near = 0.62 + 0.42 * layer / _LAYERS
         own = colours[yarn]
-        for ink, broad, move in (
-            (_mixed(own, 0.5 * near), _DARK, 0.0),
-            (_mixed(own, near), _BODY, 0.0),
-            (_mixed(own, min(1.0, 1.05 * near), 0.22), _LIGHT, 0.14),
+        for ink, broad, move, cap in (
+            (_mixed(own, 0.5 * near), _DARK, 0.0, ""),
+            (_mixed(own, near), _BODY, 0.0, ' stroke-linecap="round"'),
+            (_mixed(own, min(1.0, 1.05 * near), 0.22), _LIGHT, 0.14, ""),
         ):
             moved = (
                 f' x="{-move * width:.1f}" y="{-1.14 * move * width:.1f}"' if move else ""
             )
             yield (
                 f'<use href="#s{number}" stroke="{ink}" stroke-width="{broad * width:.1f}"'
-                f"{moved}/>"
+                f"{moved}{cap}/>"
             )
 
 

@@ -20,8 +20,9 @@ from hookwright.drawing.fabric.halo import with_halo
 from hookwright.drawing.fabric.level import level
 from hookwright.drawing.fabric.scene import Lie, Scene, box_of, lie_of, scene_of
 from hookwright.drawing.fabric.shades import YarnColour, parts_of, yarn_colours
-from hookwright.drawing.fabric.standing import seen_from_the_side
+from hookwright.drawing.fabric.standing import laid_double
 from hookwright.drawing.fabric.strands import Real32
+from hookwright.drawing.fabric.stuffed import is_stuffed, seen_from_the_side
 from hookwright.drawing.fabric.tiled import drawn_tiled
 from hookwright.drawing.fabric.tubes import Frame
 from hookwright.drawing.fabric.wool import as_linear, as_screen
@@ -29,10 +30,9 @@ from hookwright.drawing.fabric.yarn import diameter_of, yarns_in
 from hookwright.progress import Progress, stretch, tell
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
-from hookwright.shape.facts import Lie as Lies
 from hookwright.shape.laying import Piece, heights_in
-from hookwright.shape.measures import AtRest, pieces_at_rest
 from hookwright.shape.relaxing import relax
+from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 
 TABLE = "#f6f3ee"
@@ -157,7 +157,7 @@ def _seen(checked: Checked, rest: AtRest, wish: Wish) -> Seen:
     names, yarn = yarns_in(checked, wish.size, piece)
     cloth = cloth_of(graph, position, view, naming, yarn)
     stitch_mm = rest.stitch.width_mm if rest.stitch is not None else None
-    colours = yarn_colours(checked.design, names)
+    colours = yarn_colours(checked, names)
     if any(not colour.told for colour in colours) and len(colours) > 1:
         said = (*said, "Colours without a code in the worksheet are stand-ins.")
     return Seen(
@@ -175,17 +175,18 @@ def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
     """Where a piece is seen to lie or stand, which of it is, and what is to be said."""
     graph, verdict = rest.graph, rest.verdict
     every = np.ones(graph.size, dtype=bool)
-    rounds = all(course.closed for course in graph.courses if course.row)
-    strong = verdict.degree is Degree.STRONG
-    if rest.relaxed is None or (rounds and strong and verdict.lie is Lies.CUPS):
-        position, faces = seen_from_the_side(graph)
-        return position, faces, ("It stands up, and is seen from the side.",)
+    if rest.relaxed is None:
+        if is_stuffed(graph):
+            position, faces = seen_from_the_side(graph)
+            return position, faces, ("It stands up, and is shown from the side.",)
+        position, faces = laid_double(graph)
+        return position, faces, ("It stands up, and is shown laid double.",)
     position = rest.relaxed.position
     said: tuple[str, ...] = ()
     if rest.folds:
         position = relax(graph, start_of(graph), shear=DRAWING).position
         said = ("It cannot lie flat as worked; the picture is the nearest that does.",)
-    elif strong:
+    elif verdict.degree is Degree.STRONG:
         said = (verdict.advice,)
     return level(graph, position), every, said
 

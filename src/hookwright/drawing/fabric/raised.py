@@ -2,45 +2,57 @@
 
 from __future__ import annotations
 
-from hookwright.drawing.fabric.strands import Shape, Strand, strand
+from hookwright.drawing.fabric.strands import Seen, Shape, Strand, strand
 
-_BULGE = ((-0.52, 0.10), (0.52, 0.10), (-0.27, 0.42), (0.27, 0.42), (0.0, 0.54))
+_LEGS = ((-0.52, 0.10), (0.52, 0.10), (-0.27, 0.42), (0.27, 0.42), (0.0, 0.54))
 """How far from the middle, and how near to the eye, each of five legs lies."""
 
 
-def bulge(tip: float = 0.0) -> Shape:
+def bobble(seen: Seen) -> Shape:
+    """A bobble: it is pushed out away from the worker."""
+    return _bulge(1.4, 0.16) if seen is Seen.BACK else _hollow()
+
+
+def popcorn(seen: Seen) -> Shape:
+    """A popcorn: it is drawn together towards the worker."""
+    return _bulge(1.1, 0.03, 0.10) if seen is Seen.FRONT else _hollow()
+
+
+def _bulge(wide: float, over: float, tip: float = 0.0) -> Shape:
     """A bobble, seen from the side it is pushed out to, its legs drawn together on top.
 
     Args:
+        wide: How wide it is, in widths.
+        over: How far it bulges over the rows below and above it, of its height.
         tip: How far the loop that gathers it comes forward, as that of a popcorn does.
     """
-    strands = [leg for u, z in _BULGE for leg in _pair(u, z)]
-    return Shape((*strands, *_gathered(tip), *_BACKING), height=1.9)
+    strands = [leg for u, z in _LEGS for leg in _pair(u * wide, z, over)]
+    return Shape((*strands, *_gathered(tip, over), *_BACKING), height=1.9)
 
 
-def _pair(u: float, z: float) -> tuple[Strand, ...]:
+def _pair(u: float, z: float, over: float) -> tuple[Strand, ...]:
     return tuple(
         strand(
             (0.2 * u, 0, -0.22, -0.15),
-            (0.75 * u + s, 0.04, 0, 0.6 * z + 0.18),
-            (1.25 * u + 1.3 * s, 0.42, 0, z + 0.30),
-            (1.05 * u + s, 0.82, 0.04, 0.9 * z + 0.22),
-            (0.3 * u, 1.02, 0.10, 0.16),
+            (0.75 * u + s, 0.04 - over, 0, 0.6 * z + 0.18),
+            (1.25 * u + 1.3 * s, 0.44, 0, z + 0.30),
+            (1.05 * u + s, 0.82 + over, 0.04, 0.9 * z + 0.22),
+            (0.3 * u, 1.02 + 0.5 * over, 0.10, 0.16),
             (0.1 * u, 1, 0.16, -0.1),
         )
         for s in (-0.10, 0.10)
     )
 
 
-def _gathered(tip: float) -> tuple[Strand, ...]:
+def _gathered(tip: float, over: float = 0.0) -> tuple[Strand, ...]:
     """The loop that closes it."""
     z = 0.34 + tip
     return (
         strand(
-            (-0.42, 0.96, 0.06, -0.1),
-            (-0.22, 0.97, 0.04, z - 0.06),
-            (0.02, 0.95, 0.02, z + 0.04),
-            (0.24, 0.98, 0.05, z - 0.06),
+            (-0.42, 0.96 + 0.8 * over, 0.06, -0.1),
+            (-0.22, 0.97 + 0.8 * over, 0.04, z - 0.06),
+            (0.02, 0.95 + 0.8 * over, 0.02, z + 0.04),
+            (0.24, 0.98 + 0.8 * over, 0.05, z - 0.06),
             (0.42, 1, 0.08, -0.1),
         ),
     )
@@ -52,7 +64,7 @@ _BACKING = (
 )
 
 
-def hollow() -> Shape:
+def _hollow() -> Shape:
     """A bobble from the side it is not pushed out to: legs drawn into a dip."""
     strands = [
         strand(

@@ -200,8 +200,11 @@ def _tops(lie: Lie) -> Iterator[Copies]:
     rows = np.bincount(cloth.row, lie.used & tops, int(cloth.row.max(initial=0)) + 1)
     last = rows[cloth.row] == 0
     plain = tops & lie.used & ~near & ~far
+    high, low = _raised(cloth)
     for own, form, lift in (
-        (plain, "top", -0.06),
+        (plain & ~high & ~low, "top", -0.06),
+        (plain & high, "top", 0.10),
+        (plain & low, "top", -0.28),
         (tops & near, "free", _TO_THE_EYE / 2),
         (tops & far & ~near, "top", -0.30),
         (tops & ~lie.used & ~last, "free", 0.0),
@@ -224,6 +227,17 @@ def _pushed(cloth: Cloth) -> tuple[Truth, Truth]:
     near[cloth.leg[(from_back & front) | (from_front & ~front) | third, 1]] = True
     far[cloth.leg[(from_front & front) | (from_back & ~front), 1]] = True
     return near, far
+
+
+def _raised(cloth: Cloth) -> tuple[Truth, Truth]:
+    """Stitches that are themselves worked round a post and stand forward, or back."""
+    high = np.zeros(cloth.size, dtype=bool)
+    low = np.zeros(cloth.size, dtype=bool)
+    front = cloth.front[cloth.leg[:, 0]]
+    from_front, from_back = cloth.part == _FRONT_POST, cloth.part == _BACK_POST
+    high[cloth.leg[(from_front & front) | (from_back & ~front), 0]] = True
+    low[cloth.leg[(from_back & front) | (from_front & ~front), 0]] = True
+    return high, low
 
 
 def _ridges(lie: Lie) -> Iterator[Copies]:

@@ -14,7 +14,8 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from hookwright.design.facts import Colour, Design
+from hookwright.checking import Checked
+from hookwright.design.facts import Colour
 from hookwright.regex import regex
 
 _TABLE = Path(__file__).parent / "data" / "shades.toml"
@@ -35,16 +36,18 @@ class YarnColour(Struct, frozen=True):
     told: bool
 
 
-def yarn_colours(design: Design, names: Iterable[str]) -> tuple[YarnColour, ...]:
+def yarn_colours(checked: Checked, names: Iterable[str]) -> tuple[YarnColour, ...]:
     """The colours of some yarns.
 
     Args:
-        design: What is known of the design.
+        checked: The pattern.
         names: Yarns as rows call them, in the order they come into play.
     """
+    design, text = checked.design, checked.source.text
     noted = design.noted.yarns if design.noted is not None else ()
     told = [colour for yarn in noted for colour in yarn.colours if colour.code]
-    known = [*told, *design.colours]
+    known = [(colour, colour.name) for colour in told]
+    known += [(colour, _described(colour, text)) for colour in design.colours]
     taken: set[str] = set()
     found: list[YarnColour] = []
     for name in names:
@@ -54,16 +57,27 @@ def yarn_colours(design: Design, names: Iterable[str]) -> tuple[YarnColour, ...]
 
 
 def _colour(
-    name: str, told: Sequence[Colour], known: Sequence[Colour], taken: set[str]
+    name: str,
+    told: Sequence[Colour],
+    known: Sequence[tuple[Colour, str]],
+    taken: set[str],
 ) -> YarnColour:
     for colour in told:
         if not name or _is(name, colour):
             return YarnColour(name, screen_code(colour.code), told=True)
-    words = [name, *(colour.name for colour in known if name and _is(name, colour))]
-    if not name:
-        words += [colour.name for colour in known]
+    words = [name, *(said for colour, said in known if not name or _is(name, colour))]
     code = next((code for told_by in words for code in _shades(told_by)), "")
     return YarnColour(name, code or next(_others(taken)), told=False)
+
+
+def _described(colour: Colour, text: str) -> str:
+    """What the materials say of a colour: "Turnstone, rust" of "A (Turnstone, rust)"."""
+    behind = text[colour.span.start : colour.span.start + _LONGEST]
+    return f"{colour.name} {_ENDS.split(behind)[0]}"
+
+
+_ENDS = regex(r"[);:\n]|\d")
+_LONGEST = 60
 
 
 def _is(name: str, colour: Colour) -> bool:

@@ -15,8 +15,8 @@ NOTHING = Shape(())
 _STITCHES: Mapping[str, Callable[[Seen], Shape]] = {
     "sc": short_stitches.single,
     "hdc": short_stitches.half_double,
-    "bobble": lambda seen: raised.hollow() if seen is Seen.FRONT else raised.bulge(),
-    "popcorn": lambda seen: raised.bulge(0.10) if seen is Seen.FRONT else raised.hollow(),
+    "bobble": raised.bobble,
+    "popcorn": raised.popcorn,
     "puff": lambda _: raised.puff(),
     "cluster": lambda _: raised.cluster(),
     "spike": posts.spike,

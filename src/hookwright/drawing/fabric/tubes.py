@@ -9,12 +9,15 @@ greatest number wins, in whatever order they come.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from msgspec import Struct
+from numpy.typing import NDArray
 
-from hookwright.drawing.fabric.chance import about_zero, chance
+from hookwright.drawing.fabric.chance import about_zero
 from hookwright.drawing.fabric.scene import Copies, Scene
 from hookwright.drawing.fabric.strands import Real32, Sampled, sampled
 from hookwright.shape.columns import Whole
@@ -23,11 +26,15 @@ from hookwright.shape.energy import Complex
 _DENSITY = 1.15
 """Samples to a point of the picture, along and across: none is left out."""
 _MOST_ACROSS = 63
-_BLOCK = 600_000
+_BLOCK = 300_000
 """Samples at a time: what a processor's cache holds."""
 DEPTH_SCALE = 12_000.0
 DEEPEST = 1.0
 """Depths are kept from a width behind the cloth on, in steps of a twelve-thousandth."""
+_HIGHEST = 60_000
+"""The highest step that the middle of a strand is kept at."""
+_WORKERS = 2
+_Piece = tuple[NDArray[Any], ...]
 DEPTH_AT, CENTRE_AT = 36, 6
 """Where in a key the depth and the sample of the centre line begin, in bits."""
 _TAPER = 0.16
@@ -110,8 +117,8 @@ class Tubes(Struct, frozen=True, eq=False):
     normal_y: Real32
     slope: Real32
     along: Real32
-    yarn: np.typing.NDArray[np.int16]
-    grain: np.typing.NDArray[np.int32]
+    yarn: NDArray[np.int16]
+    grain: NDArray[np.int32]
     tone: Real32
 
 
@@ -124,30 +131,31 @@ def across_of(radius: float) -> Real32:
     )
 
 
-class Laying(Struct):
-    """A depth buffer in the making: the pieces that `tubes_of` joins."""
-
-    key: Whole
-    pieces: list[tuple[np.typing.NDArray[np.generic], ...]]
-    before: int = 0
-
-
 def tubes_of(scene: Scene, frame: Frame) -> Iterator[Tubes | float]:
-    """Lays all strands: tells how much of it is done, and at last what came of it."""
+    """Lays all strands: tells how much of it is done, and at last what came of it.
+
+    Two workers lay them in a buffer each: which is nearest does not depend on the order.
+    """
     radius = scene.diameter / 2 * frame.scale
     across = across_of(radius)
     per_width = frame.scale * (_DENSITY if len(across) < _MOST_ACROSS else 1.0)
-    laying = Laying(np.zeros(frame.wide * frame.high, dtype=np.int64), [])
+    sides = [np.zeros(frame.wide * frame.high, dtype=np.int64) for _ in range(_WORKERS)]
+    pieces: list[_Piece] = []
     every = max(1, sum(copies.number for copies in scene.copies))
-    done = 0
-    for copies in scene.copies:
-        lines = lines_of(copies, frame, sampled(copies.shape, per_width))
-        _lay(laying, copies, lines, frame, radius, across)
-        done += copies.number
-        yield done / every
-    columns = [np.concatenate(column) for column in zip(*laying.pieces, strict=True)]
-    key = laying.key.reshape(frame.high, frame.wide)
-    yield Tubes(key, across, radius, *columns)
+    done = before = 0
+    with ThreadPoolExecutor(_WORKERS) as workers:
+        for copies in scene.copies:
+            lines = lines_of(copies, frame, sampled(copies.shape, per_width))
+            laying = _Laying(copies, lines, frame, radius, across, before)
+            pieces.append(laying.piece())
+            list(workers.map(laying.lay, sides, range(_WORKERS)))
+            before += lines.x.size
+            done += copies.number
+            yield done / every
+    for other in sides[1:]:
+        np.maximum(sides[0], other, out=sides[0])
+    columns = [np.concatenate(column) for column in zip(*pieces, strict=True)]
+    yield Tubes(sides[0].reshape(frame.high, frame.wide), across, radius, *columns)
 
 
 def lines_of(copies: Copies, frame: Frame, samples: Sampled, uneven: float = 1.0) -> Lines:
@@ -204,49 +212,68 @@ def on_curve(three: Complex, x: Real32) -> tuple[Complex, Complex]:
     return middle + held * (first + second * held) + way * (x - held), way
 
 
-def _lay(
-    laying: Laying,
-    copies: Copies,
-    lines: Lines,
-    frame: Frame,
-    radius: float,
-    across: Real32,
-) -> None:
-    """Lays copies of a shape in the depth buffer."""
-    number, samples = lines.x.shape
-    tangent = [
-        _along(values, lines.samples.starts) for values in (lines.x, lines.y, lines.z)
-    ]
-    long = np.sqrt(tangent[0] ** 2 + tangent[1] ** 2) + np.float32(1e-6)
-    normal_x, normal_y = tangent[1] / long, -tangent[0] / long
-    thick = _thickness(copies.seed, lines.samples, radius)
-    block = max(1, _BLOCK // (samples * len(across)))
-    for begin in range(0, number, block):
-        own = slice(begin, min(number, begin + block))
-        centre = laying.before + samples * np.arange(own.start, own.stop)[:, None]
-        _keep_nearest(
-            laying.key,
-            (lines.x[own], lines.y[own], lines.z[own]),
-            (normal_x[own] * thick[own], normal_y[own] * thick[own]),
-            thick[own] / np.float32(frame.scale),
-            centre + np.arange(samples),
-            across,
+class _Laying:
+    """Copies of a shape on their way into depth buffers."""
+
+    def __init__(
+        self,
+        copies: Copies,
+        lines: Lines,
+        frame: Frame,
+        radius: float,
+        across: Real32,
+        before: int,
+    ) -> None:
+        starts = lines.samples.starts
+        right, down, near = (_along(v, starts) for v in (lines.x, lines.y, lines.z))
+        long = np.sqrt(right * right + down * down) + np.float32(1e-6)
+        self._copies, self._frame, self._across, self._before = (
+            copies,
             frame,
+            across,
+            before,
         )
-    seed = copies.seed
-    along = lines.samples.along + (5 * about_zero(seed, 9) + 5.5)[:, None]
-    laying.pieces.append(
-        (
-            normal_x.ravel(),
-            normal_y.ravel(),
-            (tangent[2] * np.float32(frame.scale) / long).ravel(),
+        self._samples = lines.samples
+        self._slope = near * np.float32(frame.scale) / long
+        self._normal = down / long, -right / long
+        self._thick = _thickness(copies.seed, lines.samples, radius)
+        steps = np.clip(
+            (lines.z + np.float32(DEEPEST)) * np.float32(DEPTH_SCALE), 0, _HIGHEST
+        )
+        self._line = lines.x, lines.y, steps
+
+    def lay(self, key: Whole, worker: int) -> None:
+        """Lays the share of a worker in its buffer, block by block."""
+        number, samples = self._thick.shape
+        block = max(1, _BLOCK // (samples * len(self._across)))
+        to_steps = np.float32(DEPTH_SCALE / self._frame.scale)
+        for begin in range(worker * block, number, _WORKERS * block):
+            own = slice(begin, min(number, begin + block))
+            thick = self._thick[own]
+            centre = self._before + samples * np.arange(own.start, own.stop)[:, None]
+            _keep_nearest(
+                key,
+                (self._line[0][own], self._line[1][own], self._line[2][own]),
+                (self._normal[0][own] * thick, self._normal[1][own] * thick),
+                thick * to_steps,
+                centre + np.arange(samples),
+                self._across,
+                self._frame,
+            )
+
+    def piece(self) -> _Piece:
+        """What is to be known of each sample, as `Tubes` keeps it."""
+        seed, samples = self._copies.seed, self._thick.shape[1]
+        along = self._samples.along + (5 * about_zero(seed, 9) + 5.5)[:, None]
+        return (
+            self._normal[0].ravel(),
+            self._normal[1].ravel(),
+            self._slope.ravel(),
             along.astype(np.float32).ravel(),
-            np.repeat(copies.yarn.astype(np.int16), samples),
+            np.repeat(self._copies.yarn.astype(np.int16), samples),
             np.repeat(((seed * 37) & 0xFFFF).astype(np.int32), samples),
             np.repeat((1 + 0.07 * about_zero(seed, 11)).astype(np.float32), samples),
         )
-    )
-    laying.before += number * samples
 
 
 def _along(values: Real32, starts: tuple[int, ...]) -> Real32:
@@ -280,24 +307,29 @@ def _keep_nearest(
     across: Real32,
     frame: Frame,
 ) -> None:
-    """Keeps of all samples across some lines the nearest at each point."""
+    """Keeps of all samples across some lines the nearest at each point.
+
+    Args:
+        key: The depth buffer.
+        line: (n, m) points across and down, and depths in their steps.
+        offset: (n, m) how far across and down the side of the strand lies.
+        deep: (n, m) how far its middle comes forward, in steps of depth.
+        centre: (n, m) the numbers of the samples.
+        across: (t,) where across the strand there are samples.
+        frame: What part of the plane.
+    """
     x = (line[0][:, :, None] + offset[0][:, :, None] * across).astype(np.int32)
     y = (line[1][:, :, None] + offset[1][:, :, None] * across).astype(np.int32)
     bulge = np.sqrt(1 - across * across)
-    depth = line[2][:, :, None] + deep[:, :, None] * bulge
-    depth += np.float32(DEEPEST)
-    depth *= np.float32(DEPTH_SCALE)
-    keys = np.clip(depth, 0, 65_535).astype(np.int64)
+    keys = (line[2][:, :, None] + deep[:, :, None] * bulge).astype(np.int64)
     keys <<= DEPTH_AT
     keys |= (centre << CENTRE_AT)[:, :, None] | np.arange(len(across))
-    point = y * np.int32(frame.wide) + x
-    if x.min() < 0 or y.min() < 0 or x.max() >= frame.wide or y.max() >= frame.high:
+    reach = float(deep.max()) * frame.scale / DEPTH_SCALE + 1
+    low = min(float(line[0].min()), float(line[1].min())) - reach
+    right, bottom = float(line[0].max()) + reach, float(line[1].max()) + reach
+    if low < 0 or right >= frame.wide or bottom >= frame.high:
         inside = (x >= 0) & (x < frame.wide) & (y >= 0) & (y < frame.high)
-        np.maximum.at(key, point[inside], keys[inside])
-    else:
-        np.maximum.at(key, point.ravel(), keys.ravel())
-
-
-def fibre_start(seed: Whole) -> Real32:
-    """Where along the yarn the first fibre of a strand begins."""
-    return chance(seed, 9)
+        x, y, keys = x[inside], y[inside], keys[inside]
+    y *= np.int32(frame.wide)
+    y += x
+    np.maximum.at(key, y.ravel(), keys.ravel())

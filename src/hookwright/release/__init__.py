@@ -1,0 +1,1 @@
+"""Every copy that a designer puts out, from one text."""

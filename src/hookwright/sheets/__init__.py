@@ -1,0 +1,1 @@
+"""Sheets to hand on, as Markdown, as a page and on paper."""

@@ -1,0 +1,1 @@
+"""Versions of a pattern, compared by what their rows make and not by their letters."""

@@ -1,0 +1,100 @@
+"""Patterns put out for the tests that look at their copies."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+
+from examples_checked import example
+
+from hookwright.checking import Checked, check
+from hookwright.reading.markdown import markdown_draft
+from hookwright.release.building import Made, Order, build
+from hookwright.release.facts import Stamp
+from hookwright.source import Source
+
+STAMP = Stamp(
+    "1.0", "25 November 2026", "2026-11-25", "Ines Farrow", "For you.", "a.example"
+)
+
+WAVES = """# Ebb Runner
+
+A runner in soft waves.
+
+## Size
+
+Small (Large)
+
+Finished: 30 (60) cm wide.
+
+## Materials
+
+**Yarn:** Skarrow DK (100% wool, 120 m in a 50 g ball): 1 (2) balls of A (Tide, blue), 1 (1) balls of B (Sand, fawn).
+
+**Hook:** 4.5 mm (US 7).
+
+## Gauge
+
+16 sts and 8 rows in double crochet are 10 cm (4 in), after blocking.
+
+## Notes
+
+Written in US terms. Ch 3 at the start of a row counts as a dc.
+
+## Abbreviations
+
+ch = chain
+dc = double crochet
+st(s) = stitch(es)
+
+## Runner
+
+With A, ch 50 (100).
+
+Row 1 (RS): Dc in 4th ch from hook (skipped 3 ch count as dc), *dc in next 5 ch; rep from * across to last ch, dc in last ch, turn. 48 (98) dc
+
+Row 2: With B, ch 3, dc in next st and in each st across. Fasten off. 48 (98) dc
+
+## Finishing
+
+Weave in the ends.
+"""
+
+SHEET = """[design]
+title = "Ebb Runner"
+terms = "US"
+designer = "Ines Farrow"
+version = "1.0"
+date = "2026-11-25"
+rights = "For your own making."
+corrections = "a.example/ebb"
+
+[[yarn]]
+letter = "A"
+colour = "Tide"
+hex = "#22324A"
+
+[[yarn]]
+letter = "B"
+colour = "Sand"
+hex = "#E0C9A0"
+"""
+
+
+@cache
+def waves() -> Checked:
+    """A small pattern in two sizes and two colours, with its worksheet."""
+    return check(markdown_draft(WAVES, "pattern.md"), None, Source(SHEET, "worksheet.toml"))
+
+
+def put_out(
+    checked: Checked, keep: Callable[[str, str], bytes | None] = lambda *_: None
+) -> dict[str, Made]:
+    """Every file of a release by its name."""
+    return {made.entry.name: made for made in build(Order(checked, STAMP), keep)}
+
+
+@cache
+def released(name: str) -> dict[str, Made]:
+    """The release of an example, or of the small pattern for ""."""
+    return put_out(example(name) if name else waves())

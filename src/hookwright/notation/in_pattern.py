@@ -28,6 +28,7 @@ def read_in_pattern(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("then", "now", "next")
     if reader.depth or not cursor.take_word(*_VERBS):
+        cursor.at = start
         return False
     while cursor.take_word(*_GOING):
         pass

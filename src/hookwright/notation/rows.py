@@ -280,7 +280,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
-        read_in_pattern: "pattern patt pat set established before",
+        read_in_pattern: "pattern patt pat set established before given",
         read_times_before: "x times",
         read_times_alone: "times time x twice",
         read_conditional: "if when where",

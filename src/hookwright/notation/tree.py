@@ -131,8 +131,7 @@ class Chain(Struct, frozen=True, cache_hash=True):
     Attributes:
         amount: How many.
         role: Whether the text says at this place that they count as a stitch.
-        stands: The stitch they are said to stand for; the one they are part of, where they
-            do not count by themselves.
+        stands: The stitch they are said to stand for.
         stands_chains: The chains beyond that stitch: "counts as dc and ch 1" has 1.
     """
 

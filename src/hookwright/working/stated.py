@@ -7,14 +7,13 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from enum import IntEnum
 
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
-from hookwright.working.fabric import Place
 from hookwright.working.groups import (
     SHAPE,
     edge_pairs_loose,
@@ -23,7 +22,6 @@ from hookwright.working.groups import (
     outside_pairs,
     pairs_along,
 )
-from hookwright.working.sequence import Line, Repeat
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
@@ -310,9 +308,16 @@ def _answers(
         return [made] if made else None
     if unit == "picot":
         return _in_stitches(tally)
-    if is_group_word(unit) and not tally.groups:
+    if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(unit, tally):
         return None
     return list(_of_kind(unit, tally, minus, habit, others))
+
+
+def _is_only_a_shape(unit: str, tally: Tally) -> bool:
+    """ "6 points": what no stitch, group or space of the row is called by."""
+    if is_stitch_name(unit) or unit in _CORNERS or tally.spaces or tally.groups:
+        return False
+    return all(is_stitch_name(kind) for kind in tally.kinds)
 
 
 _GROUPS = ("group", "pair")
@@ -392,17 +397,8 @@ def _of_kind(
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
             yield tally.spaces
-            yield from _times_worked(tally.edge.line)
         if unit in _CORNERS:
             yield from tally.lengths.values()
-
-
-def _times_worked(line: Line[Place]) -> Iterator[Count]:
-    """How often repeats were worked, and one before them: "6 points", "8 leaves"."""
-    for piece in line:
-        if isinstance(piece, Repeat):
-            yield piece.times
-            yield piece.times + 1
 
 
 def _counts_among(unit: str, kind: str) -> bool:

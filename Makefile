@@ -7,20 +7,24 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 WANTED := pyproject.toml constraints-dev.txt
 DEMO := examples/turnstone-wave-throw
+RELEASED := build/demo
+DESIGNS := low-water-blanket kelp-square.md petrel-cap.md
 TESTS ?=
 MINUTES ?= 10
 
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help demo test check format lint types coverage bench fuzz docs constraints clean
+.PHONY: help demo test check format lint types coverage bench fuzz docs bundle samebundle constraints clean
 
 help:
-	@echo "make demo         check a bundled pattern with a slip in it"
+	@echo "make demo         check a bundled pattern with a slip in it, put out three designs"
 	@echo "make test         run all tests (TESTS='-k wave' runs some of them)"
 	@echo "make check        format, lint, types, tests, branch coverage"
 	@echo "make bench        reading speed and start-up time, beside the bare interpreter"
 	@echo "make fuzz         texts made at random, ten minutes of them"
 	@echo "make docs         write the pages in docs/ that are made from something else"
+	@echo "make bundle       write the page of the desk into the package (wants Node.js)"
+	@echo "make samebundle   see that it is what its sources give"
 	@echo "make constraints  renew constraints-dev.txt"
 	@echo "make clean        remove everything that make has made"
 
@@ -38,7 +42,15 @@ demo: $(VENV)/installed
 	@echo
 	@echo "The slip above is planted: $(DEMO)-slip.md, Top edging, Row 1."
 	@echo "examples/README.md names every slip and the right number; without it the pattern is clean."
-	@echo "For a pattern of your own: $(BIN)/hookwright check PATH"
+	@echo
+	@echo "Three designs put out into $(RELEASED):"
+	@for design in $(DESIGNS); do \
+	  echo; echo "hookwright release examples/$$design"; \
+	  $(BIN)/hookwright release examples/$$design -o $(RELEASED)/$$(basename $$design .md) \
+	    --date 2026-11-25 || exit 1; \
+	done
+	@echo
+	@echo "For a pattern of your own: $(BIN)/hookwright check PATH, then release PATH"
 
 test: $(VENV)/installed-dev
 	$(BIN)/python -m pytest -n auto --dist worksteal --cov --cov-report= $(TESTS)
@@ -74,6 +86,20 @@ bench: $(VENV)/installed
 docs: $(VENV)/installed
 	$(BIN)/python docs/generate.py
 
+# The page of the desk. Its built files are part of the repository, so that nobody needs
+# Node.js to install the program.
+bundle: web/node_modules/.package-lock.json
+	cd web && npm run --silent build
+
+samebundle: web/node_modules/.package-lock.json
+	cd web && npm run --silent types && node build.mjs ../build/page
+	cmp build/page/desk.js src/hookwright/desk/page/desk.js
+	cmp build/page/desk.css src/hookwright/desk/page/desk.css
+
+web/node_modules/.package-lock.json: web/package-lock.json
+	cd web && npm ci --ignore-scripts --no-audit --no-fund
+	@touch $@
+
 # Installs the newest versions that pyproject.toml allows and writes down which they were.
 constraints: $(VENV)/made
 	rm -rf $(VENV)/renewed
@@ -86,6 +112,7 @@ constraints: $(VENV)/made
 
 clean:
 	rm -rf $(VENV) build dist htmlcov .coverage .coverage.* .hypothesis
+	rm -rf web/node_modules
 	rm -rf fuzz/corpus fuzz/found .mypy_cache .pytest_cache .ruff_cache
 
 $(VENV)/made:

@@ -24,13 +24,13 @@ from hookwright.source import Source
 POINTS = 720
 TREBLE = """US terms. The ch 4 at the start of a row counts as a tr.
 
-With {yarn}, ch 15.
+Ch 15.
 Row 1 (RS): Tr in 5th ch from hook and in each ch across. Turn. (12 tr)
 Rows 2-6: Ch 4, sk first st, tr in next st and in each st across. Turn. (12 tr)
 """
 FRONT_LOOP = """US terms. The ch 1 at the start of a row does not count as a stitch.
 
-With {yarn}, ch 14.
+Ch 14.
 Row 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. (13 sc)
 Rows 2-15: Ch 1, sc in front loop only of each st across. Turn. (13 sc)
 """
@@ -89,7 +89,7 @@ def picture(name: str) -> FabricPicture:
 def text_of(name: str) -> str:
     """The pattern of one of them."""
     if name in IN_WORDS:
-        return IN_WORDS[name].format(yarn="Oat")
+        return IN_WORDS[name]
     on_shelf, repeats = ON_THE_SHELF[name]
     fabric = next(one for one in fabrics() if one.name == on_shelf)
     return starter(fabric, repeats=repeats)

@@ -8,8 +8,9 @@ from itertools import pairwise
 import numpy as np
 
 from hookwright.shape.columns import Columns, columns_of
+from hookwright.shape.feet import Base
 from hookwright.shape.graph import FabricGraph
-from hookwright.shape.mesh import Base, Mesh
+from hookwright.shape.mesh import Mesh
 from hookwright.working.fabric import Foot, Row, Stitch, top
 from hookwright.working.sequence import Piece, Run, join
 

@@ -66,15 +66,19 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
     [
         ("options", "check"),
         ("new options", "new"),
+        ("desk options", "desk"),
         ("edge options", "edge"),
         ("size options", "size"),
         ("measure options", "measure"),
+        ("draw options", "draw"),
         ("colours options", "colours"),
         ("yarn options", "yarn"),
         ("release options", "release"),
         ("answer options", "answer"),
         ("corrections options", "corrections"),
         ("lesson options", "lesson"),
+        ("trials options", "trials"),
+        ("costs options", "costs"),
     ],
 )
 def test_the_options_are_those_of_the_help(mark: str, name: str) -> None:

@@ -11,14 +11,15 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 from msgspec.structs import replace
-from released import SHEET, STAMP, WAVES, put_out, released, waves
+from released import SHEET, STAMP, WAVES, no_fabric, put_out, released, waves
 
 from hookwright.checking import check
 from hookwright.cli import main
 from hookwright.progress import Cancelled
 from hookwright.reading.markdown import markdown_draft
-from hookwright.release.building import Order, build
+from hookwright.release.building import build
 from hookwright.release.copies import copies_of, file_stem, is_safe_name
+from hookwright.release.ready import Order
 from hookwright.source import Source
 
 
@@ -87,7 +88,7 @@ def test_a_build_tells_how_far_it_is_and_can_be_stopped() -> None:
         return done < 0.5
 
     with pytest.raises(Cancelled):
-        list(build(Order(waves(), STAMP), lambda *_: None, until_half))
+        list(build(Order(waves(), STAMP), no_fabric, until_half))
     assert told == sorted(told)
     assert told[-1] >= 0.5
 

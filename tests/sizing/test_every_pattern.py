@@ -1,7 +1,7 @@
 """Every clean case and example with a multiple, at five other sizes.
 
-Each must come out clean, have the same multiple, and give its own numbers back at the size it
-was written in. At that size nothing changes at all.
+Each must come out clean; the smallest and the largest must have the same multiple, and give
+their own numbers back at the size they were written in. At that size nothing changes at all.
 """
 
 from __future__ import annotations
@@ -22,9 +22,19 @@ from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewri
 
 TESTS = Path(__file__).parent.parent
 PLACES = ("cases/*/*.txt", "../examples/*.md", "editing/drafts/clean/*.md")
-FILES = sorted(path for place in PLACES for path in TESTS.glob(place))
+
+
+def is_slip(path: Path) -> bool:
+    """Whether the sheet of a case names a planted fault: such a text is never resized."""
+    sheet = path.with_suffix(".toml")
+    return sheet.exists() and "\n[[problem]]" in sheet.read_text("utf-8")
+
+
+FILES = sorted(path for place in PLACES for path in TESTS.glob(place) if not is_slip(path))
 MORE = (1, 2, 5, 8, 13)
 """So many repeats more than are written."""
+AND_BACK = (MORE[0], MORE[-1])
+"""Those from which the way back is gone as well."""
 NAMED = {
     "puffin-mat-two-tabs-uk": "tabs that are told stitch by stitch",
     "breakers-ripple-lap": "a chain that is worked out in the text",
@@ -102,7 +112,8 @@ def told(path: Path) -> Iterator[str]:
         if result.checked is None:
             yield f"{more} more: {result.open[0].message}"
             continue
-        yield from told_of(text, Text(result.checked), more)
+        if more in AND_BACK:
+            yield from told_of(text, Text(result.checked), more)
 
 
 def told_of_rows(text: Text) -> Iterator[str]:

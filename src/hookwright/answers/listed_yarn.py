@@ -1,6 +1,7 @@
 """How much yarn does a pattern ask for, in each colour and size?
 
-It is what the materials list: whole balls, so up to a ball more than is used.
+It is what the materials list: whole balls, so up to a ball more than is used. Where they
+list none, it is what is reckoned from the stitches.
 """
 
 from __future__ import annotations
@@ -11,9 +12,11 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from hookwright.answers.reckoned_size import reckoned_size
 from hookwright.checking import Checked
 from hookwright.design.facts import YarnListed
 from hookwright.regex import regex
+from hookwright.yarn.planning import yarn_plan
 
 _BALLS = regex(
     r"(?P<first>\d+(?:\.\d+)?)\s*(?:[(\[](?P<rest>[\d,.\s;-]+)[)\]])?\s*"
@@ -54,7 +57,19 @@ class Needed(Struct, frozen=True):
 def listed_yarn(checked: Checked, size: int) -> tuple[Needed, ...]:
     """The colours that the materials list, with what is needed of each in a size."""
     found = [one for yarn in checked.design.yarns for one in _colours(checked, yarn, size)]
-    return tuple(found)
+    return tuple(found) or tuple(_reckoned(checked, size))
+
+
+def _reckoned(checked: Checked, size: int) -> Iterator[Needed]:
+    """The balls that are reckoned, where the materials list none."""
+    own = reckoned_size(checked, yarn_plan(checked), size)
+    for one in own.colours if own is not None else ():
+        listed = one.yarn.listed
+        if one.balls is not None and listed is not None:
+            yield Needed(
+                one.yarn.told, Fraction(one.balls), listed.ball_m, listed.ball_g,
+                one.yarn.label,
+            )  # fmt: skip
 
 
 def _colours(checked: Checked, yarn: YarnListed, size: int) -> Iterator[Needed]:

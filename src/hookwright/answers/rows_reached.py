@@ -1,8 +1,11 @@
-"""Up to which row is some of a yarn enough, with what the edgings take kept back?"""
+"""Up to which row is some of a yarn enough, with what the edgings take kept back?
+
+What each row takes of a colour is reckoned from its stitches (`yarn/`), stripes among them.
+It only shares out the yarn that is listed, so a loose or a tight hand cancels out.
+"""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -10,14 +13,11 @@ from msgspec import Struct
 
 from hookwright.answers.enough import rows_of_growing
 from hookwright.answers.listed_yarn import Needed
-from hookwright.answers.row_yarn import yarn_weights
+from hookwright.answers.reckoned_size import reckoned_size
 from hookwright.checking import Checked
-from hookwright.design.stripes import stripe_plans
-from hookwright.regex import regex
-from hookwright.working.outcome import Outcome
-from hookwright.working.row_yarns import row_yarns
-
-_EDGING = regex(r"\b(?:edging|border|trim|fringe|ties?|straps?)\b", re.IGNORECASE)
+from hookwright.yarn.facts import RowUsed, Section, SizeNeed
+from hookwright.yarn.joining import row_lengths
+from hookwright.yarn.planning import yarn_plan
 
 
 class Reached(Struct, frozen=True):
@@ -26,7 +26,7 @@ class Reached(Struct, frozen=True):
     Attributes:
         rows: How many rows in that yarn.
         of: How many there are, the edgings apart.
-        last: What the last of them is called; "" where it has no number.
+        last: What the last of them is called; "" where none is reached.
         kept: Whether yarn for an edging is kept back.
     """
 
@@ -54,48 +54,36 @@ def rows_reached(
         need: The colour.
         share: How much of its listed yarn is there, 1 for all.
     """
-    outcomes = checked.worked.sizes[size].outcomes
-    own = _rows_in(checked, outcomes, need)
-    if own is None or not own:
+    plan = yarn_plan(checked)
+    reckoned = reckoned_size(checked, plan, size)
+    if reckoned is None:
         return None
-    weights = yarn_weights(outcomes, checked.worked.terms)
-    names = [part.name for part in checked.reading.pattern.parts]
-    main = [at for at in own if not _EDGING.search(names[outcomes[at].step.part])] or own
-    whole = sum((weights[at] for at in own), Fraction(0))
-    kept = whole - sum((weights[at] for at in main), Fraction(0))
+    label = _label(reckoned, need)
+    law = dict(plan.laws).get(label)
+    if law is None:
+        return None
+    rows = reckoned.counted.rows
+    taken = row_lengths(rows, label, law)
+    own = [at for at, length in enumerate(taken) if length]
+    main = [at for at in own if rows[at].section is not Section.EDGING]
+    if not main:
+        return None
+    whole = sum(taken, Fraction(0))
+    kept = whole - sum((taken[at] for at in main), Fraction(0))
     there = max(Fraction(0), whole * share - kept)
-    enough = main[: rows_of_growing(there, [weights[at] for at in main])]
-    rows = [at for at in enough if outcomes[at].worked is not None]
-    of = sum(outcomes[at].worked is not None for at in main)
-    last = _called(outcomes[rows[-1]], names) if rows else ""
-    return Reached(len(rows), of, last, kept > 0)
+    enough = main[: rows_of_growing(there, [taken[at] for at in main])]
+    worked = [rows[at] for at in enough if rows[at].number is not None]
+    of = sum(rows[at].number is not None for at in main)
+    return Reached(len(worked), of, _called(worked), kept > 0)
 
 
-def _rows_in(
-    checked: Checked, outcomes: Sequence[Outcome], need: Needed
-) -> list[int] | None:
-    """The rows in a colour; None where they are told by stripes that no row names."""
-    if not need.letter:
-        return list(range(len(outcomes)))
-    pattern = checked.reading.pattern
-    named = row_yarns(pattern, outcomes)
-    if not named and any(len(p.stripes) > 1 for p in stripe_plans(checked.source, pattern)):
-        return None
-    return [
-        at for at, one in enumerate(outcomes) if _yarn(one, named.get(at)) == need.letter
-    ]
+def _label(reckoned: SizeNeed, need: Needed) -> str:
+    """What the colour is called where it is reckoned; "" where none is certain."""
+    for one in reckoned.colours:
+        if need.letter and need.letter in {one.yarn.label, *one.yarn.names}:
+            return one.yarn.label
+    return reckoned.colours[0].yarn.label if len(reckoned.colours) == 1 else ""
 
 
-def _yarn(outcome: Outcome, told: str | None) -> str | None:
-    if told is not None or outcome.worked is None:
-        return told
-    yarns = outcome.worked.row.yarns()
-    return yarns[0][0] if yarns else None
-
-
-def _called(outcome: Outcome, names: Sequence[str]) -> str:
-    if outcome.step.number is None:
-        return ""
-    called = "Round" if outcome.step.is_round else "Row"
-    part = names[outcome.step.part]
-    return f"{called} {outcome.step.number}" + (f" of {part}" if part else "")
+def _called(rows: Sequence[RowUsed]) -> str:
+    return rows[-1].label if rows else ""

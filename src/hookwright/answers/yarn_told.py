@@ -23,7 +23,7 @@ _WEIGHT = regex(
 )
 _AMOUNT = regex(
     r"(?P<n>\d{1,6}(?:[.,]\d{1,3})?)\s?(?P<unit>balls?|skeins?|hanks?|cakes?|cones?|"
-    r"m|metres?|meters?|yds?|yards?|kg|g|grams?|oz|ounces?)\b"
+    r"m|metres?|meters?|yds?|yards?|kg|g|grams?|oz|ounces?|lbs?|pounds?)\b"
     r"(?:\s+(?:of|in)\s+(?P<of>[\w'’ ]+?))?\s*(?=$|[,;+]|\band\b)",
     re.IGNORECASE,
 )
@@ -77,7 +77,7 @@ def _amount(number: Fraction, unit: str) -> tuple[Fraction, str]:
     low = unit.lower()
     if low[:1] in {"m", "y"}:
         return number * (YARD_M if low[:1] == "y" else 1), "m"
-    if low in {"g", "kg"} or low[:1] in {"g", "o"}:
+    if low == "kg" or low[:1] in {"g", "o", "l", "p"}:
         return number * _grams(low), "g"
     return number, "balls"
 
@@ -86,6 +86,8 @@ def _grams(unit: str) -> Fraction:
     low = unit.lower()
     if low.startswith("o"):
         return OUNCE_G
+    if low[:1] in {"l", "p"}:
+        return 16 * OUNCE_G
     return Fraction(1000) if low == "kg" else Fraction(1)
 
 

@@ -23,12 +23,16 @@ COMMANDS = {
     "colours": "Put the colours of a worksheet in several good orders of stripes.",
     "corrections": "Tell what changed since a version that is out: in the fabric, or only "
     "in words.",
+    "costs": "Reckon what a pattern costs its designer, and the copies that bring it back.",
+    "desk": "Open the desk: write, see and decide everything in one page.",
+    "draw": "Draw symbol charts, outlines with measures, and stripes.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
     "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",
     "new": "Make a project folder with a pattern to begin from: the sample of a fabric.",
     "release": "Put out a pattern: PDF, large print, plain text, and a page for a blog.",
     "size": "Work out chains, repeats and rows for a wanted size.",
+    "trials": "Tell what test makers report: yarn, gauge, hours, rows that confuse, gaps.",
     "write": "Write the pattern in other terms, in full, to be heard, or in one size.",
     "yarn": "Reckon the yarn of every size by colour: metres, grams, balls, cost.",
 }

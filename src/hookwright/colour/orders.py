@@ -23,11 +23,14 @@ from hookwright.colour.exact import (
     looks_at_neighbours,
 )
 from hookwright.colour.facts import Score
+from hookwright.colour.round_trips import comes_once, proven_round_trip
 from hookwright.colour.searching import Base, good_base
 
 _TRIES = 4
 """How often a different order is looked for with ever more weight on the difference."""
 _STARTS = 2
+_MANY = 15
+"""With more colours that come once, what trees do not prove, states prove no more."""
 _DEAR = 30.0
 """What it costs in the search that two colours touch which are not to."""
 
@@ -61,6 +64,13 @@ def best(problem: Arrangement, random: Random) -> Arranged:
     )
     base = _bettered(problem, random, base)
     proven = False
+    if comes_once(problem) and not score(problem, base).breaches:
+        base, proven = proven_round_trip(problem, base)
+    if proven:
+        return Arranged(base, score(problem, base), proven)
+    many = sum(problem.counts) > _MANY and not score(problem, base).breaches
+    if comes_once(problem) and many:
+        return Arranged(base, score(problem, base), proven=False)
     if looks_at_neighbours(problem):
         base, proven = _proven(problem, base)
     elif every := list(every_base(problem)):

@@ -8,6 +8,7 @@ from random import Random
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.colour import solver
 from hookwright.colour.arrangement import Arrangement, score, unfolded
 from hookwright.colour.arranging import problem_of, shape_of, shares
 from hookwright.colour.clashing import clash_of
@@ -96,13 +97,16 @@ class Task(Struct, frozen=True):
         )
 
 
-def colour_plan(checked: Checked, orders: int = 6, seed: int = 1) -> ColourPlan:
+def colour_plan(
+    checked: Checked, orders: int = 6, seed: int = 1, *, prove: bool = False
+) -> ColourPlan:
     """The orders for the palette of a worksheet.
 
     Args:
         checked: A pattern that was read with its worksheet.
         orders: How many are wanted; there may be fewer that differ enough.
         seed: The same seed gives the same orders.
+        prove: Whether the general solver is asked where ours proves nothing.
     """
     noted = checked.worksheet.noted if checked.worksheet is not None else Noted()
     palette, wrong = palette_of(noted)
@@ -113,7 +117,8 @@ def colour_plan(checked: Checked, orders: int = 6, seed: int = 1) -> ColourPlan:
     findings = tuple(sorted((*findings, *not_taken), key=lambda found: found.span))
     task = _task(palette, wishes, length_wanted(checked, wishes.told))
     problem = task.problem(wishes.rules)
-    found = [_order(task, problem, one, seed) for one in arranged(problem, orders, seed)]
+    arrangements, of_proof = _proven(problem, arranged(problem, orders, seed), ask=prove)
+    found = [_order(task, problem, one, seed) for one in arrangements]
     found.sort(key=lambda order: (order.score, not order.proven))
     found = [order for order in found if order.score.breaches <= found[0].score.breaches]
     own, of_pattern = _own(checked, task)
@@ -126,9 +131,28 @@ def colour_plan(checked: Checked, orders: int = 6, seed: int = 1) -> ColourPlan:
         clash,
         findings,
         of_pattern,
-        (*_told(task, len(found), orders), *_of_clash(found[0], clash)),
+        (*_told(task, len(found), orders), *of_proof, *_of_clash(found[0], clash)),
         task.length.in_rounds,
     )
+
+
+def _proven(
+    problem: Arrangement, found: Sequence[Arranged], *, ask: bool
+) -> tuple[list[Arranged], tuple[str, ...]]:
+    """The arrangements, the first of them proven by the general solver if it can be."""
+    if not ask or found[0].proven:
+        return list(found), ()
+    if not solver.is_there():
+        return list(found), (_NO_SOLVER,)
+    base, proven = solver.solved(problem, found[0].base)
+    others = [one for one in found[1:] if one.base != base]
+    return [Arranged(base, score(problem, base), proven), *others], ()
+
+
+_NO_SOLVER = (
+    "No proof was looked for: the solver for it is not installed. It comes with "
+    "pip install 'hookwright[plan]'."
+)
 
 
 def _task(palette: Palette, wishes: Wishes, length: Length) -> Task:
@@ -294,15 +318,38 @@ def _of_clash(first: Order, clash: Sequence[Rule]) -> list[str]:
 def _own(checked: Checked, task: Task) -> tuple[tuple[Order, ...], tuple[Finding, ...]]:
     """The pattern's own sequences, judged as the others are."""
     sequences, findings = own_sequences(checked, task.palette)
-    orders = []
-    for worked in sequences:
-        own = Task(task.palette, task.wishes, task.length, worked.times > 1, None)
-        stripes = worked.stripes if worked.times > 1 else worked.whole
-        colours = [task.palette.find(stripe.colour) or 0 for stripe in stripes]
-        rules = [r for r in task.wishes.rules if r.kind not in _OF_SHAPE]
-        reached = score(own.problem(rules), colours)
-        orders.append(judged_order(own, colours, worked, reached, proven=False))
-    return tuple(orders), findings
+    return tuple(_judged(task, worked) for worked in sequences), findings
+
+
+def _judged(task: Task, worked: Worked) -> Order:
+    """A sequence that is given, judged by the rules."""
+    own = Task(task.palette, task.wishes, task.length, worked.times > 1, None)
+    stripes = worked.stripes if worked.times > 1 else worked.whole
+    colours = [task.palette.find(stripe.colour) or 0 for stripe in stripes]
+    rules = [r for r in task.wishes.rules if r.kind not in _OF_SHAPE]
+    reached = score(own.problem(rules), colours)
+    return judged_order(own, colours, worked, reached, proven=False)
+
+
+def order_of(checked: Checked, worked: Worked) -> Order | None:
+    """A sequence laid by hand, judged by the rules as every other order is.
+
+    Args:
+        checked: A pattern that was read with its worksheet.
+        worked: The sequence; its colours are called as in the palette.
+
+    Returns:
+        The order; None where there is no palette, or no stripe, or a colour is not in it.
+    """
+    noted = checked.worksheet.noted if checked.worksheet is not None else Noted()
+    palette, _ = palette_of(noted)
+    if palette is None or not worked.stripes:
+        return None
+    if any(palette.find(stripe.colour) is None for stripe in worked.whole):
+        return None
+    wishes, _ = wishes_of(palette, noted.stripes)
+    task = _task(palette, wishes, length_wanted(checked, wishes.told))
+    return _judged(task, worked)
 
 
 _OF_SHAPE = {Kind.FIRST_LAST, Kind.MIRRORED}

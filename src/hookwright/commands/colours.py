@@ -15,7 +15,13 @@ from hookwright.terminal import ReaderGone, ink, say, say_aside, width
 
 
 def colours(
-    path: str, orders: int, seed: int, *, table: int | None = None, as_json: bool = False
+    path: str,
+    orders: int,
+    seed: int,
+    *,
+    table: int | None = None,
+    prove: bool = False,
+    as_json: bool = False,
 ) -> Status:
     """Print orders for the colours of the worksheet beside a pattern."""
     try:
@@ -29,7 +35,7 @@ def colours(
         )
         return Status.NOT_READ
     checked = check(draft, None, sheet)
-    plan = colour_plan(checked, max(orders, table or 1), seed)
+    plan = colour_plan(checked, max(orders, table or 1), seed, prove=prove)
     if table is not None and len(plan.orders) < table:
         say_aside(f"There is no order {table}: {len(plan.orders)} were found.")
         return Status.NOT_READ

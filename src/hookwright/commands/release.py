@@ -17,8 +17,9 @@ from hookwright.listing.findings import told
 from hookwright.reading import UnreadableDraft
 from hookwright.reading.opening import bytes_of
 from hookwright.reading.plain import decoded
-from hookwright.release.building import Made, Order, build
+from hookwright.release.building import Made, build
 from hookwright.release.copies import file_stem
+from hookwright.release.drawn import Drawn
 from hookwright.release.facts import Picture
 from hookwright.release.manifest import sha256
 from hookwright.release.photos import (
@@ -28,7 +29,7 @@ from hookwright.release.photos import (
     photo_file,
     photos_in,
 )
-from hookwright.release.pictures import Drawn
+from hookwright.release.ready import Order
 from hookwright.release.stamping import stamp_of
 from hookwright.release.texts import AnotherFabric
 from hookwright.terminal import ProgressLine, ReaderGone, ink, say, say_aside, width

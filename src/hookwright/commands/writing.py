@@ -7,6 +7,7 @@ there in one step, so that whoever reads it finds the earlier text or the new on
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
@@ -39,7 +40,7 @@ def replace_keeping(path: Path, was: bytes, data: bytes) -> Path:
             )
         kept = _kept_beside(file, was)
         try:
-            _put(file, data)
+            put_in_place(file, data)
         except OSError:
             kept.unlink()
             raise
@@ -78,7 +79,7 @@ def write_over(path: Path, data: bytes, mark: bytes) -> None:
                         f"{path} is there already and is not such a report, so it is not"
                         " written over. Choose another name."
                     )
-        _put(path.resolve(), data)
+        put_in_place(path.resolve(), data)
     except OSError as error:
         raise NotWritten(cannot_be_written(path, error)) from error
 
@@ -109,11 +110,29 @@ def _create(path: Path, data: bytes) -> None:
         raise
 
 
-def _put(file: Path, data: bytes) -> None:
-    """Put contents in a file's place in one step, with its permissions."""
+def put_in_place(file: Path, data: bytes, still: Callable[[], bool] | None = None) -> bool:
+    """Put contents in a file's place in one step, with its permissions.
+
+    Whatever happens meanwhile, also the end of the program or of the current, the file
+    holds the earlier contents or these, whole.
+
+    Args:
+        file: The file.
+        data: Its new contents.
+        still: Asked at the last moment, when all is ready: whether it may be done.
+
+    Returns:
+        Whether it was done.
+
+    Raises:
+        OSError: If it cannot be written; nothing has changed then.
+    """
     beside = file.with_name(f".{file.name}.{os.getpid()}.new")
     _create(beside, data)
     try:
+        if still is not None and not still():
+            beside.unlink()
+            return False
         if file.exists():
             beside.chmod(file.stat().st_mode & 0o777)
         beside.replace(file)
@@ -121,6 +140,20 @@ def _put(file: Path, data: bytes) -> None:
         with suppress(OSError):
             beside.unlink()
         raise
+    _note_down(file.parent)
+    return True
+
+
+def _note_down(folder: Path) -> None:
+    """Have the disk note which files a folder holds, where a system can be asked to."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def cannot_be_written(path: Path, error: OSError) -> str:

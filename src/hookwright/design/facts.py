@@ -374,6 +374,30 @@ class LessonWanted(Struct, frozen=True):
     timed: tuple[str, ...] = ()
 
 
+class CostsNoted(Struct, frozen=True):
+    """What a worksheet says of hours and money.
+
+    Attributes:
+        price: The price of a copy; None if not told.
+        currency: In what money.
+        fee: The share of the price that goes, in percent; None if not told.
+        fee_each: What goes of each copy besides; None if not told.
+        rate: What an hour is to bring; None if not told.
+        sold: Copies sold so far; None if not told.
+        work: What hours went into, and how many.
+        spent: What money was spent on, and how much.
+    """
+
+    price: Decimal | None = None
+    currency: str = ""
+    fee: Decimal | None = None
+    fee_each: Decimal | None = None
+    rate: Decimal | None = None
+    sold: int | None = None
+    work: tuple[tuple[str, Decimal], ...] = ()
+    spent: tuple[tuple[str, Decimal], ...] = ()
+
+
 class Noted(Struct, frozen=True):
     """What the designer has noted in her worksheet. All spans are of the worksheet.
 
@@ -392,6 +416,7 @@ class Noted(Struct, frozen=True):
         corrections: Where corrections stand.
         extras: What is reckoned beside the stitches.
         lesson: What is said of the filmed lesson; None if nothing is.
+        costs: What is said of hours and money; None if nothing is.
         house_style: How she writes, key by key: ("repeats", "stars").
     """
 
@@ -409,6 +434,7 @@ class Noted(Struct, frozen=True):
     corrections: str = ""
     extras: Extras = Extras()
     lesson: LessonWanted | None = None
+    costs: CostsNoted | None = None
     house_style: tuple[tuple[str, str], ...] = ()
 
 

@@ -108,7 +108,7 @@ def kinds_of(checked: Checked, size: int) -> tuple[tuple[int, int], ...]:
     side = False
     for outcome in checked.worked.sizes[size].outcomes:
         made = row_made(outcome)
-        key = (outcome.step.part, made.without_yarn(), made.foundation, made.closed, side)
+        key = (outcome.step.part, made.fabric.bare, made.foundation, made.closed, side)
         result.append((outcome.step.part, known.setdefault(key, len(known))))
         side = side != outcome.turned
     return tuple(result)

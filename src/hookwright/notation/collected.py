@@ -17,10 +17,23 @@ from hookwright.notation.sections import Section
 from hookwright.notation.soft_breaks import without_soft_breaks
 from hookwright.notation.tree import Claim, Label, Node, PartText, RowText
 from hookwright.notation.vocabulary import Phrases
+from hookwright.remembered import Numbered, Remembered
 from hookwright.source import Source
 
 Instructions = tuple[tuple[Node, ...], tuple[Claim, ...]]
 """The instructions of a row and the counts printed with it."""
+
+
+_READ: Remembered[
+    tuple[tuple[int, int, frozenset[str]], tuple[str, int, bool]], Instructions
+] = Remembered(4_000)
+"""Rows by their words, and what else decides how they are read."""
+_VOCABULARIES: Numbered[tuple[object, ...]] = Numbered(100)
+
+
+def vocabulary_of(own_words: Phrases) -> int:
+    """The number of some own words; 0 for none."""
+    return _VOCABULARIES.of(tuple(sorted(own_words.items()))) if own_words else 0
 
 
 class OpenRow(Struct):
@@ -43,6 +56,7 @@ class Collected(Struct):
         words: Every word and mark of it, once: what none of them says need not be sought.
         sizes: The names of its sizes; empty for one size.
         own_words: The stitches it defines.
+        vocabulary: The number of these words; 0 for none.
         squares: Where the squares of filet are explained, which is no row.
         yarns: Words in the names of its yarns, lower case.
         levels: How far down its headings stand, by where their words begin.
@@ -71,6 +85,7 @@ class Collected(Struct):
     words: frozenset[str]
     sizes: tuple[str, ...] = ()
     own_words: Phrases = field(default_factory=dict)
+    vocabulary: int = 0
     squares: frozenset[int] = frozenset()
     yarns: frozenset[str] = frozenset()
     levels: Mapping[int, int] = field(default_factory=dict)
@@ -135,7 +150,17 @@ class Collected(Struct):
         key = (self.source.text[start:end], first.start - start, first.glued)
         found = self.alike.get(key)
         if found is None:
-            found = self.alike[key] = self._read(stretch, start, end)
+            found = self.alike[key] = self._read_or_known(stretch, key, start, end)
+        return found
+
+    def _read_or_known(
+        self, stretch: Line | OpenRow, key: tuple[str, int, bool], start: int, end: int
+    ) -> Instructions:
+        """A line or row read now, or as it was read in an earlier text."""
+        around = (self.vocabulary, max(1, len(self.sizes)), self.yarns)
+        found = _READ.get((around, key))
+        if found is None:
+            found = _READ.keep((around, key), self._read(stretch, start, end))
         return found
 
     def _read(self, stretch: Line | OpenRow, start: int, end: int) -> Instructions:

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.begun_together import with_begun_together
-from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.collected import Collected, OpenRow, vocabulary_of
 from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.customs import terms_by_height
@@ -98,6 +98,7 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
     draft.steps = _numbered_steps(draft)
     definitions = all_definitions(draft)
     draft.own_words = words_for(definitions)
+    draft.vocabulary = vocabulary_of(draft.own_words)
     draft.yarns = yarn_names(draft)
     draft.alike.clear()  # what was read before these were known
     _walk(draft)

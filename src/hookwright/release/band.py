@@ -132,6 +132,8 @@ def _gauges(checked: Checked) -> Iterator[Cell]:
 def _across(gauge: Gauge) -> str:
     if gauge.stitches is None or gauge.width is None:
         return ""
+    if any(map(str.isdigit, gauge.of)):  # "Rnds 1-3", not a number of stitches
+        return f"{gauge.of} = {_length(gauge.width)}"
     number = _decimal(gauge.stitches)
     of = gauge.of if gauge.of != "st" else "sts"
     plural = "s" if gauge.of != "st" and gauge.stitches != 1 else ""
@@ -164,4 +166,16 @@ def _told(measure: Measure) -> str:
     mm = measure.mm[0] if measure.mm else None
     if mm is None or measure.unit not in _MM:
         return ""
-    return f"{_decimal(mm / _MM[measure.unit])} {measure.unit}"
+    length = mm / _MM[measure.unit]
+    return f"{_inches(length) if measure.unit == 'in' else _decimal(length)} {measure.unit}"
+
+
+def _inches(length: Fraction) -> str:
+    """Inches to the nearest eighth where that is what is told: "3 1/4"."""
+    eighths = length * 8
+    if eighths.denominator != 1:
+        return _decimal(length)
+    whole, rest = divmod(length, 1)
+    if not rest:
+        return str(whole)
+    return f"{whole} {rest}" if whole else str(rest)

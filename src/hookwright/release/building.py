@@ -8,7 +8,8 @@ which that note stands.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from functools import partial
 from importlib.metadata import version
@@ -16,39 +17,20 @@ from importlib.metadata import version
 from msgspec import Struct
 
 from hookwright import __version__
-from hookwright.checking import Checked
-from hookwright.progress import Progress, tell
+from hookwright.progress import Progress, stretch, tell
 from hookwright.release.bundle import bundle
-from hookwright.release.contents import contents_of, title_of
-from hookwright.release.copies import Copy, Edition, copies_of, file_stem, home_paper
-from hookwright.release.facts import Contents, Picture, Stamp
+from hookwright.release.copies import Copy, Edition, file_stem
+from hookwright.release.drawn import Drawn, Keep
 from hookwright.release.manifest import FILE, Entry, as_bytes, manifest_of, sha256
-from hookwright.release.page import PageMade, as_page
-from hookwright.release.pictures import Drawn, pictures_of
+from hookwright.release.pictures import pictures_of
 from hookwright.release.plain_text import as_text
-from hookwright.release.texts import Text, Texts
+from hookwright.release.ready import Order, Ready, shown_in
+from hookwright.release.texts import Texts
 from hookwright.release.typesetting import Typesetter, as_data, template_of
-from hookwright.release.widths import own_widths
+from hookwright.release.yarn_amounts import amounts_as_written
 
-Keep = Callable[[str, str], bytes | None]
-"""Asked for a file by its name and by what it is made of: the bytes an earlier release has
-of it, or None."""
-
-
-class Order(Struct, frozen=True):
-    """What is to be put out.
-
-    Attributes:
-        checked: The pattern, read and worked.
-        stamp: Version, date, designer, rights.
-        photos: Photographs, cleaned, with their words.
-        draft: Whether every copy is marked as a draft.
-    """
-
-    checked: Checked
-    stamp: Stamp
-    photos: tuple[Drawn, ...] = ()
-    draft: bool = False
+_AT_WORK = 2
+"""Copies set at a time, while the words of the next one are made."""
 
 
 class Made(Struct, frozen=True):
@@ -80,37 +62,62 @@ def build(order: Order, keep: Keep, progress: Progress | None = None) -> Iterato
     Raises:
         Cancelled: When whoever is told of the progress stops the work.
     """
-    tell(progress, 0.0, "the words of each copy")
-    texts = Texts(order.checked)
-    copies = copies_of(title_of(order.checked), texts.terms, order.checked.sizes)
-    drawn = (*pictures_of(order.checked, keep), *order.photos)
-    tell(progress, 0.1, "the pictures")
-    title = title_of(order.checked)
-    made = [_kept_or_made(_picture(one), keep) for one in drawn]
+    tell(progress, 0.0, "the yarn of each size")
+    checked = order.checked
+    amounts = amounts_as_written(checked)
+    drawn = pictures_of(checked, keep, stretch(progress, 0.05, 0.5, "the pictures"))
+    ready = Ready(order, Texts(checked), (*drawn, *order.photos), amounts)
+    made = [_kept_or_made(_picture(one), keep) for one in ready.drawn]
     yield from made
-    with Typesetter({one.picture.file: one.data for one in drawn}) as typesetter:
-        jobs = [
-            *_copies(order, texts, drawn, typesetter, copies),
-            _page(order, texts, drawn, copies),
-        ]
-        for done, job, file in _in_turn(jobs, keep):
-            tell(progress, 0.15 + 0.8 * done, job.what)
+    number = len(ready.copies()) + 1
+    with Typesetter({one.picture.file: one.data for one in ready.drawn}) as typesetter:
+        for done, file in enumerate(_in_turn(_jobs(ready, typesetter), keep), 1):
+            tell(progress, 0.5 + 0.45 * done / number, file.entry.what)
             made.append(file)
             yield file
-    yield from _gathered(title, order, made)
+    yield from _gathered(ready, made)
 
 
-def _in_turn(jobs: Sequence[_Job], keep: Keep) -> Iterator[tuple[float, _Job, Made]]:
-    """The files in their order, two of them at work at a time."""
-    with ThreadPoolExecutor(2) as workers:
-        waiting: list[tuple[_Job, Future[Made]]] = [
-            (job, workers.submit(_kept_or_made, job, keep)) for job in jobs
-        ]
+def _jobs(ready: Ready, typesetter: Typesetter) -> Iterator[_Job]:
+    """Each copy and the page as a file to be made."""
+    pictures = {one.picture.file: sha256(one.data) for one in ready.drawn}
+    for copy in ready.copies():
+        yield _copy(ready, copy, typesetter, pictures)
+    page = ready.page()
+    name = f"{file_stem(ready.title)}.html"
+    yield _Job(name, "the page for a blog", sha256("page", page), _always(page.encode()))
+
+
+def _copy(
+    ready: Ready, copy: Copy, typesetter: Typesetter, pictures: dict[str, str]
+) -> _Job:
+    contents = ready.contents(copy)
+    if copy.edition is Edition.TEXT:
+        text = as_text(contents)
+        return _Job(copy.name, copy.what, sha256("text", text), _always(text.encode()))
+    inputs = {"edition": copy.edition.value, "paper": copy.paper.value}
+    template = template_of(copy.edition)
+    made_of = sha256(
+        _maker(), template.read_bytes(), as_data(contents), *inputs.values(),
+        *(pictures[one.file] for one in shown_in(contents)),
+    )  # fmt: skip
+    make = partial(typesetter.pdf, contents, template, inputs)
+    return _Job(copy.name, copy.what, made_of, make)
+
+
+def _in_turn(jobs: Iterable[_Job], keep: Keep) -> Iterator[Made]:
+    """The files in their order; some are set while the words of others are made."""
+    waiting: deque[Future[Made]] = deque()
+    with ThreadPoolExecutor(_AT_WORK) as workers:
         try:
-            for number, (job, file) in enumerate(waiting, 1):
-                yield number / len(waiting), job, file.result()
+            for job in jobs:
+                waiting.append(workers.submit(_kept_or_made, job, keep))
+                if len(waiting) > _AT_WORK:
+                    yield waiting.popleft().result()
+            while waiting:
+                yield waiting.popleft().result()
         finally:
-            for _, file in waiting:
+            for file in waiting:
                 file.cancel()
 
 
@@ -122,86 +129,21 @@ def _kept_or_made(job: _Job, keep: Keep) -> Made:
 
 
 def _picture(drawn: Drawn) -> _Job:
-    return _Job(drawn.picture.file, drawn.picture.alt, drawn.made_of, lambda: drawn.data)
+    return _Job(drawn.picture.file, drawn.picture.alt, drawn.made_of, _always(drawn.data))
 
 
-def _copies(
-    order: Order,
-    texts: Texts,
-    drawn: Sequence[Drawn],
-    typesetter: Typesetter,
-    copies: Sequence[Copy],
-) -> Iterator[_Job]:
-    """Each copy as a file to be made."""
-    pictures = {one.picture.file: sha256(one.data) for one in drawn}
-    for copy in copies:
-        contents = _laid_out(order, texts.of_copy(copy), copy, drawn)
-        if copy.edition is Edition.TEXT:
-            text = as_text(contents)
-            yield _Job(copy.name, copy.what, sha256("text", text), _always(text.encode()))
-            continue
-        inputs = {"edition": copy.edition.value, "paper": copy.paper.value}
-        template = template_of(copy.edition)
-        made_of = sha256(
-            _maker(), template.read_bytes(), as_data(contents), *inputs.values(),
-            *(pictures[one.file] for one in _shown(contents)),
-        )  # fmt: skip
-        make = partial(typesetter.pdf, contents, template, inputs)
-        yield _Job(copy.name, copy.what, made_of, make)
-
-
-def _laid_out(order: Order, text: Text, copy: Copy, drawn: Sequence[Drawn]) -> Contents:
-    """What stands in a copy of a text."""
-    fitting = [one for one in drawn if one.fits(copy)]
-    cover = next((one.picture for one in fitting if one.is_cover), None)
-    shown = [one.picture for one in fitting if not one.is_cover]
-    return contents_of(
-        text,
-        order.stamp,
-        cover=cover,
-        pictures=shown,
-        large=copy.edition is Edition.LARGE,
-        draft=order.draft,
-    )
-
-
-def _shown(contents: Contents) -> tuple[Picture, ...]:
-    cover = (contents.cover,) if contents.cover is not None else ()
-    return (*cover, *contents.pictures)
-
-
-def _page(
-    order: Order, texts: Texts, drawn: Sequence[Drawn], copies: Sequence[Copy]
-) -> _Job:
-    """The page for a blog, with the copy to print beside it."""
-    own = texts.terms[0]
-    pdf = next(
-        (c.name for c in copies if c.terms == own and c.paper is home_paper(own)), ""
-    )
-    shown = next(c for c in copies if c.terms == own and c.edition is Edition.COLOUR)
-    pictures = {one.picture.file: one.data for one in drawn}
-
-    def version(terms: str, form: str) -> tuple[tuple[str, str], Contents]:
-        text = texts.of(terms, form)
-        return (terms, form), _laid_out(order, text, shown, drawn)
-
-    versions = [version(terms, form) for terms in texts.terms for form in texts.forms]
-    page = as_page(PageMade(versions, pictures, own_widths(order.checked), pdf))
-    name = f"{file_stem(title_of(order.checked))}.html"
-    return _Job(name, "the page for a blog", sha256("page", page), _always(page.encode()))
-
-
-def _gathered(title: str, order: Order, made: Sequence[Made]) -> Iterator[Made]:
+def _gathered(ready: Ready, made: Sequence[Made]) -> Iterator[Made]:
     """The manifest, and the bundle with all files and the manifest in it."""
+    title, stamp, draft = ready.title, ready.order.stamp, ready.order.draft
     entries = [file.entry for file in made]
-    manifest = as_bytes(manifest_of(title, order.stamp, entries, draft=order.draft))
-    stem = file_stem(title)
-    ending = f"-{file_stem(order.stamp.version)}" if order.stamp.version else ""
-    name = f"{stem}{ending}.zip"
+    manifest = as_bytes(manifest_of(title, stamp, entries, draft=draft))
+    ending = f"-{file_stem(stamp.version)}" if stamp.version else ""
+    folder = f"{file_stem(title)}{ending}"
     files = [(file.entry.name, file.data) for file in made]
-    packed = bundle(f"{stem}{ending}", [*files, (FILE, manifest)])
-    entry = Entry(name, "all files in one", len(packed), sha256(packed), sha256(manifest))
-    whole = as_bytes(manifest_of(title, order.stamp, [*entries, entry], draft=order.draft))
+    packed = bundle(folder, [*files, (FILE, manifest)])
+    made_of = sha256(manifest)
+    entry = Entry(f"{folder}.zip", "all files in one", len(packed), sha256(packed), made_of)
+    whole = as_bytes(manifest_of(title, stamp, [*entries, entry], draft=draft))
     yield Made(entry, packed, kept=False)
     own = Entry(FILE, "what the release holds", len(whole), sha256(whole), sha256(whole))
     yield Made(own, whole, kept=False)

@@ -13,9 +13,16 @@ from hookwright.release.cautions import cautions_for
 from hookwright.release.counting import counting_in
 from hookwright.release.facts import Block, Contents, Picture, Row, Section, Shade, Stamp
 from hookwright.release.sections import sections_of
-from hookwright.release.shades import shades_of, stripes_of, with_yarns, yarns_by_row
+from hookwright.release.shades import (
+    shades_of,
+    stripes_of,
+    with_amounts,
+    with_yarns,
+    yarns_by_row,
+)
 from hookwright.release.tally import tally_of
 from hookwright.release.texts import Text
+from hookwright.release.yarn_amounts import Amounts
 
 _LONGEST_SUBTITLE = 90
 
@@ -26,6 +33,7 @@ def contents_of(
     *,
     cover: Picture | None = None,
     pictures: Sequence[Picture] = (),
+    amounts: Sequence[Amounts] = (),
     large: bool = False,
     draft: bool = False,
 ) -> Contents:
@@ -36,12 +44,13 @@ def contents_of(
         stamp: Version, date, designer, rights.
         cover: The picture of the fabric.
         pictures: Photographs, charts, the schematic.
+        amounts: What each of its sizes takes of each colour.
         large: Whether it is in large print: an action a line, nothing underlined.
         draft: Whether it is only a draft.
     """
     checked = text.checked
     introduction, sections = sections_of(checked)
-    shades = shades_of(checked)
+    shades = with_amounts(shades_of(checked), amounts)
     terms = checked.terms or ""
     return Contents(
         title=title_of(checked),

@@ -162,7 +162,8 @@ class Picture(Struct, frozen=True):
         file: The name under which the typesetter and the bundle know it.
         alt: Its alternative text, a sentence.
         caption: What stands under it; "" for nothing.
-        kind: "cover", "photo", "chart" or "schematic".
+        kind: "cover" for fabric that bleeds, "object" for a piece seen whole, "photo",
+            "chart" or "schematic".
     """
 
     file: str

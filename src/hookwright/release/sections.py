@@ -37,6 +37,8 @@ _ON_PAGE: Mapping[Holds, Page] = {
 }
 _LABELLED = regex(r"\s*(?P<label>[A-Za-z][^\n:.;!?]{0,48}:)\s+(?=\S)")
 _ENTRY = regex(r"\s*(?P<word>[^\s=][^=\n]{0,40}?)\s*=\s*(?P<meaning>\S[^\n]*?)\s*")
+_LEAD = regex(r"[ \t]{2}\S[^\n]{0,60}?[:.][ \t]{3}")
+"""A bold label whose marks were blanked out while it was read."""
 _ENDING = regex(r"\(e?s\)")
 _BULLET = regex(r"\s*[-+•*]\s+(?=[A-Za-z])")
 
@@ -174,7 +176,7 @@ def _paragraphs(text: str, *, entries: bool) -> Iterator[Block]:
             if not _says_itself(entry["word"], entry["meaning"]):
                 yield Entry(entry["word"], entry["meaning"])
             continue
-        yield Paragraph(tuple(_said(words)))
+        yield Paragraph(tuple(_said(words, bold=_LEAD.match(line) is not None)))
 
 
 def _says_itself(word: str, meaning: str) -> bool:
@@ -182,16 +184,18 @@ def _says_itself(word: str, meaning: str) -> bool:
     return _ENDING.sub("", word).lower() == _ENDING.sub("", meaning).lower()
 
 
-def _said(words: str) -> Iterator[Run]:
+def _said(words: str, *, bold: bool) -> Iterator[Run]:
+    """A paragraph with its label: one that is bold in the draft, or a short one."""
     label = _LABELLED.match(words)
-    if label is not None and len(label["label"].split()) <= _LONGEST_LABEL:
+    longest = _LONGEST_LABEL if bold else _SHORT_LABEL
+    if label is not None and len(label["label"].split()) <= longest:
         yield Run(label["label"], "label")
         yield Run(tied(words[label.end("label") :]))
         return
     yield Run(tied(words))
 
 
-_LONGEST_LABEL = 5
+_LONGEST_LABEL, _SHORT_LABEL = 6, 2
 
 
 def part_at(checked: Checked, start: int) -> str:

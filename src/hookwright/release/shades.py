@@ -7,7 +7,7 @@ it tells them. A letter on a colour is ink or white, whichever contrasts more wi
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -17,6 +17,7 @@ from hookwright.checking import Checked
 from hookwright.design.facts import Colour, YarnListed
 from hookwright.design.stripes import StripePlan, stripe_plans
 from hookwright.release.facts import Row, Shade, Stripe, Stripes
+from hookwright.release.yarn_amounts import Amounts
 from hookwright.working.printed_lines import Line
 
 _INK = "#211e1b"
@@ -33,8 +34,12 @@ def shades_of(checked: Checked) -> tuple[Shade, ...]:
     listed = [(yarn, colour) for yarn in checked.design.yarns for colour in yarn.colours]
     sizes = max(1, len(checked.sizes))
     found = [_shade(colour, _same(colour, sheet), sizes) for _, colour in listed]
-    if not found:
-        found = [_shade(colour, colour, sizes) for _, colour in sheet]
+    known = {name.lower() for one in found for name in (one.letter, one.name) if name}
+    found += [
+        _shade(colour, colour, sizes)
+        for _, colour in sheet
+        if not known & {colour.letter.lower(), colour.name.lower()} - {""}
+    ]
     return tuple(found)
 
 
@@ -90,13 +95,34 @@ def _luminance(code: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
+def with_amounts(
+    shades: tuple[Shade, ...], amounts: Sequence[Amounts]
+) -> tuple[Shade, ...]:
+    """Shades with what each size takes: lengths, and balls where the text names none."""
+    return tuple(_with_amounts(shade, amounts) for shade in shades)
+
+
+def _with_amounts(shade: Shade, amounts: Sequence[Amounts]) -> Shade:
+    found = [size.get(shade.letter) or size.get(shade.name) for size in amounts]
+    own = [one for one in found if one is not None]
+    if not own or len(own) < len(found):
+        return shade
+    counted = tuple("-" if one.balls is None else str(one.balls) for one in own)
+    told = all(one.balls is not None for one in own)
+    return replace(
+        shade,
+        balls=shade.balls or (counted if told else ()),
+        length=tuple(f"{one.metres} m" for one in own),
+    )
+
+
 def stripes_of(checked: Checked, shades: tuple[Shade, ...]) -> Stripes | None:
     """The sequence of stripes that the text tells, in letters; None for none."""
     plan = _plan(checked)
     if plan is None or len({stripe.colour for stripe in plan.stripes}) < 2:
         return None
     letters = _letters(shades)
-    times = _times(plan)
+    times = times_worked(plan)
 
     def stripe(rows: int, colour: str) -> Stripe:
         return Stripe(letters.get(colour.lower(), colour), rows)
@@ -112,7 +138,7 @@ def _plan(checked: Checked) -> StripePlan | None:
     return next(iter(stripe_plans(checked.source, checked.reading.pattern)), None)
 
 
-def _times(plan: StripePlan) -> int:
+def times_worked(plan: StripePlan) -> int:
     """How often the sequence is worked: as often as comes to the number of rows told."""
     fits = [times for times in plan.times if plan.rows(times) == plan.claimed]
     return next(iter(fits), next(iter(plan.times), 1))
@@ -152,11 +178,8 @@ def _planned(checked: Checked) -> dict[int, list[str]]:
     plan = _plan(checked)
     if plan is None:
         return {}
-    colours = [
-        s.colour for _ in range(_times(plan)) for s in plan.stripes for _ in range(s.rows)
-    ]
-    colours += [stripe.colour for stripe in plan.after for _ in range(stripe.rows)]
-    part = _striped_part(checked.lines, len(colours))
+    colours = colours_of_rows(plan)
+    part = striped_part(checked.lines, len(colours))
     found: dict[int, list[str]] = {}
     for line in checked.lines:
         first, last = _numbers(line)
@@ -165,13 +188,20 @@ def _planned(checked: Checked) -> dict[int, list[str]]:
     return found
 
 
+def colours_of_rows(plan: StripePlan) -> list[str]:
+    """The colour of each row that a stripe sequence plans."""
+    once = [stripe.colour for stripe in plan.stripes for _ in range(stripe.rows)]
+    after = [stripe.colour for stripe in plan.after for _ in range(stripe.rows)]
+    return [*once * times_worked(plan), *after]
+
+
 def _numbers(line: Line) -> tuple[int | None, int | None]:
     first = next((n for n in line.first if n is not None), None)
     last = max((n for n in line.last if n is not None), default=None)
     return first, last
 
 
-def _striped_part(lines: tuple[Line, ...], rows: int) -> str | None:
+def striped_part(lines: tuple[Line, ...], rows: int) -> str | None:
     """The first part with as many rows as there are stripes for, and no yarn of its own."""
     for line in lines:
         if any(last == rows for last in line.last if last is not None):

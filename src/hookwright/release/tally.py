@@ -6,7 +6,7 @@ from hookwright.checking import Checked
 
 _MOST = 600
 """More boxes are no help to a pencil."""
-_FEWEST = 4
+_FEWEST = 10
 
 Tally = tuple[tuple[str, tuple[str, ...]], ...]
 

@@ -6,11 +6,14 @@ looks them up and reckons nothing itself.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.release.yarn_amounts import Amounts, balls_for_widths
 from hookwright.sizing.made import made_of
 from hookwright.sizing.multiples import multiples_of
 from hookwright.sizing.placed import PartSized
@@ -55,15 +58,39 @@ class OwnWidths(Struct, frozen=True):
     stays: bool
 
 
-def own_widths(checked: Checked) -> OwnWidths | None:
-    """The widths of the piece a pattern begins with; None where it has no multiple."""
+def own_widths(checked: Checked, labels: Sequence[str] = ()) -> OwnWidths | None:
+    """The widths of the piece a pattern begins with; None where it has no multiple.
+
+    Args:
+        checked: The pattern.
+        labels: Its colours, in the order in which their balls are told.
+    """
     sized = size_pattern(checked, multiples_of(checked), Request())
     for part in sized.parts:
-        widths = tuple(_widths(part))
+        widths = _with_balls(checked, tuple(_widths(part)), labels)
         if len(widths) > 1 and part.multiple.stitches is not None:
             each = part.multiple.stitches.each
             return OwnWidths(widths, sized.unit, each, _stays(checked, part))
     return None
+
+
+def _with_balls(
+    checked: Checked, widths: tuple[OwnWidth, ...], labels: Sequence[str]
+) -> tuple[OwnWidth, ...]:
+    """The widths with the balls they take, where a swatch was weighed."""
+    if not labels:
+        return widths
+    found = balls_for_widths(checked, [(one.repeats, Fraction(one.mm)) for one in widths])
+    return tuple(
+        replace(one, balls=_balls(found.get(one.repeats), labels)) for one in widths
+    )
+
+
+def _balls(amounts: Amounts | None, labels: Sequence[str]) -> tuple[int, ...]:
+    """Balls of each colour; none where one of them is not known."""
+    own = [amounts[label].balls for label in labels if amounts and label in amounts]
+    known = [balls for balls in own if balls is not None]
+    return tuple(known) if len(known) == len(labels) else ()
 
 
 def _stays(checked: Checked, part: PartSized) -> bool:

@@ -12,7 +12,8 @@ import numpy as np
 from msgspec import Struct, field
 
 from hookwright.shape.columns import Columns, Places, Whole, before, places_of, ranges
-from hookwright.shape.mesh import Base, Mesh
+from hookwright.shape.feet import Base
+from hookwright.shape.mesh import Mesh
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.outcome import Outcome
 from hookwright.working.row import WorkedRow

@@ -346,18 +346,24 @@ def _entry(stitch: Stitch, name: int) -> _Entry:
     places: list[int] = []
     tops: list[int] = []
     for head in stitch.heads:
-        if not extent_of(head):
+        number = nodes_made(head)
+        if not number:
             continue
         if head.kind is PlaceKind.SPACE:
-            number = max(1, head.chains)
             chains.extend([True] * number)
         else:
-            number = 1
             if head.kind is not PlaceKind.CHAIN:
                 tops.append(len(chains))
             chains.append(head.kind is PlaceKind.CHAIN)
         places.append(number)
     return _Entry(name, tuple(chains), tuple(places), tuple(_feet(stitch, tops)))
+
+
+def nodes_made(head: Place) -> int:
+    """How many nodes a head of a stitch is: the chains of a space, else 1 if it counts."""
+    if head.kind is PlaceKind.SPACE:
+        return max(1, head.chains)
+    return int(bool(extent_of(head)))
 
 
 def _feet(stitch: Stitch, tops: list[int]) -> list[tuple[int, Foot]]:

@@ -14,6 +14,7 @@ from enum import IntEnum
 
 import numpy as np
 from msgspec import Struct
+from scipy import sparse
 
 from hookwright.shape.columns import Real, Truth, Whole
 
@@ -162,7 +163,8 @@ def graph_of(parts: Parts) -> FabricGraph:
     corners = _corners(_clean(parts.polygons), edge, length, len(parts.row))
     area = np.zeros(len(edge))
     for number, sides in enumerate(corners.side_edges):
-        np.add.at(area, sides.ravel(), np.repeat(corners.areas[number], sides.shape[1]) / 2)
+        own = np.repeat(corners.areas[number] / 2, sides.shape[1])
+        area += np.bincount(sides.ravel(), own, minlength=len(edge))
     return FabricGraph(
         names=parts.names,
         name=parts.name,
@@ -191,11 +193,19 @@ def graph_of(parts: Parts) -> FabricGraph:
 
 
 def _each_once(edge: Whole, nodes: int) -> tuple[Whole, Whole]:
-    """Each edge once with its smaller node first, and where it was met first."""
-    ordered = np.sort(edge.reshape(-1, 2), axis=1)
-    _, first = np.unique(ordered[:, 0] * nodes + ordered[:, 1], return_index=True)
-    apart = ordered[first, 0] != ordered[first, 1]
-    return ordered[first[apart]], first[apart]
+    """Each edge once with its smaller node first, and where it was met first.
+
+    They are put in order as the entries of a sparse matrix are, without comparisons.
+    """
+    low, high = edge.reshape(-1, 2).min(axis=1), edge.reshape(-1, 2).max(axis=1)
+    at = np.arange(len(low))
+    ordered = sparse.csr_matrix((at, (low, high)), shape=(nodes, nodes))
+    first = ordered.data
+    if ordered.nnz < len(low):  # some are met twice, and their places were added up
+        first = np.unique(low * nodes + high, return_index=True)[1]
+    apart = low[first] != high[first]
+    first = first[apart]
+    return np.stack([low[first], high[first]], axis=1), first
 
 
 def _clean(polygons: Polygons) -> Polygons:
@@ -238,7 +248,7 @@ def _corners(polygons: Polygons, edge: Whole, length: Real, nodes: int) -> _Corn
     side_edges: list[Whole] = []
     areas: list[Real] = []
     cells = 0
-    for sides in np.unique(polygons.sides):
+    for sides in np.flatnonzero(np.bincount(polygons.sides)):
         mine = np.flatnonzero(polygons.sides == sides)
         node = polygons.node[starts[mine][:, None] + np.arange(sides)]
         following = np.roll(node, -1, axis=1)
@@ -298,11 +308,12 @@ def rest_shape(length: Real, solid: Truth) -> tuple[Real, Real]:
     sides = length.shape[1]
     if sides == 3:
         return _triangles(length)
-    angle, area = _on_a_circle(length)
-    if sides == 4:
-        square = (length[:, 0] + length[:, 2]) * (length[:, 1] + length[:, 3]) / 4
-        angle = np.where(solid[:, None], np.pi / 2, angle)
-        area = np.where(solid, square, area)
+    if sides != 4:
+        return _on_a_circle(length)
+    angle = np.full(length.shape, np.pi / 2)
+    area: Real = (length[:, 0] + length[:, 2]) * (length[:, 1] + length[:, 3]) / 4
+    if not solid.all():
+        angle[~solid], area[~solid] = _on_a_circle(length[~solid])
     return angle, area
 
 

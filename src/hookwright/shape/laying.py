@@ -23,8 +23,9 @@ from hookwright.shape.columns import (
     one_each,
     places_of,
 )
+from hookwright.shape.feet import Base
 from hookwright.shape.graph import FabricGraph, Laid
-from hookwright.shape.mesh import Base, Mesh
+from hookwright.shape.mesh import Mesh
 from hookwright.shape.row_words import RowWords
 from hookwright.sizing.guessing import usual_heights
 from hookwright.working.fabric import Edge, PlaceKind, extent
@@ -94,13 +95,7 @@ def _height(name: str, own: Mapping[str, Definition], terms: str) -> float:
     if definition is not None and definition.stitch:
         name = definition.stitch
     chains = _turning_chain(name, terms)
-    high = float(usual.get(chains, 0)) if chains else 0.0
-    return _FROM_THE_POST * high if name.startswith(("fp", "bp")) else high
-
-
-_FROM_THE_POST = 0.8
-"""A stitch round a post begins half way up the row below and adds so much of its height.
-Source: common practice, no source."""
+    return float(usual.get(chains, 0)) if chains else 0.0
 
 
 @cache
@@ -220,7 +215,7 @@ def _lay(
 ) -> None:
     """Lays a row, or says why it cannot be."""
     try:
-        columns = words.columns(outcome, worked)
+        columns, span = words.columns(outcome, worked)
         found = base_of_row(growing, worked, columns, begun=begun)
         if found is None:
             growing.reason = f"{row_name(outcome.step)} stands on no edge that was laid."
@@ -237,6 +232,7 @@ def _lay(
             direction=direction,
             whole=not worked.left,
             label=row_name(outcome.step),
+            span=span,
         )
     except TooLarge:
         growing.reason = f"{row_name(outcome.step)} makes the piece too large to lay out."

@@ -30,7 +30,10 @@ _RIM_ROWS = 3
 _FEWEST_ROWS = 8
 """With fewer rows nothing is told of the last of them."""
 _CENTRE_ROUNDS = slice(1, 6)
-_OF_SURPLUS, _OF_LACK, _OF_EDGING = 0.6, 0.93, 0.48
+_OF_SURPLUS, _OF_LACK = 0.6, 0.93
+_OF_EDGING = (0.87, 0.67, 0.48)
+"""For an edging of one round, which the body holds almost wholly, of two, and of more.
+Source: own trials, with 152 sc round a cloth of 35 by 37 rows, 4.5 % too many."""
 _WAVES = 3.5
 """Depths of an edging that one of its waves is long."""
 _TINY = 1e-9
@@ -43,17 +46,19 @@ class Tilt(Struct, frozen=True):
         tilt: Above 0 where the rim is drawn apart.
         edging: Whether the rim is an edging on a body, not the last rounds of a disc.
         depth: How deep the rim is, in widths of a stitch.
+        rows: How many rows of it were taken.
     """
 
     tilt: float
     edging: bool
     depth: float
+    rows: int = _RIM_ROWS
 
     @property
     def surplus(self) -> float:
         """By how much the rim is too long, as a share."""
         if self.edging:
-            return -self.tilt / _OF_EDGING
+            return -self.tilt / _OF_EDGING[min(self.rows, _RIM_ROWS) - 1]
         return -self.tilt / (_OF_LACK if self.tilt > 0 else _OF_SURPLUS)
 
 
@@ -87,7 +92,8 @@ def tilt_of(graph: FabricGraph, relaxed: Relaxed) -> Tilt:
         body = strains[~closed]
         ring = np.flatnonzero(closed)[-_RIM_ROWS:]
         tilt = float(strains[ring].mean() - body.mean())
-        return Tilt(tilt, edging=True, depth=float(heights[ring].sum()))
+        depth = float(heights[ring].sum())
+        return Tilt(tilt, edging=True, depth=depth, rows=len(ring))
     return _of_rows(courses, strains, heights)
 
 

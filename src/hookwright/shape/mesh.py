@@ -1,11 +1,7 @@
 """Rows laid one on the other: which node stands on which, and what lies between.
 
-Where a stitch stands in a chain space, it stands on the middle chain of the arc; of an even
-number of chains the first half of a group stands on the one of the two middle chains, the
-rest on the other. A stitch in the gap between two others stands on both. Crossed stitches
-are laid as if they were not: the feet of a row, put in order, are given to its stitches in
-order. A stitch that reaches rows down is laid over the place it covers, and keeps its long
-leg as an overlay.
+A stitch that reaches rows down is laid over the place it covers, and keeps its long leg as
+an overlay. One round a post begins down the stitch below, and stands so much lower.
 """
 
 from __future__ import annotations
@@ -22,41 +18,33 @@ from hookwright.shape.columns import (
     TooLarge,
     Truth,
     Whole,
-    before,
-    heights_of,
-    ranges,
 )
+from hookwright.shape.feet import CHAIN_TO_CHAIN, CHAIN_TO_STITCH, Base, Feet
 from hookwright.shape.graph import FabricGraph, Joint, Laid, Parts, Polygons, graph_of
-
-CHAIN_TO_CHAIN = 0.85
-CHAIN_TO_STITCH = 0.88
-"""How far a chain takes the row on, in widths of a stitch. Source: judged from lace that
-was worked and measured; common practice, no handbook gives it."""
-_HALF = 0.5
-_FEW = 2
-"""Places left at the end of a row that its turning chain draws in with the end stitch."""
+from hookwright.shape.row_plan import Below, RowPlan, plan_of
 
 
-class Base(Struct, frozen=True, eq=False):
-    """The edge that a row is laid on.
+class NodeColumn:
+    """A column that grows, and that is read at any of its places."""
 
-    Attributes:
-        nodes: (b,) its nodes, in the order the row comes to them.
-        first: (p,) where among these each of its places begins.
-        number: (p,) how many of them each place has.
-        units: (p,) the `extent` of each place.
-        closed: Whether its last place is followed by the first.
-        ring: Whether it is the centre of a ring, one node for any number of stitches.
-        start: How much of it lies before the first stitch.
-    """
+    def __init__(self) -> None:
+        self._room = np.zeros(1024)
+        self._size = 0
 
-    nodes: Whole
-    first: Whole
-    number: Whole
-    units: Whole
-    closed: bool = False
-    ring: bool = False
-    start: int = 0
+    def append(self, values: Real) -> None:
+        """Adds values; the room doubles where it is used up."""
+        end = self._size + len(values)
+        if end > len(self._room):
+            room = np.zeros(max(end, 2 * len(self._room)))
+            room[: self._size] = self._room[: self._size]
+            self._room = room
+        self._room[self._size : end] = values
+        self._size = end
+
+    def at(self, places: Whole) -> Real:
+        """The values at some places."""
+        found: Real = self._room[places]
+        return found
 
 
 class Mesh(Struct):
@@ -67,6 +55,11 @@ class Mesh(Struct):
         yarns: The yarns that are named, with their numbers.
         size: How many nodes there are.
         courses: The rows, the foundation or ring first.
+        tall: Of each node the height of its stitch, from foot to top.
+        chain_of_row: Of each node 1 where it is a chain of a row.
+        plans: How rows were laid, by what they have in common.
+        hanging: The chain at the end of the last row, which hangs on nothing yet; -1 for
+            none.
     """
 
     names: dict[str, int] = field(default_factory=dict)
@@ -83,6 +76,12 @@ class Mesh(Struct):
     cell_sides: list[Whole] = field(default_factory=list)
     cell_solid: list[Truth] = field(default_factory=list)
     overlay: list[Whole] = field(default_factory=list)
+    tall: NodeColumn = field(default_factory=NodeColumn)
+    chain_of_row: NodeColumn = field(default_factory=NodeColumn)
+    plans: dict[object, tuple[RowPlan, Columns, Mapping[str, float]]] = field(
+        default_factory=dict
+    )
+    hanging: int = -1
     standing: list[tuple[Whole, Whole]] = field(default_factory=list)
     is_chain: list[Truth] = field(default_factory=list)
     stands: list[Truth] = field(default_factory=list)
@@ -149,6 +148,7 @@ class Mesh(Struct):
         whole: bool = True,
         width: float = 1.0,
         label: str = "",
+        span: Whole | None = None,
     ) -> Laid:
         """Lays a row or round on an edge.
 
@@ -162,44 +162,87 @@ class Mesh(Struct):
             whole: Whether it works the edge to its end: no place is left for later.
             width: How wide its stitches are, against those of the piece.
             label: What the text calls it.
+            span: (n, 2) where the words of its nodes stand; that of its columns if None.
 
         Raises:
             TooLarge: With more nodes than are laid out.
         """
-        number = len([course for course in self.courses if course.row]) + 1
+        number = self.courses[-1].row + 1 if self.courses else 1
         names = np.array([self._named(name) for name in columns.names], dtype=np.int64)
         kinds = names[columns.name] if columns.size else columns.name
-        nodes = self._nodes(kinds, number, columns)
+        below = self._below(base)
+        nodes = self._nodes(kinds, number, columns, span)
         between = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
         self._chain_up(nodes, between, closed=closed, width=width)
-        tall = heights_of(columns, heights, usual)
-        feet = _feet_on(base, columns, closed=closed)
-        if (closed and base.closed) or base.ring:
-            pass
-        elif whole:
-            feet = _with_ends(feet, len(base.nodes))
-        stands = np.zeros(columns.size, dtype=bool)
-        stands[feet.node] = True
-        mean = float(tall[stands].mean()) if stands.any() else 0.0
-        if len(feet.node):
-            self._stand(base, nodes, feet, tall, closed=closed, direction=direction)
-        self._hang_over(base, nodes, columns, feet)
+        manner = (usual, closed, direction, whole)
+        plan = self._plan(below, columns, heights, manner)
+        self._follow(plan, base, nodes, columns)
+        self.hanging = -1
+        if columns.size and not closed and columns.is_chain[-1]:
+            self.hanging = int(nodes[-1])
         laid = Laid(
             int(nodes[0]) if len(nodes) else self.size,
             columns.size,
             closed,
             direction,
-            mean,
+            plan.height,
             number,
             label,
         )
         self.courses.append(laid)
         return laid
 
+    def _below(self, base: Base) -> Below:
+        """An edge with what is known of its nodes."""
+        hangs = len(base.nodes) > 0 and int(base.nodes[0]) == self.hanging
+        chain = self.chain_of_row.at(base.nodes) > 0
+        return Below(base, self.tall.at(base.nodes), chain, hangs)
+
+    def _plan(
+        self,
+        below: Below,
+        columns: Columns,
+        heights: Mapping[str, float],
+        manner: tuple[float, bool, int, bool],
+    ) -> RowPlan:
+        """How a row is laid; known where one alike was laid before."""
+        key = (id(columns), id(heights), manner, below.likeness())
+        known = self.plans.get(key)
+        if known is None:
+            usual, closed, direction, whole = manner
+            plan = plan_of(
+                below, columns, heights, usual,
+                closed=closed, direction=direction, whole=whole,
+            )  # fmt: skip
+            # What the key tells apart by its place in memory has to stay there.
+            known = self.plans[key] = (plan, columns, heights)
+        return known[0]
+
+    def _follow(self, plan: RowPlan, base: Base, nodes: Whole, columns: Columns) -> None:
+        """Lays a row as planned."""
+        self.tall.append(plan.full)
+        self.chain_of_row.append(columns.is_chain.astype(float))
+        if len(plan.feet.node):
+            own = np.concatenate([base.nodes, nodes])
+            self._join(own[plan.leg[:, 0]], own[plan.leg[:, 1]], plan.long, Joint.STITCH)
+            under = base.nodes[plan.feet.worked % len(base.nodes)]
+            self.standing.append((nodes[plan.feet.node], under))
+            self.leg_into.append(plan.feet.into)
+            self.cell_node.append(own[plan.cells])
+            self.cell_sides.append(plan.sides)
+            self.cell_solid.append(plan.solid)
+        self._hang_over(base, nodes, columns, plan.feet)
+
     def _named(self, name: str) -> int:
         return self.names.setdefault(name, len(self.names))
 
-    def _nodes(self, kinds: Whole, row: int, columns: Columns | None = None) -> Whole:
+    def _nodes(
+        self,
+        kinds: Whole,
+        row: int,
+        columns: Columns | None = None,
+        span: Whole | None = None,
+    ) -> Whole:
         number = len(kinds)
         if self.size + number > MOST_STITCHES:
             raise TooLarge
@@ -212,8 +255,10 @@ class Mesh(Struct):
             self.is_chain.append(np.full(number, number > 1))
             self.stands.append(np.zeros(number, dtype=bool))
             self.yarn.append(np.full(number, -1))
+            self.tall.append(np.zeros(number))
+            self.chain_of_row.append(np.zeros(number))
             return nodes
-        self.span.append(columns.span)
+        self.span.append(columns.span if span is None else span)
         self.is_chain.append(columns.is_chain)
         self.stands.append(columns.stands)
         numbers = [self.yarns.setdefault(name, len(self.yarns)) for name in columns.yarns]
@@ -238,130 +283,7 @@ class Mesh(Struct):
         self.length.append(length)
         self.joint.append(np.full(len(one), int(joint)))
 
-    def _stand(
-        self,
-        base: Base,
-        nodes: Whole,
-        feet: _Feet,
-        tall: Real,
-        *,
-        closed: bool,
-        direction: int,
-    ) -> None:
-        """The legs of a row, and the cells between them."""
-        under = base.nodes[feet.at % len(base.nodes)]
-        top = nodes[feet.node]
-        leg = np.hypot(tall[feet.node], np.where(feet.gap, _HALF, 0.0))
-        self._join(top, under, leg, Joint.STITCH)
-        self.standing.append((top, base.nodes[feet.worked % len(base.nodes)]))
-        self.leg_into.append(feet.into)
-        node, first = np.unique(feet.node, return_index=True)
-        last = np.append(first[1:], len(feet.at)) - 1
-        low, high = feet.at[first], feet.at[last]
-        one, other = np.arange(len(node) - 1), np.arange(1, len(node))
-        step_on = np.zeros(len(one), dtype=np.int64)
-        if closed and len(node) > 1:
-            one, other = np.append(one, len(node) - 1), np.append(other, 0)
-            turn = 0 if base.ring else len(base.nodes)
-            step_on = np.append(step_on, turn)
-        along = low[other] + step_on - high[one]
-        across = (node[other] - node[one]) % len(nodes)
-        straight = self._straight(base, high[one], along, across)
-        if straight.any():
-            self._bridged(
-                base, nodes, high[one], along, node[one], tall, straight, direction
-            )
-        between = np.flatnonzero((along >= 0) & ~straight)
-        self._cells(
-            base, nodes, high[one[between]], along[between], node[one[between]],
-            across[between], direction,
-        )  # fmt: skip
-        inner = np.flatnonzero(np.diff(feet.node) == 0)
-        reach = feet.at[inner + 1] - feet.at[inner]
-        kept = inner[reach > 0]
-        self._cells(
-            base, nodes, feet.at[kept], reach[reach > 0], feet.node[kept],
-            np.zeros(len(kept), dtype=np.int64), direction,
-        )  # fmt: skip
-
-    def _straight(self, base: Base, start: Whole, along: Whole, across: Whole) -> Truth:
-        """Whether chains go straight over as many places, so that no arc comes about.
-
-        So they do over skipped stitches, as in moss, and from stitch to stitch, as in
-        filet; from the middle of one chain space to that of the next they hang in arcs.
-        """
-        straight: Truth = (along == across) & (along > 1)
-        if not straight.any():
-            return straight
-        chain = np.concatenate(self.is_chain)[base.nodes]
-        chain &= np.concatenate(self.row)[base.nodes] > 0
-        at = np.flatnonzero(straight)
-        inner = chain[ranges(start[at] + 1, along[at] - 1) % len(chain)]
-        within = np.logical_or.reduceat(inner, before(along[at] - 1))
-        ends = chain[start[at] % len(chain)] | chain[(start + along)[at] % len(chain)]
-        straight[at] = ~(within & ends)
-        return straight
-
-    def _bridged(
-        self,
-        base: Base,
-        nodes: Whole,
-        start: Whole,
-        along: Whole,
-        top: Whole,
-        tall: Real,
-        straight: Truth,
-        direction: int,
-    ) -> None:
-        """Chains straight over some places, each held over its own as high as a stitch."""
-        at = np.flatnonzero(straight)
-        step = ranges(np.zeros(len(at), dtype=np.int64), along[at])
-        under = np.repeat(start[at], along[at]) + step
-        over = np.repeat(top[at], along[at]) + step
-        high = np.repeat(tall[top[at]], along[at])
-        kept = step > 0
-        one = np.ones(len(under), dtype=np.int64)
-        self._join(
-            nodes[over[kept] % len(nodes)],
-            base.nodes[under[kept] % len(base.nodes)],
-            high[kept],
-            Joint.STITCH,
-        )
-        self._cells(base, nodes, under, one, over, one, direction)
-
-    def _cells(
-        self,
-        base: Base,
-        nodes: Whole,
-        start: Whole,
-        along: Whole,
-        top: Whole,
-        across: Whole,
-        direction: int,
-    ) -> None:
-        """Cells over `along` places from `start`, under `across` nodes from `top`."""
-        if not len(start):
-            return
-        below = base.nodes[ranges(start, along + 1) % len(base.nodes)]
-        above = nodes[ranges(top, across + 1) % len(nodes)]
-        sides = along + across + 2
-        begin = before(sides)
-        # Anticlockwise, and the tops first: as they are worked, then the places below them
-        # back again; a row worked the other way is seen mirrored.
-        tops = ranges(begin, across + 1)
-        places = ranges(begin + across + 1, along + 1)
-        if direction > 0:
-            places = _backwards(begin + across + 1, along + 1)
-        else:
-            tops = _backwards(begin, across + 1)
-        node = np.zeros(int(sides.sum()), dtype=np.int64)
-        node[tops], node[places] = above, below
-        self.cell_node.append(node)
-        self.cell_sides.append(sides)
-        plain = (along <= 1) & (across <= 1)
-        self.cell_solid.append(plain)
-
-    def _hang_over(self, base: Base, nodes: Whole, columns: Columns, feet: _Feet) -> None:
+    def _hang_over(self, base: Base, nodes: Whole, columns: Columns, feet: Feet) -> None:
         """Keeps the long legs of stitches that reach rows down, followed foot by foot."""
         long_ = np.flatnonzero(columns.foot_down > 0)
         if not len(long_) or not len(feet.node):
@@ -381,114 +303,6 @@ class Mesh(Struct):
         for top, under in self.standing:
             own[top[::-1]] = under[::-1]
         return own[tops]
-
-
-def _backwards(starts: Whole, lengths: Whole) -> Whole:
-    """The stretches of `ranges`, each from its end to its beginning."""
-    return np.repeat(2 * starts + lengths - 1, lengths) - ranges(starts, lengths)
-
-
-class _Feet(Struct, frozen=True, eq=False):
-    """Feet in order, by the node they belong to and where on the base they stand.
-
-    Attributes:
-        node: (f,) numbers of nodes in the row, never going back.
-        at: (f,) numbers of nodes along the base, counted on past its end; never going back.
-        gap: (f,) whether the stitch stands beside it, in a gap.
-        into: (f,) which part of the place the hook goes under; -1 for no foot of its own.
-        worked: (f,) where the hook really goes, as `at`; otherwise where stitches cross.
-    """
-
-    node: Whole
-    at: Whole
-    gap: Truth
-    into: Whole
-    worked: Whole
-
-
-def _feet_on(base: Base, columns: Columns, *, closed: bool) -> _Feet:
-    """Where the feet of a row stand on its base."""
-    order = np.argsort(columns.foot_node, kind="stable")
-    node = columns.foot_node[order]
-    none = np.zeros(0, dtype=np.int64)
-    if not len(base.nodes) or not base.units.sum():
-        return _Feet(none, none, none > 0, none, none)
-    into = columns.foot_into[order]
-    if base.ring:
-        zeros = np.zeros(len(node), dtype=np.int64)
-        return _Feet(node, zeros, zeros > 0, into, zeros)
-    place = _places_of_feet(base, columns, closed=closed)[order]
-    gap = columns.foot_gap[order]
-    if gap.any():
-        node = np.concatenate([node, node[gap]])
-        place = np.concatenate([place, place[gap] - 1])
-        into = np.concatenate([into, into[gap]])
-        gap = np.concatenate([gap, gap[gap]])
-        order = np.lexsort((place, node))
-        node, place, gap, into = node[order], place[order], gap[order], into[order]
-        if not base.closed:
-            place = np.maximum(place, 0)
-    at = _within_places(base, place)
-    return _Feet(node, np.sort(at), gap, into, at)
-
-
-def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
-    """The place of each foot, counted on past the end of a round."""
-    number, units = len(base.units), int(base.units.sum())
-    starts = before(base.units)
-    back = (columns.foot_step < 0) | (columns.foot_again & (columns.foot_step == 0))
-    unit = columns.foot_unit + base.start
-    seen = unit - back
-    turn = np.zeros(len(unit), dtype=np.int64)
-    if closed:
-        turn, seen = np.divmod(seen, units)
-    seen = np.clip(seen, 0, units - 1)
-    place: Whole = np.searchsorted(starts, seen, side="right") - 1 + turn * number
-    place += np.where(columns.foot_step < 0, columns.foot_step + 1, columns.foot_step)
-    if not closed:
-        place = np.clip(place, 0, number - 1)
-    own = columns.foot_unit[~columns.foot_again]
-    if closed and len(own):
-        # At the end of a round, a place that is used again is the one it began in.
-        begun = np.searchsorted(starts, base.start % units, side="right") - 1
-        last = columns.foot_again & (columns.foot_step == 0)
-        last &= columns.foot_unit > int(own.max())
-        place = np.where(last, number + begun, place)
-    return place
-
-
-def _within_places(base: Base, place: Whole) -> Whole:
-    """The node along the base for each place: the middle of a chain space."""
-    turn, own = np.divmod(place, len(base.units))
-    chains = base.number[own]
-    _, which, often = np.unique(place, return_inverse=True, return_counts=True)
-    order = np.argsort(which, kind="stable")
-    rank = np.zeros(len(place), dtype=np.int64)
-    rank[order] = np.arange(len(place)) - np.repeat(before(often), often)
-    second = (chains % 2 == 0) & (2 * rank >= often[which])
-    inside = (chains - 1) // 2 + second
-    at: Whole = turn * len(base.nodes) + base.first[own] + inside
-    return at
-
-
-def _with_ends(feet: _Feet, nodes: int) -> _Feet:
-    """The feet of a row to and fro, the end stitches drawn out over what lies beyond."""
-    if not len(feet.at):
-        return feet
-    start, end = int(feet.at[0]), nodes - 1 - int(feet.at[-1])
-    head = np.arange(start if 0 < start <= _FEW else 0)
-    tail = np.arange(nodes - end, nodes) if 0 < end <= _FEW else np.arange(0)
-    if not len(head) and not len(tail):
-        return feet
-    return _Feet(
-        np.concatenate(
-            [np.full(len(head), feet.node[0]), feet.node, np.full(len(tail), feet.node[-1])]
-        ),
-        np.concatenate([head, feet.at, tail]),
-        np.concatenate([np.zeros(len(head), bool), feet.gap, np.zeros(len(tail), bool)]),
-        np.concatenate([np.full(len(head), -1), feet.into, np.full(len(tail), -1)]),
-        np.concatenate([head, feet.worked, tail]),
-    )
 
 
 def _joined(columns: list[Whole]) -> Whole:

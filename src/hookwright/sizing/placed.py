@@ -45,6 +45,11 @@ _SIDEWAYS = regex(
 )
 
 
+def is_an_edging(part: str) -> bool:
+    """Whether a part is one that comes on top of a piece, by what it is called."""
+    return _EDGING.search(part) is not None
+
+
 class PartSized(Struct, frozen=True):
     """A part with its gauge and its sizes.
 
@@ -126,7 +131,7 @@ class Placed(Struct, frozen=True):
     @property
     def is_edging(self) -> bool:
         """Whether its name says that it lies along another part."""
-        return _EDGING.search(self.main.part) is not None
+        return is_an_edging(self.main.part)
 
     def _has_edging(self) -> bool:
         parts = self.checked.reading.pattern.parts

@@ -47,7 +47,8 @@ def gathered(changes: Sequence[Change]) -> Iterator[Change]:
     """Like changes of rows of one part as one: "Rows 4-110", "Rows 12, 18, 24"."""
     groups: dict[Change, list[Change]] = {}
     for change in changes:
-        like = replace(change, rows="" if change.follows else change.rows, first=0)
+        whole = change.follows or change.kind in {Kind.ADDED, Kind.REMOVED}
+        like = replace(change, rows="" if whole else change.rows, first=0)
         groups.setdefault(like, []).append(change)
     for same in sorted(groups.values(), key=lambda own: own[0].first):
         yield same[0] if len(same) == 1 else replace(same[0], rows=_range(same))
@@ -67,23 +68,20 @@ def _range(changes: Sequence[Change]) -> str:
 
 
 def _kind(was: RowMade, now: RowMade) -> Kind:
-    if was.over != now.over or _count(was) != _count(now) or _spaces(was) != _spaces(now):
+    one, other = was.fabric, now.fabric
+    if was.over != now.over or _count(was) != _count(now) or one.spaces != other.spaces:
         return Kind.COUNT
-    if was.names() != now.names():
+    if one.names != other.names:
         return Kind.STITCH
-    if was.without_yarn() != now.without_yarn():
+    if one.bare != other.bare:
         return Kind.PLACE
-    if was.stitches != now.stitches or was.begun_in != now.begun_in:
+    if one.whole != other.whole or was.begun_in != now.begun_in:
         return Kind.COLOUR
     return Kind.PLACE
 
 
 def _count(made: RowMade) -> int | None:
     return made.foundation if made.foundation is not None else made.makes
-
-
-def _spaces(made: RowMade) -> list[int]:
-    return [chains for one in made.stitches for _, chains, _ in one.heads if chains]
 
 
 def _told(
@@ -112,7 +110,7 @@ def _stitches(made: RowMade) -> str:
 
 
 def _yarns(made: RowMade) -> str:
-    names = dict.fromkeys(one.yarn or "no colour told" for one in made.stitches)
+    names = [name or "no colour told" for name in made.fabric.yarns]
     return ", ".join(names or made.begun_in)
 
 

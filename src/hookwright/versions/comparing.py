@@ -12,10 +12,10 @@ from hookwright.notation.printing import translate
 from hookwright.notation.rebuilding import bare
 from hookwright.versions.aligned import Pair, aligned
 from hookwright.versions.changed_row import changed_row, gathered, wording_of
-from hookwright.versions.fabric_of_row import RowMade, row_made
+from hookwright.versions.fabric_of_row import Names, RowMade, row_made
 from hookwright.versions.facts import Change, Compared, Kind
 from hookwright.versions.listed import listed_changes
-from hookwright.versions.renamed import colours_renamed, stitches_renamed, with_names
+from hookwright.versions.renamed import colours_renamed, stitches_renamed
 from hookwright.versions.versioned_row import VersionedRow
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.pattern import work_pattern
@@ -90,9 +90,8 @@ def _in_size(
     colours = colours_renamed(
         list(zip(before.made, after.made, strict=False)), listed - {""}
     )
-    after = replace(
-        after, made=tuple(with_names(row, colours, stitches) for row in after.made)
-    )
+    if stitches or colours:
+        after = _side(new, worked, own, tuple(colours.items()), tuple(stitches.items()))
     pairs = list(aligned(before.made, after.made, _names(before), _names(after)))
     yield from gathered(list(_changes(before, after, pairs)))
 
@@ -113,7 +112,13 @@ def _names(side: _Side) -> list[tuple[str, str]]:
     return [(row.part, row.name) for row in side.rows]
 
 
-def _side(checked: Checked, worked: WorkedPattern, size: int) -> _Side:
+def _side(
+    checked: Checked,
+    worked: WorkedPattern,
+    size: int,
+    colours: Names = (),
+    stitches: Names = (),
+) -> _Side:
     working = worked.sizes[size]
     yarns = row_yarns(worked.pattern, working.outcomes)
     rows = tuple(
@@ -122,7 +127,9 @@ def _side(checked: Checked, worked: WorkedPattern, size: int) -> _Side:
         )
         for at, outcome in enumerate(working.outcomes)
     )
-    made = tuple(row_made(row.outcome, yarns.get(row.at)) for row in rows)
+    made = tuple(
+        row_made(row.outcome, yarns.get(row.at), colours, stitches) for row in rows
+    )
     return _Side(rows, made)
 
 

@@ -2,58 +2,67 @@
 
 A row is written out stitch by stitch with the places of its feet along the edge below, so
 that "3 dc in next st" and "(dc, dc, dc) in next st" are the same, and so is a repeat that
-is bracketed otherwise.
+is bracketed otherwise. Of what is written out only a digest is kept, so that a long pattern
+takes no more room than its text.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
+from hashlib import blake2b
+from itertools import islice
 
 from msgspec import Struct
 
 from hookwright.notation.tree import Yarn
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
-from hookwright.working.fabric import Into, Place, PlaceKind, Stitch
+from hookwright.working.fabric import Stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.row import WorkedRow
-from hookwright.working.sequence import Line, Repeat, Run
+from hookwright.working.sequence import Line, Repeat, Run, convert
 
 MOST_STITCHES = 20_000
+"""What lies beyond in a row is compared as it is bracketed."""
 _NO_STITCH = frozenset({"skip", "pass", "place"})
+Names = tuple[tuple[str, str], ...]
+"""Names with those that they had before, in pairs."""
 
 
-class Worked(Struct, frozen=True):
-    """One stitch of a row.
+class Fabric(Struct, frozen=True, cache_hash=True):
+    """Digests of the stitches of a row.
 
     Attributes:
-        stitch: Its name, in US terms where the pattern is translated.
-        feet: Where it stands: place along the edge below, rows below, part of the place.
-        heads: What it leaves: kind, chains, how many it counts as.
-        yarn: Its yarn.
+        whole: Of all there is to them.
+        bare: Of all but their yarn.
+        names: Of which they are.
+        spaces: Of the chains of the spaces they leave.
+        yarns: The yarns they are worked in, in the order they first come.
     """
 
-    stitch: str
-    feet: tuple[tuple[int, int, Into], ...]
-    heads: tuple[tuple[PlaceKind, int, int], ...]
-    yarn: str | None
+    whole: str = ""
+    bare: str = ""
+    names: str = ""
+    spaces: str = ""
+    yarns: tuple[str | None, ...] = ()
 
 
-class RowMade(Struct, frozen=True):
+class RowMade(Struct, frozen=True, cache_hash=True):
     """What one row of the plan makes.
 
     Attributes:
-        stitches: Its stitches in order.
+        fabric: Its stitches.
         foundation: Chains of a foundation; None where it makes none.
         closed: Whether it is joined into a round.
-        turned: Whether the words turn it; None where they do not say.
+        turned: Whether the work is turned behind it; None for a foundation.
         is_open: Whether the words do not tell stitch by stitch.
         makes: How many stitches it has; None where that grows or is not told.
-        begun_in: The yarns that its words take up, where it only makes a foundation.
         over: Places that its words leave over, and that they lack, where it does not close.
+        begun_in: The yarns that its words take up, where it only makes a foundation.
     """
 
-    stitches: tuple[Worked, ...]
+    fabric: Fabric
     foundation: int | None
     closed: bool
     turned: bool | None
@@ -62,37 +71,35 @@ class RowMade(Struct, frozen=True):
     over: tuple[Count, Count] = (0, 0)
     begun_in: tuple[str, ...] = ()
 
-    def without_yarn(self) -> tuple[object, ...]:
-        """Its stitches without the colours."""
-        return tuple((one.stitch, one.feet, one.heads) for one in self.stitches)
 
-    def names(self) -> tuple[str, ...]:
-        """Its stitches by name only."""
-        return tuple(one.stitch for one in self.stitches)
-
-
-def row_made(outcome: Outcome, yarn: str | None = None) -> RowMade:
+def row_made(
+    outcome: Outcome, yarn: str | None = None, colours: Names = (), stitches: Names = ()
+) -> RowMade:
     """What a row makes.
 
     Args:
         outcome: The row.
         yarn: The yarn that the text puts the whole row in; None where it names its own.
+        colours: Colours that have another name now, with the one they had.
+        stitches: The same of stitches.
     """
     worked = outcome.worked
     if worked is None:
-        taken = tuple(n.name for n in outcome.step.nodes if isinstance(n, Yarn))
+        taken = (node.name for node in outcome.step.nodes if isinstance(node, Yarn))
+        before = dict(colours)
         return RowMade(
-            stitches=(),
+            fabric=Fabric(),
             foundation=outcome.foundation,
             closed=False,
             turned=None,
             is_open=outcome.is_open,
             makes=None,
-            begun_in=taken,
+            begun_in=tuple(before.get(name, name) for name in taken),
         )
+    start = worked.start if isinstance(worked.start, int) else 0
     makes = worked.row.makes
     return RowMade(
-        stitches=tuple(_stitches(worked, yarn)),
+        fabric=_fabric(_without_words(worked.row.line), start, yarn, colours, stitches),
         foundation=outcome.foundation,
         closed=worked.closed,
         turned=outcome.turned,
@@ -108,20 +115,43 @@ def _lacking(outcome: Outcome, worked: WorkedRow) -> Count:
     return outcome.literal_missing if fewer else worked.missing
 
 
-def _stitches(worked: WorkedRow, yarn: str | None) -> Iterator[Worked]:
-    at = worked.start if isinstance(worked.start, int) else 0
-    for number, (stitch, own) in enumerate(_one_by_one(worked.row.line)):
-        if number >= MOST_STITCHES:
-            return
+def _without_words(line: Line[Stitch]) -> Line[Stitch]:
+    return convert(line, lambda run: (Run(run.item, run.times, None, run.yarn),))
+
+
+@lru_cache(maxsize=4096)
+def _fabric(
+    line: Line[Stitch], start: int, yarn: str | None, colours: Names, stitches: Names
+) -> Fabric:
+    """The digests of a row; rows that are worked again are written out once."""
+    digests = [blake2b(digest_size=16) for _ in range(4)]
+    yarns: dict[str | None, None] = {}
+    before, known = dict(colours), dict(stitches)
+    for name, place, spaces, own in islice(_written(line, start), MOST_STITCHES):
+        named = yarn or own
+        named = before.get(named, named) if named is not None else None
+        kind = known.get(name, name)
+        yarns[named] = None
+        told = (f"{kind}{place}{named}", f"{kind}{place}", kind, spaces)
+        for digest, words in zip(digests, told, strict=True):
+            digest.update(f"{words};".encode())
+    if len(list(islice(_written(line, start), MOST_STITCHES + 1))) > MOST_STITCHES:
+        for digest in digests:
+            digest.update(repr(line).encode())
+    whole, bare, names, spaces = (digest.hexdigest() for digest in digests)
+    return Fabric(whole, bare, names, spaces, tuple(yarns))
+
+
+def _written(line: Line[Stitch], start: int) -> Iterator[tuple[str, str, str, str | None]]:
+    """Each stitch: its name, where it stands and what it leaves, its spaces, its yarn."""
+    at = start
+    for stitch, yarn in _one_by_one(line):
         if stitch.kind not in _NO_STITCH:
-            feet = tuple((at + foot.step, foot.down, foot.into) for foot in stitch.feet)
-            heads = tuple(_head(head) for head in stitch.heads)
-            yield Worked(stitch.kind, feet, heads, yarn or own)
+            feet = [(at + foot.step, foot.down, str(foot.into)) for foot in stitch.feet]
+            heads = [(str(one.kind), one.chains, one.counts) for one in stitch.heads]
+            spaces = [one.chains for one in stitch.heads if one.chains]
+            yield stitch.kind, f"{feet}{heads}", f"{spaces}" if spaces else "", yarn
         at += stitch.along
-
-
-def _head(head: Place) -> tuple[PlaceKind, int, int]:
-    return head.kind, head.chains, head.counts
 
 
 def _one_by_one(line: Line[Stitch]) -> Iterator[tuple[Stitch, str | None]]:
@@ -137,4 +167,4 @@ def _one_by_one(line: Line[Stitch]) -> Iterator[tuple[Stitch, str | None]]:
 
 
 def _times(times: object) -> int:
-    return min(times, MOST_STITCHES) if isinstance(times, int) else 0
+    return min(times, MOST_STITCHES + 1) if isinstance(times, int) else 0

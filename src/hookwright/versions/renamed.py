@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Sequence
-
-from msgspec.structs import replace
+from collections.abc import Collection, Sequence
 
 from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import Definition
 from hookwright.regex import regex
-from hookwright.versions.fabric_of_row import RowMade, Worked
+from hookwright.versions.fabric_of_row import RowMade
 
 _NUMBERS = regex(
     r"\b(?:\d+|once|twice|thrice|one|two|three|four|five|six|seven|eight|nine|ten)\b",
@@ -59,12 +57,10 @@ def colours_renamed(
     old_names: set[str] = set(listed)
     new_names: set[str] = set()
     for old, new in pairs:
-        for one, other in zip(old.stitches, new.stitches, strict=False):
-            if one.yarn is not None:
-                old_names.add(one.yarn)
-            if other.yarn is not None and one.yarn is not None:
-                new_names.add(other.yarn)
-                was.setdefault(other.yarn, set()).add(one.yarn)
+        for one, other in zip(_yarns(old), _yarns(new), strict=False):
+            old_names.add(one)
+            new_names.add(other)
+            was.setdefault(other, set()).add(one)
     found = {
         name: next(iter(before))
         for name, before in was.items()
@@ -74,21 +70,6 @@ def colours_renamed(
     return {name: old for name, old in found.items() if gone.count(old) == 1}
 
 
-def with_names(
-    row: RowMade, colours: Mapping[str, str], stitches: Mapping[str, str]
-) -> RowMade:
-    """A row with the names that its stitches and colours had before."""
-    if not colours and not stitches:
-        return row
-    return replace(
-        row,
-        stitches=tuple(_renamed(one, colours, stitches) for one in row.stitches),
-        begun_in=tuple(colours.get(name, name) for name in row.begun_in),
-    )
-
-
-def _renamed(
-    one: Worked, colours: Mapping[str, str], stitches: Mapping[str, str]
-) -> Worked:
-    yarn = colours.get(one.yarn, one.yarn) if one.yarn is not None else None
-    return replace(one, stitch=stitches.get(one.stitch, one.stitch), yarn=yarn)
+def _yarns(made: RowMade) -> list[str]:
+    """The yarns of a row in the order they come; of a foundation those it takes up."""
+    return [name for name in (*made.begun_in, *made.fabric.yarns) if name is not None]

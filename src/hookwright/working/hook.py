@@ -88,6 +88,11 @@ class Effort(Struct):
         self.left -= number
         self.in_row -= number
 
+    def take(self, movements: int) -> None:
+        """Counts movements that were made before."""
+        self.left -= movements
+        self.in_row -= movements
+
     def is_out(self) -> bool:
         """Whether the row may try no more."""
         return self.in_row < 0

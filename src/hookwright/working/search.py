@@ -93,6 +93,7 @@ from hookwright.working.surroundings import (
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
+from hookwright.working.worked_before import WorkedBefore
 
 _ROWS_TO_TELL = 12
 """Rows that tell which of two ways is the better one, where not all can be tried."""
@@ -126,6 +127,10 @@ class _Tried(Struct):
     agrees: dict[tuple[Claim, ...], Agreement] = field(default_factory=dict)
 
 
+_WORKED: WorkedBefore[_Tried] = WorkedBefore(6_000)
+"""Rows of this text and of earlier ones."""
+
+
 class Search(Struct):
     """Works the rows of a plan under one set of conventions, keeping the best readings.
 
@@ -144,6 +149,7 @@ class Search(Struct):
     rounds_told: bool = False
     memo: dict[object, _Tried] = field(default_factory=dict)
     costs: list[int] = field(default_factory=list)
+    custom: int = 0
 
     def __post_init__(self) -> None:
         self.own = without_circles(
@@ -155,6 +161,7 @@ class Search(Struct):
             }
         )
         topics = {s.topic for s in self.pattern.statements}
+        self.custom = _WORKED.custom(self.own, self.conventions, self.terms, self.size)
         self.turning = False if Topic.NO_TURN in topics else None
         self.spiral = Topic.SPIRAL in topics
 
@@ -402,31 +409,63 @@ class Search(Struct):
         )
         found = self.memo.get(key)
         if found is None:
-            setting = Setting(
-                self.own,
-                self.conventions,
-                self.terms,
-                self.size,
-                rounds or told.both_sides,
-                state.pending,
-                state.yarn,
-                state.main,
+            found = self.memo[key] = _WORKED.get(
+                self.custom, key, self.effort, nodes
+            ) or self._worked_anew(
+                key,
+                told,
+                edge,
+                readings,
+                state,
                 sides,
-                self.effort,
-            )
-            worked = work_row(nodes, edge, setting, readings)
-            found = self.memo[key] = _Tried(
-                worked,
-                self._tally(worked),
-                worked.row.uses + worked.left if edges else edge.stitches,
-                worked.edge.turned(),
-                trailing_chain(nodes, replace(setting, is_round=rounds)),
-                main_stitch(nodes, self.own) or state.main,
-                passed_at_start(worked.row),
-                begun_in_loop(worked.edge) if told.closes_loop else None,
-                openings_in(worked.row, edge, state.main),
+                rounds=rounds,
+                along_sides=bool(edges),
             )
         return found
+
+    def _worked_anew(
+        self,
+        key: object,
+        told: Told,
+        edge: Edge,
+        readings: Readings,
+        state: State,
+        sides: Sides,
+        *,
+        rounds: bool,
+        along_sides: bool,
+    ) -> _Tried:
+        """A row worked now, and kept where nothing cut it short."""
+        nodes = told.nodes
+        effort = self.effort
+        left = effort.left
+        setting = Setting(
+            self.own,
+            self.conventions,
+            self.terms,
+            self.size,
+            rounds or told.both_sides,
+            state.pending,
+            state.yarn,
+            state.main,
+            sides,
+            effort,
+        )
+        worked = work_row(nodes, edge, setting, readings)
+        tried = _Tried(
+            worked,
+            self._tally(worked),
+            worked.row.uses + worked.left if along_sides else edge.stitches,
+            worked.edge.turned(),
+            trailing_chain(nodes, replace(setting, is_round=rounds)),
+            main_stitch(nodes, self.own) or state.main,
+            passed_at_start(worked.row),
+            begun_in_loop(worked.edge) if told.closes_loop else None,
+            openings_in(worked.row, edge, state.main),
+        )
+        if not effort.is_out():
+            _WORKED.keep(self.custom, key, tried, left - effort.left)
+        return tried
 
     def _tally(self, worked: WorkedRow) -> Tally:
         """What a row leaves; each space of a piece of blocks is the side of one."""

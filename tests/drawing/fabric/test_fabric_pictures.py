@@ -157,7 +157,7 @@ def test_a_row_that_is_added_moves_no_stitch_below_it() -> None:
 def test_maps_and_strands_look_alike(monkeypatch: pytest.MonkeyPatch) -> None:
     text = rows("Sc", number=24, last=22)
     strands = picture(text).points.astype(float)
-    monkeypatch.setattr(pictures, "FEW", 0)
+    monkeypatch.setattr(pictures, "MANY", 0)
     tiled = fabric_picture(checked(text), Wish(width=200))
     assert isinstance(tiled, FabricPicture)
     maps = tiled.points.astype(float)
@@ -171,6 +171,16 @@ def test_maps_and_strands_look_alike(monkeypatch: pytest.MonkeyPatch) -> None:
         return found
 
     assert np.abs(coarse(maps) - coarse(strands)).mean() < 8
+
+
+def test_a_picture_too_large_to_be_drawn_is_made_smaller_and_that_is_said(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(pictures, "MOST_POINTS", {False: 10_000, True: 10_000})
+    found = fabric_picture(checked(SC), Wish(width=400))
+    assert isinstance(found, FabricPicture)
+    assert found.points.shape[0] * found.points.shape[1] <= 10_200
+    assert "no larger one is drawn" in found.said[-1]
 
 
 def test_a_piece_that_cannot_lie_flat_is_drawn_and_said_to_be_so() -> None:

@@ -11,7 +11,7 @@ from PIL import Image
 
 from hookwright.checking import check
 from hookwright.drawing.fabric import files
-from hookwright.drawing.fabric.files import as_png, as_svg
+from hookwright.drawing.fabric.files import Made, as_png, as_svg, fabric_file
 from hookwright.drawing.fabric.picture import (
     Seen,
     Wish,
@@ -77,3 +77,15 @@ def test_each_stroke_knows_its_stitch_and_lies_near_it() -> None:
     off = np.abs(strokes.points[:, 0] - place) / frame.scale
     assert off.max() < 3.0
     assert len(strokes.near) == len(strokes.points) == len(strokes.yarn)
+
+
+def test_a_pattern_becomes_a_file_of_either_kind() -> None:
+    checked = check(Source(TEXT))
+    png = fabric_file(checked, WISH, "Swatch")
+    svg = fabric_file(checked, WISH, "Swatch", svg=True)
+    assert isinstance(png, Made)
+    assert isinstance(svg, Made)
+    assert png.data.startswith(b"\x89PNG")
+    assert svg.data.startswith(b"<svg")
+    assert png.description == svg.description
+    assert isinstance(fabric_file(check(Source("Ch 9.\n")), WISH, "Swatch"), str)

@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from hookwright.design.facts import (
     Colour,
+    CostsNoted,
     Extras,
     Gauge,
     LessonWanted,
@@ -92,10 +93,31 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         corrections=design.text("corrections"),
         extras=next(map(_extras, tables["budget"]), Extras()),
         lesson=next(map(_lesson, tables["lesson"]), None),
+        costs=_costs(tables),
         house_style=tuple(
             (key, told.text(key))
             for told in tables["house_style"][:1]
             for key in told.values
+        ),
+    )
+
+
+def _costs(tables: Mapping[str, list[Told]]) -> CostsNoted | None:
+    if not any(tables[name] for name in ("costs", "work", "spent")):
+        return None
+    told = next(iter(tables["costs"]), Told(Span(0, 0), {}, {}))
+    return CostsNoted(
+        told.money("price"),
+        told.text("currency"),
+        told.money("fee"),
+        told.money("fee_each"),
+        told.money("rate"),
+        told.whole("sold"),
+        tuple(
+            (one.text("what"), one.money("hours") or Decimal(0)) for one in tables["work"]
+        ),
+        tuple(
+            (one.text("what"), one.money("amount") or Decimal(0)) for one in tables["spent"]
         ),
     )
 

@@ -317,7 +317,52 @@ LESSON = Table(
         ),
     ),
 )
-TABLES = (DESIGN, SWATCH, YARN, SIZE, STRIPES, BUDGET, HOUSE_STYLE, LESSON)
+COSTS = Table(
+    "costs",
+    "what the design sells at, and what an hour is to bring",
+    (
+        Key("price", Kind.NUMBER, "the price of a copy", "6.5", least=0),
+        Key("currency", Kind.TEXT, "in what money", '"GBP"'),
+        Key(
+            "fee", Kind.NUMBER, "the share of the price that goes, in percent", "8",
+            least=0, most=100,
+        ),
+        Key("fee_each", Kind.NUMBER, "what goes of each copy besides", "0.2", least=0),
+        Key("rate", Kind.NUMBER, "what an hour is to bring", "15", least=0),
+        Key("sold", Kind.WHOLE, "copies sold so far", "40", least=0),
+    ),
+)  # fmt: skip
+WORK = Table(
+    "work",
+    "hours of the log",
+    (
+        Key("what", Kind.TEXT, "what they went into", '"swatches"'),
+        Key("hours", Kind.NUMBER, "how many", "3.5", least=0),
+    ),
+    several=True,
+)
+SPENT = Table(
+    "spent",
+    "money that was spent",
+    (
+        Key("what", Kind.TEXT, "on what", '"yarn of the sample"'),
+        Key("amount", Kind.NUMBER, "how much", "24", least=0),
+    ),
+    several=True,
+)
+TABLES = (
+    DESIGN,
+    SWATCH,
+    YARN,
+    SIZE,
+    STRIPES,
+    BUDGET,
+    HOUSE_STYLE,
+    LESSON,
+    COSTS,
+    WORK,
+    SPENT,
+)
 
 
 def table_called(name: str) -> Table | None:

@@ -36,15 +36,17 @@ from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 
 TABLE = "#f6f3ee"
-SMALL, FEW = 14.0, 3_000
-"""Below so many points a stitch and above so many stitches a picture is laid of maps."""
+SMALL, FEW, MANY = 14.0, 3_000, 8_000
+"""With more than a few stitches, a picture is laid of maps below so many points a stitch;
+with many, always."""
 HALO_FROM = 32.0
 """Points a stitch from which single fibres are seen."""
 _PAD = 0.6
 """Widths of table about the fabric."""
 _FINER = 2
-MOST_POINTS = 60_000_000
-_LAYING = 0.4
+MOST_POINTS = {False: 6_000_000, True: 16_000_000}
+"""The largest picture strand by strand, and laid of maps: each takes up to a gigabyte."""
+LAYING = 0.4
 """The share of the time in which the piece is laid out."""
 
 
@@ -77,7 +79,7 @@ class Seen(Struct, frozen=True, eq=False):
         stitch_mm: How wide its stitches are; None where nothing tells it.
         colours: Its yarns.
         part: The part it begins with.
-        rows: How many rows it has.
+        rows: How many rows it has, in words: "6 rounds".
         said: What is to be said of it, in sentences.
     """
 
@@ -86,7 +88,7 @@ class Seen(Struct, frozen=True, eq=False):
     stitch_mm: float | None
     colours: tuple[YarnColour, ...]
     part: str
-    rows: int
+    rows: str
     said: tuple[str, ...]
 
 
@@ -120,17 +122,30 @@ def fabric_picture(
     Raises:
         Cancelled: When `progress` answers False.
     """
+    seen = piece_wished(checked, wish, stretch(progress, 0.0, LAYING))
+    if isinstance(seen, str):
+        return seen
+    return picture_of(seen, wish, stretch(progress, LAYING, 1.0, "drawing"))
+
+
+def piece_wished(
+    checked: Checked, wish: Wish, progress: Progress | None = None
+) -> Seen | str:
+    """The piece that a picture is wanted of, or why there is none.
+
+    Raises:
+        Cancelled: When `progress` answers False.
+    """
     reasons: list[str] = []
     pieces: list[Seen] = []
-    for seen in pieces_seen(checked, wish, stretch(progress, 0.0, _LAYING)):
+    for seen in pieces_seen(checked, wish, progress):
         if isinstance(seen, str):
             reasons.append(seen)
         elif not wish.part or seen.part.casefold() == wish.part.casefold():
             pieces.append(seen)
     if not pieces:
         return next(iter(reasons), "No fabric is worked in it.")
-    largest = max(pieces, key=lambda piece: piece.cloth.size)
-    return picture_of(largest, wish, stretch(progress, _LAYING, 1.0, "drawing"))
+    return max(pieces, key=lambda piece: piece.cloth.size)
 
 
 def pieces_seen(
@@ -166,9 +181,16 @@ def _seen(checked: Checked, rest: AtRest, wish: Wish) -> Seen:
         stitch_mm,
         colours,
         checked.reading.pattern.parts[piece.part].name,
-        len(piece.outcomes),
+        _counted(rest),
         (*said, *((piece.reason,) if piece.reason else ())),
     )
+
+
+def _counted(rest: AtRest) -> str:
+    """How many rows or rounds a piece has."""
+    number = len(rest.piece.outcomes)
+    rounds = all(course.closed for course in rest.graph.courses if course.row)
+    return f"{number} {'round' if rounds else 'row'}{'' if number == 1 else 's'}"
 
 
 def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
@@ -204,14 +226,16 @@ def picture_of(seen: Seen, wish: Wish, progress: Progress | None = None) -> Fabr
     def told(done: float) -> None:
         tell(progress, done)
 
-    few = seen.cloth.size <= FEW
-    if frame.scale < SMALL and not few:
+    if is_laid_of_maps(seen.cloth.size, frame.scale):
         light = drawn_tiled(lie, seen.diameter, frame, colours, told)
     else:
         scene = scene_of(lie, seen.diameter)
         light = drawn(scene, frame, colours, _FINER, told)
         if frame.scale >= HALO_FROM:
             light = with_halo(light, scene, frame, colours)
+    said = seen.said
+    if frame.wide < wish.width:
+        said = (*said, f"It is {frame.wide:,} points wide: no larger one is drawn.")
     return FabricPicture(
         points=_on_table(light, wish.table),
         scale=frame.scale,
@@ -219,8 +243,13 @@ def picture_of(seen: Seen, wish: Wish, progress: Progress | None = None) -> Fabr
         stitches=int(seen.cloth.shown.sum()),
         part=seen.part,
         description=described(seen, wish),
-        said=seen.said,
+        said=said,
     )
+
+
+def is_laid_of_maps(stitches: int, scale: float) -> bool:
+    """Whether a picture of so many stitches, so large, is laid of maps."""
+    return stitches > MANY or (stitches > FEW and scale < SMALL)
 
 
 def frame_of(lie: Lie, wish: Wish) -> Frame:
@@ -229,7 +258,7 @@ def frame_of(lie: Lie, wish: Wish) -> Frame:
     wide, high = right - left + 2 * _PAD, top - bottom + 2 * _PAD
     scale = wish.width / wide
     across = wish.width
-    most = MOST_POINTS / (_FINER * _FINER)
+    most = MOST_POINTS[is_laid_of_maps(lie.cloth.size, scale)]
     if scale * scale * wide * high > most:
         scale = float(np.sqrt(most / (wide * high)))
         across = max(1, int(scale * wide))
@@ -257,8 +286,7 @@ def described(seen: Seen, wish: Wish) -> str:
     of = f" in {', '.join(yarns[:-1])} and {yarns[-1]}" if len(yarns) > 1 else ""
     hand = ", worked left-handed" if wish.left_handed else ""
     part = f"{seen.part}: " if seen.part else ""
-    rows = f"{seen.rows} row{'' if seen.rows == 1 else 's'}"
-    words = f"the {side} side of crochet fabric, {rows}{of}{hand}."
+    words = f"the {side} side of crochet fabric, {seen.rows}{of}{hand}."
     return f"{part}{words}" if part else words[0].upper() + words[1:]
 
 

@@ -36,6 +36,8 @@ from hookwright.shape.energy import Complex
 _OVER = 1.5
 """Points of a map to a point of the picture, each way."""
 _AT_A_TIME = 400_000
+_BRIGHT = np.float32(0.88)
+"""Light above which a pale yarn would be nothing but white."""
 _THIN, _SPARSE = 0.55, 0.30
 """Cover below which a point takes the mean of those about it, if these have as much."""
 
@@ -182,9 +184,11 @@ def _blocks(cells: Cells, tile: Tile, frame: Frame) -> Iterator[_Some]:
     u = ((np.arange(wide) + 0.5) / wide - 0.5).astype(np.float32)
     v = (tile.high - (np.arange(high) + 0.5) / high * reach).astype(np.float32)
     variant = (chance(cells.seed, 21) * VARIANTS).astype(int)
+    # From top to bottom, so that a block touches but a stripe of the picture.
+    order = np.argsort(-cells.top[:, 1].imag, kind="stable")
     many = max(1, _AT_A_TIME // (wide * high))
     for number in range(VARIANTS):
-        own = np.flatnonzero(variant == number)
+        own = order[variant[order] == number]
         for begin in range(0, len(own), many):
             yield _Some(cells, own[begin : begin + many], maps[number], u, v, reach)
 
@@ -278,6 +282,8 @@ def _light(surface: Real32, right: Complex, *, mirrored: bool) -> Real32:
     light += np.float32(0.30) * open_
     light *= np.float32(1.12 * 1.41)
     light -= np.float32(0.32 * 0.72 - 0.02)
+    over = np.maximum(light - _BRIGHT, 0)
+    light -= np.float32(0.6) * over
     found: Real32 = np.maximum(light, np.float32(0.05), out=light)
     return found
 

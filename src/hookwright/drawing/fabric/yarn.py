@@ -7,12 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from hookwright.checking import Checked
-from hookwright.design.stripes import stripe_plans
+from hookwright.colour.row_colours import row_colours
 from hookwright.shape.columns import Whole
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import Piece
-from hookwright.working.row_yarns import row_yarns
-from hookwright.yarn.stripes import Stripes
 
 WRAPS_PER_INCH = (33, 21, 16, 13, 10, 7.5, 5.5, 4)
 """How often yarns of the weight classes 0 to 7 go round a ruler, side by side to the inch.
@@ -49,49 +47,29 @@ def diameter_of(checked: Checked, stitch_mm: float | None, graph: FabricGraph) -
 def yarns_in(checked: Checked, size: int, piece: Piece) -> tuple[tuple[str, ...], Whole]:
     """The yarns of a piece by name, and (n,) the number of the yarn of each node.
 
-    A row in which no yarn is named goes on in the one before, or is of the sequence of
-    stripes that the text tells; "" stands for the yarn that nothing names.
+    A row that changes yarn on the way has each stitch in its own, any other row the colour
+    that is told for it; "" stands for the yarn that nothing names.
     """
     graph = piece.graph
-    rows = _told_by_row(checked, size, piece)
+    outcomes = checked.worked.sizes[size].outcomes
+    by_row = zip(outcomes, row_colours(checked, size), strict=True)
+    told = {id(outcome): colour for outcome, colour in by_row}
     names: dict[str, int] = {}
     number = np.full(graph.size, -1)
-    for course in graph.courses:
-        if not course.row:
-            continue
-        told = rows[course.row - 1] if course.row <= len(rows) else ""
+    rows = (course for course in graph.courses if course.row)
+    for course, outcome in zip(rows, piece.outcomes, strict=False):
         own = graph.yarn[course.nodes]
-        if told:
-            number[course.nodes] = names.setdefault(told, len(names))
+        several = np.unique(own)
+        if len(several) < 2:
+            colour = told.get(id(outcome), "")
+            number[course.nodes] = names.setdefault(colour, len(names))
             continue
-        for yarn in np.unique(own):
+        for yarn in several:
             name = graph.yarns[yarn] if yarn >= 0 else ""
             number[course.nodes[own == yarn]] = names.setdefault(name, len(names))
     first = _first(number, graph)
     number[number < 0] = first if first >= 0 else names.setdefault("", len(names))
     return tuple(names), number
-
-
-def _told_by_row(checked: Checked, size: int, piece: Piece) -> list[str]:
-    """The yarn of each row of a piece, as far as other words than its own tell it."""
-    outcomes = checked.worked.sizes[size].outcomes
-    by_row = row_yarns(checked.worked.pattern, outcomes)
-    at = {id(outcome): number for number, outcome in enumerate(outcomes)}
-    rows = [by_row.get(at.get(id(outcome), -1), "") for outcome in piece.outcomes]
-    striped = [
-        number
-        for number, outcome in enumerate(piece.outcomes)
-        if outcome.step.part == piece.part and outcome.step.number is not None
-    ]
-    plan = next(iter(stripe_plans(checked.source, checked.reading.pattern)), None)
-    if plan is None or any(rows) or len(piece.graph.yarns) > 1:
-        return rows
-    if len(striped) < sum(stripe.rows for stripe in plan.stripes):
-        return rows
-    told = Stripes(plan.stripes, plan.after).colours(len(striped))
-    for number, colour in zip(striped, told, strict=True):
-        rows[number] = colour
-    return rows
 
 
 def _first(number: Whole, graph: FabricGraph) -> int:

@@ -1,0 +1,1 @@
+"""What a pattern costs its designer, and how many copies bring that back."""

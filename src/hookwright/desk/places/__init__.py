@@ -1,0 +1,36 @@
+"""The places of the desk at which something is decided, in the order of its band.
+
+A place is a module here with a function `answer`, all that the place shows, and a few words
+in `decided.py` on what stands now. A later stage comes in as one more line, and as a
+component of the same name in the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from msgspec import Struct
+
+from hookwright.checking import Checked
+from hookwright.desk.decided import of_colours, of_edging, of_pattern, of_sizes, of_swatch
+
+
+class Place(Struct, frozen=True):
+    """A place of the desk.
+
+    Attributes:
+        name: What the page and the module call it.
+        decided: What stands there now, in a few words.
+    """
+
+    name: str
+    decided: Callable[[Checked], str]
+
+
+PLACES = (
+    Place("pattern", of_pattern),
+    Place("swatch", of_swatch),
+    Place("sizes", of_sizes),
+    Place("colours", of_colours),
+    Place("edging", of_edging),
+)

@@ -1,0 +1,90 @@
+"""How is a piece turned, so that it lies on the page as on a table?
+
+Rows run from side to side, the first at the foot. Rounds begin below: where they come to
+corners, one side of the piece is level as well.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hookwright.shape.columns import Truth
+from hookwright.shape.energy import Complex
+from hookwright.shape.graph import FabricGraph, Laid
+
+_MOST_CORNERS = 8
+_CORNERED = 0.03
+"""Share of the radius by which a rim comes and goes for its corners to be seen."""
+
+
+def levelled(graph: FabricGraph, position: Complex, front: Truth) -> Complex:
+    """The positions turned level, about the middle of the piece.
+
+    Args:
+        graph: The piece.
+        position: (n,) complex, seen from its right side, y up.
+        front: (courses,) which courses were worked on the right side.
+    """
+    rows = [course for course in graph.courses if not course.closed and course.number > 1]
+    start = graph.courses[0]
+    if rows:
+        angle = -_along_rows(graph, position, front)
+    elif start.number > 1 and not start.closed:
+        angle = -_along(position, start)
+    else:
+        angle = _to_foot(graph, position)
+    turned: Complex = position * np.exp(1j * angle)
+    middle = (turned.real.min() + turned.real.max()) / 2
+    turned -= complex(middle, turned.imag.min())
+    return turned
+
+
+def _along_rows(graph: FabricGraph, position: Complex, front: Truth) -> float:
+    """The way from the end of a right-side row back to its beginning, as an angle."""
+    whole = 0j
+    for course, shown in zip(graph.courses, front, strict=True):
+        if not course.closed and course.number > 1:
+            last = course.first + course.number - 1
+            way = position[course.first] - position[last]
+            whole += way if shown else -way
+    return float(np.angle(whole)) if abs(whole) > 0 else 0.0
+
+
+def _along(position: Complex, chain: Laid) -> float:
+    return float(np.angle(position[chain.first] - position[chain.first + chain.number - 1]))
+
+
+def _to_foot(graph: FabricGraph, position: Complex) -> float:
+    """By how much rounds are turned to begin below, a side level if they have any."""
+    rounds = [course for course in graph.courses if course.row and course.number]
+    if not rounds:
+        return 0.0
+    rim = position[rounds[-1].nodes]
+    centre = position[graph.courses[0].nodes].mean()
+    begin = position[rounds[0].first] - centre
+    foot = -np.pi / 2 - float(np.angle(begin)) if abs(begin) > 0 else 0.0
+    corners, at = _corners(rim - centre)
+    if not corners:
+        return foot
+    # Corners stand half a side away from the middle of the side below.
+    each = 2 * np.pi / corners
+    level = -np.pi / 2 + each / 2 - at
+    return level + each * round((foot - level) / each)
+
+
+def _corners(rim: Complex) -> tuple[int, float]:
+    """How many corners a rim has, 0 for none, and the angle of one of them.
+
+    The distance from the centre is held against waves of 3 to 8 around; a wave that is
+    itself one of a lower number of corners is not taken for more of them.
+    """
+    angle, far = np.angle(rim), np.abs(rim)
+    order = np.argsort(angle)
+    around = np.linspace(-np.pi, np.pi, 720, endpoint=False)
+    distance = np.interp(around, angle[order], far[order], period=2 * np.pi)
+    best, corners, at = _CORNERED, 0, 0.0
+    for number in range(3, _MOST_CORNERS + 1):
+        wave = 2 * np.mean(distance * np.exp(1j * number * around)) / distance.mean()
+        if abs(wave) > best:
+            best, corners, at = 1.3 * abs(wave), number, float(np.angle(wave)) / number
+    return corners, at

@@ -1,0 +1,135 @@
+"""Which pieces does a pattern have, and how do they lie when they are drawn?
+
+A piece is drawn as it lies on a table, right side up and level: a row from right to left is
+one worked on the right side by a right-handed maker, a round goes anticlockwise. Lengths
+are in widths of a stitch, x to the right and y **up**.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.checking import Checked
+from hookwright.drawing.levelling import levelled
+from hookwright.drawing.round_layout import rounds_flat
+from hookwright.drawing.slack import hangs_straight, in_straight_rows, with_slack_chains
+from hookwright.progress import Progress, stretch
+from hookwright.shape.columns import Truth
+from hookwright.shape.energy import DRAWING, Complex
+from hookwright.shape.facts import Degree, Lie
+from hookwright.shape.graph import FabricGraph
+from hookwright.shape.relaxing import relax
+from hookwright.shape.resting import AtRest, pieces_at_rest
+from hookwright.shape.starts import start_of
+from hookwright.working.outcome import Outcome
+from hookwright.working.steps import Step
+
+
+class Lying(Struct, frozen=True, eq=False):
+    """A piece as it is drawn.
+
+    Attributes:
+        part: The name of the part it begins with; "" for a pattern in one part.
+        graph: Its stitches.
+        position: (n,) complex, where they lie, in widths of a stitch, y up.
+        outcomes: Its rows as worked, one for each course with a row number.
+        front: (courses,) whether each course was worked with the right side to the maker.
+        rounds: Whether all of it is worked in rounds.
+        width_mm: The width of a stitch; 0 where nothing tells it.
+        notes: What a drawing of it on paper cannot show, in sentences.
+        mirrored: Whether it is drawn for left-handed work.
+    """
+
+    part: str
+    graph: FabricGraph
+    position: Complex
+    outcomes: tuple[Outcome, ...]
+    front: Truth
+    rounds: bool
+    width_mm: float
+    notes: tuple[str, ...]
+    mirrored: bool = False
+
+
+def left_handed(piece: Lying) -> Lying:
+    """The piece as a left-handed maker works it: right-side rows from left to right."""
+    return replace(piece, position=-piece.position.conj(), mirrored=not piece.mirrored)
+
+
+def lying_pieces(
+    checked: Checked, size: int = 0, progress: Progress | None = None
+) -> Iterator[Lying]:
+    """The pieces of a pattern in one of its sizes, in working order.
+
+    Raises:
+        Cancelled: When `progress` answers False.
+    """
+    parts = checked.reading.pattern.parts
+    for rest in pieces_at_rest(checked, size, stretch(progress, 0.0, 1.0)):
+        if isinstance(rest, AtRest):
+            yield lying(rest, parts[rest.piece.part].name)
+
+
+def lying(rest: AtRest, part: str = "") -> Lying:
+    """A piece at rest, laid to be drawn."""
+    graph = rest.graph
+    front = worked_on_front(graph, rest.piece.outcomes)
+    position, note = _on_paper(rest)
+    if _first_way(graph, rest.piece.outcomes) < 0:
+        # The first row shows its wrong side: the piece is turned over.
+        position = -position.conj()
+    notes = (note, rest.piece.reason and f"{rest.piece.reason} It is not drawn.")
+    return Lying(
+        part,
+        graph,
+        levelled(graph, position, front),
+        rest.piece.outcomes,
+        front,
+        all(course.closed for course in graph.courses if course.row),
+        rest.stitch.width_mm if rest.stitch is not None else 0.0,
+        tuple(note for note in notes if note),
+    )
+
+
+def _on_paper(rest: AtRest) -> tuple[Complex, str]:
+    """Where the stitches lie, and what is to be said of it."""
+    graph, verdict = rest.graph, rest.verdict
+    rounds = all(course.closed for course in graph.courses)
+    strong = verdict.degree is Degree.STRONG
+    if rest.relaxed is None or (rounds and strong and verdict.lie is Lie.CUPS):
+        return rounds_flat(graph), (
+            "It stands up and is drawn flat, as if its rounds lay one outside the other: "
+            "the stitches of the outer ones are closer together than here."
+        )
+    loose = with_slack_chains(graph)
+    if loose is not graph and hangs_straight(loose):
+        return in_straight_rows(graph, loose.length), ""
+    if strong or rest.folds or loose is not graph:
+        drawn = relax(loose, start_of(loose), shear=DRAWING)
+        return drawn.position, f"It is drawn flat. {verdict.advice}" if strong else ""
+    return rest.relaxed.position, ""
+
+
+def worked_on_front(graph: FabricGraph, outcomes: tuple[Outcome, ...]) -> Truth:
+    """(courses,) whether each course was worked with the right side to the maker."""
+    way = _first_way(graph, outcomes)
+    return np.array([course.direction == way for course in graph.courses], dtype=bool)
+
+
+def _first_way(graph: FabricGraph, outcomes: tuple[Outcome, ...]) -> int:
+    """The direction of rows on the right side: by the first row that tells its side."""
+    rows = [course for course in graph.courses if course.row]
+    for course, outcome in zip(rows, outcomes, strict=False):
+        side = side_told(outcome.step)
+        if side:
+            return course.direction if side == "RS" else -course.direction
+    return 1
+
+
+def side_told(step: Step) -> str:
+    """The side that a row tells: "RS", "WS" or ""."""
+    return step.side or (step.text.label.side if step.text.label is not None else "")

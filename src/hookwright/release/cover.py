@@ -1,0 +1,129 @@
+"""The picture of the fabric on the cover, and the same as a left-hander works it.
+
+Fabric in rows bleeds in from the top and both sides and ends on its own edge; what is
+worked in rounds, or stands up, is seen whole.
+"""
+
+from __future__ import annotations
+
+from io import BytesIO
+from typing import Any
+
+import msgspec
+
+from hookwright.checking import Checked
+from hookwright.drawing.fabric.picture import FabricPicture, Wish, fabric_picture
+from hookwright.progress import Progress, stretch, tell
+from hookwright.release.copies import Edition
+from hookwright.release.drawn import Drawn, Keep
+from hookwright.release.facts import Picture
+from hookwright.release.manifest import sha256
+from hookwright.release.sample import in_stripes, sample_of
+
+FILE, LEFT_FILE = "fabric.jpg", "fabric-left-handed.jpg"
+_WIDTH = 1500
+_PAPER = "#ffffff"
+_NEARLY_WHITE = 250
+_SIDE, _TOP = 0.045, 0.07
+"""The share of a picture that is cut off so that the fabric bleeds."""
+_PROPORTION = 0.74
+"""How high a picture that bleeds is for its width."""
+_QUALITY = 87
+
+
+def covers_of(
+    checked: Checked, keep: Keep, progress: Progress | None = None
+) -> tuple[Drawn, ...]:
+    """The pictures of the cover; none where there is no fabric that can be drawn.
+
+    Raises:
+        Cancelled: When whoever is told of the progress stops the work.
+    """
+    made_of = sha256("cover", _fabric(checked))
+    data = keep(FILE, made_of) or _fabric_drawn(checked, progress)
+    if data is None:
+        return ()
+    mirrored = keep(LEFT_FILE, made_of) or _mirrored(data)
+    kind = "cover" if _bleeds(data) else "object"
+    words = _words(checked)
+    left = f"{words} It is worked left-handed."
+    return (
+        Drawn(Picture(FILE, words, kind=kind), data, made_of, (Edition.COLOUR,)),
+        Drawn(
+            Picture(LEFT_FILE, left, kind=kind), mirrored, made_of, (Edition.LEFT_HANDED,)
+        ),
+    )
+
+
+def _fabric_drawn(checked: Checked, progress: Progress | None) -> bytes | None:
+    sample = sample_of(checked)
+    tell(progress, 0.2)
+    shown = in_stripes(sample or checked, checked)
+    wish = Wish(width=_WIDTH, table=_PAPER)
+    picture = fabric_picture(shown, wish, stretch(progress, 0.2, 1.0))
+    if isinstance(picture, str):
+        return None
+    return _as_jpeg(picture, bleeds=sample is not None)
+
+
+def _words(checked: Checked) -> str:
+    names = [colour.name for colour in checked.design.colours if colour.name]
+    of = f" in {', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else ""
+    return f"The crochet fabric{of}, each stitch drawn as it is worked."
+
+
+def _mirrored(data: bytes) -> bytes:
+    """The same fabric as a left-hander works it."""
+    from PIL import Image, ImageOps  # noqa: PLC0415 - only where a picture is made
+
+    with Image.open(BytesIO(data)) as picture:
+        return _saved(ImageOps.mirror(picture))
+
+
+def _bleeds(data: bytes) -> bool:
+    """Whether a picture was cut to bleed: its upper corners are fabric."""
+    from PIL import Image  # noqa: PLC0415 - only where a picture is made
+
+    with Image.open(BytesIO(data)) as picture:
+        corners = [picture.getpixel((x, 2)) for x in (2, picture.width - 3)]
+    return all(isinstance(c, tuple) and min(c) < _NEARLY_WHITE for c in corners)
+
+
+def _as_jpeg(picture: FabricPicture, *, bleeds: bool) -> bytes:
+    from PIL import Image  # noqa: PLC0415 - only where a picture is made
+
+    whole = Image.fromarray(picture.points)
+    if bleeds:
+        wide, high = whole.size
+        side = round(wide * _SIDE)
+        left, right = side, wide - side
+        top = max(round(high * _TOP), high - round((right - left) * _PROPORTION))
+        whole = whole.crop((left, top, right, high))
+    return _saved(whole)
+
+
+def _saved(picture: Any) -> bytes:  # noqa: ANN401 - the library's class, imported late
+    out = BytesIO()
+    picture.save(out, "JPEG", quality=_QUALITY, optimize=True)
+    return out.getvalue()
+
+
+def _fabric(checked: Checked) -> bytes:
+    """All that the fabric follows from, and nothing of where it stands in the text."""
+    pattern, design, words = checked.reading.pattern, checked.design, checked.source.slice
+    noted = design.noted
+    told = [
+        [[part.name, part.make, [words(row.span) for row in part.rows]]
+         for part in pattern.parts],
+        [words(one.span) for one in pattern.definitions],
+        [words(one.span) for one in pattern.statements],
+        [words(gauge.span) for gauge in design.gauges],
+        [[colour.letter, colour.name, colour.code] for colour in design.colours],
+        [[yarn.weight, [[c.letter, c.name, c.code] for c in yarn.colours]]
+         for yarn in (noted.yarns if noted else ())],
+        [[swatch.stitches, swatch.rows, swatch.width and swatch.width.mm]
+         for swatch in (noted.swatches if noted else ())],
+        [[line.stitches for line in checked.lines], checked.worked.terms],
+        in_stripes(checked, checked).worked.pattern.stripes,
+    ]  # fmt: skip
+    return msgspec.json.encode(told, enc_hook=str)

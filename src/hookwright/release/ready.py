@@ -1,0 +1,101 @@
+"""What is ready before the first copy is made: its words, pictures, amounts of yarn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+
+from hookwright.checking import Checked
+from hookwright.release.contents import contents_of, title_of
+from hookwright.release.copies import Copy, Edition, copies_of, home_paper
+from hookwright.release.drawn import Drawn
+from hookwright.release.facts import Contents, Picture, Stamp
+from hookwright.release.page import PageMade, as_page
+from hookwright.release.texts import Text, Texts
+from hookwright.release.widths import own_widths
+from hookwright.release.yarn_amounts import Amounts
+
+
+class Order(Struct, frozen=True):
+    """What is to be put out.
+
+    Attributes:
+        checked: The pattern, read and worked.
+        stamp: Version, date, designer, rights.
+        photos: Photographs, cleaned, with their words.
+        draft: Whether every copy is marked as a draft.
+    """
+
+    checked: Checked
+    stamp: Stamp
+    photos: tuple[Drawn, ...] = ()
+    draft: bool = False
+
+
+class Ready(Struct, frozen=True):
+    """All that copies are made from.
+
+    Attributes:
+        order: What is to be put out.
+        texts: The pattern in the words of each copy.
+        drawn: Its pictures.
+        amounts: What each of its sizes takes of each colour.
+    """
+
+    order: Order
+    texts: Texts
+    drawn: tuple[Drawn, ...]
+    amounts: tuple[Amounts, ...]
+
+    @property
+    def title(self) -> str:
+        """The name of the design."""
+        return title_of(self.order.checked)
+
+    def copies(self) -> tuple[Copy, ...]:
+        """Every copy there is to be."""
+        return copies_of(self.title, self.texts.terms, self.order.checked.sizes)
+
+    def contents(self, copy: Copy) -> Contents:
+        """What stands in a copy."""
+        return self._laid_out(self.texts.of_copy(copy), copy)
+
+    def page(self) -> str:
+        """The page for a blog, with the copy to print beside it."""
+        own = self.texts.terms[0]
+        copies = [copy for copy in self.copies() if copy.terms == own]
+        shown = next(copy for copy in copies if copy.edition is Edition.COLOUR)
+        pdf = next(copy.name for copy in copies if copy.paper is home_paper(own))
+        versions = [
+            ((terms, form), self._laid_out(self.texts.of(terms, form), shown))
+            for terms in self.texts.terms
+            for form in self.texts.forms
+        ]
+        labels = [shade.letter or shade.name for shade in versions[0][1].shades]
+        widths = own_widths(self.order.checked, labels if self.amounts else ())
+        pictures = {one.picture.file: one.data for one in self.drawn}
+        return as_page(PageMade(versions, pictures, widths, pdf))
+
+    def _laid_out(self, text: Text, copy: Copy) -> Contents:
+        fitting = [one for one in self.drawn if one.fits(copy)]
+        cover = next((one.picture for one in fitting if one.is_cover), None)
+        shown = [one.picture for one in fitting if not one.is_cover]
+        amounts = self.amounts
+        if copy.size is not None and len(amounts) > 1:
+            amounts = amounts[copy.size : copy.size + 1]
+        return contents_of(
+            text,
+            self.order.stamp,
+            cover=cover,
+            pictures=shown,
+            amounts=amounts,
+            large=copy.edition is Edition.LARGE,
+            draft=self.order.draft,
+        )
+
+
+def shown_in(contents: Contents) -> Sequence[Picture]:
+    """The pictures of a copy."""
+    cover = (contents.cover,) if contents.cover is not None else ()
+    return (*cover, *contents.pictures)

@@ -1,0 +1,202 @@
+"""Where on its base does each stitch of a row stand?
+
+Where a stitch stands in a chain space, it stands on the middle chain of the arc; of an even
+number of chains the first half of a group stands on the one of the two middle chains, the
+rest on the other. A stitch in the gap between two others stands on both. Crossed stitches
+are laid as if they were not: the feet of a row, put in order, are given to its stitches in
+order. At its ends a row to and fro is held to what lies beyond: one or two places are drawn
+in with the end stitch, and a longer chain there closes a loop.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from msgspec import Struct
+
+from hookwright.shape.columns import PARTS, Columns, Real, Truth, Whole, before
+from hookwright.working.fabric import Into
+
+CHAIN_TO_CHAIN = 0.85
+CHAIN_TO_STITCH = 0.88
+"""How far a chain takes the row on, in widths of a stitch. Source: judged from lace that
+was worked and measured; common practice, no handbook gives it."""
+_FEW = 2
+"""Places left at the end of a row that its turning chain draws in with the end stitch."""
+_POSTS = (PARTS.index(Into.FRONT_POST), PARTS.index(Into.BACK_POST))
+
+
+class Base(Struct, frozen=True, eq=False):
+    """The edge that a row is laid on.
+
+    Attributes:
+        nodes: (b,) its nodes, in the order the row comes to them.
+        first: (p,) where among these each of its places begins.
+        number: (p,) how many of them each place has.
+        units: (p,) the `extent` of each place.
+        closed: Whether its last place is followed by the first.
+        ring: Whether it is the centre of a ring, one node for any number of stitches.
+        start: How much of it lies before the first stitch.
+    """
+
+    nodes: Whole
+    first: Whole
+    number: Whole
+    units: Whole
+    closed: bool = False
+    ring: bool = False
+    start: int = 0
+
+
+class Feet(Struct, frozen=True, eq=False):
+    """Feet in order, by the node they belong to and where on the base they stand.
+
+    Attributes:
+        node: (f,) numbers of nodes in the row, never going back.
+        at: (f,) numbers of nodes along the base, counted on past its end; never going back.
+        gap: (f,) whether the stitch stands beside it, in a gap.
+        into: (f,) which part of the place the hook goes under; -1 for no foot of its own.
+        worked: (f,) where the hook really goes, as `at`; otherwise where stitches cross.
+        reach: (f,) how far it is to there, in widths; 0 for the height of the stitch.
+    """
+
+    node: Whole
+    at: Whole
+    gap: Truth
+    into: Whole
+    worked: Whole
+    reach: Real
+
+
+def feet_on(base: Base, columns: Columns, *, closed: bool) -> Feet:
+    """Where the feet of a row stand on its base."""
+    order = np.argsort(columns.foot_node, kind="stable")
+    node = columns.foot_node[order]
+    none = np.zeros(0, dtype=np.int64)
+    if not len(base.nodes) or not base.units.sum():
+        return Feet(none, none, none > 0, none, none, none.astype(float))
+    into = columns.foot_into[order]
+    if base.ring:
+        zeros = np.zeros(len(node), dtype=np.int64)
+        return Feet(node, zeros, zeros > 0, into, zeros, np.zeros(len(node)))
+    place = _places_of_feet(base, columns, closed=closed)[order]
+    gap = columns.foot_gap[order]
+    if gap.any():
+        node = np.concatenate([node, node[gap]])
+        place = np.concatenate([place, place[gap] - 1])
+        into = np.concatenate([into, into[gap]])
+        gap = np.concatenate([gap, gap[gap]])
+        order = np.lexsort((place, node))
+        node, place, gap, into = node[order], place[order], gap[order], into[order]
+        if not base.closed:
+            place = np.maximum(place, 0)
+    at = _within_places(base, place)
+    return Feet(node, np.sort(at), gap, into, at, np.zeros(len(at)))
+
+
+def on_posts(feet: Feet) -> Truth:
+    """(f,) which of them go round the post of a stitch."""
+    found: Truth = np.isin(feet.into, _POSTS)
+    return found
+
+
+def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
+    """The place of each foot, counted on past the end of a round."""
+    number, units = len(base.units), int(base.units.sum())
+    starts = before(base.units)
+    back = (columns.foot_step < 0) | (columns.foot_again & (columns.foot_step == 0))
+    unit = columns.foot_unit + base.start
+    seen = unit - back
+    turn = np.zeros(len(unit), dtype=np.int64)
+    if closed:
+        turn, seen = np.divmod(seen, units)
+    seen = np.clip(seen, 0, units - 1)
+    place: Whole = np.searchsorted(starts, seen, side="right") - 1 + turn * number
+    place += np.where(columns.foot_step < 0, columns.foot_step + 1, columns.foot_step)
+    if not closed:
+        place = np.clip(place, 0, number - 1)
+    own = columns.foot_unit[~columns.foot_again]
+    if closed and len(own):
+        # At the end of a round, a place that is used again is the one it began in.
+        begun = np.searchsorted(starts, base.start % units, side="right") - 1
+        last = columns.foot_again & (columns.foot_step == 0)
+        last &= columns.foot_unit > int(own.max())
+        place = np.where(last, number + begun, place)
+    return place
+
+
+def _within_places(base: Base, place: Whole) -> Whole:
+    """The node along the base for each place: the middle of a chain space."""
+    turn, own = np.divmod(place, len(base.units))
+    chains = base.number[own]
+    rank, often = _among_alike(place)
+    second = (chains % 2 == 0) & (2 * rank >= often)
+    at: Whole = turn * len(base.nodes) + base.first[own] + (chains - 1) // 2 + second
+    return at
+
+
+def _among_alike(place: Whole) -> tuple[Whole, Whole]:
+    """Of each place, how many times it came before, and how often it comes in all."""
+    falls = len(place) > 1 and bool((place[1:] < place[:-1]).any())
+    order = np.argsort(place, kind="stable") if falls else np.arange(len(place))
+    along = place[order]
+    begins = np.flatnonzero(np.append(True, along[1:] != along[:-1])[: len(place)])
+    number = np.diff(np.append(begins, len(place)))
+    rank, often = np.zeros_like(place), np.zeros_like(place)
+    rank[order] = np.arange(len(place)) - np.repeat(begins, number)
+    often[order] = np.repeat(number, number)
+    return rank, often
+
+
+def with_ends(feet: Feet, columns: Columns, nodes: int, *, chain_beyond: bool) -> Feet:
+    """The feet of a row to and fro, held to what lies beyond its end stitches.
+
+    Args:
+        feet: Its feet.
+        columns: The row.
+        nodes: How many nodes its base has.
+        chain_beyond: Whether the base begins with a chain that hangs on nothing.
+    """
+    if not len(feet.at):
+        return feet
+    start, end = int(feet.at[0]), nodes - 1 - int(feet.at[-1])
+    first = int(feet.node[0])
+    if first > 1 and columns.is_chain[:first].all():
+        # The chain it begins with goes up from the end of the row below.
+        feet = _before(feet, np.zeros(1, dtype=np.int64), 0, CHAIN_TO_CHAIN)
+    elif 0 < start <= _FEW:
+        feet = _before(feet, np.arange(start), first, 0.0)
+    elif start > _FEW and chain_beyond:
+        feet = _before(feet, np.zeros(1, dtype=np.int64), first, CHAIN_TO_STITCH)
+    if 0 < end <= _FEW:
+        tail = np.arange(nodes - end, nodes)
+        return _joined(feet, _held(tail, int(feet.node[-1]), 0.0))
+    return feet
+
+
+def _before(feet: Feet, at: Whole, node: int, reach: float) -> Feet:
+    """Feet with others of one node before them."""
+    return _joined(_held(at, node, reach), feet)
+
+
+def _held(at: Whole, node: int, reach: float) -> Feet:
+    """Feet of one node that are none of its own."""
+    number = len(at)
+    return Feet(
+        np.full(number, node),
+        at,
+        np.zeros(number, dtype=bool),
+        np.full(number, -1),
+        at,
+        np.full(number, reach),
+    )
+
+
+def _joined(one: Feet, other: Feet) -> Feet:
+    return Feet(
+        np.concatenate([one.node, other.node]),
+        np.concatenate([one.at, other.at]),
+        np.concatenate([one.gap, other.gap]),
+        np.concatenate([one.into, other.into]),
+        np.concatenate([one.worked, other.worked]),
+        np.concatenate([one.reach, other.reach]),
+    )

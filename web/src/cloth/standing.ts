@@ -1,0 +1,15 @@
+// Which cloth hangs, how it is looked at, and what is lit in it.
+import { signal } from "@preact/signals";
+import type { Camera } from "./draw";
+import type { Piece } from "./piece";
+
+export const pieces = signal<Piece[]>([]);
+export const piece = signal<Piece | null>(null);
+export const isAtRest = signal(false);
+export const camera = signal<Camera>({ x: 0, y: 0, scale: 2 });
+/** Stitches that are ringed. */
+export const lit = signal<number[]>([]);
+/** Which stitch the pointer is on; -1 for none. */
+export const under = signal(-1);
+/** Counts up whenever another piece hangs, or the same in other colours. */
+export const hung = signal(0);

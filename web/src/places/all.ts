@@ -1,0 +1,31 @@
+// The places of the desk, in the order of the band. A later one comes in as one more line here,
+// and a module of the same name beside `places/` of the server.
+import type { JSX } from "preact";
+import { Colours } from "./colours";
+import { Earlier } from "./earlier";
+import { Edging } from "./edging";
+import { Sizes } from "./sizes";
+import { Swatch } from "./swatch";
+
+export interface Place {
+  name: string;
+  title: string;
+  Place: () => JSX.Element;
+  /** What stands on the page beside it, where that is not the words it decides. */
+  Page?: () => JSX.Element;
+}
+
+const NOTHING = () => ({}) as JSX.Element;
+
+export const PLACES: Place[] = [
+  { name: "pattern", title: "Pattern", Place: NOTHING },
+  { name: "swatch", title: "Swatch", Place: Swatch },
+  { name: "sizes", title: "Sizes", Place: Sizes },
+  { name: "colours", title: "Colours", Place: Colours },
+  { name: "edging", title: "Edging", Place: Edging },
+  { name: "earlier", title: "Earlier versions", Place: Earlier },
+];
+
+export function placeCalled(name: string): Place | undefined {
+  return PLACES.find((one) => one.name === name);
+}

@@ -1,0 +1,4 @@
+// Which of the sizes the counts are of.
+import { StateEffect } from "@codemirror/state";
+
+export const setSize = StateEffect.define<number>();

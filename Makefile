@@ -80,7 +80,9 @@ fuzz: $(VENV)/installed-dev
 bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_check.py
 	$(BIN)/python benchmarks/bench_measure.py
+	$(BIN)/python benchmarks/bench_yarn.py
 	$(BIN)/python benchmarks/bench_fabric.py
+	$(BIN)/python benchmarks/bench_chart.py
 
 # Pages that are told by something else; a test says when one is out of date.
 docs: $(VENV)/installed

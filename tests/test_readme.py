@@ -69,6 +69,7 @@ def test_without_the_slip_the_pattern_is_clean() -> None:
         ("desk options", "desk"),
         ("edge options", "edge"),
         ("size options", "size"),
+        ("write options", "write"),
         ("measure options", "measure"),
         ("draw options", "draw"),
         ("colours options", "colours"),

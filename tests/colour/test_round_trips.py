@@ -5,6 +5,7 @@ from __future__ import annotations
 from random import Random
 
 import pytest
+from colour_texts import planned, worksheet
 
 from hookwright.colour.arrangement import Arrangement, score
 from hookwright.colour.exact import Budget, best_base, cost_of
@@ -101,3 +102,15 @@ def test_colours_that_come_twice_are_none_of_its_business() -> None:
     given = problem(1, 6)
     assert comes_once(given)
     assert not comes_once(Arrangement((2, 1, 1), given.difference, (0,) * 3, given.near))
+
+
+def test_an_order_that_ends_as_it_begins_keeps_its_rules_where_it_is_turned_round() -> None:
+    # Turned round as a list it would begin with another colour, and other stripes would lie
+    # two apart across the seam.
+    random = Random(112)  # noqa: S311 - chance for a test
+    codes = [f"#{random.randrange(1 << 24):06x}" for _ in range(12)]
+    wishes = "first_equals_last = true\nspread_similar = true\n"
+    plan = planned(worksheet(codes, wishes), orders=4)
+    assert len(plan.orders) == 4
+    assert plan.orders[0].proven
+    assert all(order.breaches == () for order in plan.orders)

@@ -102,7 +102,8 @@ def test_names_stand_beside_every_patch_of_colour() -> None:
     while "\x1b[" in words:
         before, _, after = words.partition("\x1b[")
         words = before + after.partition("m")[2]
-    assert words == plain
+    # in colour the stripes touch, without it bars part them: the words are the same
+    assert words.split() == plain.replace("|", " ").split()
 
 
 def test_a_check_beside_colours_imports_nothing_of_them(folder: Path) -> None:

@@ -155,7 +155,7 @@ def at(page: Page, words: str) -> None:
 
 
 def place(page: Page, name: str) -> None:
-    page.locator(".band button", has_text=name).click()
+    page.locator(f".band span:text-is('{name}')").click()
     page.wait_for_selector(".waiting", state="detached")
 
 
@@ -284,6 +284,36 @@ def test_an_edging_is_written_into_the_pattern(page: Page, project: Path) -> Non
     page.get_by_role("button", name="Write it into the pattern").first.click()
     until(lambda: "edging" in text_of(project).lower())
     expect(page.locator(".band [aria-current] b")).to_have_text("all rows close")
+
+
+def test_every_copy_is_made_and_shown(page: Page, project: Path) -> None:
+    place(page, "Release")
+    page.get_by_role("button", name="Make every copy").click()
+    expect(page.locator(".copies li").first).to_be_visible(timeout=180_000)
+    made = {path.name for path in (project / "release").iterdir()}
+    assert any(name.endswith("us-a4.pdf") for name in made)
+    assert set(page.locator(".copies button").all_inner_texts()) <= made
+    shutil.rmtree(project / "release")
+
+
+def test_a_pattern_that_has_to_be_mended_is_no_more_than_a_draft(page: Page) -> None:
+    at(page, "(31")
+    page.keyboard.press("Backspace")
+    expect(page.locator(".slip").first).to_be_visible()
+    place(page, "Release")
+    expect(page.get_by_role("button", name="Make a draft")).to_be_visible()
+
+
+def test_every_ball_is_drawn(page: Page) -> None:
+    place(page, "Yarn")
+    expect(page.locator(".yarns tbody tr")).to_have_count(3)
+
+
+def test_it_is_read_in_the_other_terms(page: Page) -> None:
+    page.get_by_role("button", name="UK terms").click()
+    expect(page.locator(".worded .reading")).to_contain_text("Tr in 4th ch from hook")
+    expect(page.locator(".worded")).to_contain_text("the same fabric, row for row")
+    page.get_by_role("button", name="Back to your own words").click()
 
 
 def test_a_change_from_elsewhere_is_shown_and_can_be_undone(
@@ -421,16 +451,21 @@ def states(page: Page) -> Iterator[str]:
     page.keyboard.press("Escape")
     page.keyboard.press("F2")
     yield "a word"
-    for view in ("Measurements", "Stripes", "Table", "Fabric"):
+    for view in ("Chart", "Measurements", "Stripes", "Table", "Fabric"):
         page.get_by_role("button", name=view, exact=True).click()
+        page.wait_for_selector(".empty", state="detached")
         yield view
-    for name in ("Swatch", "Sizes", "Colours", "Edging"):
+    for name in ("Swatch", "Sizes", "Colours", "Yarn", "Edging", "Release"):
         place(page, name)
         yield name
     page.locator(".head .saved").click()
     yield "earlier versions"
     page.keyboard.press("Control+/")
     yield "the keys"
+    page.keyboard.press("Escape")
+    page.get_by_role("button", name="UK terms").click()
+    page.locator(".worded .reading p").first.wait_for()
+    yield "the other terms"
 
 
 @pytest.mark.parametrize(("theme", "width"), [("light", 1280), ("dark", 390)])

@@ -212,6 +212,11 @@ def test_cautions_stand_where_they_belong() -> None:
     assert any("Scissors" in words for words in lesson("kelp-square").scenes[-1].say)
 
 
+def test_what_is_done_behind_the_last_row_is_to_be_learnt_too() -> None:
+    words = [move.words for move in lesson("kelp-square").finishing]
+    assert words == ["weaving in the ends", "sewing up", "blocking"]
+
+
 def test_her_own_times_go_before_the_pace() -> None:
     # 6 minutes 30 seconds are 390 seconds.
     assert timed_rows(["Row 1 = 6:30", "Row 2 = 8", "nonsense"]) == {

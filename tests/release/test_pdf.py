@@ -83,6 +83,16 @@ def test_the_letter_of_a_stripe_is_said_with_the_name_of_its_yarn() -> None:
     assert {"A, Tide", "B, Sand"} <= said
 
 
+@pytest.mark.parametrize("terms", ["us", "uk"])
+def test_stripes_have_the_colours_of_the_worksheet_in_both_terms(terms: str) -> None:
+    from hookwright.release.texts import Texts  # noqa: PLC0415 - one use
+
+    with Texts(waves()) as texts:
+        shades = contents_of(texts.of(terms.upper(), "short"), STAMP).shades
+    assert [shade.code.lower() for shade in shades] == ["#22324a", "#e0c9a0"]
+    assert [shade.dark for shade in shades] == [True, False]
+
+
 def test_all_fonts_are_ours_and_embedded() -> None:
     for name in PDFS:
         with opened(released("")[name].data) as pdf:

@@ -10,6 +10,7 @@ import { placeCalled } from "./places/all";
 import { aside, cursor, place, saving, seen, showsKeys, size } from "./standing";
 import { Strands } from "./strands";
 import { Tray } from "./tray";
+import { readIn, Worded } from "./worded";
 import { redo, undo, type Writing, writingIn } from "./writing/editor";
 
 const NARROW = "(max-width: 43.75rem)";
@@ -32,6 +33,7 @@ export function Desk() {
       </main>
       <Tray next={() => writing?.next(1)} />
       {showsKeys.value && <Keys />}
+      {readIn.value && <Worded terms={readIn.value} />}
     </>
   );
 }

@@ -1,5 +1,6 @@
 // The head: the design's name, whether it is saved, and how she likes the page.
 import { chosenUnits, SIZES, theme, type } from "./liking";
+import { readIn } from "./worded";
 import { folder, page, place, refusal, saved, saving, seen, showsKeys, units } from "./standing";
 
 export function clock(when: Date): string {
@@ -17,6 +18,7 @@ export function Head() {
         <Saved />
       )}
       <div class="likes" role="group" aria-label="How you like the page">
+        {page.value === "desk" && seen.value?.terms && <Terms own={seen.value.terms} />}
         <button
           type="button"
           onClick={() => (chosenUnits.value = units.value === "in" ? "cm" : "in")}
@@ -39,6 +41,17 @@ export function Head() {
         </button>
       </div>
     </header>
+  );
+}
+
+function Terms({ own }: { own: string }) {
+  const other = own === "US" ? "UK" : "US";
+  return (
+    <button type="button" onClick={() => (readIn.value = other)}>
+      <b>{own}</b>
+      <span aria-hidden="true"> / {other}</span> terms
+      <span class="hidden">: read it in {other} terms</span>
+    </button>
   );
 }
 

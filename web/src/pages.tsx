@@ -31,6 +31,11 @@ function linesAround(text: string, spans: [number, number][]): [number, number][
     const at = text.indexOf("\n", end);
     const to = at < 0 ? text.length : at;
     const last = found.at(-1);
+    if (text.slice(start, end).includes("\n")) {
+      for (let one = from; one < to; one = text.indexOf("\n", one) < 0 ? to : text.indexOf("\n", one) + 1)
+        found.push([one, Math.min(to, text.indexOf("\n", one) < 0 ? to : text.indexOf("\n", one))]);
+      continue;
+    }
     if (last && from <= last[1]) last[1] = Math.max(last[1], to);
     else found.push([from, to]);
   }
@@ -73,7 +78,7 @@ export function Pages() {
         </p>
       )}
       {found.length === 0 && <p class="quiet">The pattern says nothing of this yet.</p>}
-      {found.slice(0, 60).map((pieces) => (
+      {found.slice(0, 120).map((pieces) => (
         <p class="line">
           {pieces.map(({ kind, text }) =>
             kind === "goes" ? <del>{text}</del> : kind === "comes" ? <ins>{text}</ins> : plain(text),

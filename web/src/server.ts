@@ -42,6 +42,12 @@ export function get<T>(path: string): Promise<Answer<T>> {
   return send<T>("GET", path);
 }
 
+/** A file of the desk, as it is. */
+export async function fetched(path: string): Promise<ArrayBuffer> {
+  const answered = await fetch(path, { headers: { "x-desk-key": KEY } });
+  return answered.arrayBuffer();
+}
+
 export function post<T>(path: string, told: unknown): Promise<Answer<T>> {
   return send<T>("POST", path, JSON.stringify(told));
 }

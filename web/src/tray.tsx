@@ -22,7 +22,7 @@ export function Ball({ hex, filled = 1 }: { hex: string; filled?: number }) {
 
 export function Tray({ next }: { next: () => void }) {
   const yarns = seen.value?.yarns ?? [];
-  const goes = yarns.length ? "colours" : "pattern";
+  const goes = "yarn";
   return (
     <footer class="tray" aria-label="The tray">
       <ul class="balls">

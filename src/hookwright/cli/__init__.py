@@ -25,7 +25,7 @@ COMMANDS = {
     "in words.",
     "costs": "Reckon what a pattern costs its designer, and the copies that bring it back.",
     "desk": "Open the desk: write, see and decide everything in one page.",
-    "draw": "Draw symbol charts, outlines with measures, and stripes.",
+    "draw": "Draw symbol charts, the fabric, outlines with measures, and stripes.",
     "edge": "Write edgings that fit a piece, each proven together with it.",
     "lesson": "Plan the filmed lesson of a pattern, or hold a filmed one against it.",
     "measure": "Lay out every stitch and tell how large each piece lies, and whether flat.",

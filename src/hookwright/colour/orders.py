@@ -58,19 +58,19 @@ def arranged(problem: Arrangement, wanted: int, seed: int) -> tuple[Arranged, ..
 
 def best(problem: Arrangement, random: Random) -> Arranged:
     """The best order that is found, and whether it is proven to be the best."""
-    base = min(
-        (good_base(problem, random) for _ in range(_STARTS)),
-        key=lambda one: (score(problem, one), one),
-    )
+    base = good_base(problem, random)
+    if comes_once(problem) and not score(problem, base).breaches:
+        base, proven = proven_round_trip(problem, base)
+        if proven:
+            return Arranged(base, score(problem, base), proven)
+    others = [good_base(problem, random) for _ in range(_STARTS - 1)]
+    base = min((base, *others), key=lambda one: (score(problem, one), one))
     base = _bettered(problem, random, base)
     proven = False
     if comes_once(problem) and not score(problem, base).breaches:
         base, proven = proven_round_trip(problem, base)
-    if proven:
-        return Arranged(base, score(problem, base), proven)
-    many = sum(problem.counts) > _MANY and not score(problem, base).breaches
-    if comes_once(problem) and many:
-        return Arranged(base, score(problem, base), proven=False)
+        if proven or sum(problem.counts) > _MANY:
+            return Arranged(base, score(problem, base), proven)
     if looks_at_neighbours(problem):
         base, proven = _proven(problem, base)
     elif every := list(every_base(problem)):

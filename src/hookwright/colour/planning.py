@@ -187,6 +187,8 @@ def _turned(problem: Arrangement, base: Sequence[int]) -> list[int]:
         return min(*ways, *([way[0], *way[:0:-1]] for way in ways))
     if problem.shape is Shape.MIRRORED:
         return list(base)
+    if problem.shape is Shape.CLOSED:  # read from its other end it begins with the same
+        return min(list(base), [*base[:1], *base[:0:-1]])
     return min(list(base), list(base[::-1]))
 
 

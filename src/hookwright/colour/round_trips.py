@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from heapq import heappop, heappush
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.colour.arrangement import Arrangement, score
 from hookwright.colour.facts import Score, Shape
@@ -27,6 +28,7 @@ _SURE = 1e-6
 _FORCED = 1e8
 """What is taken off the cost of an edge that is to be taken."""
 _FIRST_ROUNDS, _ROUNDS = 250, 30
+_NOBODY = -1
 _WORK = 3_000_000
 """Edges that may be looked at for one proof; never the clock, so that answers repeat."""
 
@@ -84,11 +86,20 @@ class _Part(Struct, frozen=True):
         costs: What an edge costs.
         taken: Edges that are taken.
         prices: Prices to begin with.
+        first: The colour that may have any pair beside it, for the order begins and ends
+            there; none for all that are held to it, None where that is open.
+        held: Colours that are not the first, where that is open.
     """
 
     costs: tuple[tuple[float, ...], ...]
     taken: frozenset[Edge]
     prices: tuple[float, ...]
+    first: int | None = _NOBODY
+    held: frozenset[int] = frozenset()
+
+    def holds(self, at: int) -> bool:
+        """Whether no bad pair may lie beside a colour."""
+        return at in self.held if self.first is None else at != self.first
 
 
 class Proof:
@@ -109,7 +120,8 @@ class Proof:
             problem.repeated or problem.shape is Shape.CLOSED
         )
         self.costs = tuple(map(tuple, self._costs(limit)))
-        self.strict = problem.repeated or problem.shape is not Shape.CLOSED
+        strict = problem.repeated or problem.shape is not Shape.CLOSED
+        self.first = _NOBODY if strict else None
         self.bad = self._bad()
 
     def _costs(self, limit: int) -> list[list[float]]:
@@ -157,7 +169,7 @@ class Proof:
 
     def _first(self, costs: tuple[tuple[float, ...], ...]) -> _Part:
         """All round trips: those with every pair that is to lie side by side."""
-        part = _Part(costs, frozenset(), (0.0,) * len(costs))
+        part = _Part(costs, frozenset(), (0.0,) * len(costs), self.first)
         places = {colour: at for at, colour in enumerate(self.there, int(self.free))}
         for a, b in self.problem.together:
             if a in places and b in places and a != b:
@@ -222,7 +234,7 @@ class Proof:
             if bound.tree is None:
                 continue
             if _cost(part, bound) <= upper + _SURE:
-                yield part, bound
+                yield replace(part, prices=bound.prices), bound
 
     def _best_of(self, stops: list[int]) -> tuple[Score, Base] | None:
         """The best base of a round trip, from either end; None where it breaks a rule."""
@@ -241,11 +253,17 @@ class Proof:
         """The round trips without an edge of the tree, and those with it."""
         tree = bound.tree
         assert tree is not None
-        part = _Part(part.costs, part.taken, bound.prices)
         free = [edge for edge in tree.edges if _key(*edge) not in part.taken]
+        own = free
         if tree.is_round_trip:
-            own = self._amiss(tree.stops(), part.taken)
-            own = free if own is None else own
+            amiss = self._amiss(tree.stops(), part)
+            if amiss and part.first is None and not part.holds(amiss[0][1]):
+                at = amiss[0][1]
+                held = replace(part, held=part.held | {at})
+                return [self._held_to(replace(part, first=at)), self._held_to(held)]
+            if amiss:
+                a, b, c = amiss[0]
+                own = [e for e in ((a, b), (b, c)) if _key(*e) not in part.taken]
         else:
             crowded = max(range(len(tree.degree)), key=lambda at: tree.degree[at])
             own = [edge for edge in free if crowded in edge] or free
@@ -254,32 +272,31 @@ class Proof:
         a, b = max(own, key=lambda e: (part.costs[e[0]][e[1]], e))
         return [_without(part, {_key(a, b)}), self._with(part, a, b)]
 
-    def _amiss(self, stops: list[int], taken: frozenset[Edge]) -> list[Edge] | None:
-        """Edges about a colour with a bad pair beside it; None where there is none.
-
-        Where two edges that are taken make the pair, nothing is left to try.
-        """
+    def _amiss(self, stops: list[int], part: _Part) -> list[tuple[int, int, int]]:
+        """Bad pairs with the colour between them, those that may not be there first."""
         ring = [stops[-1], *stops, stops[0]]
-        found: list[Edge] | None = None
-        for a, b, c in zip(ring, ring[1:], ring[2:], strict=False):
-            if (a, c) in self.bad.get(b, ()):
-                free = [edge for edge in ((a, b), (b, c)) if _key(*edge) not in taken]
-                if free or self.strict:
-                    found = free
-                if not free and self.strict:
-                    return []
-        return found
+        threes = zip(ring, ring[1:], ring[2:], strict=False)
+        found = [(a, b, c) for a, b, c in threes if (a, c) in self.bad.get(b, ())]
+        found = [three for three in found if three[1] != part.first]
+        return sorted(found, key=lambda three: not part.holds(three[1]))
+
+    def _held_to(self, part: _Part) -> _Part:
+        """A part without the edges that make a bad pair with one that is taken."""
+        shut: set[Edge] = set()
+        for edge in part.taken:
+            for one, at in (edge, edge[::-1]):
+                if part.holds(at):
+                    own = self.bad.get(at, frozenset())
+                    shut |= {_key(at, other) for a, other in own if a == one}
+        return _without(part, shut)
 
     def _with(self, part: _Part, a: int, b: int) -> _Part:
         """A part with an edge taken, without all that no round trip has then."""
         rows = [list(row) for row in part.costs]
         rows[a][b] = rows[b][a] = rows[a][b] - _FORCED
         taken = part.taken | {_key(a, b)}
-        shut = _shut(taken, len(rows))
-        for one, other in ((a, b), (b, a)) if self.strict else ():
-            shut |= {_key(other, c) for at, c in self.bad.get(other, ()) if at == one}
-        whole = _Part(tuple(map(tuple, rows)), taken, part.prices)
-        return _without(whole, shut)
+        whole = replace(part, costs=tuple(map(tuple, rows)), taken=taken)
+        return self._held_to(_without(whole, _shut(taken, len(rows))))
 
 
 def _cost(part: _Part, bound: Bound) -> float:
@@ -297,7 +314,7 @@ def _without(part: _Part, edges: set[Edge]) -> _Part:
     rows = [list(row) for row in part.costs]
     for a, b in edges:
         rows[a][b] = rows[b][a] = NEVER
-    return _Part(tuple(map(tuple, rows)), part.taken, part.prices)
+    return replace(part, costs=tuple(map(tuple, rows)))
 
 
 def _shut(taken: frozenset[Edge], size: int) -> set[Edge]:

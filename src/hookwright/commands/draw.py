@@ -12,7 +12,6 @@ from hookwright.commands.check import Status
 from hookwright.commands.project import draft_at, worksheet_at
 from hookwright.commands.writing import NotWritten, write_over
 from hookwright.drawing.asked import NotDrawn, Wanted, sheets_of
-from hookwright.drawing.png import png_of
 from hookwright.drawing.sheet import Sheet
 from hookwright.listing.columns import wrapped
 from hookwright.reading import UnreadableDraft
@@ -31,6 +30,7 @@ class DrawOptions(Struct, frozen=True):
         part: The name of a part; "" for all.
         size: The name of a size; "" for the first.
         left_handed: Drawn as a left-handed maker works.
+        wrong_side: Whether the wrong side of fabric is shown.
         pixels: How wide a picture in points is to be.
         file: Where it is written; "" for a name made of that of the draft.
         terms: "US" or "UK", whatever the text says of itself.
@@ -41,6 +41,7 @@ class DrawOptions(Struct, frozen=True):
     part: str = ""
     size: str = ""
     left_handed: bool = False
+    wrong_side: bool = False
     pixels: int = 1600
     file: str = ""
     terms: str | None = None
@@ -49,7 +50,12 @@ class DrawOptions(Struct, frozen=True):
 def draw(path: str, options: DrawOptions) -> Status:
     """Draw the pattern at a path, and tell which files were written."""
     wanted = Wanted(
-        options.repeat, options.part, options.size, options.left_handed, options.pixels
+        repeat=options.repeat,
+        part=options.part,
+        size=options.size,
+        left_handed=options.left_handed,
+        wrong_side=options.wrong_side,
+        pixels=options.pixels,
     )
     try:
         file = _file(path, options)
@@ -74,7 +80,8 @@ def _file(path: str, options: DrawOptions) -> Path:
     """The file to write, by its name; whether it can be drawn in such a file."""
     if not options.file:
         stem = Path(path).resolve().stem if path != "-" else "pattern"
-        return Path(f"{stem}-{options.kind}.svg")
+        kind = ".png" if options.kind == "fabric" else ".svg"
+        return Path(f"{stem}-{options.kind}{kind}")
     file = Path(options.file)
     if file.suffix.lower() not in MARKS:
         raise NotWritten(f"{file} is not written: a drawing is a file .svg or .png.")
@@ -93,7 +100,6 @@ def _files(file: Path, sheets: Sequence[Sheet]) -> list[Path]:
 
 
 def _write(sheet: Sheet, file: Path, pixels: int) -> None:
-    svg = sheet.svg()
     kind = file.suffix.lower()
-    data = svg.encode() if kind == ".svg" else png_of(svg, pixels)
+    data = sheet.svg().encode() if kind == ".svg" else sheet.png(pixels)
     write_over(file, data, MARKS[kind])

@@ -14,6 +14,7 @@ from hookwright.commands.release_folder import Earlier, earlier_release, staged
 from hookwright.commands.writing import NotWritten
 from hookwright.finding import Severity
 from hookwright.listing.findings import told
+from hookwright.progress import Progress
 from hookwright.reading import UnreadableDraft
 from hookwright.reading.opening import bytes_of
 from hookwright.reading.plain import decoded
@@ -82,19 +83,46 @@ def _to_mend(checked: Checked) -> Iterator[str]:
 
 def _put_out(path: str, checked: Checked, options: ReleaseOptions) -> None:
     folder = _folder(path, options)
+    with ProgressLine() as line:
+        made, order = put_out_in(
+            folder, path, checked, line, day=options.day, draft=options.draft
+        )
+    say("\n".join(_put(folder, made, order)))
+
+
+def put_out_in(
+    folder: Path,
+    path: str,
+    checked: Checked,
+    progress: Progress | None = None,
+    *,
+    day: str = "",
+    draft: bool = False,
+) -> tuple[list[Made], Order]:
+    """Every copy of a pattern in its folder, all of them or none.
+
+    Args:
+        folder: Where they go.
+        path: The pattern, beside which its photographs are.
+        checked: The same, read and worked.
+        progress: Told how far it is; False stops.
+        day: The day it is put out; "" for what the worksheet says.
+        draft: Whether it is put out as a draft.
+
+    Raises:
+        NotWritten: If it cannot be written, or a photograph cannot be put out.
+        AnotherFabric: If a copy would be read as another fabric.
+        Cancelled: When `progress` answers False.
+    """
     earlier = earlier_release(folder)
-    order = Order(
-        checked,
-        stamp_of(checked, options.day),
-        tuple(_photos(path, earlier)),
-        draft=options.draft,
-    )
+    photos = tuple(_photos(path, earlier))
+    order = Order(checked, stamp_of(checked, day), photos, draft=draft)
     made: list[Made] = []
-    with staged(folder, earlier) as stage, ProgressLine() as line:
-        for file in build(order, earlier.keep, line):
+    with staged(folder, earlier) as stage:
+        for file in build(order, earlier.keep, progress):
             stage.put(file.entry.name, file.data)
             made.append(file)
-    say("\n".join(_put(folder, made, order)))
+    return made, order
 
 
 def _folder(path: str, options: ReleaseOptions) -> Path:

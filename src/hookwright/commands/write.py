@@ -65,10 +65,17 @@ def write(path: str, options: WriteOptions) -> Status:
 
 
 def _asked(checked: Checked, options: WriteOptions) -> Asked:
+    form, size = Form(options.form), _size(checked, options.size)
+    if form is Form.SPOKEN and size is None and len(checked.sizes) > 1:
+        sizes = ", ".join(checked.sizes)
+        raise _NotAsked(
+            "What is heard is told in one size, without lists of numbers: choose one with "
+            f"--size. Its sizes are {sizes}."
+        )
     return Asked(
         options.terms,
-        Form(options.form),
-        _size(checked, options.size),
+        form,
+        size,
         options.left_handed,
         options.one_a_line,
         house_style(checked.worksheet),
@@ -119,8 +126,8 @@ def _told(worded: Worded) -> Status:
         say_aside(note)
     if worded.differs is not None:
         say_aside(
-            f"Look at {worded.differs}: in these words it is read as another fabric than "
-            "in the pattern."
+            f"Look at {worded.differs.label}: in these words it is read as another "
+            "fabric than in the pattern."
         )
     if not worded.source.has_rows():
         return Status.NOT_READ

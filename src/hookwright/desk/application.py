@@ -21,6 +21,7 @@ from hookwright.desk.helping import Helper, Stopped
 from hookwright.desk.keeping import Changed, Keeper
 from hookwright.desk.news import News
 from hookwright.desk.noticing import Watch
+from hookwright.desk.released import released
 from hookwright.desk.shell import frame, page_file
 from hookwright.reading import limits
 
@@ -62,7 +63,12 @@ class Desk:
         name = request.path_params["question"]
         asked = await question_of(request)
         helper = self.quick if name in _AT_ONCE else self.slow
-        given = {"text": asked.text, "worksheet": asked.worksheet, "wished": asked.wished}
+        given = {
+            "text": asked.text,
+            "worksheet": asked.worksheet,
+            "wished": asked.wished,
+            "folder": str(self.folder.path),
+        }
 
         def progress(said: dict[str, Any]) -> None:
             self.news.tell("progress", {"question": name, **said})
@@ -111,6 +117,12 @@ class Desk:
             return as_json({"text": words})
         versions = await asyncio.to_thread(self.keeper.earlier, name)
         return as_json({"versions": msgspec.to_builtins(versions)})
+
+    async def copy(self, request: Request) -> Response:
+        """A file of the release that is out."""
+        name = request.path_params["name"]
+        data = await asyncio.to_thread(released, self.folder, name)
+        return Response(data, media_type="application/octet-stream")
 
     async def listen(self, request: Request) -> Response:
         """The news, as they happen."""
@@ -172,6 +184,7 @@ def application(desk: Desk, port: int, key: str) -> ASGIApp:
         Route("/", shown),
         Route("/page/{name}", given),
         route("/opened", Desk.opened, "GET"),
+        route("/copy/{name}", Desk.copy, "GET"),
         route("/news", Desk.listen, "GET"),
         route("/earlier/{file}", Desk.earlier, "GET"),
         route("/ask/{question}", Desk.ask, "POST"),

@@ -56,12 +56,14 @@ class Asked(Struct, frozen=True):
         worksheet: Its worksheet; "" for none.
         wished: What is wished.
         tell: Tells how far the answer has come.
+        folder: The project folder.
     """
 
     text: str
     worksheet: str
     wished: Wished
     tell: Tell
+    folder: str = ""
 
     @property
     def checked(self) -> Checked:

@@ -57,3 +57,15 @@ def of_edging(checked: Checked) -> str:
     if not found:
         return "none"
     return found[0] if len(found) == 1 else f"{len(found)} in the text"
+
+
+def of_yarn(checked: Checked) -> str:
+    """How many balls the text asks for, in its first size."""
+    told = [colour.balls[0] for colour in checked.design.colours if colour.balls]
+    balls = sum(number for number in told if number is not None)
+    return f"{float(balls):g} balls told" if balls else "not told yet"
+
+
+def of_release(checked: Checked) -> str:
+    """Whether anything stands in its way."""
+    return "to mend first" if checked.has_errors() else "ready to make"

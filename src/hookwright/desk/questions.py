@@ -23,6 +23,8 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "note": ("worksheets", "noted_down"),
     "cloth": ("cloth", "cloth"),
     "measurements": ("measurements", "measurements"),
+    "drawing": ("drawings", "drawing"),
+    "worded": ("worded", "worded"),
     "shelf": ("shelf", "laid_out"),
     "sample": ("shelf", "sample"),
     "begin": ("shelf", "begun_from"),
@@ -54,7 +56,8 @@ def _answer(question: str, given: dict[str, Any], tell: Tell) -> dict[str, Any]:
     if question not in QUESTIONS:
         return {"refused": "The desk does not know that question."}
     wished = msgspec.convert(given.get("wished") or {}, Wished)
-    asked = Asked(given["text"], given.get("worksheet") or "", wished, tell)
+    folder = given.get("folder") or ""
+    asked = Asked(given["text"], given.get("worksheet") or "", wished, tell, folder)
     return answering(question)(asked)
 
 

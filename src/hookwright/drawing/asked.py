@@ -19,6 +19,9 @@ from hookwright.progress import Progress
 
 MAKERS = {
     "chart": "hookwright.drawing.charts_asked",
+    "schematic": "hookwright.drawing.schematics",
+    "stripes": "hookwright.drawing.stripe_strips",
+    "fabric": "hookwright.drawing.fabric.asked",
 }
 """The kinds of drawing; each module has a function `sheets`."""
 
@@ -31,6 +34,7 @@ class Wanted(Struct, frozen=True):
         part: The name of a part; "" for all.
         size: The name of a size; "" for the first, or for all where a drawing shows all.
         left_handed: Drawn as a left-handed maker works.
+        wrong_side: Whether the wrong side of fabric is shown.
         pixels: How wide a picture in points is to be.
     """
 
@@ -38,6 +42,7 @@ class Wanted(Struct, frozen=True):
     part: str = ""
     size: str = ""
     left_handed: bool = False
+    wrong_side: bool = False
     pixels: int = 1600
 
 
@@ -96,3 +101,9 @@ def check_part(wanted: Wanted, parts: tuple[str, ...]) -> None:
         named = [part for part in parts if part]
         told = f"Pieces begin with {', '.join(named)}." if named else "It is in one part."
         raise NotDrawn(f'No piece begins with a part "{wanted.part}". {told}')
+
+
+def slug(part: str, number: int) -> str:
+    """The name of a part as it stands in the name of a file."""
+    words = "".join(c if c.isalnum() else " " for c in part.lower()).split()
+    return "-".join(words) or str(number + 1)

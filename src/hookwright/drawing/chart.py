@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 
+import numpy as np
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -135,14 +136,12 @@ def unit_for(position: Complex) -> float:
 
 def _yarns(piece: Lying, colours: Mapping[str, YarnColour]) -> dict[int, YarnColour]:
     """The yarn of each course; none where all is of one."""
-    graph = piece.graph
     found: dict[int, YarnColour] = {}
-    for number, course in enumerate(graph.courses):
-        own = graph.yarn[course.nodes]
-        own = own[own >= 0]
+    for number, course in enumerate(piece.graph.courses):
+        own = piece.yarn[course.nodes]
         if len(own):
-            most = int(max(set(own.tolist()), key=own.tolist().count))
-            found[number] = yarn_colour(colours, graph.yarns[most])
+            name = piece.yarns[int(np.bincount(own).argmax())]
+            found[number] = yarn_colour(colours, name)
     return found if len(set(found.values())) > 1 else {}
 
 
@@ -288,7 +287,8 @@ def _draw_below(pen: Recorder, chart: Chart, entries: Sequence[Entry], of: str) 
     corner = complex(room.left, room.bottom + 6)
     down = draw_legend(pen, entries, corner, wide)
     at = corner + 1j * (down + 4)
-    for note in notes_of(chart.piece, chart.cut, chart.frame, of):
+    striped = bool(chart.yarns)
+    for note in notes_of(chart.piece, chart.cut, chart.frame, of, striped=striped):
         for text in _lines(note, wide):
             pen.words(text, at, Lettering(_NOTE, QUIET))
             at += 1.4j * _NOTE

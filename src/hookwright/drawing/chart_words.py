@@ -39,8 +39,10 @@ def _repeat(frame: Frame) -> str:
     return frame.words if frame.words.startswith("one") else f"one {frame.words}"
 
 
-def notes_of(piece: Lying, cut: Cut, frame: Frame, page: str) -> Iterator[str]:
-    """What is said under a chart."""
+def notes_of(
+    piece: Lying, cut: Cut, frame: Frame, page: str, *, striped: bool
+) -> Iterator[str]:
+    """What is said under a chart; `striped` where its rows are of several yarns."""
     if page:
         yield f"{page.strip(' ()').capitalize()}."
     yield _reading(piece)
@@ -48,6 +50,8 @@ def notes_of(piece: Lying, cut: Cut, frame: Frame, page: str) -> Iterator[str]:
         yield f"The shaded part is {_repeat(frame)}, worked {frame.across.times} times."
     elif frame.across is not None:
         yield f"The shaded part is {_repeat(frame)}."
+    if striped and frame.up is not None:
+        yield "The rows that are left out go on in the stripes that the pattern tells."
     yield from piece.notes
 
 

@@ -9,6 +9,7 @@ from hookwright.drawing.asked import (
     check_part,
     is_wanted,
     size_wanted,
+    slug,
 )
 from hookwright.drawing.chart import chart_of, chart_sheets
 from hookwright.drawing.lying import left_handed, lying_pieces
@@ -28,7 +29,9 @@ def sheets(
     size = size_wanted(checked, wanted)
     pieces = list(lying_pieces(checked, size, stretch(progress, 0.0, 0.6)))
     check_part(wanted, tuple(piece.part for piece in pieces))
-    symbols, colours = symbols_of(checked.worked), yarn_colours(checked)
+    symbols = symbols_of(checked.worked)
+    used = dict.fromkeys(name for piece in pieces for name in piece.yarns)
+    colours = yarn_colours(checked, used)
     title = checked.design.title
     found: list[Sheet] = []
     for number, piece in enumerate(pieces):
@@ -42,12 +45,6 @@ def sheets(
             )
         drawn = left_handed(piece) if wanted.left_handed else piece
         chart = chart_of(drawn, symbols, colours, repeat=wanted.repeat)
-        name = "chart" if len(pieces) == 1 else f"chart-{_slug(piece.part, number)}"
+        name = "chart" if len(pieces) == 1 else f"chart-{slug(piece.part, number)}"
         found.extend(chart_sheets(chart, title, name))
     return tuple(found)
-
-
-def _slug(part: str, number: int) -> str:
-    """The name of a part as it stands in the name of a file."""
-    words = "".join(c if c.isalnum() else " " for c in part.lower()).split()
-    return "-".join(words) or str(number + 1)

@@ -14,11 +14,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.drawing.fabric.yarn import yarns_in
 from hookwright.drawing.levelling import levelled
 from hookwright.drawing.round_layout import rounds_flat
 from hookwright.drawing.slack import hangs_straight, in_straight_rows, with_slack_chains
 from hookwright.progress import Progress, stretch
-from hookwright.shape.columns import Truth
+from hookwright.shape.columns import Truth, Whole
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree, Lie
 from hookwright.shape.graph import FabricGraph
@@ -41,6 +42,8 @@ class Lying(Struct, frozen=True, eq=False):
         rounds: Whether all of it is worked in rounds.
         width_mm: The width of a stitch; 0 where nothing tells it.
         notes: What a drawing of it on paper cannot show, in sentences.
+        yarns: The names of its yarns; "" for one that nothing names.
+        yarn: (n,) the number of the yarn of each node.
         mirrored: Whether it is drawn for left-handed work.
     """
 
@@ -52,6 +55,8 @@ class Lying(Struct, frozen=True, eq=False):
     rounds: bool
     width_mm: float
     notes: tuple[str, ...]
+    yarns: tuple[str, ...]
+    yarn: Whole
     mirrored: bool = False
 
 
@@ -71,10 +76,11 @@ def lying_pieces(
     parts = checked.reading.pattern.parts
     for rest in pieces_at_rest(checked, size, stretch(progress, 0.0, 1.0)):
         if isinstance(rest, AtRest):
-            yield lying(rest, parts[rest.piece.part].name)
+            yarns = yarns_in(checked, size, rest.piece)
+            yield lying(rest, parts[rest.piece.part].name, *yarns)
 
 
-def lying(rest: AtRest, part: str = "") -> Lying:
+def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying:
     """A piece at rest, laid to be drawn."""
     graph = rest.graph
     front = worked_on_front(graph, rest.piece.outcomes)
@@ -92,6 +98,8 @@ def lying(rest: AtRest, part: str = "") -> Lying:
         all(course.closed for course in graph.courses if course.row),
         rest.stitch.width_mm if rest.stitch is not None else 0.0,
         tuple(note for note in notes if note),
+        yarns,
+        yarn,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from hookwright.drawing.bounds import Box
+from hookwright.drawing.png import png_of
 from hookwright.drawing.recorder import Mark, drawn_again
 from hookwright.drawing.svg import SvgPen
 
@@ -33,3 +34,7 @@ class Sheet(Struct, frozen=True):
         pen = SvgPen()
         drawn_again(self.marks, pen)
         return pen.finished(self.room, self.title, self.description, self.name)
+
+    def png(self, pixels: int) -> bytes:
+        """The drawing as PNG, so many points wide."""
+        return png_of(self.svg(), pixels)

@@ -62,14 +62,12 @@ def skill_level(manuscript: Manuscript) -> Iterator[Finding]:
     stated = manuscript.design.level
     if stated is None and not (is_whole(manuscript) and not _has_level(manuscript)):
         return
-    reasons = _reasons(manuscript)
-    if not reasons:
+    level = level_of_work(manuscript)
+    if level is None:
         return
-    step = _step(reasons)
-    if stated is not None and abs(stated.step - step) < _FAR:
+    if stated is not None and abs(stated.step - level.step) < _FAR:
         return
-    why = [reason.told for reason in reasons if reason.step == min(step, 3)]
-    named = f"{level_name(step)}, for {_all(list(dict.fromkeys(why))[:4])}"
+    named = f"{level_name(level.step)}, for {_all(level.reasons)}"
     if stated is None:
         heading = manuscript.design.sections[0].heading
         words = manuscript.source.slice(heading).rstrip(" *_:–—-=|.\n\t")
@@ -81,6 +79,28 @@ def skill_level(manuscript: Manuscript) -> Iterator[Finding]:
             f'The level is stated as "{stated.name}". By what is worked it is {named}.'
         )
     yield Finding("skill-level", Severity.ADVICE, span, message, _WHY[stated is None])
+
+
+class WorkLevel(Struct, frozen=True):
+    """The level that the work itself has.
+
+    Attributes:
+        step: 1 to 4, from basic to complex.
+        reasons: What asks for it, "its stripes"; four at most.
+    """
+
+    step: int
+    reasons: tuple[str, ...]
+
+
+def level_of_work(manuscript: Manuscript) -> WorkLevel | None:
+    """The level by what is worked; None where nothing is."""
+    reasons = _reasons(manuscript)
+    if not reasons:
+        return None
+    step = _step(reasons)
+    why = [reason.told for reason in reasons if reason.step == min(step, 3)]
+    return WorkLevel(step, tuple(dict.fromkeys(why))[:4])
 
 
 _WHY = {

@@ -131,6 +131,7 @@ class Lesson(Struct, frozen=True):
         rows: The row-to-time table.
         pieces: The pieces to have ready before the camera runs.
         cautions: What is said where work can hurt.
+        finishing: What is to be learnt behind the last row.
     """
 
     title: str
@@ -142,3 +143,4 @@ class Lesson(Struct, frozen=True):
     rows: tuple[RowTime, ...]
     pieces: tuple[str, ...]
     cautions: tuple[str, ...]
+    finishing: tuple[Move, ...] = ()

@@ -77,6 +77,7 @@ def _moves(lesson: Lesson) -> Grid:
         for row in lesson.moves
         if row.new
     ]
+    rows += [("-", "Finishing", move.words) for move in lesson.finishing]
     nothing = sum(not row.new for row in lesson.moves)
     return Grid(
         ("Part", "Row", "New in it"),

@@ -10,6 +10,7 @@ from hookwright.checking import Checked
 from hookwright.design.cautions import blocking_cautions, caution, cautions_of
 from hookwright.lesson.captions import captions_of
 from hookwright.lesson.facts import Lesson, RowMoves, RowTime, Scene, TeachingSwatch
+from hookwright.lesson.finishing import finishing_moves
 from hookwright.lesson.moves import moves_of
 from hookwright.lesson.pace import STITCHES_A_MINUTE, Pace, timed_rows
 from hookwright.lesson.scenes import scenes_of
@@ -33,8 +34,9 @@ def lesson_of(checked: Checked) -> Lesson:
         scenes,
         captions_of(scenes),
         tuple(row_times(checked, size, moves, scenes)),
-        tuple(_pieces(scenes)),
+        (*_pieces(scenes), *_told_ready(checked)),
         (caution("hands"), *cautions_of(text), *blocking_cautions(text)),
+        finishing_moves(checked),
     )
 
 
@@ -118,6 +120,13 @@ def _pieces(scenes: Sequence[Scene]) -> Iterator[str]:
         if scene.ready and scene.ready not in seen:
             seen.add(scene.ready)
             yield f"Scene {scene.number}: {scene.ready}"
+
+
+def _told_ready(checked: Checked) -> tuple[str, ...]:
+    """What her worksheet says is worked beforehand."""
+    noted = checked.design.noted
+    lesson = noted.lesson if noted is not None else None
+    return tuple(f"By the worksheet: {one}" for one in lesson.ready) if lesson else ()
 
 
 def row_times(

@@ -23,6 +23,7 @@ def lesson_lines(lesson: Lesson) -> Iterator[str]:
         if row.new
     ]
     nothing = sum(not row.new for row in lesson.moves)
+    moves += [f"- behind the last row: {move.words}" for move in lesson.finishing]
     yield "\n".join(("What is to be learnt, in order:", *moves))
     yield f"{nothing} of {len(lesson.moves)} rows hold nothing new."
     if lesson.swatch is not None:

@@ -104,18 +104,23 @@ def _order(
 def _strip(
     stripes: Sequence[Stripe], palette: Palette, width: int, ink: Ink
 ) -> Iterator[str]:
-    """The stripes side by side, the wider ones wider, as many on a line as fit."""
+    """The stripes side by side, the wider ones wider, as many on a line as fit.
+
+    In colour they touch, as they do in the piece; without it bars part them.
+    """
+    bar = "" if ink.on else "|"
     line, taken = "", 0
     for stripe in stripes:
         shade = palette.shades[palette.find(stripe.colour) or 0]
         label = writable(stripe.colour)
-        columns = max(columns_of(label) + 1, min(_WIDEST, max(_LEAST, stripe.rows)))
+        wide = min(_WIDEST, max(_LEAST, stripe.rows)) * (2 if ink.on else 1)
+        columns = max(columns_of(label) + 1, wide)
         if line and taken + columns + 3 > width:
-            yield f"  {line}|"
+            yield f"  {line}{bar}"
             line, taken = "", 0
-        line += "|" + _patch(shade, padded(label, columns), ink)
-        taken += columns + 1
-    yield f"  {line}|"
+        line += bar + _patch(shade, padded(label, columns), ink)
+        taken += columns + len(bar)
+    yield f"  {line}{bar}"
 
 
 def _patch(shade: Shade, words: str, ink: Ink) -> str:

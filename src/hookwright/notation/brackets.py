@@ -152,7 +152,7 @@ def _naming(reader: Reader) -> bool:
     stitch = inner.stitch()
     unnamed = words[-1] if called else words[-2]
     name = half + (stitch.id if stitch is not None else unnamed)
-    _give_name(reader, name, own=own)
+    give_name(reader, name, own=own)
     reader.cursor.at = after
     return True
 
@@ -180,7 +180,7 @@ def _is_own(reader: Reader, tokens: list[Token]) -> bool:
     return stitch is not None and stitch.family == "own" and cursor.done()
 
 
-def _give_name(reader: Reader, name: str, *, own: bool) -> None:
+def give_name(reader: Reader, name: str, *, own: bool) -> None:
     """Names the group just worked, or the block of one's own that the row began with."""
     last = reader.items[-1]
     if isinstance(last, InOnePlace):

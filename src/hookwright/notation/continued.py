@@ -63,10 +63,14 @@ _FOLDS = frozenset("fold flatten press pinch squeeze lay".split())
 
 
 def _is_bracket(tokens: list[Token]) -> bool:
-    """Whether a line is one bracket and nothing else: "(24 dc, 8 ch-2 sps)"."""
+    """Whether a line is one bracket and nothing else: "(24 (26, 30) dc, 8 ch-2 sps)"."""
     kinds = [token.kind for token in tokens if token.kind not in (Kind.STOP, Kind.LINE)]
-    pairs = kinds.count(Kind.OPEN) == kinds.count(Kind.CLOSE) == 1
-    return pairs and kinds[0] is Kind.OPEN and kinds[-1] is Kind.CLOSE
+    depth = 0
+    for at, kind in enumerate(kinds):
+        depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
+        if depth <= 0:
+            return at == len(kinds) - 1 and kind is Kind.CLOSE and not depth
+    return False
 
 
 def explains_word(draft: Collected, line: Line) -> bool:

@@ -241,7 +241,7 @@ def _meaning(
             heads = 1 if _ends_in_one(name) else motions.heads
             return Definition(
                 names, span, (), motions.passes, heads,
-                stitch=motions.base, loops=motions.loops,
+                stitch=motions.base, in_motions=True,
             )  # fmt: skip
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
@@ -263,19 +263,27 @@ def _side(words: set[str]) -> str:
 
 def _round_post(body: list[Token]) -> str:
     """ "1 tr round the post of the stitch from the front": a post stitch, named anew."""
-    words = {token.text for token in body}
+    words, bases = _beside_stitches(body)
     side = _side(words)
     if not words & _POSTS or not side or words & {"yo", "yoh", "yrh", "insert"}:
         return ""
+    return _PREFIX[side] + bases.pop() if len(bases) == 1 else ""
+
+
+def _beside_stitches(body: list[Token]) -> tuple[set[str], set[str]]:
+    """The words that are no part of a stitch's name, and the plain stitches named.
+
+    In "front post treble crochet around each st" the post is in the name.
+    """
     cursor = Cursor(body)
-    bases = set()
+    words, bases = set(), set()
     while not cursor.done():
         stitch = cursor.stitch()
         if stitch is None:
-            cursor.step()
+            words.add(cursor.step().text)
         elif stitch.family == "plain" and base_stitch(_without_post(stitch.id)):
             bases.add(_without_post(stitch.id))
-    return _PREFIX[side] + bases.pop() if len(bases) == 1 else ""
+    return words, bases
 
 
 def _without_post(stitch: str) -> str:

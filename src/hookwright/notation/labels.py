@@ -597,10 +597,43 @@ def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:
             return found
         draft.end = cursor.at if about or len(words) <= 4 else draft.end
         found = True
-    if cursor.token.text in ("rs", "ws") and cursor.peek().kind in _MARKS:
-        draft.side = cursor.step().text.upper()
-        draft.end = cursor.at
+    while _told_behind(cursor, draft):
+        found = True
     return found
+
+
+def _told_behind(cursor: Cursor, draft: _Draft) -> bool:
+    """ "Row 3, RS:", "Row 3, right side, color A:": told as in a bracket, without one."""
+    at = cursor.at
+    words: list[str] = []
+    cursor.take_kind(Kind.COMMA)
+    if _told_how_many(cursor):
+        draft.end = cursor.at
+        return True
+    while cursor.token.kind is Kind.WORD and len(words) < _MOST_OF_YARN:
+        words.append(cursor.step().text)
+    told = words in _TOLD_SIDES or (len(words) > 1 and words[0] in _COLOUR_WORDS)
+    marked = cursor.token.kind in (*_MARKS, Kind.COMMA)
+    if told and marked and _read_bracket(words, draft):
+        draft.end = cursor.at
+        return True
+    cursor.at = at
+    return False
+
+
+def _told_how_many(cursor: Cursor) -> bool:
+    """ "(Rnds 4-8), that is 5 rounds": their number once more."""
+    at = cursor.at
+    if cursor.take_phrase("that is") and cursor.number() is not None:
+        named = cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
+        if named and cursor.token.kind in (*_MARKS, Kind.COMMA):
+            return True
+    cursor.at = at
+    return False
+
+
+_TOLD_SIDES = (["rs"], ["ws"], ["right", "side"], ["wrong", "side"])
+_COLOUR_WORDS = ("color", "colour", "yarn")
 
 
 def _mark_follows(cursor: Cursor, draft: _Draft) -> bool:

@@ -150,7 +150,7 @@ def _along_side(cursor: Cursor) -> bool:
 def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:
     """Takes the words that move chains to the underside: "ch of the foundation".
 
-    "3rd ch of beginning ch-4" is the top of the chain that the round began with.
+    "3rd ch of starting ch" is the top of the chain that the round began with.
     """
     begun = (ordinal or 0) > 1 and cursor.peek().text in ("starting", "beginning", "the")
     if begun and cursor.attempt(_starting_chain):
@@ -163,17 +163,17 @@ def along_foundation(cursor: Cursor, ordinal: int | None = None) -> bool:
 
 
 def _starting_chain(cursor: Cursor) -> bool | None:
-    return (
-        cursor.take_phrase(
-            *(
-                f"of {the}{first} {chain}"
-                for the in ("", "the ")
-                for first in ("starting", "beginning")
-                for chain in ("ch", "chain")
-            )
-        )
-        or None
+    return cursor.take_any(_BEGUN_WITH) or None
+
+
+_BEGUN_WITH = Sayings(
+    tuple(
+        f"of {the}{which} {chain}"
+        for the in ("", "the ")
+        for which in ("starting", "beginning")
+        for chain in ("ch", "chain")
     )
+)
 
 
 def _target(noun: str, words: TargetWords, span: Span) -> Target:

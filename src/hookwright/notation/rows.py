@@ -64,6 +64,8 @@ from hookwright.notation.row_ends import (
     read_slip_into_ring,
     read_turn,
 )
+from hookwright.notation.said_asides import read_said_aside
+from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
@@ -219,6 +221,8 @@ Phrase = Callable[[Reader], bool]
 # In this order: words about repeats first, as they hold stitches; stitches before yarns, as
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS: tuple[Phrase, ...] = (
+    read_said_repeat,
+    read_said_aside,
     read_note,
     read_every_row,
     read_change,
@@ -275,6 +279,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_number_so_far: "all total altogether far",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
+        read_said_repeat: "following",
+        read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly up down left right side sides slope selvedge row end ends",
         read_likewise: "same this so likewise",
@@ -308,8 +314,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_note, read_how_begun, read_number_again, read_number_so_far,
-            read_times_before,
+            read_said_repeat, read_said_aside, read_note, read_how_begun, read_number_again,
+            read_number_so_far, read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
             read_turn, read_join, read_start_in, read_repeat_from,
         )

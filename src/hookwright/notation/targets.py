@@ -537,7 +537,7 @@ def space_ahead(cursor: Cursor) -> bool:
     """Whether a chain space is named here: "sp", "ch-2 sp"."""
     if cursor.token.text in SPACE_NOUNS:
         return True
-    return cursor.token.text == "ch" and any(
+    return cursor.token.text in ("ch", "chain") and any(
         cursor.peek(step).text in SPACE_NOUNS for step in (1, 2, 3)
     )
 

@@ -584,7 +584,7 @@ class Definition(Struct, frozen=True):
         stitch: The stitch of the trade it is another name for, or goes back to.
         place: The space or corner it is always worked in, if it says so.
         words: What it is in its own words, where the tree keeps only what they come to.
-        loops: Loops of yarn that stay in it, where it is told in motions; else 0.
+        in_motions: Whether its words are motions of the hook.
     """
 
     names: tuple[str, ...]
@@ -596,7 +596,7 @@ class Definition(Struct, frozen=True):
     stitch: str = ""
     place: Target | None = None
     words: str = ""
-    loops: int = 0
+    in_motions: bool = False
 
     @property
     def is_alias(self) -> bool:

@@ -11,6 +11,7 @@ from hookwright.design.facts import Gauge, Hook, Measure, State, YarnListed
 from hookwright.regex import regex
 from hookwright.release.facts import Cell, Shade
 from hookwright.release.row_words import one_line
+from hookwright.wording.written import LevelTold
 
 _WEIGHTS = (
     "Lace",
@@ -27,10 +28,12 @@ _MOST_SIZES = 4
 _ROUNDS = regex(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)
 
 
-def cover_band(checked: Checked, terms: str, shades: tuple[Shade, ...]) -> tuple[Cell, ...]:
+def cover_band(
+    checked: Checked, terms: str, shades: tuple[Shade, ...], told: LevelTold | None
+) -> tuple[Cell, ...]:
     """The facts of the cover: level, sizes, hook, yarn, terms."""
     found = [
-        _level(checked),
+        _level(checked, told),
         _sizes(checked),
         _hook(checked),
         _yarn(checked, terms, shades),
@@ -45,9 +48,17 @@ def needs_band(checked: Checked) -> tuple[Cell, ...]:
     return tuple(cell for cell in found if cell is not None)
 
 
-def _level(checked: Checked) -> Cell | None:
+def _level(checked: Checked, told: LevelTold | None) -> Cell | None:
+    """The level as it is stated, or as the work has it, with the reasons."""
     level = checked.design.level
-    return Cell("Level", level.name[:1].upper() + level.name[1:]) if level else None
+    if told is not None:
+        reason = f"for {told.reasons[0]}" if told.reasons else ""
+        return Cell("Level", _capital(told.name), reason)
+    return Cell("Level", _capital(level.name)) if level else None
+
+
+def _capital(word: str) -> str:
+    return word[:1].upper() + word[1:]
 
 
 def _sizes(checked: Checked) -> Cell | None:

@@ -19,7 +19,8 @@ from msgspec import Struct
 from hookwright import __version__
 from hookwright.progress import Progress, stretch, tell
 from hookwright.release.bundle import bundle
-from hookwright.release.copies import Copy, Edition, file_stem
+from hookwright.release.contents import title_of
+from hookwright.release.copies import Copy, Edition, copies_of, file_stem
 from hookwright.release.drawn import Drawn, Keep
 from hookwright.release.manifest import FILE, Entry, as_bytes, manifest_of, sha256
 from hookwright.release.pictures import pictures_of
@@ -62,26 +63,35 @@ def build(order: Order, keep: Keep, progress: Progress | None = None) -> Iterato
     Raises:
         Cancelled: When whoever is told of the progress stops the work.
     """
-    tell(progress, 0.0, "the yarn of each size")
     checked = order.checked
-    amounts = amounts_as_written(checked)
-    drawn = pictures_of(checked, keep, stretch(progress, 0.05, 0.5, "the pictures"))
-    ready = Ready(order, Texts(checked), (*drawn, *order.photos), amounts)
-    made = [_kept_or_made(_picture(one), keep) for one in ready.drawn]
-    yield from made
-    number = len(ready.copies()) + 1
-    with Typesetter({one.picture.file: one.data for one in ready.drawn}) as typesetter:
-        for done, file in enumerate(_in_turn(_jobs(ready, typesetter), keep), 1):
-            tell(progress, 0.5 + 0.45 * done / number, file.entry.what)
+    with Texts(checked) as texts:
+        copies = copies_of(title_of(checked), texts.terms, checked.sizes)
+        texts.begin(copies)
+        tell(progress, 0.0, "the yarn of each size")
+        amounts = amounts_as_written(checked)
+        drawn = pictures_of(checked, keep, stretch(progress, 0.05, 0.5, "the pictures"))
+        ready = Ready(order, texts, copies, (*drawn, *order.photos), amounts)
+        made = [_kept_or_made(_picture(one), keep) for one in ready.drawn]
+        yield from made
+        for file in _set(ready, keep, stretch(progress, 0.5, 0.98)):
             made.append(file)
             yield file
     yield from _gathered(ready, made)
 
 
+def _set(ready: Ready, keep: Keep, progress: Progress | None) -> Iterator[Made]:
+    """Every copy, and the page."""
+    number = len(ready.copies) + 1
+    with Typesetter({one.picture.file: one.data for one in ready.drawn}) as typesetter:
+        for done, file in enumerate(_in_turn(_jobs(ready, typesetter), keep), 1):
+            tell(progress, done / number, file.entry.what)
+            yield file
+
+
 def _jobs(ready: Ready, typesetter: Typesetter) -> Iterator[_Job]:
     """Each copy and the page as a file to be made."""
     pictures = {one.picture.file: sha256(one.data) for one in ready.drawn}
-    for copy in ready.copies():
+    for copy in ready.copies:
         yield _copy(ready, copy, typesetter, pictures)
     page = ready.page()
     name = f"{file_stem(ready.title)}.html"

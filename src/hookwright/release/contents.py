@@ -59,7 +59,7 @@ def contents_of(
         stamp=stamp,
         terms=terms,
         sizes=checked.sizes,
-        band=cover_band(checked, terms, shades),
+        band=cover_band(checked, terms, shades, text.level),
         needs=needs_band(checked),
         shades=shades if len(shades) > 1 else (),
         ball=ball_line(checked),
@@ -108,11 +108,17 @@ def _in_colour(
     starts = iter(sorted(row.span.start for part in checked.reading.pattern.parts
                          for row in part.rows))  # fmt: skip
     number = 0
+    worked = _sizes_by_row(checked)
     found = []
     for section in sections:
         own = [block for block in section.blocks if isinstance(block, Row)]
-        letters = [yarns.get(start, ()) for _, start in zip(own, starts, strict=False)]
-        coloured = iter(with_yarns(own, letters))
+        places = [start for _, start in zip(own, starts, strict=False)]
+        letters = [yarns.get(start, ()) for start in places]
+        sized = [
+            replace(row, sizes=worked.get(start, ()))
+            for row, start in zip(own, places, strict=True)
+        ]
+        coloured = iter(with_yarns(sized, letters))
         blocks: list[Block] = []
         for block in section.blocks:
             if isinstance(block, Row):
@@ -124,3 +130,15 @@ def _in_colour(
                 blocks.append(block)
         found.append(replace(section, blocks=tuple(blocks)))
     return tuple(found)
+
+
+def _sizes_by_row(checked: Checked) -> dict[int, tuple[int, ...]]:
+    """The sizes that work each row, by where it begins; nothing of rows that all work."""
+    found: dict[int, set[int]] = {}
+    for line in checked.lines:
+        own = {size for size, made in enumerate(line.stitches) if made is not None}
+        found.setdefault(line.span.start, set()).update(own)
+    every = len(checked.sizes)
+    return {
+        start: tuple(sorted(own)) for start, own in found.items() if 0 < len(own) < every
+    }

@@ -9,13 +9,12 @@ from __future__ import annotations
 from io import BytesIO
 from typing import Any
 
-import msgspec
-
 from hookwright.checking import Checked
 from hookwright.drawing.fabric.picture import FabricPicture, Wish, fabric_picture
 from hookwright.progress import Progress, stretch, tell
 from hookwright.release.copies import Edition
 from hookwright.release.drawn import Drawn, Keep
+from hookwright.release.fabric_key import fabric_key
 from hookwright.release.facts import Picture
 from hookwright.release.manifest import sha256
 from hookwright.release.sample import in_stripes, sample_of
@@ -39,7 +38,7 @@ def covers_of(
     Raises:
         Cancelled: When whoever is told of the progress stops the work.
     """
-    made_of = sha256("cover", _fabric(checked))
+    made_of = sha256("cover", fabric_key(checked))
     data = keep(FILE, made_of) or _fabric_drawn(checked, progress)
     if data is None:
         return ()
@@ -106,24 +105,3 @@ def _saved(picture: Any) -> bytes:  # noqa: ANN401 - the library's class, import
     out = BytesIO()
     picture.save(out, "JPEG", quality=_QUALITY, optimize=True)
     return out.getvalue()
-
-
-def _fabric(checked: Checked) -> bytes:
-    """All that the fabric follows from, and nothing of where it stands in the text."""
-    pattern, design, words = checked.reading.pattern, checked.design, checked.source.slice
-    noted = design.noted
-    told = [
-        [[part.name, part.make, [words(row.span) for row in part.rows]]
-         for part in pattern.parts],
-        [words(one.span) for one in pattern.definitions],
-        [words(one.span) for one in pattern.statements],
-        [words(gauge.span) for gauge in design.gauges],
-        [[colour.letter, colour.name, colour.code] for colour in design.colours],
-        [[yarn.weight, [[c.letter, c.name, c.code] for c in yarn.colours]]
-         for yarn in (noted.yarns if noted else ())],
-        [[swatch.stitches, swatch.rows, swatch.width and swatch.width.mm]
-         for swatch in (noted.swatches if noted else ())],
-        [[line.stitches for line in checked.lines], checked.worked.terms],
-        in_stripes(checked, checked).worked.pattern.stripes,
-    ]  # fmt: skip
-    return msgspec.json.encode(told, enc_hook=str)

@@ -118,7 +118,8 @@ def _colours(shades: Sequence[Shade]) -> str:
 def _head(contents: Contents, made: PageMade) -> Iterator[str]:
     yield "<header>"
     if contents.cover is not None:
-        yield f'<div class="hero">{_picture(contents.cover, made.pictures)}</div>'
+        shown = _picture(contents.cover, made.pictures)
+        yield f'<div class="{_hero(contents.cover)}">{shown}</div>'
     stamp = contents.stamp
     by = " ".join(filter(None, (
         f"Designed by {stamp.designer}." if stamp.designer else "",
@@ -136,6 +137,10 @@ def _head(contents: Contents, made: PageMade) -> Iterator[str]:
     yield "</p></div>"
     yield from _band(contents.band)
     yield "</div>\n</header>"
+
+
+def _hero(cover: Picture) -> str:
+    return "hero" if cover.kind == "cover" else "hero whole"
 
 
 def _band(cells: Sequence[Cell]) -> Iterator[str]:

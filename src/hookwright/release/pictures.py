@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hookwright.checking import Checked
-from hookwright.progress import Progress
+from hookwright.progress import Progress, stretch
+from hookwright.release.charts import charts_of
 from hookwright.release.cover import covers_of
 from hookwright.release.drawn import Drawn, Keep
 
@@ -16,4 +17,6 @@ def pictures_of(
     Raises:
         Cancelled: When whoever is told of the progress stops the work.
     """
-    return covers_of(checked, keep, progress)
+    charts = charts_of(checked, keep, stretch(progress, 0.0, 0.5, "the charts"))
+    covers = covers_of(checked, keep, stretch(progress, 0.5, 1.0, "the fabric"))
+    return (*covers, *charts)

@@ -8,9 +8,10 @@ from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.release.contents import contents_of, title_of
-from hookwright.release.copies import Copy, Edition, copies_of, home_paper
+from hookwright.release.copies import Copy, Edition, home_paper
 from hookwright.release.drawn import Drawn
 from hookwright.release.facts import Contents, Picture, Stamp
+from hookwright.release.one_size import of_size
 from hookwright.release.page import PageMade, as_page
 from hookwright.release.texts import Text, Texts
 from hookwright.release.widths import own_widths
@@ -39,12 +40,14 @@ class Ready(Struct, frozen=True):
     Attributes:
         order: What is to be put out.
         texts: The pattern in the words of each copy.
+        copies: Every copy there is to be.
         drawn: Its pictures.
         amounts: What each of its sizes takes of each colour.
     """
 
     order: Order
     texts: Texts
+    copies: tuple[Copy, ...]
     drawn: tuple[Drawn, ...]
     amounts: tuple[Amounts, ...]
 
@@ -53,10 +56,6 @@ class Ready(Struct, frozen=True):
         """The name of the design."""
         return title_of(self.order.checked)
 
-    def copies(self) -> tuple[Copy, ...]:
-        """Every copy there is to be."""
-        return copies_of(self.title, self.texts.terms, self.order.checked.sizes)
-
     def contents(self, copy: Copy) -> Contents:
         """What stands in a copy."""
         return self._laid_out(self.texts.of_copy(copy), copy)
@@ -64,11 +63,14 @@ class Ready(Struct, frozen=True):
     def page(self) -> str:
         """The page for a blog, with the copy to print beside it."""
         own = self.texts.terms[0]
-        copies = [copy for copy in self.copies() if copy.terms == own]
-        shown = next(copy for copy in copies if copy.edition is Edition.COLOUR)
-        pdf = next(copy.name for copy in copies if copy.paper is home_paper(own))
+        shown = {
+            copy.terms: copy
+            for copy in reversed(self.copies)
+            if copy.edition is Edition.COLOUR and copy.paper is home_paper(copy.terms)
+        }
+        pdf = shown[own].name
         versions = [
-            ((terms, form), self._laid_out(self.texts.of(terms, form), shown))
+            ((terms, form), self._laid_out(self.texts.of(terms, form), shown[terms]))
             for terms in self.texts.terms
             for form in self.texts.forms
         ]
@@ -81,18 +83,16 @@ class Ready(Struct, frozen=True):
         fitting = [one for one in self.drawn if one.fits(copy)]
         cover = next((one.picture for one in fitting if one.is_cover), None)
         shown = [one.picture for one in fitting if not one.is_cover]
-        amounts = self.amounts
-        if copy.size is not None and len(amounts) > 1:
-            amounts = amounts[copy.size : copy.size + 1]
-        return contents_of(
+        contents = contents_of(
             text,
             self.order.stamp,
             cover=cover,
             pictures=shown,
-            amounts=amounts,
+            amounts=self.amounts,
             large=copy.edition is Edition.LARGE,
             draft=self.order.draft,
         )
+        return contents if copy.size is None else of_size(contents, copy.size)
 
 
 def shown_in(contents: Contents) -> Sequence[Picture]:

@@ -17,6 +17,7 @@ _N = r"(?:\d[\d.]*(?:[ \u00a0]?(?:\d+/\d+|[¼½¾⅛⅜⅝⅞]))?(?:[–-]\d+)?|
 _GAP = r"[ \u00a0]"
 _LIST = regex(rf"(?P<first>{_N}){_GAP}?[(\[](?P<others>{_N}(?:,{_GAP}?{_N})+|{_N})[)\]]")
 _NUMBER = regex(_N)
+_RANGE = regex(r"\d+[–-](?P<end>\d+)")
 
 
 def by_size(runs: Sequence[Run], sizes: int) -> tuple[Run, ...]:
@@ -40,6 +41,10 @@ def _parts(run: Run, sizes: int) -> Iterator[Run]:
 def lists_in(words: str, sizes: int) -> Iterator[tuple[int, int, tuple[str, ...]]]:
     """Where each list begins and ends, and its word for each size."""
     for found in _LIST.finditer(words):
-        values = (found["first"], *_NUMBER.findall(found["others"]))
-        if len(values) == sizes:
-            yield found.start(), found.end(), values
+        others = _NUMBER.findall(found["others"])
+        start, first = found.start(), found["first"]
+        ranged = _RANGE.fullmatch(first)
+        if ranged is not None and not any(map(_RANGE.fullmatch, others)):
+            start, first = start + ranged.start("end"), ranged["end"]  # "3-13 (14, 15)"
+        if len(others) + 1 == sizes:
+            yield start, found.end(), (first, *others)

@@ -1,12 +1,23 @@
 """The pattern in the words of each copy, each wording made once and proven.
 
 A wording whose fabric is another than that of the source is never put out: that would be a
-fault of ours, so it is one loudly.
+fault of ours, so it is one loudly. Wordings do not depend on one another; where processes
+can be forked they are made side by side, while the pictures are drawn.
 """
 
 from __future__ import annotations
 
+import signal
+import sys
+import threading
+from collections.abc import Iterable
+from concurrent.futures import Future, ProcessPoolExecutor
+from multiprocessing import get_context
+from os import cpu_count
+from typing import Self
+
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.release.copies import TERMS, Copy, Edition
@@ -16,6 +27,7 @@ from hookwright.wording.written import LevelTold
 
 FORMS = {"short": Form.SHORT, "long": Form.LONG}
 """How a page sets the words, by the name that it has there."""
+_MOST_AT_WORK = 4
 
 
 class Text(Struct, frozen=True):
@@ -37,7 +49,7 @@ class AnotherFabric(Exception):  # noqa: N818 - told to the designer
 
 
 class Texts:
-    """The wordings of a pattern.
+    """The wordings of a pattern, made in other processes as far as that can be.
 
     Args:
         checked: The pattern as it is written.
@@ -50,47 +62,83 @@ class Texts:
         self._source = checked
         self._style = house_style(checked.worksheet)
         self._made: dict[Asked, Text] = {}
+        self._begun: dict[Asked, Future[Text]] = {}
+        self._workers: ProcessPoolExecutor | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._workers is not None:
+            self._workers.shutdown(wait=True, cancel_futures=True)
+
+    def begin(self, copies: Iterable[Copy]) -> None:
+        """Begin with all wordings that these copies and the page will ask for."""
+        page = [self._of_page(terms, form) for terms in self.terms for form in self.forms]
+        wanted = dict.fromkeys((*map(self._of_copy, copies), *page))
+        if _may_fork():
+            self._workers = ProcessPoolExecutor(
+                min(_MOST_AT_WORK, cpu_count() or 1), get_context("fork"), _leave_ctrl_c
+            )
+            for asked in wanted:
+                self._begun[asked] = self._workers.submit(_written, self._source, asked)
 
     def of_copy(self, copy: Copy) -> Text:
         """The pattern as it stands in a copy."""
-        large = copy.edition is Edition.LARGE
-        return self._in_words(Asked(
-            terms=copy.terms,
-            form=Form.LONG if large else Form.SHORT,
-            size=copy.size,
-            left_handed=copy.edition is Edition.LEFT_HANDED,
-            style=self._style,
-        ))  # fmt: skip
+        return self._in_words(self._of_copy(copy))
 
     def of(self, terms: str, form: str) -> Text:
         """The pattern in some terms, short or in full."""
-        return self._in_words(Asked(terms=terms, form=FORMS[form], style=self._style))
+        return self._in_words(self._of_page(terms, form))
 
     def all_kept(self) -> tuple[str, ...]:
         """What could not be worded as asked in any copy, each once."""
-        return tuple(
-            dict.fromkeys(said for text in self._made.values() for said in text.kept)
+        found = (said for text in self._made.values() for said in text.kept)
+        return tuple(dict.fromkeys(found))
+
+    def _of_copy(self, copy: Copy) -> Asked:
+        return Asked(
+            terms=copy.terms,
+            form=Form.LONG if copy.edition is Edition.LARGE else Form.SHORT,
+            left_handed=copy.edition is Edition.LEFT_HANDED,
+            style=self._style,
         )
+
+    def _of_page(self, terms: str, form: str) -> Asked:
+        return Asked(terms=terms, form=FORMS[form], style=self._style)
 
     def _in_words(self, asked: Asked) -> Text:
         if asked not in self._made:
-            self._made[asked] = self._written(asked)
+            begun = self._begun.get(asked)
+            made = begun.result() if begun is not None else _written(self._source, asked)
+            self._made[asked] = made
         return self._made[asked]
 
-    def _written(self, asked: Asked) -> Text:
-        """A wording, proven to be of the same fabric."""
-        if asked == Asked(terms=self.terms[0]) and self._source.terms == self.terms[0]:
-            return Text(self._source)
-        worded = write_pattern(self._source, asked)
-        if worded.differs is not None:
-            raise AnotherFabric(
-                f"{worded.differs} would be another fabric in {_told(asked)}; nothing was"
-                " put out."
-            )
-        kept = tuple(f"{one.row or 'A sentence'}: {one.why}" for one in worded.kept)
-        return Text(worded.checked, worded.written.level, kept)
+
+def _may_fork() -> bool:
+    """Whether a process can be forked safely: only one thread runs in it, on Linux."""
+    return sys.platform == "linux" and threading.active_count() == 1
 
 
-def _told(asked: Asked) -> str:
-    hand = ", left-handed" if asked.left_handed else ""
-    return f"{asked.terms} terms, {asked.form}{hand}"
+def _leave_ctrl_c() -> None:
+    """Ctrl-C is for the process that was started; it ends the others."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _written(source: Checked, asked: Asked) -> Text:
+    """A wording, proven to be of the same fabric."""
+    worded = write_pattern(source, asked)
+    if worded.differs is not None:
+        hand = ", left-handed" if asked.left_handed else ""
+        raise AnotherFabric(
+            f"{worded.differs} would be another fabric in {asked.terms} terms,"
+            f" {asked.form}{hand}; nothing was put out."
+        )
+    kept = tuple(f"{one.row or 'A sentence'}: {one.why}" for one in worded.kept)
+    return Text(_with_worksheet(worded.checked, source), worded.written.level, kept)
+
+
+def _with_worksheet(text: Checked, source: Checked) -> Checked:
+    """A wording with what the worksheet says beside it: its colours, its swatches."""
+    design = replace(text.design, noted=source.design.noted)
+    return replace(text, design=design, worksheet=source.worksheet)

@@ -43,7 +43,7 @@ _MEMORY = 8
 _ENOUGH = 1e-4
 """Armijo's share of the fall that is promised."""
 _SHORTEST = 1e-6
-_NO_STRAIN = 1e-13
+_NO_STRAIN = 1e-12
 """Of the stiffness: below it there is nothing left to fall but rounding."""
 
 

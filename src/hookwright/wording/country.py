@@ -93,8 +93,10 @@ def in_terms(text: str, tokens: Sequence[Token], terms: str) -> Iterator[Edit]:
             continue
         taken = _name_at(tokens, at, country)
         if taken is not None:
-            length, name = taken
-            yield _renamed(text, tokens, at, length, name)
+            length, word, name = taken
+            several = tokens[at + length - 1].text != word
+            span = Span(token.start, tokens[at + length - 1].end)
+            yield _renamed(text, span, name + "s" * several)
             at += length
             continue
         new = _short(text, token, country) or _beside(text, tokens, at, terms, country)
@@ -103,13 +105,15 @@ def in_terms(text: str, tokens: Sequence[Token], terms: str) -> Iterator[Edit]:
         at += 1
 
 
-def _name_at(tokens: Sequence[Token], at: int, country: _Country) -> tuple[int, str] | None:
-    """A stitch named in full here: how many tokens it takes up, and its other name."""
+def _name_at(
+    tokens: Sequence[Token], at: int, country: _Country
+) -> tuple[int, str, str] | None:
+    """A stitch named in full here: its number of tokens, its last word, its other name."""
     for first in (tokens[at].text, tokens[at].text.removesuffix("s")):
         for words, name in country.full.get(first, ()):
             length = _length(tokens, at, words)
             if length:
-                return length, name
+                return length, words[-1], name
     return None
 
 
@@ -127,13 +131,10 @@ def _length(tokens: Sequence[Token], at: int, words: tuple[str, ...]) -> int:
     return i - at
 
 
-def _renamed(text: str, tokens: Sequence[Token], at: int, length: int, name: str) -> Edit:
+def _renamed(text: str, span: Span, name: str) -> Edit:
     """A name in full put in place of another, with the capitals and the gaps of the old."""
-    span = Span(tokens[at].start, tokens[at + length - 1].end)
     written = text[span.start : span.end]
-    words = written.replace("-", " ").split()
-    several = words[-1].lower().endswith("s")
-    new = like(name, written) + ("s" if several else "")
+    new = like(name, written)
     return Edit(span, new.replace(" ", "-") if "-" in written else new)
 
 
@@ -200,7 +201,8 @@ def _beside(
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     skip = _SKIPS[terms].get(token.text)
     if skip is not None and _passes_places(before, after):
-        return like(skip, written)
+        short = skip == "skip" and not _is_in_full(tokens[at + 1 : at + 5])
+        return like("sk" if short else skip, written)
     land = _LANDS[terms].get(token.text)
     if land is not None and after is not None and after.text in _TERMS:
         return land
@@ -210,6 +212,19 @@ def _beside(
         of_the_yarn = before is not None and before.text in _OF_THE_YARN
         return None if of_the_yarn else like("gauge", written)
     return None
+
+
+_FULL = regex(r"stitch|chain|space|crochet|treble|loop|row|round|repeat|ones?$")
+
+
+def _is_in_full(behind: Sequence[Token]) -> bool:
+    """Whether what is skipped is named in full: "the next stitch", not "2 sts"."""
+    for token in behind:
+        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.ORDINAL):
+            return False
+        if token.kind is Kind.WORD and _FULL.match(token.text):
+            return True
+    return False
 
 
 def _passes_places(before: Token | None, after: Token | None) -> bool:

@@ -6,19 +6,22 @@ marks of a repeat, how a label is printed.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache, lru_cache
 from typing import Any
 
 from msgspec.structs import replace
 
+from hookwright.design.trade_words import trade_words
 from hookwright.notation.printing import bare, translate
+from hookwright.notation.printing.terms import NAMED_IN
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import (
     Amount,
-    Claim,
     Definition,
-    Figure,
     Label,
+    Node,
     Often,
     PartText,
     Pattern,
@@ -95,31 +98,47 @@ def essence(pattern: Pattern) -> Pattern:
     return rebuilt(bare(pattern), _essential)
 
 
-_LONG_NAMES = {
-    "rnd": "round", "rnds": "rounds", "inc": "increase", "dec": "decrease", "st": "stitch",
-    "beg": "beginning", "rep": "repeat", "ch": "chain", "sts": "stitches",
-}  # fmt: skip
+@lru_cache(maxsize=4096)
+def plainly(name: str) -> str:
+    """The name of a stitch, row or part in short words, in whichever it is written."""
+    return " ".join(_shortened(name.lower().replace("-", " ")).split())
 
 
-def _plainly(name: str) -> str:
-    """The name of a row or part, its words in full."""
-    return " ".join(_LONG_NAMES.get(word, word) for word in name.lower().split())
+def _shortened(name: str) -> str:
+    for long, short in _short_of().items():
+        if long in name:
+            name = re.sub(rf"\b{long}\b", short, name)
+    return name
+
+
+@cache
+def _short_of() -> Mapping[str, str]:
+    """Words in full with their abbreviations, the longest first."""
+    rows = list(trade_words().items())
+    words = {word.meaning: plain for plain, word in rows[::-1]}
+    words |= {f"{long}s": f"{short}s" for long, short in words.items()}
+    words |= {"stitches": "sts", "front post ": "fp", "back post ": "bp"}
+    return {long: words[long] for long in sorted(words, key=len, reverse=True)}
 
 
 def _essential(value: Any) -> Any:  # noqa: ANN401 - any value of the tree
+    field = NAMED_IN.get(type(value))
+    if field is not None:
+        name = getattr(value, field)
+        short = plainly(name)
+        value = value if short == name else replace(value, **{field: short})
     match value:
         case PartText():
             return replace(value, name="")
         case Label():
-            return replace(value, ranged=False, name=_plainly(value.name), yarn="")
+            return replace(value, ranged=False, name=plainly(value.name), yarn="")
         case Recall():
-            return replace(value, label=_plainly(value.label), part=_plainly(value.part))
+            return replace(value, label=plainly(value.label), part=plainly(value.part))
         case Repeat():
             return replace(value, mark="", times=_often(value.times))
         case Definition():
-            return replace(value, words="", names=_long_first(value.names))
-        case Claim():
-            return replace(value, figures=tuple(map(_counted, value.figures)))
+            names = _long_first(value.names)
+            return replace(value, words="", names=names, stitch=plainly(value.stitch))
         case _:
             return value
 
@@ -134,13 +153,47 @@ def _often(times: Times) -> Times:
 
 
 def _long_first(names: Sequence[str]) -> tuple[str, ...]:
-    return tuple(sorted(names, key=lambda name: (-len(name), name)))[:1]
-
-
-def _counted(figure: Figure) -> Figure:
-    return replace(figure, unit=_plainly(figure.unit))
+    plain = map(plainly, names)
+    return tuple(sorted(plain, key=lambda name: (-len(name), name)))[:1]
 
 
 def rows_of(pattern: Pattern) -> list[RowText]:
     """All rows of a pattern in printed order."""
     return [row for part in pattern.parts for row in part.rows]
+
+
+def is_as_wanted(wanted: RowText, found: RowText) -> bool:
+    """Whether a row is read as it must be.
+
+    "Rep from * 5 times" may be 5 or 6 in all. Where it is told without a star it is one of
+    them, and the fabric says whether it is the right one.
+    """
+    return wanted == found or any(
+        rebuilt(wanted, _settled(more)) == found for more in (0, 1)
+    )
+
+
+def _settled(more: int) -> Callable[[Any], Any]:
+    def changed(value: Any) -> Any:  # noqa: ANN401 - any value of the tree
+        unclear = isinstance(value, Times) and value.often is Often.UNCLEAR
+        if not unclear or value.amount is None:
+            return value
+        numbers = tuple(None if n is None else n + more for n in value.amount.values)
+        amount = replace(value.amount, values=numbers)
+        return replace(value, often=Often.TIMES, amount=amount)
+
+    return changed
+
+
+def work_behind_label(row: RowText) -> tuple[int, tuple[Node, ...]]:
+    """Where the work of a row begins behind its label, and what is worked there.
+
+    What leads to a row, "Join A in the first ch." on a line before it, is read as its first
+    instructions, and stands before its label.
+    """
+    if row.label is None or row.at >= row.label.span.end:
+        return row.at, row.body
+    nodes = tuple(
+        node for node in row.body if row.at + node.span.start >= row.label.span.end
+    )
+    return (row.at + nodes[0].span.start if nodes else row.span.end), nodes

@@ -25,7 +25,7 @@ _ALSO = {
     "back loop", "rd": "round", "rds": "rounds", "nxt": "next", "dk": "", "v": "",
     "yds": "yards", "ins": "inches", "p": "", "pop": "", "mc": "", "cc": "", "col": "",
     "fl": "front loop", "bl": "back loop", "mr": "magic ring", "m": "", "g": "", "a": "",
-    "sm": "", "pm": "", "ea": "each", "bet": "between",
+    "sm": "", "pm": "", "ea": "each", "bet": "", "pat": "",
 }  # fmt: skip
 """Words whose meaning here is another than in the list of the trade; "" for none: letters
 that name a yarn or a size as often."""
@@ -35,11 +35,16 @@ _UNITS = {
     "in": ("inch", "inch"), "ins": ("inch", "inch"), "oz": ("ounce", "ounce"),
     "yd": ("yard", "yard"), "yds": ("yard", "yard"),
 }  # fmt: skip
-_NOT_A_UNIT = frozenset(
-    "next each the same first last every ring magic front back st sts ch sp a an any one "
-    "both all top center centre lp loop rem turn corner".split()
+_BEHIND_INCH = frozenset(
+    "wide long tall high deep across around square from by x in and or to of with when "
+    "after before less more larger smaller apart circumference diameter is are on at thick "
+    "unblocked blocked for finished measured below above".split()
 )
-_BEHIND_NUMBERS = (Kind.NUMBER, Kind.CLOSE, Kind.OTHER)
+"""What may stand behind an "in" that is an inch."""
+_OF_A_SIZE = frozenset(
+    "ball balls skein skeins hank hanks cake cakes cone cones hook hooks button buttons "
+    "square squares length tail end".split()
+)
 _NO_SEVERAL = ("only", "together", "off", "over", "crochet", "post", "hook", "side", "ring")
 _ACTIONS = frozenset(
     "sk rep rpt beg cont fo foll fol rem alt approx incl opp prev tog yo yoh yrh ea "
@@ -70,14 +75,17 @@ def in_full(
         token = tokens[at]
         length, meaning = 1, ""
         if token.kind is Kind.WORD:
-            length, meaning = _meaning(tokens, at, terms, own, units=units)
+            length, meaning = _meaning(text, tokens, at, terms, own, units=units)
         if meaning:
             span = Span(token.start, tokens[at + length - 1].end)
-            yield Edit(span, _capital(meaning, text, span, tokens, at))
+            glued = token.glued and at and tokens[at - 1].kind is Kind.NUMBER
+            gap = " " if glued else ""  # "3sc"
+            yield Edit(span, gap + _capital(meaning, text, span, tokens, at))
         at += length
 
 
 def _meaning(
+    text: str,
     tokens: Sequence[Token],
     at: int,
     terms: str | None,
@@ -89,10 +97,13 @@ def _meaning(
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     before = tokens[at - 1] if at else None
-    if before is not None and before.kind in _BEHIND_NUMBERS and token.text in _UNITS:
-        if not units or (after is not None and after.text in _NOT_A_UNIT):
+    written = text[token.start : token.end]
+    if before is not None and _is_counted(before) and token.text in _UNITS:
+        if not units or written.isupper() or not _is_unit(token, after):
             return 1, ""
         unit = _UNITS[token.text][terms == "UK"]
+        if after is not None and after.text in _OF_A_SIZE:  # "a 50 gram ball"
+            return 1, unit
         return 1, unit if before.value == 1 and before.kind is Kind.NUMBER else _more(unit)
     if token.text in own:
         return 1, own[token.text]
@@ -105,17 +116,43 @@ def _meaning(
         return 1, ""
     meaning = word.meaning_in(terms)
     dashed = after is not None and after.kind is Kind.DASH
-    if _is_several(token, word, before) and not dashed and token.text not in _ACTIONS:
+    begins = text[token.start].isupper()  # "Row 17 Ch 1"
+    several = _is_several(tokens, at, word) and not dashed and not begins
+    if several and token.text not in _ACTIONS:
         meaning = _more(meaning)
     return 1, meaning
 
 
-def _is_several(token: Token, word: TradeWord, before: Token | None) -> bool:
+def _is_counted(before: Token) -> bool:
+    """Whether a number, or a list of them, stands before a word."""
+    if before.kind is Kind.OTHER:  # "5.5", "½"; a stroke is none
+        return before.text[-1].isnumeric()
+    return before.kind in (Kind.NUMBER, Kind.CLOSE)
+
+
+def _is_unit(token: Token, after: Token | None) -> bool:
+    """Whether a unit stands here: "4 in wide" has one, "2 dc) in 3rd ch" has none."""
+    if token.text != "in" or after is None:
+        return True
+    if after.kind in (Kind.NUMBER, Kind.ORDINAL):
+        return False
+    return after.kind is not Kind.WORD or after.text in _BEHIND_INCH
+
+
+_SPACES = ("sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "picot")
+
+
+def _is_several(tokens: Sequence[Token], at: int, word: TradeWord) -> bool:
     """Whether more than one of a thing is meant."""
+    token = tokens[at]
+    before = tokens[at - 1] if at else None
     if token.text not in trade_words() and token.text != word.word.lower():
         return token.text in _plurals()
-    counted = before is not None and (
-        (before.kind is Kind.NUMBER and before.value > 1) or before.kind is Kind.CLOSE
+    dashed = at > 1 and tokens[at - 2].kind is Kind.DASH  # the 3 of "ch-3 sp"
+    counted = (
+        not dashed
+        and before is not None
+        and ((before.kind is Kind.NUMBER and before.value > 1) or before.kind is Kind.CLOSE)
     )
     return counted and token.text in ("ch", "st", "sp", "lp", "rnd")
 
@@ -139,7 +176,10 @@ def _capital(meaning: str, text: str, span: Span, tokens: Sequence[Token], at: i
     written = text[span.start : span.end]
     if not written[:1].isupper():
         return meaning
-    begins = at == 0 or tokens[at - 1].kind in (Kind.STOP, Kind.LINE, Kind.COLON)
+    before = [token.kind for token in tokens[max(0, at - 2) : at]]
+    goes_on = before[-1:] == [Kind.LINE] and before[0] in (Kind.COMMA, Kind.SEMICOLON)
+    begins = not before or before[-1] in (Kind.STOP, Kind.LINE, Kind.COLON)
+    begins = begins and not goes_on
     plain = written[1:] == written[1:].lower()
     return like(meaning, "X") if (plain and len(written) > 1) or begins else meaning
 

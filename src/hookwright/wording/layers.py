@@ -7,7 +7,7 @@ the one before has left, and looks at it as the lexer and the reader do.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from enum import StrEnum
 
 from msgspec import Struct, field
@@ -22,11 +22,14 @@ from hookwright.wording.asked import Asked, Form
 from hookwright.wording.beside import beside
 from hookwright.wording.country import in_terms, tells_of_both
 from hookwright.wording.edits import Layered
-from hookwright.wording.expected import rows_of
+from hookwright.wording.expected import rows_of, work_behind_label
+from hookwright.wording.fractions import in_fractions
 from hookwright.wording.in_full import in_full, own_names
 from hookwright.wording.mirrored import for_left_hand
 from hookwright.wording.one_size import in_one_size
 from hookwright.wording.rows_set import row_set
+from hookwright.wording.said import label_said, said
+from hookwright.wording.same_fabric import Difference
 
 
 class Way(StrEnum):
@@ -43,19 +46,27 @@ _SET = (Way.SPOKEN, Way.SET, Way.SET_SHORT)
 _SHORT = (Way.SET_SHORT, Way.OWN_SHORT)
 
 
-def ways(asked: Asked, row: RowText) -> list[Way]:
-    """The ways in which a row may be worded, the best one first."""
+def ways(asked: Asked, row: RowText, told: Collection[Span] = ()) -> list[Way]:
+    """The ways in which a row may be worded, the best one first.
+
+    Args:
+        asked: The wording.
+        row: The row.
+        told: Where stitches are defined and conventions stated: a row with such words in it
+            cannot be set from its instructions alone.
+    """
     if asked.form is Form.SPOKEN:
-        found = [Way.SPOKEN, Way.SET, Way.OWN, Way.OWN_SHORT]
+        found = [Way.SPOKEN, Way.SET, Way.OWN]
     elif asked.sets_rows:
         found = [Way.SET, Way.OWN]
     else:
         found = [Way.OWN, Way.SET]
-    if asked.form is Form.LONG:
-        found += [Way.OWN_SHORT, Way.SET_SHORT]
-    cannot = any(isinstance(node, Unread) for node in nested(row.body))
-    led = row.label is not None and row.at < row.label.span.end
-    if cannot or led or not row.body:
+    found += [Way.SET_SHORT] if asked.form is Form.LONG else []
+    found += [Way.OWN_SHORT]  # whatever it reads as, these are the words she chose
+    cannot = any(isinstance(node, Unread) and not node.likely for node in nested(row.body))
+    _, nodes = work_behind_label(row)
+    tells = any(span in row.span for span in told)
+    if cannot or tells or not nodes:
         found = [way for way in found if way not in _SET]
     return found
 
@@ -98,11 +109,15 @@ class Job(Struct):
         self.downs[at] = self.downs.get(at, 0) + 1
         return True
 
-    def way_down(self, label: str) -> bool:
-        """Take the next way for all rows of a label that came out as another fabric."""
-        rows = rows_of(self.checked.reading.pattern)
-        named = [at for at, row in enumerate(rows) if row.label and row.label.text == label]
-        return sum(self.step_down(at) for at in named) > 0
+    def way_down(self, differs: Difference) -> bool:
+        """Take the next way for a row that came out as another fabric.
+
+        Where it has its own words already, what other rows say decides how it is read.
+        """
+        if differs.row is not None and self.step_down(differs.row):
+            return True
+        anew = [at for at, own in enumerate(self.ways) if own[0] in _SET]
+        return sum(self.step_down(at) for at in anew) > 0
 
     def leave(self, span: Span) -> bool:
         """Leave the abbreviations in a stretch; False where they are left already."""
@@ -134,6 +149,11 @@ def layered(job: Job) -> Layered:
     text = text.then(beside(job.checked, job.asked, text, tells_terms=job.tells_terms))
     if job.asked.form is not Form.SHORT:
         text = text.then(_full(job, text))
+    if job.asked.style.fractions and job.asked.form is not Form.SPOKEN:
+        beside_rows = _beside_rows(job, text)
+        text = text.then(in_fractions(text.text, beside_rows, job.asked.style.fractions))
+    if job.asked.form is Form.SPOKEN:
+        text = text.then(_said(job, text))
     return text
 
 
@@ -166,6 +186,10 @@ def _stays(job: Job, text: Layered, token: Token) -> bool:
     return tells_of_both(text.text[start : None if end < 0 else end])
 
 
+_DOUBTFUL = {"pat": "pattern", "bet": "between"}
+"""Abbreviations that are words of the language too: they are some where they are listed."""
+
+
 def _full(job: Job, text: Layered) -> Iterator[Edit]:
     """Abbreviations in full, but for the stretches that stay short."""
     rows = rows_of(job.checked.reading.pattern)
@@ -176,9 +200,51 @@ def _full(job: Job, text: Layered) -> Iterator[Edit]:
     ]
     short += [text.span_on(span) for span in job.left]
     names = own_names([d.names for d in job.checked.reading.pattern.definitions])
+    listed = {entry.word.lower() for entry in job.checked.design.abbreviations}
+    names = {**names, **{word: _DOUBTFUL[word] for word in _DOUBTFUL if word in listed}}
     stretches = _outside(tokens_of(text.text), sorted(short))
     for tokens in stretches:
         yield from in_full(text.text, tokens, job.asked.terms, names, units=True)
+
+
+def _beside_rows(job: Job, text: Layered) -> list[Span]:
+    """What lies outside the rows."""
+    rows = rows_of(job.checked.reading.pattern)
+    spans = [text.span_on(row.span) for at, row in enumerate(rows) if at not in job.gone]
+    return _between(spans, len(text.text))
+
+
+def _between(spans: Sequence[Span], end: int) -> list[Span]:
+    """The stretches that some others leave free."""
+    found, at = [], 0
+    for span in sorted(spans):
+        if span.start > at:
+            found.append(Span(at, span.start))
+        at = max(at, span.end)
+    return [*found, Span(at, end)]
+
+
+def _said(job: Job, text: Layered) -> Iterator[Edit]:
+    """The words beside the instructions, and the labels, without signs."""
+    pattern = job.checked.reading.pattern
+    colour = "colour" if job.asked.terms == "UK" else "color"
+    kept = [text.span_on(span) for span in job.left]
+    for at, row in enumerate(rows_of(pattern)):
+        if at in job.gone:
+            continue
+        begin, _ = work_behind_label(row)
+        body = text.on(begin)
+        whole = text.span_on(Span(begin, row.span.end))
+        plain = job.ways[at][0] in _SHORT
+        if row.label is not None and begin >= row.label.span.end:
+            label = Span(text.on(row.label.span.start), body)
+            if not plain:
+                yield from label_said(text.text, label, colour)
+            whole = Span(label.start, whole.end)
+        kept.append(whole)
+    stretches = _between(kept, len(text.text))
+    special = [text.span_on(definition.span) for definition in pattern.definitions]
+    yield from said(text.text, stretches, special)
 
 
 def _outside(tokens: Sequence[Token], spans: Sequence[Span]) -> Iterator[list[Token]]:

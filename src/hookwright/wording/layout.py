@@ -12,12 +12,13 @@ from hookwright.design.facts import Holds
 from hookwright.notation.nested import nested
 from hookwright.notation.printing import Wording, body_words
 from hookwright.notation.tree import PartText, RowText, Yarn
-from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.wording.asked import Asked, Form
 from hookwright.wording.edits import Layered
 from hookwright.wording.expected import rows_of
 from hookwright.wording.in_full import written_out
+from hookwright.wording.lead import LEAD
+from hookwright.wording.level import level_of
 from hookwright.wording.rows_set import style_of
 from hookwright.wording.written import (
     Action,
@@ -32,7 +33,6 @@ from hookwright.wording.written import (
 )
 
 Pictures = Sequence[Picture]
-_LEAD = regex(r"[ \t]{2}(?P<lead>\S[^\n]{0,60}?[:.])[ \t]{3}")
 _LEVEL_OF_PART = 2
 
 
@@ -74,7 +74,13 @@ def laid_out(
     title = again.design.title or again.draft.title
     entries = tuple(entry for block in listed for entry in block.entries)
     return Written(
-        " ".join(title.split()), terms, asked, again.sizes, sections, entries, None
+        " ".join(title.split()),
+        terms,
+        asked,
+        again.sizes,
+        sections,
+        entries,
+        level_of(checked, terms, one_size=asked.size is not None),
     )
 
 
@@ -291,7 +297,7 @@ class _Layout(Struct):
         lines: list[str] = []
         begin, lead = at, ""
         for line in text[span.start : span.end].split("\n"):
-            led = _LEAD.match(line)
+            led = LEAD.match(line)
             if lines and (led or not line.strip()):
                 yield self._paragraph(lead, lines, Span(begin, at - 1))
                 lines, lead = [], ""

@@ -17,7 +17,7 @@ from hookwright.regex import regex
 from hookwright.source import Span
 
 _THINGS = (
-    r"(?:side )?(?:edges?|ends?|corners?|halves|half|hand|fronts?|backs?|sleeves?|wings?|"
+    r"(?:side[ ])?(?:edges?|ends?|corners?|halves|half|hand|fronts?|backs?|sleeves?|wings?|"
     r"legs?|arms?|shoulders?|armholes?|mittens?|gloves?|mitts?|socks?|slippers?|boots?|"
     r"foot|feet|ears?|eyes?|thumbs?|cuffs?|pockets?|flaps?|straps?|neck|paws?|fins?|"
     r"borders?|edgings?|columns?|seams?|panels?|points?|crosse?[ds]?|crossing|twists?|cables?|"
@@ -35,6 +35,7 @@ _SIDE = regex(
     | (?P<d>left|right)(?=[ -]{_THINGS}\b)(?!-?hand(?:ed|er)(?:s|ness)?\b)
     | (?:(?:{_ON})[ ]the|\b(?:its|your)|(?:{_GOING})(?:[ ]to)?(?:[ ]the)?)[ ]
         (?P<e>left|right)\b(?![ -]?(?:{_NO_SIDE}|\w+[ ]side))
+        (?:[ ](?:and|or)[ ](?P<h>left|right)\b)?
     | (?P<f>left)[ -](?:hand[ -])?side\b
     | (?P<g>right)(?=-side[ ](?:edge|seam|corner))
     )
@@ -43,7 +44,7 @@ _SIDE = regex(
 )
 _ROUND = regex(r"\b(?:(?P<against>counter|anti)[- ]?)?clockwise\b", re.IGNORECASE)
 _OTHER = {"left": "right", "right": "left"}
-_SIDES = ("a", "b", "c", "d", "e", "g")
+_SIDES = ("a", "b", "c", "d", "e", "g", "h")
 
 
 def mirrored(words: str, terms: str | None = None) -> str:

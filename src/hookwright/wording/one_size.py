@@ -74,7 +74,7 @@ def in_one_size(
             continue
         yield from _label(text, row, size, checked.sizes)
         if at not in anew:
-            yield from _numbers(text, row, size)
+            yield from row_numbers(text, row, size)
     spans = sorted(row.span for row in rows)
     yield from _beside(text, spans, checked.sizes, size)
 
@@ -92,7 +92,8 @@ def _without(text: str, row: RowText) -> Edit:
     return Edit(Span(start, end), "")
 
 
-def _numbers(text: str, row: RowText, size: int) -> Iterator[Edit]:
+def row_numbers(text: str, row: RowText, size: int) -> Iterator[Edit]:
+    """The changes that leave the numbers of one size in a row."""
     seen: set[Span] = set()
     amounts = (*amounts_in(row.body), *amounts_in(row.claims))
     for amount in amounts:

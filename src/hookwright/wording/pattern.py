@@ -20,13 +20,14 @@ from hookwright.notation.tree import Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.source import Source, Span
-from hookwright.wording.asked import Asked
+from hookwright.wording.abbreviations import list_of_used
+from hookwright.wording.asked import Asked, Form
 from hookwright.wording.edits import Layered
-from hookwright.wording.expected import essence, expected, rows_of
+from hookwright.wording.expected import essence, expected, is_as_wanted, rows_of
 from hookwright.wording.layers import Job, Way, layered, ways
 from hookwright.wording.layout import Pictures, laid_out
 from hookwright.wording.one_size import rows_gone
-from hookwright.wording.same_fabric import differing_row
+from hookwright.wording.same_fabric import Difference, differing_row
 from hookwright.wording.told_terms import terms_told
 from hookwright.wording.written import Written
 
@@ -69,7 +70,7 @@ class Worded(Struct, frozen=True):
     written: Written
     kept: tuple[Kept, ...] = ()
     notes: tuple[str, ...] = ()
-    differs: str | None = None
+    differs: Difference | None = None
 
     @property
     def text(self) -> str:
@@ -86,17 +87,33 @@ def write_pattern(checked: Checked, asked: Asked, pictures: Pictures = ()) -> Wo
         pictures: The pictures its file places, which the text as read has not.
     """
     job = _job(checked, asked)
-    text, kept = _worded(job)
+    text = _worded(job)
     again = _checked(job, text)
     differs = differing_row(checked, again, asked.size)
-    if differs is not None and job.way_down(differs):
-        text, more = _worded(job)
-        again, kept = _checked(job, text), (*kept, *more)
+    for _ in range(_MOST_TRIES):
+        if differs is None or not (_beside_down(job, text) or job.way_down(differs)):
+            break
+        text = _worded(job)
+        again = _checked(job, text)
         differs = differing_row(checked, again, asked.size)
+    text, again = _listed(job, text, again, differs)
     written = laid_out(checked, asked, again, text, job.kept_rows, pictures)
-    return Worded(
-        checked, asked, text.edits, again, written, kept, tuple(job.notes()), differs
-    )
+    kept = tuple(_kept(job))
+    notes = tuple(job.notes())
+    return Worded(checked, asked, text.edits, again, written, kept, notes, differs)
+
+
+def _listed(
+    job: Job, text: Layered, again: Checked, differs: Difference | None
+) -> tuple[Layered, Checked]:
+    """The text with its list of abbreviations made of those it uses."""
+    made = text.then(list_of_used(job.checked, again))
+    if made is text or job.asked.form is not Form.SHORT:
+        return text, again
+    checked = _checked(job, made)
+    if differing_row(job.checked, checked, job.asked.size) != differs:
+        return text, again
+    return made, checked
 
 
 def _job(checked: Checked, asked: Asked) -> Job:
@@ -105,21 +122,24 @@ def _job(checked: Checked, asked: Asked) -> Job:
     whole = replace(asked, terms=asked.terms or terms)
     gone = rows_gone(checked, asked.size)
     wanted = essence(expected(known, whole, gone))
-    rows = rows_of(checked.reading.pattern)
-    return Job(checked, whole, terms, gone, wanted, [ways(whole, row) for row in rows])
+    told = [definition.span for definition in known.definitions]
+    told += [statement.span for statement in known.statements]
+    told += [multiple.span for multiple in known.multiples]
+    ways_of = [ways(whole, row, told) for row in rows_of(known)]
+    return Job(checked, whole, terms, gone, wanted, ways_of)
 
 
-def _worded(job: Job) -> tuple[Layered, tuple[Kept, ...]]:
+def _worded(job: Job) -> Layered:
     """The text in which as many rows as can be are set in the first way that holds."""
     text = layered(job)
     for _ in range(_MOST_TRIES):
         read = _read(job, text)
         if not terms_told(job.checked, job.asked, read) and not job.tells_terms:
             job.tells_terms = True
-        elif not (_rows_down(job, read) or _beside_down(job, read)):
+        elif not (_rows_down(job, read) or _no_rows(job, read, text) or _parted(job, read)):
             break
         text = layered(job)
-    return text, tuple(_kept(job))
+    return text
 
 
 def _rows_down(job: Job, read: Pattern) -> bool:
@@ -127,22 +147,51 @@ def _rows_down(job: Job, read: Pattern) -> bool:
     wanted, found = rows_of(job.wanted), rows_of(essence(read))
     places = [at for at in range(len(job.ways)) if at not in job.gone]
     if len(wanted) != len(found):
-        wrong = _first_wrong(wanted, found)
-        return any(job.step_down(places[at]) for at in wrong if at < len(places))
-    wrong = [at for at, (a, b) in enumerate(zip(wanted, found, strict=True)) if a != b]
+        return False
+    pairs = enumerate(zip(wanted, found, strict=True))
+    wrong = [at for at, (a, b) in pairs if not is_as_wanted(a, b)]
     return sum(job.step_down(places[at]) for at in wrong) > 0
+
+
+def _parted(job: Job, read: Pattern) -> bool:
+    """Whether rows are taken down where two lists of different length part."""
+    wanted, found = rows_of(job.wanted), rows_of(essence(read))
+    places = [at for at in range(len(job.ways)) if at not in job.gone]
+    if len(wanted) == len(found):
+        return False
+    wrong = _first_wrong(wanted, found)
+    return any(job.step_down(places[at]) for at in wrong if at < len(places))
+
+
+def _no_rows(job: Job, read: Pattern, text: Layered) -> bool:
+    """Whether words that are no row are read as one, and are then left as they are."""
+    source = job.checked.source
+    rows = rows_of(job.checked.reading.pattern)
+    done = False
+    for row in rows_of(read):
+        span = text.span_back(row.span)
+        if any(own.span.start < span.end and span.start < own.span.end for own in rows):
+            continue
+        first, last = (
+            source.line_of(span.start),
+            source.line_of(max(span.start, span.end - 1)),
+        )
+        for line in range(first, last + 1):
+            done = job.leave(source.line_span(line)) or done
+    return done
 
 
 def _first_wrong(wanted: Sequence[RowText], found: Sequence[RowText]) -> Sequence[int]:
     """Where two lists of rows of different length part, with the row before and behind."""
     pairs = zip(wanted, found, strict=False)
-    at = next((i for i, (a, b) in enumerate(pairs) if a != b), min(len(wanted), len(found)))
+    parts = (i for i, (a, b) in enumerate(pairs) if not is_as_wanted(a, b))
+    at = next(parts, min(len(wanted), len(found)))
     return range(max(0, at - 1), at + 2)
 
 
-def _beside_down(job: Job, read: Pattern) -> bool:
+def _beside_down(job: Job, text: Layered) -> bool:
     """Whether words beside the rows that read otherwise may be left as they are."""
-    plain = essence(read)
+    plain = essence(_read(job, text))
     done = False
     pairs = (
         (

@@ -11,8 +11,11 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import zip_longest
 
+from msgspec import Struct
+
 from hookwright.checking import Checked
 from hookwright.notation.printing.terms import name_in
+from hookwright.wording.expected import plainly, rows_of
 from hookwright.working.fabric import Place, Stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Repeat, Run, unrolled
@@ -21,8 +24,20 @@ _MOST = 4_000
 """So many stitches of a row are held together one by one; a longer row by its sums too."""
 
 
-def differing_row(checked: Checked, again: Checked, size: int | None) -> str | None:
-    """The label of the first row that is another fabric; None where all are the same.
+class Difference(Struct, frozen=True):
+    """Where two workings part.
+
+    Attributes:
+        label: The label of the row; words for what it is where it has none.
+        row: The number of the row in the source; None where it is not one of its rows.
+    """
+
+    label: str
+    row: int | None = None
+
+
+def differing_row(checked: Checked, again: Checked, size: int | None) -> Difference | None:
+    """The first row that is another fabric; None where all are the same.
 
     Args:
         checked: The source, read and worked.
@@ -31,14 +46,19 @@ def differing_row(checked: Checked, again: Checked, size: int | None) -> str | N
     """
     sizes = checked.worked.sizes if size is None else checked.worked.sizes[size:][:1]
     if len(sizes) != len(again.worked.sizes):
-        return "the number of sizes"
+        return Difference("the number of sizes")
     terms, other = checked.worked.terms, again.worked.terms
+    rows = {id(row): at for at, row in enumerate(rows_of(checked.reading.pattern))}
     for mine, theirs in zip(sizes, again.worked.sizes, strict=True):
         for a, b in zip_longest(mine.outcomes, theirs.outcomes):
             if a is None or b is None:
-                return str((a or b).step.label or "a row without a label")
-            if numbers(a) != numbers(b) or not _alike(a, b, terms, other):
-                return a.step.label or "a row without a label"
+                label = (a or b).step.label
+            elif numbers(a) != numbers(b) or not _alike(a, b, terms, other):
+                label = a.step.label
+            else:
+                continue
+            row = rows.get(id(a.step.text)) if a is not None else None
+            return Difference(label or "a row without a label", row)
     return None
 
 
@@ -85,18 +105,20 @@ def _plain(line: Line[Stitch]) -> Line[Stitch]:
 
 @lru_cache(maxsize=2048)
 def _named(stitch: Stitch, terms: str) -> Stitch:
-    """A stitch by its US name."""
-    if terms == "US":
-        return stitch
+    """A stitch by its US name, in short."""
     heads = tuple(
-        Place(place.kind, name_in("US", place.stitch), place.chains, place.counts)
+        Place(place.kind, _name(place.stitch, terms), place.chains, place.counts)
         for place in stitch.heads
     )
     return Stitch(
-        name_in("US", stitch.kind),
+        _name(stitch.kind, terms),
         stitch.passes,
         stitch.feet,
         heads,
         stitch.spaces,
         stitch.places,
     )
+
+
+def _name(name: str, terms: str) -> str:
+    return plainly(name if terms == "US" else name_in("US", name))

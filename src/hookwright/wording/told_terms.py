@@ -6,6 +6,7 @@ from hookwright.checking import Checked
 from hookwright.design.facts import Holds
 from hookwright.finding import Edit
 from hookwright.notation.tree import Pattern
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.wording.asked import Asked
 
@@ -18,9 +19,8 @@ def terms_told(checked: Checked, asked: Asked, read: Pattern) -> bool:
     return said == asked.terms
 
 
-def saying_terms(checked: Checked, terms: str) -> Edit:
-    """The sentence that says them, among the notes or below the title; in the source."""
-    sentence = f"Written in {terms} terms."
+def among_notes(checked: Checked, sentence: str) -> Edit:
+    """A sentence put in among the notes, or below the title, of the source."""
     notes = checked.design.section(Holds.NOTES)
     text = checked.source.text
     if notes is not None and text[notes.heading.end : notes.body.start].strip() == "":
@@ -30,4 +30,11 @@ def saying_terms(checked: Checked, terms: str) -> Edit:
     title = min(checked.draft.headings, key=lambda heading: heading.level, default=None)
     if title is not None:
         return Edit(Span(title.span.end, title.span.end), f"\n\n{sentence}")
+    first = _TITLE.match(text)
+    if first is not None:
+        return Edit(Span(first.end("title"), first.end("title")), f"\n\n{sentence}")
     return Edit(Span(0, 0), f"{sentence}\n\n")
+
+
+_TITLE = regex(r"\s*(?P<title>[^\n]{1,80})\n[ \t]*\n")
+"""A first line that stands alone."""

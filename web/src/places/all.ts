@@ -4,8 +4,10 @@ import type { JSX } from "preact";
 import { Colours } from "./colours";
 import { Earlier } from "./earlier";
 import { Edging } from "./edging";
+import { Release } from "./release";
 import { Sizes } from "./sizes";
 import { Swatch } from "./swatch";
+import { YarnPlace } from "./yarn";
 
 export interface Place {
   name: string;
@@ -22,7 +24,9 @@ export const PLACES: Place[] = [
   { name: "swatch", title: "Swatch", Place: Swatch },
   { name: "sizes", title: "Sizes", Place: Sizes },
   { name: "colours", title: "Colours", Place: Colours },
+  { name: "yarn", title: "Yarn", Place: YarnPlace },
   { name: "edging", title: "Edging", Place: Edging },
+  { name: "release", title: "Release", Place: Release },
   { name: "earlier", title: "Earlier versions", Place: Earlier },
 ];
 

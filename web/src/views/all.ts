@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { Fabric } from "../cloth/fabric";
 import type { Writing } from "../writing/editor";
+import { Chart } from "./chart";
 import { Measurements } from "./measurements";
 import { Stripes } from "./stripes";
 import { Table } from "./table";
@@ -14,6 +15,7 @@ export interface View {
 
 export const VIEWS: View[] = [
   { name: "fabric", title: "Fabric", View: Fabric },
+  { name: "chart", title: "Chart", View: Chart },
   { name: "measurements", title: "Measurements", View: Measurements },
   { name: "stripes", title: "Stripes", View: Stripes },
   { name: "table", title: "Table", View: Table },

@@ -12,7 +12,15 @@ from collections.abc import Callable
 from msgspec import Struct
 
 from hookwright.checking import Checked
-from hookwright.desk.decided import of_colours, of_edging, of_pattern, of_sizes, of_swatch
+from hookwright.desk.decided import (
+    of_colours,
+    of_edging,
+    of_pattern,
+    of_release,
+    of_sizes,
+    of_swatch,
+    of_yarn,
+)
 
 
 class Place(Struct, frozen=True):
@@ -32,5 +40,7 @@ PLACES = (
     Place("swatch", of_swatch),
     Place("sizes", of_sizes),
     Place("colours", of_colours),
+    Place("yarn", of_yarn),
     Place("edging", of_edging),
+    Place("release", of_release),
 )

@@ -86,26 +86,40 @@ def as_png(picture: FabricPicture) -> bytes:
     return held.getvalue()
 
 
+def width_mm(picture: FabricPicture) -> float:
+    """How wide a picture is on paper: as wide as the piece, as far as that is known."""
+    wide = float(picture.points.shape[1]) / picture.scale
+    return wide * (picture.stitch_mm or _USUAL_MM)
+
+
 def as_svg(seen: Seen, wish: Wish, title: str, progress: Progress | None = None) -> str:
     """A piece as SVG, in its own size as far as that is known.
 
     Raises:
         Cancelled: When `progress` answers False.
     """
+    ink = as_ink(seen, wish, title)
+    if ink:
+        return ink
+    picture = picture_of(seen, wish, progress)
+    wide = width_mm(picture)
+    high = wide * picture.points.shape[0] / picture.points.shape[1]
+    pen = SvgPen()
+    pen.image(as_png(picture), 0j, wide, high)
+    return pen.finished(Box(0, 0, wide, high), title, picture.description, "fabric")
+
+
+def as_ink(seen: Seen, wish: Wish, title: str) -> str:
+    """A piece drawn in ink, as SVG; "" for one of too many stitches."""
+    if seen.cloth.size > MOST_INKED:
+        return ""
     lie = lie_of(seen.cloth)
     frame = frame_of(lie, wish)
-    millimetres = frame.wide / frame.scale * (seen.stitch_mm or _USUAL_MM)
-    description = described(seen, wish)
-    if seen.cloth.size <= MOST_INKED:
-        return inked(
-            scene_of(lie, seen.diameter),
-            frame,
-            tuple(colour.code for colour in seen.colours),
-            (title, description),
-            wish.table,
-            millimetres,
-        )
-    high = millimetres * frame.high / frame.wide
-    pen = SvgPen()
-    pen.image(as_png(picture_of(seen, wish, progress)), 0j, millimetres, high)
-    return pen.finished(Box(0, 0, millimetres, high), title, description, "fabric")
+    return inked(
+        scene_of(lie, seen.diameter),
+        frame,
+        tuple(colour.code for colour in seen.colours),
+        (title, described(seen, wish)),
+        wish.table,
+        frame.wide / frame.scale * (seen.stitch_mm or _USUAL_MM),
+    )

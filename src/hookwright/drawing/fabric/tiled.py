@@ -35,6 +35,7 @@ from hookwright.shape.energy import Complex
 
 _OVER = 1.5
 """Points of a map to a point of the picture, each way."""
+_AMID = 0.72
 _AT_A_TIME = 400_000
 _BRIGHT = np.float32(0.88)
 """Light above which a pale yarn would be nothing but white."""
@@ -300,7 +301,9 @@ def _finished(sums: Real, frame: Frame) -> Drawn:
         own = sums[channel].reshape(shape).astype(np.float32)
         own = np.where(thin, ndimage.uniform_filter(own, 3), own)
         light[..., channel] = own / np.maximum(whole, np.float32(1e-3))
-    cover = np.clip(np.float32(1.25) * whole, 0, 1)
+    # Amid fabric no table shows between cells that do not quite meet.
+    amid = ndimage.uniform_filter(np.minimum(cover, 1), 5) > _AMID
+    cover = np.where(amid, 1, np.clip(np.float32(1.25) * whole, 0, 1)).astype(np.float32)
     light *= cover[..., None]
     if frame.mirrored:
         light, cover = light[:, ::-1], cover[:, ::-1]

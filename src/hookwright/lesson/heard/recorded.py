@@ -18,6 +18,7 @@ from hookwright.lesson.moves import moves_of
 from hookwright.lesson.speech import row_said
 from hookwright.lesson.words_of import said
 from hookwright.working.outcome import Outcome
+from hookwright.working.sequence import Run
 
 Expected = Mapping[str, frozenset[int | None]]
 _NO_TIMES = (
@@ -110,7 +111,19 @@ def expected_of(
         if own.endswith("tog"):
             found.setdefault(own.rstrip("0123456789tog") or own, set()).add(None)
     _with_other_times(found)
+    skipped = _skipped_at_the_hook(outcome)
+    if skipped:
+        found.setdefault("skip", {None}).add(skipped)
     return {what: frozenset(numbers) for what, numbers in found.items()}
+
+
+def _skipped_at_the_hook(outcome: Outcome) -> int:
+    """Chains that "in the third chain from the hook" passes over; 0 in other rows."""
+    line = outcome.worked.row.line if outcome.worked is not None else ()
+    first = line[0] if line else None
+    if isinstance(first, Run) and first.item.kind == "tch":
+        return first.item.passes
+    return 0
 
 
 def _with_other_times(found: dict[str, set[int | None]]) -> None:

@@ -19,6 +19,7 @@ _ONLY_MENTIONED = frozenset(
     "of as like repeat than from in into over until till before after below under that "
     "than did finished since under".split()
 )
+_NO_ROW = frozenset({"Foundation chain", "Beginning"})
 _BEGINS = frozenset("for now to begin start make work next do".split())
 _ROUND = sound("round")
 _LIKE_ROUND = 88.0
@@ -53,7 +54,7 @@ def _announced(words: Sequence[Word]) -> Iterator[tuple[float, int]]:
     for at, text in enumerate(texts):
         if not names_row(text):
             continue
-        if set(texts[max(0, at - 2) : at]) & _ONLY_MENTIONED:
+        if _is_only_mentioned(words, at):
             continue
         found = number_at(texts, at + 1)
         number = found[0] if found is not None else None
@@ -61,6 +62,16 @@ def _announced(words: Sequence[Word]) -> Iterator[tuple[float, int]]:
             number = sounds_like(texts[at + 1])
         if number is not None:
             yield _time(words, at), number
+
+
+def _is_only_mentioned(words: Sequence[Word], at: int) -> bool:
+    """Whether a row is led to by "of" or "like"; "in row 3" at a beginning announces it."""
+    before = [word.text for word in words[max(0, at - 2) : at]]
+    if before[-1:] == ["in"]:
+        first = at - 1
+        starts = first == 0 or words[first - 1].cue != words[first].cue
+        return not (starts or not words[first - 1].text.isalnum())
+    return bool(set(before) & _ONLY_MENTIONED)
 
 
 def names_row(word: str) -> bool:
@@ -82,7 +93,7 @@ def _parts_announced(
     """Times at which a part other than the first is begun: "now the ribbing"."""
     first: dict[str, int] = {}
     for at, row in enumerate(rows):
-        if row.part and _number_of(row.name) is not None:
+        if row.part and row.name not in _NO_ROW:
             first.setdefault(row.part, at)
     texts = [word.text for word in words]
     for part, at in list(first.items())[1:]:

@@ -21,6 +21,9 @@ _PLACES = frozenset(
     "places".split()
 )
 _COUNTS = frozenset("have has count counts total makes left altogether all be".split())
+_COME_TO = frozenset("with up gives give get gets got thats is now still".split())
+_LEAST_COME_TO = 10
+"""So small a number of stitches may be one to leave, or to work over."""
 _NO = frozenset(
     "not don't dont never instead than like isn't without unlike before".split()
 )
@@ -142,7 +145,12 @@ def _counts(words: Sequence[Word], texts: list[str]) -> Iterator[Stated]:
         if found is None or (at and number_at(texts, at - 1) is not None):
             continue
         end = at + found[1]
-        counts = _COUNTS & set(texts[max(0, at - 3) : at])
-        if counts and texts[end : end + 1] in (["stitches"], ["sts"]):
+        before = set(texts[max(0, at - 3) : at])
+        come_to = _COME_TO & before and found[0] >= _LEAST_COME_TO
+        if (
+            (_COUNTS & before or come_to)
+            and not _NEXT & before
+            and texts[end : end + 1] in (["stitches"], ["sts"])
+        ):
             heard = " ".join(texts[at : end + 1])
             yield Stated("count", found[0], words[at].time, heard)

@@ -117,6 +117,40 @@ class Words:
 
 def read_words(text: str, offset: int) -> Iterator[Word]:
     """Yield the words of a text in order; dashes and other marks are passed over."""
+    words = _read(text, offset)
+    return _bracketed(list(words)) if "following" in text else words
+
+
+_BEGINS = ["work", "the", "following"]
+_ENDS = ["end", "of", "repeat"]
+
+
+def _bracketed(words: list[Word]) -> Iterator[Word]:
+    """The words with "work the following twice: ...; end of repeat" as "(...) twice"."""
+    times: list[list[Word]] = []
+    at = 0
+    while at < len(words):
+        ahead = [word.text for word in words[at : at + 3]]
+        if ahead == _BEGINS:
+            end = next((i for i in range(at, len(words)) if words[i].kind == "stop"), at)
+            times.append(words[at + 3 : end])
+            yield Word("open", "(", words[at].span)
+            at = max(end + 1, at + 3)
+        elif ahead == _ENDS and times:
+            yield Word("close", ")", words[at].span)
+            yield from times.pop()
+            at += 3
+        elif (
+            words[at].text in (";", ",")
+            and [w.text for w in words[at + 1 : at + 4]] == _ENDS
+        ):
+            at += 1
+        else:
+            yield words[at]
+            at += 1
+
+
+def _read(text: str, offset: int) -> Iterator[Word]:
     for match in _WORD.finditer(text):
         span = Span(offset + match.start(), offset + match.end())
         yield _word(match.lastgroup or "word", match.group().lower(), span)

@@ -36,6 +36,7 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.regex import regex
 
 Stitchless = Turn | Join | Yarn | FinishOff | Loops | Unworked | Evenly | Remark | Unread
 Simple = Make | Chain | Means | Skip | Recall | Instead | Stitchless
@@ -63,9 +64,11 @@ def instruction(node: Simple, wording: Wording, *, first: bool = False) -> str:
         case Make():
             words = made(node, wording)
         case Chain():
-            words = f"ch {amount_words(node.amount)}{_chain_meaning(node)}"
+            meaning = _chain_meaning(node, spoken=wording.style.spoken)
+            words = f"ch {amount_words(node.amount)}{meaning}"
         case Means():
             words = _skipped_meaning(node)
+            words = f"the {words.strip('()')}" if wording.style.spoken else words
         case Skip():
             words = _skipped(node, wording)
         case Recall():
@@ -96,10 +99,18 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
         case Evenly():
             words = _evenly(node)
         case Remark():
-            words = " ".join(node.words.strip(" .,;:").split())
+            words = _remark(node, wording)
         case Unread():
             pass
     return words
+
+
+def _remark(remark: Remark, wording: Wording) -> str:
+    """Words beside the instructions; to be heard, without their signs."""
+    words = remark.words.strip(" .,;:")
+    if wording.style.spoken:
+        words = _SIGNS.sub(" ", words)
+    return " ".join(words.split())
 
 
 _ALONG = {"": "", "side": " along the side", "opening": " around the opening"}
@@ -152,7 +163,7 @@ def _where(make: Make, wording: Wording) -> str:
     target = make.target
     if target is None:
         return _loop_words(make.loop)
-    all_of_them = f" {wording.to_the_end}" if _runs_to_the_end(target) else ""
+    all_of_them = f" {wording.to_the_end}" if runs_to_the_end(target) else ""
     if target.evenly and all_of_them:
         return f" evenly{all_of_them}"
     if make.loop:
@@ -163,16 +174,24 @@ def _where(make: Make, wording: Wording) -> str:
     return f" {place(target, wording, around_post=bool(make.post))}{all_of_them}"
 
 
-def _runs_to_the_end(target: Target) -> bool:
+def runs_to_the_end(target: Target) -> bool:
     """Whether "each" has no other end than that of the row."""
     ended = target.until is not None or target.left_out or target.amount is not None
     return target.which is Which.EACH and not ended and target.noun != "leg"
 
 
-def _chain_meaning(chain: Chain) -> str:
+_SIGNS = regex(r"[()\[\]{}*\"<>|_#~]")
+"""What is not said of words that are heard."""
+
+
+def _chain_meaning(chain: Chain, *, spoken: bool) -> str:
+    """ " (counts as dc)"; to be heard ", which counts as dc"."""
+    if chain.role is Role.UNSAID:
+        return ""
+    meaning = "does not count as a st"
     if chain.role is Role.COUNTS:
-        return f" (counts as {_stands_for(chain.stands, chain.stands_chains, 1)})"
-    return " (does not count as a st)" if chain.role is Role.COUNTS_NOT else ""
+        meaning = f"counts as {_stands_for(chain.stands, chain.stands_chains, 1)}"
+    return f", which {meaning}" if spoken else f" ({meaning})"
 
 
 def _stands_for(stitch: str, chains: int, number: int) -> str:

@@ -60,7 +60,11 @@ def _numbers(label: Label) -> str:
 
 def claim_words(claim: Claim, wording: Wording) -> str:
     """A printed count: "(24 dc)", "(2 dc, 6 shells, 5 ch-1 sps)"."""
-    figures = ", ".join(_figure(figure, wording) for figure in claim.figures)
+    words = [_figure(figure, wording) for figure in claim.figures]
+    if wording.style.spoken:
+        listed = f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
+        return f"You now have {listed}."
+    figures = ", ".join(words)
     return f"- {figures}" if wording.style.dash else f"({figures})"
 
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from hookwright.notation.printing.instructions import instruction, made
-from hookwright.notation.printing.places import counted_noun, noun_phrase
+from hookwright.notation.printing.instructions import instruction, made, runs_to_the_end
+from hookwright.notation.printing.places import counted_noun, noun_phrase, place
 from hookwright.notation.printing.telling import is_telling
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import (
@@ -39,6 +40,7 @@ from hookwright.notation.tree import (
     Times,
     Turn,
     Unread,
+    Yarn,
 )
 
 _BEFORE_COUNT = (Turn, Join, FinishOff)
@@ -83,17 +85,20 @@ class _Level(Struct):
             counted = stopped or isinstance(before, _BEFORE_COUNT) or _ends(before)
             words = self._words(node, nesting, after_count=counted and not self.inside)
             if text:
-                text += self._between(words, stopped=stopped)
+                text += self._between(words, before, stopped=stopped)
                 text += sentence(words) if stopped else words
             else:
                 text = words
             before, self.begun = node, True
         return text
 
-    def _between(self, words: str, *, stopped: bool) -> str:
+    def _between(self, words: str, before: Node | None, *, stopped: bool) -> str:
         """What stands between two instructions."""
         if stopped:
-            return f".{self._gap()}"
+            return ". "  # on a line of its own it would begin another row
+        if self.wording.style.spoken:
+            goes_on = self.in_place or isinstance(before, Yarn)
+            return ", " if goes_on else f";{self._gap()}"
         follows = words.startswith("(skipped ch")  # what it explains, without a comma
         return " " if follows else f",{self._gap()}"
 
@@ -104,6 +109,10 @@ class _Level(Struct):
         return "\n" + "  " * self.depth
 
     def _words(self, node: Node, nesting: int, *, after_count: bool) -> str:
+        own = self.wording.own_phrases.get(node.span)
+        frame = self.in_place or isinstance(node, (Repeat, InOnePlace, Tail))
+        if own is not None and not frame:
+            return own
         match node:
             case Repeat():
                 return self._repeat(node, nesting, stopped=after_count)
@@ -130,12 +139,36 @@ class _Level(Struct):
         )
         return level.written(nodes, nesting)
 
+    def _said_in_one_place(self, group: InOnePlace, nesting: int) -> str:
+        """ "in next ch-2 sp work 2 dc, ch 2, 2 dc"; "shell made" behind it names it."""
+        where = place(group.target, self.wording)
+        around = f" {self.wording.to_the_end}" if runs_to_the_end(group.target) else ""
+        name = f"; {stitch_word(group.name)} made" if group.name else ""
+        return f"{where}{around} work {self._bracketed(group.body, nesting)}{name}"
+
+    def _said_repeat(self, repeat: Repeat, nesting: int) -> str:
+        """ "work the following 5 times: A; B; end of repeat"."""
+        how_often = _how_often(_all_of(repeat.times), self.wording)
+        split = len(repeat.body) if repeat.split is None else repeat.split
+        body = [self._bracketed(repeat.body[:split], nesting, in_place=False)]
+        if repeat.split is not None:
+            body.append("the last time stop here")
+            body.append(self._bracketed(repeat.body[split:], nesting, in_place=False))
+        gap = f";{self._gap()}"
+        return (
+            f"work the following {how_often}: {gap.join(filter(None, body))}; end of repeat"
+        )
+
     def _in_one_place(self, group: InOnePlace, nesting: int) -> str:
+        if self.wording.style.spoken:
+            return self._said_in_one_place(group, nesting)
         name = f" ({stitch_word(group.name)} made)" if group.name else ""
         where = noun_phrase(group.target, self.wording)
         return f"({self._bracketed(group.body, nesting)}) in {where}{name}"
 
     def _repeat(self, repeat: Repeat, nesting: int, *, stopped: bool) -> str:
+        if self.wording.style.spoken:
+            return self._said_repeat(repeat, nesting)
         if repeat.mark != "*" or self._needs_brackets(repeat, nesting):
             return self._bracketed_repeat(repeat, nesting)
         if self.wording.style.brackets and _may_stand_in_brackets(repeat):
@@ -146,8 +179,9 @@ class _Level(Struct):
 
     def _bracketed_repeat(self, repeat: Repeat, nesting: int) -> str:
         """ "[A] 3 times"; "[3 sc] across" could be a count, "to end" is none."""
-        across = repeat.times.often is Often.ACROSS and repeat.times.noun != "corner"
-        how_often = "to end" if across else _how_often(repeat.times, self.wording)
+        times = _all_of(repeat.times) if self.wording.style.brackets else repeat.times
+        across = times.often is Often.ACROSS and times.noun != "corner"
+        how_often = "to end" if across else _how_often(times, self.wording)
         body = self._bracketed(repeat.body, nesting, in_place=False)
         return f"[{body}] {how_often}"
 
@@ -215,11 +249,10 @@ def _ends(before: Node | None) -> bool:
 
 def _may_stand_in_brackets(repeat: Repeat) -> bool:
     """Whether a repeat between stars can be told by brackets: a number, or to the end."""
-    often = repeat.times.often
-    plain = often is Often.TIMES or (
-        often is Often.ACROSS and repeat.times.noun != "corner"
-    )
-    return plain and repeat.split is None and repeat.times.noun != "in all"
+    often, noun = repeat.times.often, repeat.times.noun
+    numbered = often in (Often.TIMES, Often.MORE)
+    plain = numbered or (often is Often.ACROSS and noun != "corner")
+    return plain and repeat.split is None and noun != "in all"
 
 
 def _stops(before: Node, node: Node) -> bool:
@@ -240,6 +273,15 @@ def _is_pair(repeat: Repeat) -> bool:
     """Whether a group was written between two stars: "*A* 3 times"."""
     times = repeat.times
     return times.often is Often.TIMES and times.noun != "in all" and repeat.split is None
+
+
+def _all_of(times: Times) -> Times:
+    """How often a group is worked in all: "9 more times" is 10 times."""
+    amount = times.amount
+    if times.often is not Often.MORE or amount is None:
+        return times
+    more = tuple(None if value is None else value + 1 for value in amount.values)
+    return replace(times, often=Often.TIMES, amount=replace(amount, values=more))
 
 
 def _how_often(times: Times, wording: Wording) -> str:

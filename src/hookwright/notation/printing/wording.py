@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
+from collections.abc import Mapping
+
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.printing.terms import plain_words
+from hookwright.source import Span
 
 
 class Style(Struct, frozen=True):
@@ -38,12 +41,14 @@ class Wording(Struct, frozen=True):
         in_rounds: Whether the row at hand is a round, which one goes around, not across.
         own_words: Names of the stitches the pattern defines: nouns like any other.
         style: How instructions are set.
+        own_phrases: Instructions that stand in their own words, by their spans.
     """
 
     terms: str = "US"
     in_rounds: bool = False
     own_words: frozenset[str] = frozenset()
     style: Style = Style()
+    own_phrases: Mapping[Span, str] = field(default_factory=dict)
 
     @property
     def skip(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache
 
+from hookwright.notation.lexer import NUMBER_WORDS
 from hookwright.notation.tree import Amount
 from hookwright.notation.vocabulary import compound, standard_words
 from hookwright.regex import regex
@@ -15,10 +16,10 @@ _OTHERWISE = {"v-st": "V-st", "rsc": "crab st"}
 _WITHOUT_PLURAL = frozenset({"plain", "slip", "together", "foundation"})
 _NOUNS = ("st", "sp")
 _VOWELS = frozenset("aeiou")
-_SPELLED = ("", "", "", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _TIMES = {1: "once", 2: "twice"}
 # A number in a name stands within a word: "C4F".
 _LOOSE_NUMBER = regex(r" (?=\d)|(?<=\d) ")
+_SPELLED = {number: word for word, number in NUMBER_WORDS.items() if word != "hundred"}
 _RANGE_FROM = 3  # "Rows 2 and 3", but "Rows 2-4"
 
 
@@ -102,8 +103,8 @@ def more_times_words(amount: Amount) -> str:
 
 
 def spelled(number: int) -> str:
-    """A small number in letters, for a place where figures stand before it."""
-    return _SPELLED[number] if _RANGE_FROM <= number < len(_SPELLED) else str(number)
+    """A number in letters if it is one word, for a place where figures stand before it."""
+    return _SPELLED.get(number, str(number)) if number >= _RANGE_FROM else str(number)
 
 
 def ordinal(number: int) -> str:

@@ -1,0 +1,54 @@
+"""What stands in brackets in print, told between semicolons where it is to be heard.
+
+"Double crochet in 4th chain from hook; the skipped chains count as double crochet; ...",
+"in next space work 5 double crochet; shell made".
+"""
+
+from __future__ import annotations
+
+from hookwright.notation.brackets import give_name
+from hookwright.notation.chain_phrases import give_meaning
+from hookwright.notation.chains import meaning_of
+from hookwright.notation.cursor import Sayings
+from hookwright.notation.lexer import Kind
+from hookwright.notation.reader import Reader
+from hookwright.notation.tree import InOnePlace, Make
+
+_SKIPPED = Sayings((
+    "the skipped chains", "the skipped chain", "skipped chains", "skipped chain",
+    "the skipped ch", "skipped ch",
+))  # fmt: skip
+_ENDS = (Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.CLOSE)
+_MOST_WORDS = 16
+
+
+def read_said_aside(reader: Reader) -> bool:
+    """What the chains skipped at the hook count as, or what has been made is called."""
+    return _meaning(reader) or _name(reader)
+
+
+def _meaning(reader: Reader) -> bool:
+    cursor = reader.cursor
+    if not isinstance(reader.last(), Make) or not cursor.is_any(_SKIPPED):
+        return False
+    start = cursor.at
+    ahead = range(start, min(start + _MOST_WORDS, len(cursor.tokens)))
+    end = next((at for at in ahead if cursor.tokens[at].kind in _ENDS), start)
+    meaning = meaning_of(list(cursor.tokens[start:end]), cursor.own_words)
+    if meaning is None:
+        return False
+    cursor.at = end
+    return give_meaning(reader, meaning, cursor.span_from(start))
+
+
+def _name(reader: Reader) -> bool:
+    cursor = reader.cursor
+    if not isinstance(reader.last(), (Make, InOnePlace)):
+        return False
+    start = cursor.at
+    stitch = cursor.stitch()
+    if stitch is None or not cursor.take_word("made") or cursor.token.kind not in _ENDS:
+        cursor.at = start
+        return False
+    give_name(reader, stitch.id, own=stitch.family == "own")
+    return True

@@ -12,7 +12,7 @@ from hookwright.drawing.chart_marks import Mark, chain_ring, picot_at
 from hookwright.drawing.glyphs import glyph_of
 from hookwright.drawing.pen import Group, Ink, Lettering, Pen, grouped
 from hookwright.drawing.signs import loop_mark, post_hook
-from hookwright.drawing.stitch_symbols import Symbol
+from hookwright.drawing.stitch_symbols import CROSSED, Symbol
 from hookwright.drawing.strokes import Glyph, Place, chain_at, shifted
 from hookwright.drawing.yarn_colours import YarnColour
 
@@ -89,7 +89,20 @@ def sample(symbol: Symbol) -> Glyph:
     legs = min(symbol.legs, _MOST_LEGS) if symbol.together else 1
     apart = 1.1 * _UNIT / max(1, legs - 1)
     feet = tuple(complex((at - (legs - 1) / 2) * apart) for at in range(legs))
+    if symbol.id.endswith(CROSSED):
+        return _crossed(symbol, high)
     return glyph_of(symbol, _place(high, feet))
+
+
+def _crossed(symbol: Symbol, high: float) -> Glyph:
+    """Two of some stitches that cross."""
+    apart = 0.5 * _UNIT
+    drawn = Glyph()
+    for side in (-apart, apart):
+        top = complex(side, -high * _UNIT)
+        place = Place((complex(-side),), top, 1 + 0j, _UNIT, 0.44 * _UNIT)
+        drawn = drawn + glyph_of(symbol, place)
+    return drawn
 
 
 def _place(high: float, feet: tuple[complex, ...]) -> Place:

@@ -8,7 +8,7 @@ wrong side, front and back change places. Points are those of the page, in mm, y
 from __future__ import annotations
 
 import cmath
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -19,7 +19,7 @@ from hookwright.drawing.lying import Lying
 from hookwright.drawing.movements import Move, moves_of
 from hookwright.drawing.pen import disc
 from hookwright.drawing.signs import loop_mark, post_hook
-from hookwright.drawing.stitch_symbols import Symbol, Symbols
+from hookwright.drawing.stitch_symbols import CROSSED, Symbol, Symbols
 from hookwright.drawing.strokes import (
     Glyph,
     Place,
@@ -85,7 +85,7 @@ class _Sheet(Struct):
         symbols: The symbols of its pattern.
         points: Where each node lies, in mm.
         unit: The width of a stitch, in mm.
-        feet: The feet of each top.
+        feet: The feet of each top; those of crossed stitches are changed for one another.
         known: Symbols found so far.
     """
 
@@ -93,7 +93,7 @@ class _Sheet(Struct):
     symbols: Symbols
     points: Sequence[complex]
     unit: float
-    feet: Mapping[int, Feet]
+    feet: dict[int, Feet]
     known: dict[tuple[str, str, str], Symbol] = field(default_factory=dict)
 
     def symbol(self, kind: str, top: str, main: str) -> Symbol:
@@ -205,6 +205,7 @@ def _chain(row: _Row, node: int) -> Mark:
 def _marks_in(row: _Row, moves: Sequence[Move]) -> Iterator[Mark]:
     graph = row.sheet.piece.graph
     main = _main(row, moves)
+    _cross(row, moves, main)
     slips = 0
     for move in moves:
         if move.is_slip_on_the_way and not move.nodes:
@@ -221,6 +222,24 @@ def _marks_in(row: _Row, moves: Sequence[Move]) -> Iterator[Mark]:
                 yield _standing(row, node, move.standing)
             else:
                 yield _stitch(row, node, move, main)
+
+
+def _cross(row: _Row, moves: Sequence[Move], main: str) -> None:
+    """Gives stitches that a definition crosses each other's feet, half of them each."""
+    group: list[int] = []
+    for move in moves:
+        symbol = row.sheet.symbol(move.stitch.kind, "", main) if move.nodes else None
+        if symbol is None or not symbol.id.endswith(CROSSED):
+            group = []
+            continue
+        group.extend(range(move.first, move.first + move.nodes))
+        if len(group) >= symbol.legs:
+            feet = row.sheet.feet
+            own = [feet[node] for node in group if node in feet]
+            half = len(own) // 2
+            if len(own) == len(group):
+                feet.update(zip(group, own[half:] + own[:half], strict=True))
+            group = []
 
 
 def _counts(move: Move) -> bool:

@@ -29,7 +29,9 @@ def sheets(
     size = size_wanted(checked, wanted)
     pieces = list(lying_pieces(checked, size, stretch(progress, 0.0, 0.6)))
     check_part(wanted, tuple(piece.part for piece in pieces))
-    symbols, colours = symbols_of(checked.worked), yarn_colours(checked)
+    symbols = symbols_of(checked.worked)
+    used = dict.fromkeys(name for piece in pieces for name in piece.yarns)
+    colours = yarn_colours(checked, used)
     title = checked.design.title
     found: list[Sheet] = []
     for number, piece in enumerate(pieces):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from hookwright.drawing.buds import bud, coil, diamond, eye, knot, popcorn, scale
 from hookwright.drawing.signs import MORE
-from hookwright.drawing.stitch_symbols import Symbol
+from hookwright.drawing.stitch_symbols import CROSSED, Symbol
 from hookwright.drawing.strokes import (
     BAR,
     CROSS,
@@ -46,6 +46,9 @@ def _plain(symbol: Symbol, stem: Stem, place: Place) -> Glyph:
     if symbol.bar:
         half = min(BAR * place.unit, place.room)
         drawn = drawn + bar(stem.high, across_of(stem, place), half)
+    if symbol.id.endswith(CROSSED):
+        # Clear of the middle, where stems cross.
+        stem = Stem(stem.at(0.5), stem.high, stem.up)
     return drawn + _slashes(symbol.slashes, stem, place)
 
 

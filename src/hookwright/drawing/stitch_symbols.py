@@ -22,6 +22,9 @@ from hookwright.regex import regex
 from hookwright.working.outcome import WorkedPattern
 from hookwright.working.stitches import base_of
 
+CROSSED = " crossed"
+"""What the id of stitches ends with that cross one another."""
+
 
 class Symbol(Struct, frozen=True):
     """What is drawn for a stitch, whatever it is worked into.
@@ -32,7 +35,7 @@ class Symbol(Struct, frozen=True):
         stands: What goes from its foot to its top, see `symbols.toml`.
         slashes: Short strokes across its stem.
         bar: Whether a bar lies on top.
-        legs: Stems of a bud, puff or popcorn; places drawn together.
+        legs: Stems of a bud, puff or popcorn; places drawn together, or crossed.
         more: A further sign, see `symbols.toml`.
         post: "front" or "back" where it goes around a post, as the pattern says it.
         together: Whether it draws several places together.
@@ -116,7 +119,7 @@ class Symbols(Struct, frozen=True):
         stem = self._made_of(definition)
         if passes == definition.heads and passes > 1:
             crossed = stem or self._unknown(kind)
-            return replace(crossed, id=f"{crossed.id} crossed", name=kind)
+            return replace(crossed, id=f"{crossed.id}{CROSSED}", name=kind, legs=passes)
         return self._bud(kind, definition, stem)
 
     def _made_of(self, definition: Definition) -> Symbol | None:

@@ -5,7 +5,7 @@ The colours are those of the worksheet, else stand-ins, as in the picture of the
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from msgspec import Struct
 
@@ -31,8 +31,13 @@ class YarnColour(Struct, frozen=True):
     code: str = ""
 
 
-def yarn_colours(checked: Checked) -> Mapping[str, YarnColour]:
-    """The yarns of a pattern by every name that its rows may call them by, lower case."""
+def yarn_colours(checked: Checked, used: Iterable[str] = ()) -> Mapping[str, YarnColour]:
+    """The yarns of a pattern by every name that its rows may call them by, lower case.
+
+    Args:
+        checked: The pattern.
+        used: Names that its rows call yarns by, which may be listed nowhere.
+    """
     noted = checked.design.noted
     colours = [*checked.design.colours]
     colours += [c for yarn in (noted.yarns if noted else ()) for c in yarn.colours]
@@ -43,6 +48,10 @@ def yarn_colours(checked: Checked) -> Mapping[str, YarnColour]:
         letter = colour.letter or known[0] or _short(colour.name)
         told = (letter, colour.name or known[1] or colour.letter)
         named.update({name.lower(): told for name in names})
+    for name in used:
+        if name:
+            letter = name if len(name) < _LONG else _short(name)
+            named.setdefault(name.lower(), (letter, name))
     order = list(dict.fromkeys(letter for letter, _ in named.values()))
     codes = {shade.name: shade.code for shade in shades(checked, order)}
     return {
@@ -54,6 +63,9 @@ def yarn_colours(checked: Checked) -> Mapping[str, YarnColour]:
 def yarn_colour(known: Mapping[str, YarnColour], name: str) -> YarnColour:
     """A yarn by the name that a row calls it by."""
     return known.get(name.lower()) or YarnColour(_short(name), name)
+
+
+_LONG = 4
 
 
 def _short(name: str) -> str:

@@ -36,7 +36,7 @@ HEAVY = {
     "numpy", "scipy", "hookwright.shape", "hookwright.drawing", "typst", "PIL", "lxml", "docx", "bs4", "pypdfium2", "pypdfium2_raw",
     "pymupdf", "fitz", "pypdf", "pdfminer", "xml", "html.parser",
     "hookwright.reading.docx", "hookwright.reading.hypertext", "hookwright.reading.pdf",
-    "tomlkit", "hookwright.design.worksheet", "coloraide", "hookwright.colour",
+    "tomlkit", "hookwright.design.worksheet", "coloraide", "hookwright.colour", "hookwright.yarn",
 }  # fmt: skip
 
 

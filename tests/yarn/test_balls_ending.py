@@ -105,3 +105,19 @@ def test_a_row_and_a_size_that_are_not_there_are_told() -> None:
         "There is no row 99: its last row is 52.",
     )
     assert planned(PATTERN, sheet("AB"), Request(size="Nowhere")).asked
+
+
+def test_a_piece_in_one_colour_has_no_stripes_for_a_ball_to_end_in() -> None:
+    one = SWATCH + '[[yarn]]\nletter = "A"\nball_m = 30\nball_g = 15\n'
+    (size,) = planned(plain(60, 52), one).sizes
+    (colour,) = size.colours
+    assert len(colour.joins) > 3
+    assert all(join.stripe == ("", "") for join in colour.joins)
+
+
+def test_what_is_over_of_a_ball_is_never_more_than_a_ball() -> None:
+    tiny = SMALL.replace("ball_m = 45\nball_g = 25", "ball_m = 9\nball_g = 5")
+    (size,) = planned(PATTERN, tiny).sizes
+    joins = [join for colour in size.colours for join in colour.joins]
+    assert len(joins) > 10
+    assert all(0 <= join.spare_mm <= 9_000 for join in joins)

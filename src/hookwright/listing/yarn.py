@@ -223,11 +223,13 @@ def _join(colour: ColourNeed, join: Join) -> str:
         where += f" (between {join.earliest} and {join.latest})"
     told = f"{colour.yarn.told}: ball {join.ball} begins {where}"
     if not join.stripe[0]:
-        return f"{told}, between stripes."
+        return f"{told}."
     first, last = join.stripe
     stripe = first if first == last else f"{first} to {last}"
     spare = float(join.spare_mm) / _METRE
     told += f", inside the stripe of {stripe}"
+    if not join.spare_mm:
+        return f"{told}."
     if colour.leftover is not None and colour.leftover >= join.spare_mm:
         return (
             f"{told}; it may begin with the stripe, {spare:.0f} m of the old one are over."

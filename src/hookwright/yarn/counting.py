@@ -101,11 +101,17 @@ class _Counter:
             isinstance(node, Yarn) and node.name for node in step.nodes
         )
         return RowUsed(
-            step.part, step.number, _called(outcome, part.name, section), section, uses,
-            names,
-            worked is not None and worked.finished,
-            _of_row_ends(worked), step.span, part.make,
-        )  # fmt: skip
+            part=step.part,
+            number=step.number,
+            label=_called(outcome, part.name if step.part else ""),
+            section=section,
+            uses=uses,
+            own=names,
+            cut=worked is not None and worked.finished,
+            ends=_of_row_ends(worked),
+            place=step.span,
+            make=part.make,
+        )
 
     def _uses(self, worked: WorkedRow) -> dict[Key, int]:
         known = self._known.get(id(worked))
@@ -151,9 +157,9 @@ def _whole(number: object) -> int:
     return number if isinstance(number, int) else 0
 
 
-def _called(outcome: Outcome, part: str, section: Section) -> str:
+def _called(outcome: Outcome, part: str) -> str:
     name = "the foundation" if outcome.worked is None else row_name(outcome.step)
-    return f"{name} of {part}" if section is Section.EDGING else name
+    return f"{name} of {part}" if part else name
 
 
 def _of_row_ends(worked: WorkedRow | None) -> Fraction:

@@ -221,7 +221,8 @@ class Join(Struct, frozen=True):
         latest: Where less is.
         stripe: The first and last row of the stripe it lies in; "" at both where it lies
             between stripes.
-        spare_mm: What is left of the old ball where that stripe begins.
+        spare_mm: What is left of the old ball where that stripe begins; 0 where it is begun
+            later than the stripe.
     """
 
     ball: int

@@ -40,6 +40,8 @@ def joins_of(
     ball: Fraction,
     spread: Fraction,
     tail: Fraction,
+    *,
+    striped: bool = True,
 ) -> tuple[Join, ...]:
     """Where the balls of a colour end.
 
@@ -50,12 +52,13 @@ def joins_of(
         ball: The length of a ball.
         spread: How far the lengths may be off, in parts of them.
         tail: The length of an end.
+        striped: Whether there are other colours, so that its lengths are stripes.
     """
     with_tails = list(taken)
     for one in found:
         with_tails[one.rows[0]] += 2 * tail * one.make
     used = list(accumulate(with_tails))
-    return tuple(islice(_joins(rows, used, found, ball, spread), _MOST))
+    return tuple(islice(_joins(rows, used, found, ball, spread, striped=striped), _MOST))
 
 
 def _joins(
@@ -64,6 +67,8 @@ def _joins(
     found: Sequence[Stretch],
     ball: Fraction,
     spread: Fraction,
+    *,
+    striped: bool,
 ) -> Iterator[Join]:
     whole = used[-1] if used else Fraction(0)
     number = 2
@@ -71,7 +76,7 @@ def _joins(
         at = bisect_left(used, end)
         early = bisect_left(used, end / (1 + spread))
         late = min(bisect_left(used, end / (1 - spread)), len(rows) - 1)
-        stripe = next((one for one in found if at in one.rows), None)
+        stripe = next((one for one in found if striped and at in one.rows), None)
         inside = stripe is not None and _is_inside(stripe, used, at, end)
         begins = used[stripe.rows[0] - 1] if stripe is not None and stripe.rows[0] else 0
         yield Join(
@@ -82,7 +87,7 @@ def _joins(
             (rows[stripe.rows[0]].label, rows[stripe.rows[-1]].label)
             if stripe is not None and inside
             else ("", ""),
-            max(Fraction(0), end - begins),
+            end - begins if 0 < end - begins <= ball else Fraction(0),
         )
         number += 1
 

@@ -27,7 +27,13 @@ def lots_of(need: SizeNeed, terms: Terms) -> Iterator[str]:
         law = terms.law(colour.yarn.label)
         taken = row_lengths(need.counted.rows, colour.yarn.label, law)
         joins = joins_of(
-            need.counted.rows, taken, own, have * ball, law.common.spread, terms.tail
+            need.counted.rows,
+            taken,
+            own,
+            have * ball,
+            law.common.spread,
+            terms.tail,
+            striped=len(need.colours) > 1,
         )
         yield _sentence(
             colour, joins[0].row if joins else "", joins[0].stripe if joins else None

@@ -213,7 +213,9 @@ def colour_need(
     joins: tuple[Join, ...] = ()
     if ball is not None and all(one.make == 1 for one in own):
         taken = row_lengths(rows, label, law)
-        joins = joins_of(rows, taken, own, ball, had.spread, terms.tail)
+        joins = joins_of(
+            rows, taken, own, ball, had.spread, terms.tail, striped=len(used.loops) > 1
+        )
     uses = merged([(u, row.make) for row in rows for u in row.uses if u.yarn == label])
     return ColourNeed(
         yarn,

@@ -77,7 +77,8 @@ def _told(checked: Checked, path: str, options: TrialsOptions) -> Status:
     reports = read_reports(source, checked)
     analysis = analysis_of(checked, reports.trials)
     if options.as_json:
-        found = list(found_in_worksheet(reports.findings, source))
+        told = found_in_worksheet(reports.findings, source)
+        found = [one | {"text": "trials"} for one in told]
         say(json.dumps(analysis_answer(analysis) | {"findings": found}))
     else:
         say(

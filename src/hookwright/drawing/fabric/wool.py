@@ -26,6 +26,10 @@ _HALF = (_EYE / np.linalg.norm(_EYE)).astype(np.float32)
 _LUMINANCE = np.array([0.30, 0.59, 0.11], dtype=np.float32)
 
 
+_BRIGHT = np.float32(0.86)
+"""Light above which a pale yarn would be nothing but white."""
+
+
 class Look(Struct, frozen=True, eq=False):
     """What yarn looks like at a size.
 
@@ -187,6 +191,7 @@ def coloured(light: Real32, gloss: Real32, yarn: Whole, colours: Real32) -> Real
     """(p, 3) the colour of yarn in some light."""
     dark = np.clip(1 - light, 0, 1) * np.float32(0.22)
     light = light * np.float32(1.12)
+    light -= np.float32(0.55) * np.maximum(light - _BRIGHT, 0)
     found = np.zeros((len(light), 3), dtype=np.float32)
     for channel in range(3):
         own = colours[:, channel][yarn]

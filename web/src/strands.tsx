@@ -22,7 +22,8 @@ interface Strand {
 
 const MOST = 80;
 const TWIST_EVERY = 9;
-const MOST_TWIST = 11;
+/** On broader strands lines across would look like a net. */
+const MOST_TWIST = 14;
 
 export function Strands({ writing }: { writing: Writing }) {
   const place = useRef<HTMLDivElement>(null);
@@ -170,11 +171,12 @@ function twist(strand: Strand, width: number, until: number): string {
     const now = across(strand, width, u);
     long += Math.hypot(now.x - before.x, now.y - before.y);
     if (long >= next) {
-      const { x, y, nx, ny } = now;
-      const half = Math.min(now.half, MOST_TWIST);
+      next += TWIST_EVERY;
+      before = now;
+      const { x, y, nx, ny, half } = now;
+      if (half > MOST_TWIST) continue;
       const [ax, ay] = [nx * half + ny * half * 0.6, ny * half - nx * half * 0.6];
       drawn += `M${(x - ax).toFixed(1)} ${(y - ay).toFixed(1)}L${(x + ax).toFixed(1)} ${(y + ay).toFixed(1)}`;
-      next += TWIST_EVERY;
     }
     before = now;
   }

@@ -1,6 +1,6 @@
 // The symbol of a stitch, drawn by the desk; nothing where it has none.
 import { useEffect, useState } from "preact/hooks";
-import { ask } from "./flow";
+import { askInTurn } from "./flow";
 
 const known = new Map<string, string>();
 
@@ -8,9 +8,9 @@ export function WordSymbol({ stitch, terms }: { stitch: string; terms: string })
   const [picture, setPicture] = useState(known.get(stitch) ?? "");
   useEffect(() => {
     if (!stitch || known.has(stitch)) return;
-    void ask<{ svg?: string }>("symbol", { stitch, terms }).then((told) => {
-      known.set(stitch, told.svg ?? "");
-      setPicture(told.svg ?? "");
+    void askInTurn<{ svg?: string }>("symbol", { stitch }, () => true).then((told) => {
+      known.set(stitch, told?.svg ?? "");
+      setPicture(told?.svg ?? "");
     });
   }, [stitch, terms]);
   if (!picture) return null;

@@ -54,6 +54,13 @@ from hookwright.cli.options import read_in_terms
     help="Write the pattern with the edging in it to FILE.md or FILE.txt, a new file.",
 )
 @click.option(
+    "--draw",
+    "drawing",
+    metavar="FILE",
+    default="",
+    help="Draw the outline before and after, to FILE.svg.",
+)
+@click.option(
     "--json", "as_json", is_flag=True, help="Print an object for programs, one a line."
 )
 def edge(
@@ -67,6 +74,7 @@ def edge(
     shape: str | None,
     terms: str | None,
     file: str | None,
+    drawing: str,
     as_json: bool,
 ) -> None:
     """Write edgings that fit a piece, each proven together with it.
@@ -90,6 +98,7 @@ def edge(
         shape=shape or "plain",
         terms=terms.upper() if terms else None,
         file=file or "",
+        drawing=drawing,
         as_json=as_json,
     )
     sys.exit(edge_pattern(path, options))

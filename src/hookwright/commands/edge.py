@@ -7,11 +7,11 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from hookwright.checking import check
+from hookwright.checking import Checked, check
 from hookwright.commands.check import Status
 from hookwright.commands.pattern_text import MARKDOWN, pattern_text
 from hookwright.commands.project import draft_at, pattern_file, worksheet_at
-from hookwright.commands.writing import NotWritten, write_new
+from hookwright.commands.writing import NotWritten, write_new, write_over
 from hookwright.listing.columns import wrapped
 from hookwright.reading import UnreadableDraft
 from hookwright.reading.opening import bytes_of
@@ -38,6 +38,7 @@ class EdgeOptions(Struct, frozen=True):
         shape: "straight", "wave", or "plain" for both.
         terms: "US" or "UK", whatever the text says of itself.
         file: The file to write; "" for none.
+        drawing: The file to draw the edge before and after to; "" for none.
         as_json: An object for programs.
     """
 
@@ -49,6 +50,7 @@ class EdgeOptions(Struct, frozen=True):
     shape: str = "plain"
     terms: str | None = None
     file: str = ""
+    drawing: str = ""
     as_json: bool = False
 
 
@@ -80,6 +82,10 @@ def _edged(path: str, options: EdgeOptions, wish: Wish) -> Status:
         say(json.dumps(as_object(checked, printed)))
     else:
         say("\n".join(_told(printed, ink())))
+    if options.drawing:
+        if not wish.sides and printed.offered:
+            worked = edgings_of(checked, _to_be_written(wish, printed))
+        _draw(checked, worked, Path(options.drawing))
     if options.file:
         if not wish.sides and printed.offered:
             worked = edgings_of(checked, _to_be_written(wish, printed))
@@ -115,6 +121,27 @@ def _told(edgings: Edgings, colours: Ink) -> Iterator[str]:
         where = ", ".join(t[0].lower() + t[1:] for t in dict.fromkeys(titles))
         yield ""
         yield from wrapped(f"No edging {where}: {reason}", width())
+
+
+def _draw(checked: Checked, worked: Worked, file: Path) -> None:
+    """Draw the edge before and after.
+
+    Raises:
+        NotWritten: If there is nothing to draw, or it cannot be written.
+    """
+    from hookwright.drawing.asked import NotDrawn  # noqa: PLC0415 - only to draw
+    from hookwright.drawing.edge_before_after import edge_sheet  # noqa: PLC0415
+
+    if file.suffix.lower() != ".svg":
+        raise NotWritten("The edge before and after is drawn to FILE.svg.")
+    if worked.proven is None:
+        raise NotWritten("Nothing was drawn: no edging is offered.")
+    try:
+        sheet = edge_sheet(checked, worked.proven.checked)
+    except NotDrawn as refusal:
+        raise NotWritten(str(refusal)) from refusal
+    write_over(file, sheet.svg().encode(), b"<svg xmlns=")
+    say_aside(f"The edge before and after is in {file}.")
 
 
 def _write(path: str, worked: Worked, file: Path) -> None:

@@ -6,6 +6,12 @@ from typing import Any
 
 from hookwright.desk.asked import Asked
 from hookwright.drawing.asked import MAKERS, NotDrawn, Wanted, sheets_of
+from hookwright.drawing.one_symbol import one_symbol
+
+
+def symbol(asked: Asked) -> dict[str, Any]:
+    """The symbol of one stitch, as SVG."""
+    return {"svg": one_symbol(asked.checked.worked, asked.wished.stitch)}
 
 
 def drawing(asked: Asked) -> dict[str, Any]:

@@ -24,6 +24,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "cloth": ("cloth", "cloth"),
     "measurements": ("measurements", "measurements"),
     "drawing": ("drawings", "drawing"),
+    "symbol": ("drawings", "symbol"),
     "worded": ("worded", "worded"),
     "shelf": ("shelf", "laid_out"),
     "sample": ("shelf", "sample"),

@@ -13,6 +13,7 @@ from hookwright.colour.row_colours import row_colours
 from hookwright.desk.asked import Asked, changes
 from hookwright.desk.offsets import Offsets
 from hookwright.desk.places import PLACES
+from hookwright.drawing.fabric.shades import yarn_colours
 from hookwright.finding import Finding, Severity
 from hookwright.listing.assumed import assumed
 from hookwright.listing.verdicts import is_foundation
@@ -160,10 +161,16 @@ def _findings(
 
 
 def _yarns(checked: Checked) -> list[dict[str, str]]:
-    """The yarns of the worksheet, else those that the text lists."""
+    """The yarns of the worksheet, else those that the text lists, else the one there is.
+
+    One without a colour of its own has a stand-in.
+    """
     noted = checked.worksheet.noted.yarns if checked.worksheet is not None else ()
     colours = [colour for yarn in noted for colour in yarn.colours]
+    named = [(one.letter, one.name) for one in colours or checked.design.colours]
+    named = named or [("", "")]
+    shades = yarn_colours(checked, [letter or name for letter, name in named])
     return [
-        {"letter": colour.letter, "name": colour.name, "hex": colour.code}
-        for colour in colours or checked.design.colours
+        {"letter": letter, "name": name, "hex": shade.code}
+        for (letter, name), shade in zip(named, shades, strict=True)
     ]

@@ -58,7 +58,7 @@ def entries_of(marks: Iterable[Mark], yarns: Mapping[int, YarnColour]) -> list[E
         if mark.post:
             posts.setdefault(mark.post)
     order = sorted(symbols.items(), key=lambda named: _FIRST.get(named[1].id, 2))
-    found = [Entry(name, _sample(symbol)) for name, symbol in order]
+    found = [Entry(name, sample(symbol)) for name, symbol in order]
     found += [Entry(LOOPS[loop], _loop_sample(loop)) for loop in sorted(loops)]
     found += [Entry(POSTS[post], _post_sample(post)) for post in sorted(posts)]
     told = {yarn.letter: yarn for yarn in yarns.values()}
@@ -74,7 +74,8 @@ def _name(symbol: Symbol) -> str:
     return symbol.name.removeprefix("front post ").removeprefix("back post ")
 
 
-def _sample(symbol: Symbol) -> Glyph:
+def sample(symbol: Symbol) -> Glyph:
+    """A symbol by itself, its foot at the origin."""
     if symbol.id == "ch":
         return chain_at(-0.3j * _UNIT, 1 + 0j, _UNIT, _UNIT)
     if symbol.id == "ring":

@@ -24,6 +24,9 @@ is of the source pattern, the text that findings, charts and fabric speak of too
 words were put in that it does not have, the span is empty, at their place. `lines` of a
 row are indices into `Checked.lines` of the source: counts for every size, stitches by
 colour, whether it is proven.
+
+Reading a Markdown file blanks its pictures out; `pictures_in` finds them in the file's own
+text, and `write_pattern(checked, asked, tuple(pictures_in(text)))` puts each in its place.
 """
 
 from __future__ import annotations

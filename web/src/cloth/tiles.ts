@@ -3,8 +3,8 @@
 import { type Camera, draw } from "./draw";
 import type { Piece } from "./piece";
 
-const SIDE = 512;
-const MOST = 160;
+const SIDE = 256;
+const MOST = 600;
 const WHOLE = 1400;
 /** Milliseconds of a frame that tiles may take. */
 const BUDGET = 6;

@@ -83,6 +83,7 @@ bench: $(VENV)/installed
 	$(BIN)/python benchmarks/bench_yarn.py
 	$(BIN)/python benchmarks/bench_fabric.py
 	$(BIN)/python benchmarks/bench_chart.py
+	$(BIN)/python benchmarks/bench_release.py
 
 # Pages that are told by something else; a test says when one is out of date.
 docs: $(VENV)/installed

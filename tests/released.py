@@ -98,8 +98,16 @@ def _small_picture() -> bytes:
 
 
 def no_fabric(name: str, _: str) -> bytes | None:
-    """A small picture in place of the fabric, which takes seconds to draw."""
+    """Small pictures in place of the fabric and its chart, which take seconds to lay out."""
+    if name.startswith("chart-1-of-1"):
+        return _CHART
     return _small_picture() if name.startswith("fabric") else None
+
+
+_CHART = (
+    b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><title>Ebb: symbol chart'
+    b'</title><desc>Row 1 in symbols.</desc><path d="M1 1h7"/></svg>'
+)
 
 
 def put_out(

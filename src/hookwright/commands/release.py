@@ -182,6 +182,11 @@ def _put(folder: Path, made: list[Made], order: Order) -> Iterator[str]:
     whole = "The draft" if order.draft else "The release"
     version = f" {order.stamp.version}" if order.stamp.version else ""
     yield f"{whole}{version} is in {folder}."
+    names = [file.entry.name for file in made]
+    if not any(name.startswith("fabric") for name in names):
+        yield "The cover has no picture: its fabric cannot be drawn."
+    if not any(name.startswith("chart") for name in names):
+        yield "It has no charts: hookwright draw makes them, on as many pages as they take."
     told_of = (("version", order.stamp.version), ("date", order.stamp.date))
     if lacking := [name for name, value in told_of if not value]:
         lacks = " and no ".join(lacking)

@@ -156,7 +156,7 @@ def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
         return False
     if not all(isinstance(item, Skip) for item in others[1:]):
         return False
-    chain = replace(others[0], role=Role.COUNTS_NOT, stands=decrease.id)
+    chain = replace(others[0], role=Role.COUNTS_NOT)
     loop = last.loop or (last.target.loop if last.target else "")
     both = Make(
         decrease.id, last.span.to(span), loop=loop, legs=decrease.legs, post=last.post

@@ -88,6 +88,8 @@ def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
                 cursor.step()
             continue
         if token.text in ("ch", "chain"):
+            if stitch and _joins(cursor):  # "counts as dc and ch"
+                chains = 1
             cursor.step()
             cursor.take_kind(Kind.DASH)
             if cursor.token.kind is Kind.NUMBER and stitch:
@@ -100,6 +102,12 @@ def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
             stitch, number = found, last or 1
         last = 0
     return stitch, max(1, min(number, 9)), chains
+
+
+def _joins(cursor: Cursor) -> bool:
+    """Whether the word before says that what comes is had besides."""
+    before = cursor.tokens[cursor.at - 1]
+    return before.text in ("and", "plus") or before.kind in (Kind.PLUS, Kind.COMMA)
 
 
 def _stitch_or_noun(cursor: Cursor) -> str:

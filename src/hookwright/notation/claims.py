@@ -79,9 +79,9 @@ def read_claim(cursor: Cursor) -> Claim | None:
 
 def _one_a_size(figures: list[Figure], sizes: int) -> list[Figure]:
     """ "(40, 48, 56 dc)" in a pattern of three sizes is one number for each of them."""
-    *bare, last = figures or [None]
-    if last is None or sizes < 2 or len(figures) != sizes:
+    if sizes < 2 or len(figures) != sizes:
         return figures
+    *bare, last = figures
     if any(figure.unit != "st" for figure in bare) or len(last.amount.values) > 1:
         return figures
     values = tuple(figure.amount.values[0] for figure in figures)

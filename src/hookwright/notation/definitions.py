@@ -241,7 +241,7 @@ def _meaning(
             heads = 1 if _ends_in_one(name) else motions.heads
             return Definition(
                 names, span, (), motions.passes, heads,
-                stitch=motions.base, loops=motions.loops,
+                stitch=motions.base, in_motions=True,
             )  # fmt: skip
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)

@@ -33,6 +33,7 @@ from hookwright.notation.outside import (
     outside_rows,
     statements_outside,
 )
+from hookwright.notation.rebuilding import moved
 from hookwright.notation.sections import (
     Section,
     heading_name,
@@ -41,11 +42,13 @@ from hookwright.notation.sections import (
     section_of,
     unemphasised,
 )
+from hookwright.notation.size_order import of_some_sizes
 from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.statements import terms_of
 from hookwright.notation.stripe_tables import stripes_in_tables
 from hookwright.notation.tree import (
     Chain,
+    Claim,
     Definition,
     FinishOff,
     Label,
@@ -162,7 +165,7 @@ def _walk(draft: Collected) -> None:
             if not label.sizes:
                 draft.left.clear()  # "All sizes:", or the row that they go on at
             note_leaving(draft, line)
-        elif opened is not None and goes_on(draft, opened, line):
+        elif opened is not None and _goes_on(draft, opened, line):
             opened.last = line.last
         else:
             _close(draft, opened)
@@ -172,6 +175,13 @@ def _walk(draft: Collected) -> None:
         opened = _inline_labels(draft, opened)
     _close(draft, opened)
     _end_part(draft)
+
+
+def _goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
+    """Whether a line is more of the row above; "12 mths only:" says whom others are for."""
+    cursor = draft.cursor(line.first)
+    alone = draft.sizes and read_size_prefix(draft, cursor) is not None
+    return not (alone and cursor.at >= line.last) and goes_on(draft, opened, line)
 
 
 def _begins_again(draft: Collected, label: Label) -> bool:
@@ -264,7 +274,7 @@ def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:
     return opened
 
 
-_BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE)
+_BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.COLON)
 _BEGINS_LABEL = (Kind.WORD, Kind.ORDINAL)
 
 
@@ -301,7 +311,24 @@ def _close(draft: Collected, opened: OpenRow | None) -> None:
         lead, _ = draft.read(draft.lead, at)
         nodes = (*lead, *nodes)
         draft.lead = None
+    if opened.label is not None:
+        own = opened.label.sizes
+        _share_count(draft, opened.label, claims, at)
+        nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _share_count(
+    draft: Collected, label: Label, claims: tuple[Claim, ...], at: int
+) -> None:
+    """ "Child: sc in each st. Adult: inc in each st. 48 (56)": the count of all of them."""
+    before = draft.rows[-1] if draft.rows else None
+    if before is None or before.label is None or before.claims or not label.sizes:
+        return
+    same = before.label.text == label.text and before.label.sizes
+    numbers = {len(f.amount.values) for claim in claims for f in claim.figures}
+    if same and numbers == {len(draft.sizes)}:
+        draft.rows[-1] = replace(before, claims=moved(claims, at - before.at))
 
 
 def _only_names_rows(opened: OpenRow) -> bool:

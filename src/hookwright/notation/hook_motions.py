@@ -14,6 +14,7 @@ import re
 from collections.abc import Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.motions.height import HEIGHTS
 from hookwright.notation.motions.hook import Problem
@@ -61,7 +62,7 @@ class Motions(Struct, frozen=True):
     loops: int = 0
 
 
-def read_motions(text: str, offset: int = 0) -> Motions | None:
+def read_motions(text: str, offset: int = 0, terms: str = "US") -> Motions | None:
     """Run a definition; None if the text is not one.
 
     A list of whole stitches ("dc in same st, ch 1, dc in same st") is run as well, if every
@@ -70,8 +71,11 @@ def read_motions(text: str, offset: int = 0) -> Motions | None:
     Args:
         text: The definition, with or without the stitch's name and a colon before it.
         offset: Where it begins in the pattern; the spans of problems count from there.
+        terms: Which terms its stitches are named in, "US" or "UK".
     """
     words = _words_after_name(text, offset)
+    if terms == "UK":
+        words = [replace(word, text=_FROM_UK.get(word.text, word.text)) for word in words]
     steps = read_steps(words)
     if not _is_definition(steps, words):
         return None
@@ -80,6 +84,10 @@ def read_motions(text: str, offset: int = 0) -> Motions | None:
         run.work()
     run = min(runs, key=lambda run: len(run.hook.problems))
     return _motions(run, _long_numbers(text, offset))
+
+
+_FROM_UK = {"dc": "sc", "tr": "dc", "dtr": "tr", "trtr": "dtr"}
+"""Stitches that have the name of another one in US terms."""
 
 
 def _words_after_name(text: str, offset: int) -> list[Word]:

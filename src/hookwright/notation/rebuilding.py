@@ -36,6 +36,17 @@ def rebuilt(value: _Value, change: Callable[[Any], Any]) -> _Value:
     return cast("_Value", change(replace(value, **inner) if inner else value))
 
 
+def moved(value: _Value, by: int) -> _Value:
+    """A value whose spans lie so many characters further on."""
+
+    def further(inner: object) -> object:
+        if isinstance(inner, Span):
+            return Span(inner.start + by, inner.end + by)
+        return inner
+
+    return rebuilt(value, further)
+
+
 def bare(tree: _Value) -> _Value:
     """A tree without spans, without the printed form of its labels, and without remarks."""
     return rebuilt(tree, _bared)

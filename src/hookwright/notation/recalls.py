@@ -286,10 +286,28 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
         times = None
     then = _then(cursor)
-    up_to = 0 if times else rows_in_all(cursor)
-    open_length = "" if times or up_to else _open_length(cursor)
+    more = rows_for(cursor) if times is None and not then else None
+    up_to = 0 if times or more else rows_in_all(cursor)
+    open_length = "" if times or up_to or more else _open_length(cursor)
     span = cursor.span_from(start)
-    return Recall(rows, span, name, times, then, open_length, up_to=up_to, part=part)
+    return Recall(
+        rows, span, name, times, then, open_length, up_to=up_to, part=part, more=more
+    )
+
+
+def rows_for(cursor: Cursor) -> Amount | None:
+    """ "for 10 more rows", "a further 42 rows": for how many rows others go on."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    led = cursor.take_word("for", "over")
+    led = cursor.take_phrase("a further", "another", "the next", "a total of") or led
+    number = cursor.number()
+    led = cursor.take_word("more", "further", "additional") or led
+    if number is None or not cursor.take_word(*ROW_WORDS) or cursor.is_kind(Kind.NUMBER):
+        cursor.at = at
+        return None
+    led = cursor.take_word("more", "further") or led
+    return number
 
 
 def _turns(cursor: Cursor) -> None:
@@ -453,9 +471,14 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
 
 
 _FORMS = Sayings((
-    "form the pattern", "form pattern", "forms the pattern", "form the patt",
-    "make the pattern", "establish the pattern", "are the pattern", "set the pattern",
-    "set pattern", "are repeated for pattern", "form one pattern", "make up the pattern",
+    *(
+        f"{verb} {the}{pattern}"
+        for verb in ("form", "forms", "make", "makes", "set", "sets", "establish",
+                     "establishes", "are", "make up", "form one")
+        for the in ("the ", "")
+        for pattern in ("pattern", "patt", "pat")
+    ),
+    "are repeated for pattern",
 ))  # fmt: skip
 _AGAIN = Sayings((
     "again and again", "are repeated", "is repeated", "again", "once more", "over and over",

@@ -35,6 +35,7 @@ from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
+from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
 from hookwright.notation.nested import is_too_deep
@@ -229,6 +230,7 @@ _READERS: tuple[Phrase, ...] = (
     read_joined_to_piece,
     read_evenly,
     read_times_before,
+    read_in_pattern,
     read_further_rounds,
     read_times_alone,
     read_repeat_from,
@@ -284,6 +286,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
+        read_in_pattern: "pattern patt pat set established before given",
         read_times_before: "x times",
         read_times_alone: "times time x twice",
         read_conditional: "if when where",

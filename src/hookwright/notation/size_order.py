@@ -1,14 +1,22 @@
 """Which sizes are told by where they stand: "2nd and 3rd sizes", "the two largest sizes"?
 
-So are "Adult sizes" where several names begin with that word.
+So are "Adult sizes" where several names begin with that word. And which sizes are the
+numbers of a list for, in a row that is for some of them?
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
+
+from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
+from hookwright.notation.rebuilding import rebuilt
+from hookwright.notation.tree import Amount
+
+_Told = TypeVar("_Told")
 
 _FROM_BELOW = ("smallest", "smaller", "first")
 _FROM_ABOVE = ("largest", "larger", "biggest", "bigger", "last")
@@ -71,3 +79,20 @@ def _by_first_word(sizes: Sequence[str], cursor: Cursor) -> tuple[str, ...]:
         return ()
     cursor.step()
     return tuple(found)
+
+
+def of_some_sizes(told: _Told, own: Sequence[str], sizes: Sequence[str]) -> _Told:
+    """What a row for some of the sizes tells: "(56, 64)" has one for each of them."""
+    at = [sizes.index(name) for name in own if name in sizes]
+    if not 1 < len(at) < len(sizes) or sorted(at) != at:
+        return told
+
+    def spread(value: object) -> object:
+        if not isinstance(value, Amount) or len(value.values) != len(at):
+            return value
+        values: list[int | None] = [None] * len(sizes)
+        for place, number in zip(at, value.values, strict=True):
+            values[place] = number
+        return replace(value, values=tuple(values))
+
+    return rebuilt(told, spread)

@@ -131,8 +131,7 @@ class Chain(Struct, frozen=True, cache_hash=True):
     Attributes:
         amount: How many.
         role: Whether the text says at this place that they count as a stitch.
-        stands: The stitch they are said to stand for; the one they are part of, where they
-            do not count by themselves.
+        stands: The stitch they are said to stand for.
         stands_chains: The chains beyond that stitch: "counts as dc and ch 1" has 1.
     """
 
@@ -311,6 +310,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
         up_to: The number of the last row that they are worked as; 0 where none is told.
         part: The name of the part they belong to, where that is another.
         ends: The last of them in each size, where sizes differ.
+        more: For how many rows they are worked, in turn from where they stand.
+        pattern: Whether they are the rows that "form the pattern", and not named.
     """
 
     rows: tuple[int, ...]
@@ -323,6 +324,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
     up_to: int = 0
     part: str = ""
     ends: Amount | None = None
+    more: Amount | None = None
+    pattern: bool = False
 
 
 class Instead(Struct, frozen=True, cache_hash=True):
@@ -581,7 +584,7 @@ class Definition(Struct, frozen=True):
         stitch: The stitch of the trade it is another name for, or goes back to.
         place: The space or corner it is always worked in, if it says so.
         words: What it is in its own words, where the tree keeps only what they come to.
-        loops: Loops of yarn that stay in it, where it is told in motions; else 0.
+        in_motions: Whether its words are motions of the hook.
     """
 
     names: tuple[str, ...]
@@ -593,7 +596,7 @@ class Definition(Struct, frozen=True):
     stitch: str = ""
     place: Target | None = None
     words: str = ""
-    loops: int = 0
+    in_motions: bool = False
 
     @property
     def is_alias(self) -> bool:

@@ -41,6 +41,9 @@ _JOINS = frozenset("join attach rejoin reattach".split())
 
 def _listed(line: str) -> list[str]:
     """ "Colors: A = Ink, B = Butter": letters and the names they stand for."""
+    beside = _BESIDE.findall(line) if _OF_YARNS.search(line) else []
+    if len(beside) > 1:  # "Yarn A navy, B mustard"
+        return beside
     if not _ANY_LETTER.search(line):
         return []
     found = _LETTER.findall(line)
@@ -51,6 +54,7 @@ def _listed(line: str) -> list[str]:
 
 
 _OF_YARNS = regex(r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b")
+_BESIDE = regex(r"(?<![\w'])([A-H])[ \t]+[a-z]{3,}(?=[ \t]*(?:[,;(.]|$|and\b))")
 _ANY_LETTER = regex(r"[A-Z]C?\d?\s*(?:[=:–—-]|is\b)")
 _LETTER = regex(
     r"(?<![\w=])([A-H]|[A-Z](?=\d)|MC|CC)\d?\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"

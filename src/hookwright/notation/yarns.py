@@ -59,7 +59,7 @@ def _of_last(reader: Reader, yarn: Yarn) -> bool:
 
 
 def read_bare_yarn(reader: Reader) -> bool:
-    """ "A sc 7, B sc 1", "5 sc A, 3 sc B": a yarn beside its stitches, no more words."""
+    """ "A sc 7, B sc 1", "5 sc A", "B as Row 2": a yarn beside its stitches."""
     cursor = reader.cursor
     start = cursor.at
     if cursor.is_kind(Kind.NUMBER):
@@ -71,6 +71,7 @@ def read_bare_yarn(reader: Reader) -> bool:
     name = _yarn_name(reader, must=True)
     behind = _follows_work(reader, start)
     ahead = cursor.is_kind(Kind.NUMBER, Kind.COLON) or cursor.stitch_at() is not None
+    ahead = ahead or cursor.is_word("as", "rep", "repeat")  # "R3-4 B as R2"
     if not name or not (_ended(cursor) if behind else ahead):
         cursor.at = start
         return False

@@ -10,7 +10,7 @@ left over or missing, a row that departs from the pattern, custom.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 
 from msgspec import Struct
 
@@ -36,7 +36,7 @@ from hookwright.working.nodes import QUIET, is_from_hook_node, works_under_edge
 from hookwright.working.row import WorkedRow
 from hookwright.working.standing_chains import standing_chains
 from hookwright.working.steps import Step
-from hookwright.working.stitches import height
+from hookwright.working.stitches import facts_of, height
 
 MOST_WORKINGS = 16
 MOST_READINGS = 32
@@ -258,13 +258,20 @@ def _roles_given(steps: Iterable[Step]) -> dict[int, bool]:
     """
     roles: dict[int, bool] = {}
     for step in steps:
-        for node in step.nodes:
+        for node, behind in pairwise((*step.nodes, None)):
             if isinstance(node, Chain) and node.role is not Role.UNSAID:
                 number = node.amount.at(0) or 0
-                part = node.role is Role.COUNTS_NOT and node.stands
+                part = node.role is Role.COUNTS_NOT and _is_of_several(behind)
                 if not node.stands_chains and not part:
                     roles.setdefault(number, node.role is Role.COUNTS)
     return roles
+
+
+def _is_of_several(node: Node | None) -> bool:
+    """Whether a stitch of several legs is worked, a decrease or a cluster."""
+    if not isinstance(node, Make):
+        return False
+    return node.legs > 1 or facts_of(node.stitch, node.legs, {}).family == "cluster"
 
 
 def _stands_at_hook(steps: Iterable[Step], terms: str) -> dict[int, bool]:

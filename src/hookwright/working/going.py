@@ -172,10 +172,20 @@ def _stay(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if hook.last is None:
         return reach(hook, _stitch_or_ring, span)
+    if _begins_in_space(hook, target):
+        return reach(hook, wanted_by(hook, target), span)
     hook.put_back(hook.last)
     if hook.last == GAP and not on_ring(hook):
         hook.beside_chain = hook.chained and not hook.worked
     return True
+
+
+def _begins_in_space(hook: Hook, target: Target) -> bool:
+    """ "Ch 3, dc in same sp, 2 dc in each sp": the chain is meant to stand in the first."""
+    stands = hook.stands_on_first and not hook.worked and hook.task.is_round
+    if target.noun != "sp" or not stands or hook.last is None or hook.used_space:
+        return False
+    return hook.last.kind in (PlaceKind.STITCH, PlaceKind.TURNING_CHAIN)
 
 
 def _stitch_or_ring(place: Place) -> bool:

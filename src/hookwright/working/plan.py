@@ -8,13 +8,12 @@ recall.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import cycle, islice, pairwise
+from itertools import pairwise
 
-from msgspec import Struct, field
+from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
-    Amount,
     Chain,
     Evenly,
     FinishOff,
@@ -24,74 +23,34 @@ from hookwright.notation.tree import (
     Label,
     Make,
     Node,
-    Often,
     PartText,
     Recall,
     Remark,
     Repeat,
     RowText,
-    Times,
     Turn,
 )
 from hookwright.source import Span
-from hookwright.working.nodes import QUIET, works_in_ring
+from hookwright.working.further_rows import add_further, add_recall, end_last
+from hookwright.working.nodes import QUIET
+from hookwright.working.planner import (
+    Done,
+    Planner,
+    keep,
+    part_called,
+    row_before,
+    row_called,
+    row_of_part,
+)
 from hookwright.working.ranges import rows_by_words
 from hookwright.working.recalled import (
     named_rows,
-    numbered_name,
+    pattern_in,
     recall_in,
     repeats_itself,
-    where_begun,
     with_changes,
 )
 from hookwright.working.steps import MOST_ROWS, Step, carried, claims_at
-
-
-class _Done(Struct, frozen=True):
-    """A part that is planned: its rows by number, and what it begins with before them."""
-
-    name: str
-    known: dict[int, tuple[Node, ...]]
-    opening: tuple[tuple[Node, ...], ...]
-
-
-class _Planner(Struct):
-    """The rows of one part so far."""
-
-    part: int
-    size: int
-    sizes: tuple[str, ...]
-    known: dict[int, tuple[Node, ...]] = field(default_factory=dict)
-    named: dict[str, tuple[Node, ...]] = field(default_factory=dict)
-    order: list[tuple[Node, ...]] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
-    waiting: dict[int, Step] = field(default_factory=dict)
-    every: list[tuple[int, Step]] = field(default_factory=list)
-    last: int = 0
-    ends: int = 0
-    problems: list[tuple[str, Span, str]] = field(default_factory=list)
-    parts: list[_Done] = field(default_factory=list)
-    opening: tuple[tuple[Node, ...], ...] = ()
-    differs: bool = False
-
-    def at(self, amount: Amount) -> int | None:
-        """A number of the size that is planned for."""
-        self.differs = self.differs or len(amount.values) > 1
-        return amount.at(self.size)
-
-    def is_for(self, label: Label) -> bool:
-        """Whether a row is for the size that is planned for."""
-        if not label.sizes or not self.sizes:
-            return True
-        self.differs = True
-        own = self.sizes[self.size]
-        return not own or own in label.sizes
-
-    def numbers(self, label: Label) -> tuple[int, ...]:
-        """The rows that a label stands for in the size that is planned for."""
-        self.differs = self.differs or bool(label.by_size)
-        within = self.size < len(label.by_size)
-        return label.by_size[self.size] if within else label.numbers
 
 
 class Plan(Struct, frozen=True):
@@ -112,11 +71,11 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
     """The plan of a pattern for one size."""
     steps: list[Step] = []
     problems: list[tuple[str, Span, str]] = []
-    before: _Planner | None = None
-    done: list[_Done] = []
+    before: Planner | None = None
+    done: list[Done] = []
     differs = False
     for number, part in enumerate(parts):
-        planner = _Planner(number, size, sizes)
+        planner = Planner(number, size, sizes)
         if before is not None and _continues(part, before):
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
@@ -124,8 +83,9 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
             planner.known = _known_before(part, done)
         planner.parts, planner.ends = done, part.last_row
         for at, row in enumerate(part.rows):
+            planner.pattern = pattern_in(row.body) or planner.pattern
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
-        done.append(_Done(part.name.lower(), planner.known, planner.opening))
+        done.append(Done(part.name.lower(), planner.known, planner.opening))
         _release(planner, None)
         steps.extend(carried(planner.steps))
         problems.extend(planner.problems)
@@ -134,13 +94,13 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
     return Plan(tuple(steps[:MOST_ROWS]), tuple(problems), differs)
 
 
-def _continues(part: PartText, before: _Planner) -> bool:
+def _continues(part: PartText, before: Planner) -> bool:
     """Whether the labels of a part go on where the part before stopped."""
     first = next((row.label for row in part.rows if row.label), None)
     return first is not None and bool(first.numbers) and first.numbers[0] == before.last + 1
 
 
-def _known_before(part: PartText, done: Sequence[_Done]) -> dict[int, tuple[Node, ...]]:
+def _known_before(part: PartText, done: Sequence[Done]) -> dict[int, tuple[Node, ...]]:
     """The rows of an earlier part that this one goes on from: a back, after a front."""
     numbers = (row.label.numbers for row in part.rows if row.label and row.label.numbers)
     first = next(numbers, (1,))[0]
@@ -151,9 +111,11 @@ def _known_before(part: PartText, done: Sequence[_Done]) -> dict[int, tuple[Node
 def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     """The row that a row recalls in its place, and what is worked again behind it."""
     recall = recall_in(row.nodes_worked)
+    in_pattern = [n for n in row.body if isinstance(n, Recall) and n.pattern]
     if recall is None or not repeats_itself(row.body, recall):
-        return recall, []
-    return None, [recall] if recall.times is not None or recall.up_to else []
+        return recall, in_pattern
+    further = recall.times is not None or recall.up_to or recall.more is not None
+    return None, [recall, *in_pattern] if further else in_pattern
 
 
 def _next_number(rows: Sequence[RowText]) -> int | None:
@@ -162,7 +124,7 @@ def _next_number(rows: Sequence[RowText]) -> int | None:
     return next((label.numbers[0] for label in labels if label.numbers), None)
 
 
-def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
+def _add_row(planner: Planner, row: RowText, following: int | None) -> None:
     label = row.label
     if label is None:
         _add_unlabelled(planner, row, following)
@@ -185,14 +147,14 @@ def _add_row(planner: _Planner, row: RowText, following: int | None) -> None:
     recall, again = _recall_and_again(row)
     if recall is not None and len(numbers) == 1 and _is_counted(recall):
         _release(planner, numbers[0])
-        _add_recall(planner, row, recall)
+        add_recall(planner, row, recall)
         return
     _add_numbered(planner, row, numbers, recall)
     for recalled in again:
-        if recalled.rows[0] > 0:
-            _add_recall(planner, row, recalled)
+        if recalled.pattern or recalled.rows[0] > 0:
+            add_recall(planner, row, recalled)
         else:
-            _add_further(planner, row, recalled, following)
+            add_further(planner, row, recalled, following)
     _keep_parity(planner, label, numbers)
 
 
@@ -203,7 +165,7 @@ def _only_finishes(row: RowText) -> bool:
     return ends and not row.claims and next(other, None) is None
 
 
-def _keep_parity(planner: _Planner, label: Label, numbers: Sequence[int]) -> None:
+def _keep_parity(planner: Planner, label: Label, numbers: Sequence[int]) -> None:
     """Keeps a row that also stands for all odd or even rows further on."""
     if label.every not in ("odd", "even"):
         return
@@ -212,7 +174,7 @@ def _keep_parity(planner: _Planner, label: Label, numbers: Sequence[int]) -> Non
         planner.ends = max(planner.ends, label.until + 1)
 
 
-def _add_parity(planner: _Planner, row: RowText, label: Label) -> None:
+def _add_parity(planner: Planner, row: RowText, label: Label) -> None:
     """Keeps "All WS rows: Ch 1, sc across": a row for those between the others."""
     like = (step for step in planner.steps if label.side and step.side and step.number)
     known = next(((step.number or 0) + (step.side != label.side) for step in like), None)
@@ -224,7 +186,7 @@ def _add_parity(planner: _Planner, row: RowText, label: Label) -> None:
 
 
 def _check_range(
-    planner: _Planner, row: RowText, recall: Recall | None, labelled: int
+    planner: Planner, row: RowText, recall: Recall | None, labelled: int
 ) -> None:
     """Tells a label that stands for another number of rows than its words work."""
     if recall is None or row.label is None:
@@ -236,7 +198,7 @@ def _check_range(
 
 
 def _add_numbered(
-    planner: _Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
+    planner: Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
 ) -> None:
     """The rows a label stands for, but for those told ahead of their time."""
     _check_range(planner, row, recall, len(numbers))
@@ -249,7 +211,7 @@ def _add_numbered(
             planner.waiting[number] = step
             continue
         _release(planner, number)
-        _keep(planner, step)
+        keep(planner, step)
 
 
 def _is_counted(recall: Recall) -> bool:
@@ -269,7 +231,7 @@ def _is_run(numbers: Sequence[int]) -> bool:
     return all(b == a + 1 for a, b in pairwise(numbers))
 
 
-def _restart(planner: _Planner, numbers: Sequence[int]) -> None:
+def _restart(planner: Planner, numbers: Sequence[int]) -> None:
     """Labels that begin again leave the earlier rows behind."""
     if numbers[0] <= planner.last and numbers[0] in planner.known and numbers[0] == 1:
         _release(planner, None)
@@ -277,13 +239,13 @@ def _restart(planner: _Planner, numbers: Sequence[int]) -> None:
         planner.last = 0
 
 
-def _release(planner: _Planner, number: int | None) -> None:
+def _release(planner: Planner, number: int | None) -> None:
     """Works the rows that were told ahead ("Rows 2, 4 and 6" before "Row 3")."""
     for waiting in sorted(planner.waiting):
         if number is None or waiting < number:
             step = planner.waiting.pop(waiting)
             _fill(planner, waiting)
-            _keep(planner, step)
+            keep(planner, step)
     if number is not None:
         _fill(planner, number)
     elif planner.every:
@@ -291,7 +253,7 @@ def _release(planner: _Planner, number: int | None) -> None:
             _fill(planner, n + 1)
 
 
-def _fill(planner: _Planner, number: int) -> None:
+def _fill(planner: Planner, number: int) -> None:
     """Works "all odd rows" that stand between the last row and this one."""
     for first, step in planner.every:
         for n in range(planner.last + 1, min(number, planner.last + 50)):
@@ -299,39 +261,25 @@ def _fill(planner: _Planner, number: int) -> None:
             if label is not None and label.until and n > label.until:
                 break
             if n % 2 == first % 2 and n == planner.last + 1:
-                _keep(planner, replace(step, number=n))
-
-
-def _keep(planner: _Planner, step: Step) -> None:
-    if len(planner.steps) >= MOST_ROWS:
-        return
-    planner.steps.append(step)
-    if step.number is None and not planner.known:
-        planner.opening = (*planner.opening, step.nodes)
-    if step.number is not None:
-        planner.known[step.number] = where_begun(step.nodes)
-        planner.last = max(planner.last, step.number)
-    label = step.text.label
-    if label is not None and label.name and step.recalled is None:
-        planner.named.setdefault(label.name, step.nodes)
-        planner.named[numbered_name(label.name, step.number)] = step.nodes
-    planner.order.append(step.nodes)
+                keep(planner, replace(step, number=n))
 
 
 def _step(
-    planner: _Planner, row: RowText, number: int, recall: Recall | None, at: int, of: int
+    planner: Planner, row: RowText, number: int, recall: Recall | None, at: int, of: int
 ) -> Step | None:
     label = row.label
     assert label is not None
     nodes, recalled = row.body, None
     if recall is not None:
         recalled = _recalled(recall, number, at)
-        found = _of_part(planner, recall.part, recalled or number) if recall.part else None
-        found = found or _called(planner, recall, recalled)
+        found = (
+            row_of_part(planner, recall.part, recalled or number) if recall.part else None
+        )
+        found = found or row_called(planner, recall, recalled)
         if found is None and recalled is not None and recalled < 0:
-            found = _before(planner, recalled, at)
+            found = row_before(planner, recalled, at)
         if found is None and (not recall.label or recall.rows):
-            there = bool(_part_called(planner, recall.part).known)
+            there = bool(part_called(planner, recall.part).known)
             named = named_rows(recall) or str(number) * there
             if named:  # a part that is not there at all is told by its name
                 problem = ("missing-target", row.place(recall.span), named)
@@ -354,49 +302,6 @@ def _step(
     )
 
 
-def _called(
-    planner: _Planner, recall: Recall, number: int | None
-) -> tuple[Node, ...] | None:
-    """The row of a name ("Dec Row", "Hem Row 2"), or else of a number alone."""
-    named = planner.named.get(numbered_name(recall.label, number)) if recall.label else None
-    if named is None and number is not None:
-        return planner.known.get(number)
-    return named
-
-
-def _of_part(planner: _Planner, name: str, number: int) -> tuple[Node, ...] | None:
-    """The row of a number in another part."""
-    return _part_called(planner, name).known.get(number)
-
-
-_NO_PART = _Done("", {}, ())
-
-
-def _part_called(planner: _Planner, name: str) -> _Done:
-    """Another part; the one called just so comes before those called alike."""
-    exactly = (done for done in planner.parts if done.name == name and done.known)
-    alike = (done for done in planner.parts if done.name and _alike(done.name, name))
-    return next(exactly, None) or next(alike, _NO_PART)
-
-
-def _last_with(planner: _Planner, rows: tuple[int, ...]) -> _Done:
-    """The part before this one that has some rows: no part bears the name that is told."""
-    parts = (done for done in reversed(planner.parts) if rows)
-    return next((done for done in parts if set(rows) <= done.known.keys()), _NO_PART)
-
-
-def _alike(part: str, name: str) -> bool:
-    """ "Legs" and "the first leg", "Head" and "head and ears"."""
-    one = part.rstrip("s")
-    return one in name or name.rstrip("s") in one
-
-
-def _before(planner: _Planner, back: int, at: int) -> tuple[Node, ...] | None:
-    """The row so many rows before the first of this entry."""
-    index = len(planner.order) - at + back
-    return planner.order[index] if 0 <= index < len(planner.order) else None
-
-
 def _recalled(recall: Recall, number: int, at: int) -> int | None:
     """Which row number is recalled by the row at a place of a range."""
     listed = recall.rows if recall.times else (*recall.rows, *recall.then)
@@ -406,7 +311,7 @@ def _recalled(recall: Recall, number: int, at: int) -> int | None:
     return rows[at % len(rows)]
 
 
-def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
+def _add_named(planner: Planner, row: RowText, label: Label) -> None:
     """A row told by a name: "Foundation Row", "Next row"."""
     recall = recall_in(row.nodes_worked)
     nodes = row.body
@@ -414,9 +319,9 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
     if recall is not None and not itself:
         number = planner.last + 1
         recalled = _recalled(recall, number, 0)
-        found = _called(planner, recall, recalled)
+        found = row_called(planner, recall, recalled)
         if found is None and recalled is not None and recalled < 0:
-            found = _before(planner, recalled, 0)
+            found = row_before(planner, recalled, 0)
         if found is not None:
             nodes = with_changes(row.body, recall, found)
     step = Step(
@@ -431,25 +336,25 @@ def _add_named(planner: _Planner, row: RowText, label: Label) -> None:
         side=label.side,
     )
     planner.named[label.name] = nodes
-    _keep(planner, step)
+    keep(planner, step)
     rest = [n for n in row.body if isinstance(n, Recall) and (n is not recall or itself)]
     rest = [n for n in rest if n is not recall or n.times is not None or n.up_to]
     for again in rest:
-        _add_recall(planner, row, again)
+        add_recall(planner, row, again)
 
 
-def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> None:
+def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> None:
     recalls = [node for node in row.body if isinstance(node, Recall)]
     work = [node for node in row.body if type(node) not in QUIET | {Instead}]
     if not recalls and not work and any(isinstance(n, FinishOff) for n in row.body):
-        _end_last(planner, row)
+        end_last(planner, row)
         return
     if recalls and not work:
         for recall in recalls:
             if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
                 planner.ends = max(planner.ends, *recall.rows, 0)
             else:
-                _add_recall(planner, row, recall)
+                add_recall(planner, row, recall)
         return
     if work and following == planner.last + 1 and all(_is_even(node) for node in work):
         return  # "work 5 rounds even:", and then they are told one by one
@@ -466,190 +371,17 @@ def _add_unlabelled(planner: _Planner, row: RowText, following: int | None) -> N
     begun = planner.steps or (planner.parts and not row.claims)  # a loop to hang it by
     looped = slips and bool(begun) and following is None
     if not makes and (not chained or looped):
-        _end_last(planner, row)  # "sl st in next st, fasten off"
+        end_last(planner, row)  # "sl st in next st, fasten off"
         return  # "ch 12, sl st in last sc": it is no row
     step = Step(
         planner.part, number, "", row.body, row.claims, row.span, is_round=False, text=row
     )
-    _keep(planner, step)
+    keep(planner, step)
     for recall in recalls:
         if repeats_itself(row.body, recall):
-            _add_further(planner, row, recall, following)
+            add_further(planner, row, recall, following)
 
 
 def _is_even(node: Node) -> bool:
     """Whether a node works as many stitches as there are, and names no places."""
     return isinstance(node, Evenly) and node.amount.values == (0,)
-
-
-def _add_further(
-    planner: _Planner, row: RowText, recall: Recall, following: int | None
-) -> None:
-    """Reads "sc in each st for 6 more rounds": as the next label has room for."""
-    wanted = recall.up_to - planner.last if recall.up_to else _sets(planner, recall)
-    if following is not None and following > planner.last:
-        wanted = min(wanted, following - planner.last - 1)
-    if recall.open_length or wanted < 1:
-        return
-    amount = Amount((wanted,), recall.span)
-    times = Times(Often.MORE, recall.span, amount)
-    _add_last(planner, row, replace(recall, times=times, up_to=0))
-
-
-def _add_recall(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """Reads "repeat Rows 2-5 four more times, then Row 2 once", "rep Row 2 until ..."."""
-    if recall.rows and recall.rows[0] < 0:
-        _add_last(planner, row, recall)
-        return
-    if recall.label:
-        _add_by_name(planner, row, recall)
-        return
-    elsewhere = not planner.known or _part_called(planner, recall.part).known
-    if recall.part and (not recall.rows or elsewhere):
-        _add_of_part(planner, row, recall)
-        return
-    rows = _absolute(planner, row, recall)
-    number = _sets(planner, recall)
-    sequence = [*(rows * number), *recall.then]
-    if recall.up_to:
-        sequence = list(islice(cycle(rows), max(0, recall.up_to - planner.last)))
-    if not rows or len(sequence) > MOST_ROWS:
-        if not rows:
-            planner.problems.append(
-                ("missing-target", row.place(recall.span), named_rows(recall))
-            )
-        return
-    for at, source in enumerate(sequence):
-        nodes = planner.known.get(source)
-        if nodes is not None and any(isinstance(node, Instead) for node in row.body):
-            nodes = with_changes(row.body, recall, nodes, at // len(rows) + 1)
-        if nodes is None:
-            planner.problems.append(("missing-target", row.place(recall.span), str(source)))
-            return
-        _keep_again(planner, row, recall, nodes, source)
-    _end_last(planner, row)
-
-
-def _add_of_part(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """Reads "work as for Head to end of Round 6": the rows of another part, in this one.
-
-    A whole part is worked again only where its words say so and it begins by itself. The
-    first of its rows is worked on what that part begins with.
-    """
-    part = _part_called(planner, recall.part)
-    part = part if part.known else _last_with(planner, recall.rows)
-    known = part.known
-    rows = recall.rows or tuple(sorted(known))
-    ends = planner.at(recall.ends) if recall.ends is not None else None
-    rows = tuple(number for number in rows if ends is None or number <= ends)
-    begins = bool(rows) and works_in_ring(known.get(rows[0], ()))
-    if not all(number in known for number in rows) or not (recall.rows or begins):
-        return
-    if not planner.steps and rows and rows[0] == min(known):
-        for nodes in part.opening:
-            _keep_again(planner, row, recall, nodes, 0, numbered=0)
-    for number in rows:
-        _keep_again(planner, row, recall, known[number], number, numbered=number)
-    _end_last(planner, row)
-
-
-def _keep_again(
-    planner: _Planner,
-    row: RowText,
-    recall: Recall,
-    nodes: tuple[Node, ...],
-    source: int,
-    *,
-    numbered: int | None = None,
-) -> None:
-    step = Step(
-        planner.part,
-        planner.last + 1 if numbered is None else numbered or None,
-        "",
-        nodes,
-        (),
-        row.place(recall.span),
-        is_round=False,
-        text=row,
-        recalled=source,
-    )
-    _keep(planner, step)
-
-
-def _end_last(planner: _Planner, row: RowText) -> None:
-    """What stands behind rows worked again is of the last: their count, the yarn cut."""
-    if not planner.steps:
-        return
-    last = planner.steps[-1]
-    if row.claims:
-        counts = tuple(claim for claim in row.claims if not claim.of_rows)
-        last = replace(last, claims=counts)
-    ends = tuple(node for node in row.body if isinstance(node, FinishOff))
-    planner.steps[-1] = replace(last, nodes=(*last.nodes, *ends)) if ends else last
-
-
-def _add_by_name(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """Reads "rep Dec Row 3 times"; a name that no row bears is only words."""
-    found = [_called(planner, recall, number) for number in recall.rows or (None,)]
-    named = [nodes for nodes in found if nodes is not None]
-    for nodes in named * _sets(planner, recall):
-        step = Step(
-            planner.part,
-            planner.last + 1,
-            "",
-            nodes,
-            (),
-            row.place(recall.span),
-            is_round=False,
-            text=row,
-            recalled=planner.last,
-        )
-        _keep(planner, step)
-    if named:
-        _end_last(planner, row)
-
-
-def _add_last(planner: _Planner, row: RowText, recall: Recall) -> None:
-    """Reads "rep last 2 rows 5 more times": counted back from here, not by number."""
-    before = [step for step in planner.steps if step.part == planner.part]
-    some = before[recall.rows[0] :]
-    if not some or len(some) < -recall.rows[0]:
-        planner.problems.append(
-            ("missing-target", row.place(recall.span), named_rows(recall))
-        )
-        return
-    for _ in range(_sets(planner, recall)):
-        for step in some:
-            again = replace(
-                step,
-                number=planner.last + 1,
-                label="",
-                claims=(),
-                span=row.place(recall.span),
-                text=row,
-                recalled=step.number,
-                side="",
-            )
-            _keep(planner, again)
-    _end_last(planner, row)
-
-
-def _absolute(planner: _Planner, row: RowText, recall: Recall) -> list[int]:
-    """The row numbers recalled that are known; others beside them are told of."""
-    known = [n for n in recall.rows if n in planner.known]
-    if known:
-        missing = (str(n) for n in recall.rows if n not in planner.known)
-        place = row.place(recall.span)
-        planner.problems += [("missing-target", place, number) for number in missing]
-    return known
-
-
-def _sets(planner: _Planner, recall: Recall) -> int:
-    """How many times the set is worked; once where only a length or a wish is told."""
-    if recall.up_to:
-        return max(0, recall.up_to - planner.last) // max(1, len(recall.rows))
-    if recall.times is None or recall.times.amount is None:
-        return 1
-    if recall.times.often in (Often.ACROSS, Often.TO_LAST):
-        return 1
-    return min(planner.at(recall.times.amount) or 0, MOST_ROWS)

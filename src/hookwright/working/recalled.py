@@ -43,9 +43,19 @@ def numbered_name(name: str, number: int | None) -> str:
 def recall_in(nodes: Iterable[Node]) -> Recall | None:
     """The recall among instructions, also within a repeat."""
     return next(
-        (node for node in nodes if isinstance(node, Recall) and not node.forms_pattern),
-        None,
+        (node for node in nodes if isinstance(node, Recall) and _names_rows(node)), None
     )
+
+
+def _names_rows(recall: Recall) -> bool:
+    """Whether it works rows again that it names: no word on which rows the pattern is."""
+    return not recall.forms_pattern and not recall.pattern
+
+
+def pattern_in(nodes: Iterable[Node]) -> tuple[int, ...]:
+    """The rows that are said to form the pattern; () where none are."""
+    told = (n for n in nodes if isinstance(n, Recall) and n.forms_pattern)
+    return next((node.rows for node in told), ())
 
 
 def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
@@ -58,7 +68,8 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
     if not worked or not recall.rows:
         return False
     if max(recall.rows) < 0:
-        return recall.times is not None or bool(recall.open_length or recall.up_to)
+        further = recall.open_length or recall.up_to or recall.more is not None
+        return recall.times is not None or bool(further)
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     return ended or (recall.times is not None and recall.times.amount is not None)
 

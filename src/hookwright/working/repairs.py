@@ -242,7 +242,9 @@ class _Repairs(Struct):
         tried = self._size(size)
         first, now = self._outcomes(change, size)
         was, after = tried.working.outcomes, fault.at + 1
-        if len(now) != len(was) or now[fault.at].resized or tried.amiss(now[first:after]):
+        if len(now) != len(was) or fault.at >= len(now):
+            return False  # another size may have fewer rows
+        if now[fault.at].resized or tried.amiss(now[first:after]):
             return False
         working = replace(tried.working, outcomes=now)
         fits = agrees_with_multiple(self.worked.pattern, working, change.value)

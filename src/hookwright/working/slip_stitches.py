@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Make, Target, Which
 from hookwright.working import ahead
+from hookwright.working.beginnings import from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import Into, Place, PlaceKind, Stitch, is_space
@@ -30,12 +31,23 @@ def slip(hook: Hook, node: Make) -> None:
             number_at(hook, node.amount) or 1,
             node.span,
         )
+    elif target is not None and target.from_hook and hook.chains > (target.ordinal or 0):
+        _slip_down_chain(hook, node, target)
     elif target is not None and target.from_hook and hook.worked:
         hook.emit(Stitch("picot", 0, (), ()), 1, node.span)
     elif target is None and not _ends_round(hook, node):
         _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
     elif target is not None and not _joins(hook, target) and hook.inside is None:
         _slip_to(hook, node, target, head)
+
+
+def _slip_down_chain(hook: Hook, node: Make, target: Target) -> None:
+    """ "Ch 5, sl st in 2nd ch from hook, sc in next ch": the tip of a point."""
+    from_hook(hook, target, node.span)
+    head = Place(PlaceKind.STITCH, "sl st")
+    for place, taken in use(hook, is_stitch, 1, node.span):
+        hook.emit(onto(place, "sl st", (head,), Into.BOTH_LOOPS), taken, node.span)
+        hook.worked = True
 
 
 def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:

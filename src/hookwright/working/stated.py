@@ -308,9 +308,16 @@ def _answers(
         return [made] if made else None
     if unit == "picot":
         return _in_stitches(tally)
-    if is_group_word(unit) and not tally.groups:
+    if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(unit, tally):
         return None
     return list(_of_kind(unit, tally, minus, habit, others))
+
+
+def _is_only_a_shape(unit: str, tally: Tally) -> bool:
+    """ "6 points": what no stitch, group or space of the row is called by."""
+    if is_stitch_name(unit) or unit in _CORNERS or tally.spaces or tally.groups:
+        return False
+    return all(is_stitch_name(kind) for kind in tally.kinds)
 
 
 _GROUPS = ("group", "pair")

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from hookwright.notation.hook_motions import read_motions
 from hookwright.notation.tree import Definition
 from hookwright.notation.vocabulary import height_of, standard_words
 from hookwright.regex import regex
@@ -85,8 +86,10 @@ def _chains(stitch: Stitch) -> Looped | None:
 def named(name: str, terms: str, own: Mapping[str, Definition]) -> Looped:
     """A stitch by what it is called."""
     definition = own.get(name)
-    if definition is not None and definition.loops:
-        return Looped(name, definition.loops)
+    if definition is not None and definition.in_motions:
+        loops = _in_motions(definition.words, terms)
+        if loops:
+            return Looped(name, loops)
     if definition is not None and definition.stitch and definition.stitch != name:
         under = named(definition.stitch, terms, {})
         return Looped(name, under.loops, under.known and definition.is_alias)
@@ -100,6 +103,13 @@ def named(name: str, terms: str, own: Mapping[str, Definition]) -> Looped:
     if found is not None:
         return Looped(name, found, us not in usual())
     return Looped(name, _by_height(plain, terms), known=False)
+
+
+@cache
+def _in_motions(words: str, terms: str) -> int:
+    """The loops that motions of the hook leave; 0 where they cannot be run."""
+    motions = read_motions(words, terms=terms)
+    return motions.loops if motions is not None else 0
 
 
 @cache

@@ -247,7 +247,12 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
-    words = f"rep {_named(recall) if recall.label else _rows(recall.rows, wording)}"
+    if recall.pattern:
+        words = "work in pattern"
+    else:
+        words = f"rep {_named(recall) if recall.label else _rows(recall.rows, wording)}"
+    if recall.more is not None:
+        words += f" for {amount_words(recall.more)} more {wording.row.lower()}s"
     if recall.times is not None:
         words += f" {_recall_times(recall.times)}"
     if recall.then:

@@ -1,0 +1,126 @@
+"""What is known of the rows of a part while they are laid in order?"""
+
+from __future__ import annotations
+
+from msgspec import Struct, field
+
+from hookwright.notation.tree import (
+    Amount,
+    Label,
+    Node,
+    Recall,
+)
+from hookwright.source import Span
+from hookwright.working.recalled import (
+    numbered_name,
+    where_begun,
+)
+from hookwright.working.steps import MOST_ROWS, Step
+
+
+class Done(Struct, frozen=True):
+    """A part that is planned: its rows by number, and what it begins with before them."""
+
+    name: str
+    known: dict[int, tuple[Node, ...]]
+    opening: tuple[tuple[Node, ...], ...]
+
+
+class Planner(Struct):
+    """The rows of one part so far."""
+
+    part: int
+    size: int
+    sizes: tuple[str, ...]
+    known: dict[int, tuple[Node, ...]] = field(default_factory=dict)
+    named: dict[str, tuple[Node, ...]] = field(default_factory=dict)
+    order: list[tuple[Node, ...]] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    waiting: dict[int, Step] = field(default_factory=dict)
+    every: list[tuple[int, Step]] = field(default_factory=list)
+    last: int = 0
+    ends: int = 0
+    pattern: tuple[int, ...] = ()
+    problems: list[tuple[str, Span, str]] = field(default_factory=list)
+    parts: list[Done] = field(default_factory=list)
+    opening: tuple[tuple[Node, ...], ...] = ()
+    differs: bool = False
+
+    def at(self, amount: Amount) -> int | None:
+        """A number of the size that is planned for."""
+        self.differs = self.differs or len(amount.values) > 1
+        return amount.at(self.size)
+
+    def is_for(self, label: Label) -> bool:
+        """Whether a row is for the size that is planned for."""
+        if not label.sizes or not self.sizes:
+            return True
+        self.differs = True
+        own = self.sizes[self.size]
+        return not own or own in label.sizes
+
+    def numbers(self, label: Label) -> tuple[int, ...]:
+        """The rows that a label stands for in the size that is planned for."""
+        self.differs = self.differs or bool(label.by_size)
+        within = self.size < len(label.by_size)
+        return label.by_size[self.size] if within else label.numbers
+
+
+def keep(planner: Planner, step: Step) -> None:
+    """Lay a row behind the others, known from here on by its number and its name."""
+    if len(planner.steps) >= MOST_ROWS:
+        return
+    planner.steps.append(step)
+    if step.number is None and not planner.known:
+        planner.opening = (*planner.opening, step.nodes)
+    if step.number is not None:
+        planner.known[step.number] = where_begun(step.nodes)
+        planner.last = max(planner.last, step.number)
+    label = step.text.label
+    if label is not None and label.name and step.recalled is None:
+        planner.named.setdefault(label.name, step.nodes)
+        planner.named[numbered_name(label.name, step.number)] = step.nodes
+    planner.order.append(step.nodes)
+
+
+def row_called(
+    planner: Planner, recall: Recall, number: int | None
+) -> tuple[Node, ...] | None:
+    """The row of a name ("Dec Row", "Hem Row 2"), or else of a number alone."""
+    named = planner.named.get(numbered_name(recall.label, number)) if recall.label else None
+    if named is None and number is not None:
+        return planner.known.get(number)
+    return named
+
+
+def row_of_part(planner: Planner, name: str, number: int) -> tuple[Node, ...] | None:
+    """The row of a number in another part."""
+    return part_called(planner, name).known.get(number)
+
+
+_NO_PART = Done("", {}, ())
+
+
+def part_called(planner: Planner, name: str) -> Done:
+    """Another part; the one called just so comes before those called alike."""
+    exactly = (done for done in planner.parts if done.name == name and done.known)
+    alike = (done for done in planner.parts if done.name and _alike(done.name, name))
+    return next(exactly, None) or next(alike, _NO_PART)
+
+
+def last_with(planner: Planner, rows: tuple[int, ...]) -> Done:
+    """The part before this one that has some rows: no part bears the name that is told."""
+    parts = (done for done in reversed(planner.parts) if rows)
+    return next((done for done in parts if set(rows) <= done.known.keys()), _NO_PART)
+
+
+def _alike(part: str, name: str) -> bool:
+    """ "Legs" and "the first leg", "Head" and "head and ears"."""
+    one = part.rstrip("s")
+    return one in name or name.rstrip("s") in one
+
+
+def row_before(planner: Planner, back: int, at: int) -> tuple[Node, ...] | None:
+    """The row so many rows before the first of this entry."""
+    index = len(planner.order) - at + back
+    return planner.order[index] if 0 <= index < len(planner.order) else None

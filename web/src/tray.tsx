@@ -21,7 +21,11 @@ export function Ball({ hex, filled = 1 }: { hex: string; filled?: number }) {
 }
 
 export function Tray({ next }: { next: () => void }) {
-  const yarns = seen.value?.yarns ?? [];
+  const all = seen.value?.yarns ?? [];
+  // Yarns that nothing tells apart are one ball.
+  const yarns = all.filter(
+    (yarn, at) => all.findIndex((one) => called(one) === called(yarn) && one.hex === yarn.hex) === at,
+  );
   const goes = "yarn";
   return (
     <footer class="tray" aria-label="The tray">

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 import gc
+import os
 import signal
 from collections.abc import Callable
 from contextlib import suppress
@@ -65,7 +66,7 @@ class Helper:
         process, self._process = self._process, None
         line, self._line = self._line, None
         if process is not None:
-            process.kill()
+            _end(process)
         if line is not None:
             with suppress(OSError):
                 line.close()
@@ -74,7 +75,7 @@ class Helper:
         if self._line is None or self._process is None or not self._process.is_alive():
             self.stop()
             mine, theirs = _CONTEXT.Pipe()
-            self._process = _CONTEXT.Process(target=_work, args=(theirs,), daemon=True)
+            self._process = _CONTEXT.Process(target=_work, args=(theirs,))
             self._process.start()
             theirs.close()
             self._line = mine
@@ -82,9 +83,19 @@ class Helper:
         return self._line
 
 
+def _end(process: BaseProcess) -> None:
+    """End a process at once, with those that it has started itself."""
+    if process.pid is not None and hasattr(os, "killpg"):
+        with suppress(OSError):
+            os.killpg(process.pid, signal.SIGKILL)
+    process.kill()
+
+
 def _work(line: Connection) -> None:
     """Answer questions until nobody is left to ask them."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if hasattr(os, "setpgrp"):
+        os.setpgrp()  # its own helpers end with it
     from hookwright.desk.questions import answer_to  # noqa: PLC0415 - in this process only
 
     gc.freeze()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookwright.checking import Checked
 from hookwright.progress import Progress, stretch
-from hookwright.release.charts import charts_of
+from hookwright.release.charts import charts_of, schematics_of
 from hookwright.release.cover import covers_of
 from hookwright.release.drawn import Drawn, Keep
 
@@ -17,6 +17,7 @@ def pictures_of(
     Raises:
         Cancelled: When whoever is told of the progress stops the work.
     """
-    charts = charts_of(checked, keep, stretch(progress, 0.0, 0.5, "the charts"))
-    covers = covers_of(checked, keep, stretch(progress, 0.5, 1.0, "the fabric"))
-    return (*covers, *charts)
+    charts = charts_of(checked, keep, stretch(progress, 0.0, 0.4, "the charts"))
+    outlines = schematics_of(checked, keep, stretch(progress, 0.4, 0.6, "the measurements"))
+    covers = covers_of(checked, keep, stretch(progress, 0.6, 1.0, "the fabric"))
+    return (*covers, *charts, *outlines)

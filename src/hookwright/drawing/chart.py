@@ -92,13 +92,16 @@ def chart_of(
     points: list[complex] = (position.conj() * unit).tolist()
     moves: list[complex] = (cut.move.conj() * unit).tolist()
     keep = cut.keep.tolist()
-    all_marks = marks_of(piece, symbols, points, unit, cut.rows)
+    again = None
+    if piece.again is not None:
+        again = (opened(piece.graph, piece.again, _SEAM).conj() * unit).tolist()
+    all_marks = marks_of(piece, symbols, points, unit, cut.rows, again)
     kept = [mark.moved(moves[mark.node]) for mark in all_marks if keep[mark.node]]
     marks = tuple(cleared(kept, unit))
     yarns = _yarns(piece, colours)
     heads = tuple(
         head.moved(moves[head.node])
-        for head in heads_of(piece, points, unit, yarns)
+        for head in heads_of(piece, points, unit, yarns, again)
         if head.course in cut.rows and keep[head.node]
     )
     if sides.any():

@@ -76,6 +76,7 @@ def heads_of(
     points: Sequence[complex],
     unit: float,
     yarns: Mapping[int, YarnColour],
+    again: Sequence[complex] | None = None,
 ) -> list[Head]:
     """The heads of all rows.
 
@@ -84,6 +85,7 @@ def heads_of(
         points: Where each of its nodes lies, in mm on the page.
         unit: The width of a stitch, in mm.
         yarns: The yarn of each course, where there are several.
+        again: The points with the rim of a second disc on it, where there is one.
     """
     found = []
     outcomes = iter(piece.outcomes)
@@ -95,7 +97,8 @@ def heads_of(
         if course.own_chains and not course.own_chains[0][0] and not course.closed:
             # It begins beyond the row below, at the tip of its chain, and comes back.
             own = [own[course.own_chains[0][1] - 1], own[-1]]
-        below = _below(piece, points, course)
+        on_rim = again is not None and number == piece.closing
+        below = _below(piece, again if on_rim and again else points, course)
         if course.closed:
             at, way = _in_gap(own, below, chain=_begins_beside(outcome))
         else:

@@ -108,6 +108,7 @@ def marks_of(
     points: Sequence[complex],
     unit: float,
     rows: Container[int],
+    again: Sequence[complex] | None = None,
 ) -> list[Mark]:
     """The symbols of a piece in working order.
 
@@ -117,8 +118,14 @@ def marks_of(
         points: Where each of its nodes lies, in mm on the page.
         unit: The width of a stitch, in mm.
         rows: The numbers of the courses that are drawn.
+        again: The points with the rim of a second disc on it, where there is one.
     """
-    sheet = _Sheet(piece, symbols, points, unit, feet_of(piece.graph, points, unit))
+    feet = feet_of(piece.graph, points, unit)
+    if again is not None:
+        on_rim = piece.graph.courses[piece.closing].nodes.tolist()
+        other = feet_of(piece.graph, again, unit)
+        feet.update({top: other[top] for top in on_rim if top in other})
+    sheet = _Sheet(piece, symbols, points, unit, feet)
     found: list[Mark] = []
     outcomes = iter(piece.outcomes)
     for number, course in enumerate(piece.graph.courses):

@@ -18,6 +18,7 @@ from hookwright.drawing.fabric.yarn import yarns_in
 from hookwright.drawing.levelling import levelled
 from hookwright.drawing.round_layout import rounds_flat
 from hookwright.drawing.slack import hangs_straight, in_straight_rows, with_slack_chains
+from hookwright.drawing.two_discs import closes_from, second_disc
 from hookwright.progress import Progress, stretch
 from hookwright.shape.columns import Truth, Whole
 from hookwright.shape.energy import DRAWING, Complex
@@ -27,7 +28,7 @@ from hookwright.shape.relaxing import relax
 from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
 from hookwright.working.outcome import Outcome
-from hookwright.working.steps import Step
+from hookwright.working.steps import Step, row_name
 
 
 class Lying(Struct, frozen=True, eq=False):
@@ -45,6 +46,8 @@ class Lying(Struct, frozen=True, eq=False):
         yarns: The names of its yarns; "" for one that nothing names.
         yarn: (n,) the number of the yarn of each node.
         mirrored: Whether it is drawn for left-handed work.
+        closing: The number of the first course on a second disc; 0 for none.
+        again: (n,) complex, the positions with the course before that on it too.
     """
 
     part: str
@@ -58,11 +61,16 @@ class Lying(Struct, frozen=True, eq=False):
     yarns: tuple[str, ...]
     yarn: Whole
     mirrored: bool = False
+    closing: int = 0
+    again: Complex | None = None
 
 
 def left_handed(piece: Lying) -> Lying:
     """The piece as a left-handed maker works it: right-side rows from left to right."""
-    return replace(piece, position=-piece.position.conj(), mirrored=not piece.mirrored)
+    again = None if piece.again is None else -piece.again.conj()
+    return replace(
+        piece, position=-piece.position.conj(), mirrored=not piece.mirrored, again=again
+    )
 
 
 def lying_pieces(
@@ -88,11 +96,16 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
     if _first_way(graph, rest.piece.outcomes) < 0:
         # The first row shows its wrong side: the piece is turned over.
         position = -position.conj()
+    position, again = levelled(graph, position, front), None
+    closing = closes_from(graph) if note == _STANDS else 0
+    if closing:
+        position, again = second_disc(graph, position, closing)
+        note = _CLOSES.format(row_name(rest.piece.outcomes[closing - 1].step))
     notes = (note, rest.piece.reason and f"{rest.piece.reason} It is not drawn.")
     return Lying(
         part,
         graph,
-        levelled(graph, position, front),
+        position,
         rest.piece.outcomes,
         front,
         all(course.closed for course in graph.courses if course.row),
@@ -100,7 +113,19 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
         tuple(note for note in notes if note),
         yarns,
         yarn,
+        closing=closing,
+        again=again,
     )
+
+
+_STANDS = (
+    "It stands up and is drawn flat, as if its rounds lay one outside the other: "
+    "the stitches of the outer ones are closer together than here."
+)
+_CLOSES = (
+    "It closes and is drawn as two discs. The first is read from its centre outwards; "
+    "the other, from {} on, from its rim inwards, and its rim is the rim of the first."
+)
 
 
 def _on_paper(rest: AtRest) -> tuple[Complex, str]:
@@ -109,10 +134,7 @@ def _on_paper(rest: AtRest) -> tuple[Complex, str]:
     rounds = all(course.closed for course in graph.courses)
     strong = verdict.degree is Degree.STRONG
     if rest.relaxed is None or (rounds and strong and verdict.lie is Lie.CUPS):
-        return rounds_flat(graph), (
-            "It stands up and is drawn flat, as if its rounds lay one outside the other: "
-            "the stitches of the outer ones are closer together than here."
-        )
+        return rounds_flat(graph), _STANDS
     # Rows that go out along a chain of their own and back do not lie straight.
     straight = not any(course.own_chains for course in graph.courses)
     loose = with_slack_chains(graph) if straight else graph

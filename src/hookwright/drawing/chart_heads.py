@@ -92,6 +92,9 @@ def heads_of(
         if outcome is None or not course.number:
             continue
         own = points[course.first : course.first + course.number]
+        if course.own_chains and not course.own_chains[0][0] and not course.closed:
+            # It begins beyond the row below, at the tip of its chain, and comes back.
+            own = [own[course.own_chains[0][1] - 1], own[-1]]
         below = _below(piece, points, course)
         if course.closed:
             at, way = _in_gap(own, below, chain=_begins_beside(outcome))

@@ -8,12 +8,12 @@ from msgspec import Struct
 
 from hookwright.drawing.bounds import words_width
 from hookwright.drawing.chart_heads import draw_chip
-from hookwright.drawing.chart_marks import Mark, chain_ring, picot_at
+from hookwright.drawing.chart_marks import Mark
 from hookwright.drawing.glyphs import glyph_of
 from hookwright.drawing.pen import Group, Ink, Lettering, Pen, grouped
 from hookwright.drawing.signs import loop_mark, post_hook
 from hookwright.drawing.stitch_symbols import CROSSED, Symbol
-from hookwright.drawing.strokes import Glyph, Place, chain_at, shifted
+from hookwright.drawing.strokes import Glyph, Place, chain_at, chain_ring, picot_at, shifted
 from hookwright.drawing.yarn_colours import YarnColour
 
 _UNIT = 4.2

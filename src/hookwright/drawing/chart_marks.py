@@ -7,7 +7,6 @@ wrong side, front and back change places. Points are those of the page, in mm, y
 
 from __future__ import annotations
 
-import cmath
 from collections.abc import Container, Iterator, Sequence
 
 from msgspec import Struct, field
@@ -16,18 +15,17 @@ from msgspec.structs import replace
 from hookwright.drawing.chart_feet import IN_RING, Feet, feet_of
 from hookwright.drawing.glyphs import glyph_of
 from hookwright.drawing.lying import Lying
-from hookwright.drawing.movements import Move, moves_of
-from hookwright.drawing.pen import disc
+from hookwright.drawing.movements import Move, moves_of, travelled
 from hookwright.drawing.signs import loop_mark, post_hook
 from hookwright.drawing.stitch_symbols import CROSSED, Symbol, Symbols
 from hookwright.drawing.strokes import (
     Glyph,
     Place,
     chain_at,
+    chain_ring,
     chains_up,
     dot_at,
-    joined,
-    quad,
+    picot_at,
     shifted,
 )
 from hookwright.shape.graph import Laid
@@ -186,16 +184,6 @@ def _beginning(row: _Row) -> Iterator[Mark]:
         yield _chain(row, node)
 
 
-def chain_ring(centre: complex, radius: float) -> Glyph:
-    """A ring."""
-    # Two squares with their corners on the ring cover nearly all of it.
-    half = radius / 2**0.5
-    upright = quad(centre - half, centre + half, 2 * half)
-    way = cmath.rect(half, cmath.pi / 4)
-    leaning = quad(centre - way, centre + way, 2 * half)
-    return Glyph((disc(centre, radius),), (), (upright, leaning))
-
-
 def _chain(row: _Row, node: int) -> Mark:
     at, unit = row.point(node), row.sheet.unit
     drawn = chain_at(at, row.along(node), unit, 0.5 * row.apart(node))
@@ -209,8 +197,9 @@ def _marks_in(row: _Row, moves: Sequence[Move]) -> Iterator[Mark]:
     slips = 0
     for move in moves:
         if move.is_slip_on_the_way and not move.nodes:
-            yield _slip(row, move, slips)
-            slips += 1
+            at_start = move.first == row.course.first
+            yield _slip(row, move, slips) if at_start else _slip_within(row, move)
+            slips += at_start
         if move.is_beginning and move.standing and not _counts(move):
             yield _beside(row, move)
         if move.stitch.kind == "picot":
@@ -364,10 +353,25 @@ def _join(row: _Row) -> Mark:
     return Mark(JOIN, dot_at(at, radius), at, last, row.number, whole=False)
 
 
+def _dot(row: _Row, at: complex, node: int) -> Mark:
+    return Mark(JOIN, dot_at(at, 0.1 * row.sheet.unit), at, node, row.number, whole=False)
+
+
+def _slip_within(row: _Row, move: Move) -> Mark:
+    """A slip stitch that joins a row on its way: between what it made before and next."""
+    node, unit = move.first - 1, row.sheet.unit
+    following = row.next_to(node, 1)
+    here = row.point(node)
+    way = row.point(following) - here if following is not None else unit * row.along(node)
+    return _dot(row, here + 0.5 * way, node)
+
+
 def _slip(row: _Row, move: Move, number: int) -> Mark:
-    """A slip stitch on the way to where a round goes on: on the edge, a little above it."""
-    del move
+    """A slip stitch on the way to where a row goes on: on the edge, a little above it."""
     node, unit = row.course.first, row.sheet.unit
+    below = travelled(row.sheet.piece.graph, row.number, move)
+    if below is not None:
+        return _dot(row, row.point(below), node)
     foot, top = _foot_of_first(row, node), row.point(node)
     following = row.next_to(node, 1)
     way = top - row.point(following) if following is not None else 1 + 0j
@@ -383,12 +387,3 @@ def _picot(row: _Row, move: Move) -> Mark:
     top = row.point(node) + 0.2 * unit * out
     centre = top + 0.3 * unit * out
     return Mark(PICOT, picot_at(centre, out, unit), centre, node, row.number, whole=False)
-
-
-def picot_at(centre: complex, out: complex, unit: float) -> Glyph:
-    """Three chains in a loop and a dot; `out` is the way outwards, of length 1."""
-    loops = [
-        chain_at(centre + 0.26 * unit * out * turn, 1j * out * turn, unit, 0.24 * unit)
-        for turn in (1j, 1.0, -1j)
-    ]
-    return joined([*loops, dot_at(centre - 0.32 * unit * out, 0.08 * unit)])

@@ -85,8 +85,8 @@ def across_of(piece: Lying) -> Across | None:
             repeat = longest_repeat(outcome)
             if repeat is not None:
                 found.append((course, repeat))
-    if not found:
-        return None
+    if not found or any(course.own_chains for course in piece.graph.courses):
+        return None  # rows that go out beyond the last run aslant over one another
     course, (start, nodes, times) = found[len(found) // 2]
     at = course.first + start + np.arange(nodes * (times - 1))
     x = piece.position.real

@@ -113,7 +113,9 @@ def _on_paper(rest: AtRest) -> tuple[Complex, str]:
             "It stands up and is drawn flat, as if its rounds lay one outside the other: "
             "the stitches of the outer ones are closer together than here."
         )
-    loose = with_slack_chains(graph)
+    # Rows that go out along a chain of their own and back do not lie straight.
+    straight = not any(course.own_chains for course in graph.courses)
+    loose = with_slack_chains(graph) if straight else graph
     if loose is not graph and hangs_straight(loose):
         return in_straight_rows(graph, loose.length), ""
     if strong or rest.folds or loose is not graph:

@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from hookwright.shape.columns import nodes_made
-from hookwright.shape.graph import Laid
-from hookwright.working.fabric import PlaceKind, Stitch
+from hookwright.shape.graph import FabricGraph, Laid
+from hookwright.working.fabric import WORKED_CHAIN, PlaceKind, Stitch
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Run
 
@@ -57,13 +57,32 @@ def moves_of(outcome: Outcome, course: Laid) -> list[Move]:
     assert worked is not None
     node, place = course.first, 0
     found = []
+    outward = dict(course.own_chains)
     for stitch in _each(worked.row.line):
+        own = outward.pop(node - course.first, 0)
+        found += [Move(WORKED_CHAIN, node + chain, 1, place) for chain in range(own)]
+        node += own
         made = sum(map(nodes_made, stitch.heads))
         if made or stitch.heads or stitch.feet or stitch.kind not in _NOTHING:
             found.append(Move(stitch, node, made, place))
         node += made
         place += stitch.passes + stitch.spaces
     return found
+
+
+def travelled(graph: FabricGraph, number: int, move: Move) -> int | None:
+    """The stitch of the row below that a slip stitch at the start of a row goes into.
+
+    None for a round, and where that is not told by counting the stitches before it.
+    """
+    course, below = graph.courses[number], graph.courses[number - 1]
+    if course.closed or not below.row or below.direction == course.direction:
+        return None
+    at = move.place + min(0, move.stitch.feet[0].step)
+    own = below.nodes[::-1]
+    if not 0 <= at < len(own) or graph.is_chain[own[:at]].any():
+        return None
+    return int(own[at])
 
 
 _NOTHING = ("skip", "pass", "place")

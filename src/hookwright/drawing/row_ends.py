@@ -36,7 +36,7 @@ def on_row_ends(graph: FabricGraph) -> Truth:
     ends = _ends(graph)
     for course in graph.courses:
         own = course.nodes[stands[course.nodes]]
-        if len(own) < 2:
+        if len(own) < 2 or course.own_chains:
             continue
         row = graph.row[below[own]]
         beside = (np.abs(np.roll(row, 1) - row) == 1) | (

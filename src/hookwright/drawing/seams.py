@@ -22,6 +22,8 @@ def opened(graph: FabricGraph, position: Complex, gap: float) -> Complex:
     """The positions with a gap at the seam of each round, in widths of a stitch."""
     found = position.copy()
     for course in graph.courses:
+        if course.own_chains:
+            continue  # points stand apart as they are
         if course.closed and course.row and course.number >= _FEWEST:
             found[course.nodes] = _round_opened(position[course.nodes], gap)
     return found

@@ -232,4 +232,7 @@ def _wanted(whole: Real, slack: Real, closed: Truth) -> Real:
         near = whole[low : row + _NEAR + 1][says[low : row + _NEAR + 1]]
         if len(near):
             wanted[row] = near.max()
+        elif says.any():  # lace all the way: as wide as where it began
+            told = np.flatnonzero(says)
+            wanted[row] = whole[told[np.abs(told - row).argmin()]]
     return wanted

@@ -182,3 +182,22 @@ def chains_up(number: int, foot: complex, top: complex, unit: float) -> Glyph:
         chain_at(foot + (at + 0.5) * way, up, unit, 0.5 * abs(way)) for at in range(number)
     ]
     return joined(drawn)
+
+
+def chain_ring(centre: complex, radius: float) -> Glyph:
+    """A ring."""
+    # Two squares with their corners on the ring cover nearly all of it.
+    half = radius / 2**0.5
+    upright = quad(centre - half, centre + half, 2 * half)
+    way = cmath.rect(half, cmath.pi / 4)
+    leaning = quad(centre - way, centre + way, 2 * half)
+    return Glyph((disc(centre, radius),), (), (upright, leaning))
+
+
+def picot_at(centre: complex, out: complex, unit: float) -> Glyph:
+    """Three chains in a loop and a dot; `out` is the way outwards, of length 1."""
+    loops = [
+        chain_at(centre + 0.26 * unit * out * turn, 1j * out * turn, unit, 0.24 * unit)
+        for turn in (1j, 1.0, -1j)
+    ]
+    return joined([*loops, dot_at(centre - 0.32 * unit * out, 0.08 * unit)])

@@ -11,9 +11,10 @@ from collections.abc import Sequence
 import numpy as np
 from msgspec import Struct, field
 
-from hookwright.shape.columns import Columns, Places, Whole, before, places_of, ranges
+from hookwright.shape.columns import Columns, Whole, before, ranges
 from hookwright.shape.feet import Base
 from hookwright.shape.mesh import Mesh
+from hookwright.shape.places import Places, places_of
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.outcome import Outcome
 from hookwright.working.row import WorkedRow

@@ -6,7 +6,6 @@ over. The work in Python grows with the writing of the row, not with its stitche
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import TypeVar
 
 import numpy as np
@@ -14,7 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from numpy.typing import NDArray
 
-from hookwright.working.fabric import Edge, Foot, Into, Place, PlaceKind, Row, Stitch
+from hookwright.working.fabric import Foot, Into, Place, PlaceKind, Row, Stitch
 from hookwright.working.fabric import extent as extent_of
 from hookwright.working.sequence import Line, Run, every, total
 
@@ -60,8 +59,11 @@ class Columns(Struct, frozen=True, eq=False):
         used: How much of the edge the whole row uses, in `extent`.
         place_first: (p,) the first node of each place that the row leaves.
         place_nodes: (p,) how many nodes it has: the chains of a space, else 1.
-        skipped: How many chains of a new foundation are passed before the first stitch,
-            without one that the first stitch is counted to stand on.
+        backs: (e, 3) where it works back along a chain: the first node made there, how much
+            of the edge was used before, and how many chains are passed first, without one
+            that a stitch is counted to stand on.
+        slips: (s, 2) the node made after each slip stitch that is no place itself, and how
+            much of the edge was used before the place it joins to.
     """
 
     names: tuple[str, ...]
@@ -81,34 +83,19 @@ class Columns(Struct, frozen=True, eq=False):
     used: int
     place_first: Whole
     place_nodes: Whole
-    skipped: int
+    backs: Whole
+    slips: Whole
 
     @property
     def size(self) -> int:
         """How many nodes it has."""
         return len(self.name)
 
-
-class Places(Struct, frozen=True, eq=False):
-    """An edge as columns: its places that count as a stitch, or are a space.
-
-    Attributes:
-        kinds: The kinds of place that occur, each once.
-        kind: (p,) which of the kinds each place is.
-        units: (p,) its `extent`.
-        in_ring: Whether the edge is the centre of a ring.
-    """
-
-    kinds: tuple[PlaceKind, ...]
-    kind: Whole
-    units: Whole
-    in_ring: bool
-
-    def number(self, kind: PlaceKind) -> int:
-        """How many places are of a kind."""
-        if kind not in self.kinds:
-            return 0
-        return int(np.count_nonzero(self.kind == self.kinds.index(kind)))
+    @property
+    def skipped(self) -> int:
+        """How many chains of a new foundation are passed before the first stitch."""
+        at_start = len(self.backs) and not self.backs[0, :2].any()
+        return int(self.backs[0, 2]) if at_start else 0
 
 
 def ranges(starts: Whole, lengths: Whole) -> Whole:
@@ -124,13 +111,14 @@ def before(numbers: Whole) -> Whole:
     return np.cumsum(numbers) - numbers
 
 
-class _Table(Struct):
+class Table(Struct):
     """The runs of a line, each once, with the number they are known by."""
 
     runs: list[Run[object]]
     known: dict[object, int]
 
     def number(self, run: Run[T]) -> int:
+        """The number of a run; a new one where it is first met."""
         key = (run.item, run.span, run.yarn)
         found = self.known.get(key)
         if found is None:
@@ -139,7 +127,7 @@ class _Table(Struct):
         return found
 
 
-def _spread(line: Line[T], table: _Table) -> Whole:
+def spread(line: Line[T], table: Table) -> Whole:
     """The number of each item of a line, one by one."""
     pieces: list[Whole] = []
     for piece in line:
@@ -147,9 +135,9 @@ def _spread(line: Line[T], table: _Table) -> Whole:
             number = table.number(piece)
             pieces.append(np.full(_whole(piece.times), number, dtype=np.int64))
         elif hasattr(piece, "times"):
-            pieces.append(np.tile(_spread(piece.body, table), _whole(piece.times)))
+            pieces.append(np.tile(spread(piece.body, table), _whole(piece.times)))
         else:
-            pieces.append(_spread(piece.body, table))
+            pieces.append(spread(piece.body, table))
     return np.concatenate(pieces) if pieces else np.zeros(0, dtype=np.int64)
 
 
@@ -159,27 +147,15 @@ def _whole(times: object) -> int:
     return times
 
 
-def _check_size(line: Line[T]) -> None:
+def check_size(line: Line[T]) -> None:
+    """Sees that a line is not too long to be laid out.
+
+    Raises:
+        TooLarge: With more stitches or places than are laid out.
+    """
     number = total(line, every)
     if not isinstance(number, int) or number > MOST_STITCHES:
         raise TooLarge
-
-
-def places_of(edge: Edge) -> Places:
-    """The places of an edge as columns.
-
-    Raises:
-        TooLarge: With more places than are laid out.
-    """
-    _check_size(edge.line)
-    table = _Table([], {})
-    items = _spread(edge.line, table)
-    places: list[Place] = [run.item for run in table.runs]  # type: ignore[misc] # as put in
-    kinds = tuple(dict.fromkeys(place.kind for place in places))
-    kind = np.array([kinds.index(place.kind) for place in places], dtype=np.int64)
-    units = np.array([extent_of(place) for place in places], dtype=np.int64)
-    solid = items[units[items] > 0] if len(items) else items
-    return Places(kinds, kind[solid], units[solid], PlaceKind.RING in kinds)
 
 
 class _Entry(Struct, frozen=True):
@@ -197,9 +173,9 @@ def columns_of(row: Row) -> Columns:
     Raises:
         TooLarge: With more stitches than are laid out.
     """
-    _check_size(row.line)
-    table = _Table([], {})
-    moves = _spread(row.line, table)
+    check_size(row.line)
+    table = Table([], {})
+    moves = spread(row.line, table)
     names: dict[str, int] = {}
     yarns: dict[str, int] = {}
     stitches: list[Stitch] = [run.item for run in table.runs]  # type: ignore[misc] # as put in
@@ -253,7 +229,14 @@ def columns_of(row: Row) -> Columns:
         used=int(units[moves].sum()),
         place_first=before(place_nodes[place]),
         place_nodes=place_nodes[place],
-        skipped=_skipped(stitches[int(moves[0])]) if len(moves) else 0,
+        backs=np.array(
+            [
+                (first_node[at], unit_before[at], _skipped(stitches[int(moves[at])]))
+                for at in np.flatnonzero(np.isin(moves, _from_hook(stitches)))
+            ],
+            dtype=np.int64,
+        ).reshape(-1, 3),
+        slips=_slips(moves, stitches, first_node, unit_before),
     )
 
 
@@ -325,13 +308,31 @@ def _column(feet: list[tuple[int, Foot]], value: object) -> Whole:
     return np.array([value(found) for found in feet], dtype=np.int64)
 
 
-_TALL = "tch"
+_TALL, _SLIP = "tch", "sl st"
+
+
+def _slips(moves: Whole, stitches: list[Stitch], node: Whole, unit: Whole) -> Whole:
+    """The slip stitches that leave no node."""
+    joins = [
+        s.kind == _SLIP and bool(s.feet) and not any(map(nodes_made, s.heads))
+        for s in stitches
+    ]
+    back = np.array([s.feet[0].step < 0 if s.feet else False for s in stitches], dtype=bool)
+    at = np.flatnonzero(np.array(joins, dtype=bool)[moves])
+    return np.stack([node[at], unit[at] - back[moves[at]]], axis=1)
+
+
+def _from_hook(stitches: list[Stitch]) -> list[int]:
+    """Which stitches are chains passed at the hook, before work goes back along a chain."""
+    return [
+        number
+        for number, stitch in enumerate(stitches)
+        if stitch.kind == _TALL and not stitch.feet and stitch.passes
+    ]
 
 
 def _skipped(stitch: Stitch) -> int:
-    """Chains passed at the start that no stitch stands on."""
-    if stitch.kind != _TALL or stitch.feet or not stitch.passes:
-        return 0
+    """Chains passed at the hook that no stitch stands on."""
     return stitch.passes - int(any(head.counts for head in stitch.heads))
 
 
@@ -379,10 +380,3 @@ def _feet(stitch: Stitch, tops: list[int]) -> list[tuple[int, Foot]]:
     if len(feet) == 1:
         return [(top, feet[0]) for top in tops]
     return [(tops[0], foot) for foot in feet]
-
-
-def heights_of(columns: Columns, heights: Mapping[str, float], usual: float) -> Real:
-    """The height of each node in widths of a stitch; 0 for a chain."""
-    of_name = np.array([heights.get(name, usual) for name in columns.names], dtype=float)
-    tall: Real = of_name[columns.name] if len(of_name) else np.zeros(0)
-    return np.where(columns.is_chain, 0.0, tall)

@@ -11,7 +11,7 @@ in with the end stitch, and a longer chain there closes a loop.
 from __future__ import annotations
 
 import numpy as np
-from msgspec import Struct
+from msgspec import Struct, field
 
 from hookwright.shape.columns import PARTS, Columns, Real, Truth, Whole, before
 from hookwright.working.fabric import Into
@@ -36,6 +36,8 @@ class Base(Struct, frozen=True, eq=False):
         closed: Whether its last place is followed by the first.
         ring: Whether it is the centre of a ring, one node for any number of stitches.
         start: How much of it lies before the first stitch.
+        tips: (t, 3) the last of each chain of the row's own that lies on it: its number in
+            the row, and among the nodes, and how many chains it is the last of.
     """
 
     nodes: Whole
@@ -45,6 +47,7 @@ class Base(Struct, frozen=True, eq=False):
     closed: bool = False
     ring: bool = False
     start: int = 0
+    tips: Whole = field(default_factory=lambda: np.zeros((0, 3), dtype=np.int64))
 
 
 class Feet(Struct, frozen=True, eq=False):
@@ -89,8 +92,9 @@ def feet_on(base: Base, columns: Columns, *, closed: bool) -> Feet:
         node, place, gap, into = node[order], place[order], gap[order], into[order]
         if not base.closed:
             place = np.maximum(place, 0)
-    at = _within_places(base, place)
-    return Feet(node, np.sort(at), gap, into, at, np.zeros(len(at)))
+    at = _within_places(base, place, _on_side(columns, node))
+    feet = Feet(node, np.sort(at), gap, into, at, np.zeros(len(at)))
+    return _with_slips(feet, base, columns)
 
 
 def on_posts(feet: Feet) -> Truth:
@@ -124,13 +128,55 @@ def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
     return place
 
 
-def _within_places(base: Base, place: Whole) -> Whole:
-    """The node along the base for each place: the middle of a chain space."""
+def _with_slips(feet: Feet, base: Base, columns: Columns) -> Feet:
+    """The feet of a row, and the stitch before each block held to where a slip joins it."""
+    slips = columns.slips[_begin_blocks(columns)]
+    if not len(slips):
+        return feet
+    node, unit = slips.T
+    seen = np.clip(unit + base.start, 0, int(base.units.sum()) - 1)
+    at = base.first[np.searchsorted(before(base.units), seen, side="right") - 1]
+    return _in_order(_joined(feet, _held(at, np.maximum(node - 1, 0), SLIPPED)))
+
+
+def _begin_blocks(columns: Columns) -> Truth:
+    """(s,) which slip stitches begin a block with their chain, or end a row of blocks."""
+    stitch = np.append(np.flatnonzero(~columns.is_chain), columns.size)
+    begins = columns.slips[:, 0]
+    first = stitch[np.minimum(np.searchsorted(stitch, begins), len(stitch) - 1)]
+    blocks: Truth = (first - begins >= _UPRIGHT) & (first < columns.size)
+    last: Truth = np.append(begins[1:] != begins[:-1], True)[: len(begins)]
+    ends: Truth = (begins == columns.size) & bool(blocks.any())
+    return last & (blocks | ends)
+
+
+def _on_side(columns: Columns, node: Whole) -> Truth:
+    """(f,) which feet are of the first stitch of a block, after slip stitch and chain."""
+    stitch = np.append(np.flatnonzero(~columns.is_chain), columns.size)
+    begins = columns.slips[_begin_blocks(columns), 0]
+    found: Truth = np.isin(node, stitch[np.searchsorted(stitch, begins)])
+    return found
+
+
+_UPRIGHT = 2
+"""Chains after a slip stitch that stand up as the side of a block, at least."""
+SLIPPED = 0.4
+"""How far a slip stitch holds two places apart, in widths; common practice, no source."""
+
+
+def _within_places(base: Base, place: Whole, on_side: Truth) -> Whole:
+    """The node along the base for each place: the middle of a chain space.
+
+    A block that a slip stitch begins lies along the whole of it.
+    """
     turn, own = np.divmod(place, len(base.units))
     chains = base.number[own]
     rank, often = _among_alike(place)
     second = (chains % 2 == 0) & (2 * rank >= often)
-    at: Whole = turn * len(base.nodes) + base.first[own] + (chains - 1) // 2 + second
+    inner = (chains - 1) // 2 + second
+    block = np.isin(place, place[on_side & (rank == 0)])
+    along = rank * chains // often
+    at: Whole = turn * len(base.nodes) + base.first[own] + np.where(block, along, inner)
     return at
 
 
@@ -147,7 +193,9 @@ def _among_alike(place: Whole) -> tuple[Whole, Whole]:
     return rank, often
 
 
-def with_ends(feet: Feet, columns: Columns, nodes: int, *, chain_beyond: bool) -> Feet:
+def with_ends(
+    feet: Feet, columns: Columns, nodes: int, *, chain_beyond: bool, own_first: bool = False
+) -> Feet:
     """The feet of a row to and fro, held to what lies beyond its end stitches.
 
     Args:
@@ -155,22 +203,47 @@ def with_ends(feet: Feet, columns: Columns, nodes: int, *, chain_beyond: bool) -
         columns: The row.
         nodes: How many nodes its base has.
         chain_beyond: Whether the base begins with a chain that hangs on nothing.
+        own_first: Whether it begins with a chain that the row made itself.
     """
     if not len(feet.at):
         return feet
     start, end = int(feet.at[0]), nodes - 1 - int(feet.at[-1])
     first = int(feet.node[0])
-    if first > 1 and columns.is_chain[:first].all():
+    if own_first:
+        pass  # a chain of its own is held where it is laid
+    elif first > 1 and columns.is_chain[:first].all():
         # The chain it begins with goes up from the end of the row below.
         feet = _before(feet, np.zeros(1, dtype=np.int64), 0, CHAIN_TO_CHAIN)
     elif 0 < start <= _FEW:
         feet = _before(feet, np.arange(start), first, 0.0)
     elif start > _FEW and chain_beyond:
         feet = _before(feet, np.zeros(1, dtype=np.int64), first, CHAIN_TO_STITCH)
-    if 0 < end <= _FEW:
+    joined = bool((columns.slips[:, 0] == columns.size).any())
+    if 0 < end <= _FEW and not joined:
         tail = np.arange(nodes - end, nodes)
         return _joined(feet, _held(tail, int(feet.node[-1]), 0.0))
     return feet
+
+
+def with_tips(feet: Feet, base: Base) -> Feet:
+    """The feet of a row, and its own chains where it turns back along them."""
+    if not len(base.tips) or not len(feet.node):
+        return feet
+    node, at, _ = base.tips.T
+    return _in_order(_joined(feet, _held(at, node, CHAIN_TO_CHAIN)))
+
+
+def _in_order(found: Feet) -> Feet:
+    """Feet by the node they belong to, and along the base."""
+    order = np.lexsort((found.at, found.node))
+    return Feet(
+        found.node[order],
+        found.at[order],
+        found.gap[order],
+        found.into[order],
+        found.worked[order],
+        found.reach[order],
+    )
 
 
 def _before(feet: Feet, at: Whole, node: int, reach: float) -> Feet:
@@ -178,7 +251,7 @@ def _before(feet: Feet, at: Whole, node: int, reach: float) -> Feet:
     return _joined(_held(at, node, reach), feet)
 
 
-def _held(at: Whole, node: int, reach: float) -> Feet:
+def _held(at: Whole, node: int | Whole, reach: float) -> Feet:
     """Feet of one node that are none of its own."""
     number = len(at)
     return Feet(

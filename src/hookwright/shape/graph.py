@@ -44,6 +44,8 @@ class Laid(Struct, frozen=True, eq=False):
         height: The height of its stitches in widths: the mean over those that stand.
         row: Its number among the rows of the piece, from 1; 0 for a foundation or ring.
         label: What the text calls it.
+        own_chains: Of each chain of its own that it works back along, where it begins
+            among its nodes, and how many chains it is.
     """
 
     first: int
@@ -53,6 +55,7 @@ class Laid(Struct, frozen=True, eq=False):
     height: float
     row: int
     label: str = ""
+    own_chains: tuple[tuple[int, int], ...] = ()
 
     @property
     def nodes(self) -> Whole:

@@ -21,11 +21,12 @@ from hookwright.shape.columns import (
     Columns,
     TooLarge,
     one_each,
-    places_of,
 )
 from hookwright.shape.feet import Base
 from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.shape.mesh import Mesh
+from hookwright.shape.own_chains import with_own_chains
+from hookwright.shape.places import places_of
 from hookwright.shape.row_words import RowWords
 from hookwright.sizing.guessing import usual_heights
 from hookwright.working.fabric import Edge, PlaceKind, extent
@@ -223,6 +224,9 @@ def _lay(
         base, direction = found
         if is_spread(growing, worked, columns) and not begun:
             columns = one_each(columns)
+        base, columns, span, holds = with_own_chains(
+            base, columns, span, worked, growing.mesh.size, begun=begun
+        )
         laid = growing.mesh.row_on(
             base,
             columns,
@@ -234,6 +238,8 @@ def _lay(
             label=row_name(outcome.step),
             span=span,
         )
+        if holds is not None:
+            growing.mesh.hold(laid.first, holds)
     except TooLarge:
         growing.reason = f"{row_name(outcome.step)} makes the piece too large to lay out."
         return

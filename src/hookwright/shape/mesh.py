@@ -19,7 +19,7 @@ from hookwright.shape.columns import (
     Truth,
     Whole,
 )
-from hookwright.shape.feet import CHAIN_TO_CHAIN, CHAIN_TO_STITCH, Base, Feet
+from hookwright.shape.feet import CHAIN_TO_CHAIN, CHAIN_TO_STITCH, SLIPPED, Base, Feet
 from hookwright.shape.graph import FabricGraph, Joint, Laid, Parts, Polygons, graph_of
 from hookwright.shape.row_plan import Below, RowPlan, plan_of
 
@@ -188,15 +188,23 @@ class Mesh(Struct):
             plan.height,
             number,
             label,
+            tuple((tip - long + 1, long) for tip, _, long in base.tips.tolist()),
         )
         self.courses.append(laid)
         return laid
 
+    def hold(self, one: int, other: int) -> None:
+        """Joins a chain to the stitch that it goes on from."""
+        pair = np.array([[one], [other]])
+        self._join(pair[0], pair[1], np.full(1, CHAIN_TO_STITCH), Joint.ROW)
+
     def _below(self, base: Base) -> Below:
         """An edge with what is known of its nodes."""
         hangs = len(base.nodes) > 0 and int(base.nodes[0]) == self.hanging
-        chain = self.chain_of_row.at(base.nodes) > 0
-        return Below(base, self.tall.at(base.nodes), chain, hangs)
+        laid = base.nodes < self.size
+        known = np.where(laid, base.nodes, 0)
+        chain = np.where(laid, self.chain_of_row.at(known) > 0, True)  # noqa: FBT003
+        return Below(base, np.where(laid, self.tall.at(known), 0.0), chain, hangs)
 
     def _plan(
         self,
@@ -226,8 +234,10 @@ class Mesh(Struct):
             own = np.concatenate([base.nodes, nodes])
             self._join(own[plan.leg[:, 0]], own[plan.leg[:, 1]], plan.long, Joint.STITCH)
             under = base.nodes[plan.feet.worked % len(base.nodes)]
-            self.standing.append((nodes[plan.feet.node], under))
-            self.leg_into.append(plan.feet.into)
+            # What only holds two places together is no leg to be drawn.
+            apart = (nodes[plan.feet.node] != under) & (plan.feet.reach != SLIPPED)
+            self.standing.append((nodes[plan.feet.node][apart], under[apart]))
+            self.leg_into.append(plan.feet.into[apart])
             self.cell_node.append(own[plan.cells])
             self.cell_sides.append(plan.sides)
             self.cell_solid.append(plan.solid)

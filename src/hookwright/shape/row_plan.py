@@ -12,8 +12,8 @@ from collections.abc import Mapping
 import numpy as np
 from msgspec import Struct
 
-from hookwright.shape.columns import Columns, Real, Truth, Whole, before, heights_of, ranges
-from hookwright.shape.feet import Base, Feet, feet_on, on_posts, with_ends
+from hookwright.shape.columns import Columns, Real, Truth, Whole, before, ranges
+from hookwright.shape.feet import Base, Feet, feet_on, on_posts, with_ends, with_tips
 
 _HALF = 0.5
 _POST = 1 / 3
@@ -42,7 +42,7 @@ class Below(Struct, frozen=True, eq=False):
         base = self.base
         return (
             len(base.nodes), base.first.tobytes(), base.number.tobytes(),
-            base.units.tobytes(), base.closed, base.ring, base.start,
+            base.units.tobytes(), base.closed, base.ring, base.start, base.tips.tobytes(),
             self.tall.tobytes(), self.is_chain.tobytes(), self.hangs,
         )  # fmt: skip
 
@@ -116,11 +116,15 @@ def plan_of(
 ) -> RowPlan:
     """How a row is laid; the arguments are those of `Mesh.row_on`."""
     base = below.base
-    full = heights_of(columns, heights, usual)
+    full = _heights_of(columns, heights, usual)
     feet = feet_on(base, columns, closed=closed)
     tall = _lowered(below, feet, full)
     if whole and not (closed and base.closed) and not base.ring:
-        feet = with_ends(feet, columns, len(base.nodes), chain_beyond=below.hangs)
+        own_first = bool(len(base.tips)) and int(base.tips[0, 0]) < int(feet.node[0])
+        feet = with_ends(
+            feet, columns, len(base.nodes), chain_beyond=below.hangs, own_first=own_first
+        )
+    feet = with_tips(feet, base)
     stands = np.zeros(columns.size, dtype=bool)
     stands[feet.node[feet.reach == 0]] = True
     height = float(tall[stands].mean()) if stands.any() else 0.0
@@ -147,6 +151,13 @@ def plan_of(
     )
 
 
+def _heights_of(columns: Columns, heights: Mapping[str, float], usual: float) -> Real:
+    """The height of each node in widths of a stitch; 0 for a chain."""
+    of_name = np.array([heights.get(name, usual) for name in columns.names], dtype=float)
+    tall: Real = of_name[columns.name] if len(of_name) else np.zeros(0)
+    return np.where(columns.is_chain, 0.0, tall)
+
+
 def _lowered(below: Below, feet: Feet, full: Real) -> Real:
     """The heights of a row whose stitches may go round the posts of those below."""
     posts = on_posts(feet)
@@ -170,7 +181,7 @@ def _between(
 ) -> tuple[Whole, Real]:
     """The cells between the feet of a row, and the legs of chains that go straight."""
     base = below.base
-    node, first = _firsts(feet.node)
+    node, first = firsts(feet.node)
     last = np.append(first[1:], len(feet.at)) - 1
     low, high = feet.at[first], feet.at[last]
     one, other = np.arange(len(node) - 1), np.arange(1, len(node))
@@ -193,7 +204,7 @@ def _between(
     return legs
 
 
-def _firsts(node: Whole) -> tuple[Whole, Whole]:
+def firsts(node: Whole) -> tuple[Whole, Whole]:
     """Each number of a column that never goes back, once, and where it is met first."""
     first = np.flatnonzero(np.append(True, node[1:] != node[:-1]))
     return node[first], first

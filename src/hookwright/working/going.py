@@ -309,7 +309,14 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
     if target.noun == "sp":
         target = _middle_instead(hook, target, span)
     _pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
-    return True
+    return not _is_before_space(hook, target) or reach(hook, is_stitch, span)
+
+
+def _is_before_space(hook: Hook, target: Target) -> bool:
+    """Whether a space of a fan lies before the stitch wanted: "3rd dc of next fan"."""
+    front = ahead.take(hook.ahead)
+    stitch = target.noun not in ("sp", "ch", "gap", "corner")
+    return stitch and front is not None and front.place.kind is PlaceKind.SPACE
 
 
 def _go_to_one_of(hook: Hook, target: Target, several: Target, span: Span) -> bool:

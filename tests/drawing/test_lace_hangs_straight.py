@@ -1,0 +1,51 @@
+"""Lace of fans: every row as wide as the chain it began on, and upright."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hookwright.checking import check
+from hookwright.drawing.slack import in_straight_rows, with_slack_chains
+from hookwright.shape.graph import FabricGraph
+from hookwright.shape.laying import heights_in, pieces_laid
+from hookwright.source import Source
+
+FANS = """US terms. Ch 1 does not count as a stitch.
+
+**Fan:** ([Dc, ch 1] 4 times, dc) in the same st.
+
+Ch 18.
+Row 1 (RS): Sc in 2nd ch from hook, *sk next 3 ch, fan in next ch, sk next 3 ch, sc in next \
+ch; rep from * across. Turn. (10 dc, 3 sc, 8 ch-1 sps)
+Row 2 (WS): Ch 6 (counts as a dc and a ch-3 sp), sc in 3rd dc of next fan, ch 3, *dc in next \
+sc, ch 3, sc in 3rd dc of next fan, ch 3; rep from * to last sc, dc in last sc. Turn. (3 dc, \
+2 sc, 4 ch-3 sps)
+Row 3 (RS): Ch 1, sc in first dc, *fan in next sc, sc in next dc; rep from * across, working \
+the last sc in 3rd ch of beg ch-6. Turn. (10 dc, 3 sc, 8 ch-1 sps)
+Rows 4-13: Rep Rows 2 and 3 five more times. (10 dc, 3 sc, 8 ch-1 sps)
+"""
+
+
+def fans() -> FabricGraph:
+    checked = check(Source(FANS))
+    assert not checked.has_errors(), [finding.message for finding in checked.findings]
+    (piece,) = pieces_laid(checked.worked.sizes[0].outcomes, heights_in(checked.worked, 0))
+    assert not piece.reason
+    return piece.graph
+
+
+def test_the_third_dc_of_a_fan_is_a_stitch_and_not_the_space_before_it() -> None:
+    graph = fans()
+    sc = graph.names.index("sc")
+    own = graph.leg[(graph.row[graph.leg[:, 0]] == 2) & (graph.name[graph.leg[:, 0]] == sc)]
+    assert len(own) == 2
+    first = graph.courses[1].first
+    # Counted by hand: sc, then dc ch dc ch DC; the second fan comes ten nodes on.
+    assert sorted(own[:, 1] - first) == [5, 15]
+
+
+def test_rows_of_lace_far_from_the_chain_are_as_wide_as_it() -> None:
+    graph = with_slack_chains(fans())
+    across = in_straight_rows(graph, graph.length).real
+    wide = [np.ptp(across[course.nodes]) for course in graph.courses]
+    assert np.allclose(wide, wide[0], atol=0.1)

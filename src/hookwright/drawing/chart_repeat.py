@@ -15,12 +15,12 @@ from msgspec import Struct
 
 from hookwright.drawing.lying import Lying
 from hookwright.drawing.row_ends import on_row_ends, under
-from hookwright.shape.columns import Real, Truth, nodes_made
+from hookwright.shape.columns import Real, Truth
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import Laid
+from hookwright.shape.row_repeat import longest_repeat
 from hookwright.working.fabric import Stitch
-from hookwright.working.outcome import Outcome
-from hookwright.working.sequence import Line, Repeat, Run, total
+from hookwright.working.sequence import Line, Run
 
 _MOST_IN_A_SET = 24
 _ROWS_LEFT = 4
@@ -82,7 +82,7 @@ def across_of(piece: Lying) -> Across | None:
     for course in piece.graph.courses:
         outcome = next(outcomes) if course.row else None
         if outcome is not None and not course.closed:
-            repeat = _longest(outcome)
+            repeat = longest_repeat(outcome)
             if repeat is not None:
                 found.append((course, repeat))
     if not found or any(course.own_chains for course in piece.graph.courses):
@@ -100,26 +100,6 @@ def across_of(piece: Lying) -> Across | None:
     edge = (own[-1] + beyond.min()) / 2 if len(beyond) else own[-1] + 0.5
     share = wide / float(np.ptp(x[course.nodes]))
     return Across(nodes, times, wide, float(edge), share)
-
-
-def _longest(outcome: Outcome) -> tuple[int, int, int] | None:
-    """Nodes before the repeat that makes up most of a row, nodes in it, and how often."""
-    assert outcome.worked is not None
-    best: tuple[int, int, int] | None = None
-    before = 0
-    for piece in outcome.worked.row.line:
-        nodes = _nodes((piece,))
-        if isinstance(piece, Repeat) and isinstance(piece.times, int) and piece.times > 1:
-            each = nodes // piece.times
-            if each > 1 and (best is None or each * piece.times > best[1] * best[2]):
-                best = before, each, piece.times
-        before += nodes
-    return best
-
-
-def _nodes(line: Line[Stitch]) -> int:
-    found = total(line, lambda stitch: sum(map(nodes_made, stitch.heads)))
-    return found if isinstance(found, int) else 0
 
 
 def up_of(piece: Lying) -> Up | None:
@@ -237,7 +217,7 @@ def _lost(piece: Lying, across: Across) -> list[int]:
     courses = piece.graph.courses
     for number, course in enumerate(courses):
         outcome = next(outcomes) if course.row else None
-        repeat = _longest(outcome) if outcome is not None else None
+        repeat = longest_repeat(outcome) if outcome is not None else None
         if repeat is not None and not course.closed:
             told[number] = repeat[1] * round(share * (course.number - 1) / repeat[1])
     found = []

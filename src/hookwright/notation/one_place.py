@@ -18,12 +18,16 @@ from hookwright.source import Span
 WORKED_WORDS = ("make", "work", "do", "put", "place", "worked")
 
 
+_BEGINNING = ("beginning", "starting", "begin", "start")
+
+
 def read_place_first(reader: Reader) -> bool:
     """ "in next sp make 2 dc, ch 2 and 2 dc", "into the ch-2 sp: sl st, ch 2, 3 hdc"."""
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "then", "working", "work")
-    if not cursor.take_word(*INTO):
+    begins = start > 0 and cursor.tokens[start - 1].text in _BEGINNING
+    if begins or not cursor.take_word(*INTO):  # "beginning in same st, [sc, dc] 4 times"
         cursor.at = start
         return False
     target = read_ordinal_from_hook(cursor) or read_target(cursor)

@@ -117,10 +117,15 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
 
 def _is_worked_into(draft: Collected, line: Line) -> bool:
     """ "Ch 5 (counts as dc and ch 1)." over a row that begins "dc in 5th ch from hook"."""
+    if _CHAIN_IN_BRACKETS.search(line.text) is None:
+        return False
     behind = line.start + len(line.text)
     return _FROM_HOOK.search(draft.source.text, behind, behind + _NEAR_BELOW) is not None
 
 
+_CHAIN_IN_BRACKETS = regex(
+    r"\bch(?:ain)?s?\.?\s*\d+\s*[(\[]|\b\d+\s*ch(?:ain)?s?\s*[(\[]", re.IGNORECASE
+)
 _NEAR_BELOW = 120  # characters
 _FROM_HOOK = regex(r"\bch(?:ain)?s?\s+from\s+(?:the\s+)?hook\b", re.IGNORECASE)
 

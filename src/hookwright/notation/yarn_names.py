@@ -31,8 +31,8 @@ _SMALL = r"\b[Ww]ith[ \t]+(?P<name>[a-z]{3,}),?[ \t]+(?:ch|chain)[ \t]+\d"
 
 
 _JOINED = (
-    r"\b(?:[Rr]e)?(?:[Jj]oin|[Aa]ttach)[ \t]+(?:the[ \t]+)?(?P<name>[a-z]{3,})[ \t]+"
-    r"(?:with[ \t]+(?:an?[ \t]+)?(?:sl|ss|slst|standing|sc|hdc|dc|tr)\b|"
+    r"\b(?:[Rr]e)?(?:[Jj]oin|[Aa]ttach)[ \t]+(?:the[ \t]+)?(?P<name>[a-z]{3,})[ \t]*"
+    r"(?::|(?<=[ \t])with[ \t]+(?:an?[ \t]+)?(?:sl|ss|slst|standing|sc|hdc|dc|tr)\b|"
     r"(?:in|to|into|at|around)[ \t]+any\b)"
 )
 """The same where it is joined: "Join white with sl st to any sp"."""

@@ -10,13 +10,12 @@ from collections.abc import Sequence
 import numpy as np
 from msgspec import Struct
 
-from hookwright.shape.columns import Whole, columns_of
+from hookwright.shape.columns import Whole
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph, Joint, Laid
+from hookwright.shape.row_repeat import longest_repeat
 from hookwright.shape.standing import Rings
-from hookwright.working.fabric import Row, Stitch
 from hookwright.working.outcome import Outcome
-from hookwright.working.sequence import Line, Repeat, Run, total
 
 
 class Extent(Struct, frozen=True):
@@ -189,7 +188,7 @@ def _repeat(
     middle = len(rows) / 2
     for course in sorted(rows, key=lambda row: abs(row.row - middle)):
         outcome = by_row.get(course.row)
-        found = _longest_repeat(outcome) if outcome is not None else None
+        found = longest_repeat(outcome) if outcome is not None else None
         if found is None:
             continue
         start, nodes, times = found
@@ -200,31 +199,6 @@ def _repeat(
         wide = np.abs(steps if bent else steps.real)
         return nodes, float(wide.mean())
     return 0, None
-
-
-def _longest_repeat(outcome: Outcome) -> tuple[int, int, int] | None:
-    """Nodes before the repeat that makes up most of a row, nodes in it, and how often."""
-    assert outcome.worked is not None
-    best: tuple[int, int, int] | None = None
-    before = 0
-    for piece in outcome.worked.row.line:
-        nodes = _nodes((piece,))
-        if isinstance(piece, Repeat) and isinstance(piece.times, int) and piece.times > 1:
-            each = nodes // piece.times
-            if each > 1 and (best is None or each * piece.times > best[1] * best[2]):
-                best = before, each, piece.times
-        before += nodes
-    return best
-
-
-def _nodes(line: Line[Stitch]) -> int:
-    """How many nodes a line makes."""
-    found = total(line, _nodes_of)
-    return found if isinstance(found, int) else 0
-
-
-def _nodes_of(stitch: Stitch) -> int:
-    return columns_of(Row((Run(stitch),))).size
 
 
 def _round(graph: FabricGraph, position: Complex) -> Extent:

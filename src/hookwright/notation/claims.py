@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
@@ -61,7 +63,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.step()
         sum_of_all = read_figure(cursor)
         figures = [sum_of_all] if sum_of_all is not None else figures
-    figures = _one_a_size(figures, cursor.sizes)
+    figures = _one_a_size(figures, cursor, start)
     if figures:
         _pass_make_up(cursor, start)
     if figures and cursor.is_word("when", "once"):  # "5 blocks when Row 5 is done"
@@ -77,12 +79,16 @@ def read_claim(cursor: Cursor) -> Claim | None:
     return Claim(tuple(figures), cursor.span_from(start), rows)
 
 
-def _one_a_size(figures: list[Figure], sizes: int) -> list[Figure]:
+def _one_a_size(figures: list[Figure], cursor: Cursor, start: int) -> list[Figure]:
     """ "(40, 48, 56 dc)" in a pattern of three sizes is one number for each of them."""
-    if sizes < 2 or len(figures) != sizes:
+    if cursor.sizes < 2 or len(figures) != cursor.sizes:
         return figures
     *bare, last = figures
-    if any(figure.unit != "st" for figure in bare) or len(last.amount.values) > 1:
+    told = cursor.tokens[start : cursor.at]
+    alone = {a.end for a, b in pairwise(told) if b.kind in (Kind.COMMA, Kind.SEMICOLON)}
+    if any(figure.amount.span.end not in alone for figure in bare):
+        return figures
+    if any(len(figure.amount.values) > 1 for figure in figures):
         return figures
     values = tuple(figure.amount.values[0] for figure in figures)
     span = Span(figures[0].amount.span.start, last.amount.span.end)

@@ -26,7 +26,7 @@ def chromium() -> Iterator[Browser]:
     if found is None:
         assert not os.environ.get("CI"), "chromium is missing: apt-get install chromium"
         pytest.skip("there is no chromium here")
-    expect.set_options(timeout=30_000)
+    expect.set_options(timeout=120_000)
     with sync_playwright() as playwright:
         root = ["--no-sandbox"] if os.geteuid() == 0 else []
         browser = playwright.chromium.launch(executable_path=found, args=[*QUIET, *root])
@@ -77,7 +77,7 @@ def opened(
         color_scheme="dark" if theme == "dark" else "light",
         reduced_motion="reduce",
     )
-    context.set_default_timeout(60_000)
+    context.set_default_timeout(180_000)
     watched = Watched(context.new_page())
     watched.page.goto(url)
     return watched

@@ -57,7 +57,7 @@ class Served:
         """Ask something, byte for byte as it is given."""
         told = {"host": f"127.0.0.1:{self.port}", **({"x-desk-key": KEY} if known else {})}
         told |= dict(headers or {})
-        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=60)
+        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=180)
         try:
             line.putrequest(
                 method, quote(path, "/%?&=."), skip_host=True, skip_accept_encoding=True

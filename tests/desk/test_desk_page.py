@@ -59,7 +59,7 @@ letter = "C"
 colour = "Dulse"
 hex = "#7A3340"
 """
-SOON = 30.0
+SOON = 120.0
 Opens = Callable[..., Watched]
 
 

@@ -47,7 +47,7 @@ def test_edgings_of_examples_are_proven(path: Path, kind: str) -> None:
     prove_again(path, Wish(kind=kind))
 
 
-@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", CASES, ids=lambda path: f"{path.parent.name}-{path.stem}")
 def test_edgings_of_cases_are_proven(path: Path) -> None:
     prove_again(path, Wish(kind="picot"))
 

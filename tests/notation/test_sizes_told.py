@@ -25,6 +25,10 @@ ROUND = "\n\nRnd 1: 8 (9, 10) hdc in magic ring. 8 (9, 10) hdc\n"
         ("Size 3 months [6, 9 months]", "3 6 9"),
         ("Size:\nS (M, L)", "S M L"),
         ("Sizes: XS (S, M, L) [XL, 2X]", "XS S M L XL 2X"),
+        (
+            "A quick hat for windy days, written for Toddler (Child, Adult).",
+            "Toddler Child Adult",
+        ),
     ],
 )
 def test_sizes_are_known_by_their_names(line: str, sizes: str) -> None:

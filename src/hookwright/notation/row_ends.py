@@ -21,6 +21,7 @@ from hookwright.notation.tree import (
     Turn,
     Which,
 )
+from hookwright.notation.vocabulary import StitchWord
 from hookwright.notation.yarns import joins_yarn
 
 
@@ -135,13 +136,18 @@ _INTO_RING = Sayings(
         "into a circle",
     )
 )
+_MADE_INTO = tuple(
+    f"{what}{to}"
+    for what in ("them ", "it ", "this ", "these ", "")
+    for to in ("into ", "to ", "in ")
+)
 _MAKE_RING = Sayings(
-    f"{make} {them}{ring}{of}"
+    f"{make} {into}{ring}{of}"
     for make in ("make", "form", "join", "close", "turn")
-    for them in ("them into ", "it into ", "this into ", "these into ", "into ", "")
+    for into in (*_MADE_INTO, "")
     for ring in ("a ring", "a circle", "a loop")
     for of in (" of them", " of it", " of these", " from them", "")
-)  # fmt: skip
+)
 
 
 def read_slip_into_ring(reader: Reader) -> bool:
@@ -164,8 +170,8 @@ def read_join(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "then")
-    if cursor.take_any(_MAKE_RING) and cursor.take_phrase("with a", "with", "by a"):
-        cursor.stitch()
+    if cursor.take_any(_MAKE_RING) and cursor.take_phrase("with", "by"):
+        _one_stitch(cursor)
         return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     cursor.at = start
     cursor.take_word("and", "then")
@@ -181,16 +187,29 @@ def read_join(reader: Reader) -> bool:
     stitch = "sl st"
     cursor.take_kind(Kind.COMMA)
     cursor.take_word("with", "by", "using")
-    cursor.take_word("a", "an")
-    found = cursor.stitch()
+    found = _one_stitch(cursor)
     if found is not None:
         stitch = found.id
     target = _join_place(reader)
     cursor.take_phrase("to join", "to close")
     ring = cursor.take_any(_INTO_RING)
-    if ring and cursor.take_phrase("with a", "with", "by a"):
-        cursor.stitch()
+    if ring and cursor.take_phrase("with", "by"):
+        _one_stitch(cursor)
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))
+
+
+def _one_stitch(cursor: Cursor) -> StitchWord | None:
+    """ "a sl st", "1 slip stitch", "sc": what a round is closed with."""
+    at = cursor.at
+    counted = cursor.is_kind(Kind.NUMBER) and cursor.token.value == 1
+    if counted:
+        cursor.step()
+    else:
+        cursor.take_word("a", "an")
+    found = cursor.stitch()
+    if found is None and counted:
+        cursor.at = at
+    return found
 
 
 def _join_place(reader: Reader) -> Target | None:

@@ -46,6 +46,7 @@ def size_names(draft: Collected) -> tuple[str, ...]:
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
         or _told_in_words(_behind_title(texts))
+        or _in_sentence(draft, texts)
         or _sizes_by_lists(draft)
     )
 
@@ -193,6 +194,32 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
     names = [name.strip() for name in (found["first"], *rest)]
     plain = [_UNIT.sub("", name) for name in names]
     return tuple(plain if len(set(plain)) == len(plain) else names)
+
+
+_NAMED_IN_SENTENCE = regex(
+    rf"(?<![\w(\[])(?P<first>(?i:{_WORD_NAME})|{_NUMBERS} ?{_AGE})\s*"
+    rf"[(\[](?P<rest>(?:(?i:{_WORD_NAME})|{_NUMBERS}|{_AGE}|[\s,:;/–-]|and|or)+)[)\]]"
+)
+
+
+def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
+    """ "A quick hat, written for Toddler (Child, Adult)." where numbers are listed so."""
+    lengths: set[int] = set()
+    for text in texts:
+        if len(text) > _LONGEST_SENTENCE or _BRACKETS.isdisjoint(text):
+            continue
+        for found in _NAMED_IN_SENTENCE.finditer(text):
+            names = _told_in_words(f"sizes {found[0]}")
+            lengths = lengths or _lengths_of_lists(draft)
+            if len(names) in lengths:
+                return names
+            if not lengths:
+                return ()
+    return ()
+
+
+_LONGEST_SENTENCE = 400
+_BRACKETS = frozenset("([")
 
 
 def _dashed(line: str) -> tuple[str, ...]:

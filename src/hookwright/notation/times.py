@@ -41,7 +41,8 @@ def read_times(cursor: Cursor) -> Times | None:
 
 
 _A_TOTAL = Sayings((
-    "a total of", "in all", "total of", "total", "altogether"
+    "a total of", "in all", "in total", "total of", "total", "altogether", "all in all",
+    "all together",
 ))  # fmt: skip
 
 

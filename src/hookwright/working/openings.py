@@ -24,12 +24,12 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.working.corner_spaces import corner_space
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row, Stitch, is_space, space, top, underside
 from hookwright.working.sequence import Line, Run
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.sides import placed_in
-from hookwright.working.wanted import corner_space
 
 FEWEST = 3
 """Fewer stitches skipped under a chain are lace."""
@@ -100,7 +100,7 @@ def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
                 found for found in _found(piece.body, stitch, corner) if found.chains
             )
             continue
-        if isinstance(piece, Run) and piece.item.kind == "skip":
+        if isinstance(piece, Run) and _is_left(piece.item):
             skipped = skipped + piece.item.passes * piece.times
             spaces += piece.item.spaces
             continue
@@ -114,6 +114,11 @@ def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
         skipped, chains, spaces = 0, 0, 0
     if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
         yield Opening(skipped, chains, stitch, corner * (spaces == _ENDS))
+
+
+def _is_left(stitch: Stitch) -> bool:
+    """Whether places are left by word; a corner space beside them is in silence."""
+    return stitch.kind == "skip" or (stitch.kind == "pass" and not stitch.passes)
 
 
 def goes_round_opening(nodes: Sequence[Node]) -> bool:
@@ -144,11 +149,13 @@ def is_as_wide(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
 
 
 def _begins_in(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
-    """ "Join yarn in the first of the 4 underarm ch": a chain stands on this one."""
+    """ "Join yarn in the first (of the 4) underarm ch": a chain stands on this one."""
     yarns = [node for node in nodes if isinstance(node, Yarn) and node.target is not None]
     named = yarns[0].target if yarns else None
     number = named.amount.at(size) if named is not None and named.amount else None
-    return named is not None and named.noun == "ch" and number == opening.chains
+    if named is None or named.noun != "ch":
+        return False
+    return number == opening.chains or (number is None and named.which is Which.FIRST)
 
 
 def round_opening(nodes: Sequence[Node], opening: Opening) -> list[Node]:

@@ -305,7 +305,8 @@ def _step(
 def _recalled(recall: Recall, number: int, at: int) -> int | None:
     """Which row number is recalled by the row at a place of a range."""
     listed = recall.rows if recall.times else (*recall.rows, *recall.then)
-    rows = [n for n in listed if n < number - at or n < 0] or list(listed)
+    own = [n for n in listed if n < number - at or n < 0]
+    rows = list(listed) if recall.part else own or list(listed)
     if not rows:
         return None
     return rows[at % len(rows)]

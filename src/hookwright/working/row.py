@@ -10,6 +10,7 @@ from hookwright.notation.tree import FinishOff, Join, Means, Node
 from hookwright.working import ahead
 from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
+from hookwright.working.corner_spaces import with_corners_told
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row
 from hookwright.working.hook import Hook, Task, Trouble, close_round, pass_over
@@ -105,9 +106,8 @@ def work_row(
         is_of_slips(body),
     )
     setting.effort.new_row(body)
-    hook = Hook(
-        task, edge.line, yarn=setting.yarn, edge_line=edge.line, edge_laid=edge.line
-    )
+    line = with_corners_told(edge.line, body)
+    hook = Hook(task, line, yarn=setting.yarn, edge_line=line, edge_laid=line)
     hook.elsewhere = any(is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
     Worker(setting.own, hook, setting).start(body)

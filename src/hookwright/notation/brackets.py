@@ -338,9 +338,20 @@ def _is_remark(inner: Reader, reader: Reader, span: Span) -> bool:
     body = inner.items
     if any(isinstance(item, Remark) for item in body) or _tells_how(inner, reader, span):
         return True
+    if _spells_out_picot(inner, reader, span):
+        return True
     work = [item for item in body if is_work(item)]
     bare = all(isinstance(item, Make) and item.target is None for item in work)
     return bare and bool(reader.items) and isinstance(reader.items[-1], (Make, InOnePlace))
+
+
+def _spells_out_picot(inner: Reader, reader: Reader, span: Span) -> bool:
+    """ "picot (ch 3, sl st in 3rd ch from hook)": what it is, right behind its name."""
+    last = reader.last()
+    named = isinstance(last, Make) and last.stitch == "picot" and last.target is None
+    if not named or reader.text[last.span.end : span.start].strip():
+        return False
+    return bool(inner.items) and isinstance(inner.items[0], Chain)
 
 
 def _tells_how(inner: Reader, reader: Reader, span: Span) -> bool:

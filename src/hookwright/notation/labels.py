@@ -212,8 +212,10 @@ def _range_to_ends(
 
 
 def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
-    """ "Rows 5-8 [5-10, 5-12]": a range for each further size."""
-    if cursor.sizes == 1 or not cursor.is_kind(Kind.OPEN) or draft.by_size:
+    """ "Rows 5-8 [5-10, 5-12]", "4-12 / 4-13 / 4-14": a range for each further size."""
+    slashed = cursor.token.text == "/"
+    begins = slashed or cursor.is_kind(Kind.OPEN)
+    if cursor.sizes == 1 or not begins or draft.by_size:
         return
     at = cursor.at
     cursor.step()
@@ -225,8 +227,10 @@ def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
         cursor.step()
         last = cursor.step().value
         ranges.append(tuple(range(first, min(last, first + _MOST) + 1)))
+        if slashed and cursor.token.text == "/":
+            cursor.step()
         cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.COLON)
-    if len(ranges) < 2 or not cursor.take_kind(Kind.CLOSE):
+    if len(ranges) < 2 or not (slashed or cursor.take_kind(Kind.CLOSE)):
         cursor.at = at
         return
     draft.by_size = tuple(ranges)

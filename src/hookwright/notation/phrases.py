@@ -512,10 +512,27 @@ _UNPROVEN = (
 )  # fmt: skip
 
 
+_COMPLETES = Sayings(
+    f"{end}{the}{row}{alike}"
+    for end in ("complete ", "finish ")
+    for the in ("the ", "")
+    for row in ("round ", "rnd ", "row ", "square ", "motif ", "hexagon ", "rest ", "")
+    for alike in ("as", "like", "same as", "in the same way", "to match")
+)
+_SENTENCE_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.CLOSE, Kind.OPEN, Kind.END)
+
+
 def read_unproven(reader: Reader) -> bool:
-    """ "evenly", "at the same time": work that cannot be told stitch by stitch."""
+    """ "evenly", "at the same time": work that cannot be told stitch by stitch.
+
+    Nor can the rest of a row that is like another's: "complete the round as Rnd 3".
+    """
     cursor = reader.cursor
     start = cursor.at
+    if reader.has_work() and cursor.take_any(_COMPLETES):
+        while not cursor.is_kind(*_SENTENCE_ENDS):
+            cursor.step()
+        return reader.add(Unworked(cursor.span_from(start), "completed as another"))
     for phrase in _UNPROVEN:
         if cursor.take_phrase(phrase):
             return reader.add(Unworked(cursor.span_from(start), phrase))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
@@ -287,7 +289,7 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
         times = None
     then = _then(cursor)
     more = rows_for(cursor) if times is None and not then else None
-    up_to = 0 if times or more else rows_in_all(cursor)
+    up_to = None if times or more else rows_in_all(cursor)
     open_length = "" if times or up_to or more else _open_length(cursor)
     span = cursor.span_from(start)
     return Recall(
@@ -537,8 +539,8 @@ _ALTOGETHER = Sayings((
 ))  # fmt: skip
 
 
-def rows_in_all(cursor: Cursor) -> int:
-    """ "until there are 7 rounds in all", "until you have worked 20 rows"; else 0."""
+def rows_in_all(cursor: Cursor) -> Amount | None:
+    """ "until there are 7 rounds in all", "until you have worked 20 (22, 24) rows"."""
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
     if cursor.take_word("until", "till", "til"):
@@ -549,9 +551,10 @@ def rows_in_all(cursor: Cursor) -> int:
         number = cursor.number()
         if number is not None and cursor.take_word(*ROW_WORDS):
             cursor.take_any(_ALTOGETHER)
-            return min(number.at(0) or 0, _MOST_ROWS)
+            most = tuple(value and min(value, _MOST_ROWS) for value in number.values)
+            return replace(number, values=most) if any(most) else None
     cursor.at = at
-    return 0
+    return None
 
 
 _OPEN = frozenset("until till til for as to".split())

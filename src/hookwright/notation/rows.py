@@ -234,6 +234,7 @@ _READERS: tuple[Phrase, ...] = (
     read_further_rounds,
     read_times_alone,
     read_repeat_from,
+    read_unproven,
     read_recall_phrase,
     read_likewise,
     read_ending,
@@ -265,7 +266,6 @@ _READERS: tuple[Phrase, ...] = (
     read_start_in,
     read_and_in,
     read_place_first,
-    read_unproven,
     read_bare_across,
 )
 
@@ -284,6 +284,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_note: "note notes nb tip hint reminder",
         read_evenly: "evenly up down left right side sides slope selvedge row end ends",
         read_likewise: "same this so likewise",
+        read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_in_pattern: "pattern patt pat set established before given",

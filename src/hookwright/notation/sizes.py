@@ -196,9 +196,12 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
     return tuple(plain if len(set(plain)) == len(plain) else names)
 
 
+_LETTERS = r"\d*X*[SML](?:/\d*X*[SML])?(?![\w/])"
+_AGES = r"(?:months?|mths?|mos|years?|yrs?)\b"
+_ANY_NAME = rf"(?:{_LETTERS}|(?i:{_WORD_NAME})|{_NUMBERS}(?: ?{_AGES})?)"
 _NAMED_IN_SENTENCE = regex(
-    rf"(?<![\w(\[])(?P<first>(?i:{_WORD_NAME})|{_NUMBERS} ?{_AGE})\s*"
-    rf"[(\[](?P<rest>(?:(?i:{_WORD_NAME})|{_NUMBERS}|{_AGE}|[\s,:;/–-]|and|or)+)[)\]]"
+    rf"(?<![\w(\[])(?P<first>{_ANY_NAME})\s*"
+    rf"[(\[](?P<rest>{_ANY_NAME}(?:\s*[,:;/]\s*{_ANY_NAME})*)[)\]]"
 )
 
 
@@ -209,12 +212,11 @@ def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
         if len(text) > _LONGEST_SENTENCE or _BRACKETS.isdisjoint(text):
             continue
         for found in _NAMED_IN_SENTENCE.finditer(text):
-            names = _told_in_words(f"sizes {found[0]}")
+            names = (found["first"], *re.split(r"\s*[,:;]\s*", found["rest"]))
+            named = any(name[0].isalpha() or not name[-1].isdecimal() for name in names)
             lengths = lengths or _lengths_of_lists(draft)
-            if len(names) in lengths:
+            if named and len(names) in lengths and len(set(names)) == len(names):
                 return names
-            if not lengths:
-                return ()
     return ()
 
 

@@ -176,7 +176,8 @@ def _again(reader: Reader, start: int, *, from_word: bool) -> bool:
     mark = cursor.step().value
     to = 0
     at = cursor.at
-    if cursor.take_word("to", "through", "and") and cursor.token.kind is Kind.STAR:
+    through = cursor.take_word("to", "through", "and") or cursor.take_kind(Kind.DASH)
+    if through and cursor.token.kind is Kind.STAR:
         to = cursor.step().value
     else:
         cursor.at = at

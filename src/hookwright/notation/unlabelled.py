@@ -24,6 +24,7 @@ from hookwright.notation.tree import (
     Repeat,
     Topic,
     Unread,
+    Which,
     Yarn,
 )
 from hookwright.regex import regex
@@ -153,6 +154,8 @@ def _is_placed(node: Node) -> bool:
 def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     """ "Miss 8 htr and join yarn in the next": where the next row begins."""
     nodes, _ = draft.read(line)
+    if _ends_spiral(nodes):
+        return False
     joins = any(
         (isinstance(node, Yarn) and node.target is not None)
         or (isinstance(node, Join) and node.target is not None)
@@ -162,6 +165,17 @@ def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     works = (Repeat, InOnePlace, Chain, Recall)
     other = any(isinstance(n, works) or _is_stitch(n) for n in nodes)
     return joins and not other
+
+
+def _ends_spiral(nodes: tuple[Node, ...]) -> bool:
+    """ "Sl st in next st." by itself: the last round comes to its end on the level."""
+    work = [node for node in nodes if not isinstance(node, Remark)]
+    only = work[0] if len(work) == 1 else None
+    if not isinstance(only, Make) or only.stitch != "sl st" or only.target is None:
+        return False
+    place = only.target
+    several = only.amount or place.amount
+    return place.which is Which.NEXT and place.noun == "st" and not several
 
 
 def _is_stitch(node: Node) -> bool:

@@ -65,6 +65,7 @@ def split_foundation(
         return None, nodes
     if not _new_piece(step, state):
         return None, nodes
+    rest = _counted_from_hook(rest, length)
     first = into_first_chain(rest, length, size)
     along = state.edge is NOTHING and _goes_along_chain(rest)
     if first is not None or next_is_from_hook(rest) or along:
@@ -123,6 +124,21 @@ def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[N
 def _in_stitches(value: object) -> object:
     chains = isinstance(value, Target) and value.noun == "ch"
     return replace(value, noun="st") if isinstance(value, Target) and chains else value
+
+
+def _counted_from_hook(nodes: Sequence[Node], length: int) -> list[Node]:
+    """ "9 ch; 1 dc in 2nd ch, ...": nobody need say that it is counted from the hook."""
+    rest = list(nodes)
+    at = next((i for i, node in enumerate(rest) if type(node) not in QUIET), None)
+    first = rest[at] if at is not None else None
+    target = first.target if isinstance(first, (Make, InOnePlace)) else None
+    if at is None or target is None or target.noun != "ch" or target.amount is not None:
+        return rest
+    if isinstance(first, Make) and first.stitch == "sl st":
+        return rest
+    if target.which is Which.NTH and 1 < (target.ordinal or 0) <= length:
+        rest[at] = replace(first, target=replace(target, from_hook=True))
+    return rest
 
 
 def _goes_along_chain(nodes: Sequence[Node]) -> bool:

@@ -220,11 +220,12 @@ def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
     at = cursor.at
     cursor.step()
     ranges = [tuple(range(begin, draft.numbers[-1] + 1))]
-    while cursor.is_kind(Kind.NUMBER):
+    while _row_number_ahead(cursor):
         first = cursor.step().value
-        if not _is_through(cursor.token) or cursor.peek().kind is not Kind.NUMBER:
+        if not _is_through(cursor.token) or not _number_follows(cursor):
             break
         cursor.step()
+        cursor.take_word(*_ROW_WORDS)
         last = cursor.step().value
         ranges.append(tuple(range(first, min(last, first + _MOST) + 1)))
         if slashed and cursor.token.text == "/":
@@ -234,6 +235,22 @@ def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
         cursor.at = at
         return
     draft.by_size = tuple(ranges)
+
+
+_ROW_WORDS = (*ROW_NAMES, *ROUND_NAMES, "r")
+
+
+def _row_number_ahead(cursor: Cursor) -> bool:
+    """Takes the word for a row before a number, "R3" as "Row 3"; whether one follows."""
+    if cursor.token.text in _ROW_WORDS and cursor.peek().kind is Kind.NUMBER:
+        cursor.step()
+    return cursor.is_kind(Kind.NUMBER)
+
+
+def _number_follows(cursor: Cursor) -> bool:
+    """Whether a number stands behind this word or mark, or a row and its number."""
+    named = cursor.peek().text in _ROW_WORDS
+    return cursor.peek(1 + named).kind is Kind.NUMBER
 
 
 def _all_following(cursor: Cursor, draft: _Draft) -> bool:
@@ -313,7 +330,7 @@ def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
     spelled = cursor.token.kind is Kind.NUMBER and cursor.token.spelled
     if spelled and cursor.peek().kind not in _AFTER_SPELLED:
         return None
-    amount = _plain_before_ranges(cursor) or cursor.number()
+    amount = _plain_before_ranges(cursor) or _numbers_of_rows(cursor) or cursor.number()
     if amount is None:
         return None
     if len(amount.values) > 1:
@@ -322,17 +339,38 @@ def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
     return [value] if value is not None else [max(v or 0 for v in amount.values)]
 
 
+def _numbers_of_rows(cursor: Cursor) -> Amount | None:
+    """The list in "R9 (R11, R13)": the word for a row stands before every number."""
+    named = cursor.peek().kind is Kind.OPEN and cursor.peek(2).text in _ROW_WORDS
+    if cursor.sizes == 1 or not named:
+        return None
+    start = cursor.at
+    values: list[int | None] = [cursor.step().value]
+    cursor.step()
+    while _row_number_ahead(cursor):
+        values.append(cursor.step().value)
+        cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.COLON)
+    if len(values) != cursor.sizes or not cursor.take_kind(Kind.CLOSE):
+        cursor.at = start
+        return None
+    return Amount(tuple(values), cursor.span_from(start))
+
+
 def _plain_before_ranges(cursor: Cursor) -> Amount | None:
     """The 8 of "5-8 [5-10, 5-12]": what follows are ranges, not numbers."""
     token = cursor.token
-    ranged = cursor.peek().kind is Kind.OPEN and _is_through(cursor.peek(3))
+    named = cursor.peek(2).text in _ROW_WORDS
+    ranged = cursor.peek().kind is Kind.OPEN and _is_through(cursor.peek(3 + named))
+    end = 4 + named + (cursor.peek(4 + named).text in _ROW_WORDS)
     if (
         token.kind is not Kind.NUMBER
         or not ranged
-        or cursor.peek(4).kind is not Kind.NUMBER
+        or cursor.peek(end).kind is not Kind.NUMBER
     ):
         return None
-    if cursor.peek(5).kind not in (Kind.COMMA, Kind.CLOSE, Kind.SEMICOLON, Kind.COLON):
+    if cursor.peek(end + 1).kind not in (
+        Kind.COMMA, Kind.CLOSE, Kind.SEMICOLON, Kind.COLON
+    ):  # fmt: skip
         return None
     cursor.step()
     return Amount((token.value,), token.span)

@@ -227,7 +227,9 @@ def _along_place(cursor: Cursor) -> bool:
         return True
     if cursor.take_any(_LAST_ROW):
         return True
-    if not cursor.is_word(*_LONG_PLACES):
+    if cursor.token.kind is Kind.WORD and cursor.peek().text in ("sts", "stitches"):
+        cursor.step()  # "6 sc over the toe sts"
+    elif not cursor.is_word(*_LONG_PLACES):
         cursor.at = at
         return False
     while cursor.is_word(*_LONG_PLACES, *STITCH_NOUNS):

@@ -143,6 +143,7 @@ _BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"
 _TOLD = (
     rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
+    r"(?:\s*\((?:numbers|figures|changes|larger|others?|the)\b[^()\n]{0,60}\)\.?)?"
 )
 _SLASHED = regex(r"[SML]/\d*X*[SML]\b")  # one size between two, among others
 _LONGEST_LIST = 160  # characters of a line that lists sizes and says no more

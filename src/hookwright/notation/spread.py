@@ -55,12 +55,29 @@ def _up_a_side(
 ) -> Evenly | None:
     """ "12 sc up the right side": evenly, though it does not say so."""
     at = cursor.at
-    along = _along(cursor)
+    ends = _in_row_ends(cursor, amount)
+    along = "side" if ends else _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
     if stitch is None or along != "side" or words.isdisjoint(_TOLD) or _of_chain(cursor):
         return None  # "along the short edge" may be the top
     _pass_how(cursor)
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
+
+
+_FEW = 4
+"""As many stitches may go into one row end."""
+
+
+def _in_row_ends(cursor: Cursor, amount: Amount) -> bool:
+    """ "14 sc in row ends": so many along them, and none is told by itself."""
+    if (amount.at(0) or 0) <= _FEW or not cursor.is_word("in", "into"):
+        return False
+    at = cursor.at
+    cursor.step()
+    if cursor.take_any(_ROW_ENDS):
+        return True
+    cursor.at = at
+    return False
 
 
 def _of_chain(cursor: Cursor) -> bool:
@@ -107,7 +124,7 @@ _SIDE_WORDS = frozenset(
 
 _PIECES = frozenset(
     "base bottom panel piece square rectangle strip blanket work body front back cuff "
-    "band flap".split()
+    "band flap heel thumb neck sole tongue strap".split()
 )
 
 
@@ -129,6 +146,8 @@ def _along(cursor: Cursor) -> str:
             return "side"
         while cursor.take_word(*_SIDE_WORDS) or cursor.take_kind(Kind.ORDINAL):
             pass
+        if cursor.is_word(*_PIECES) and cursor.peek().text in _SIDES:
+            cursor.step()  # "along the flap side"
         for words, along in ((_OPENINGS, "opening"), (_SIDES, "side")):
             if cursor.take_word(*words):
                 cursor.take_word("edge", "edges", "opening")

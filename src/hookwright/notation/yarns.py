@@ -5,7 +5,7 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.reader import Reader
-from hookwright.notation.targets import read_target
+from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
 from hookwright.source import Span
 
@@ -217,6 +217,10 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
         target = read_target(cursor)
         if target is not None:
             return target, standing
+    cursor.at = middle
+    target = read_between(cursor) if cursor.take_word("between") else None
+    if target is not None:
+        return target, standing
     cursor.at = middle if standing else at
     return None, standing
 

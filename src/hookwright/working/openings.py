@@ -91,6 +91,21 @@ def with_openings(
     return tuple(widest[:MOST])
 
 
+def openings_meant(openings: tuple[Opening, ...], more: int) -> tuple[Opening, ...]:
+    """The openings, and as they are if a round has skipped so many stitches too few.
+
+    That is in one of them, or in each of two.
+    """
+    halves = [more // 2] if not more % 2 else []
+    meant = [
+        replace(opening, skipped=opening.skipped + change)
+        for change in (more, *halves)
+        for opening in openings
+        if _whole(opening.skipped) + change > 0
+    ]
+    return tuple(dict.fromkeys((*openings, *meant)))
+
+
 def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
     skipped: Count = 0
     chains = spaces = 0

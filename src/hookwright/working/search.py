@@ -49,6 +49,7 @@ from hookwright.working.openings import (
     is_as_wide,
     names_spaces,
     openings_in,
+    openings_meant,
     round_opening,
     with_openings,
 )
@@ -488,7 +489,9 @@ class Search(Struct):
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
-        meant = left_on_purpose(told.nodes, self.size, worked, agrees)
+        meant = left_on_purpose(
+            told.nodes, self.size, worked, agrees, in_rounds=state.in_rounds
+        )
         denied = state.denied
         for all_, apart, spaced in agrees:
             denied = (
@@ -567,7 +570,12 @@ class Search(Struct):
             else:
                 edge = resized(state.edge, printed)
             if edge is not None:
-                result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
+                openings = state.openings
+                more = state.edge.stitches - edge.stitches
+                if openings and isinstance(more, int):
+                    openings = openings_meant(openings, more)
+                new = replace(state, edge=edge, cost=state.cost + 1, resized=True)
+                result.append(replace(new, openings=openings))
         return result
 
 

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
+    Chain,
+    Evenly,
     InOnePlace,
     Join,
     Make,
@@ -222,10 +224,16 @@ def left_on_purpose(
     size: int,
     worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
+    *,
+    in_rounds: bool = False,
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
     if not worked.left and not worked.leapt:
         return False
+    if in_rounds and _turns_back_early(nodes, worked) and agrees and all(map(any, agrees)):
+        return True
+    if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):
+        return True  # along edges of which only numbers are told
     for node in nodes:
         if isinstance(node, Remark):
             words = set(node.words.lower().replace(",", " ").split())
@@ -245,6 +253,18 @@ def left_on_purpose(
         and (first.target.which is Which.FIRST and first.target.amount is not None)
     )
     return bool(only_first and agrees and all(any(a) for a in agrees))
+
+
+def _turns_back_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """ "6 sc, turn" on a round: a heel is begun on so many of its stitches."""
+    work = [node for node in nodes if type(node) not in QUIET]
+    numbered = all(
+        isinstance(node, Make)
+        and (node.amount is not None or (node.target and node.target.amount is not None))
+        for node in work
+        if not isinstance(node, Chain)
+    )
+    return bool(worked.turned) and not worked.closed and numbered
 
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:

@@ -17,15 +17,20 @@ const marks: Record<File_, string> = { pattern: "", worksheet: "" };
 const onDisk: Record<File_, string> = { pattern: "", worksheet: "" };
 const decided: Record<File_, boolean> = { pattern: false, worksheet: false };
 
-/** Called with every answer: the text asked about, and what is seen of it. */
+/** The last answer: the text asked about, and what is seen of it. */
+let answered: [text: string, seen: Seen] | null = null;
 let show: (text: string, seen: Seen) => void = () => undefined;
-/** Called when the pattern's text comes from elsewhere. */
-let take: (text: string) => void = () => undefined;
+let take = (text: string): void => {
+  words.value = text;
+};
 
+/** Be told every answer, the last one too: it may have come before there was anybody to tell. */
 export function onSeen(call: typeof show): void {
   show = call;
+  if (answered) show(...answered);
 }
 
+/** Be told when the pattern's text comes from elsewhere. */
 export function onTaken(call: typeof take): void {
   take = call;
 }
@@ -48,8 +53,10 @@ export async function look(): Promise<void> {
   const text = words.value;
   try {
     const { told } = await post<Seen>("/ask/seen", { text, worksheet: worksheet.value });
-    if (!told.refused) show(text, told);
-    else if (!text.trim()) seen.value = null;
+    if (!told.refused) {
+      answered = [text, told];
+      show(text, told);
+    } else if (!text.trim()) seen.value = null;
   } catch (error) {
     if (!(error instanceof Gone)) throw error;
     saving.value = "gone";

@@ -533,6 +533,28 @@ def test_large_type_on_a_small_screen_scrolls_no_way_but_down(
         assert not watched.scrolls_sideways()
 
 
+SLOW_TO_DRAW = """
+  const [frame, later] = [requestAnimationFrame, setTimeout];
+  const SLOW_MS = 1500;
+  window.requestAnimationFrame = call => later(() => frame(call), SLOW_MS);
+  window.setTimeout = (call, ms = 0, ...given) => later(call, ms + SLOW_MS, ...given);
+"""
+
+
+def test_an_answer_that_is_there_before_the_page_is_drawn_is_shown(
+    browser: Browser, desk: Served, project: Path
+) -> None:
+    told = {"text": text_of(project), "worksheet": SHEET}
+    desk.post("/ask/seen", told)  # from now on it is known, and told at once
+    context = browser.new_context()
+    context.add_init_script(SLOW_TO_DRAW)
+    page = context.new_page()
+    page.goto(desk.page)
+    seen(page)
+    expect(page.locator(".gutter-counts, .counts").first).to_be_visible()
+    context.close()
+
+
 def test_a_keystroke_asks_for_the_newest_text_only(page: Page) -> None:
     asked: list[int] = []
 

@@ -17,23 +17,20 @@ const marks: Record<File_, string> = { pattern: "", worksheet: "" };
 const onDisk: Record<File_, string> = { pattern: "", worksheet: "" };
 const decided: Record<File_, boolean> = { pattern: false, worksheet: false };
 
-/** An answer that came before there was an editor to show it in. */
-let early: [string, Seen] | null = null;
-/** Called with every answer: the text asked about, and what is seen of it. */
-let show = (text: string, told: Seen): void => {
-  early = [text, told];
-};
-/** Called when the pattern's text comes from elsewhere. */
+/** The last answer: the text asked about, and what is seen of it. */
+let answered: [text: string, seen: Seen] | null = null;
+let show: (text: string, seen: Seen) => void = () => undefined;
 let take = (text: string): void => {
   words.value = text;
 };
 
+/** Be told every answer, the last one too: it may have come before there was anybody to tell. */
 export function onSeen(call: typeof show): void {
   show = call;
-  if (early) call(...early);
-  early = null;
+  if (answered) show(...answered);
 }
 
+/** Be told when the pattern's text comes from elsewhere. */
 export function onTaken(call: typeof take): void {
   take = call;
 }
@@ -56,8 +53,10 @@ export async function look(): Promise<void> {
   const text = words.value;
   try {
     const { status, told } = await post<Seen>("/ask/seen", { text, worksheet: worksheet.value });
-    if (!told.refused) show(text, told);
-    else if (!text.trim()) seen.value = null;
+    if (!told.refused) {
+      answered = [text, told];
+      show(text, told);
+    } else if (!text.trim()) seen.value = null;
     else if (status >= 500) lookLater();
   } catch (error) {
     if (!(error instanceof Gone)) throw error;

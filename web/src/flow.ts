@@ -1,7 +1,7 @@
 // From a keystroke to what is proven of it, and to the disk. Only the newest text is asked
 // about, and only one question is under way; a save names the text that it was made from.
 import { batch } from "@preact/signals";
-import { bring, get, Gone, listen, post } from "./server";
+import { type Answer, bring, get, Gone, listen, post } from "./server";
 import {
   aside, conflict, folder, page, progress, refusal, saved, saving, seen, words, worksheet,
 } from "./standing";
@@ -52,11 +52,12 @@ export async function look(): Promise<void> {
   asking = true;
   const text = words.value;
   try {
-    const { told } = await post<Seen>("/ask/seen", { text, worksheet: worksheet.value });
+    const { status, told } = await post<Seen>("/ask/seen", { text, worksheet: worksheet.value });
     if (!told.refused) {
       answered = [text, told];
       show(text, told);
     } else if (!text.trim()) seen.value = null;
+    else if (status >= 500) lookLater();
   } catch (error) {
     if (!(error instanceof Gone)) throw error;
     saving.value = "gone";
@@ -67,6 +68,11 @@ export async function look(): Promise<void> {
     again = false;
     void look();
   }
+}
+
+/** What works the answer out has ended before it was done: it is asked again. */
+function lookLater(): void {
+  setTimeout(() => void look(), TRY_AGAIN_MS);
 }
 
 type Told<T> = T & { refused?: string };
@@ -225,7 +231,15 @@ interface Opened {
 }
 
 export async function open(): Promise<void> {
-  const { status, told } = await get<Opened>("/opened");
+  let opened: Answer<Opened>;
+  try {
+    opened = await get<Opened>("/opened");
+  } catch {
+    saving.value = "gone";
+    setTimeout(() => void open(), TRY_AGAIN_MS);
+    return;
+  }
+  const { status, told } = opened;
   if (status !== 200) {
     batch(() => {
       refusal.value = told.refused ?? "The desk cannot be opened.";
@@ -242,6 +256,7 @@ export async function open(): Promise<void> {
     words.value = told.pattern.text;
     worksheet.value = told.worksheet.text;
     page.value = told.pattern.mark || told.pattern.text ? "desk" : "first";
+    saving.value = "saved";
   });
   void stayInTouch();
   if (page.value === "desk") void look();

@@ -22,6 +22,7 @@ from hookwright.release.bundle import bundle
 from hookwright.release.contents import title_of
 from hookwright.release.copies import Copy, Edition, copies_of, file_stem
 from hookwright.release.drawn import Drawn, Keep
+from hookwright.release.further import further_files
 from hookwright.release.manifest import FILE, Entry, as_bytes, manifest_of, sha256
 from hookwright.release.pictures import pictures_of
 from hookwright.release.plain_text import as_text
@@ -81,10 +82,10 @@ def build(order: Order, keep: Keep, progress: Progress | None = None) -> Iterato
 
 def _set(ready: Ready, keep: Keep, progress: Progress | None) -> Iterator[Made]:
     """Every copy, and the page."""
-    number = len(ready.copies) + 1
+    number = len(ready.copies) + 1 + len(ready.order.further)
     with Typesetter({one.picture.file: one.data for one in ready.drawn}) as typesetter:
         for done, file in enumerate(_in_turn(_jobs(ready, typesetter), keep), 1):
-            tell(progress, done / number, file.entry.what)
+            tell(progress, min(1.0, done / number), file.entry.what)
             yield file
 
 
@@ -96,6 +97,17 @@ def _jobs(ready: Ready, typesetter: Typesetter) -> Iterator[_Job]:
     page = ready.page()
     name = f"{file_stem(ready.title)}.html"
     yield _Job(name, "the page for a blog", sha256("page", page), _always(page.encode()))
+    yield from _further(ready)
+
+
+def _further(ready: Ready) -> Iterator[_Job]:
+    """The pages beside the copies."""
+    terms, texts = ready.texts.terms, ready.texts
+    for file in further_files(
+        ready.order.further, ready.title, terms, lambda own: texts.of(own, "short").checked
+    ):
+        made_of = sha256("further", _maker(), file.follows_from)
+        yield _Job(file.name, file.what, made_of, file.make)
 
 
 def _copy(

@@ -33,6 +33,7 @@ class StitchSize(Struct, frozen=True):
         pitch_mm: What a row was measured to take up beside such a repeat; 0 for none.
         wave: Whether that was measured on waves.
         said: How it came about, in sentences.
+        block_mm: How long the side of a block was measured; 0 where none was.
     """
 
     width_mm: float
@@ -42,6 +43,7 @@ class StitchSize(Struct, frozen=True):
     pitch_mm: float
     wave: bool
     said: tuple[str, ...]
+    block_mm: float = 0.0
 
 
 def stitch_size(

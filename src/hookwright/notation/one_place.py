@@ -202,7 +202,7 @@ def read_all_in_one(reader: Reader) -> bool:
 def all_in_place(reader: Reader, start: int) -> bool:
     """Whether the make read since `start` says "all in": its place is one for a list."""
     tokens = reader.cursor.tokens[start : reader.cursor.at]
-    return any(a.text == "all" and b.text in INTO for a, b in pairwise(tokens))
+    return any(a.text == "all" and b.text in ("in", "into") for a, b in pairwise(tokens))
 
 
 def gather(reader: Reader, target: Target) -> None:

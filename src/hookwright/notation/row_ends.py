@@ -104,10 +104,22 @@ def read_finish(reader: Reader) -> bool:
         "break yarn", "break the yarn", "break thread", "cut", "fo",
     ):  # fmt: skip
         cursor.take_word("yarn", "off", "thread", "colour", "color")
+        _pass_last_slip(reader)
         if denied:  # the words before it are the remark
             return True
         return reader.add(FinishOff(cursor.span_from(start)))
     return False
+
+
+def _pass_last_slip(reader: Reader) -> None:
+    """ "Finish off with a sl st in the next st": it ends a spiral, and is no stitch."""
+    cursor = reader.cursor
+    at = cursor.at
+    found = _one_stitch(cursor) if cursor.take_word("with", "by") else None
+    if found is None or found.family != "slip":
+        cursor.at = at
+        return
+    _join_place(reader)
 
 
 _JOIN = Sayings((

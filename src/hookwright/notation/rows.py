@@ -282,7 +282,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_repeat: "following",
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
-        read_evenly: "evenly up down left right side sides slope selvedge row end ends",
+        read_evenly: "per each every evenly up down left right side sides slope selvedge "
+        "row end ends",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "

@@ -13,6 +13,22 @@ _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
 
 
+_EACH_ROUND = Sayings(
+    f"{every} {row}{so}"
+    for every in ("per", "each", "every", "in each", "in every", "on each", "on every")
+    for row in ("rnd", "round", "row")
+    for so in (
+        " in the same way",
+        " in this way",
+        " as before",
+        " as established",
+        " in pattern",
+        "",
+    )
+)
+"""What is said of rows that all grow alike: "increase 6 sts per rnd in the same way"."""
+
+
 def read_evenly(reader: Reader) -> bool:
     """A number of stitches, more or fewer or in all, with the word "evenly"."""
     cursor = reader.cursor
@@ -38,7 +54,8 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     if amount is None or (stitch is None and change is Change.TOTAL):
         return None
     cursor.take_word(*STITCH_NOUNS)
-    if not cursor.take_word("evenly"):
+    each_round = change is not Change.TOTAL and cursor.take_any(_EACH_ROUND)
+    if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
     along = _along(cursor)

@@ -314,6 +314,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
         ends: The last of them in each size, where sizes differ.
         more: For how many rows they are worked, in turn from where they stand.
         pattern: Whether they are the rows that "form the pattern", and not named.
+        left: How many stitches are left once they have been worked as often as that takes.
     """
 
     rows: tuple[int, ...]
@@ -328,6 +329,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
     ends: Amount | None = None
     more: Amount | None = None
     pattern: bool = False
+    left: Amount | None = None
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

@@ -22,6 +22,7 @@ from hookwright.notation.tree import (
     Recall,
     Remark,
     Repeat,
+    Skip,
     Topic,
     Unread,
     Which,
@@ -63,10 +64,19 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return True
     if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
         return True
+    if draft.parts and _begins_rejoined(nodes):
+        return True
     if draft.section is not Section.ROWS or not draft.rows:
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
     return bool(work) and instruction_score(nodes) > 0 and not _is_prose(nodes)
+
+
+def _begins_rejoined(nodes: tuple[Node, ...]) -> bool:
+    """ "Miss next 5 tr, rejoin yarn to next tr, 3 ch, 1 tr in each of next 45 tr"."""
+    begins = [node for node in nodes if not isinstance(node, (Remark, Skip))]
+    joined = bool(begins) and isinstance(begins[0], Yarn) and begins[0].target is not None
+    return joined and any(isinstance(n, Repeat) or _is_placed(n) for n in begins[1:])
 
 
 def _is_recalled(draft: Collected, node: Node) -> bool:

@@ -189,7 +189,9 @@ def _without_skipped(node: Node, opening: Opening) -> Node:
     if target.noun in ("ch", "underside") and target.which is Which.EACH:
         chains = target.amount or Amount((opening.chains,), target.span)
         return replace(node, target=Target("ch", Which.EACH, target.span, chains))
-    if target.noun == "gap":  # beside the stitches: a stitch more
+    if (
+        target.noun in ("gap", "corner") and target.amount is None
+    ):  # beside the stitches: a stitch more
         return replace(node, target=Target("st", Which.SAME, target.span))
     if target.which is not Which.SKIPPED:
         return node

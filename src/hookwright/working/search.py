@@ -83,9 +83,11 @@ from hookwright.working.surroundings import (
     goes_back,
     in_ring,
     is_chain_ring,
+    is_divided,
     is_one_in_each,
     is_open,
     is_round_unknown_corners,
+    joins_to_unknown,
     left_on_purpose,
     lies_flat,
     names_edges_at_once,
@@ -223,6 +225,8 @@ class Search(Struct):
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
+        if state.edge is NOTHING and joins_to_unknown(rest):
+            return [self._open(state, step)]
         results = self._round_openings(state, step, rest)
         if results:
             return results
@@ -490,7 +494,7 @@ class Search(Struct):
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
         meant = left_on_purpose(
-            told.nodes, self.size, worked, agrees, in_rounds=state.in_rounds
+            told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
         )
         denied = state.denied
         for all_, apart, spaced in agrees:

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
-    Chain,
     Evenly,
     InOnePlace,
     Join,
@@ -204,6 +203,12 @@ def goes_back(nodes: Sequence[Node], state: State, step: Step) -> bool:
     )
 
 
+def joins_to_unknown(nodes: Sequence[Node]) -> bool:
+    """ "Join lilac in any corner sp" of a piece that the text does not make."""
+    first = next((node for node in nodes if type(node) is not Remark), None)
+    return isinstance(first, Yarn) and first.target is not None
+
+
 def joins_at_beginning(nodes: Sequence[Node]) -> bool:
     """Whether new yarn is joined where the row below began: in its beginning chain."""
     first = next((n for n in nodes if getattr(n, "target", None) is not None), None)
@@ -225,12 +230,12 @@ def left_on_purpose(
     worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
     *,
-    in_rounds: bool = False,
+    divided: bool = False,
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
     if not worked.left and not worked.leapt:
         return False
-    if in_rounds and _turns_back_early(nodes, worked) and agrees and all(map(any, agrees)):
+    if divided and _turns_back_early(nodes, worked) and agrees and all(map(any, agrees)):
         return True
     if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):
         return True  # along edges of which only numbers are told
@@ -255,16 +260,25 @@ def left_on_purpose(
     return bool(only_first and agrees and all(any(a) for a in agrees))
 
 
+def is_divided(state: State, step: Step) -> bool:
+    """Whether a row may go on with some stitches only: of a round, or begun again."""
+    begun = begins_part(state, step) and state.has_chain
+    return state.in_rounds or bool(state.rests) or begun
+
+
 def _turns_back_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
-    """ "6 sc, turn" on a round: a heel is begun on so many of its stitches."""
-    work = [node for node in nodes if type(node) not in QUIET]
-    numbered = all(
-        isinstance(node, Make)
-        and (node.amount is not None or (node.target and node.target.amount is not None))
-        for node in work
-        if not isinstance(node, Chain)
-    )
-    return bool(worked.turned) and not worked.closed and numbered
+    """ "6 sc, turn" on a round, or on what a front has left: so many stitches go on."""
+    work = [node for node in nodes if isinstance(node, (Make, InOnePlace, Repeat))]
+    numbered = [node for node in work if isinstance(node, Make) and _is_numbered(node)]
+    return bool(worked.turned) and not worked.closed and 0 < len(numbered) == len(work)
+
+
+def _is_numbered(node: Make) -> bool:
+    """Whether a stitch is told with its number, or into one place that is told."""
+    target = node.target
+    if target is None:
+        return node.amount is not None
+    return target.amount is not None or target.which in (Which.SAME, Which.FIRST)
 
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:

@@ -260,6 +260,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         words += f", then {_rows(recall.then, wording)}"
     if recall.up_to:
         words += f" until there are {amount_words(recall.up_to)} {wording.row.lower()}s"
+    if recall.left is not None:
+        words += f" until {amount_words(recall.left)} sts remain"
     return f"{words} {recall.open_length}" if recall.open_length else words
 
 

@@ -348,8 +348,9 @@ def _is_remark(inner: Reader, reader: Reader, span: Span) -> bool:
 def _spells_out_picot(inner: Reader, reader: Reader, span: Span) -> bool:
     """ "picot (ch 3, sl st in 3rd ch from hook)": what it is, right behind its name."""
     last = reader.last()
-    named = isinstance(last, Make) and last.stitch == "picot" and last.target is None
-    if not named or reader.text[last.span.end : span.start].strip():
+    if not isinstance(last, Make) or last.stitch != "picot" or last.target is not None:
+        return False
+    if reader.text[last.span.end : span.start].strip():
         return False
     return bool(inner.items) and isinstance(inner.items[0], Chain)
 

@@ -126,19 +126,20 @@ def _in_stitches(value: object) -> object:
     return replace(value, noun="st") if isinstance(value, Target) and chains else value
 
 
-def _counted_from_hook(nodes: Sequence[Node], length: int) -> list[Node]:
+def _counted_from_hook(nodes: tuple[Node, ...], length: int) -> tuple[Node, ...]:
     """ "9 ch; 1 dc in 2nd ch, ...": nobody need say that it is counted from the hook."""
-    rest = list(nodes)
-    at = next((i for i, node in enumerate(rest) if type(node) not in QUIET), None)
-    first = rest[at] if at is not None else None
-    target = first.target if isinstance(first, (Make, InOnePlace)) else None
-    if at is None or target is None or target.noun != "ch" or target.amount is not None:
-        return rest
-    if isinstance(first, Make) and first.stitch == "sl st":
-        return rest
-    if target.which is Which.NTH and 1 < (target.ordinal or 0) <= length:
-        rest[at] = replace(first, target=replace(target, from_hook=True))
-    return rest
+    at = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), len(nodes))
+    first = nodes[at] if at < len(nodes) else None
+    if not isinstance(first, (Make, InOnePlace)) or first.target is None:
+        return nodes
+    target = first.target
+    slips = isinstance(first, Make) and first.stitch == "sl st"
+    if slips or target.noun != "ch" or target.amount is not None:
+        return nodes
+    if target.which is not Which.NTH or not 1 < (target.ordinal or 0) <= length:
+        return nodes
+    counted = replace(first, target=replace(target, from_hook=True))
+    return (*nodes[:at], counted, *nodes[at + 1 :])
 
 
 def _goes_along_chain(nodes: Sequence[Node]) -> bool:

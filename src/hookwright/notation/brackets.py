@@ -8,7 +8,7 @@ from hookwright.notation.chain_phrases import draw_together, give_meaning, speak
 from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import TimesMark, fold
+from hookwright.notation.fold import Item, TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
@@ -399,11 +399,17 @@ def _named_alone(reader: Reader, tokens: list[Token]) -> Meaning | None:
     """ "Ch 3 (dc)": what a chain at the beginning stands for, in one word."""
     last = reader.items[-1]
     chains = (last.amount.at(0) or 0) if isinstance(last, Chain) else 0
-    if chains < 2 or any(isinstance(item, (Make, InOnePlace)) for item in reader.items):
+    if chains < 2 or any(map(_is_worked, reader.items)):
         return None
     stitch = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)]).stitch()
     alone = len(tokens) == 1 and stitch is not None and stitch.family == "plain"
     return Meaning(Role.COUNTS, stitch.id) if alone and stitch is not None else None
+
+
+def _is_worked(item: Item) -> bool:
+    """Whether an item works something; a slip stitch before the chain only travels."""
+    slips = isinstance(item, Make) and item.stitch == "sl st"
+    return isinstance(item, (Make, InOnePlace)) and not slips
 
 
 def _meaning(reader: Reader) -> bool:

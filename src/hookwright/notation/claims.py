@@ -362,7 +362,9 @@ def _measured_space(cursor: Cursor) -> bool:
     """Whether a space with its length stands here: "ch-2 sp"."""
     at = cursor.at
     measured = cursor.take_word("ch", "chain") and take_chain_length(cursor) is not None
-    found = measured and cursor.is_word(*SPACE_NOUNS)
+    dashed = cursor.at > at + 1 and cursor.tokens[at + 1].kind is Kind.DASH
+    alone = dashed and cursor.is_kind(Kind.CLOSE, Kind.STOP, Kind.END)  # "24 hdc + ch-6"
+    found = measured and (alone or cursor.is_word(*SPACE_NOUNS))
     cursor.at = at
     return found
 
@@ -447,6 +449,8 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
     at = cursor.at
     word = cursor.step().text
+    if word in _TURNING_POINTS and _ends(cursor):
+        return word, None
     if (
         cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
         and len(word) > 2
@@ -455,6 +459,10 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return word, None
     cursor.at = at
     return None, None
+
+
+_TURNING_POINTS = frozenset("corner corners point points petal petals".split())
+"""What a motif has besides its stitches: "12 dc, 4 corners."."""
 
 
 def _head_of_own_name(cursor: Cursor) -> str:

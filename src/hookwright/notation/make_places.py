@@ -196,8 +196,8 @@ def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
     """ "12 sc along the foundation ch" are 12, one in each; "3 sc in each ch" are not."""
     target = make.target
     if target is not None and _goes_along_chain(cursor, target, at):
-        each = replace(target, which=Which.EACH)
-        return replace(make, target=None if make.amount else each)
+        along = replace(target, which=Which.EACH)
+        return replace(make, target=None if make.amount else along)
     beneath = target is not None and target.noun == "underside"
     if target is None or not beneath or target.which is not Which.EACH or target.amount:
         return make

@@ -71,7 +71,7 @@ def read_make_phrase(reader: Reader) -> bool:
         return reader.add(Loops(made[0].loop, cursor.span_from(start)))
     made = _back_along_chain(reader, _over_the_tail(reader, made))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
-    made[0] = _named_before(reader, made[0])
+    made[0] = _into_made(reader, _named_before(reader, made[0]))
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
@@ -161,6 +161,18 @@ def _to_beginning_chain(reader: Reader, node: Make) -> Make:
         return node
     chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
     return replace(node, target=chain)
+
+
+def _into_made(reader: Reader, node: Make) -> Make:
+    """ "2 tr, 3 ch, ss in last tr, 1 tr": a picot on the stitch that was made last."""
+    target = node.target
+    if node.stitch != "sl st" or target is None or target.which is not Which.LAST:
+        return node
+    before, chain = reader.items[-2:] if len(reader.items) > 1 else (None, None)
+    on_it = isinstance(before, Make) and before.stitch == target.noun
+    if not on_it or not isinstance(chain, Chain) or target.amount is not None:
+        return node
+    return replace(node, target=replace(target, noun="made", which=Which.SAME))
 
 
 def _named_before(reader: Reader, node: Make) -> Make:

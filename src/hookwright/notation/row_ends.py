@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hookwright.notation.chain_phrases import read_chain
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Item, Star
@@ -183,7 +184,11 @@ def read_join(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("and", "then")
     if cursor.take_any(_MAKE_RING) and cursor.take_phrase("with", "by"):
-        _one_stitch(cursor)
+        chain = read_chain(cursor)  # "make a ring with a chain of 4"
+        if chain is not None:
+            reader.add(chain)
+        else:
+            _one_stitch(cursor)
         return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     cursor.at = start
     cursor.take_word("and", "then")

@@ -141,7 +141,8 @@ _WORD_NAME = (
 _NAME = rf"(?:\dX\b|{_NUMBERS}(?:\s*{_AGE})?|{_WORD_NAME})"
 _BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"
 _TOLD = (
-    rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"
+    rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b"
+    r"(?:\s*\([^()\n]{1,30}\)(?=\s*:))?\s*:?\s*)?"
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
     r"(?:\s*\((?:numbers|figures|changes|larger|others?|the)\b[^()\n]{0,60}\)\.?)?"
 )

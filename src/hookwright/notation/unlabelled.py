@@ -59,7 +59,7 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     told = any(token.text in _MULTIPLES for token in draft.tokens_in(line))
     if about and (told or not _begins_with_chain(draft, line)):
         return False
-    nodes, _ = draft.read(line)
+    nodes, claims = draft.read(line)
     if any(_is_recalled(draft, node) for node in nodes):
         return True
     if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
@@ -69,7 +69,8 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     if draft.section is not Section.ROWS or not draft.rows:
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
-    return bool(work) and instruction_score(nodes) > 0 and not _is_prose(nodes)
+    counted = bool(claims) and len(work) > 1
+    return bool(work) and instruction_score(nodes) > 0 and (counted or not _is_prose(nodes))
 
 
 def _begins_rejoined(nodes: tuple[Node, ...]) -> bool:

@@ -24,6 +24,7 @@ from hookwright.notation.tree import (
     Skip,
     Tail,
     Turn,
+    Unworked,
     Which,
     Yarn,
 )
@@ -104,9 +105,10 @@ def with_changes(
         elif isinstance(change, Repeat) and change.times.amount is not None:
             found = tuple(_retimed(node, change, bare(change.body)) for node in found)
     before = [node for node in body[:at] if isinstance(node, Yarn)]
-    yarns = [node for node in body[at + 1 :] if isinstance(node, (Yarn, Loops))]
+    said = (Yarn, Loops, Unworked)
+    yarns = [node for node in body[at + 1 :] if isinstance(node, said)]
     kept = tuple(
-        node for node in found if not any(type(node) is type(said) for said in yarns)
+        node for node in found if not any(type(node) is type(own) for own in yarns)
     )
     first = [node for node in body[:at] if isinstance(node, Make)]
     last = [node for node in body[at + 1 :] if isinstance(node, Make)]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from hookwright.notation.tree import FinishOff, Join, Means, Node
+from hookwright.notation.tree import FinishOff, InOnePlace, Join, Make, Means, Node, Repeat
 from hookwright.working import ahead
 from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
@@ -126,7 +126,7 @@ def _result(
     start = hook.before_first()
     close_round(hook)
     row = hook.row()
-    joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
+    joined = _joins(nodes) or slip_joins(nodes, setting)
     return WorkedRow(
         row=row,
         edge=row.edge(closed=joined or setting.is_round),
@@ -149,6 +149,14 @@ def _result(
         over=Edge(hook.edge_laid),
         start=start,
     )
+
+
+def _joins(nodes: Sequence[Node]) -> bool:
+    """Whether a row is joined at its end; "join to the 17th sc, ch 1" begins one."""
+    joins = [node for node in nodes if isinstance(node, Join)]
+    worked = [n for n in nodes if isinstance(n, (Make, InOnePlace, Repeat, Join))]
+    begins = len(joins) == 1 and worked[0] is joins[0] and joins[0].target is not None
+    return bool(joins) and not (begins and len(worked) > 1)
 
 
 def _spaces_left(hook: Hook) -> Count:

@@ -24,7 +24,9 @@ from hookwright.shape.columns import Whole
 from hookwright.shape.energy import Complex
 
 _DENSITY = 1.0
-"""Samples to a point of the picture, along and across: none is left out."""
+"""Samples to a point of the picture along a strand: none is left out."""
+_ACROSS = 1.13
+"""The same across one, for some are thicker than the yarn at rest."""
 _MOST_ACROSS = 63
 _BLOCK = 100_000
 """Samples at a time: what a processor's cache holds."""
@@ -124,7 +126,7 @@ class Tubes(Struct, frozen=True, eq=False):
 
 def across_of(radius: float) -> Real32:
     """Where across a strand its samples lie."""
-    density = _DENSITY if radius > 3 else 1.25
+    density = _ACROSS if radius > 3 else 1.25
     number = min(_MOST_ACROSS, max(3, int(np.ceil(2 * radius * density))))
     return ((np.arange(number) + 0.5) / number * 2 - 1).astype(np.float32) * np.float32(
         0.985

@@ -158,10 +158,12 @@ def _lit_band(lighting: _Lighting, begin: int, end: int) -> list[Real32]:
     own = key.ravel()[seen]
     rows, columns = np.arange(begin, end) // down, np.arange(wide) // right
     at = (rows[:, None] * (wide // right) + columns).ravel()[seen]
-    light = lit(Band(own, heights_in(own), at), lighting.tubes, lighting.shade, lighting.look)
+    light = lit(
+        Band(own, heights_in(own), at), lighting.tubes, lighting.shade, lighting.look
+    )
     number = summed((key > 0).astype(np.float32), down, right)
-    share = 1 / np.maximum(number, 1)
-    found = []
+    share = np.float32(1) / np.maximum(number, 1)
+    found: list[Real32] = []
     plane = np.zeros(high * wide, dtype=np.float32)
     for colour in light:
         plane[seen] = colour

@@ -84,8 +84,8 @@ def shade_of(height: Real32, cover: Real32, scale: float) -> Shade:
 
 
 _COARSE = 3.0
-"""Points that a blur spreads by, from which it is made of half as many points each way: what
-is finer than that it takes away."""
+"""Points that a blur spreads by, from which it is made of half as many points each way:
+what is finer than that it takes away."""
 
 
 def blurred(values: Real32, spread: float) -> Real32:

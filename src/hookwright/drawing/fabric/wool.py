@@ -83,7 +83,8 @@ def as_linear(colours: Whole) -> Real32:
 def as_screen(light: Real32) -> np.typing.NDArray[np.uint8]:
     """Linear light as colours of a screen."""
     step = np.clip(light * np.float32(_STEPS), 0, _STEPS).astype(np.uint16)
-    return _screen_table()[step]
+    found: np.typing.NDArray[np.uint8] = _screen_table()[step]
+    return found
 
 
 _STEPS = 65_535
@@ -212,7 +213,9 @@ def openness(height: Real32, near: Real32, far: Real32) -> Real32:
     return found
 
 
-def coloured(light: Real32, gloss: Real32, yarn: Whole, colours: Real32) -> Real32:
+def coloured(
+    light: Real32, gloss: Real32, yarn: np.typing.NDArray[np.int16], colours: Real32
+) -> Real32:
     """(3, p) the colour of yarn in some light; `yarn` is of one number, or (p,)."""
     dark = np.clip(1 - light, 0, 1)
     dark *= np.float32(0.22)

@@ -34,6 +34,7 @@ class StitchSize(Struct, frozen=True):
         wave: Whether that was measured on waves.
         said: How it came about, in sentences.
         fitted: Whether it was taken over again until a repeat lay as it was measured.
+        block_mm: How long the side of a block was measured; 0 where none was.
     """
 
     width_mm: float
@@ -44,6 +45,7 @@ class StitchSize(Struct, frozen=True):
     wave: bool
     said: tuple[str, ...]
     fitted: bool = False
+    block_mm: float = 0.0
 
 
 def stitch_size(

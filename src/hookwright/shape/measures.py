@@ -145,6 +145,11 @@ def _round(ring: Ring, width: float) -> RoundMeasured:
 def _how(laid: AtRest, width: float) -> Iterator[str]:
     assert laid.stitch is not None
     yield from laid.stitch.said
+    if laid.extent.block:
+        yield (
+            "It is worked from corner to corner: width and height are its sides, and what "
+            "a repeat and a row take is the side of a block."
+        )
     if laid.stitch.fitted:
         high = f", {width * laid.stitch.ratio:.2f} mm high" if laid.stitch.ratio else ""
         yield (

@@ -21,6 +21,7 @@ from hookwright.shape.measuring import Extent, extent_of, standing_extent
 from hookwright.shape.relaxing import Relaxed, relax
 from hookwright.shape.standing import STANDS_UP, Rings, by_counts, rings_of
 from hookwright.shape.starts import start_of
+from hookwright.sizing.by_blocks import Blocks
 from hookwright.sizing.multiples import multiples_of
 from hookwright.sizing.placed import placed_parts
 from hookwright.sizing.wishes import unit_of
@@ -68,7 +69,7 @@ def stitches_of(checked: Checked, asked: Sequence[Gauge] = ()) -> Stitches:
     """
     placed = placed_parts(checked, multiples_of(checked), asked, unit_of(checked))
     return {
-        part: stitch_size(checked, one.gauge, asked)
+        part: _with_blocks(stitch_size(checked, one.gauge, asked), one.blocks)
         for one in placed
         if one.piece is not None
         for part in (one.piece.parts if one.begins else ())
@@ -86,6 +87,13 @@ def as_fitted(stitches: Stitches, pieces: Iterable[AtRest | Piece]) -> Stitches:
         if isinstance(laid, AtRest) and laid.stitch is not None
     }
     return {**stitches, **found}
+
+
+def _with_blocks(stitch: StitchSize | None, blocks: Blocks | None) -> StitchSize | None:
+    """The stitches of a piece of blocks, whose side is known where one was measured."""
+    if stitch is None or blocks is None or blocks.side is None:
+        return stitch
+    return replace(stitch, block_mm=float(blocks.side.mm))
 
 
 def pieces_at_rest(
@@ -148,6 +156,8 @@ class _Laid(Struct, frozen=True):
 
 def _fitted(piece: Piece, laid: _Laid, stitch: StitchSize) -> AtRest:
     """A piece at rest with the stitch of its gauge."""
+    if stitch.block_mm:
+        return _of_blocks(_at_rest(piece, laid, 1.0, done=0.0), stitch)
     rest = _at_rest(piece, laid, _scale(piece, laid, stitch), done=0.0)
     fittings = 0
     while fittings < _MOST_FITTINGS and (again := fitted_again(stitch, rest.extent)):
@@ -159,6 +169,14 @@ def _fitted(piece: Piece, laid: _Laid, stitch: StitchSize) -> AtRest:
             done = fittings / (_MOST_FITTINGS + 1)
             rest = _at_rest(piece, laid, _scale(piece, laid, stitch), before, done=done)
     return replace(rest, stitch=stitch)
+
+
+def _of_blocks(rest: AtRest, stitch: StitchSize) -> AtRest:
+    """A piece of blocks, its stitches so wide that a block is as was measured."""
+    if not rest.extent.block:
+        return replace(rest, stitch=stitch)
+    wide = stitch.block_mm / rest.extent.block
+    return replace(rest, stitch=replace(stitch, width_mm=wide, ratio=0.0, fitted=True))
 
 
 def _scale(piece: Piece, laid: _Laid, stitch: StitchSize) -> float:

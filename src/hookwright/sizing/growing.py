@@ -9,7 +9,6 @@ multiple of the pattern.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
@@ -24,17 +23,16 @@ from hookwright.sizing.open_numbers import (
     has_repeat_across,
     open_numbers,
 )
+from hookwright.sizing.passed_over import passes
 from hookwright.sizing.same_shape import is_same_shape
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
-from hookwright.working.fabric import PASS, Stitch
 from hookwright.working.foundations import split_foundation
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.search import Search
-from hookwright.working.sequence import Line, Piece, Repeat, Run
 from hookwright.working.steps import Step
 
 _FEW = (1, 2, 3)
@@ -361,7 +359,7 @@ def _closes_alike(now: Outcome, base: Outcome) -> bool:
 def _closing(worked: WorkedRow) -> tuple[object, ...]:
     return (
         worked.left, worked.left_spaces, worked.missing, worked.leapt, worked.cut_short,
-        len(worked.troubles), bool(worked.rest.line), frozenset(passes(worked.row.line)),
+        len(worked.troubles), bool(worked.rest.line), passes(worked.row.line),
     )  # fmt: skip
 
 
@@ -369,7 +367,7 @@ def _off(now: Outcome, base: Outcome) -> int | None:
     """How many places more a row wants than as written; below 0 it leaves them."""
     if now.worked is None or base.worked is None:
         return None
-    more = max(_passed_more(now, base), now.worked.leapt - base.worked.leapt)
+    more = _passed_more(now, base) or now.worked.leapt - base.worked.leapt
     off = _wanted(now) - _wanted(base) - more
     return off if isinstance(off, int) else None
 
@@ -382,53 +380,9 @@ def _wanted(outcome: Outcome) -> Count:
 
 
 def _passed_more(now: Outcome, base: Outcome) -> Count:
-    """How many places more are passed in silence, in lengths that are not passed as written.
-
-    A row that does not grow with the one below passes what is more on its way to "the
-    last".
-    """
+    """How many places more are passed in silence than as written."""
     assert now.worked is not None
     assert base.worked is not None
     here, there = passes(now.worked.row.line), passes(base.worked.row.line)
-    if here.keys() == there.keys():
-        return 0
-    return _length(here - there) - _length(there - here)
-
-
-def _length(runs: Counter[Count]) -> Count:
-    passed: Count = 0
-    for length, times in runs.items():
-        passed = passed + length * times
-    return passed
-
-
-def passes(line: Line[Stitch]) -> Counter[Count]:
-    """How many places are passed in silence at once, and how often; in a repeat once."""
-    found: Counter[Count] = Counter()
-    run: Count = 0
-    for piece in line:
-        passed = _all_passed(piece)
-        if passed is not None:
-            run = run + passed
-            continue
-        found[run] += 1
-        run = 0
-        if not isinstance(piece, Run):
-            found |= passes(piece.body)
-    found[run] += 1
-    del found[0]
-    return found
-
-
-def _all_passed(piece: Piece[Stitch]) -> Count | None:
-    """How many places a piece of a row passes in silence; None where it works any."""
-    if isinstance(piece, Run):
-        is_pass = piece.item.kind == PASS.kind
-        return piece.times * (piece.item.passes + piece.item.spaces) if is_pass else None
-    inner: Count = 0
-    for own in piece.body:
-        passed = _all_passed(own)
-        if passed is None:
-            return None
-        inner = inner + passed
-    return inner * piece.times if isinstance(piece, Repeat) else inner
+    longer = max(here, default=0) - max(there, default=0)
+    return longer or sum(here - there) - sum(there - here)

@@ -160,9 +160,7 @@ def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterato
                     now = [rows + more for more in by]
                     yield slot(amount, row.place(amount.span), now, "rows of a side")
             for amount in _spread_along(row.body):
-                spread = [
-                    _at_the_rate(amount.at(size), rows, rows + more) for more in by
-                ]
+                spread = [_at_the_rate(amount.at(size), rows, rows + more) for more in by]
                 span = row.place(amount.span)
                 yield slot(amount, span, spread, "stitches along a side")
             for claim in row.claims:

@@ -6,7 +6,7 @@ import pytest
 from working_texts import checked
 
 from hookwright.checking import Checked, check
-from hookwright.sizing.growing import Grown
+from hookwright.sizing.facts import Grown
 from hookwright.sizing.multiples import growth_of
 from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
 from hookwright.source import Source

@@ -17,6 +17,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import Amount, Node
+from hookwright.sizing.facts import Grown, Root, Stuck
 from hookwright.sizing.open_numbers import (
     SHORTEST_RUN,
     amounts_of_runs,
@@ -38,60 +39,6 @@ from hookwright.working.steps import Step
 _FEW = (1, 2, 3)
 _MOST_WALKS = 120
 """So many chains are tried: with groups of two lengths the least multiple may be long."""
-
-
-class Root(Struct, frozen=True):
-    """A chain that a piece stands on.
-
-    Attributes:
-        at: The row that makes it, in working order.
-        amount: Its number.
-        ring: Whether it is joined into a ring.
-        in_passing: Whether no row makes it: the text only tells of it.
-    """
-
-    at: int
-    amount: Amount
-    ring: bool = False
-    in_passing: bool = False
-
-
-class Grown(Struct, frozen=True):
-    """A pattern on another chain.
-
-    Attributes:
-        by: How many chains more than as written.
-        changes: What is added to each number, by the identity of the number: rows written
-            alike share theirs.
-        outcomes: Its rows, in working order.
-        shared: Rows in which several numbers were taken to change alike.
-        amounts: The numbers that change.
-        floors: The least that a number may be, by its identity, where that is not 1.
-        stops: The first row of a later part that does not come out on it; None if all do.
-            Its rows end there.
-    """
-
-    by: int
-    changes: Mapping[int, int]
-    outcomes: tuple[Outcome, ...]
-    shared: tuple[int, ...]
-    amounts: tuple[Amount, ...]
-    floors: Mapping[int, int]
-    stops: int | None = None
-
-
-class Stuck(Struct, frozen=True):
-    """A row that does not come out on another chain.
-
-    Attributes:
-        at: The row, in working order.
-        factor: How many times as many chains have to be added; 0 if unknown.
-        for_good: Whether it comes out on no other chain, for nothing in it can change.
-    """
-
-    at: int
-    factor: int = 0
-    for_good: bool = False
 
 
 class Taking(Struct, frozen=True):
@@ -151,7 +98,7 @@ class Growing(Struct):
         for _ in range(_MOST_WALKS):
             found = self.on(root, by, until)
             if isinstance(found, Grown):
-                return found
+                return self._again(root, found, until)
             stuck = found
             if found.for_good:
                 break
@@ -164,6 +111,19 @@ class Growing(Struct):
                 by += least
             furthest = max(furthest, found.at)
         return stuck
+
+    def _again(self, root: Root, found: Grown, until: int) -> Grown | Stuck:
+        """What was found, if every number may grow by as much again; else where it may not.
+
+        A row that closes on one other chain by chance is no repeat.
+        """
+        search = self._search(root, 2 * found.by)
+        twice = {number: 2 * more for number, more in found.changes.items()}
+        walk = _Walk(self, search, twice, [root.amount])
+        again = walk.through(2 * found.by, until)
+        if isinstance(again, Stuck):
+            return again
+        return found if len(walk.amounts) == 1 else Stuck(root.at)
 
     def taking(self, at: int) -> Taking | None:
         """Which numbers of a row take up what is more; None where it has none.
@@ -199,12 +159,18 @@ class Growing(Struct):
 
     def on(self, root: Root, by: int, until: int) -> Grown | Stuck:
         """The rows up to one on so many chains more, or the first that is stuck."""
-        search = self.search
-        if root.in_passing:
-            values = tuple(value and value + by for value in root.amount.values)
-            hint = replace(root.amount, values=values)
-            search = replace(search, pattern=replace(search.pattern, foundation_hint=hint))
+        search = self._search(root, by)
         return _Walk(self, search, {id(root.amount): by}, [root.amount]).through(by, until)
+
+    def _search(self, root: Root, by: int) -> Search:
+        """The search of a pattern on so many chains more."""
+        if not root.in_passing:
+            return self.search
+        values = tuple(value and value + by for value in root.amount.values)
+        hint = replace(root.amount, values=values)
+        return replace(
+            self.search, pattern=replace(self.search.pattern, foundation_hint=hint)
+        )
 
 
 class _Walk(Struct):

@@ -4,7 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from edged_texts import FOLLOWING, STRAIGHT, edgings, offered, read, reasons, ripple, words
+from edged_texts import FOLLOWING, STRAIGHT, edgings, offered, read, ripple, words
 
 from hookwright.sizing.edging import Side, Wish
 from hookwright.sizing.edging.closing import slope_of
@@ -167,15 +167,32 @@ def test_the_foundation_of_a_wave_is_closed_too() -> None:
     assert "tr3tog over next 3 ch" in found.rows[0]
 
 
-def test_both_shapes_are_offered_and_no_round() -> None:
+def test_both_shapes_are_offered_and_a_round() -> None:
     found = edgings(ripple(4, 4, 8))
-    assert [(o.side, str(o.shape)) for o in found.offered][:4] == [
+    assert [(o.side, str(o.shape)) for o in found.offered] == [
         (Side.TOP, "straight"),
         (Side.TOP, "wave"),
         (Side.FOUNDATION, "straight"),
         (Side.FOUNDATION, "wave"),
+        (Side.LEFT, "plain"),
+        (Side.RIGHT, "plain"),
+        (Side.ALL, "plain"),
     ]
-    assert "waves" in reasons(ripple(4, 4, 8), Side.ALL)[0]
+
+
+@pytest.mark.parametrize("slope", [3, 4, 6, 9])
+def test_a_round_closes_both_ends_and_turns_the_corners(slope: int) -> None:
+    """By hand, k plain a slope and 4 waves: 4 (2k + 4) + 1 stitches, of which the three inner
+    valleys and their peaks lose what the straight row does; the half valleys at the ends
+    stay, for a corner stands there. Each corner of three adds 2 to both of its sides."""
+    text = ripple(slope, 4, 8)
+    found, straight = offered(text, Side.ALL), offered(text, Side.TOP, STRAIGHT)
+    first, second = found.rows
+    assert "tog over next" in first
+    assert first.count("3 sc in next foundation ch") == 2
+    top = straight.stitches[0] + 2  # a stitch more for each half valley
+    assert f"*sc in next {top}" in second or f"sc in next {top} sts, 3 sc" in second
+    assert second.endswith("Fasten off. (" + str(found.stitches[0]) + " sc)")
 
 
 SHELLS = """\
@@ -196,14 +213,10 @@ def test_shells_are_no_waves() -> None:
     assert str(found.shape) == "plain"
 
 
-def test_all_round_waves_the_ends_are_closed_and_then_the_sides_edged() -> None:
-    found = edgings(SC_WAVE, Wish((Side.ALL,)))
-    assert [one.side for one in found.offered] == [
-        Side.TOP,
-        Side.FOUNDATION,
-        Side.LEFT,
-        Side.RIGHT,
-    ]
+def test_the_sides_of_waves_are_edged_behind_their_ends() -> None:
+    sides = (Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT)
+    found = edgings(SC_WAVE, Wish(sides, shape=Shape.STRAIGHT))
+    assert tuple(one.side for one in found.offered) == sides
     assert not found.refused
     assert {one.shape for one in found.offered[:2]} == {Shape.STRAIGHT}
 

@@ -78,7 +78,7 @@ def edgings_of(checked: Checked, wish: Wish) -> Worked:
 
     With sides named in the wish they are worked one behind the other on the same piece,
     each over what those before have made of it: the ends, then the sides, then all round.
-    All round waves are the four sides so, for no round lies flat over them. Without sides
+    All round waves are the four sides so where no round can close them. Without sides
     named each stands for itself.
     """
     pieces = pieces_of(checked)
@@ -126,7 +126,13 @@ def _one_behind_the_other(
     refused: list[Refused] = []
     proven: Proven | None = None
     here = list(grounds)
-    for side in _in_order(grounds[0]):
+    sides = _in_order(grounds[0], set(grounds[0].wish.sides))
+    if grounds[0].wave is not None and sides == [Side.ALL]:
+        found = _proven(base, grounds, Side.ALL, Shape.PLAIN, ())
+        if not isinstance(found, Refused):
+            return Worked(Edgings((_offered(found[0]),), (), notes), found[1])
+        sides = [side for side in ORDER if side is not Side.ALL]
+    for side in sides:
         shape = _shapes(side, grounds[0])[0]
         found = _proven(base, here, side, shape, [text.block for text in done])
         if isinstance(found, Refused):
@@ -139,10 +145,9 @@ def _one_behind_the_other(
     return Worked(Edgings(offered, tuple(refused), notes), proven)
 
 
-def _in_order(ground: Ground) -> list[Side]:
+def _in_order(ground: Ground, sides: set[Side]) -> list[Side]:
     """The sides asked for, each where those before have left it whole."""
-    sides = set(ground.wish.sides)
-    if ground.wave is not None and Side.ALL in sides:
+    if ground.wave is not None and Side.ALL in sides and len(sides) > 1:
         sides = {Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT}
     return sorted(sides, key=ORDER.index)
 

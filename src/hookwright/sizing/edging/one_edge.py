@@ -108,7 +108,7 @@ def _along(
         closed = closing(wave, slope, height)
         rows = dressed(closed.rows, ground.wish, first_side, steadied=True)
         lies = [_straight(ground, wave, slope, closed)]
-        notes.extend(_what_remains(slope, closed, ground))
+        notes.extend(what_remains(slope, closed, ground))
     if isinstance(rows, CannotBe):
         return rows
     if rows.note:
@@ -175,7 +175,7 @@ def _straight(ground: Ground, wave: Wave, slope: Slope, closed: Closing) -> Flat
     return flatness(number, width, f"{how}, if it lies by the proportions of its stitches")
 
 
-def _what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
+def what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
     """How deep the wave is, and what its graded rows leave of it."""
     tallest = ground.spelling.stitch(closed.tallest)
     shortest = ground.spelling.stitch("sc")

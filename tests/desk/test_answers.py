@@ -66,7 +66,7 @@ def test_labels_and_repeats_are_marked() -> None:
 
 
 @given(st.text())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_offsets_of_the_page_are_units_of_utf_16(text: str) -> None:
     # Source: a browser's strings are UTF-16 (ECMA-262, "The String Type").
     offsets = Offsets(text)

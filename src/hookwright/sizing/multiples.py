@@ -15,8 +15,8 @@ from hookwright.checking import Checked
 from hookwright.notation import Reading
 from hookwright.notation.tree import Multiple as Stated
 from hookwright.remembered import Remembered
-from hookwright.sizing.facts import Multiple, PartMultiple
-from hookwright.sizing.growing import Growing, Grown, Root, Stuck, growing_of
+from hookwright.sizing.facts import Grown, Multiple, PartMultiple, Root, Stuck
+from hookwright.sizing.growing import Growing, growing_of
 from hookwright.sizing.open_numbers import open_numbers
 from hookwright.sizing.row_sets import RowSets, row_sets
 from hookwright.working.outcome import Outcome, WorkedPattern
@@ -213,6 +213,9 @@ def _with(
     repeats = (was - stitches.extra) // stitches.each if stitches.each else 0
     if chains is not None:
         repeats = (chain - chains.extra) // chains.each
+    if chain < one.found.by and own:
+        told = f"Its rows come out again on {one.found.by} chains more, and it has {chain}:"
+        return _without(bare, f"{told} it has no repeat.")
     least = _least(growing, one.found, repeats)
     worked = growing.base[first].worked
     assert worked is not None

@@ -101,7 +101,11 @@ def test_what_has_no_times_is_refused_with_what_to_write(text: str) -> None:
     assert "2:05" in recorded_lesson(example("puffling"), text, "x.txt").refused
 
 
-@settings(max_examples=25, deadline=None)
+def test_words_in_which_no_row_is_announced_are_heard_all_the_same() -> None:
+    assert recorded_lesson(example("puffling"), "0:01 chain four", "x.txt").chapters == ()
+
+
+@settings(max_examples=25)
 @given(st.text(max_size=200))
 def test_any_text_is_heard(text: str) -> None:
     recorded_lesson(example("kelp-square"), f"0:01 round one {text}", "x.txt")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from released import SHEET, STAMP, WAVES, released, waves
+from released import SHEET, STAMP, WAVES, Before, released, waves
 
 from hookwright.checking import Checked, check
 from hookwright.commands.further_pages import further_pages
@@ -33,23 +33,14 @@ def names(pages: tuple[Further, ...], checked: Checked) -> list[str]:
 
 def test_help_goes_out_in_both_terms_and_is_taken_over_as_the_copies_are() -> None:
     first = released("")
-
-    def kept(name: str, _: str) -> bytes | None:
-        return first[name].data if name in first else None
-
     order = Order(waves(), STAMP, further=further_pages("-", waves()))
-    made = {file.entry.name: file for file in build(order, kept) if not file.kept}
+    made = {file.entry.name: file for file in build(order, Before(first)) if not file.kept}
     for terms in ("us", "uk"):
         assert made[f"ebb-runner-{terms}-help.pdf"].data[:5] == b"%PDF-"
         assert b"Help with Ebb Runner" in made[f"ebb-runner-{terms}-help.html"].data
     assert b"ebb-runner-uk-help.pdf" in made["manifest.json"].data
-
-    def all_kept(name: str, made_of: str) -> bytes | None:
-        file = made.get(name)
-        again = file is not None and file.entry.made_of == made_of
-        return file.data if file is not None and again else kept(name, made_of)
-
-    again = {file.entry.name: file for file in build(order, all_kept)}
+    before = Before({**first, **made})
+    again = {file.entry.name: file for file in build(order, before)}
     assert all(again[name].kept for name in made if "help" in name)
 
 

@@ -121,7 +121,7 @@ def put_out_in(
     order = Order(checked, stamp_of(checked, day), photos, draft, further)
     made: list[Made] = []
     with staged(folder, earlier) as stage:
-        for file in build(order, earlier.keep, progress):
+        for file in build(order, earlier, progress):
             stage.put(file.entry.name, file.data)
             made.append(file)
     return made, order

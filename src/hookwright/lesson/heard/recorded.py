@@ -59,8 +59,8 @@ def _stretches(
     chapters: Sequence[Chapter], words: Sequence[Word]
 ) -> Iterator[tuple[Chapter, tuple[Word, ...]]]:
     """What is said of each row that is shown."""
-    ends = [chapter.time for chapter in chapters[1:]]
-    for chapter, end in zip(chapters, [*ends, float("inf")], strict=True):
+    ends = [*(chapter.time for chapter in chapters[1:]), float("inf")]
+    for chapter, end in zip(chapters, ends, strict=False):
         yield chapter, tuple(word for word in words if chapter.time <= word.time < end)
 
 

@@ -188,16 +188,39 @@ _MOST_WORDS = 3
 
 
 def _pass_unknown_figure(cursor: Cursor, start: int) -> None:
-    """ "= 24 sc and 2 handles", "26 sc and the thumb chain": in words of the writer's."""
+    """ "= 24 sc and 2 handles", "turn. 14 dc, 1 buttonhole": in words of the writer's."""
     at = cursor.at
-    numbered = cursor.tokens[start].kind is Kind.EQUALS
+    begun = cursor.tokens[start]
+    numbered = begun.kind in (Kind.EQUALS, Kind.DASH, Kind.NUMBER)
     if _joined(cursor) and (cursor.take_word("the") or (numbered and cursor.number())):
+        if begun.kind is not Kind.EQUALS and _is_worked(cursor):
+            cursor.at = at
+            return
+        _pass_measure(cursor)
         words = cursor.at
         while cursor.is_kind(Kind.WORD) and cursor.at - words < _MOST_WORDS:
             cursor.step()
         if cursor.at > words and _ends(cursor):
             return
     cursor.at = at
+
+
+def _pass_measure(cursor: Cursor) -> None:
+    """The "3-chain" of "four 3-chain corners"."""
+    at = cursor.at
+    measured = cursor.number() and cursor.take_kind(Kind.DASH)
+    if not (measured and cursor.take_word("ch", "chain")):
+        cursor.at = at
+
+
+_WORKED_WORDS = frozenset(
+    "in into ch chs chain chains sl ss inc dec more times time x".split()
+)
+
+
+def _is_worked(cursor: Cursor) -> bool:
+    """Whether the words behind a number are work, or how often it is done."""
+    return cursor.token.text in _WORKED_WORDS or cursor.stitch_at() is not None
 
 
 def _doubled(figure: Figure) -> Figure:

@@ -171,6 +171,7 @@ def read_slip_into_ring(reader: Reader) -> bool:
     slips = found is not None and found.id == "sl st"
     ring = slips and cursor.take_any(_INTO_RING)
     joins = slips and not ring and cursor.take_phrase("to join", "to close", "and join")
+    ring = ring or (joins and cursor.take_any(_INTO_RING))
     ends = cursor.token.kind is not Kind.WORD  # "ss to join A" brings in a yarn
     if not ring and not (joins and ends):
         cursor.at = start

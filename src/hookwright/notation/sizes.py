@@ -211,7 +211,12 @@ def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     """ "A quick hat, written for Toddler (Child, Adult)." where numbers are listed so."""
     lengths: set[int] = set()
     for text in texts:
-        if len(text) > _LONGEST_SENTENCE or _BRACKETS.isdisjoint(text):
+        if len(text) > _LONGEST_SENTENCE:
+            continue
+        slashed = _slashed(draft, text)
+        if slashed:
+            return slashed
+        if _BRACKETS.isdisjoint(text):
             continue
         for found in _NAMED_IN_SENTENCE.finditer(text):
             names = (found["first"], *re.split(r"\s*[,:;]\s*", found["rest"]))
@@ -220,6 +225,21 @@ def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
             if named and len(names) in lengths and len(set(names)) == len(names):
                 return names
     return ()
+
+
+_LETTER = r"\d*X*[SML]"
+_SLASHED_NAMES = regex(rf"(?<![\w/]){_LETTER}(?:/{_LETTER}){{2,}}(?![\w/])")
+_SLASHED_NUMBERS = regex(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
+
+
+def _slashed(draft: Collected, text: str) -> tuple[str, ...]:
+    """ "Numbers are given as XS/S/M/L", where "140/152/164/180" are."""
+    found = _SLASHED_NAMES.search(text) if "/" in text else None
+    if found is None:
+        return ()
+    names = tuple(found[0].split("/"))
+    lists = _SLASHED_NUMBERS.findall(draft.source.text)
+    return names if any(one.count("/") + 1 == len(names) for one in lists) else ()
 
 
 _LONGEST_SENTENCE = 400

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import (
     Amount,
+    Chain,
     Evenly,
     FinishOff,
     InOnePlace,
@@ -162,7 +163,25 @@ def _retimed(node: Node, told: Repeat, body: tuple[Node, ...]) -> Node:
 def _grown(nodes: tuple[Node, ...], stitch: str, more: int) -> tuple[Node, ...]:
     """A row with the longest run of a stitch longer, wherever it stands in its repeat."""
     longest = max((_run_of(node, stitch) for node in _all_makes(nodes)), default=0)
-    return tuple(_grow(node, stitch, more, longest) for node in nodes) if longest else nodes
+    if not longest:
+        return nodes
+    first = _run_beside_chain(nodes, stitch, longest)
+    return tuple(
+        _grow(node, stitch, more, longest - (i == first)) for i, node in enumerate(nodes)
+    )
+
+
+def _run_beside_chain(nodes: Sequence[Node], stitch: str, longest: int) -> int | None:
+    """Where "3 ch, tr in next 2" stands: the chain is the third of a run of three."""
+    work = [i for i, node in enumerate(nodes) if isinstance(node, (Chain, Make, Repeat))]
+    if len(work) < _CHAIN_AND_RUN or not isinstance(nodes[work[0]], Chain):
+        return None
+    node = nodes[work[1]]
+    short = isinstance(node, Make) and _run_of(node, stitch) == longest - 1
+    return work[1] if short and longest > 1 else None
+
+
+_CHAIN_AND_RUN = 2
 
 
 def _all_makes(nodes: Sequence[Node]) -> Iterator[Make]:

@@ -283,16 +283,25 @@ def _is_numbered(node: Make) -> bool:
     return target.amount is not None or target.which in (Which.SAME, Which.FIRST)
 
 
+_ROUND_AN_END = 3
+"""Stitches in the first chain that turn a round on both its sides."""
+
+
 def _ends_under_first(nodes: Sequence[Node], worked: WorkedRow) -> bool:
     """Whether both sides of a chain are worked and the last stitches join the first ones.
 
-    "2 sc in same ch as first sc" stand under the chain that the round began in.
+    "2 sc in same ch as first sc" stand under the chain that the round began in; three or
+    more that it began with go round its end by themselves.
     """
     if worked.left != 1 or worked.leapt or not is_both_sides(nodes):
         return False
     stitches = [n for n in nodes if isinstance(n, Make) and n.target is not None]
-    last = stitches[-1].target if stitches else None
-    return last is not None and last.which is Which.SAME
+    if not stitches:
+        return False
+    places = [node.target for node in stitches if node.target is not None]
+    several = stitches[0].amount.values[0] if stitches[0].amount else 1
+    around = places[0].from_hook and (several or 1) >= _ROUND_AN_END
+    return around or places[-1].which is Which.SAME
 
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:

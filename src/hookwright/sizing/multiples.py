@@ -12,12 +12,14 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.notation import Reading
 from hookwright.notation.tree import Multiple as Stated
-from hookwright.sizing.facts import Multiple, PartMultiple
-from hookwright.sizing.growing import Growing, Grown, Root, Stuck, growing_of
+from hookwright.remembered import Remembered
+from hookwright.sizing.facts import Grown, Multiple, PartMultiple, Root, Stuck
+from hookwright.sizing.growing import Growing, growing_of
 from hookwright.sizing.open_numbers import open_numbers
 from hookwright.sizing.row_sets import RowSets, row_sets
-from hookwright.working.outcome import Outcome
+from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.problems import problems_of
 from hookwright.working.sides import passed_at_start
 from hookwright.working.steps import row_name
@@ -52,6 +54,11 @@ class Growth(Struct, frozen=True):
     parts: dict[int, PartMultiple]
 
 
+_Known = tuple[Reading, WorkedPattern, Growth]
+_GROWN: Remembered[tuple[int, int, int], _Known] = Remembered(24)
+"""Growths by where the pattern is in memory, which is kept with them, and by the size."""
+
+
 def multiples_of(checked: Checked) -> tuple[PartMultiple, ...]:
     """How each part grows, size by size."""
     return tuple(
@@ -62,7 +69,16 @@ def multiples_of(checked: Checked) -> tuple[PartMultiple, ...]:
 
 
 def growth_of(checked: Checked, size: int) -> Growth:
-    """How one size of a pattern grows."""
+    """How one size of a pattern grows, worked out once for the very same pattern."""
+    reading, worked = checked.reading, checked.worked  # all that it follows from
+    key = (id(reading), id(worked), size)
+    found = _GROWN.get(key)
+    if found is not None and found[0] is reading and found[1] is worked:
+        return found[2]
+    return _GROWN.keep(key, (reading, worked, _growth(checked, size)))[2]
+
+
+def _growth(checked: Checked, size: int) -> Growth:
     growing = growing_of(checked.worked, size)
     solved = tuple(Solved(root, growing.multiple(root)) for root in growing.roots)
     parts = {
@@ -197,6 +213,9 @@ def _with(
     repeats = (was - stitches.extra) // stitches.each if stitches.each else 0
     if chains is not None:
         repeats = (chain - chains.extra) // chains.each
+    if chain < one.found.by and own:
+        told = f"Its rows come out again on {one.found.by} chains more, and it has {chain}:"
+        return _without(bare, f"{told} it has no repeat.")
     least = _least(growing, one.found, repeats)
     worked = growing.base[first].worked
     assert worked is not None

@@ -24,6 +24,12 @@ Work Rnd 1 as for the first square.
 Rnd 2: Sl st to corner sp, ch 3, 2 dc in same corner, ch 1, sl st in corner of first square, ch 1,
 3 dc in same corner on second square, complete the round as Rnd 2 of the first square.
 """
+GOAL = """\
+Ch 6.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (5 sc)
+Row 2: Ch 1, 2 sc in first sc, sc in each sc across, turn. (6 sc)
+Rep Row 2 until there are 31 sc in all.
+"""
 UNTIL = """\
 Ch 11.
 Row 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)
@@ -43,6 +49,7 @@ def loud(checked: Checked) -> list[str]:
     [
         pytest.param(BORDER, 1, id="a border on a blanket that is only spoken of"),
         pytest.param(COMPLETED, 1, id="a round completed as another"),
+        pytest.param(GOAL, 1, id="rows again until there are so many"),
         pytest.param(UNTIL, 1, id="rows again until so many are left"),
     ],
 )

@@ -8,7 +8,7 @@ from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
-from hookwright.notation.times import read_times
+from hookwright.notation.times import GOAL, read_times
 from hookwright.notation.tree import Amount, Often, Recall
 
 ROW_WORDS = frozenset("row rows rnd rnds round rounds rd rds r rs rw step steps".split())
@@ -288,7 +288,9 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
     to_last = times is not None and times.often is Often.TO_LAST
-    left = times.amount if until and to_last and times is not None else None
+    goal = times is not None and times.noun == GOAL
+    left = times.amount if until and (to_last or goal) and times is not None else None
+    times = None if goal else times
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
         times = None
     then = _then(cursor)

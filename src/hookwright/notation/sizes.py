@@ -213,7 +213,7 @@ def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     for text in texts:
         if len(text) > _LONGEST_SENTENCE:
             continue
-        slashed = _slashed(draft, text)
+        slashed = _slashed(draft, text) or _in_pairs(draft, text)
         if slashed:
             return slashed
         if _BRACKETS.isdisjoint(text):
@@ -227,7 +227,20 @@ def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     return ()
 
 
+def _in_pairs(draft: Collected, text: str) -> tuple[str, ...]:
+    """ "Sizes: S/M and L/XL, the larger one is given in parentheses"."""
+    found = _PAIRS.search(text) if "/" in text else None
+    names = tuple(_PAIR.findall(found[0])) if found is not None else ()
+    return names if len(names) in _lengths_of_lists(draft) else ()
+
+
 _LETTER = r"\d*X*[SML]"
+_PAIR = regex(rf"{_LETTER}/{_LETTER}(?![\w/])")
+_PAIRS = regex(
+    rf"(?<![\w/]){_LETTER}/{_LETTER}"
+    rf"(?:(?:\s*[,;(\[]\s*|\s+(?:and|or|&)\s+){_LETTER}/{_LETTER})+"
+    r"(?![\w/])"
+)
 _SLASHED_NAMES = regex(rf"(?<![\w/]){_LETTER}(?:/{_LETTER}){{2,}}(?![\w/])")
 _SLASHED_NUMBERS = regex(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
 

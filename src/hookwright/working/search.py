@@ -299,6 +299,8 @@ class Search(Struct):
         )
         number = printed_stitches(outcome, step, self.size)
         edge = resized(state.edge, number) if number else None
+        if number and state.edge is NOTHING:
+            edge = Edge((Run(top(state.main or "st"), number),), closed=step.is_round)
         edge = (edge or state.edge).turned()
         return replace(state, edge=edge, outcomes=(*state.outcomes, outcome), pending=None)
 

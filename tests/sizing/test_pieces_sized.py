@@ -234,8 +234,8 @@ Rows 2-40: Ch 1, sc in each st across. Turn. (40 sc)
 @pytest.mark.parametrize("way", ["width", "height"])
 def test_one_length_of_a_square_is_both(way: str) -> None:
     """By hand: 30 cm at 20 to 10 cm are 60 stitches and 60 rows."""
-    asked = {"width": "30 cm"} if way == "width" else {"height": "30 cm"}
-    made = sized(SQUARE, **asked).parts[0].sizes[0].nearest
+    wide, high = ("30 cm", None) if way == "width" else (None, "30 cm")
+    made = sized(SQUARE, width=wide, height=high).parts[0].sizes[0].nearest
     assert made is not None
     assert (made.stitches, made.rows) == (60, 60)
 
@@ -249,12 +249,12 @@ def test_both_lengths_of_a_square_stay_two() -> None:
 @pytest.mark.parametrize("way", ["width", "height"])
 def test_one_length_of_motifs_is_both(way: str) -> None:
     """By hand: three squares of 20 cm by three are 60 cm both ways."""
-    asked = {"width": "60 cm"} if way == "width" else {"height": "60 cm"}
+    wide, high = ("60 cm", None) if way == "width" else (None, "60 cm")
     square = in_rounds([8, 16, 24, 32], GAUGE).replace(
         "US terms.", "Size: each square is 20 cm square.\n\nUS terms."
     )
     text = square.replace("Rnd 1:", "## Square (make 12)\n\nRnd 1:")
-    assert nearest(sized(text, **asked)).repeats == 9
+    assert nearest(sized(text, width=wide, height=high)).repeats == 9
 
 
 COASTER = """\

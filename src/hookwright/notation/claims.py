@@ -301,7 +301,12 @@ def read_figure(cursor: Cursor) -> Figure | None:
         cursor.at = start
         return None
     corner = cursor.is_word("corner")
-    if not _own(cursor) and not cursor.take_word("linen", "new", "open", "solid", "more"):
+    solid = not _own(cursor) and cursor.take_word("solid", "filled")
+    if (
+        not solid
+        and not _own(cursor)
+        and not cursor.take_word("linen", "new", "open", "more")
+    ):
         _pass_adjective(cursor)
     half = not _own(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
     half = half and cursor.take_word("half")
@@ -311,6 +316,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
         return None
     if corner and unit == "sp" and chains is None:
         unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
+    if solid and unit == "sp":
+        unit = "solid mesh"
     if unit not in _ROWS:
         _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)

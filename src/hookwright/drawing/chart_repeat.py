@@ -184,11 +184,13 @@ def _sector(piece: Lying, cut: Cut) -> Cut:
     """The first repeat of each round, or all of a piece that has none."""
     number = 0 if piece.closing else repeats_round(piece)
     if not number:
-        said = "Its rounds are not made of one repeat all the way round: all of it is drawn."
+        said = (
+            "Its rounds are not made of one repeat all the way round: all of it is drawn."
+        )
         return Cut(cut.rows, cut.keep, cut.move, said)
     said = (
-        f"Of each round its beginning and one repeat are drawn: {number} repeats go all the "
-        "way round."
+        f"Of each round its beginning and one repeat are drawn: {number} repeats go all "
+        "the way round."
     )
     return Cut(cut.rows, first_repeat(piece, number), cut.move, said)
 

@@ -53,7 +53,7 @@ def _lies_over_itself(piece: Lying, number: int) -> float:
     turned = outer * np.exp(2j * np.pi / number)
     tree = cKDTree(np.column_stack([outer.real, outer.imag]))
     apart, _ = tree.query(np.column_stack([turned.real, turned.imag]))
-    return float((apart < _APART).mean())
+    return float(np.mean(np.asarray(apart) < _APART))
 
 
 def first_repeat(piece: Lying, number: int) -> Truth:

@@ -83,7 +83,23 @@ export async function ask<T>(
   wished: Record<string, unknown> = {},
 ): Promise<Told<T>> {
   const asked = { text: words.peek(), worksheet: worksheet.peek(), wished };
-  return (await post<Told<T>>(`/ask/${question}`, asked)).told;
+  return orGone(async () => (await post<Told<T>>(`/ask/${question}`, asked)).told);
+}
+
+/** An answer; where the desk has stopped meanwhile, that instead. */
+async function orGone<T>(call: () => Promise<Told<T>>): Promise<Told<T>> {
+  try {
+    return await call();
+  } catch (error) {
+    if (!(error instanceof Gone)) throw error;
+    saving.value = "gone";
+    return { refused: error.message } as Told<T>;
+  }
+}
+
+/** Something that the desk keeps, as `ask` answers. */
+export function kept<T>(path: string): Promise<Told<T>> {
+  return orGone(async () => (await get<Told<T>>(path)).told);
 }
 
 let turn: Promise<unknown> = Promise.resolve();
@@ -108,7 +124,7 @@ export function askInTurn<T>(
 }
 
 export async function stopAsking(): Promise<void> {
-  await post("/stop", {});
+  await orGone(async () => (await post<object>("/stop", {})).told);
 }
 
 // ---- saving
@@ -312,7 +328,7 @@ export function begin(begun: Begun): void {
 }
 
 export async function beginWithDraft(file: File): Promise<string> {
-  const { told } = await bring<Begun>(file);
+  const told = await orGone(async () => (await bring<Begun>(file)).told);
   if (told.refused) return told.refused;
   begin(told);
   return "";

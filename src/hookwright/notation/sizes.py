@@ -213,7 +213,7 @@ def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     for text in texts:
         if len(text) > _LONGEST_SENTENCE:
             continue
-        slashed = _slashed(draft, text) or _in_pairs(draft, text)
+        slashed = _slashed(draft, text) or _in_pairs(draft, text) or _worded(draft, text)
         if slashed:
             return slashed
         if _BRACKETS.isdisjoint(text):
@@ -234,6 +234,14 @@ def _in_pairs(draft: Collected, text: str) -> tuple[str, ...]:
     return names if len(names) in _lengths_of_lists(draft) else ()
 
 
+def _worded(draft: Collected, text: str) -> tuple[str, ...]:
+    """ "Fingerless gloves, teen/woman": two sizes, where numbers are listed so."""
+    found = _WORDS.search(text) if "/" in text else None
+    names = tuple(found[0].split("/")) if found is not None else ()
+    return names if len(names) in _lengths_of_lists(draft) else ()
+
+
+_WORDS = regex(rf"(?<![\w/])(?i:{_WORD_NAME})(?:/(?i:{_WORD_NAME}))+(?![\w/])")
 _LETTER = r"\d*X*[SML]"
 _PAIR = regex(rf"{_LETTER}/{_LETTER}(?![\w/])")
 _PAIRS = regex(

@@ -10,6 +10,7 @@ said.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
 from fractions import Fraction
@@ -24,7 +25,7 @@ from hookwright.regex import regex
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.guessing import guessed
 from hookwright.sizing.lengths import small
-from hookwright.sizing.pieces import Piece
+from hookwright.sizing.pieces import Growth, Piece
 from hookwright.sizing.pitch import (
     Counted,
     Pitch,
@@ -39,6 +40,9 @@ _REPEATS = frozenset(
     "pattern-repeat".split()
 )
 """What one repeat is called in a gauge."""
+_ACROSS = regex(
+    r"\b(?:across|diameter|square|circle|disc|motif|hexagon|wide)\b", re.IGNORECASE
+)
 _ROUNDS = regex(
     r"(?:rnds?|rounds?)[ \t]+(?P<first>\d+)(?:\D+(?P<last>\d+))?|first (?P<n>\d+)"
 )
@@ -249,7 +253,22 @@ class _Fitting(Struct, frozen=True):
                 return counted(Fraction(2 * number), gauge.width.mm[0])
             return None
         mm = gauge.height.mm[0] if gauge.height is not None else None
-        return counted(gauge.rows, mm) if gauge.rows and mm else None
+        if not gauge.rows or not mm:
+            return None
+        return counted(gauge.rows * (2 if self._is_across(gauge) else 1), mm)
+
+    def _is_across(self, gauge: Gauge) -> bool:
+        """Whether it says how wide a piece is after some rounds: "5 rnds = 4 in across"."""
+        told = self.checked.design.gauges
+        if gauge.stitches or self.piece is None or gauge not in told:
+            return False
+        if not self.piece.in_rounds or self.piece.growth is Growth.STEADY:
+            return False
+        text = self.checked.source.text
+        begin = text.rfind("\n", 0, gauge.span.start) + 1
+        end = text.find("\n", gauge.span.end)
+        words = text[begin : end if end >= 0 else len(text)]
+        return _ACROSS.search(words) is not None
 
     def rank(self, gauge: Gauge) -> int:
         """0 for a gauge of the very fabric, 1 for one of most of its rows, else 2."""

@@ -337,10 +337,14 @@ class Placed(Struct, frozen=True):
     def _both_ways(
         self, sizer: Sizer, side: Fraction | None
     ) -> tuple[Fraction | None, Fraction | None]:
-        """The side of a square both ways: it is as high as whole repeats make it wide."""
-        made = sizer.size(Wish(""), side, None).nearest
-        wide = made.width if made is not None else None
-        return side, wide.mm if wide is not None else side
+        """The side of a square both ways: it grows up as much as whole repeats do across.
+
+        What the text calls square is so as written, whatever its gauge makes of it.
+        """
+        now, made = sizer.now(), sizer.size(Wish(""), side, None).nearest
+        if made is None or not (made.width and now.width and now.height):
+            return side, side
+        return side, now.height.mm + made.width.mm - now.width.mm
 
     def _is_half(self) -> bool:
         return (

@@ -8,7 +8,7 @@ from hookwright.notation.chain_phrases import draw_together, give_meaning, speak
 from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import TimesMark, fold
+from hookwright.notation.fold import Item, TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
@@ -338,9 +338,21 @@ def _is_remark(inner: Reader, reader: Reader, span: Span) -> bool:
     body = inner.items
     if any(isinstance(item, Remark) for item in body) or _tells_how(inner, reader, span):
         return True
+    if _spells_out_picot(inner, reader, span):
+        return True
     work = [item for item in body if is_work(item)]
     bare = all(isinstance(item, Make) and item.target is None for item in work)
     return bare and bool(reader.items) and isinstance(reader.items[-1], (Make, InOnePlace))
+
+
+def _spells_out_picot(inner: Reader, reader: Reader, span: Span) -> bool:
+    """ "picot (ch 3, sl st in 3rd ch from hook)": what it is, right behind its name."""
+    last = reader.last()
+    if not isinstance(last, Make) or last.stitch != "picot" or last.target is not None:
+        return False
+    if reader.text[last.span.end : span.start].strip():
+        return False
+    return bool(inner.items) and isinstance(inner.items[0], Chain)
 
 
 def _tells_how(inner: Reader, reader: Reader, span: Span) -> bool:
@@ -387,11 +399,17 @@ def _named_alone(reader: Reader, tokens: list[Token]) -> Meaning | None:
     """ "Ch 3 (dc)": what a chain at the beginning stands for, in one word."""
     last = reader.items[-1]
     chains = (last.amount.at(0) or 0) if isinstance(last, Chain) else 0
-    if chains < 2 or any(isinstance(item, (Make, InOnePlace)) for item in reader.items):
+    if chains < 2 or any(map(_is_worked, reader.items)):
         return None
     stitch = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)]).stitch()
     alone = len(tokens) == 1 and stitch is not None and stitch.family == "plain"
     return Meaning(Role.COUNTS, stitch.id) if alone and stitch is not None else None
+
+
+def _is_worked(item: Item) -> bool:
+    """Whether an item works something; a slip stitch before the chain only travels."""
+    slips = isinstance(item, Make) and item.stitch == "sl st"
+    return isinstance(item, (Make, InOnePlace)) and not slips
 
 
 def _meaning(reader: Reader) -> bool:

@@ -244,7 +244,7 @@ def _in_several(
             if go_to(hook, replace(target, amount=None), node.span):
                 in_next(hook, node, facts, number or 1, gone=True)
         return
-    each = number if number is not None and _is_each(number, target, places) else 1
+    each = number if number is not None and _is_each(hook, number, target, places) else 1
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)
     in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
@@ -263,9 +263,14 @@ def _by_chains(hook: Hook, node: Make, facts: Facts, places: int) -> int:
     return places
 
 
-def _is_each(number: int, target: Target, places: int) -> bool:
-    """Whether the number is for each place; "3 dc in next 3 sts" is one in each."""
-    return target.which is Which.EACH or number != places
+def _is_each(hook: Hook, number: int, target: Target, places: int) -> bool:
+    """Whether the number is for each place; "3 dc in next 3 sts" is one in each.
+
+    Only a count tells that "2 dc in next 2 sts" are four, as in "2 dc in next 3 sts".
+    """
+    if target.which is Which.EACH or number != places:
+        return True
+    return number > 1 and hook.asks(Choice.SEVERAL_IN_ONE)
 
 
 def _over_several(

@@ -197,6 +197,8 @@ class Worker(Struct):
         """Works one node; returns another to be worked in its stead."""
         hook.task.effort.spend(hook.ahead)
         match node:
+            case Make() if node.if_left and not hook.left():
+                pass
             case Make():
                 return self._make(hook, node)
             case Chain():

@@ -19,8 +19,8 @@ def levelled(graph: FabricGraph, position: Complex, front: Truth) -> Complex:
 
     Args:
         graph: The piece.
-        position: (n,) complex, seen from its right side, y up.
-        front: (courses,) which courses were worked on the right side.
+        position: (n,) complex, seen from either side, y up.
+        front: (courses,) which courses were worked with that side to the maker.
     """
     rows = [course for course in graph.courses if not course.closed and course.number > 1]
     start = graph.courses[0]
@@ -66,4 +66,20 @@ def _to_foot(graph: FabricGraph, position: Complex) -> float:
     # Corners stand half a side away from the middle of the side below.
     each = 2 * np.pi / corners
     level = -np.pi / 2 + each / 2 - at
-    return level + each * round((foot - level) / each)
+    level += each * round((foot - level) / each)
+    return level + _nearest_level(rim * np.exp(1j * level))
+
+
+def _nearest_level(rim: Complex) -> float:
+    """By how little more it is turned to take up the smallest upright box: a side is level.
+
+    Source: Freeman and Shapira, Determining the minimum-area encasing rectangle, 1975.
+    """
+    turns = np.radians(np.linspace(-_FINE, _FINE, 121))
+    turned = rim[None, :] * np.exp(1j * turns)[:, None]
+    area = np.ptp(turned.real, axis=1) * np.ptp(turned.imag, axis=1)
+    return float(turns[int(np.argmin(area))])
+
+
+_FINE = 3.0
+"""Degrees to which the corners of a rim are told by its waves, at the least."""

@@ -290,7 +290,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     if times_found is not None:
         full = span.to(times_found.span)
         repeat = Repeat(body, times_found, full, mark="(")
-        reader.add(_in_ring(reader, repeat) or repeat)
+        reader.add(_all_in_one(reader, repeat) or repeat)
         return
     if _is_remark(inner, reader, span):
         reader.remark(span)
@@ -315,15 +315,21 @@ def _further_places(reader: Reader, body: tuple[Node, ...]) -> None:
         reader.add(InOnePlace(body, target, cursor.span_from(at)))
 
 
-def _in_ring(reader: Reader, repeat: Repeat) -> InOnePlace | None:
-    """ "(3 dc, ch 2) 4 times in ring": all of them in the one place."""
+def _all_in_one(reader: Reader, repeat: Repeat) -> InOnePlace | None:
+    """ "(3 dc, ch 2) 4 times in ring", "(tr, ch 1) twice in next sp": all in one place."""
     cursor = reader.cursor
     at = cursor.at
-    target = _place_after(reader)
-    if target is not None and target.noun == "ring":
+    target = _place_after(reader) if cursor.is_word("all", "in", "into") else None
+    one = target is not None and target.amount is None and target.which is not Which.EACH
+    placeless = all(isinstance(n, Make | Chain) and not _placed(n) for n in repeat.body)
+    if target is not None and (target.noun == "ring" or (one and placeless)):
         return InOnePlace((repeat,), target, cursor.span_from(at).to(repeat.span))
     cursor.at = at
     return None
+
+
+def _placed(node: Make | Chain) -> bool:
+    return isinstance(node, Make) and node.target is not None
 
 
 def _keep_marks(reader: Reader, body: tuple[Node, ...]) -> bool:

@@ -145,13 +145,12 @@ def _row_by_name(cursor: Cursor, start: int) -> Recall | None:
         return None
     if not _NO_PART.isdisjoint(words[:-1]):  # "head to round 3"
         return None
-    numbered = cursor.token.kind is Kind.NUMBER and cursor.peek().text not in _TIMES
+    numbered = cursor.token.kind is Kind.NUMBER and not _numbered_times(cursor)
     rows = read_numbers(cursor) if numbered else ()
     name = " ".join((*words[:-1], words[-1].rstrip("s")))
     return _rest(cursor, rows, start, name)
 
 
-_TIMES = frozenset("time times more x".split())
 _NO_NAME = frozenset(
     "last previous prev above preceding this these that those next every each all same "
     "other first the of whole past".split()

@@ -63,6 +63,7 @@ from hookwright.working.reading_state import (
     settled_before,
     with_literal,
     with_settled,
+    with_taken_up,
 )
 from hookwright.working.resizing import printed_stitches, regrouped, resized
 from hookwright.working.row import WorkedRow, work_row
@@ -236,7 +237,7 @@ class Search(Struct):
             rest = without_legs(rest)
             told = told_by(tuple(rest))
         others = [
-            reading
+            with_taken_up(reading, edge) if edge in state.rests else reading
             for edge in self._edges(state, step, told)
             for reading in self._row_readings(state, step, rest, edge)
         ]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.chained_to_turn import with_turning
 from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.chains_over import read_over_spaces
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
@@ -25,6 +27,10 @@ def read_chain_phrase(reader: Reader) -> bool:
         return False
     if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
         return reader.remark(reader.cursor.span_from(start))
+    if not reader.has_work() and not reader.depth:
+        node = with_turning(reader.cursor, node)
+    elif read_over_spaces(reader, node):
+        return True
     reader.add(node)
     if not _equals_stitch(reader):
         _comma_meaning(reader)

@@ -409,6 +409,8 @@ def read_motion_phrase(reader: Reader) -> bool:
     start = cursor.at
     at = start
     while cursor.tokens[at].kind not in (Kind.STOP, Kind.END, Kind.SEMICOLON, Kind.STAR):
+        if _works_on(cursor, start, at):
+            break
         at += 1
     words = {token.text for token in cursor.tokens[start:at]}
     if not words & {"loop", "loops", "lp", "lps"}:
@@ -425,6 +427,21 @@ def read_motion_phrase(reader: Reader) -> bool:
     legs = motions.passes
     name = f"{motions.base}{legs}tog" if legs > 1 else motions.base
     return reader.add(Make(name, span, legs=max(1, legs)))
+
+
+def _works_on(cursor: Cursor, start: int, at: int) -> bool:
+    """ "... yo and through all 3 loops, sc in next st": behind the comma is other work."""
+    loops = {token.text for token in cursor.tokens[at - 3 : at]} & _LOOP_WORDS
+    closed = cursor.tokens[at - 1].kind is Kind.CLOSE
+    if cursor.tokens[at].kind is not Kind.COMMA or not (loops or closed):
+        return False
+    cursor.at = at + 1
+    works = cursor.is_word(*_MORE_WORK) or cursor.attempt(read_make)
+    cursor.at = start
+    return works and not cursor.tokens[at + 1].text == "work"
+
+
+_LOOP_WORDS = frozenset("loop loops lp lps hook".split())
 
 
 _LOOPS = {loop: Sayings(phrases) for loop, phrases in {

@@ -459,16 +459,19 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
         amount = cursor.number()
         if cursor.take_word(*ROW_WORDS):
             number = (amount.at(0) if amount else 1) or 1
-            if number > _MOST_ROWS:
+            if number > _MOST_ROWS or cursor.is_any(_OF_COLOUR):
                 return None
             return _rest(cursor, tuple(range(-number, 0)), start)
         return None
     amount = cursor.number()
-    if amount and cursor.take_word(*ROW_WORDS):
+    if amount and cursor.take_word(*ROW_WORDS) and not cursor.is_any(_OF_COLOUR):
         number = amount.at(0) or 1
         return _rest(cursor, tuple(range(-min(number, _MOST_ROWS), 0)), start)
     return None
 
+
+_OF_COLOUR = Sayings(("of colour", "of color", "of colours", "of colors", "of stripes"))
+"""What says that only the order of the colours is told again."""
 
 _FORMS = Sayings((
     *(

@@ -144,6 +144,8 @@ def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
     token = cursor.token
     if token.kind in (Kind.DASH, Kind.EQUALS):
         _dash(reader)
+    elif token.text == "|" or _begins_column(reader, token):
+        _next_column(reader)
     elif token.kind in _MARKS:
         cursor.step()
         _pass_mark(reader, token)
@@ -151,6 +153,22 @@ def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
         read_star(reader)
     elif token.kind is not Kind.OPEN or not read_bracket(reader):
         _phrase(readers, reader)
+
+
+def _begins_column(reader: Reader, token: Token) -> bool:
+    """Whether a number stands in a column of its own: the last one holds the counts."""
+    apart = token.kind is Kind.NUMBER and token.start > 0
+    return apart and reader.text[token.start - 1] == "\t" and reader.mark is not Kind.EQUALS
+
+
+def _next_column(reader: Reader) -> None:
+    """The next column of a table, and the count in it if it is one."""
+    if reader.cursor.token.text == "|":
+        reader.cursor.step()
+    reader.mark = Kind.EQUALS
+    claim = read_claim(reader.cursor) if reader.has_work() else None
+    if claim is not None:
+        reader.claims.append(claim)
 
 
 def _pass_mark(reader: Reader, token: Token) -> None:

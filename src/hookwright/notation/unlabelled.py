@@ -108,11 +108,22 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
     if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
         return False
     told = {statement.topic for statement in statements_in(draft.tokens_in(line))}
+    if _adds_to_multiple(draft, line):
+        return False
     if _tells_of_chain(draft, line) or Topic.BEGUN_TOGETHER in told:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
     return Topic.TURNING_CHAIN not in told or _is_worked_into(draft, line)
+
+
+def _adds_to_multiple(draft: Collected, line: Line) -> bool:
+    """ "Pattern multiple: 10 + 2 chains.": the chains beside the repeats, and no chain."""
+    tokens = draft.tokens_in(line)
+    first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
+    added = first > 1 and tokens[first - 1].kind is Kind.NUMBER
+    added = added and (tokens[first - 2].kind is Kind.PLUS or tokens[first - 2].text == "plus")
+    return added and any(token.text in _MULTIPLES for token in tokens[:first])
 
 
 def _is_worked_into(draft: Collected, line: Line) -> bool:

@@ -46,6 +46,14 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     return lambda trial: _kind_left(trial, times.noun) - keep
 
 
+def places_left(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
+    """How many stitches and spaces are left before "to last n", as a cloth of both counts."""
+    if times.often is not Often.TO_LAST or times.noun != "st" or not hook.left_spaces():
+        return None
+    keep = (times.amount.at(hook.task.size) if times.amount else 1) or 0
+    return lambda trial: trial.left() + trial.left_spaces() - keep
+
+
 def _stop_at_centre(hook: Hook) -> Callable[[Hook], Count] | None:
     """How many stitches come before the middle one of the next corner; None behind them."""
     found = ahead.seek_group(hook.ahead, is_corner)

@@ -80,17 +80,25 @@ class _Trial(Struct, frozen=True):
 def with_repairs(
     faults: Sequence[Fault], worked: WorkedPattern, source: Source
 ) -> Iterator[Finding]:
-    """The findings, each with the smallest repair where it has one."""
+    """The findings, each with the smallest repair where it has one.
+
+    A later row that comes out with the repair of an earlier one has no fault of its own.
+    """
     may = [fault for fault in faults if fault.finding.rule in REPAIRED]
     tries = bool(may) and len(may) <= MOST_FINDINGS
     repairs = _Repairs(worked, source, effort_on(worked))
-    for fault in faults:
+    cured: frozenset[int] = frozenset()
+    for fault in sorted(faults, key=lambda fault: fault.at):
         if not tries or fault not in may:
             yield fault.finding
+        elif fault.at in cured:
+            continue
         elif fault.finding.rule == "missing-target":
             yield with_row_meant(fault.finding, worked, source)
         else:
-            yield repairs.put_right(fault)
+            found, after = repairs.put_right(fault)
+            cured |= after
+            yield found
 
 
 class _Repairs(Struct):
@@ -101,10 +109,21 @@ class _Repairs(Struct):
     effort: Effort
     sizes: dict[int, Again] = field(default_factory=dict)
 
-    def put_right(self, fault: Fault) -> Finding:
-        """A finding with its smallest repair, if there is one and only one."""
+    def put_right(self, fault: Fault) -> tuple[Finding, frozenset[int]]:
+        """A finding with its smallest repair, if there is one and only one.
+
+        Beside it the later rows that come out then, in every size that has the fault.
+        """
         change = self._smallest(fault)
-        return fault.finding if change is None else self._told(fault, change)
+        if change is None:
+            return fault.finding, frozenset()
+        cured = (self._cured(fault, change, size) for size in fault.sizes)
+        return self._told(fault, change), frozenset.intersection(*cured)
+
+    def _cured(self, fault: Fault, change: _Change, size: int) -> frozenset[int]:
+        tried = self._size(size)
+        later = enumerate(self._outcomes(change, size)[1])
+        return frozenset(at for at, row in later if at > fault.at and not tried.amiss([row]))
 
     def _size(self, size: int) -> Again:
         if size not in self.sizes:

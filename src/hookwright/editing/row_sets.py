@@ -51,6 +51,7 @@ def _is_open(row: RowText, label: Label, recall: Recall, source: Source) -> bool
     in_order = numbers == tuple(range(numbers[0], numbers[0] + len(numbers)))
     itself = repeats_itself(row.body, recall)
     more = recall.then or recall.times or recall.up_to or recall.open_length or recall.part
+    more = more or recall.reached
     known = len(recall.rows) > 1 and min(recall.rows) > 0
     said = _ENDS.search(source.slice(row.span)) is not None
     return not in_order or itself or bool(more) or not known or said or bool(label.every)
@@ -70,6 +71,7 @@ def _is_plain(label: Label, recall: Recall) -> bool:
     numbers = label.numbers
     in_order = numbers == tuple(range(numbers[0], numbers[0] + len(numbers)))
     more = recall.times or recall.up_to or recall.open_length or recall.part
+    more = more or recall.reached
     before = len(recall.rows) > 1 and 0 < min(recall.rows) <= max(recall.rows) < numbers[0]
     return in_order and before and not more
 

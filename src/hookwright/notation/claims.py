@@ -301,7 +301,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
         cursor.at = start
         return None
     corner = cursor.is_word("corner")
-    if not _own(cursor) and not cursor.take_word("linen", "new", "open", "solid", "more"):
+    square = "" if _own(cursor) else _kind_of_square(cursor)
+    if not square and not _own(cursor) and not cursor.take_word("linen", "new", "more"):
         _pass_adjective(cursor)
     half = not _own(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
     half = half and cursor.take_word("half")
@@ -309,11 +310,23 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if unit is None:
         cursor.at = start
         return None
+    if square and unit in _SQUARES and chains is None:
+        unit = square
     if corner and unit == "sp" and chains is None:
         unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
     if unit not in _ROWS:
         _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)
+
+
+_SQUARES = frozenset("sp block mesh square window group".split())
+
+
+def _kind_of_square(cursor: Cursor) -> str:
+    """ "2 open meshes, 13 solid meshes": which squares of a filet net are counted."""
+    if cursor.take_word("open", "empty"):
+        return "open mesh"
+    return "solid mesh" if cursor.take_word("solid", "filled", "closed") else ""
 
 
 def _pass_size(cursor: Cursor) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
+from hookwright.notation.reached import read_reached
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Often, Recall
 
@@ -280,7 +281,8 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     if not (cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)):
         cursor.at = at
     part = _of_part(cursor) if rows and rows[0] > 0 and not name else ""
-    times = read_times(cursor)
+    reached = read_reached(cursor)
+    times = read_times(cursor) if reached is None else None
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
@@ -291,8 +293,9 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     open_length = "" if times or up_to or more else _open_length(cursor)
     span = cursor.span_from(start)
     return Recall(
-        rows, span, name, times, then, open_length, up_to=up_to, part=part, more=more
-    )
+        rows, span, name, times, then, open_length, up_to=up_to, part=part, more=more,
+        reached=reached,
+    )  # fmt: skip
 
 
 def rows_for(cursor: Cursor) -> Amount | None:
@@ -426,6 +429,8 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
 def _range_mark(cursor: Cursor) -> bool:
     if cursor.token.kind is Kind.DASH and cursor.peek().kind in (Kind.NUMBER, Kind.WORD):
         return not _count_behind(cursor) and bool(cursor.step())
+    if cursor.is_word("until") and cursor.attempt(read_reached):
+        return False
     return cursor.take_word("to", "through", "thru", "until")
 
 

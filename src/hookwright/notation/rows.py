@@ -55,6 +55,7 @@ from hookwright.notation.phrases import (
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
+from hookwright.notation.reached import read_going_on
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
 from hookwright.notation.row_ends import (
@@ -242,6 +243,7 @@ _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_said_aside,
     read_note,
+    read_going_on,
     read_every_row,
     read_change,
     read_called,
@@ -291,6 +293,7 @@ _READERS: tuple[Phrase, ...] = (
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
+        read_going_on: "until till til",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_number_again: "times time",

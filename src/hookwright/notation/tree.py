@@ -312,6 +312,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
         ends: The last of them in each size, where sizes differ.
         more: For how many rows they are worked, in turn from where they stand.
         pattern: Whether they are the rows that "form the pattern", and not named.
+        reached: How many stitches there are behind the last: "until you have 61 dc".
     """
 
     rows: tuple[int, ...]
@@ -326,6 +327,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
     ends: Amount | None = None
     more: Amount | None = None
     pattern: bool = False
+    reached: Figure | None = None
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

@@ -7,7 +7,7 @@ recall.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from msgspec import Struct
@@ -35,6 +35,7 @@ from hookwright.working.further_rows import add_further, add_recall, end_last
 from hookwright.working.nodes import QUIET
 from hookwright.working.planner import (
     Done,
+    Goal,
     Planner,
     keep,
     part_called,
@@ -60,22 +61,33 @@ class Plan(Struct, frozen=True):
         steps: The rows in working order.
         problems: (rule, span, what) of references that do not fit.
         differs: Whether the plan of another size may be another one.
+        goals: Rows that are worked until there are so many stitches, as if once only.
+        reached: For the words of the other goals, how many rows they take.
     """
 
     steps: tuple[Step, ...]
     problems: tuple[tuple[str, Span, str], ...]
     differs: bool
+    goals: tuple[Goal, ...] = ()
+    reached: Mapping[Span, int] = {}
 
 
-def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Plan:
-    """The plan of a pattern for one size."""
+def plan_of(
+    parts: Sequence[PartText],
+    size: int,
+    sizes: tuple[str, ...],
+    reached: Mapping[Span, int] | None = None,
+) -> Plan:
+    """The plan of a pattern for one size; `reached` as it stands in the plan."""
+    reached = reached or {}
+    goals: list[Goal] = []
     steps: list[Step] = []
     problems: list[tuple[str, Span, str]] = []
     before: Planner | None = None
     done: list[Done] = []
     differs = False
     for number, part in enumerate(parts):
-        planner = Planner(number, size, sizes)
+        planner = Planner(number, size, sizes, reached=reached)
         if before is not None and _continues(part, before):
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
@@ -87,11 +99,13 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
         done.append(Done(part.name.lower(), planner.known, planner.opening))
         _release(planner, None)
+        goals += (replace(goal, first=goal.first + len(steps)) for goal in planner.goals)
         steps.extend(carried(planner.steps))
         problems.extend(planner.problems)
         differs = differs or planner.differs
         before = planner
-    return Plan(tuple(steps[:MOST_ROWS]), tuple(problems), differs)
+    kept = tuple(steps[:MOST_ROWS])
+    return Plan(kept, tuple(problems), differs, tuple(goals), reached)
 
 
 def _continues(part: PartText, before: Planner) -> bool:
@@ -115,6 +129,7 @@ def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     if recall is None or not repeats_itself(row.body, recall):
         return recall, in_pattern
     further = recall.times is not None or recall.up_to or recall.more is not None
+    further = further or recall.reached is not None
     return None, [recall, *in_pattern] if further else in_pattern
 
 
@@ -217,6 +232,8 @@ def _add_numbered(
 def _is_counted(recall: Recall) -> bool:
     """ "6. Do steps 4 and 5 three more times": one label for a number of rows."""
     times = recall.times
+    if recall.reached is not None:
+        return True
     return len(recall.rows) > 1 and times is not None and times.amount is not None
 
 
@@ -338,7 +355,10 @@ def _add_named(planner: Planner, row: RowText, label: Label) -> None:
     planner.named[label.name] = nodes
     keep(planner, step)
     rest = [n for n in row.body if isinstance(n, Recall) and (n is not recall or itself)]
-    rest = [n for n in rest if n is not recall or n.times is not None or n.up_to]
+    rest = [
+        n for n in rest
+        if n is not recall or n.times is not None or n.up_to or n.reached is not None
+    ]  # fmt: skip
     for again in rest:
         add_recall(planner, row, again)
 

@@ -69,6 +69,7 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
         return False
     if max(recall.rows) < 0:
         further = recall.open_length or recall.up_to or recall.more is not None
+        further = further or recall.reached is not None
         return recall.times is not None or bool(further)
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     return ended or (recall.times is not None and recall.times.amount is not None)

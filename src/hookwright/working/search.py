@@ -36,6 +36,7 @@ from hookwright.working.legs import (
     without_legs,
 )
 from hookwright.working.markers import past_markers
+from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
     QUIET,
     Setting,
@@ -222,6 +223,10 @@ class Search(Struct):
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
+        if state.edge is NOTHING and next_is_from_hook(rest):
+            begun = over_multiple(state, self.pattern.multiples)
+            if begun:
+                return [r for s in begun for r in self._row_readings(s, step, rest, s.edge)]
         results = self._round_openings(state, step, rest)
         if results:
             return results

@@ -29,6 +29,7 @@ from hookwright.working.stitches import (
     is_stitch_name,
     may_be_called,
 )
+from hookwright.working.net import solid_squares
 from hookwright.working.stretches import stretches
 from hookwright.working.tally import Tally
 
@@ -295,6 +296,8 @@ def _answers(
         return [tally.stitches - minus, *(tally.stitches + more for more in spaced)]
     if unit in ("sp", "ch", "open mesh"):
         return list(_spaces(figure, tally, others))
+    if unit == "solid mesh":
+        return solid_squares(tally)
     if unit in _GROUPS or unit in SQUARES or unit in tally.groups:
         return _groups(unit, tally)
     if unit in tally.topless:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.notation.printing.labels import figure_words
 from hookwright.notation.printing.places import noun_phrase, place
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import (
@@ -259,6 +260,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         words += f", then {_rows(recall.then, wording)}"
     if recall.up_to:
         words += f" until there are {recall.up_to} {wording.row.lower()}s"
+    if recall.reached is not None:
+        words += f" until there are {figure_words(recall.reached, wording)}"
     return f"{words} {recall.open_length}" if recall.open_length else words
 
 

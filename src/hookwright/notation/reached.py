@@ -66,32 +66,41 @@ _LONGEST = 24
 
 
 def read_going_on(reader: Reader) -> bool:
-    """ "Continue in this way until 3 sts remain": which rows these are is not told."""
+    """ "Continue in this way until 3 sts remain", "Continue like this": the last rows."""
     cursor = reader.cursor
     start = cursor.at
     if reader.has_work() or reader.depth:
         return False
     cursor.take_word("and", "then", "now")
-    reached = _at_end_of(cursor) if cursor.take_any(_GOES_ON) else None
-    if reached is None:
+    if not cursor.take_any(_GOES_ON):
         cursor.at = start
         return False
-    return reader.add(Recall((-2, -1), cursor.span_from(start), reached=reached))
-
-
-def _at_end_of(cursor: Cursor) -> Figure | None:
-    """The count at the end of a sentence that names no row and works nothing itself."""
+    alike = False
     for _ in range(_LONGEST):
-        figure = read_reached(cursor)
-        if figure is not None:
-            return figure
-        named = cursor.token.text in _NUMBERED and cursor.peek().kind is Kind.NUMBER
-        if named or not cursor.is_kind(
-            Kind.WORD, Kind.NUMBER, Kind.ORDINAL, Kind.COMMA, Kind.LINE
-        ):
-            return None
+        reached = read_reached(cursor)
+        if reached is not None:
+            span = cursor.span_from(start)
+            return reader.add(Recall((-2, -1), span, reached=reached, onward=True))
+        if cursor.is_kind(*_SENTENCE_ENDS) or _names_row(cursor):
+            break
+        alike = alike or cursor.is_any(_LIKE_THIS)
         cursor.step()
-    return None
+    if not alike or not cursor.is_kind(*_SENTENCE_ENDS):
+        cursor.at = start
+        return False
+    return reader.add(Recall((-1,), cursor.span_from(start), onward=True))
+
+
+_SENTENCE_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.END, Kind.OPEN, Kind.STAR, Kind.COLON)
+_LIKE_THIS = Sayings((
+    "like this", "in this way", "this way", "in this manner", "in the same manner",
+    "in the same way", "in same manner", "in same way", "in this fashion",
+    "in the same fashion", "as established", "as set", "as now set",
+))  # fmt: skip
+
+
+def _names_row(cursor: Cursor) -> bool:
+    return cursor.token.text in _NUMBERED and cursor.peek().kind is Kind.NUMBER
 
 
 _NUMBERED = frozenset("row rows rnd rnds round rounds r".split())

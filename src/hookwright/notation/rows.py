@@ -293,7 +293,7 @@ _READERS: tuple[Phrase, ...] = (
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
-        read_going_on: "until till til",
+        read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_number_again: "times time",

@@ -313,6 +313,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
         more: For how many rows they are worked, in turn from where they stand.
         pattern: Whether they are the rows that "form the pattern", and not named.
         reached: How many stitches there are behind the last: "until you have 61 dc".
+        onward: Whether the numbers of the last rows go on: "continue like this".
     """
 
     rows: tuple[int, ...]
@@ -328,6 +329,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
     more: Amount | None = None
     pattern: bool = False
     reached: Figure | None = None
+    onward: bool = False
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

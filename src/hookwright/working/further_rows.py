@@ -18,6 +18,7 @@ from hookwright.notation.tree import (
     Times,
 )
 from hookwright.working.nodes import is_from_hook_node, works_in_ring
+from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Planner,
     keep,
@@ -209,8 +210,10 @@ def _add_last(planner: Planner, row: RowText, recall: Recall) -> None:
     if recall.reached is not None:
         number = rows_to_goal(planner, row, recall, len(some))
     for step in islice(cycle(some), number):
+        onward = next_onward(planner.order) if recall.onward else None
         again = replace(
             step,
+            nodes=onward or step.nodes,
             number=planner.last + 1,
             label="",
             claims=(),

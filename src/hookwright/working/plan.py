@@ -33,6 +33,7 @@ from hookwright.notation.tree import (
 from hookwright.source import Span
 from hookwright.working.further_rows import add_further, add_recall, end_last
 from hookwright.working.nodes import QUIET
+from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Done,
     Goal,
@@ -287,7 +288,9 @@ def _step(
     label = row.label
     assert label is not None
     nodes, recalled = row.body, None
-    if recall is not None:
+    if recall is not None and recall.onward:
+        nodes, recalled = next_onward(planner.order) or row.body, number - 1
+    elif recall is not None:
         recalled = _recalled(recall, number, at)
         found = (
             row_of_part(planner, recall.part, recalled or number) if recall.part else None
@@ -371,6 +374,8 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
         return
     if recalls and not work:
         for recall in recalls:
+            if recall.onward and recall.reached is None:
+                continue  # how many rows are worked like this is not said
             if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
                 planner.ends = max(planner.ends, *recall.rows, 0)
             else:

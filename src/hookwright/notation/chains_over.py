@@ -10,7 +10,7 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Chain, InOnePlace, Skip, Which
 
-_OVER = ("over", "above", "across", "at", "for", "on")
+_OVER = ("over", "above", "across", "at")
 _PASSING = ("skip", "sk", "miss", "skipping", "missing", "pass")
 
 

@@ -38,6 +38,8 @@ def read_ending(reader: Reader) -> bool:
     """ "ending last rep at **", "ending with dc in tch", "omitting last ch 1"."""
     cursor = reader.cursor
     start = cursor.at
+    if cursor.token.text in cursor.own_words and cursor.stitch_at() is not None:
+        return False  # "end half fan", as the pattern calls a stitch
     cursor.take_word("but", "and", "noting", "only")
     cursor.take_phrase("that", "on", "work")
     named = cursor.take_any(_LAST_REPEAT)

@@ -48,6 +48,8 @@ _NEAR = (1, -1, 2, -2)
 """Changes that are tried on every number; larger ones where they are aimed at."""
 _FARTHEST = 4
 """What a slip may change a small number by, and the part of a large one."""
+_MOST_ALIKE = 3
+"""Changes as likely as each other that are looked for: what cures a later row by any."""
 _NEARLY = 2
 """How many times as large a change may be and be as likely."""
 
@@ -114,11 +116,12 @@ class _Repairs(Struct):
 
         Beside it the later rows that come out then, in every size that has the fault.
         """
-        change = self._smallest(fault)
-        if change is None:
+        changes = self._smallest(fault)
+        if not changes:
             return fault.finding, frozenset()
-        cured = (self._cured(fault, change, size) for size in fault.sizes)
-        return self._told(fault, change), frozenset.intersection(*cured)
+        cured = (self._cured(fault, c, size) for c in changes for size in fault.sizes)
+        told = self._told(fault, changes[0]) if len(changes) == 1 else fault.finding
+        return told, frozenset.intersection(*cured)
 
     def _cured(self, fault: Fault, change: _Change, size: int) -> frozenset[int]:
         tried = self._size(size)
@@ -130,20 +133,20 @@ class _Repairs(Struct):
             self.sizes[size] = again(self.worked, size, self.effort)
         return self.sizes[size]
 
-    def _smallest(self, fault: Fault) -> _Change | None:
-        """The smallest change that puts a row right; None where several are as likely."""
+    def _smallest(self, fault: Fault) -> list[_Change]:
+        """The smallest changes that put a row right; several where they are as likely."""
         if self._doubts_count(fault) and not self._later(fault, fault.sizes[0]):
-            return None  # the count itself is the smallest repair
+            return []  # the count itself is the smallest repair
         changes = [*self._in_row(fault), *self._of_chain(fault)]
-        found: _Change | None = None
+        found: list[_Change] = []
         for change in sorted(changes, key=lambda change: abs(change.by)):
-            if found is not None and abs(change.by) > _NEARLY * abs(found.by):
+            if found and abs(change.by) > _NEARLY * abs(found[0].by):
                 break
             if self._holds(fault, change):
-                if found is not None:
-                    return None
-                found = change
-        return found if self.effort.left >= 0 else None  # another may be as small
+                found.append(change)
+                if len(found) == _MOST_ALIKE:
+                    break
+        return found if self.effort.left >= 0 else []  # another may be as small
 
     def _in_row(self, fault: Fault) -> list[_Change]:
         """The changes of one number in the row itself after which it comes out."""

@@ -207,12 +207,23 @@ def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
 _CAST_ON = Sayings(("cast on", "start with"))
 
 
+_KNOT = Sayings(
+    f"{make}{a}{knot}"
+    for make in ("make ", "begin with ", "start with ", "")
+    for a in ("a ", "")
+    for knot in ("slip knot", "slipknot", "slip loop", "loop on the hook")
+)
+
+
 _CHAIN_OF = Sayings(("a chain of", "a foundation chain of", "chain of"))
 
 
 def read_chain(cursor: Cursor) -> Chain | None:
     """ "ch 3", "chain 36", "3ch", "5 chains"; None where a chain is only named."""
     start = cursor.at
+    if cursor.take_any(_KNOT):
+        cursor.take_kind(Kind.COMMA)
+        cursor.take_word("and")
     cursor.take_word(*LEAD_WORDS) or cursor.take_any(_CAST_ON)
     if cursor.take_any(_CHAIN_OF):
         amount = cursor.number()

@@ -40,7 +40,9 @@ def with_turning(cursor: Cursor, chain: Chain) -> Chain:
     if not (closes and (bare or turns)):
         cursor.at = start
         return chain
-    return replace(chain, amount=_sum(chain.amount, added), span=chain.span.to(cursor.span_from(start)))
+    return replace(
+        chain, amount=_sum(chain.amount, added), span=chain.span.to(cursor.span_from(start))
+    )
 
 
 def _sum(first: Amount, second: Amount) -> Amount:

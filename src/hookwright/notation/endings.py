@@ -38,8 +38,6 @@ def read_ending(reader: Reader) -> bool:
     """ "ending last rep at **", "ending with dc in tch", "omitting last ch 1"."""
     cursor = reader.cursor
     start = cursor.at
-    if cursor.token.text in cursor.own_words and cursor.stitch_at() is not None:
-        return False  # "end half fan", as the pattern calls a stitch
     cursor.take_word("but", "and", "noting", "only")
     cursor.take_phrase("that", "on", "work")
     named = cursor.take_any(_LAST_REPEAT)
@@ -58,7 +56,7 @@ def read_ending(reader: Reader) -> bool:
             return _tail(reader, start, replaces=True)
         cursor.at = start
         return False
-    if cursor.is_word("off"):
+    if cursor.is_word("off") or _is_own_stitch(cursor, start):
         cursor.at = start
         return False
     if ends and _ends_no_repeat(reader, named=named):
@@ -87,6 +85,14 @@ def read_ending(reader: Reader) -> bool:
     if omit:
         return _omission(reader, start)
     return _tail(reader, start, replaces=True if named else None)
+
+
+def _is_own_stitch(cursor: Cursor, start: int) -> bool:
+    """ "End half fan": the words begin a stitch that the pattern calls so."""
+    at, cursor.at = cursor.at, start
+    named = cursor.token.text in cursor.own_words and cursor.stitch_at() is not None
+    cursor.at = at
+    return named
 
 
 def _ends_no_repeat(reader: Reader, *, named: bool) -> bool:

@@ -61,7 +61,11 @@ def _along_the_row(reader: Reader) -> bool:
     told = _take_in_pattern(cursor) or cursor.take_word("pattern", "patt")
     cursor.take_any(_SET)
     times = read_times(cursor) if told else None
-    if times is None or times.often not in (Often.ACROSS, Often.TO_LAST) or times.noun == "sp":
+    if (
+        times is None
+        or times.often not in (Often.ACROSS, Often.TO_LAST)
+        or times.noun == "sp"
+    ):
         cursor.at = start
         return False
     span = cursor.span_from(start)

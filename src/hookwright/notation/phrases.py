@@ -438,7 +438,7 @@ def _works_on(cursor: Cursor, start: int, at: int) -> bool:
     cursor.at = at + 1
     works = cursor.is_word(*_MORE_WORK) or cursor.attempt(read_make)
     cursor.at = start
-    return works and not cursor.tokens[at + 1].text == "work"
+    return works and cursor.tokens[at + 1].text != "work"
 
 
 _LOOP_WORDS = frozenset("loop loops lp lps hook".split())

@@ -17,8 +17,9 @@ _UNTIL = Sayings((
         f"{until} {have}"
         for until in ("until", "till", "til")
         for have in (
-            "you have a total of", "you have", "you've", "there are a total of", "there are",
-            "there is", "your row has", "the row has", "row has", "a row has", "it has",
+            "you have a total of", "you have", "you've", "there are a total of",
+            "there are", "there is", "your row has", "the row has", "row has", "it has",
+            "a row has",
             "only", "you are left with", "you're left with", "you have only",
             "there are only", "you have increased to", "you have decreased to",
             "you are down to", "you reach", "the piece has", "you get to", "you get",
@@ -48,7 +49,9 @@ def read_reached(cursor: Cursor) -> Figure | None:
     figure = read_figure(cursor) if cursor.take_any(_UNTIL) else None
     told = figure is not None and cursor.tokens[cursor.at - 1].kind is Kind.WORD
     cursor.take_any(_BEHIND)
-    ends = cursor.is_kind(*_ENDED, Kind.DASH) or cursor.is_word("and", "then", "ending", "with")
+    ends = cursor.is_kind(*_ENDED, Kind.DASH) or cursor.is_word(
+        "and", "then", "ending", "with"
+    )
     if figure is None or not told or not ends or figure.unit in _NO_STITCHES:
         cursor.at = start
         return None

@@ -122,7 +122,9 @@ def _adds_to_multiple(draft: Collected, line: Line) -> bool:
     tokens = draft.tokens_in(line)
     first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
     added = first > 1 and tokens[first - 1].kind is Kind.NUMBER
-    added = added and (tokens[first - 2].kind is Kind.PLUS or tokens[first - 2].text == "plus")
+    added = added and (
+        tokens[first - 2].kind is Kind.PLUS or tokens[first - 2].text == "plus"
+    )
     return added and any(token.text in _MULTIPLES for token in tokens[:first])
 
 

@@ -47,7 +47,7 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
 
 
 def places_left(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
-    """How many stitches and spaces are left before "to last n", as a cloth of both counts."""
+    """How many stitches and spaces are left before "to last n", where both count."""
     if times.often is not Often.TO_LAST or times.noun != "st" or not hook.left_spaces():
         return None
     keep = (times.amount.at(hook.task.size) if times.amount else 1) or 0

@@ -21,8 +21,8 @@ from hookwright.regex import regex
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.lists_by_size import lacks_number
-from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.open_shaping import shaped_for_a_length
+from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Fault, Problem, problems_of
 from hookwright.working.stated import groups_made
 from hookwright.working.steps import Step, row_name

@@ -1,7 +1,8 @@
 """How many rows does it take until there are so many stitches?
 
-"Rep Rows 2 and 3 until you have 61 dc" tells no number of rows. The set is worked once; what
-each of its rows adds, the same rows add again, so the row that ends with the count is known.
+"Rep Rows 2 and 3 until you have 61 dc" tells no number of rows. The set is worked once;
+what each of its rows adds, the same rows add again, so the row that ends with the count is
+known.
 """
 
 from __future__ import annotations
@@ -44,7 +45,7 @@ def _rows_to(goal: Goal, outcomes: tuple[Outcome, ...], size: int) -> int | None
         count = known[row] + sets * gain
         if count == wanted:
             return number
-        if not gain or count < 0 or (count > wanted) == (gain > 0) and row == 0:
+        if not gain or count < 0 or ((count > wanted) == (gain > 0) and row == 0):
             return None
     return None
 

@@ -1,7 +1,7 @@
 """How many squares of a filet net are filled, in a row told stitch by stitch?
 
-A square is as wide as the chains of an open one and the post behind it, and a row is a first
-post and whole squares. Source: filet handbooks, common practice.
+A square is as wide as the chains of an open one and the post behind it, and a row is a
+first post and whole squares. Source: filet handbooks, common practice.
 """
 
 from __future__ import annotations
@@ -16,11 +16,11 @@ def solid_squares(tally: Tally) -> list[Count] | None:
     if len(tally.lengths) > 1:
         return None
     chains = next(iter(tally.lengths), USUAL_CHAINS)
-    width = tally.stitches + tally.spaces * chains
-    if not isinstance(width, int) or not isinstance(tally.spaces, int):
+    stitches, spaces = tally.stitches, tally.spaces
+    if not isinstance(stitches, int) or not isinstance(spaces, int):
         return None
-    squares, over = divmod(width - 1, chains + 1)
-    counted, rest = divmod(tally.stitches - 1, chains + 1)  # where a chain is a stitch
+    squares, over = divmod(stitches + spaces * chains - 1, chains + 1)
+    counted, rest = divmod(stitches - 1, chains + 1)  # where a chain is a stitch
     if not over:
-        return [squares - tally.spaces]
-    return None if rest else [counted - tally.spaces]
+        return [squares - spaces]
+    return None if rest else [counted - spaces]

@@ -42,7 +42,7 @@ def _work(row: Sequence[Node]) -> tuple[Node, ...]:
     return tuple(node for node in row if not isinstance(node, (Remark, Yarn)))
 
 
-class _OtherShape(Exception):
+class _OtherShapeError(Exception):
     """Two rows differ in more than their numbers."""
 
 
@@ -50,7 +50,7 @@ def _behind(first: Sequence[Node], second: Sequence[Node]) -> tuple[Node, ...] |
     """The row that follows two others; None where they differ in more than numbers."""
     try:
         row: tuple[Node, ...] = _further(tuple(first), tuple(second))
-    except _OtherShape:
+    except _OtherShapeError:
         return None
     return row or None
 
@@ -60,12 +60,12 @@ def _further(first: Any, second: Any) -> Any:  # noqa: ANN401 - any value of the
     if isinstance(second, Span):
         return second
     if type(first) is not type(second):
-        raise _OtherShape
+        raise _OtherShapeError
     if isinstance(second, Amount):
         return _next_amount(first, second)
     if isinstance(second, tuple):
         if len(first) != len(second):
-            raise _OtherShape
+            raise _OtherShapeError
         items = [_further(a, b) for a, b in zip(first, second, strict=True)]
         return tuple(item for item in items if not _is_none_left(item))
     if isinstance(second, Struct):
@@ -74,19 +74,19 @@ def _further(first: Any, second: Any) -> Any:  # noqa: ANN401 - any value of the
             second, **{n: _further(getattr(first, n), getattr(second, n)) for n in names}
         )
     if first != second:
-        raise _OtherShape
+        raise _OtherShapeError
     return second
 
 
 def _next_amount(first: Amount, second: Amount) -> Amount:
     if len(first.values) != len(second.values):
-        raise _OtherShape
+        raise _OtherShapeError
     values = tuple(
         None if a is None or b is None else 2 * b - a
         for a, b in zip(first.values, second.values, strict=True)
     )
     if any(value is not None and value < 0 for value in values):
-        raise _OtherShape
+        raise _OtherShapeError
     return Amount(values, second.span)
 
 

@@ -1,7 +1,7 @@
 """Behind which rows is it not known how many stitches there are?
 
-"Rep Rows 2 and 3 until the shawl is as wide as you like" grows by as many rows as she works.
-Counts told behind it are those of one shawl, and no row is held to them.
+"Rep Rows 2 and 3 until the shawl is as wide as you like" grows by as many rows as she
+works. Counts told behind it are those of one shawl, and no row is held to them.
 """
 
 from __future__ import annotations

@@ -373,13 +373,7 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
         end_last(planner, row)
         return
     if recalls and not work:
-        for recall in recalls:
-            if recall.onward and recall.reached is None:
-                continue  # how many rows are worked like this is not said
-            if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
-                planner.ends = max(planner.ends, *recall.rows, 0)
-            else:
-                add_recall(planner, row, recall)
+        _add_again(planner, row, recalls)
         return
     if work and following == planner.last + 1 and all(_is_even(node) for node in work):
         return  # "work 5 rounds even:", and then they are told one by one
@@ -405,6 +399,17 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
     for recall in recalls:
         if repeats_itself(row.body, recall):
             add_further(planner, row, recall, following)
+
+
+def _add_again(planner: Planner, row: RowText, recalls: Sequence[Recall]) -> None:
+    """Reads "Rep Rows 2 and 3 twice": a line that only works other rows again."""
+    for recall in recalls:
+        if recall.onward and recall.reached is None:
+            continue  # how many rows are worked like this is not said
+        if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
+            planner.ends = max(planner.ends, *recall.rows, 0)
+        else:
+            add_recall(planner, row, recall)
 
 
 def _is_even(node: Node) -> bool:

@@ -126,7 +126,9 @@ class _Repairs(Struct):
     def _cured(self, fault: Fault, change: _Change, size: int) -> frozenset[int]:
         tried = self._size(size)
         later = enumerate(self._outcomes(change, size)[1])
-        return frozenset(at for at, row in later if at > fault.at and not tried.amiss([row]))
+        return frozenset(
+            at for at, row in later if at > fault.at and not tried.amiss([row])
+        )
 
     def _size(self, size: int) -> Again:
         if size not in self.sizes:

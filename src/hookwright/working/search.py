@@ -223,11 +223,8 @@ class Search(Struct):
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
-        if state.edge is NOTHING and next_is_from_hook(rest):
-            begun = over_multiple(state, self.pattern.multiples)
-            if begun:
-                return [r for s in begun for r in self._row_readings(s, step, rest, s.edge)]
-        results = self._round_openings(state, step, rest)
+        results = self._over_multiple(state, step, rest)
+        results = results or self._round_openings(state, step, rest)
         if results:
             return results
         told = told_by(tuple(rest))
@@ -246,6 +243,17 @@ class Search(Struct):
         if on_several and not any(map(is_closed, read)):
             return [self._open(state, step)]
         return read
+
+    def _over_multiple(
+        self, state: State, step: Step, nodes: Sequence[Node]
+    ) -> list[State]:
+        """The readings of a first row over a chain that only its multiple tells."""
+        if state.edge is not NOTHING or not next_is_from_hook(nodes):
+            return []
+        begun = over_multiple(state, self.pattern.multiples)
+        return [
+            new for one in begun for new in self._row_readings(one, step, nodes, one.edge)
+        ]
 
     def _is_on_several(self, state: State, step: Step) -> bool:
         """Whether a row begins a part on pieces put together, whose edge no row tells.

@@ -22,6 +22,8 @@ from hookwright.working.groups import (
     outside_pairs,
     pairs_along,
 )
+from hookwright.working.mesh import SOLID
+from hookwright.working.net import solid_squares
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
@@ -29,7 +31,6 @@ from hookwright.working.stitches import (
     is_stitch_name,
     may_be_called,
 )
-from hookwright.working.net import solid_squares
 from hookwright.working.stretches import stretches
 from hookwright.working.tally import Tally
 
@@ -296,9 +297,7 @@ def _answers(
         return [tally.stitches - minus, *(tally.stitches + more for more in spaced)]
     if unit in ("sp", "ch", "open mesh"):
         return list(_spaces(figure, tally, others))
-    if unit == "solid mesh":
-        return solid_squares(tally)
-    if unit in _GROUPS or unit in SQUARES or unit in tally.groups:
+    if unit in _GROUPS or unit in _OF_A_NET or unit in tally.groups:
         return _groups(unit, tally)
     if unit in tally.topless:
         return [tally.topless[unit]]
@@ -324,6 +323,7 @@ def _is_only_a_shape(unit: str, tally: Tally) -> bool:
 
 
 _GROUPS = ("group", "pair")
+_OF_A_NET = SQUARES | {SOLID}
 _CORNERS = ("corner", "corners")
 
 
@@ -331,6 +331,8 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
     """Groups of a name or of any; of pairs those of two."""
     if unit == "pair" and tally.pairs:
         return [tally.pairs]
+    if unit == SOLID:
+        return solid_squares(tally)
     if unit not in _GROUPS:
         return [_groups_called(unit, tally.groups)] if unit in tally.groups else None
     if not tally.groups and not tally.spaces:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
 from functools import cache
 
 from examples_checked import example
@@ -12,6 +11,7 @@ from PIL import Image
 from hookwright.checking import Checked, check
 from hookwright.reading.markdown import markdown_draft
 from hookwright.release.building import Made, build
+from hookwright.release.drawn import Earlier
 from hookwright.release.facts import Stamp
 from hookwright.release.ready import Order
 from hookwright.source import Source
@@ -97,11 +97,39 @@ def _small_picture() -> bytes:
     return out.getvalue()
 
 
-def no_fabric(name: str, _: str) -> bytes | None:
-    """Small pictures in place of the fabric and its chart, which take seconds to lay out."""
-    if name.startswith("chart-1-of-1"):
-        return _CHART
-    return _small_picture() if name.startswith("fabric") else None
+class SmallPictures:
+    """Small pictures in place of the fabric and its drawings, which take seconds."""
+
+    def __init__(self) -> None:
+        charts = [
+            f"{kind}-1-of-1-{terms}{hand}.svg"
+            for kind in ("chart", "schematic")
+            for hand in ("", "-left-handed")
+            for terms in ("us", "uk")
+        ]
+        self._files = dict.fromkeys(("fabric.jpg", "fabric-left-handed.jpg", *charts))
+
+    def names(self, _: str) -> list[str]:
+        return list(self._files)
+
+    def keep(self, name: str, _: str) -> bytes | None:
+        if name not in self._files:
+            return None
+        return _CHART if name.endswith(".svg") else _small_picture()
+
+
+class Before:
+    """A release that was made before."""
+
+    def __init__(self, files: dict[str, Made]) -> None:
+        self.files = files
+
+    def names(self, made_of: str) -> list[str]:
+        found = self.files.items()
+        return [name for name, made in found if made.entry.made_of == made_of]
+
+    def keep(self, name: str, made_of: str) -> bytes | None:
+        return self.files[name].data if name in self.names(made_of) else None
 
 
 _CHART = (
@@ -110,11 +138,10 @@ _CHART = (
 )
 
 
-def put_out(
-    checked: Checked, keep: Callable[[str, str], bytes | None] = no_fabric
-) -> dict[str, Made]:
+def put_out(checked: Checked, earlier: Earlier | None = None) -> dict[str, Made]:
     """Every file of a release by its name."""
-    return {made.entry.name: made for made in build(Order(checked, STAMP), keep)}
+    made = build(Order(checked, STAMP), earlier or SmallPictures())
+    return {file.entry.name: file for file in made}
 
 
 @cache

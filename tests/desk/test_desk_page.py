@@ -159,6 +159,35 @@ def place(page: Page, name: str) -> None:
     page.wait_for_selector(".waiting", state="detached")
 
 
+LATE = """const later = setTimeout.bind(window);
+window.setTimeout = (call, ms, ...given) => later(call, (ms ?? 0) + 700, ...given);
+window.requestAnimationFrame = call => later(() => call(performance.now()), 700);"""
+
+
+def test_an_answer_that_comes_before_the_words_are_drawn_is_shown(
+    browser: Browser, desk: Served, project: Path
+) -> None:
+    assert text_of(project) == PATTERN
+    watched = Watched(browser.new_context().new_page())
+    watched.page.add_init_script(LATE)
+    watched.page.goto(desk.page)
+    seen(watched.page)
+    assert watched.said == []
+    watched.page.context.close()
+
+
+def test_an_answer_that_was_cut_off_is_asked_for_again(
+    browser: Browser, desk: Served, project: Path
+) -> None:
+    assert text_of(project) == PATTERN
+    watched = Watched(browser.new_context().new_page())
+    cut = {"status": 503, "json": {"refused": "Stopped.", "stopped": True}}
+    watched.page.route("**/ask/seen", lambda route: route.fulfill(**cut), times=1)
+    watched.page.goto(desk.page)
+    seen(watched.page)
+    watched.page.context.close()
+
+
 def test_beside_every_row_stands_what_it_uses_and_makes(page: Page) -> None:
     counts = page.locator(".counts .cm-gutterElement .count")
     expect(counts.filter(has_text="31 → 31").first).to_be_visible()
@@ -502,6 +531,28 @@ def test_large_type_on_a_small_screen_scrolls_no_way_but_down(
     for _ in range(2):
         page.get_by_role("button", name="Larger type").click()
         assert not watched.scrolls_sideways()
+
+
+SLOW_TO_DRAW = """
+  const [frame, later] = [requestAnimationFrame, setTimeout];
+  const SLOW_MS = 1500;
+  window.requestAnimationFrame = call => later(() => frame(call), SLOW_MS);
+  window.setTimeout = (call, ms = 0, ...given) => later(call, ms + SLOW_MS, ...given);
+"""
+
+
+def test_an_answer_that_is_there_before_the_page_is_drawn_is_shown(
+    browser: Browser, desk: Served, project: Path
+) -> None:
+    told = {"text": text_of(project), "worksheet": SHEET}
+    desk.post("/ask/seen", told)  # from now on it is known, and told at once
+    context = browser.new_context()
+    context.add_init_script(SLOW_TO_DRAW)
+    page = context.new_page()
+    page.goto(desk.page)
+    seen(page)
+    expect(page.locator(".gutter-counts, .counts").first).to_be_visible()
+    context.close()
 
 
 def test_a_keystroke_asks_for_the_newest_text_only(page: Page) -> None:

@@ -11,7 +11,16 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 from msgspec.structs import replace
-from released import SHEET, STAMP, WAVES, no_fabric, put_out, released, waves
+from released import (
+    SHEET,
+    STAMP,
+    WAVES,
+    Before,
+    SmallPictures,
+    put_out,
+    released,
+    waves,
+)
 
 from hookwright.checking import check
 from hookwright.cli import main
@@ -58,12 +67,7 @@ def test_there_is_a_copy_of_every_kind_in_both_terms() -> None:
 
 def test_only_what_changed_is_made_again() -> None:
     first = released("")
-
-    def keep(name: str, made_of: str) -> bytes | None:
-        entry = first[name].entry if name in first else None
-        return first[name].data if entry and entry.made_of == made_of else None
-
-    again = put_out(waves(), keep)
+    again = put_out(waves(), Before(first))
     copies = [
         made for name, made in again.items() if name.endswith((".pdf", ".html", ".txt"))
     ]
@@ -76,7 +80,7 @@ def test_only_what_changed_is_made_again() -> None:
         markdown_draft(WAVES, "pattern.md"), None, Source(sheet, "worksheet.toml")
     )
     order = Order(other, replace(STAMP, rights="Ask first."))
-    changed = [made.entry.name for made in build(order, keep) if not made.kept]
+    changed = [made.entry.name for made in build(order, Before(first)) if not made.kept]
     assert "ebb-runner-us-a4.pdf" in changed
 
 
@@ -88,7 +92,7 @@ def test_a_build_tells_how_far_it_is_and_can_be_stopped() -> None:
         return done < 0.5
 
     with pytest.raises(Cancelled):
-        list(build(Order(waves(), STAMP), no_fabric, until_half))
+        list(build(Order(waves(), STAMP), SmallPictures(), until_half))
     assert told == sorted(told)
     assert told[-1] >= 0.5
 

@@ -12,7 +12,8 @@ from released import SHEET, WAVES, waves
 from hookwright.checking import check
 from hookwright.commands.project import draft_at, worksheet_at
 from hookwright.reading.markdown import markdown_draft
-from hookwright.release.cover import FILE, covers_of
+from hookwright.release.cover import FILE, LEFT_FILE, cover_of, covers_of
+from hookwright.release.fabric_key import fabric_key
 from hookwright.release.sample import in_stripes, sample_of
 from hookwright.release.yarn_amounts import amounts_as_written, balls_for_widths
 from hookwright.source import Source
@@ -36,25 +37,24 @@ def test_what_is_worked_in_rounds_is_shown_whole() -> None:
     assert sample_of(example("kelp-square")) is None
 
 
-def test_the_fabric_is_drawn_and_taken_over_while_its_rows_stay_the_same() -> None:
-    (right, left) = covers_of(waves(), lambda *_: None)
+def test_the_fabric_is_drawn_for_both_hands() -> None:
+    (right, left) = covers_of(waves(), "fabric")
     with (
         Image.open(io.BytesIO(right.data)) as picture,
         Image.open(io.BytesIO(left.data)) as other,
     ):
         assert picture.size == other.size
         assert picture.width > 1000
-    asked: list[str] = []
+    assert cover_of(waves(), FILE, right.data, "fabric") == right
+    assert cover_of(waves(), LEFT_FILE, left.data, "fabric") == left
 
-    def keep(name: str, made_of: str) -> bytes | None:
-        asked.append(made_of)
-        return right.data if name == FILE and made_of == right.made_of else left.data
 
+def test_a_fabric_is_the_same_while_its_rows_and_colours_are() -> None:
     other_words = markdown_draft(WAVES.replace("Weave in", "Sew in"), "pattern.md")
     with_sheet = check(other_words, None, Source(SHEET, "worksheet.toml"))
     without = check(other_words)
-    assert covers_of(with_sheet, keep)[0].made_of == right.made_of
-    assert covers_of(without, keep)[0].made_of != right.made_of  # other colours
+    assert fabric_key(with_sheet) == fabric_key(waves())
+    assert fabric_key(without) != fabric_key(waves())  # other colours
 
 
 def test_yarn_is_told_only_where_a_swatch_was_weighed() -> None:

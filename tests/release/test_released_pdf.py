@@ -87,8 +87,7 @@ def test_the_letter_of_a_stripe_is_said_with_the_name_of_its_yarn() -> None:
 def test_stripes_have_the_colours_of_the_worksheet_in_both_terms(terms: str) -> None:
     from hookwright.release.texts import Texts  # noqa: PLC0415 - one use
 
-    with Texts(waves()) as texts:
-        shades = contents_of(texts.of(terms.upper(), "short"), STAMP).shades
+    shades = contents_of(Texts(waves()).of(terms.upper(), "short"), STAMP).shades
     assert [shade.code.lower() for shade in shades] == ["#22324a", "#e0c9a0"]
     assert [shade.dark for shade in shades] == [True, False]
 

@@ -1,7 +1,7 @@
 // From a keystroke to what is proven of it, and to the disk. Only the newest text is asked
 // about, and only one question is under way; a save names the text that it was made from.
 import { batch } from "@preact/signals";
-import { bring, get, Gone, listen, post } from "./server";
+import { type Answer, bring, get, Gone, listen, post } from "./server";
 import {
   aside, conflict, folder, page, progress, refusal, saved, saving, seen, words, worksheet,
 } from "./standing";
@@ -17,15 +17,20 @@ const marks: Record<File_, string> = { pattern: "", worksheet: "" };
 const onDisk: Record<File_, string> = { pattern: "", worksheet: "" };
 const decided: Record<File_, boolean> = { pattern: false, worksheet: false };
 
-/** Called with every answer: the text asked about, and what is seen of it. */
+/** The last answer: the text asked about, and what is seen of it. */
+let answered: [text: string, seen: Seen] | null = null;
 let show: (text: string, seen: Seen) => void = () => undefined;
-/** Called when the pattern's text comes from elsewhere. */
-let take: (text: string) => void = () => undefined;
+let take = (text: string): void => {
+  words.value = text;
+};
 
+/** Be told every answer, the last one too: it may have come before there was anybody to tell. */
 export function onSeen(call: typeof show): void {
   show = call;
+  if (answered) show(...answered);
 }
 
+/** Be told when the pattern's text comes from elsewhere. */
 export function onTaken(call: typeof take): void {
   take = call;
 }
@@ -47,9 +52,12 @@ export async function look(): Promise<void> {
   asking = true;
   const text = words.value;
   try {
-    const { told } = await post<Seen>("/ask/seen", { text, worksheet: worksheet.value });
-    if (!told.refused) show(text, told);
-    else if (!text.trim()) seen.value = null;
+    const { status, told } = await post<Seen>("/ask/seen", { text, worksheet: worksheet.value });
+    if (!told.refused) {
+      answered = [text, told];
+      show(text, told);
+    } else if (!text.trim()) seen.value = null;
+    else if (status >= 500) lookLater();
   } catch (error) {
     if (!(error instanceof Gone)) throw error;
     saving.value = "gone";
@@ -60,6 +68,11 @@ export async function look(): Promise<void> {
     again = false;
     void look();
   }
+}
+
+/** What works the answer out has ended before it was done: it is asked again. */
+function lookLater(): void {
+  setTimeout(() => void look(), TRY_AGAIN_MS);
 }
 
 type Told<T> = T & { refused?: string };
@@ -218,7 +231,15 @@ interface Opened {
 }
 
 export async function open(): Promise<void> {
-  const { status, told } = await get<Opened>("/opened");
+  let opened: Answer<Opened>;
+  try {
+    opened = await get<Opened>("/opened");
+  } catch {
+    saving.value = "gone";
+    setTimeout(() => void open(), TRY_AGAIN_MS);
+    return;
+  }
+  const { status, told } = opened;
   if (status !== 200) {
     batch(() => {
       refusal.value = told.refused ?? "The desk cannot be opened.";
@@ -235,6 +256,7 @@ export async function open(): Promise<void> {
     words.value = told.pattern.text;
     worksheet.value = told.worksheet.text;
     page.value = told.pattern.mark || told.pattern.text ? "desk" : "first";
+    saving.value = "saved";
   });
   void stayInTouch();
   if (page.value === "desk") void look();

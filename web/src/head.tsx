@@ -80,3 +80,13 @@ export function Refused() {
     </main>
   );
 }
+
+/** Before anything could be opened. */
+export function Silent() {
+  return (
+    <main class="refused">
+      <h1>The desk does not answer</h1>
+      <p>Start it again, and this page goes on by itself.</p>
+    </main>
+  );
+}

@@ -3,14 +3,15 @@ import { render } from "preact";
 import "./desk.css";
 import { Conflict } from "./conflict";
 import { First } from "./first";
-import { Head, Refused } from "./head";
+import { Head, Refused, Silent } from "./head";
 import { Desk } from "./desk";
 import { open } from "./flow";
-import { conflict, page, spoken } from "./standing";
+import { conflict, page, saving, spoken } from "./standing";
 
 function Page() {
   return (
     <>
+      {page.value === "waiting" && saving.value === "gone" && <Silent />}
       {page.value === "refused" && <Refused />}
       {page.value === "first" && (
         <div class="desk">

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from hookwright.checking import Checked, check
 from hookwright.commands.check import Status
+from hookwright.commands.further_pages import further_pages
 from hookwright.commands.project import draft_at, pattern_file, worksheet_at
 from hookwright.commands.release_folder import Earlier, earlier_release, staged
 from hookwright.commands.writing import NotWritten
@@ -116,10 +117,11 @@ def put_out_in(
     """
     earlier = earlier_release(folder)
     photos = tuple(_photos(path, earlier))
-    order = Order(checked, stamp_of(checked, day), photos, draft=draft)
+    further = further_pages(path, checked, day)
+    order = Order(checked, stamp_of(checked, day), photos, draft, further)
     made: list[Made] = []
     with staged(folder, earlier) as stage:
-        for file in build(order, earlier.keep, progress):
+        for file in build(order, earlier, progress):
             stage.put(file.entry.name, file.data)
             made.append(file)
     return made, order

@@ -34,6 +34,11 @@ class Earlier(Struct, frozen=True):
     folder: Path
     manifest: Manifest | None = None
 
+    def names(self, made_of: str) -> tuple[str, ...]:
+        """The files it has that are made of the same things, by name."""
+        files = self.manifest.files if self.manifest is not None else ()
+        return tuple(entry.name for entry in files if entry.made_of == made_of)
+
     def keep(self, name: str, made_of: str) -> bytes | None:
         """The file of a name, if it is made of the same things and still whole."""
         entry = self.manifest.entry(name) if self.manifest is not None else None

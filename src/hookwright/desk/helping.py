@@ -64,21 +64,19 @@ class Helper:
     def stop(self) -> None:
         """End the process and what it is at."""
         process, self._process = self._process, None
-        line, self._line = self._line, None
+        # Let go of, not closed: a thread may be reading, and its number would be another's.
+        self._line = None
         if process is not None:
             _end(process)
-        if line is not None:
-            with suppress(OSError):
-                line.close()
 
     def _started(self) -> Connection:
         if self._line is None or self._process is None or not self._process.is_alive():
             self.stop()
             mine, theirs = _CONTEXT.Pipe()
-            self._process = _CONTEXT.Process(target=_work, args=(theirs,))
-            self._process.start()
+            process = _CONTEXT.Process(target=_work, args=(theirs,))
+            process.start()
             theirs.close()
-            self._line = mine
+            self._process, self._line = process, mine
         assert self._line is not None
         return self._line
 

@@ -7,7 +7,7 @@ are in widths of a stitch, x to the right and y **up**.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 from msgspec import Struct
@@ -19,11 +19,12 @@ from hookwright.drawing.levelling import levelled
 from hookwright.drawing.round_layout import rounds_flat
 from hookwright.drawing.slack import hangs_straight, in_straight_rows, with_slack_chains
 from hookwright.drawing.two_discs import closes_from, second_disc
-from hookwright.progress import Progress, stretch
+from hookwright.progress import Progress
 from hookwright.shape.columns import Truth, Whole
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree, Lie
 from hookwright.shape.graph import FabricGraph
+from hookwright.shape.laying import Piece
 from hookwright.shape.relaxing import relax
 from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.starts import start_of
@@ -81,8 +82,15 @@ def lying_pieces(
     Raises:
         Cancelled: When `progress` answers False.
     """
+    return lying_of(checked, size, pieces_at_rest(checked, size, progress))
+
+
+def lying_of(
+    checked: Checked, size: int, rests: Iterable[AtRest | Piece]
+) -> Iterator[Lying]:
+    """The pieces of one size as they are drawn, from where they came to rest."""
     parts = checked.reading.pattern.parts
-    for rest in pieces_at_rest(checked, size, stretch(progress, 0.0, 1.0)):
+    for rest in rests:
         if isinstance(rest, AtRest):
             yarns = yarns_in(checked, size, rest.piece)
             yield lying(rest, parts[rest.piece.part].name, *yarns)

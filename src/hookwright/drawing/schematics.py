@@ -33,7 +33,7 @@ from hookwright.drawing.pen import (
 from hookwright.drawing.recorder import Recorder, bounds_of
 from hookwright.drawing.sheet import Sheet
 from hookwright.progress import Progress, stretch
-from hookwright.shape.facts import Measured, PartMeasured
+from hookwright.shape.facts import Measured, Measures, PartMeasured
 from hookwright.shape.measures import measures_of
 from hookwright.sizing.lengths import in_cm, in_inches
 
@@ -50,9 +50,21 @@ def sheets(
     """An outline for each piece; its table has every size unless one is wanted."""
     size = size_wanted(checked, wanted)
     measures = measures_of(checked, "", stretch(progress, 0.0, 0.7))
+    pieces = list(lying_pieces(checked, size, stretch(progress, 0.7, 1.0)))
+    return outlines(checked, wanted, measures, pieces)
+
+
+def outlines(
+    checked: Checked, wanted: Wanted, measures: Measures, lying: Sequence[Lying]
+) -> tuple[Sheet, ...]:
+    """An outline for each piece that lies, with its measures.
+
+    Raises:
+        NotDrawn: When there is no part of the name wanted, or nothing tells how large.
+    """
     parts = [part for part in measures.parts if part.sizes]
     check_part(wanted, tuple(part.part for part in parts))
-    pieces = {p.part: p for p in lying_pieces(checked, size, stretch(progress, 0.7, 1.0))}
+    pieces = {piece.part: piece for piece in lying}
     found = []
     for number, part in enumerate(parts):
         piece = pieces.get(part.part)

@@ -18,10 +18,12 @@ from msgspec import Struct
 
 from hookwright import __version__
 from hookwright.progress import Progress, stretch, tell
+from hookwright.release.aside import Aside
 from hookwright.release.bundle import bundle
 from hookwright.release.contents import title_of
 from hookwright.release.copies import Copy, Edition, copies_of, file_stem
-from hookwright.release.drawn import Drawn, Keep
+from hookwright.release.drawn import Drawn, Earlier
+from hookwright.release.further import further_files
 from hookwright.release.manifest import FILE, Entry, as_bytes, manifest_of, sha256
 from hookwright.release.pictures import pictures_of
 from hookwright.release.plain_text import as_text
@@ -57,34 +59,42 @@ class _Job(Struct, frozen=True):
     make: Callable[[], bytes]
 
 
-def build(order: Order, keep: Keep, progress: Progress | None = None) -> Iterator[Made]:
+def build(
+    order: Order, earlier: Earlier, progress: Progress | None = None
+) -> Iterator[Made]:
     """Every file of a release, the manifest and the bundle last.
+
+    Args:
+        order: What is to be put out.
+        earlier: The release before, of which is taken over what is still true.
+        progress: Told how far it is; False stops.
 
     Raises:
         Cancelled: When whoever is told of the progress stops the work.
     """
     checked = order.checked
-    with Texts(checked) as texts:
+    texts = Texts(checked)
+    with Aside() as aside:
         copies = copies_of(title_of(checked), texts.terms, checked.sizes)
-        texts.begin(copies)
-        tell(progress, 0.0, "the yarn of each size")
+        texts.begin(copies, aside)
+        drawn = pictures_of(checked, earlier, aside, stretch(progress, 0.0, 0.55))
+        tell(progress, 0.55, "the yarn of each size")
         amounts = amounts_as_written(checked)
-        drawn = pictures_of(checked, keep, stretch(progress, 0.05, 0.5, "the pictures"))
         ready = Ready(order, texts, copies, (*drawn, *order.photos), amounts)
-        made = [_kept_or_made(_picture(one), keep) for one in ready.drawn]
+        made = [_kept_or_made(_picture(one), earlier) for one in ready.drawn]
         yield from made
-        for file in _set(ready, keep, stretch(progress, 0.5, 0.98)):
+        for file in _set(ready, earlier, stretch(progress, 0.6, 0.98)):
             made.append(file)
             yield file
     yield from _gathered(ready, made)
 
 
-def _set(ready: Ready, keep: Keep, progress: Progress | None) -> Iterator[Made]:
+def _set(ready: Ready, earlier: Earlier, progress: Progress | None) -> Iterator[Made]:
     """Every copy, and the page."""
-    number = len(ready.copies) + 1
+    number = len(ready.copies) + 1 + len(ready.order.further)
     with Typesetter({one.picture.file: one.data for one in ready.drawn}) as typesetter:
-        for done, file in enumerate(_in_turn(_jobs(ready, typesetter), keep), 1):
-            tell(progress, done / number, file.entry.what)
+        for done, file in enumerate(_in_turn(_jobs(ready, typesetter), earlier), 1):
+            tell(progress, min(1.0, done / number), file.entry.what)
             yield file
 
 
@@ -96,6 +106,17 @@ def _jobs(ready: Ready, typesetter: Typesetter) -> Iterator[_Job]:
     page = ready.page()
     name = f"{file_stem(ready.title)}.html"
     yield _Job(name, "the page for a blog", sha256("page", page), _always(page.encode()))
+    yield from _further(ready)
+
+
+def _further(ready: Ready) -> Iterator[_Job]:
+    """The pages beside the copies."""
+    terms, texts = ready.texts.terms, ready.texts
+    for file in further_files(
+        ready.order.further, ready.title, terms, lambda own: texts.of(own, "short").checked
+    ):
+        made_of = sha256("further", _maker(), file.follows_from)
+        yield _Job(file.name, file.what, made_of, file.make)
 
 
 def _copy(
@@ -115,13 +136,13 @@ def _copy(
     return _Job(copy.name, copy.what, made_of, make)
 
 
-def _in_turn(jobs: Iterable[_Job], keep: Keep) -> Iterator[Made]:
+def _in_turn(jobs: Iterable[_Job], earlier: Earlier) -> Iterator[Made]:
     """The files in their order; some are set while the words of others are made."""
     waiting: deque[Future[Made]] = deque()
     with ThreadPoolExecutor(_AT_WORK) as workers:
         try:
             for job in jobs:
-                waiting.append(workers.submit(_kept_or_made, job, keep))
+                waiting.append(workers.submit(_kept_or_made, job, earlier))
                 if len(waiting) > _AT_WORK:
                     yield waiting.popleft().result()
             while waiting:
@@ -131,11 +152,11 @@ def _in_turn(jobs: Iterable[_Job], keep: Keep) -> Iterator[Made]:
                 file.cancel()
 
 
-def _kept_or_made(job: _Job, keep: Keep) -> Made:
-    earlier = keep(job.name, job.made_of)
-    data = job.make() if earlier is None else earlier
+def _kept_or_made(job: _Job, earlier: Earlier) -> Made:
+    kept = earlier.keep(job.name, job.made_of)
+    data = job.make() if kept is None else kept
     entry = Entry(job.name, job.what, len(data), sha256(data), job.made_of)
-    return Made(entry, data, earlier is not None)
+    return Made(entry, data, kept is not None)
 
 
 def _picture(drawn: Drawn) -> _Job:

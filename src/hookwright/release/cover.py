@@ -10,13 +10,10 @@ from io import BytesIO
 from typing import Any
 
 from hookwright.checking import Checked
-from hookwright.drawing.fabric.picture import FabricPicture, Wish, fabric_picture
 from hookwright.progress import Progress, stretch, tell
 from hookwright.release.copies import Edition
-from hookwright.release.drawn import Drawn, Keep
-from hookwright.release.fabric_key import fabric_key
+from hookwright.release.drawn import Drawn
 from hookwright.release.facts import Picture
-from hookwright.release.manifest import sha256
 from hookwright.release.sample import in_stripes, sample_of
 
 FILE, LEFT_FILE = "fabric.jpg", "fabric-left-handed.jpg"
@@ -31,30 +28,43 @@ _QUALITY = 87
 
 
 def covers_of(
-    checked: Checked, keep: Keep, progress: Progress | None = None
+    checked: Checked, made_of: str, progress: Progress | None = None
 ) -> tuple[Drawn, ...]:
     """The pictures of the cover; none where there is no fabric that can be drawn.
 
+    Args:
+        checked: The pattern.
+        made_of: The hash of all that its pictures follow from.
+        progress: Told how far it is; False stops.
+
     Raises:
-        Cancelled: When whoever is told of the progress stops the work.
+        Cancelled: When `progress` answers False.
     """
-    made_of = sha256("cover", fabric_key(checked))
-    data = keep(FILE, made_of) or _fabric_drawn(checked, progress)
+    data = _fabric_drawn(checked, progress)
     if data is None:
         return ()
-    mirrored = keep(LEFT_FILE, made_of) or _mirrored(data)
+    files = ((FILE, data), (LEFT_FILE, _mirrored(data)))
+    found = (cover_of(checked, name, picture, made_of) for name, picture in files)
+    return tuple(one for one in found if one is not None)
+
+
+def cover_of(checked: Checked, name: str, data: bytes, made_of: str) -> Drawn | None:
+    """A picture of the cover by its file; None for a file of another kind."""
+    if name not in (FILE, LEFT_FILE):
+        return None
+    left = name == LEFT_FILE
+    words = _words(checked) + (" It is worked left-handed." if left else "")
     kind = "cover" if _bleeds(data) else "object"
-    words = _words(checked)
-    left = f"{words} It is worked left-handed."
-    return (
-        Drawn(Picture(FILE, words, kind=kind), data, made_of, (Edition.COLOUR,)),
-        Drawn(
-            Picture(LEFT_FILE, left, kind=kind), mirrored, made_of, (Edition.LEFT_HANDED,)
-        ),
-    )
+    editions = (Edition.LEFT_HANDED if left else Edition.COLOUR,)
+    return Drawn(Picture(name, words, kind=kind), data, made_of, editions)
 
 
 def _fabric_drawn(checked: Checked, progress: Progress | None) -> bytes | None:
+    from hookwright.drawing.fabric.picture import (  # noqa: PLC0415 - numpy and all that
+        Wish,
+        fabric_picture,
+    )
+
     sample = sample_of(checked)
     tell(progress, 0.2)
     shown = in_stripes(sample or checked, checked)
@@ -62,7 +72,7 @@ def _fabric_drawn(checked: Checked, progress: Progress | None) -> bytes | None:
     picture = fabric_picture(shown, wish, stretch(progress, 0.2, 1.0))
     if isinstance(picture, str):
         return None
-    return _as_jpeg(picture, bleeds=sample is not None)
+    return _as_jpeg(picture.points, bleeds=sample is not None)
 
 
 def _words(checked: Checked) -> str:
@@ -88,10 +98,10 @@ def _bleeds(data: bytes) -> bool:
     return all(isinstance(c, tuple) and min(c) < _NEARLY_WHITE for c in corners)
 
 
-def _as_jpeg(picture: FabricPicture, *, bleeds: bool) -> bytes:
+def _as_jpeg(points: Any, *, bleeds: bool) -> bytes:  # noqa: ANN401 - an array, made late
     from PIL import Image  # noqa: PLC0415 - only where a picture is made
 
-    whole = Image.fromarray(picture.points)
+    whole = Image.fromarray(points)
     if bleeds:
         wide, high = whole.size
         side = round(wide * _SIDE)

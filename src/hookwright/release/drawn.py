@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
+from typing import Protocol
 
 from msgspec import Struct
 
 from hookwright.release.copies import Copy, Edition
 from hookwright.release.facts import Picture
 
-Keep = Callable[[str, str], bytes | None]
-"""Asked for a file by its name and by what it is made of: the bytes an earlier release has
-of it, or None."""
+
+class Earlier(Protocol):
+    """An earlier release, of which files are taken over that are still true."""
+
+    def names(self, made_of: str) -> Sequence[str]:
+        """The files that it has of the same things."""
+        ...
+
+    def keep(self, name: str, made_of: str) -> bytes | None:
+        """A file of it; None unless it is made of the same things and still whole."""
+        ...
 
 
 class Drawn(Struct, frozen=True):

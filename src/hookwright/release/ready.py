@@ -11,6 +11,7 @@ from hookwright.release.contents import contents_of, title_of
 from hookwright.release.copies import Copy, Edition, home_paper
 from hookwright.release.drawn import Drawn
 from hookwright.release.facts import Contents, Picture, Stamp
+from hookwright.release.further import Further
 from hookwright.release.one_size import of_size
 from hookwright.release.page import PageMade, as_page
 from hookwright.release.texts import Text, Texts
@@ -26,12 +27,14 @@ class Order(Struct, frozen=True):
         stamp: Version, date, designer, rights.
         photos: Photographs, cleaned, with their words.
         draft: Whether every copy is marked as a draft.
+        further: Pages that go out beside the copies.
     """
 
     checked: Checked
     stamp: Stamp
     photos: tuple[Drawn, ...] = ()
     draft: bool = False
+    further: tuple[Further, ...] = ()
 
 
 class Ready(Struct, frozen=True):

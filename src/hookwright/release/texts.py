@@ -1,25 +1,20 @@
 """The pattern in the words of each copy, each wording made once and proven.
 
 A wording whose fabric is another than that of the source is never put out: that would be a
-fault of ours, so it is one loudly. Wordings do not depend on one another; where processes
-can be forked they are made side by side, while the pictures are drawn.
+fault of ours, so it is one loudly. They are made while the pictures are drawn.
 """
 
 from __future__ import annotations
 
-import signal
-import sys
-import threading
 from collections.abc import Iterable
-from concurrent.futures import Future, ProcessPoolExecutor
-from multiprocessing import get_context
-from os import cpu_count
-from typing import Self
+from functools import partial
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.progress import Progress
+from hookwright.release.aside import Aside, Begun
 from hookwright.release.copies import TERMS, Copy, Edition
 from hookwright.wording import Asked, Form, write_pattern
 from hookwright.wording.house import house_style
@@ -27,7 +22,6 @@ from hookwright.wording.written import LevelTold
 
 FORMS = {"short": Form.SHORT, "long": Form.LONG}
 """How a page sets the words, by the name that it has there."""
-_MOST_AT_WORK = 4
 
 
 class Text(Struct, frozen=True):
@@ -62,26 +56,14 @@ class Texts:
         self._source = checked
         self._style = house_style(checked.worksheet)
         self._made: dict[Asked, Text] = {}
-        self._begun: dict[Asked, Future[Text]] = {}
-        self._workers: ProcessPoolExecutor | None = None
+        self._begun: dict[Asked, Begun[Text]] = {}
 
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        if self._workers is not None:
-            self._workers.shutdown(wait=True, cancel_futures=True)
-
-    def begin(self, copies: Iterable[Copy]) -> None:
+    def begin(self, copies: Iterable[Copy], aside: Aside) -> None:
         """Begin with all wordings that these copies and the page will ask for."""
         page = [self._of_page(terms, form) for terms in self.terms for form in self.forms]
-        wanted = dict.fromkeys((*map(self._of_copy, copies), *page))
-        if _may_fork():
-            self._workers = ProcessPoolExecutor(
-                min(_MOST_AT_WORK, cpu_count() or 1), get_context("fork"), _leave_ctrl_c
-            )
-            for asked in wanted:
-                self._begun[asked] = self._workers.submit(_written, self._source, asked)
+        wanted = list(dict.fromkeys((*map(self._of_copy, copies), *page)))
+        works = [partial(_written, self._source, asked) for asked in wanted]
+        self._begun = dict(zip(wanted, aside.begin(works), strict=True))
 
     def of_copy(self, copy: Copy) -> Text:
         """The pattern as it stands in a copy."""
@@ -115,17 +97,7 @@ class Texts:
         return self._made[asked]
 
 
-def _may_fork() -> bool:
-    """Whether a process can be forked safely: only one thread runs in it, on Linux."""
-    return sys.platform == "linux" and threading.active_count() == 1
-
-
-def _leave_ctrl_c() -> None:
-    """Ctrl-C is for the process that was started; it ends the others."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-
-
-def _written(source: Checked, asked: Asked) -> Text:
+def _written(source: Checked, asked: Asked, _: Progress | None = None) -> Text:
     """A wording, proven to be of the same fabric."""
     worded = write_pattern(source, asked)
     if worded.differs is not None:

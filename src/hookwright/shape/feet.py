@@ -81,7 +81,7 @@ def feet_on(base: Base, columns: Columns, *, closed: bool) -> Feet:
     if base.ring:
         zeros = np.zeros(len(node), dtype=np.int64)
         return Feet(node, zeros, zeros > 0, into, zeros, np.zeros(len(node)))
-    place = _places_of_feet(base, columns, closed=closed)[order]
+    place = places_of_feet(base, columns, closed=closed)[order]
     gap = columns.foot_gap[order]
     if gap.any():
         node = np.concatenate([node, node[gap]])
@@ -103,7 +103,7 @@ def on_posts(feet: Feet) -> Truth:
     return found
 
 
-def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
+def places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
     """The place of each foot, counted on past the end of a round."""
     number, units = len(base.units), int(base.units.sum())
     starts = before(base.units)
@@ -130,7 +130,7 @@ def _places_of_feet(base: Base, columns: Columns, *, closed: bool) -> Whole:
 
 def _with_slips(feet: Feet, base: Base, columns: Columns) -> Feet:
     """The feet of a row, and the stitch before each block held to where a slip joins it."""
-    slips = columns.slips[_begin_blocks(columns)]
+    slips = columns.slips[begin_blocks(columns)]
     if not len(slips):
         return feet
     node, unit = slips.T
@@ -139,12 +139,12 @@ def _with_slips(feet: Feet, base: Base, columns: Columns) -> Feet:
     return _in_order(_joined(feet, _held(at, np.maximum(node - 1, 0), SLIPPED)))
 
 
-def _begin_blocks(columns: Columns) -> Truth:
+def begin_blocks(columns: Columns) -> Truth:
     """(s,) which slip stitches begin a block with their chain, or end a row of blocks."""
     stitch = np.append(np.flatnonzero(~columns.is_chain), columns.size)
     begins = columns.slips[:, 0]
     first = stitch[np.minimum(np.searchsorted(stitch, begins), len(stitch) - 1)]
-    blocks: Truth = (first - begins >= _UPRIGHT) & (first < columns.size)
+    blocks: Truth = (first - begins >= UPRIGHT) & (first < columns.size)
     last: Truth = np.append(begins[1:] != begins[:-1], True)[: len(begins)]
     ends: Truth = (begins == columns.size) & bool(blocks.any())
     return last & (blocks | ends)
@@ -153,12 +153,12 @@ def _begin_blocks(columns: Columns) -> Truth:
 def _on_side(columns: Columns, node: Whole) -> Truth:
     """(f,) which feet are of the first stitch of a block, after slip stitch and chain."""
     stitch = np.append(np.flatnonzero(~columns.is_chain), columns.size)
-    begins = columns.slips[_begin_blocks(columns), 0]
+    begins = columns.slips[begin_blocks(columns), 0]
     found: Truth = np.isin(node, stitch[np.searchsorted(stitch, begins)])
     return found
 
 
-_UPRIGHT = 2
+UPRIGHT = 2
 """Chains after a slip stitch that stand up as the side of a block, at least."""
 SLIPPED = 0.4
 """How far a slip stitch holds two places apart, in widths; common practice, no source."""
@@ -209,8 +209,9 @@ def with_ends(
         return feet
     start, end = int(feet.at[0]), nodes - 1 - int(feet.at[-1])
     first = int(feet.node[0])
-    if own_first:
-        pass  # a chain of its own is held where it is laid
+    slipped = bool((columns.slips[:, 0] == 0).any())
+    if own_first or slipped:
+        pass  # a chain of its own, or after a slip stitch, is held where it is laid
     elif first > 1 and columns.is_chain[:first].all():
         # The chain it begins with goes up from the end of the row below.
         feet = _before(feet, np.zeros(1, dtype=np.int64), 0, CHAIN_TO_CHAIN)

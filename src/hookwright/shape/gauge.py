@@ -33,6 +33,8 @@ class StitchSize(Struct, frozen=True):
         pitch_mm: What a row was measured to take up beside such a repeat; 0 for none.
         wave: Whether that was measured on waves.
         said: How it came about, in sentences.
+        fitted: Whether it was taken over again until a repeat lay as it was measured.
+        block_mm: How long the side of a block was measured; 0 where none was.
     """
 
     width_mm: float
@@ -42,6 +44,8 @@ class StitchSize(Struct, frozen=True):
     pitch_mm: float
     wave: bool
     said: tuple[str, ...]
+    fitted: bool = False
+    block_mm: float = 0.0
 
 
 def stitch_size(
@@ -107,4 +111,6 @@ _NEAR = 2e-3
 def _wider(size: StitchSize, scale: float, taller: float = 1.0) -> StitchSize | None:
     if abs(scale - 1) < _NEAR and abs(taller - 1) < _NEAR:
         return None
-    return replace(size, width_mm=size.width_mm * scale, ratio=size.ratio * taller)
+    return replace(
+        size, width_mm=size.width_mm * scale, ratio=size.ratio * taller, fitted=True
+    )

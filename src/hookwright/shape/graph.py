@@ -46,6 +46,7 @@ class Laid(Struct, frozen=True, eq=False):
         label: What the text calls it.
         own_chains: Of each chain of its own that it works back along, where it begins
             among its nodes, and how many chains it is.
+        block: How long the sides of its square blocks are; 0 where it has none.
     """
 
     first: int
@@ -56,6 +57,7 @@ class Laid(Struct, frozen=True, eq=False):
     row: int
     label: str = ""
     own_chains: tuple[tuple[int, int], ...] = ()
+    block: float = 0.0
 
     @property
     def nodes(self) -> Whole:
@@ -131,11 +133,15 @@ class Polygons(Struct, frozen=True, eq=False):
         node: (s,) the nodes of all cells, one cell behind the other.
         sides: (c,) how many nodes each cell has.
         solid: (c,) whether a cell is fabric, not a hole.
+        angle: (s,) its angle at each node at rest; NaN where its sides tell it.
+        area: (c,) its area at rest; NaN where its sides tell it.
     """
 
     node: Whole
     sides: Whole
     solid: Truth
+    angle: Real
+    area: Real
 
 
 class Parts(Struct, frozen=True, eq=False):
@@ -219,7 +225,13 @@ def _clean(polygons: Polygons) -> Polygons:
     sides = np.bincount(cell[keep], minlength=number)
     fits = (sides > 2) & (sides <= MOST_SIDES)
     keep &= fits[cell]
-    return Polygons(polygons.node[keep], sides[fits], polygons.solid[fits])
+    return Polygons(
+        polygons.node[keep],
+        sides[fits],
+        polygons.solid[fits],
+        polygons.angle[keep],
+        polygons.area[fits],
+    )
 
 
 def _next_in_cell(sides: Whole) -> Whole:
@@ -253,7 +265,8 @@ def _corners(polygons: Polygons, edge: Whole, length: Real, nodes: int) -> _Corn
     cells = 0
     for sides in np.flatnonzero(np.bincount(polygons.sides)):
         mine = np.flatnonzero(polygons.sides == sides)
-        node = polygons.node[starts[mine][:, None] + np.arange(sides)]
+        at = starts[mine][:, None] + np.arange(sides)
+        node = polygons.node[at]
         following = np.roll(node, -1, axis=1)
         key = np.minimum(node, following) * nodes + np.maximum(node, following)
         found = np.minimum(np.searchsorted(keys, key), len(keys) - 1)
@@ -261,6 +274,9 @@ def _corners(polygons: Polygons, edge: Whole, length: Real, nodes: int) -> _Corn
         node, found, following = node[whole], found[whole], following[whole]
         solid = polygons.solid[mine][whole]
         angle, area = rest_shape(length[found], solid)
+        told = polygons.angle[at][whole], polygons.area[mine][whole]
+        angle = np.where(np.isnan(told[0]), angle, told[0])
+        area = np.where(np.isnan(told[1]), area, told[1])
         number = len(node)
         sign = np.where(node < following, 1.0, -1.0)
         columns.append(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import numpy as np
+from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge
@@ -18,7 +19,7 @@ from hookwright.shape.facts import (
     Standing,
 )
 from hookwright.shape.laying import Piece
-from hookwright.shape.resting import AtRest, pieces_at_rest, stitches_of
+from hookwright.shape.resting import AtRest, as_fitted, pieces_at_rest, stitches_of
 from hookwright.shape.standing import Ring, Rings
 from hookwright.sizing.asked_gauge import gauge_asked
 from hookwright.sizing.lengths import NoLength
@@ -44,20 +45,46 @@ def measures_of(
             return Measures((), f"{told.message} {told.why}")
         asked = told
     stitches = stitches_of(checked, asked)
+    shares = stretches(progress, [1] * len(checked.worked.sizes))
+    found = []
+    for size, share in enumerate(shares):
+        pieces = list(pieces_at_rest(checked, size, share, stitches))
+        stitches = as_fitted(stitches, pieces)
+        found.append(size_measured(checked, size, pieces))
+    return measures_from(checked, found)
+
+
+class PieceMeasured(Struct, frozen=True):
+    """A piece of one size: its part, what it measures or why not, why rows of it lack."""
+
+    part: int
+    measured: Measured | str
+    reason: str
+
+
+def size_measured(
+    checked: Checked, size: int, pieces: Iterable[AtRest | Piece]
+) -> tuple[PieceMeasured, ...]:
+    """The pieces of one size as they are measured."""
+    name = checked.sizes[size] if checked.sizes else ""
+    found = []
+    for laid in pieces:
+        piece = laid.piece if isinstance(laid, AtRest) else laid
+        found.append(PieceMeasured(piece.part, _measured(name, laid), piece.reason))
+    return tuple(found)
+
+
+def measures_from(checked: Checked, sizes: Iterable[tuple[PieceMeasured, ...]]) -> Measures:
+    """The measures of a pattern from those of its sizes, in their order."""
     found: dict[int, list[Measured]] = {}
     reasons: dict[int, str] = {}
-    shares = stretches(progress, [1] * len(checked.worked.sizes))
-    for size, share in enumerate(shares):
-        name = checked.sizes[size] if checked.sizes else ""
-        for laid in pieces_at_rest(checked, size, share, stitches):
-            piece = laid.piece if isinstance(laid, AtRest) else laid
-            measured = _measured(name, laid)
-            own = found.setdefault(piece.part, [])
-            reasons[piece.part] = reasons.get(piece.part) or piece.reason
-            if isinstance(measured, str):
-                reasons[piece.part] = reasons[piece.part] or measured
-            else:
-                own.append(measured)
+    for piece in (piece for pieces in sizes for piece in pieces):
+        own = found.setdefault(piece.part, [])
+        reasons[piece.part] = reasons.get(piece.part) or piece.reason
+        if isinstance(piece.measured, str):
+            reasons[piece.part] = reasons[piece.part] or piece.measured
+        else:
+            own.append(piece.measured)
     parts = checked.reading.pattern.parts
     return Measures(
         tuple(
@@ -118,7 +145,12 @@ def _round(ring: Ring, width: float) -> RoundMeasured:
 def _how(laid: AtRest, width: float) -> Iterator[str]:
     assert laid.stitch is not None
     yield from laid.stitch.said
-    if laid.fitted:
+    if laid.extent.block:
+        yield (
+            "It is worked from corner to corner: width and height are its sides, and what "
+            "a repeat and a row take is the side of a block."
+        )
+    if laid.stitch.fitted:
         high = f", {width * laid.stitch.ratio:.2f} mm high" if laid.stitch.ratio else ""
         yield (
             "The stitch was taken over again until a repeat lay as it was measured: "

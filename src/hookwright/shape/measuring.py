@@ -30,6 +30,7 @@ class Extent(Struct, frozen=True):
         angle: How steeply rows climb, in radians.
         folded: Whether it stands up, and the figures are of the piece laid double.
         bent: Whether it bends in the plane, and was measured along its rows.
+        block: How long the side of a block is, of a piece worked from corner to corner.
     """
 
     width: float
@@ -40,6 +41,7 @@ class Extent(Struct, frozen=True):
     angle: float
     folded: bool = False
     bent: bool = False
+    block: float = 0.0
 
 
 def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]) -> Extent:
@@ -53,6 +55,8 @@ def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
     rows = [course for course in graph.courses if course.row]
     if all(course.closed for course in rows):
         return _round(graph, position)
+    if is_of_blocks(graph):
+        return _from_corner(position, rows)
     level = position * np.exp(-1j * _row_direction(graph, position))
     body = [course for course in rows if not course.closed]
     bordered = len(body) < len(rows)
@@ -64,6 +68,19 @@ def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
     if bent:
         return _straightened(graph, position, body, nodes, repeat)
     return Extent(width, height, _pitch(level, middle), repeat, nodes, _angle(graph, level))
+
+
+def is_of_blocks(graph: FabricGraph) -> bool:
+    """Whether a piece is worked from corner to corner in square blocks."""
+    rows = [course for course in graph.courses if course.row]
+    return len(rows) > 1 and all(course.block for course in rows)
+
+
+def _from_corner(position: Complex, rows: Sequence[Laid]) -> Extent:
+    """A piece from corner to corner: its sides, and what a block takes of each."""
+    width, height = _box(position)
+    block = float(np.mean([row.block for row in rows]))
+    return Extent(width, height, block, block, 0, np.pi / 4, block=block)
 
 
 def _row_direction(graph: FabricGraph, position: Complex) -> float:

@@ -19,7 +19,7 @@ from hookwright.shape.columns import (
     Truth,
     Whole,
 )
-from hookwright.shape.feet import CHAIN_TO_CHAIN, CHAIN_TO_STITCH, SLIPPED, Base, Feet
+from hookwright.shape.feet import CHAIN_TO_STITCH, SLIPPED, Base, Feet
 from hookwright.shape.graph import FabricGraph, Joint, Laid, Parts, Polygons, graph_of
 from hookwright.shape.row_plan import Below, RowPlan, plan_of
 
@@ -75,6 +75,8 @@ class Mesh(Struct):
     cell_node: list[Whole] = field(default_factory=list)
     cell_sides: list[Whole] = field(default_factory=list)
     cell_solid: list[Truth] = field(default_factory=list)
+    cell_angle: list[Real] = field(default_factory=list)
+    cell_area: list[Real] = field(default_factory=list)
     overlay: list[Whole] = field(default_factory=list)
     tall: NodeColumn = field(default_factory=NodeColumn)
     chain_of_row: NodeColumn = field(default_factory=NodeColumn)
@@ -103,6 +105,8 @@ class Mesh(Struct):
                     _joined(self.cell_node),
                     _joined(self.cell_sides),
                     np.concatenate([np.zeros(0, dtype=bool), *self.cell_solid]),
+                    np.concatenate([np.zeros(0), *self.cell_angle]),
+                    np.concatenate([np.zeros(0), *self.cell_area]),
                 ),
                 overlay=_joined(self.overlay).reshape(-1, 2),
                 courses=tuple(self.courses),
@@ -172,10 +176,9 @@ class Mesh(Struct):
         kinds = names[columns.name] if columns.size else columns.name
         below = self._below(base)
         nodes = self._nodes(kinds, number, columns, span)
-        between = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
-        self._chain_up(nodes, between, closed=closed, width=width)
         manner = (usual, closed, direction, whole)
         plan = self._plan(below, columns, heights, manner)
+        self._chain_up(nodes, width * plan.along, closed=closed)
         self._follow(plan, base, nodes, columns)
         self.hanging = -1
         if columns.size and not closed and columns.is_chain[-1]:
@@ -189,6 +192,7 @@ class Mesh(Struct):
             number,
             label,
             tuple((tip - long + 1, long) for tip, _, long in base.tips.tolist()),
+            plan.block,
         )
         self.courses.append(laid)
         return laid
@@ -241,6 +245,8 @@ class Mesh(Struct):
             self.cell_node.append(own[plan.cells])
             self.cell_sides.append(plan.sides)
             self.cell_solid.append(plan.solid)
+            self.cell_angle.append(plan.angle)
+            self.cell_area.append(plan.area)
         self._hang_over(base, nodes, columns, plan.feet)
 
     def _named(self, name: str) -> int:
@@ -275,18 +281,14 @@ class Mesh(Struct):
         self.yarn.append(np.array([*numbers, -1])[columns.yarn])
         return nodes
 
-    def _chain_up(
-        self, nodes: Whole, own: Real, *, closed: bool, width: float = 1.0
-    ) -> None:
-        """Joins the nodes of a row one to the next; `own` is 1 for a stitch."""
+    def _chain_up(self, nodes: Whole, along: Real, *, closed: bool) -> None:
+        """Joins the nodes of a row one to the next, so far apart as is told."""
         number = len(nodes)
         if number < 2:
             return
-        following = np.roll(np.arange(number), -1)
         at = np.arange(number if closed and number > 2 else number - 1)
-        one, other = own[at], own[following[at]]
-        length = np.where(one == other, one, CHAIN_TO_STITCH)
-        self._join(nodes[at], nodes[following[at]], width * length, Joint.ROW)
+        following = np.roll(nodes, -1)
+        self._join(nodes[at], following[at], along[at], Joint.ROW)
 
     def _join(self, one: Whole, other: Whole, length: Real, joint: Joint) -> None:
         self.edge.append(np.stack([one, other], axis=1))

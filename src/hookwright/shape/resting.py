@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
 from msgspec import Struct
@@ -21,6 +21,7 @@ from hookwright.shape.measuring import Extent, extent_of, standing_extent
 from hookwright.shape.relaxing import Relaxed, relax
 from hookwright.shape.standing import STANDS_UP, Rings, by_counts, rings_of
 from hookwright.shape.starts import start_of
+from hookwright.sizing.by_blocks import Blocks
 from hookwright.sizing.multiples import multiples_of
 from hookwright.sizing.placed import placed_parts
 from hookwright.sizing.wishes import unit_of
@@ -43,7 +44,6 @@ class AtRest(Struct, frozen=True, eq=False):
         folds: Whether it folds over itself on the plane.
         rings: What goes round in it; None for a piece of rows.
         stitch: How large its stitches are; None where nothing tells it.
-        fitted: Whether that was taken over again until a repeat lay as it was measured.
     """
 
     piece: Piece
@@ -54,7 +54,6 @@ class AtRest(Struct, frozen=True, eq=False):
     folds: bool
     rings: Rings | None
     stitch: StitchSize | None = None
-    fitted: bool = False
 
 
 Stitches = Mapping[int, StitchSize | None]
@@ -70,11 +69,31 @@ def stitches_of(checked: Checked, asked: Sequence[Gauge] = ()) -> Stitches:
     """
     placed = placed_parts(checked, multiples_of(checked), asked, unit_of(checked))
     return {
-        part: stitch_size(checked, one.gauge, asked)
+        part: _with_blocks(stitch_size(checked, one.gauge, asked), one.blocks)
         for one in placed
         if one.piece is not None
         for part in (one.piece.parts if one.begins else ())
     }
+
+
+def as_fitted(stitches: Stitches, pieces: Iterable[AtRest | Piece]) -> Stitches:
+    """The stitches with those that were fitted to pieces of one size.
+
+    They are those of the other sizes too, or so nearly that little is left to fit.
+    """
+    found = {
+        laid.piece.part: laid.stitch
+        for laid in pieces
+        if isinstance(laid, AtRest) and laid.stitch is not None
+    }
+    return {**stitches, **found}
+
+
+def _with_blocks(stitch: StitchSize | None, blocks: Blocks | None) -> StitchSize | None:
+    """The stitches of a piece of blocks, whose side is known where one was measured."""
+    if stitch is None or blocks is None or blocks.side is None:
+        return stitch
+    return replace(stitch, block_mm=float(blocks.side.mm))
 
 
 def pieces_at_rest(
@@ -137,6 +156,8 @@ class _Laid(Struct, frozen=True):
 
 def _fitted(piece: Piece, laid: _Laid, stitch: StitchSize) -> AtRest:
     """A piece at rest with the stitch of its gauge."""
+    if stitch.block_mm:
+        return _of_blocks(_at_rest(piece, laid, 1.0, done=0.0), stitch)
     rest = _at_rest(piece, laid, _scale(piece, laid, stitch), done=0.0)
     fittings = 0
     while fittings < _MOST_FITTINGS and (again := fitted_again(stitch, rest.extent)):
@@ -147,7 +168,15 @@ def _fitted(piece: Piece, laid: _Laid, stitch: StitchSize) -> AtRest:
             before = rest.relaxed.position if rest.relaxed is not None else None
             done = fittings / (_MOST_FITTINGS + 1)
             rest = _at_rest(piece, laid, _scale(piece, laid, stitch), before, done=done)
-    return replace(rest, stitch=stitch, fitted=fittings > 0)
+    return replace(rest, stitch=stitch)
+
+
+def _of_blocks(rest: AtRest, stitch: StitchSize) -> AtRest:
+    """A piece of blocks, its stitches so wide that a block is as was measured."""
+    if not rest.extent.block:
+        return replace(rest, stitch=stitch)
+    wide = stitch.block_mm / rest.extent.block
+    return replace(rest, stitch=replace(stitch, width_mm=wide, ratio=0.0, fitted=True))
 
 
 def _scale(piece: Piece, laid: _Laid, stitch: StitchSize) -> float:

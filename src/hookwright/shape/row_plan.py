@@ -12,8 +12,28 @@ from collections.abc import Mapping
 import numpy as np
 from msgspec import Struct
 
+from hookwright.shape.block_squares import (
+    Shapes,
+    Square,
+    beside_blocks,
+    beside_chains,
+    slip_of,
+    squared,
+    squares_of,
+)
+from hookwright.shape.blocks import blocks_of
 from hookwright.shape.columns import Columns, Real, Truth, Whole, before, ranges
-from hookwright.shape.feet import Base, Feet, feet_on, on_posts, with_ends, with_tips
+from hookwright.shape.feet import (
+    CHAIN_TO_CHAIN,
+    CHAIN_TO_STITCH,
+    SLIPPED,
+    Base,
+    Feet,
+    feet_on,
+    on_posts,
+    with_ends,
+    with_tips,
+)
 
 _HALF = 0.5
 _POST = 1 / 3
@@ -53,22 +73,30 @@ class RowPlan(Struct, frozen=True, eq=False):
     Attributes:
         feet: Where its stitches stand.
         full: (n,) how high its stitches are, from foot to top.
+        along: (n,) how far it is from each of its nodes to the next.
         height: The mean height of those that stand, from one row to the next.
         leg: (l, 2) places of a top and of what it is held to.
         long: (l,) how long that is.
         cells: (s,) the places of its cells, anticlockwise, one cell behind the other.
         sides: (c,) how many places each cell has.
         solid: (c,) whether it is fabric, not a hole.
+        angle: (s,) the angle at each place of a cell at rest; NaN where its sides tell it.
+        area: (c,) the area of a cell at rest; NaN where its sides tell it.
+        block: How long the sides of its square blocks are; 0 where it has none.
     """
 
     feet: Feet
     full: Real
+    along: Real
     height: float
     leg: Whole
     long: Real
     cells: Whole
     sides: Whole
     solid: Truth
+    angle: Real
+    area: Real
+    block: float
 
 
 class _Cells(Struct):
@@ -80,9 +108,21 @@ class _Cells(Struct):
     place: list[Whole]
     sides: list[Whole]
     solid: list[Truth]
+    angle: list[Real]
+    area: list[Real]
 
-    def add(self, start: Whole, along: Whole, top: Whole, across: Whole) -> None:
-        """Cells over `along` places from `start`, under `across` nodes from `top`."""
+    def add(
+        self,
+        start: Whole,
+        along: Whole,
+        top: Whole,
+        across: Whole,
+        told: Shapes | None = None,
+    ) -> None:
+        """Cells over `along` places from `start`, under `across` nodes from `top`.
+
+        The shape at rest of some of them may be told.
+        """
         if not len(start):
             return
         below = ranges(start, along + 1) % self.base
@@ -102,6 +142,15 @@ class _Cells(Struct):
         self.place.append(found)
         self.sides.append(sides)
         self.solid.append((along <= 1) & (across <= 1))
+        angle, area = np.full(len(found), np.nan), np.full(len(sides), np.nan)
+        if told is not None and len(told.cell):
+            order = np.zeros(len(found), dtype=np.int64)
+            order[ranges(begin, across + 1)] = tops
+            order[ranges(begin + across + 1, along + 1)] = places
+            angle[order[ranges(begin[told.cell], told.sides)]] = told.angle
+            area[told.cell] = told.area
+        self.angle.append(angle)
+        self.area.append(area)
 
 
 def plan_of(
@@ -116,7 +165,10 @@ def plan_of(
 ) -> RowPlan:
     """How a row is laid; the arguments are those of `Mesh.row_on`."""
     base = below.base
+    blocks = blocks_of(base, columns, closed=closed)
     full = _heights_of(columns, heights, usual)
+    square = squares_of(blocks, full)
+    full, along = squared(square, full, _widths_of(columns))
     feet = feet_on(base, columns, closed=closed)
     tall = _lowered(below, feet, full)
     if whole and not (closed and base.closed) and not base.ring:
@@ -131,23 +183,28 @@ def plan_of(
     number = len(base.nodes)
     long = np.hypot(tall[feet.node], np.where(feet.gap, _HALF, 0.0))
     long = np.where(feet.reach > 0, feet.reach, long)
+    long = np.where(feet.reach == SLIPPED, slip_of(square, SLIPPED), long)
     legs = [np.stack([number + feet.node, feet.at % max(1, number)], axis=1)]
     longs = [long]
-    cells = _Cells(max(1, number), max(1, columns.size), direction, [], [], [])
+    cells = _Cells(max(1, number), max(1, columns.size), direction, [], [], [], [], [])
     if len(feet.node):
-        bridges = _between(below, columns, feet, tall, cells, closed=closed)
+        bridges = _between(below, columns, feet, tall, (cells, square), closed=closed)
         legs.append(bridges[0])
         longs.append(bridges[1])
     none = np.zeros(0, dtype=np.int64)
     return RowPlan(
         feet,
         full,
+        along,
         height,
         np.concatenate(legs),
         np.concatenate(longs),
         np.concatenate([none, *cells.place]),
         np.concatenate([none, *cells.sides]),
         np.concatenate([none > 0, *cells.solid]),
+        np.concatenate([np.zeros(0), *cells.angle]),
+        np.concatenate([np.zeros(0), *cells.area]),
+        float(square.side.mean()) if len(square.side) else 0.0,
     )
 
 
@@ -156,6 +213,12 @@ def _heights_of(columns: Columns, heights: Mapping[str, float], usual: float) ->
     of_name = np.array([heights.get(name, usual) for name in columns.names], dtype=float)
     tall: Real = of_name[columns.name] if len(of_name) else np.zeros(0)
     return np.where(columns.is_chain, 0.0, tall)
+
+
+def _widths_of(columns: Columns) -> Real:
+    """How far it is from each node of a row to the next; 1 from stitch to stitch."""
+    own = np.where(columns.is_chain, CHAIN_TO_CHAIN, 1.0)
+    return np.where(own == np.roll(own, -1), own, CHAIN_TO_STITCH)
 
 
 def _lowered(below: Below, feet: Feet, full: Real) -> Real:
@@ -175,12 +238,12 @@ def _between(
     columns: Columns,
     feet: Feet,
     tall: Real,
-    cells: _Cells,
+    made: tuple[_Cells, Square],
     *,
     closed: bool,
 ) -> tuple[Whole, Real]:
     """The cells between the feet of a row, and the legs of chains that go straight."""
-    base = below.base
+    base, (cells, square) = below.base, made
     node, first = firsts(feet.node)
     last = np.append(first[1:], len(feet.at)) - 1
     low, high = feet.at[first], feet.at[last]
@@ -195,12 +258,16 @@ def _between(
     ends = np.maximum(tall[node[one]], tall[node[other]])
     legs = _bridged(high[one], along, node[one], ends, straight, cells)
     held = np.flatnonzero((along >= 0) & ~straight)
-    cells.add(high[one[held]], along[held], node[one[held]], across[held])
+    begins, ends_at = node[one[held]], node[other[held]]
+    strips = beside_chains(square, begins, ends_at, along[held])
+    cells.add(high[one[held]], along[held], begins, across[held], strips)
     inner = np.flatnonzero(np.diff(feet.node) == 0)
     reach = feet.at[inner + 1] - feet.at[inner]
     kept = inner[reach > 0]
+    reach = reach[reach > 0]
     none = np.zeros(len(kept), dtype=np.int64)
-    cells.add(feet.at[kept], reach[reach > 0], feet.node[kept], none)
+    slits = beside_blocks(square, feet.node[kept], reach, feet.reach[kept + 1] == SLIPPED)
+    cells.add(feet.at[kept], reach, feet.node[kept], none, slits)
     return legs
 
 
@@ -217,6 +284,10 @@ def _straight(below: Below, start: Whole, along: Whole, across: Whole) -> Truth:
     from the middle of one chain space to that of the next they hang in arcs.
     """
     straight: Truth = (along == across) & (along > 1)
+    if not straight.any():
+        return straight
+    nodes = below.base.nodes
+    straight &= nodes[start % len(nodes)] != nodes[(start + 1) % len(nodes)]
     if not straight.any():
         return straight
     chain = below.is_chain

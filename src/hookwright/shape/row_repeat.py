@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from hookwright.shape.columns import columns_of
 from hookwright.working.fabric import Row, Stitch
 from hookwright.working.outcome import Outcome
@@ -29,5 +31,6 @@ def _nodes(line: Line[Stitch]) -> int:
     return found if isinstance(found, int) else 0
 
 
+@lru_cache(maxsize=4096)
 def _nodes_of(stitch: Stitch) -> int:
     return columns_of(Row((Run(stitch),))).size

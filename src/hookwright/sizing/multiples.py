@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.notation.tree import Multiple as Stated
+from hookwright.remembered import Remembered
 from hookwright.sizing.facts import Multiple, PartMultiple
 from hookwright.sizing.growing import Growing, Grown, Root, Stuck, growing_of
 from hookwright.sizing.open_numbers import open_numbers
@@ -52,6 +53,10 @@ class Growth(Struct, frozen=True):
     parts: dict[int, PartMultiple]
 
 
+_GROWN: Remembered[tuple[int, int], tuple[Checked, Growth]] = Remembered(24)
+"""Growths by the pattern as it is in memory, which is kept with them, and the size."""
+
+
 def multiples_of(checked: Checked) -> tuple[PartMultiple, ...]:
     """How each part grows, size by size."""
     return tuple(
@@ -62,7 +67,14 @@ def multiples_of(checked: Checked) -> tuple[PartMultiple, ...]:
 
 
 def growth_of(checked: Checked, size: int) -> Growth:
-    """How one size of a pattern grows."""
+    """How one size of a pattern grows, worked out once for the very same pattern."""
+    found = _GROWN.get((id(checked), size))
+    if found is not None and found[0] is checked:
+        return found[1]
+    return _GROWN.keep((id(checked), size), (checked, _growth(checked, size)))[1]
+
+
+def _growth(checked: Checked, size: int) -> Growth:
     growing = growing_of(checked.worked, size)
     solved = tuple(Solved(root, growing.multiple(root)) for root in growing.roots)
     parts = {

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import zip_longest
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from hookwright.checking import Checked
 from hookwright.notation.printing.terms import name_in
@@ -47,13 +47,13 @@ def differing_row(checked: Checked, again: Checked, size: int | None) -> Differe
     sizes = checked.worked.sizes if size is None else checked.worked.sizes[size:][:1]
     if len(sizes) != len(again.worked.sizes):
         return Difference("the number of sizes")
-    terms, other = checked.worked.terms, again.worked.terms
+    held = _Held(checked.worked.terms, again.worked.terms)
     rows = {id(row): at for at, row in enumerate(rows_of(checked.reading.pattern))}
     for mine, theirs in zip(sizes, again.worked.sizes, strict=True):
         for a, b in zip_longest(mine.outcomes, theirs.outcomes):
             if a is None or b is None:
                 label = (a or b).step.label
-            elif numbers(a) != numbers(b) or not _alike(a, b, terms, other):
+            elif numbers(a) != numbers(b) or not held.alike(a, b):
                 label = a.step.label
             else:
                 continue
@@ -77,12 +77,32 @@ def numbers(outcome: Outcome) -> tuple[object, ...]:
     )
 
 
-def _alike(a: Outcome, b: Outcome, terms: str, other: str) -> bool:
-    """Whether two rows have the same stitches with the same feet and heads."""
-    if a.worked is None or b.worked is None:
-        return a.worked is b.worked
-    mine, theirs = a.worked.row.line, b.worked.row.line
-    return list(_stitches(mine, terms)) == list(_stitches(theirs, other))
+class _Held(Struct):
+    """Rows held together, those that recall one another once.
+
+    Attributes:
+        terms: The terms of the source.
+        other: The terms of the other text.
+        known: What came out, by where the two lines are in memory: both texts outlive this.
+    """
+
+    terms: str
+    other: str
+    known: dict[tuple[int, int], bool] = field(default_factory=dict)
+
+    def alike(self, a: Outcome, b: Outcome) -> bool:
+        """Whether two rows have the same stitches with the same feet and heads."""
+        if a.worked is None or b.worked is None:
+            return a.worked is b.worked
+        mine, theirs = a.worked.row.line, b.worked.row.line
+        pair = id(mine), id(theirs)
+        if pair not in self.known:
+            self.known[pair] = self._are_alike(mine, theirs)
+        return self.known[pair]
+
+    def _are_alike(self, mine: Line[Stitch], theirs: Line[Stitch]) -> bool:
+        pairs = zip_longest(_stitches(mine, self.terms), _stitches(theirs, self.other))
+        return all(a == b for a, b in pairs)
 
 
 def _stitches(line: Line[Stitch], terms: str) -> Iterator[Stitch]:

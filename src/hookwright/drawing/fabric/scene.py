@@ -346,10 +346,25 @@ def bases_of(lie: Lie, *, level: bool = False) -> Complex:
     post &= lie.foot[under] >= 0
     lower = lie.threes[lie.foot[under[post]]]
     base[post] = _UP_THE_POST * base[post] + (1 - _UP_THE_POST) * lower
-    space = cloth.is_chain[under] & (cloth.row[under] > 0)
+    back = _along_own_chain(cloth)
+    base[back] = base[back, ::-1]
+    space = _in_space(cloth)
     axis = lie.threes[top[space], 1] - base[space, 1]
     base[space] -= (_INTO_SPACE * axis / np.maximum(np.abs(axis), 1e-9))[:, None]
     return base
+
+
+def _along_own_chain(cloth: Cloth) -> Truth:
+    """(l,) which legs stand on a chain of their own row, that is worked back along."""
+    found: Truth = cloth.row[cloth.leg[:, 0]] == cloth.row[cloth.leg[:, 1]]
+    return found
+
+
+def _in_space(cloth: Cloth) -> Truth:
+    """(l,) which legs go into a chain space, not into the chains."""
+    under = cloth.leg[:, 1]
+    found: Truth = cloth.is_chain[under] & (cloth.row[under] > 0)
+    return found & ~_along_own_chain(cloth)
 
 
 def fits_of(cloth: Cloth) -> Real32:
@@ -357,7 +372,7 @@ def fits_of(cloth: Cloth) -> Real32:
     under = cloth.leg[:, 1]
     shares = cloth.leg_shares.astype(float)
     off = cloth.leg_order - (shares - 1) / 2
-    in_space = cloth.is_chain[under] & (cloth.row[under] > 0)
+    in_space = _in_space(cloth)
     middle = np.where(in_space, 0.46 * off, 0.9 * off / shares)
     wide: Real = np.where(shares > 1, np.maximum(0.40, shares**-0.7), 1.0)
     wide = np.where(in_space, np.where(shares > 1, 0.85, 1.15), wide)

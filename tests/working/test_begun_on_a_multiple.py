@@ -13,7 +13,7 @@ FANS = """{multiple}
 Row 1: Work 1 sc into 2nd ch from hook, *skip 2 ch, 5 dc into next ch, skip 2 ch, 1 sc into next ch, rep from * to end, turn.
 Row 2: Ch 3 (count as 1 dc), 2 dc into first sc, *skip 2 dc, 1 sc into next dc, skip 2 dc, 5 dc into next sc, rep from * ending last rep with 3 dc into last sc, turn.
 Row 3: Ch 1, 1 sc into first dc, *skip 2 dc, 5 dc into next sc, skip {passed} dc, 1 sc into next dc, rep from * ending last rep with 1 sc into top of tch, turn.
-"""  # noqa: E501
+"""
 
 
 def _rows_and_rules(text: str) -> tuple[list[str], list[str]]:

@@ -450,6 +450,8 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return "group", None
     if cursor.take_word("bl", "bls", "blk", "blks"):
         return "block", None
+    if cursor.take_word("halves"):  # "4 shells + 2 halves"
+        return "half group", None
     if cursor.is_word(*_ROWS):
         return cursor.step().text, None
     headed = _head_of_own_name(cursor)

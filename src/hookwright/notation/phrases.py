@@ -69,7 +69,7 @@ def read_make_phrase(reader: Reader) -> bool:
         return False
     if _announces(cursor, made):
         return reader.add(Loops(made[0].loop, cursor.span_from(start)))
-    made = _back_along_chain(reader, _over_the_tail(reader, made))
+    made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _named_before(reader, made[0])
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
@@ -116,6 +116,28 @@ def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:
         return made
     span = cursor.span_from(at)
     first = Target("ch", Which.NTH, span, ordinal=2, from_hook=True)
+    return [
+        replace(made[0], target=first),
+        replace(made[0], target=Target("ch", Which.EACH, span), span=span),
+    ]
+
+
+def _from_chain_on(reader: Reader, made: list[Make]) -> list[Make]:
+    """ "Sc from 2nd ch": in the 2nd ch from hook, and in each behind it."""
+    cursor = reader.cursor
+    at = cursor.at
+    bare = len(made) == 1 and made[0].target is None and made[0].amount is None
+    if not bare or reader.has_work() or not cursor.take_word("from"):
+        return made
+    cursor.take_word("the")
+    ordinal = cursor.token.value
+    if not (cursor.take_kind(Kind.ORDINAL) and cursor.take_word(*CHAIN_NOUNS)):
+        cursor.at = at
+        return made
+    cursor.take_phrase("from hook", "from the hook")
+    span = cursor.span_from(at)
+    across(cursor) or cursor.take_word("on", "onwards", "onward")
+    first = Target("ch", Which.NTH, span, ordinal=ordinal, from_hook=True)
     return [
         replace(made[0], target=first),
         replace(made[0], target=Target("ch", Which.EACH, span), span=span),

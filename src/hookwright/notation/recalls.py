@@ -515,10 +515,18 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
     if cursor.take_any(_FORMS):
         return Recall(rows, cursor.span_from(start), forms_pattern=True)
     cursor.at = at
-    if cursor.take_any(_AGAIN) or _numbered_times(cursor):
+    if cursor.take_any(_AGAIN) or _numbered_times(cursor) or _times_behind_comma(cursor):
         return _rest(cursor, rows, start)
     cursor.at = start
     return None
+
+
+def _times_behind_comma(cursor: Cursor) -> bool:
+    """Whether a comma and a number of times stand here: "r3 and r4, 9 times"."""
+    at = cursor.at
+    found = cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)
+    cursor.at = at
+    return found
 
 
 def _numbered_times(cursor: Cursor) -> bool:

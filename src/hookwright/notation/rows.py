@@ -67,6 +67,7 @@ from hookwright.notation.row_ends import (
 )
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
+from hookwright.notation.seams import read_seam
 from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
@@ -248,6 +249,7 @@ _READERS: tuple[Phrase, ...] = (
     read_change,
     read_called,
     read_joined_to_piece,
+    read_seam,
     read_evenly,
     read_times_before,
     read_in_pattern,
@@ -293,6 +295,7 @@ _READERS: tuple[Phrase, ...] = (
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
+        read_seam: "through thru ends edges",
         read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",

@@ -36,6 +36,10 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
             chain, role=Role.COUNTS, stands=said.word, stands_chains=said.stands_chains
         )
     loop = _is_loop(hook, chain, number)
+    if number in hook.task.conventions.loops_of_groups and chain.role is not Role.COUNTS:
+        hook.chains, hook.chained = number, True
+        hook.emit(Stitch("tch", 0, (), (space(number),)), 1, chain.span)
+        return
     if loop and hook.task.lacy and hook.asks(Choice.EDGE_STITCH):
         chain, loop = _tall_stitch(hook, chain, number), False
     counts = counts_as_stitch(hook, chain, number) and not loop
@@ -174,6 +178,8 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     if tall <= 1 and extra > 0:
         return (edge_loop(number),) if number > 2 else ()
     counts = number > 1 and number in hook.task.conventions.counting_chains
+    if counts and not extra and hook.asks(Choice.SKIPPED_APART):
+        counts = False
     if extra > 0 and _leaves_space(hook):
         top = turning_chain(
             tall, main, counts=tall in hook.task.conventions.counting_chains

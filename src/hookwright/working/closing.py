@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from hookwright.notation.tree import Often, Times
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
+from hookwright.working.conventions import Choice
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import PlaceKind, Stitch
@@ -41,7 +42,7 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
         hook.ahead, lambda g: g.name == times.noun
     ):
         return lambda trial: _groups_left(trial, times.noun) - keep
-    if _is_one_kind(hook, times.noun):
+    if _is_one_kind(hook, times.noun) or hook.asks(Choice.LOOSE_NOUNS):
         return lambda trial: trial.left() - keep
     return lambda trial: _kind_left(trial, times.noun) - keep
 

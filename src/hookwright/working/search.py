@@ -66,6 +66,7 @@ from hookwright.working.reading_state import (
 )
 from hookwright.working.resizing import printed_stitches, regrouped, resized
 from hookwright.working.row import WorkedRow, work_row
+from hookwright.working.same_again import made_before
 from hookwright.working.sequence import Run
 from hookwright.working.sides import (
     NO_SIDES,
@@ -383,6 +384,9 @@ class Search(Struct):
         plain = self._worked(state, step, told, edge, self.always)
         if plain.worked.lacks:
             return [self._open(state, step)]
+        again = self._as_before(state, step, told, edge, plain)
+        if again is not None:
+            return self._with_printed([again], step)
         first = self._next(state, step, told, plain, self.always)
         results.append(first)
         if first.total() <= state.total() + 2 or self.effort.is_short():
@@ -402,6 +406,22 @@ class Search(Struct):
             if new.total() <= state.total() + evidence.departing(others, proven=True):
                 break
         return self._with_printed(results, step)
+
+    def _as_before(
+        self, state: State, step: Step, told: Told, edge: Edge, plain: _Tried
+    ) -> State | None:
+        """A recalled row with its nouns taken loosely, where it makes what it made then."""
+        if Choice.LOOSE_NOUNS not in plain.worked.asked:
+            return None
+        before = made_before(state, step)
+        if before is None or before.tally.stitches == plain.tally.stitches:
+            return None
+        readings = self.always | {Choice.LOOSE_NOUNS}
+        tried = self._worked(state, step, told, edge, readings)
+        if tried.tally.stitches != before.tally.stitches:
+            return None
+        new = self._next(state, step, told, tried, readings, settled=readings)
+        return new if new.total() <= state.total() else None
 
     def _worked(
         self, state: State, step: Step, told: Told, edge: Edge, readings: Readings

@@ -1,6 +1,6 @@
-"""Where the edges of a finished piece are closed: "sl st through the foundation and last row".
+"""Where the edges of a finished piece are closed: "sl st through both short ends".
 
-What is worked through both ends closes a seam: it is no row, and leaves nothing to work into.
+What is worked through both ends closes a seam: it is no row, and leaves nothing behind.
 """
 
 from __future__ import annotations

@@ -70,8 +70,8 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
 
 def _is_recalled(draft: Collected, node: Node) -> bool:
     """Whether rows told before are worked again: of this part, or of one before it."""
-    if not isinstance(node, Recall):
-        return False
+    if not isinstance(node, Recall) or (node.onward and node.reached is None):
+        return False  # "continue like this": for how many rows is not said
     return bool(draft.rows) or bool(node.part and draft.parts)
 
 

@@ -23,7 +23,7 @@ class Conventions(Struct, frozen=True):
         stands: What the text says that chains of a length stand for.
         loops_at_hook: Lengths of chains skipped at the hook that later rows work into, as
             in a piece of blocks worked from corner to corner.
-        loops_of_groups: Lengths of beginning chains that are loops of groups along the rows.
+        loops_of_groups: Lengths of beginning chains that are loops of groups in the rows.
         under_edge: Whether rows are worked into the space that a chain at the edge leaves.
         slips_count: Whether a slip stitch at the beginning of a row is a stitch of it.
     """

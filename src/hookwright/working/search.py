@@ -384,10 +384,9 @@ class Search(Struct):
         plain = self._worked(state, step, told, edge, self.always)
         if plain.worked.lacks:
             return [self._open(state, step)]
-        again = self._as_before(state, step, told, edge, plain)
-        if again is not None:
-            return self._with_printed([again], step)
-        first = self._next(state, step, told, plain, self.always)
+        first = self._as_before(state, step, told, edge, plain) or self._next(
+            state, step, told, plain, self.always
+        )
         results.append(first)
         if first.total() <= state.total() + 2 or self.effort.is_short():
             return self._with_printed(results, step)

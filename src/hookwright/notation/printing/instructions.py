@@ -248,8 +248,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
-    if recall.pattern:
-        words = "work in pattern"
+    if recall.pattern or recall.onward:
+        words = "work in pattern" if recall.pattern else "continue in this way"
     else:
         words = f"rep {_named(recall) if recall.label else _rows(recall.rows, wording)}"
     if recall.more is not None:

@@ -20,6 +20,7 @@ _PATHS = (
     "/", "/page/desk.js", "/page/..%2f..%2fpyproject.toml", "/opened", "/earlier/pattern",
     "/earlier/..%2f..%2fetc", "/earlier/worksheet", "/ask/seen", "/ask/word", "/ask/sizes",
     "/ask/colours", "/ask/edging", "/ask/swatch", "/ask/shelf", "/ask/begin", "/ask/note",
+    "/ask/lesson", "/ask/testers", "/ask/answers", "/ask/corrections", "/ask/costs", "/ask/leaf",
     "/ask/nothing", "/save", "/draft", "/stop", "/%00", "/ask/%ff", "//", "/earlier/",
 )  # fmt: skip
 _WORDS = (
@@ -29,11 +30,13 @@ _WORDS = (
 )  # fmt: skip
 _VALUES: tuple[Any, ...] = (
     None, True, -1, 0, 1, 10**12, 1.5, "", "45 in", "A", [], {}, ["A"], [["A", 2], ["B", 4]],
+    {"count": "row 1: 9"}, {"have": "9 balls"}, "pdf", "csv",
     "top", "scallop", "../../etc/passwd", "pattern", "worksheet", "x" * 5000,
 )  # fmt: skip
 _KEYS = (
     "width", "height", "size", "terms", "write", "repeats", "rows", "side", "stitch", "kind",
-    "shape", "stripes", "times", "seed", "at", "table", "key", "number", "value", "other",
+    "shape", "stripes", "times", "seed", "at", "table", "key", "number", "value", "keep", "words",
+    "asked", "other",
 )  # fmt: skip
 
 

@@ -80,19 +80,19 @@ def judge(text: str) -> None:
         assert finding.severity in Severity
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@settings(max_examples=60, suppress_health_check=list(HealthCheck))
 @given(PATTERN)
 def test_a_text_drawn_from_a_grammar_of_patterns(text: str) -> None:
     judge(text)
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@settings(max_examples=60, suppress_health_check=list(HealthCheck))
 @given(WORDS)
 def test_a_text_of_scraps(text: str) -> None:
     judge(text)
 
 
-@settings(deadline=None, max_examples=30, suppress_health_check=list(HealthCheck))
+@settings(max_examples=30, suppress_health_check=list(HealthCheck))
 @given(st.sampled_from(CASES), st.randoms(use_true_random=False))
 def test_a_case_with_its_words_changed(path: Path, chance: random.Random) -> None:
     words = path.read_text(encoding="utf-8").split(" ")

@@ -118,7 +118,7 @@ def test_what_tells_no_count_says_what_to_write(words: str) -> None:
     assert "row 12: 176" in reply.answer[1]
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(st.integers(1, 110), st.integers(0, 999_999), st.integers(0, 400))
 def test_any_counts_are_answered(row: int, first: int, second: int) -> None:
     reply = off_count(

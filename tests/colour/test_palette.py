@@ -111,7 +111,7 @@ def test_the_stripes_of_the_pattern_are_judged_like_the_others() -> None:
 NAMES = some.text(some.characters(codec="utf-8", exclude_characters='"\\\n\r'), max_size=14)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(some.lists(NAMES, min_size=2, max_size=4))
 def test_whatever_colours_are_called_their_line_is_read_back(names: list[str]) -> None:
     sheet = "".join(

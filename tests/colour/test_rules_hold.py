@@ -140,7 +140,7 @@ def has_square(letters: Sequence[str]) -> bool:
     )
 
 
-@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=120, suppress_health_check=[HealthCheck.too_slow])
 @given(PALETTES, WISHES, some.integers(0, 3))
 def test_a_rule_that_is_not_told_as_broken_holds(
     codes: list[str], wishes: str, seed: int

@@ -322,7 +322,7 @@ WORDS = st.one_of(
 )
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(WORDS, WORDS, st.lists(WORDS, max_size=2), st.one_of(WORDS, st.just("1 sts = 9 m")))
 def test_no_wish_raises(width: str, height: str, sizes: list[str], gauge: str) -> None:
     found = sized(STRIP, width=width, height=height, sizes=sizes, gauge=gauge)

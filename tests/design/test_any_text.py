@@ -17,7 +17,7 @@ PIECES = st.sampled_from(
 )
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(st.lists(PIECES, max_size=25))
 def test_any_text_has_facts_or_none(pieces: list[str]) -> None:
     text = "".join(pieces)

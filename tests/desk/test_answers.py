@@ -66,7 +66,7 @@ def test_labels_and_repeats_are_marked() -> None:
 
 
 @given(st.text())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_offsets_of_the_page_are_units_of_utf_16(text: str) -> None:
     # Source: a browser's strings are UTF-16 (ECMA-262, "The String Type").
     offsets = Offsets(text)
@@ -178,6 +178,45 @@ def test_an_order_laid_by_hand_is_judged_as_the_others_are() -> None:
     touching = asked("colours", text, STRIPES, stripes=[["A", 2], ["B", 2], ["C", 2]])
     assert touching["order"]["breaches"]
     assert "refused" in asked("colours", text, STRIPES, stripes=[["Q", 2]])
+
+
+def test_a_maker_reads_in_the_letter_what_is_asked_and_how_it_comes_about() -> None:
+    text = SLIP.replace("(8 sc)", "(9 sc)")
+    found = asked("answers", text, asked={"count": "row 2: 8", "nobody": "x"})
+    assert "has 9 stitches; you count 8" in found["letter"]
+    assert found["letter"].startswith(found["short"][:60])
+    assert "How the numbers come about:" not in found["short"]
+    assert "letter" not in asked("answers", text, asked={"count": ""})
+
+
+def test_what_costs_come_to_is_the_sum_of_what_is_noted() -> None:
+    # By hand: 3.50 + 1.5 = 5 h; a copy brings 6.00 less a tenth, 5.40; 21 / 5.40 is 4 copies.
+    sheet = (
+        '[costs]\nprice = 6.0\nfee = 10\n[[work]]\nwhat = "swatch"\nhours = 3.5\n'
+        '[[work]]\nwhat = "text"\nhours = 1.5\n[[spent]]\nwhat = "yarn"\namount = 21\n'
+    )
+    facts = dict(asked("costs", worksheet=sheet)["facts"])
+    assert facts["Hours so far"] == "5.0 h"
+    assert facts["A copy brings"] == "5.40"
+    assert facts["What was spent"] == "comes back with 4 copies"
+
+
+def test_a_link_that_leads_out_of_the_folder_is_not_followed(tmp_path: Path) -> None:
+    (tmp_path / "elsewhere.csv").write_text("tester\nIna\n", "utf-8")
+    folder = tmp_path / "project"
+    folder.mkdir()
+    (folder / "trials.csv").symlink_to(tmp_path / "elsewhere.csv")
+    (folder / "versions").symlink_to(tmp_path)
+    given_ = {"text": SLIP, "worksheet": "", "folder": str(folder)}
+    for place, wished in (
+        ("testers", {}),
+        ("testers", {"write": True, "words": "x"}),
+        ("corrections", {"write": True, "words": "1.0"}),
+    ):
+        told = json.loads(answer_to(place, {**given_, "wished": wished}, _unheard))
+        assert "outside the folder" in told["refused"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["elsewhere.csv", "project"]
+    assert (tmp_path / "elsewhere.csv").read_text("utf-8") == "tester\nIna\n"
 
 
 def test_random_requests_are_answered_in_order(tmp_path: Path) -> None:

@@ -319,6 +319,9 @@ def test_every_copy_is_made_and_shown(page: Page, project: Path) -> None:
     place(page, "Release")
     page.get_by_role("button", name="Make every copy").click()
     expect(page.locator(".copies li").first).to_be_visible(timeout=180_000)
+    drawn = page.get_by_role("img", name="Page 1 of").first
+    drawn.scroll_into_view_if_needed()
+    assert drawn.evaluate("one => one.naturalWidth") > 300
     made = {path.name for path in (project / "release").iterdir()}
     assert any(name.endswith("us-a4.pdf") for name in made)
     assert set(page.locator(".copies button").all_inner_texts()) <= made
@@ -336,6 +339,93 @@ def test_a_pattern_that_has_to_be_mended_is_no_more_than_a_draft(page: Page) -> 
 def test_every_ball_is_drawn(page: Page) -> None:
     place(page, "Yarn")
     expect(page.locator(".yarns tbody tr")).to_have_count(3)
+
+
+FILMED = """WEBVTT
+
+00:00:01.000 --> 00:00:06.000
+Chain thirty four.
+
+00:00:10.000 --> 00:00:20.000
+Row one. Single crochet in the fourth chain from the hook and in each chain across.
+"""
+
+
+def test_a_lesson_is_planned_and_a_filmed_one_held_to_the_words(
+    page: Page, tmp_path: Path
+) -> None:
+    place(page, "Lesson")
+    expect(page.locator(".film li").first).to_contain_text("Camera:")
+    expect(page.locator(".decided")).to_contain_text("Dc in 4th ch from hook")
+    with page.expect_download() as kept:
+        page.get_by_role("button", name="captions.vtt").click()
+    assert Path(kept.value.path()).read_text("utf-8").startswith("WEBVTT")
+    film = tmp_path / "film.vtt"
+    film.write_text(FILMED, "utf-8")
+    page.get_by_label("Choose its captions").first.set_input_files(film)
+    expect(page.locator(".note strong")).to_contain_text("single crochet")
+    expect(page.locator(".chapters")).to_contain_text("0:10 Panel, Row 1")
+
+
+REPORTS = "name;wide;yarn A;hours;confusing\nIna;41 cm;90 m;5;1\nJo;16 in;100 yd;;\n"
+
+
+def test_what_testers_report_is_read_and_their_sheet_kept(
+    page: Page, project: Path, tmp_path: Path
+) -> None:
+    place(page, "Testers")
+    with page.expect_download() as kept:
+        page.get_by_role("button", name="As a file to fill in").click()
+    assert Path(kept.value.path()).read_text("utf-8").startswith("tester,")
+    sent = tmp_path / "sent.csv"
+    sent.write_text(REPORTS, "utf-8")
+    page.get_by_label("Choose a file of reports").first.set_input_files(sent)
+    expect(page.get_by_role("cell", name="Jo")).to_be_visible()
+    expect(page.get_by_role("cell", name="40.6 cm")).to_be_visible()
+    expect(page.locator(".band li", has_text="Testers")).to_contain_text("2 reports")
+    assert (project / "trials.csv").read_text("utf-8") == REPORTS
+    (project / "trials.csv").unlink()
+
+
+def test_a_maker_is_answered_with_a_letter_to_copy(page: Page) -> None:
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    place(page, "Answers")
+    page.get_by_label("She counts").fill("row 3: 30")
+    page.keyboard.press("Enter")
+    expect(page.locator(".letter")).to_contain_text("has 31 stitches; you count 30")
+    page.get_by_role("button", name="Copy the letter").click()
+    expect(page.locator(".spoken")).to_contain_text("Copied")
+    copied = page.evaluate("navigator.clipboard.readText()")
+    assert copied.startswith("Sand Bar\n\nMy count is off\n")
+
+
+def test_a_version_is_kept_and_later_changes_are_told_its_makers(
+    page: Page, project: Path
+) -> None:
+    place(page, "Corrections")
+    page.get_by_label("As version").fill("1.0")
+    page.get_by_role("button", name="Keep it").click()
+    until((project / "versions" / "1.0.md").exists)
+    page.locator(".band span:text-is('Pattern')").click()
+    at(page, "Rows 2-6")
+    page.keyboard.press("Backspace")
+    page.keyboard.type("8")
+    until(lambda: "Rows 2-8" in text_of(project))
+    place(page, "Corrections")
+    expect(page.locator(".decided")).to_contain_text("If you are already past it")
+    expect(page.locator(".decided")).to_contain_text("Rows 7-8")
+    shutil.rmtree(project / "versions")
+
+
+def test_hours_and_a_price_come_to_copies(page: Page, project: Path) -> None:
+    place(page, "Costs")
+    for label, words in (("On what", "yarn"), ("How much", "20")):
+        page.get_by_label(label).fill(words)
+    page.get_by_role("button", name="Note it").nth(1).click()
+    until(lambda: "[[spent]]" in (project / "worksheet.toml").read_text("utf-8"))
+    page.get_by_label("The price of a copy").fill("5")
+    page.get_by_role("button", name="Note it").nth(2).click()
+    expect(page.locator(".facts").first).to_contain_text("comes back with 4 copies")
 
 
 def test_it_is_read_in_the_other_terms(page: Page) -> None:
@@ -471,6 +561,12 @@ def test_a_desk_that_is_killed_loses_nothing_and_goes_on(
     assert not (project / ".desk").exists()
 
 
+PLACES = (
+    "Swatch", "Sizes", "Colours", "Yarn", "Edging", "Lesson", "Testers", "Answers",
+    "Corrections", "Costs", "Release",
+)  # fmt: skip
+
+
 def states(page: Page) -> Iterator[str]:
     """Bring the page from state to state."""
     yield "writing"
@@ -480,11 +576,11 @@ def states(page: Page) -> Iterator[str]:
     page.keyboard.press("Escape")
     page.keyboard.press("F2")
     yield "a word"
-    for view in ("Chart", "Measurements", "Stripes", "Table", "Fabric"):
+    for view in ("Chart", "Schematic", "Stripes", "Table", "Fabric"):
         page.get_by_role("button", name=view, exact=True).click()
         page.wait_for_selector(".empty", state="detached")
         yield view
-    for name in ("Swatch", "Sizes", "Colours", "Yarn", "Edging", "Release"):
+    for name in PLACES:
         place(page, name)
         yield name
     page.locator(".head .saved").click()
@@ -520,6 +616,16 @@ def test_everything_can_be_told_from_its_ground(
     for state in states(watched.page):
         assert (state, watched.violations(["color-contrast"])) == (state, [])
         assert (state, watched.scrolls_sideways()) == (state, False)
+
+
+def test_all_of_a_place_is_reached_on_a_phone(window: Opens, desk: Served) -> None:
+    page = window(desk.page, 390, 844).page
+    seen(page)
+    place(page, "Answers")
+    page.get_by_role("button", name="As a page").click()
+    expect(page.locator(".buttons [role=status]").last).to_contain_text(
+        "-help.html is made"
+    )
 
 
 def test_large_type_on_a_small_screen_scrolls_no_way_but_down(

@@ -85,7 +85,7 @@ def test_line_ends_and_encoding_stay_as_they_were() -> None:
     assert as_it_was_written("a\n", b"\xef\xbb\xbfx\n") == b"\xef\xbb\xbfa\n"
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(words=st.text(st.characters(blacklist_categories=["Cs", "Cc"]) | st.just("\n")))
 def test_what_is_written_is_read_back(words: str) -> None:
     data = as_it_was_written(words, b"Row 1\n")

@@ -133,7 +133,7 @@ def test_the_script_says_no_number_that_the_row_does_not(name: str) -> None:
             assert said <= numbers_of_row(checked, scene.at, size), scene.title
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(
     st.integers(2, 9), st.integers(1, 6), st.integers(2, 7),
     st.sampled_from(["more times", "times"]), st.sampled_from(["sc", "hdc", "dc"]),

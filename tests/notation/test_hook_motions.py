@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from counting import calls
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hookwright.notation.hook_motions import Motions, Problem, read_motions
@@ -96,7 +96,6 @@ def test_a_plain_stitch_takes_one_draw_more_than_its_yarn_overs(
     )
 
 
-@settings(deadline=None)  # a busy machine is no slip
 @given(legs=st.integers(2, 40), yarn_overs=st.integers(1, 4), said=st.integers(2, 60))
 def test_stitches_drawn_together_leave_one_loop_for_each_leg_and_one(
     legs: int, yarn_overs: int, said: int
@@ -114,7 +113,6 @@ def test_stitches_drawn_together_leave_one_loop_for_each_leg_and_one(
     assert bool(motions.problems) == (said != legs + 1)
 
 
-@settings(deadline=None)  # a busy machine is no slip
 @given(pulls=st.integers(2, 12), chains=st.integers(1, 12))
 def test_a_group_n_times_is_a_star_repeated_one_time_less(pulls: int, chains: int) -> None:
     leg = "yo, insert hook in st, pull up a loop"
@@ -134,7 +132,6 @@ WORDS = st.sampled_from(
 )
 
 
-@settings(deadline=None)  # a busy machine is no slip
 @given(text=st.lists(WORDS, max_size=40).map(" ".join) | st.text(max_size=200))
 def test_no_text_raises_and_every_problem_stands_in_the_text(text: str) -> None:
     motions = read_motions(text, 100)
@@ -143,7 +140,6 @@ def test_no_text_raises_and_every_problem_stands_in_the_text(text: str) -> None:
         assert problem.span.start < problem.span.end
 
 
-@settings(deadline=None)  # a busy machine is no slip
 @given(text=st.lists(WORDS, max_size=40).map(" ".join))
 def test_where_a_definition_stands_changes_nothing_but_its_spans(text: str) -> None:
     here, there = read_motions(text), read_motions(text, 7)

@@ -78,9 +78,7 @@ GROUPS = ("shell", "v-st", "group", "cluster")
 YARNS = ("B", "C", "Kelp", "Shingle")
 SIZES = ("S", "M", "L")
 
-THOROUGH = settings(
-    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.filter_too_much]
-)
+THOROUGH = settings(max_examples=60, suppress_health_check=[HealthCheck.filter_too_much])
 
 
 def single(number: int) -> Amount:

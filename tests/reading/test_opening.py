@@ -211,7 +211,7 @@ def test_no_order_of_elements_does_worse_than_be_refused(
     _read_or_refuse(make_docx("".join(elements), styles="".join(elements)), "docx")
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_no_damage_to_a_good_file_does_worse_than_be_refused(
     files: Path, data: st.DataObject

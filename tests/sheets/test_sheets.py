@@ -94,7 +94,7 @@ def test_paper_has_its_size(paper: str, mm: tuple[int, int]) -> None:
     assert tuple(round(side / 72 * 25.4) for side in document[0].get_size()) == mm
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(st.text(max_size=60))
 def test_any_words_make_a_page_and_markdown(words: str) -> None:
     assert as_page(sheet(words)).endswith("</html>\n")

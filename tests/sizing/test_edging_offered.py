@@ -57,12 +57,7 @@ def test_the_throw_and_the_cloth_have_what_they_need() -> None:
     throw = check(read_draft(ROOT / "examples" / "turnstone-wave-throw.md"))
     found = edgings_of(throw, Wish()).edgings
     assert found.offered[0].stitches == (163,)
-    assert {o.side for o in found.offered} == {
-        Side.TOP,
-        Side.FOUNDATION,
-        Side.LEFT,
-        Side.RIGHT,
-    }
+    assert {o.side for o in found.offered} == set(Side)
     cloth_found = edgings_of(
         check(read_draft(ROOT / "examples" / "shingle-cloth.md")), Wish()
     )
@@ -122,10 +117,29 @@ def test_one_text_tells_all_sizes() -> None:
     assert "sc in next 19 (25, 31) sts" in offered(SIZES, Side.ALL).rows[0]
 
 
-def test_sizes_that_differ_in_more_than_numbers_are_told() -> None:
-    # for 4 + 1 a width of 21 takes no change, one of 27 two stitches more
-    (told,) = reasons(SIZES, Side.TOP, Wish((Side.TOP,), kind="scallop"))
-    assert "The sizes differ in more than their numbers" in told
+def test_sizes_that_need_different_changes_have_rows_of_their_own() -> None:
+    """For 4 + 1, by hand: 21 and 33 take no change, 27 two stitches more, 29 = 7 x 4 + 1."""
+    found = offered(SIZES, Side.TOP, Wish(kind="scallop"))
+    *own, last = found.rows
+    assert [row.partition(":")[0] for row in own] == [
+        f"Row 1 (RS), size {size} only" for size in "SML"
+    ]
+    assert [row.count("2 sc in next st") for row in own] == [0, 2, 0]
+    assert "rep from * 4 (6, 7) more times" in last
+    assert "M: 29 sts are 7 repeats of 4 + 1" in found.notes[1]
+
+
+def test_sizes_have_as_many_rows_as_the_one_that_needs_most() -> None:
+    """Between corners 21, 25 and 33 scallops of 4 + 1 fit; 27 takes a round to fit it."""
+    found = offered(SIZES.replace("22 (28, 34)", "22 (26, 34)").replace(
+        "21 (27, 33)", "21 (25, 33)"
+    ), Side.ALL, Wish(kind="scallop"))  # fmt: skip
+    wider = offered(SIZES, Side.ALL, Wish(kind="scallop"))
+    numbers = [
+        {row.partition(":")[0].partition(",")[0] for row in one.rows}
+        for one in (found, wider)
+    ]
+    assert numbers[0] <= numbers[1]
 
 
 LISTED = f"""\

@@ -1,15 +1,16 @@
 """Waves closed straight and followed, against published rows and plane geometry."""
 
+import math
 from fractions import Fraction
 
 import pytest
-from edged_texts import FOLLOWING, STRAIGHT, edgings, offered, read, reasons, ripple, words
+from edged_texts import FOLLOWING, STRAIGHT, edgings, offered, read, ripple, words
 
 from hookwright.sizing.edging import Side, Wish
 from hookwright.sizing.edging.closing import slope_of
 from hookwright.sizing.edging.facts import Shape, Verdict
 from hookwright.sizing.edging.piece import Edged, pieces_of
-from hookwright.sizing.edging.wave import wave_on_top, wave_under
+from hookwright.sizing.edging.wave import Wave, wave_on_top, wave_under
 
 CHEVRON_SQUARE = """\
 Ch 1 does not count as a stitch.
@@ -105,7 +106,7 @@ def test_a_ripple_lies_by_the_closed_form() -> None:
     k = 6, 3 1/2 in a wave and 4 rows to 2 in, gives th = 30.52 degrees, w = 0.2539 in, and
     so 13.8 of 16 stitches straight across, 1.03 in deep."""
     wave = (Fraction(889, 10), Fraction(127, 10))
-    slope = slope_of(16, Fraction(19, 10), wave)
+    slope = slope_of(Wave((), 16, ()), Fraction(19, 10), wave)
     assert slope.width_mm == pytest.approx(0.2539 * 25.4, rel=1e-3)
     assert slope.width == pytest.approx(13.8, abs=0.05)
     assert slope.width_mm is not None
@@ -166,15 +167,32 @@ def test_the_foundation_of_a_wave_is_closed_too() -> None:
     assert "tr3tog over next 3 ch" in found.rows[0]
 
 
-def test_both_shapes_are_offered_and_no_round() -> None:
+def test_both_shapes_are_offered_and_a_round() -> None:
     found = edgings(ripple(4, 4, 8))
-    assert [(o.side, str(o.shape)) for o in found.offered][:4] == [
+    assert [(o.side, str(o.shape)) for o in found.offered] == [
         (Side.TOP, "straight"),
         (Side.TOP, "wave"),
         (Side.FOUNDATION, "straight"),
         (Side.FOUNDATION, "wave"),
+        (Side.LEFT, "plain"),
+        (Side.RIGHT, "plain"),
+        (Side.ALL, "plain"),
     ]
-    assert "waves" in reasons(ripple(4, 4, 8), Side.ALL)[0]
+
+
+@pytest.mark.parametrize("slope", [3, 4, 6, 9])
+def test_a_round_closes_both_ends_and_turns_the_corners(slope: int) -> None:
+    """By hand, k plain a slope and 4 waves: 4 (2k + 4) + 1 stitches, of which the three inner
+    valleys and their peaks lose what the straight row does; the half valleys at the ends
+    stay, for a corner stands there. Each corner of three adds 2 to both of its sides."""
+    text = ripple(slope, 4, 8)
+    found, straight = offered(text, Side.ALL), offered(text, Side.TOP, STRAIGHT)
+    first, second = found.rows
+    assert "tog over next" in first
+    assert first.count("3 sc in next foundation ch") == 2
+    top = straight.stitches[0] + 2  # a stitch more for each half valley
+    assert f"*sc in next {top}" in second or f"sc in next {top} sts, 3 sc" in second
+    assert second.endswith("Fasten off. (" + str(found.stitches[0]) + " sc)")
 
 
 SHELLS = """\
@@ -195,14 +213,10 @@ def test_shells_are_no_waves() -> None:
     assert str(found.shape) == "plain"
 
 
-def test_all_round_waves_the_ends_are_closed_and_then_the_sides_edged() -> None:
-    found = edgings(SC_WAVE, Wish((Side.ALL,)))
-    assert [one.side for one in found.offered] == [
-        Side.TOP,
-        Side.FOUNDATION,
-        Side.LEFT,
-        Side.RIGHT,
-    ]
+def test_the_sides_of_waves_are_edged_behind_their_ends() -> None:
+    sides = (Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT)
+    found = edgings(SC_WAVE, Wish(sides, shape=Shape.STRAIGHT))
+    assert tuple(one.side for one in found.offered) == sides
     assert not found.refused
     assert {one.shape for one in found.offered[:2]} == {Shape.STRAIGHT}
 
@@ -210,3 +224,63 @@ def test_all_round_waves_the_ends_are_closed_and_then_the_sides_edged() -> None:
 def test_the_last_row_is_edged_before_the_foundation_however_they_are_asked_for() -> None:
     found = edgings(SC_WAVE, Wish((Side.FOUNDATION, Side.TOP)))
     assert [one.side for one in found.offered] == [Side.TOP, Side.FOUNDATION]
+
+
+FEATHER = """\
+US terms. The ch 1 at the start of a row does not count as a stitch. The ch 3 counts as a dc.
+
+Ch 39.
+
+Row 1 (WS): Sc in 2nd ch from hook and in each ch across. Turn. (38 sc)
+
+Row 2 (RS): Ch 3, sk first st, *(dc2tog over next 2 sts) 3 times, 2 dc in each of next 6 sts,
+(dc2tog over next 2 sts) 3 times; rep from * to last st, dc in last st. Turn. (38 sts)
+
+Row 3 (WS): Ch 1, sc in each st across. Turn. (38 sc)
+
+Rows 4-13: Rep Rows 2 and 3 five more times. (38 sc)
+"""
+
+
+def test_a_feather_ripple_is_a_wave_under_its_plain_rows() -> None:
+    """By hand: 6 added lean three stitches to either side at most, half as many on average,
+    in two rows, and 9 of 18 stitches lie within a bend: 3 x 1/2 / 2 = 3/4 a row."""
+    (piece,) = pieces(FEATHER)
+    wave = wave_on_top(piece)
+    assert wave is not None
+    assert (wave.in_one, wave.lean, wave.rests) == (18, Fraction(3, 4), True)
+    peaks = [bend.at for bend in wave.bends if bend.is_peak]
+    assert peaks == [Fraction(19, 2), Fraction(55, 2)]
+
+
+def test_a_feather_ripple_lies_by_the_closed_form() -> None:
+    """tan th = 3/4 over the mean of dc 1.9 and sc 0.95: 27.8 degrees, 15.9 of 18 across."""
+    (piece,) = pieces(FEATHER)
+    wave = wave_on_top(piece)
+    assert wave is not None
+    slope = slope_of(wave, Fraction(1425, 1000), None)
+    assert slope.width == pytest.approx(18 * math.cos(math.atan(0.75 / 1.425)))
+    assert slope.depth == pytest.approx(9 * math.sin(math.atan(0.75 / 1.425)))
+
+
+@pytest.mark.parametrize("side", [Side.TOP, Side.FOUNDATION])
+def test_a_feather_ripple_is_closed_straight_or_followed_plainly(side: Side) -> None:
+    closed, followed = offered(FEATHER, side, STRAIGHT), offered(FEATHER, side, FOLLOWING)
+    assert "dc2tog" in closed.rows[0]
+    assert closed.stitches == (33,)  # 38 less two in each of two waves, and one at an end
+    assert followed.stitches == (38,)
+    assert "2 sc in" not in words(followed)
+
+
+def test_more_plain_rows_than_lie_between_are_no_wave() -> None:
+    text = FEATHER + "\nRow 14: Ch 1, sc in each st across. (38 sc)\n"
+    text += "\nRows 15-17: Ch 1, turn, sc in each st across. (38 sc)\n"
+    (piece,) = pieces(text)
+    assert wave_on_top(piece) is None
+
+
+def pieces(text: str) -> tuple[Edged, ...]:
+    """The pieces of a text that can be edged."""
+    found = pieces_of(read(text))
+    assert isinstance(found, tuple)
+    return found

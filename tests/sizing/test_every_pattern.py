@@ -43,7 +43,6 @@ NAMED = {
     "mizzle-baby-top-three-sizes-uk": "a yoke divided by number",
     "ternbay-cardigan": "fronts that stand on chains of their own",
     "shingle-cloth": "one length for both ways",
-    "puddle-lane-baby-blanket": "stitches spread evenly along a side",
 }
 """Texts that name a line which does not follow, so that nothing is written."""
 

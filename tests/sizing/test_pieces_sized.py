@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from sizing_texts import STRIP, checked, inches, nearest, of_multiple, only_size, sized
 
@@ -193,7 +193,6 @@ def test_two_parts_of_one_name_are_two_parts() -> None:
     assert [len(p.sizes) for p in found.parts] == [1, 1]
 
 
-@settings(deadline=None)  # a busy machine is no slip
 @given(st.integers(2, 40), st.integers(1, 40), st.integers(0, 10))
 def test_a_larger_wish_is_never_made_smaller(wide: int, each: int, extra: int) -> None:
     part = of_multiple((each, extra), (each, extra + 1))

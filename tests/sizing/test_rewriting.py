@@ -6,6 +6,7 @@ import pytest
 from working_texts import checked
 
 from hookwright.checking import Checked, check
+from hookwright.sizing.facts import Grown
 from hookwright.sizing.multiples import growth_of
 from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
 from hookwright.source import Source
@@ -269,3 +270,51 @@ def test_words_that_tell_of_the_old_size_are_named() -> None:
     lengths, words = at(text, 9, 9).notes
     assert lengths == 'These lengths stand as they were: "10 cm".'
     assert words == ('These words tell of the size it was written in: "16 rows", "31 sts".')
+
+
+EDGED = """\
+# Merganser Mat
+
+Finished size: 27 cm wide and 22 cm long.
+
+Gauge: 16 sts and 18 rows = 10 cm in sc.
+
+## Mat
+
+Ch 41.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (40 sc)
+
+Rows 2-36: Ch 1, sc in each st across. Turn. (40 sc)
+
+## Border
+
+Rnd 1: Ch 1, 32 sc evenly down the side, 3 sc in corner, 38 sc along the foundation chain, 3
+sc in corner, 32 sc evenly up the other side, 3 sc in first sc of Row 36, sc in each of next
+38 sts, 3 sc in last sc; join with sl st in first sc. (152 sc)
+"""
+
+
+def test_a_side_of_other_rows_keeps_its_rate() -> None:
+    """32 in 36 rows are 8 in 9: 48 in 54 rows. By hand: 2 x 48 + 2 x 58 + 4 x 3 = 224."""
+    text = at(EDGED, 60, 53).text  # one row before the first set
+    assert text.count("48 sc evenly") == 2
+    assert "58 sc along the foundation chain" in text
+    assert "first sc of Row 54, sc in each of next\n58 sts" in text
+    assert "(224 sc)" in text
+
+
+def test_a_border_is_not_left_behind_by_the_row_ends_it_passes() -> None:
+    """A long run of row ends lay before the hook, and hid two stitches left over."""
+    (growth,) = growth_of(checked(EDGED), 0).solved
+    assert isinstance(growth.found, Grown)
+    assert [amount.values for amount in growth.found.amounts] == [(41,), (38,), (38,)]
+
+
+@pytest.mark.parametrize("repeats", [5, 6, 7, 8, 10, 11, 12, 13])
+def test_lengths_come_back_from_the_half_centimetre(repeats: int) -> None:
+    """A repeat of 2.5 cm: every other one ends on a half."""
+    there = at(SHELLS, repeats)
+    assert there.checked is not None
+    back = rewritten(there.checked, [SizeWritten("", 5)])
+    assert "about 13 cm wide and 10 cm long (5 x 4 in)" in back.text

@@ -22,6 +22,7 @@ from hookwright.sizing.named_sizes import (
 )
 
 INCH = Fraction(254, 10)
+FEET = ("4-5", "5-6.5", "6-7.5", "7-8.5", "8-9.5")
 
 
 def named(words: str, likely: tuple[str, ...] = ()) -> str:
@@ -44,7 +45,14 @@ def named(words: str, likely: tuple[str, ...] = ()) -> str:
         ("woman M", "body woman M"),
         ("body woman m", "body woman M"),
         ("sock man", "sock man"),
-        ("socks", "sock woman, sock man"),
+        (
+            "socks",
+            ", ".join(
+                f"sock {name}"
+                for name in (*(f"child {foot}" for foot in FEET), "woman", "man")
+            ),
+        ),
+        ("sock child 6-7.5", "sock child 6-7.5"),
         ("zzz", ""),
         ("", ""),
     ],
@@ -116,6 +124,28 @@ def test_hats_are_under_the_head_and_four_tenths_of_it_high() -> None:
         head = sum(size.fits) / 2
         assert INCH / 2 <= head - size.around <= 2 * INCH
         assert Fraction(3, 10) <= size.height / head <= Fraction(44, 100)
+
+
+@pytest.mark.parametrize(
+    ("name", "foot"),
+    [("4-5", 4.5), ("5-6.5", 5.75), ("6-7.5", 6.75), ("7-8.5", 7.75), ("8-9.5", 8.75)],
+)
+def test_childrens_socks_are_as_around_as_the_foot(name: str, foot: float) -> None:
+    """Foot lengths of children's sock sizes: a reader's note of a child's table,
+    mindingmyownstitches.blogspot.com/2009/02. Foot around = 0.95 of its length:
+    knitty.com/sizing.php.
+    """
+    (size,) = sizes_named(f"child sock {name}")
+    assert size.height is not None
+    assert size.around is not None
+    assert float(size.height / INCH) == foot
+    assert float(size.around / size.height) == pytest.approx(0.95)
+
+
+def test_a_name_that_several_sizes_share_stands_for_all_of_them() -> None:
+    assert len(sizes_named("child socks")) == 5
+    assert named("child", ("hat", "sock")) == "hat child"
+    assert len(sizes_named("child", ("sock",))) == 5
 
 
 def test_eases_follow_one_another() -> None:

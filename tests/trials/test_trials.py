@@ -213,7 +213,7 @@ def test_the_charts_stand_on_the_sheet_with_their_words() -> None:
     assert "Round 3: 2 of 4" in text
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.text(max_size=300))
 def test_any_file_is_read(text: str) -> None:
     assert reports(text).trials is not None

@@ -15,7 +15,7 @@ BALLS = some.fractions(Fraction(10_000), Fraction(900_000), max_denominator=1000
 SHARES = some.fractions(Fraction(0), Fraction(1, 2), max_denominator=100)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(LENGTHS, BALLS)
 def test_so_many_balls_are_enough_and_one_fewer_is_not(
     need: Fraction, ball: Fraction
@@ -26,7 +26,7 @@ def test_so_many_balls_are_enough_and_one_fewer_is_not(
     assert 0 <= left_over(balls, ball, need) < ball or not need
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(LENGTHS, BALLS, SHARES)
 def test_the_ends_of_the_joins_are_part_of_the_need(
     need: Fraction, ball: Fraction, over: Fraction
@@ -39,7 +39,7 @@ def test_the_ends_of_the_joins_are_part_of_the_need(
     assert found.joins >= whole_balls(found.need, ball) - 1
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(some.integers(0, 900), some.integers(1, 99_999))
 def test_a_price_is_what_so_many_times_a_ball_costs(balls: int, pence: int) -> None:
     price = Decimal(pence) / 100
@@ -50,7 +50,7 @@ def test_a_price_of_a_third_of_a_penny_is_not_rounded() -> None:
     assert cost_of(3, Decimal("6.333")) == Decimal("18.999")
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(some.integers(1, 99), BALLS, BALLS)
 def test_balls_of_another_yarn_are_at_least_as_long(
     balls: int, ball: Fraction, other: Fraction

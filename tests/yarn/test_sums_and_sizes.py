@@ -47,7 +47,7 @@ def needs(stripes: Stripes, repeats: int, rows: int) -> dict[str, Fraction]:
     return {colour.yarn.label: colour.length.mid for colour in need.colours}
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     ROWS, some.integers(0, 6), some.integers(2, 40), some.integers(8, 90),
     some.integers(0, 20), some.integers(0, 40),
@@ -148,7 +148,7 @@ def test_from_a_row_on_is_the_whole_less_what_is_worked() -> None:
     assert rest.counted.rows[0].label == "Row 13"
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(some.integers(1, 24))
 def test_what_is_left_to_work_grows_less_from_row_to_row(row: int) -> None:
     from hookwright.yarn.planning import Request  # noqa: PLC0415 - of this test alone

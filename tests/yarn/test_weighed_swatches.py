@@ -28,14 +28,14 @@ def weighed(grams: Fraction, loops: int, kind: str = "", strands: int = 1) -> We
     return Weighed(gauge, grams, "", strands, kind, Fraction(loops), "a swatch")
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(some.lists(LOOPS, min_size=1, max_size=6), some.integers(15, 40))
 def test_a_known_loop_is_found_again(many: list[int], mm: int) -> None:
     swatches = [weighed(Fraction(mm * loops, 2000), loops) for loops in many]
     assert fitted(swatches, Fraction(2000), OWN_STITCH).mm == mm
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(some.lists(some.tuples(LOOPS, some.integers(1, 90)), min_size=2, max_size=6))
 def test_the_fit_is_numpys_least_squares(many: list[tuple[int, int]]) -> None:
     swatches = [weighed(Fraction(grams), loops) for loops, grams in many]

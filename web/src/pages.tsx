@@ -6,8 +6,8 @@ import type { Change } from "./told";
 
 /** What the place at hand would change; null where nothing is chosen yet. */
 export const proposed = signal<Change[] | null>(null);
-/** Which words the place decides, where nothing is to be changed. */
-export const concerned = signal<[number, number][]>([]);
+/** Which words the place decides, where nothing is to be changed; null until that is known. */
+export const concerned = signal<[number, number][] | null>(null);
 
 interface Piece {
   kind: "same" | "goes" | "comes";
@@ -19,7 +19,7 @@ const lines = computed<Piece[][]>(() => {
   const changes = (proposed.value ?? []).filter((one) => one.to <= text.length);
   const spans = changes.length
     ? changes.map((one): [number, number] => [one.from, one.to])
-    : concerned.value;
+    : (concerned.value ?? []);
   return linesAround(text, spans).map(([from, to]) => piecesOf(text, from, to, changes));
 });
 
@@ -77,7 +77,7 @@ export function Pages() {
           until you say so.
         </p>
       )}
-      {found.length === 0 && <p class="quiet">The pattern says nothing of this yet.</p>}
+      {found.length === 0 && concerned.value && <p class="quiet">The pattern says nothing of this yet.</p>}
       {found.slice(0, 120).map((pieces) => (
         <p class="line">
           {pieces.map(({ kind, text }) =>

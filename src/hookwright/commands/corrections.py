@@ -21,6 +21,9 @@ from hookwright.versions.corrections_sheet import corrections_sheet
 from hookwright.versions.facts import Compared
 from hookwright.versions.telling import comparison_answer, comparison_lines
 
+UNNAMED = "new"
+"""What a version is called that has no name yet."""
+
 
 class CorrectionsOptions(Struct, frozen=True):
     """What was asked for.
@@ -62,7 +65,7 @@ def corrections(path: str, options: CorrectionsOptions) -> Status:
 
 def _compared(path: str, options: CorrectionsOptions, date: str) -> Status:
     kept = kept_versions(path)
-    name, file = _older(options.against, kept)
+    name, file = older_version(options.against, kept)
     if not file:
         say_aside("No version is kept yet: keep one with --keep 1.0, or name a file.")
         return Status.NOT_READ
@@ -71,7 +74,7 @@ def _compared(path: str, options: CorrectionsOptions, date: str) -> Status:
     if not old.has_rows() or not new.has_rows():
         say_aside("No row is found in one of the two.")
         return Status.NOT_READ
-    compared = compare(old, new, name, options.version or _called(new, name))
+    compared = compare(old, new, name, options.version or version_called(new, name))
     if options.as_json:
         say(json.dumps(comparison_answer(compared, date)))
     else:
@@ -82,7 +85,7 @@ def _compared(path: str, options: CorrectionsOptions, date: str) -> Status:
     return Status.TO_MEND if compared.of_fabric else Status.CLEAN
 
 
-def _older(against: str, kept: tuple[Kept, ...]) -> tuple[str, str]:
+def older_version(against: str, kept: tuple[Kept, ...]) -> tuple[str, str]:
     """The version to compare with: its name, and its file; both "" where there is none."""
     if not against:
         return (kept[-1].version, str(kept[-1].file)) if kept else ("", "")
@@ -90,10 +93,11 @@ def _older(against: str, kept: tuple[Kept, ...]) -> tuple[str, str]:
     return (found.version, str(found.file)) if found is not None else (against, against)
 
 
-def _called(new: Checked, old: str) -> str:
+def version_called(new: Checked, old: str) -> str:
+    """What the newer version is called: as its worksheet says, if that is another name."""
     noted = new.design.noted
     version = noted.version if noted is not None else ""
-    return version if version and version != old else "new"
+    return version if version and version != old else UNNAMED
 
 
 def _in_columns(compared: Compared, date: str) -> str:

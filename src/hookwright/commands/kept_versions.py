@@ -17,7 +17,7 @@ from hookwright.commands.writing import NotWritten, replace_keeping, write_new
 from hookwright.regex import regex
 
 FOLDER = "versions"
-_LIST = "versions.json"
+LIST = "versions.json"
 _NAME = regex(r"[\w][\w.+-]{0,39}")
 
 
@@ -36,7 +36,7 @@ def kept_versions(path: str) -> tuple[Kept, ...]:
         NotWritten: If the list of them cannot be read.
     """
     folder = pattern_file(path).parent / FOLDER
-    listed = folder / _LIST
+    listed = folder / LIST
     try:
         told = json.loads(listed.read_text("utf-8")) if listed.exists() else []
         return tuple(
@@ -71,7 +71,7 @@ def keep(path: str, version: str, date: str) -> Path:
     except OSError as error:
         raise NotWritten(f"{file} cannot be kept: {error.strerror}.") from error
     write_new(kept, data)
-    _list(folder / _LIST, [*before, Kept(version, date, kept)])
+    _list(folder / LIST, [*before, Kept(version, date, kept)])
     return kept
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 from msgspec import Struct
 
@@ -23,6 +25,18 @@ from hookwright.lesson.telling import lesson_answer, lesson_lines
 from hookwright.listing.columns import wrapped
 from hookwright.reading import UnreadableDraft
 from hookwright.terminal import ReaderGone, say, say_aside, width
+
+TEXTS: Mapping[str, Callable[[Lesson], str]] = MappingProxyType(
+    {
+        "captions.vtt": lambda planned: as_webvtt(planned.cues),
+        "chapters.txt": lambda planned: as_lines(chapters_of(planned.scenes)),
+        "chapters.vtt": lambda planned: chapters_as_webvtt(
+            chapters_of(planned.scenes), planned.scenes[-1].end if planned.scenes else 0
+        ),
+        "rows.csv": lambda planned: row_table(planned.rows),
+    }
+)
+"""The files of a lesson for other programs: each name with what stands in it."""
 
 
 class LessonOptions(Struct, frozen=True):
@@ -78,12 +92,8 @@ def _write(planned: Lesson, folder: Path, paper: str) -> None:
     except OSError as error:
         raise NotWritten(f"{folder} cannot be made: {error.strerror}.") from error
     sheet = lesson_sheet(planned)
-    chapters = chapters_of(planned.scenes)
-    end = planned.scenes[-1].end if planned.scenes else 0
-    write_new(folder / "captions.vtt", as_webvtt(planned.cues).encode())
-    write_new(folder / "chapters.txt", as_lines(chapters).encode())
-    write_new(folder / "chapters.vtt", chapters_as_webvtt(chapters, end).encode())
-    write_new(folder / "rows.csv", row_table(planned.rows).encode())
+    for name, text in TEXTS.items():
+        write_new(folder / name, text(planned).encode())
     write_sheet(sheet, str(folder / "script.html"))
     write_sheet(sheet, str(folder / "script.pdf"), paper)
 

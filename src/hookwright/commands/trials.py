@@ -12,10 +12,10 @@ from hookwright.checking import Checked, check
 from hookwright.commands.check import Status
 from hookwright.commands.project import draft_at, pattern_file, worksheet_at
 from hookwright.commands.sheet_writing import write_sheet
+from hookwright.commands.trials_file import TRIALS_FILE, reports_at
 from hookwright.commands.writing import NotWritten, write_new
 from hookwright.listing.columns import wrapped
 from hookwright.reading import UnreadableDraft
-from hookwright.reading.plain import decoded, with_plain_line_ends
 from hookwright.source import Source
 from hookwright.terminal import ReaderGone, say, say_aside, width
 from hookwright.trials.analysing import analysis_of
@@ -24,8 +24,6 @@ from hookwright.trials.form import form_file, form_sheet
 from hookwright.trials.reading import read_reports
 from hookwright.trials.report_sheet import report_sheet
 from hookwright.trials.telling import analysis_answer, analysis_lines
-
-TRIALS_FILE = "trials.csv"
 
 
 class TrialsOptions(Struct, frozen=True):
@@ -73,7 +71,7 @@ def _write_form(checked: Checked, options: TrialsOptions) -> None:
 
 
 def _told(checked: Checked, path: str, options: TrialsOptions) -> Status:
-    source = _reports_at(options.file or str(pattern_file(path).with_name(TRIALS_FILE)))
+    source = reports_at(options.file or str(pattern_file(path).with_name(TRIALS_FILE)))
     reports = read_reports(source, checked)
     analysis = analysis_of(checked, reports.trials)
     if options.as_json:
@@ -98,14 +96,6 @@ def _findings(reports: Reports, source: Source) -> list[str]:
         for found in reports.findings
     ]
     return ["\n".join(("Left out of it:", *told))] if told else []
-
-
-def _reports_at(file: str) -> Source:
-    try:
-        data = Path(file).read_bytes()
-    except OSError as error:
-        raise UnreadableDraft(f"{file} cannot be opened.") from error
-    return Source(with_plain_line_ends(decoded(data).text), file)
 
 
 def _in_columns(text: str) -> str:

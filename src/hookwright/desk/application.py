@@ -38,9 +38,9 @@ class Desk:
         self.folder = folder
         self.keeper = Keeper(folder)
         self.news = News()
-        self.watch = Watch(folder, self._changed)
-        self.quick, self.slow = Helper(), Helper()
         self._saving = asyncio.Lock()
+        self.watch = Watch(folder, self._changed, self._saving)
+        self.quick, self.slow = Helper(), Helper()
 
     def _changed(self, name: str, now: Text) -> None:
         self.news.tell("changed", {"file": name, "text": now.words, "mark": now.mark})

@@ -46,6 +46,8 @@ class Wished(Struct, frozen=True):
     number: int = 0
     value: Any = None
     words: str = ""
+    asked: dict[str, str] = {}
+    keep: str = ""
 
 
 class Asked(Struct, frozen=True):

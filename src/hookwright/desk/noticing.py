@@ -18,13 +18,18 @@ _Trace = tuple[int, int, int] | None
 class Watch:
     """Knows which text each file is known to hold, and tells when it holds another."""
 
-    def __init__(self, folder: Folder, tell: Callable[[str, Text], None]) -> None:
+    def __init__(
+        self, folder: Folder, tell: Callable[[str, Text], None], saving: asyncio.Lock
+    ) -> None:
         """Watch a folder.
 
         Args:
             folder: The folder.
             tell: Called with the name of a file and the text that it now holds.
+            saving: Held while the desk itself writes: it is not looked then, for what was
+                just written is known only when that is done.
         """
+        self._saving = saving
         self._folder = folder
         self._tell = tell
         self._known: dict[str, str] = {}
@@ -39,7 +44,8 @@ class Watch:
         while True:
             await asyncio.sleep(_EVERY_S)
             for name in FILES:
-                await asyncio.to_thread(self.look, name)
+                async with self._saving:
+                    await asyncio.to_thread(self.look, name)
 
     def look(self, name: str) -> None:
         """Look at one file now."""

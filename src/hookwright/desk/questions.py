@@ -26,6 +26,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "drawing": ("drawings", "drawing"),
     "symbol": ("drawings", "symbol"),
     "worded": ("worded", "worded"),
+    "leaf": ("leaves", "leaf"),
     "shelf": ("shelf", "laid_out"),
     "sample": ("shelf", "sample"),
     "begin": ("shelf", "begun_from"),

@@ -42,7 +42,7 @@ def seen(asked: Asked) -> dict[str, Any]:
         ],
         "yarns": _yarns(checked),
         "assumed": list(assumed(checked)),
-        "decided": {place.name: place.decided(checked) for place in PLACES},
+        "decided": {place.name: place.decided(asked) for place in PLACES},
     }
 
 

@@ -28,7 +28,8 @@ def lesson_sheet(lesson: Lesson) -> Sheet:
     )
 
 
-def _blocks(lesson: Lesson) -> Iterator[Block]:
+def before_filming(lesson: Lesson) -> Iterator[Block]:
+    """What is made ready, and what there is to be learnt."""
     yield Heading("Before the camera runs")
     if lesson.swatch is not None:
         yield Points(tuple(swatch_told(lesson.swatch)))
@@ -37,6 +38,10 @@ def _blocks(lesson: Lesson) -> Iterator[Block]:
     yield from map(Caution, lesson.cautions)
     yield Heading("What is to be learnt")
     yield _moves(lesson)
+
+
+def _blocks(lesson: Lesson) -> Iterator[Block]:
+    yield from before_filming(lesson)
     yield Heading("Scenes")
     for scene in lesson.scenes:
         yield from _scene(scene)

@@ -69,7 +69,7 @@ def _fabric_drawn(checked: Checked, progress: Progress | None) -> bytes | None:
     tell(progress, 0.2)
     shown = in_stripes(sample or checked, checked)
     wish = Wish(width=_WIDTH, table=_PAPER)
-    picture = fabric_picture(shown, wish, stretch(progress, 0.2, 1.0))
+    picture = fabric_picture(shown, wish, stretch(progress, 0.2, 1.0), like=checked)
     if isinstance(picture, str):
         return None
     return _as_jpeg(picture.points, bleeds=sample is not None)

@@ -17,6 +17,7 @@ from hookwright.release.cover import cover_of, covers_of
 from hookwright.release.drawn import Drawn, Earlier
 from hookwright.release.fabric_key import fabric_key
 from hookwright.release.manifest import sha256
+from hookwright.sizing.multiples import multiples_of
 
 
 def pictures_of(
@@ -33,6 +34,7 @@ def pictures_of(
         return kept
     import hookwright.drawing.both_hands  # noqa: F401, PLC0415 - once, for both processes
 
+    multiples_of(checked)  # remembered, so that both have it
     (covers,) = aside.begin([partial(covers_of, checked, made_of)])
     drawings = drawings_of(checked, made_of, aside, stretch(progress, 0.0, 0.7))
     return (*covers.result(stretch(progress, 0.7, 1.0, "the fabric")), *drawings)

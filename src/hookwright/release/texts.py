@@ -62,8 +62,10 @@ class Texts:
         """Begin with all wordings that these copies and the page will ask for."""
         page = [self._of_page(terms, form) for terms in self.terms for form in self.forms]
         wanted = list(dict.fromkeys((*map(self._of_copy, copies), *page)))
-        works = [partial(_written, self._source, asked) for asked in wanted]
-        self._begun = dict(zip(wanted, aside.begin(works), strict=True))
+        for terms in self.terms:
+            own = [asked for asked in wanted if asked.terms == terms]
+            works = [partial(_written, self._source, asked) for asked in own]
+            self._begun.update(zip(own, aside.begin(works), strict=True))
 
     def of_copy(self, copy: Copy) -> Text:
         """The pattern as it stands in a copy."""

@@ -291,13 +291,15 @@ class Rounds(Struct, frozen=True):
     def _of_motifs(self, wish: Wish) -> SizeMade:
         assert self.motif is not None
         wide, high = self.motif
-        columns = bracket(wish.width or wide, wide).nearest
+        columns = bracket(wish.width or wish.height or wide, wide).nearest
         rows = bracket(wish.height or wish.width or high, high).nearest
         told = (
             f"One {self.piece.name.lower() or 'motif'} is {in_both(wide, self.unit)} wide: "
             f"{columns} side by side and {rows} rows of them, {columns * rows} in all, "
             "without what joins and edges them."
         )
+        if wish.width is None or wish.height is None:
+            told = f"One length was asked for, and is taken for both ways. {told}"
         said = (*wish.said, told)
         made = Made(
             columns * rows, None, None, None,

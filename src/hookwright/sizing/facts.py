@@ -7,7 +7,12 @@ of rows, whose repeats are whole sets of rows.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from msgspec import Struct
+
+from hookwright.notation.tree import Amount
+from hookwright.working.outcome import Outcome
 
 
 class Multiple(Struct, frozen=True):
@@ -64,3 +69,57 @@ class PartMultiple(Struct, frozen=True):
     reason: str = ""
     is_round: bool = False
     shared: tuple[str, ...] = ()
+
+
+class Root(Struct, frozen=True):
+    """A chain that a piece stands on.
+
+    Attributes:
+        at: The row that makes it, in working order.
+        amount: Its number.
+        ring: Whether it is joined into a ring.
+        in_passing: Whether no row makes it: the text only tells of it.
+    """
+
+    at: int
+    amount: Amount
+    ring: bool = False
+    in_passing: bool = False
+
+
+class Grown(Struct, frozen=True):
+    """A pattern on another chain.
+
+    Attributes:
+        by: How many chains more than as written.
+        changes: What is added to each number, by the identity of the number: rows written
+            alike share theirs.
+        outcomes: Its rows, in working order.
+        shared: Rows in which several numbers were taken to change alike.
+        amounts: The numbers that change.
+        floors: The least that a number may be, by its identity, where that is not 1.
+        stops: The first row of a later part that does not come out on it; None if all do.
+            Its rows end there.
+    """
+
+    by: int
+    changes: Mapping[int, int]
+    outcomes: tuple[Outcome, ...]
+    shared: tuple[int, ...]
+    amounts: tuple[Amount, ...]
+    floors: Mapping[int, int]
+    stops: int | None = None
+
+
+class Stuck(Struct, frozen=True):
+    """A row that does not come out on another chain.
+
+    Attributes:
+        at: The row, in working order.
+        factor: How many times as many chains have to be added; 0 if unknown.
+        for_good: Whether it comes out on no other chain, for nothing in it can change.
+    """
+
+    at: int
+    factor: int = 0
+    for_good: bool = False

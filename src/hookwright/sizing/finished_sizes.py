@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from math import ceil, floor
 
 from msgspec import Struct
 
@@ -197,7 +198,7 @@ def _edits(
     for source, more in zip(sources, by, strict=True):
         mm = measure.at(source)
         words = numbers[source if len(numbers) > 1 else 0][0]
-        said.append("-" if mm is None else _said(mm + more, measure.unit, words))
+        said.append("-" if mm is None else _said(mm, more, measure.unit, words))
     if len(numbers) == len(said):
         lists = zip(numbers, said, strict=True)
     elif len(numbers) == 1:
@@ -211,19 +212,19 @@ def _edits(
             yield Edit(Span(found.start(), found.end()), words)
 
 
-def _said(new: Fraction, unit: str, words: str) -> str:
+def _said(mm: Fraction, more: Fraction, unit: str, words: str) -> str:
     """A length in the manner of the old one, in whole units, fractions or decimals.
 
     What was told in halves is told in halves again, and not in whole units where it comes
     near to them: else nobody could tell how finely it had been measured.
     """
-    number = new / MM[unit]
+    number = (mm + more) / MM[unit]
     if "." in words or "," in words:
         digits = len(re.split("[.,]", words)[1])
-        said = f"{float(round(number * 10**digits) / 10**digits):.{digits}f}"
+        said = f"{_rounded(number * 10**digits, more) / 10**digits:.{digits}f}"
         return said.replace(".", ",") if "," in words else said
     parts = _parts_told(words)
-    nearest = round(number * parts)
+    nearest = _rounded(number * parts, more)
     if parts > 1 and Fraction(nearest, parts).denominator != parts:
         nearest += 1 if number * parts >= nearest else -1
     whole, part = divmod(Fraction(nearest, parts), 1)
@@ -233,6 +234,15 @@ def _said(new: Fraction, unit: str, words: str) -> str:
     if sign is not None:
         return f"{whole or ''}{sign}"
     return f"{whole} {part}" if whole else str(part)
+
+
+def _rounded(number: Fraction, more: Fraction) -> int:
+    """The nearest whole number; of two as near the one towards the length as written.
+
+    So the way back comes out on the same number, whichever way was gone first.
+    """
+    half = Fraction(1, 2)
+    return ceil(number - half) if more > 0 else floor(number + half)
 
 
 def _parts_told(words: str) -> int:

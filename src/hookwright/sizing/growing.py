@@ -17,82 +17,28 @@ from msgspec.structs import replace
 
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import Amount, Node
+from hookwright.sizing.facts import Grown, Root, Stuck
 from hookwright.sizing.open_numbers import (
     SHORTEST_RUN,
     amounts_of_runs,
     has_repeat_across,
     open_numbers,
 )
+from hookwright.sizing.passed_over import passes
 from hookwright.sizing.same_shape import is_same_shape
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
-from hookwright.working.fabric import PASS, Stitch
 from hookwright.working.foundations import split_foundation
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.search import Search
-from hookwright.working.sequence import Line, Run
 from hookwright.working.steps import Step
 
 _FEW = (1, 2, 3)
 _MOST_WALKS = 120
 """So many chains are tried: with groups of two lengths the least multiple may be long."""
-
-
-class Root(Struct, frozen=True):
-    """A chain that a piece stands on.
-
-    Attributes:
-        at: The row that makes it, in working order.
-        amount: Its number.
-        ring: Whether it is joined into a ring.
-        in_passing: Whether no row makes it: the text only tells of it.
-    """
-
-    at: int
-    amount: Amount
-    ring: bool = False
-    in_passing: bool = False
-
-
-class Grown(Struct, frozen=True):
-    """A pattern on another chain.
-
-    Attributes:
-        by: How many chains more than as written.
-        changes: What is added to each number, by the identity of the number: rows written
-            alike share theirs.
-        outcomes: Its rows, in working order.
-        shared: Rows in which several numbers were taken to change alike.
-        amounts: The numbers that change.
-        floors: The least that a number may be, by its identity, where that is not 1.
-        stops: The first row of a later part that does not come out on it; None if all do.
-            Its rows end there.
-    """
-
-    by: int
-    changes: Mapping[int, int]
-    outcomes: tuple[Outcome, ...]
-    shared: tuple[int, ...]
-    amounts: tuple[Amount, ...]
-    floors: Mapping[int, int]
-    stops: int | None = None
-
-
-class Stuck(Struct, frozen=True):
-    """A row that does not come out on another chain.
-
-    Attributes:
-        at: The row, in working order.
-        factor: How many times as many chains have to be added; 0 if unknown.
-        for_good: Whether it comes out on no other chain, for nothing in it can change.
-    """
-
-    at: int
-    factor: int = 0
-    for_good: bool = False
 
 
 class Taking(Struct, frozen=True):
@@ -152,7 +98,7 @@ class Growing(Struct):
         for _ in range(_MOST_WALKS):
             found = self.on(root, by, until)
             if isinstance(found, Grown):
-                return found
+                return self._again(root, found, until)
             stuck = found
             if found.for_good:
                 break
@@ -165,6 +111,19 @@ class Growing(Struct):
                 by += least
             furthest = max(furthest, found.at)
         return stuck
+
+    def _again(self, root: Root, found: Grown, until: int) -> Grown | Stuck:
+        """What was found, if every number may grow by as much again; else where it may not.
+
+        A row that closes on one other chain by chance is no repeat.
+        """
+        search = self._search(root, 2 * found.by)
+        twice = {number: 2 * more for number, more in found.changes.items()}
+        walk = _Walk(self, search, twice, [root.amount])
+        again = walk.through(2 * found.by, until)
+        if isinstance(again, Stuck):
+            return again
+        return found if len(walk.amounts) == 1 else Stuck(root.at)
 
     def taking(self, at: int) -> Taking | None:
         """Which numbers of a row take up what is more; None where it has none.
@@ -200,12 +159,18 @@ class Growing(Struct):
 
     def on(self, root: Root, by: int, until: int) -> Grown | Stuck:
         """The rows up to one on so many chains more, or the first that is stuck."""
-        search = self.search
-        if root.in_passing:
-            values = tuple(value and value + by for value in root.amount.values)
-            hint = replace(root.amount, values=values)
-            search = replace(search, pattern=replace(search.pattern, foundation_hint=hint))
+        search = self._search(root, by)
         return _Walk(self, search, {id(root.amount): by}, [root.amount]).through(by, until)
+
+    def _search(self, root: Root, by: int) -> Search:
+        """The search of a pattern on so many chains more."""
+        if not root.in_passing:
+            return self.search
+        values = tuple(value and value + by for value in root.amount.values)
+        hint = replace(root.amount, values=values)
+        return replace(
+            self.search, pattern=replace(self.search.pattern, foundation_hint=hint)
+        )
 
 
 class _Walk(Struct):
@@ -360,7 +325,7 @@ def _closes_alike(now: Outcome, base: Outcome) -> bool:
 def _closing(worked: WorkedRow) -> tuple[object, ...]:
     return (
         worked.left, worked.left_spaces, worked.missing, worked.leapt, worked.cut_short,
-        len(worked.troubles), bool(worked.rest.line), longest_pass(worked.row.line),
+        len(worked.troubles), bool(worked.rest.line), passes(worked.row.line),
     )  # fmt: skip
 
 
@@ -368,7 +333,8 @@ def _off(now: Outcome, base: Outcome) -> int | None:
     """How many places more a row wants than as written; below 0 it leaves them."""
     if now.worked is None or base.worked is None:
         return None
-    off = _wanted(now) - _wanted(base)
+    more = _passed_more(now, base) or now.worked.leapt - base.worked.leapt
+    off = _wanted(now) - _wanted(base) - more
     return off if isinstance(off, int) else None
 
 
@@ -376,24 +342,13 @@ def _wanted(outcome: Outcome) -> Count:
     worked = outcome.worked
     assert worked is not None
     missing = outcome.literal_missing or worked.missing
-    passed = max(worked.leapt, longest_pass(worked.row.line))
-    return missing - worked.left - worked.left_spaces - passed
+    return missing - worked.left - worked.left_spaces
 
 
-def longest_pass(line: Line[Stitch]) -> Count:
-    """How many places are passed in silence at once, where that is the most.
-
-    A row that does not grow with the one below passes what is more on its way to "the
-    last".
-    """
-    longest: Count = 0
-    run: Count = 0
-    for piece in line:
-        if isinstance(piece, Run) and piece.item.kind == PASS.kind:
-            run = run + piece.times * (piece.item.passes + piece.item.spaces)
-        elif isinstance(piece, Run):
-            longest, run = max(longest, run), 0
-        else:
-            longest = max(longest, run, longest_pass(piece.body))
-            run = 0
-    return max(longest, run)
+def _passed_more(now: Outcome, base: Outcome) -> Count:
+    """How many places more are passed in silence than as written."""
+    assert now.worked is not None
+    assert base.worked is not None
+    here, there = passes(now.worked.row.line), passes(base.worked.row.line)
+    longer = max(here, default=0) - max(there, default=0)
+    return longer or sum(here - there) - sum(there - here)

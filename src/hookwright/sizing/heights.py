@@ -14,7 +14,16 @@ from msgspec import Struct
 from hookwright.checking import Checked
 from hookwright.design.stripes import stripe_plans
 from hookwright.notation.lexer import NUMBER_WORDS
-from hookwright.notation.tree import Amount, Make, Node, Recall, RowText
+from hookwright.notation.tree import (
+    Amount,
+    Evenly,
+    Make,
+    Node,
+    Recall,
+    Repeat,
+    RowText,
+    Tail,
+)
 from hookwright.regex import regex
 from hookwright.sizing.growing import Growing
 from hookwright.sizing.row_sets import RowSets, row_sets
@@ -150,6 +159,10 @@ def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterato
                 if amount.at(size) == rows:
                     now = [rows + more for more in by]
                     yield slot(amount, row.place(amount.span), now, "rows of a side")
+            for amount in _spread_along(row.body):
+                spread = [_at_the_rate(amount.at(size), rows, rows + more) for more in by]
+                span = row.place(amount.span)
+                yield slot(amount, span, spread, "stitches along a side")
             for claim in row.claims:
                 figures = claim.figures if claim.of_rows else ()
                 for figure in figures:
@@ -185,6 +198,20 @@ def _stripes(checked: Checked, rows: int, by: Sequence[int]) -> Iterator[Slot]:
 
 
 _OFTEN = {"once": 1, "twice": 2, "thrice": 3}
+
+
+def _at_the_rate(number: int | None, rows: int, now: int) -> int | None:
+    """Stitches along a side of other rows, as close as they stand; half of one is one."""
+    return None if number is None else (2 * number * now + rows) // (2 * rows)
+
+
+def _spread_along(nodes: Sequence[Node]) -> Iterator[Amount]:
+    """How many stitches are spread evenly along the sides of the piece."""
+    for node in nodes:
+        if isinstance(node, (Repeat, Tail)):
+            yield from _spread_along(node.body)
+        elif isinstance(node, Evenly) and node.along == "side":
+            yield node.amount
 
 
 def _row_ends(nodes: Sequence[Node]) -> Iterator[Amount]:

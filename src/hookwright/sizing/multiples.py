@@ -12,13 +12,14 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.notation import Reading
 from hookwright.notation.tree import Multiple as Stated
 from hookwright.remembered import Remembered
-from hookwright.sizing.facts import Multiple, PartMultiple
-from hookwright.sizing.growing import Growing, Grown, Root, Stuck, growing_of
+from hookwright.sizing.facts import Grown, Multiple, PartMultiple, Root, Stuck
+from hookwright.sizing.growing import Growing, growing_of
 from hookwright.sizing.open_numbers import open_numbers
 from hookwright.sizing.row_sets import RowSets, row_sets
-from hookwright.working.outcome import Outcome
+from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.problems import problems_of
 from hookwright.working.sides import passed_at_start
 from hookwright.working.steps import row_name
@@ -53,8 +54,9 @@ class Growth(Struct, frozen=True):
     parts: dict[int, PartMultiple]
 
 
-_GROWN: Remembered[tuple[int, int], tuple[Checked, Growth]] = Remembered(24)
-"""Growths by the pattern as it is in memory, which is kept with them, and the size."""
+_Known = tuple[Reading, WorkedPattern, Growth]
+_GROWN: Remembered[tuple[int, int, int], _Known] = Remembered(24)
+"""Growths by where the pattern is in memory, which is kept with them, and by the size."""
 
 
 def multiples_of(checked: Checked) -> tuple[PartMultiple, ...]:
@@ -68,10 +70,12 @@ def multiples_of(checked: Checked) -> tuple[PartMultiple, ...]:
 
 def growth_of(checked: Checked, size: int) -> Growth:
     """How one size of a pattern grows, worked out once for the very same pattern."""
-    found = _GROWN.get((id(checked), size))
-    if found is not None and found[0] is checked:
-        return found[1]
-    return _GROWN.keep((id(checked), size), (checked, _growth(checked, size)))[1]
+    reading, worked = checked.reading, checked.worked  # all that it follows from
+    key = (id(reading), id(worked), size)
+    found = _GROWN.get(key)
+    if found is not None and found[0] is reading and found[1] is worked:
+        return found[2]
+    return _GROWN.keep(key, (reading, worked, _growth(checked, size)))[2]
 
 
 def _growth(checked: Checked, size: int) -> Growth:
@@ -209,6 +213,9 @@ def _with(
     repeats = (was - stitches.extra) // stitches.each if stitches.each else 0
     if chains is not None:
         repeats = (chain - chains.extra) // chains.each
+    if chain < one.found.by and own:
+        told = f"Its rows come out again on {one.found.by} chains more, and it has {chain}:"
+        return _without(bare, f"{told} it has no repeat.")
     least = _least(growing, one.found, repeats)
     worked = growing.base[first].worked
     assert worked is not None

@@ -3,7 +3,8 @@
 Usual finished sizes as they were published; there is no standard, and each says how far its
 sources lie apart. A name may be told with its kind ("hat child", "child hat") or alone; one
 that two kinds share is taken for the kind the pattern is of. The name of a kind ("hats")
-stands for all of its sizes. Source: data/sizes.toml, with the source of every row.
+stands for all of its sizes, and one that several share ("child sock") for all of these.
+Source: data/sizes.toml, with the source of every row.
 """
 
 from __future__ import annotations
@@ -165,11 +166,14 @@ def sizes_named(words: str, likely: Sequence[str] = ()) -> tuple[Usual, ...]:
     alone = [size for size in usual_sizes() if asked in map(_key, (size.name, *size.also))]
     if alone:
         order = {kind: number for number, kind in enumerate((*likely, *kinds()))}
-        return (min(alone, key=lambda size: (_first(likely, size.kind), order[size.kind])),)
+        kind = min(
+            (size.kind for size in alone),
+            key=lambda kind: (_first(likely, kind), order[kind]),
+        )
+        return tuple(size for size in alone if size.kind == kind)
     if of_kind:
         return tuple(of_kind)
-    both = [size for size in usual_sizes() if asked in _with_kind(size)]
-    return tuple(both[:1])
+    return tuple(size for size in usual_sizes() if asked in _with_kind(size))
 
 
 def _first(likely: Sequence[str], kind: str) -> int:

@@ -21,9 +21,9 @@ from hookwright.notation.tree import Amount, Claim, Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
-from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.facts import Grown, PartMultiple
 from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits, lengths_left
-from hookwright.sizing.growing import Growing, Grown, worked_after
+from hookwright.sizing.growing import Growing, worked_after
 from hookwright.sizing.heights import row_slots
 from hookwright.sizing.left_standing import numbers_left
 from hookwright.sizing.multiples import Growth, growth_of

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Target, Which
@@ -19,6 +21,7 @@ from hookwright.working.gaps import (
     only_gaps,
     stand_in_gap,
 )
+from hookwright.working.groups import is_of_kind
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
 from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
@@ -215,24 +218,21 @@ def stitches_of_group(hook: Hook, group: Target, span: Span) -> int | None:
 
 def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     """The next or last group of a name; of any name where the edge knows none."""
-    name = target.noun
-
-    def named(group: Group[Place]) -> bool:
-        return name in ("group", group.name)
-
-    def any_group(group: Group[Place]) -> bool:
-        return bool(group)
-
-    if name == "corner":
-        named = is_corner
-    known = name == "group" or hook.edge_holds_group(named)
-    wanted = named if known else any_group
+    named = _named(hook, target.noun)
+    wanted = named if hook.edge_holds_group(named) else bool
     if target.which is not Which.LAST:
         return ahead.seek_group(hook.ahead, wanted)
     back = ahead.seek_group(reverse(hook.ahead), lambda group: wanted(turned_round(group)))
     if back is None:
         return None
     return ahead.Passed(reverse(back.rest[1:]), reverse((*back.line, back.rest[0])))
+
+
+def _named(hook: Hook, name: str) -> Callable[[Group[Place]], bool]:
+    """Tells the groups that a noun means."""
+    if name == "corner":
+        return is_corner
+    return bool if name == "group" else is_of_kind(name, hook.edge_line)
 
 
 def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
@@ -301,7 +301,9 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
         if found is None and target.ordinal:
             return _go_to_one_of(hook, target, inner, span)
         if found is None:
-            return target.noun == "sp" and _go_along(hook, _in_row(target, inner), span)
+            return _is_in_row(hook, target, group) and _go_along(
+                hook, _in_row(target, inner), span
+            )
         pass_over(hook, found.line, span)
         hook.ahead = found.rest
     if target.noun == "sp" and hook.edge_holds(_is_hole):
@@ -369,6 +371,12 @@ def _begun(hook: Hook) -> int:
     used = ahead.stitches(hook.edge_line) - ahead.stitches(hook.ahead)
     rest = isinstance(front, Group) and not front.whole
     return used if rest and isinstance(used, int) and used == 1 else 0
+
+
+def _is_in_row(hook: Hook, target: Target, group: Target) -> bool:
+    """Whether a space of a group may be any space: no group of that name is known."""
+    named = group.noun != "group" and hook.edge_holds_group(_named(hook, group.noun))
+    return target.noun == "sp" and not named
 
 
 def _in_row(target: Target, inner: Target) -> Target:

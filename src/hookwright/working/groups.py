@@ -81,6 +81,19 @@ def _groups(line: Line[Place], times: Count) -> Iterator[tuple[Group[Place], Cou
             yield from _groups(piece.body, piece.times * times)
 
 
+def is_of_kind(name: str, line: Line[Place]) -> Callable[[Group[Place]], bool]:
+    """Tells the groups of a name along a line: those so named, and those made like them.
+
+    "(Dc, ch 1, dc) in first ch, *V-st in next ch" is a row of V-stitches.
+    """
+    shapes = {_shape(one.body) for one, _ in _groups(line, 1) if one.name == name}
+
+    def is_one(group: Group[Place]) -> bool:
+        return group.name == name or (not group.name and _shape(group.body) in shapes)
+
+    return is_one
+
+
 def _shape(line: Line[Place]) -> str:
     """What a group is made of, a beginning chain for the stitch it stands for."""
     words: list[tuple[str, Count]] = []

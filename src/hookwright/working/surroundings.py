@@ -27,7 +27,7 @@ from hookwright.working.nodes import QUIET
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
-from hookwright.working.sides import placed_in, slipped_in
+from hookwright.working.sides import is_both_sides, placed_in, slipped_in
 from hookwright.working.steps import Step
 
 
@@ -215,6 +215,8 @@ def joins_at_beginning(nodes: Sequence[Node]) -> bool:
 _PURPOSE = frozenset(
     "unworked wait later leave leaving remaining rest unused free left others other".split()
 )
+_OTHER_SIDE = frozenset("side sides loop loops".split())
+"""Words of a remark on where the round goes on: "along the other side", "in free loops"."""
 
 
 def left_on_purpose(
@@ -229,14 +231,14 @@ def left_on_purpose(
     for node in nodes:
         if isinstance(node, Remark):
             words = set(node.words.lower().replace(",", " ").split())
-            if words & _PURPOSE:
+            if words & _PURPOSE and not words & _OTHER_SIDE:
                 return True
         if isinstance(node, Skip) and (node.left or node.target.which is Which.EACH):
             told = node.target.amount.at(size) if node.target.amount else None
             return told in (None, worked.left)
         if isinstance(node, Make) and node.target is not None and node.target.left_out:
             return True
-    if _stops_before(nodes, size) == worked.left:
+    if _stops_before(nodes, size) == worked.left or _ends_under_first(nodes, worked):
         return True
     first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
     only_first = (
@@ -245,6 +247,18 @@ def left_on_purpose(
         and (first.target.which is Which.FIRST and first.target.amount is not None)
     )
     return bool(only_first and agrees and all(any(a) for a in agrees))
+
+
+def _ends_under_first(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """Whether both sides of a chain are worked and the last stitches join the first ones.
+
+    "2 sc in same ch as first sc" stand under the chain that the round began in.
+    """
+    if worked.left != 1 or worked.leapt or not is_both_sides(nodes):
+        return False
+    stitches = [n for n in nodes if isinstance(n, Make) and n.target is not None]
+    last = stitches[-1].target if stitches else None
+    return last is not None and last.which is Which.SAME
 
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:

@@ -14,7 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
-from hookwright.sizing.growing import Grown
+from hookwright.sizing.facts import Grown
 from hookwright.sizing.multiples import Growth
 from hookwright.sizing.row_sets import RowSets, row_sets
 from hookwright.yarn.counting import aligned_rows

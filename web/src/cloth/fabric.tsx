@@ -7,7 +7,7 @@ import type { Writing } from "../writing/editor";
 import { light } from "../writing/lit";
 import { fit, follow, keepHanging, roomIs } from "./hanging";
 import { coloursOf, type Piece, range } from "./piece";
-import { camera, hung, isAtRest, lit, piece, pieces, under } from "./standing";
+import { camera, hung, isAtRest, laying, lit, piece, under, whyNone } from "./standing";
 import { Tape } from "./tape";
 import { Tiles } from "./tiles";
 
@@ -34,15 +34,33 @@ export function Fabric({ writing }: { writing: Writing | null }) {
           onPointerLeave={() => left(writing)}
           onDblClick={() => fit("one")}
         />
-        {!hanging && <p class="quiet empty">{pieces.value.length ? "" : "No cloth hangs yet. It begins with the first row."}</p>}
+        {!hanging && <Bare />}
       </div>
       <Caption hanging={hanging} />
     </>
   );
 }
 
+/** What stands where no cloth hangs: that it is being laid, or why there is none. */
+function Bare() {
+  if (laying.value)
+    return (
+      <p class="quiet empty" role="status">
+        The cloth is being laid{howFar()}.
+      </p>
+    );
+  const rows = seen.value?.rows.length ?? 0;
+  return (
+    <p class="quiet none">
+      {rows === 0
+        ? "No cloth hangs yet. It begins with the first row."
+        : whyNone.value || "Nothing here is told stitch by stitch, so no cloth is laid."}
+    </p>
+  );
+}
+
 function described(hanging: Piece | null): string {
-  if (!hanging) return "No cloth hangs yet";
+  if (!hanging) return laying.value ? "The cloth is being laid" : "No cloth hangs";
   const rows = hanging.courses.filter((course) => course.row > 0).length;
   return `The fabric, ${rows} rows, ${hanging.size} stitches; the table tells it in words. Plus and minus look closer and further, arrows move it.`;
 }

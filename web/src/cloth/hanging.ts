@@ -4,7 +4,7 @@ import { effect } from "@preact/signals";
 import { askInTurn } from "../flow";
 import { cursor, place, seen, size, view, words } from "../standing";
 import { Piece, type PieceTold } from "./piece";
-import { camera, hung, isAtRest, lit, piece, pieces } from "./standing";
+import { camera, hung, isAtRest, laying, lit, piece, pieces, whyNone } from "./standing";
 
 interface Told {
   pieces: PieceTold[];
@@ -39,6 +39,7 @@ async function lay(): Promise<void> {
     return;
   }
   isLaying = true;
+  laying.value = true;
   laid = key;
   try {
     const wished = { number: size.peek() };
@@ -47,6 +48,7 @@ async function lay(): Promise<void> {
     hang(await askInTurn<Told>("cloth", wished, isNow));
   } finally {
     isLaying = false;
+    laying.value = isStale;
   }
   if (isStale) {
     isStale = false;
@@ -57,8 +59,10 @@ async function lay(): Promise<void> {
 function hang(told: (Told & { refused?: string }) | null): void {
   if (!told || told.refused) {
     laid = "";
+    whyNone.value = told?.refused ?? "";
     return;
   }
+  whyNone.value = told.pieces.find((one) => one.reason)?.reason ?? "";
   const isFirst = pieces.peek().length === 0;
   if (!told.at_rest && !isFirst && isAtRest.peek() && keepsLying(told.pieces)) return;
   const found = told.pieces.map((one) => new Piece(one)).filter((one) => one.size > 1);

@@ -13,3 +13,6 @@ export const lit = signal<number[]>([]);
 export const under = signal(-1);
 /** Counts up whenever another piece hangs, or the same in other colours. */
 export const hung = signal(0);
+/** Whether a cloth is being laid; why none can be, where that is so. */
+export const laying = signal(false);
+export const whyNone = signal("");

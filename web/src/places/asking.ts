@@ -27,14 +27,14 @@ export function useAnswer<T>(
 
 /** What a place changes and concerns is shown on the page as long as it is open. */
 export function useWords(spans: [number, number][] | undefined): void {
-  const key = JSON.stringify(spans ?? []);
+  const key = JSON.stringify(spans ?? null);
   useEffect(() => {
-    concerned.value = spans ?? [];
+    concerned.value = spans ?? null;
   }, [key]);
   useEffect(
     () => () => {
       proposed.value = null;
-      concerned.value = [];
+      concerned.value = null;
     },
     [],
   );

@@ -4,12 +4,13 @@ import { askInTurn, isUnsaved, stopAsking } from "../flow";
 import { fetched } from "../server";
 import { place, progress, words } from "../standing";
 import { type Answered, useAnswer, useWords } from "./asking";
+import { type Copy, Leaves } from "./leaves";
 import { Told, Waiting } from "./waiting";
 
 interface Found {
   gate: { what: string; says: string }[];
   errors: { message: string; why: string }[];
-  copies: { name: string; what: string; bytes: number }[];
+  copies: Copy[];
   open?: string;
 }
 
@@ -63,13 +64,14 @@ export function Release() {
       {found.copies.length === 0 && <p class="quiet">None yet. They come into the folder "release", all of them or none.</p>}
       <ul class="copies">
         {found.copies.map((copy) => (
-          <li>
+          <li key={copy.name + copy.made}>
             <button type="button" class="word-button" onClick={() => void show(copy.name)}>
               {copy.name}
             </button>
             <span class="quiet">
               {copy.what}, {Math.max(1, Math.round(copy.bytes / 1000))} kB
             </span>
+            <Leaves copy={copy} />
           </li>
         ))}
       </ul>

@@ -5,7 +5,7 @@ import { ask } from "../flow";
 import { proposed } from "../pages";
 import { place, told, units } from "../standing";
 import type { Change, Length, Pitch } from "../told";
-import { Outlines } from "../views/measurements";
+import { Outlines } from "./outlines";
 import { useAnswer, useWords } from "./asking";
 import { Told, Waiting } from "./waiting";
 

@@ -2,8 +2,8 @@
 import type { JSX } from "preact";
 import { Fabric } from "../cloth/fabric";
 import type { Writing } from "../writing/editor";
-import { Chart } from "./chart";
-import { Measurements } from "./measurements";
+import { Chart } from "./drawn";
+import { Schematic } from "./schematic";
 import { Stripes } from "./stripes";
 import { Table } from "./table";
 
@@ -16,7 +16,7 @@ export interface View {
 export const VIEWS: View[] = [
   { name: "fabric", title: "Fabric", View: Fabric },
   { name: "chart", title: "Chart", View: Chart },
-  { name: "measurements", title: "Measurements", View: Measurements },
+  { name: "schematic", title: "Schematic", View: Schematic },
   { name: "stripes", title: "Stripes", View: Stripes },
   { name: "table", title: "Table", View: Table },
 ];

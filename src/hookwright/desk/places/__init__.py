@@ -11,14 +11,19 @@ from collections.abc import Callable
 
 from msgspec import Struct
 
-from hookwright.checking import Checked
+from hookwright.desk.asked import Asked
 from hookwright.desk.decided import (
+    of_answers,
     of_colours,
+    of_corrections,
+    of_costs,
     of_edging,
+    of_lesson,
     of_pattern,
     of_release,
     of_sizes,
     of_swatch,
+    of_testers,
     of_yarn,
 )
 
@@ -32,7 +37,7 @@ class Place(Struct, frozen=True):
     """
 
     name: str
-    decided: Callable[[Checked], str]
+    decided: Callable[[Asked], str]
 
 
 PLACES = (
@@ -42,5 +47,10 @@ PLACES = (
     Place("colours", of_colours),
     Place("yarn", of_yarn),
     Place("edging", of_edging),
+    Place("lesson", of_lesson),
+    Place("testers", of_testers),
+    Place("answers", of_answers),
+    Place("corrections", of_corrections),
+    Place("costs", of_costs),
     Place("release", of_release),
 )

@@ -14,6 +14,9 @@ from hookwright.finding import Severity
 from hookwright.listing.summary import summary
 from hookwright.release.texts import AnotherFabric
 
+_FIRST = (".pdf", ".html", ".jpg", ".png", ".txt", ".svg")
+"""In which order the copies are shown: what is read first, then what goes with it."""
+
 
 def answer(asked: Asked) -> dict[str, Any]:
     """The gate and what is out; where it is wished, the copies are made first."""
@@ -62,7 +65,13 @@ def _copies(asked: Asked) -> list[dict[str, Any]]:
         return []
     if manifest is None:
         return []
+    in_order = sorted(manifest.files, key=lambda file: (_rank(file.name), file.name))
     return [
-        {"name": file.name, "what": file.what, "bytes": file.bytes}
-        for file in manifest.files
+        {"name": file.name, "what": file.what, "bytes": file.bytes, "made": file.sha256}
+        for file in in_order
     ]
+
+
+def _rank(name: str) -> int:
+    ending = Path(name).suffix
+    return _FIRST.index(ending) if ending in _FIRST else len(_FIRST)

@@ -9,14 +9,14 @@ import numpy as np
 from msgspec import Struct
 
 from hookwright.drawing.fabric.chance import offsets
-from hookwright.drawing.fabric.light import Shade, heights_in, shade_of, smaller
+from hookwright.drawing.fabric.light import Shade, heights_in, shade_of, smaller, summed
 from hookwright.drawing.fabric.scene import Scene
 from hookwright.drawing.fabric.strands import Real32
 from hookwright.drawing.fabric.tubes import Frame, Tubes, tubes_of
 from hookwright.drawing.fabric.wool import Band, Look, lit, look_of
 from hookwright.shape.columns import Whole
 
-_BAND = 300_000
+_BAND = 120_000
 """Points that are lit at a time."""
 _FUZZ = 0.022
 """How far fibres stand out, in widths; at most so many points:"""
@@ -77,13 +77,16 @@ def drawn(scene: Scene, frame: Frame, colours: Whole, finer: int, told: Told) ->
 
 def _close_pinholes(key: Whole) -> None:
     """An empty point between two filled ones takes the nearer of its neighbours."""
-    middle = key[1:-1, 1:-1]
-    beside = np.minimum(key[1:-1, :-2], key[1:-1, 2:])
-    over = np.minimum(key[:-2, 1:-1], key[2:, 1:-1])
-    hole = (middle == 0) & ((beside > 0) | (over > 0))
-    at = np.nonzero(hole)
-    around = [key[:-2, 1:-1], key[2:, 1:-1], key[1:-1, :-2], key[1:-1, 2:]]
-    middle[at] = np.max([side[at] for side in around], axis=0)
+    high, wide = key.shape
+    flat = key.reshape(-1)
+    empty = np.flatnonzero(flat == 0)
+    row, column = np.divmod(empty, wide)
+    empty = empty[(row > 0) & (row < high - 1) & (column > 0) & (column < wide - 1)]
+    over, under = flat[empty - wide], flat[empty + wide]
+    left, right = flat[empty - 1], flat[empty + 1]
+    hole = ((over > 0) & (under > 0)) | ((left > 0) & (right > 0))
+    nearest = np.maximum(np.maximum(over, under), np.maximum(left, right))
+    flat[empty[hole]] = nearest[hole]
 
 
 def _fuzzy(key: Whole, scale: float) -> Whole:
@@ -97,10 +100,14 @@ def _fuzzy(key: Whole, scale: float) -> Whole:
     down, right = offsets(round(spread, 2))
     high, wide = key.shape
     side = len(down)
-    again = (-(-high // side), -(-wide // side))
-    step = np.tile(down * wide + right, again)[:high, :wide]
-    step += np.arange(high * wide).reshape(high, wide)
-    found: Whole = np.maximum(key, np.take(key, step, mode="clip"))
+    step = np.tile(down * wide + right, (1, -(-wide // side)))[:, :wide]
+    step += np.arange(side * wide).reshape(side, wide)
+    found = np.zeros_like(key)
+    flat = key.ravel()
+    for begin in range(0, high, side):
+        own = slice(begin, min(high, begin + side))
+        near = np.take(flat, step[: own.stop - begin] + begin * wide, mode="clip")
+        np.maximum(key[own], near, out=found[own])
     return found
 
 
@@ -134,25 +141,31 @@ def _lit_in_bands(lighting: _Lighting, cover: Real32) -> Real32:
     def one(begin: int) -> None:
         end = min(high, begin + rows)
         own = slice(begin // lighting.down, end // lighting.down)
-        light[own] = _lit_band(lighting, begin, end) * cover[own, :, None]
+        for channel, plane in enumerate(_lit_band(lighting, begin, end)):
+            np.multiply(plane, cover[own], out=light[own, :, channel])
 
     with ThreadPoolExecutor(2) as workers:
         list(workers.map(one, range(0, high, rows)))
     return light
 
 
-def _lit_band(lighting: _Lighting, begin: int, end: int) -> Real32:
-    """The mean light of what is seen at each point of a band."""
+def _lit_band(lighting: _Lighting, begin: int, end: int) -> list[Real32]:
+    """The mean light of what is seen at each point of a band, colour by colour."""
     down, right = lighting.down, lighting.right
     key = lighting.key[begin:end]
-    seen = key > 0
     high, wide = key.shape
+    seen = np.flatnonzero(key)
+    own = key.ravel()[seen]
     rows, columns = np.arange(begin, end) // down, np.arange(wide) // right
-    at = (rows[:, None] * (wide // right) + columns)[seen]
-    band = Band(key[seen], heights_in(key[seen]), at)
-    light = np.zeros((high, wide, 3), dtype=np.float32)
-    light[seen] = lit(band, lighting.tubes, lighting.shade, lighting.look)
-    squares = light.reshape(high // down, down, wide // right, right, 3)
-    number = seen.reshape(squares.shape[:-1]).sum((1, 3), dtype=np.float32)
-    found: Real32 = squares.sum((1, 3)) / np.maximum(number, 1)[..., None]
+    at = (rows[:, None] * (wide // right) + columns).ravel()[seen]
+    light = lit(
+        Band(own, heights_in(own), at), lighting.tubes, lighting.shade, lighting.look
+    )
+    number = summed((key > 0).astype(np.float32), down, right)
+    share = np.float32(1) / np.maximum(number, 1)
+    found: list[Real32] = []
+    plane = np.zeros(high * wide, dtype=np.float32)
+    for colour in light:
+        plane[seen] = colour
+        found.append(summed(plane.reshape(high, wide), down, right) * share)
     return found

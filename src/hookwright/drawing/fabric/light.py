@@ -56,10 +56,19 @@ def smaller(values: Real32, times: int) -> Real32:
     """The means over squares of points."""
     if times == 1:
         return values
-    high, wide = values.shape
-    squares = values.reshape(high // times, times, wide // times, times)
-    found: Real32 = squares.mean((1, 3), dtype=np.float32)
+    found: Real32 = summed(values, times, times) * np.float32(1 / times**2)
     return found
+
+
+def summed(values: Real32, down: int, right: int) -> Real32:
+    """The sums over so many points down and right; a point may be of several numbers."""
+    rows = values[::down].copy()
+    for step in range(1, down):
+        rows += values[step::down]
+    sums = rows[:, ::right].copy() if right > 1 else rows
+    for step in range(1, right):
+        sums += rows[:, step::right]
+    return sums
 
 
 def shade_of(height: Real32, cover: Real32, scale: float) -> Shade:
@@ -70,9 +79,40 @@ def shade_of(height: Real32, cover: Real32, scale: float) -> Shade:
         cover: (h, w) how much of it is covered by yarn.
         scale: Points to a width.
     """
-    near = ndimage.gaussian_filter(height, _NEAR * scale, truncate=2.5)
-    far = ndimage.gaussian_filter(height, _FAR * scale, truncate=2.5)
+    near, far = blurred(height, _NEAR * scale), blurred(height, _FAR * scale)
     return Shade(near, far, _shadow(height, scale), table_of(cover, scale))
+
+
+_COARSE = 3.0
+"""Points that a blur spreads by, from which it is made of half as many points each way:
+what is finer than that it takes away."""
+
+
+def blurred(values: Real32, spread: float) -> Real32:
+    """The mean about each point, weighted by a normal curve that spreads by some points."""
+    if spread < _COARSE:
+        return ndimage.gaussian_filter(values, spread, truncate=_CUT)
+    high, wide = values.shape
+    even = np.pad(values, ((0, high % 2), (0, wide % 2)), mode="edge")
+    # Halving and doubling spread by about half a point each; the curve by the rest.
+    rest = np.sqrt(spread**2 / 4 - 0.25)
+    half = ndimage.gaussian_filter(smaller(even, 2), rest, truncate=_CUT)
+    return _doubled(_doubled(half.T).T)[:high, :wide]
+
+
+_CUT = 2.5
+"""Spreads from the middle at which a curve is cut off."""
+
+
+def _doubled(values: Real32) -> Real32:
+    """Twice as many rows, each between two of the old ones, nearer to one of them."""
+    above = np.concatenate([values[:1], values[:-1]])
+    below = np.concatenate([values[1:], values[-1:]])
+    found = np.zeros((2 * len(values), values.shape[1]), dtype=np.float32)
+    near = np.float32(0.75) * values
+    found[::2] = near + np.float32(0.25) * above
+    found[1::2] = near + np.float32(0.25) * below
+    return found
 
 
 def _shadow(height: Real32, scale: float) -> Real32:
@@ -103,7 +143,7 @@ def table_of(cover: Real32, scale: float) -> Real32:
     right, down, _ = LIGHT
     step = round(0.55 * down * scale), round(0.55 * right * scale)
     thrown = moved(cover, step)
-    cast = ndimage.gaussian_filter(thrown, max(0.5, 0.28 * scale), truncate=2.5)
-    around = ndimage.gaussian_filter(cover, max(0.5, 0.5 * scale), truncate=2.5)
+    cast = blurred(thrown, max(0.5, 0.28 * scale))
+    around = blurred(cover, max(0.5, 0.5 * scale))
     light: Real32 = 1 - np.float32(0.42) * cast - np.float32(0.25) * around
     return light

@@ -32,7 +32,7 @@ from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
 from hookwright.shape.laying import Piece, heights_in
 from hookwright.shape.relaxing import relax
-from hookwright.shape.resting import AtRest, pieces_at_rest
+from hookwright.shape.resting import AtRest, pieces_at_rest, stitches_of
 from hookwright.shape.starts import start_of
 
 TABLE = "#f6f3ee"
@@ -115,21 +115,33 @@ class FabricPicture(Struct, frozen=True, eq=False):
 
 
 def fabric_picture(
-    checked: Checked, wish: Wish, progress: Progress | None = None
+    checked: Checked,
+    wish: Wish,
+    progress: Progress | None = None,
+    like: Checked | None = None,
 ) -> FabricPicture | str:
     """A picture of a pattern's fabric, or why there is none.
+
+    Args:
+        checked: The pattern.
+        wish: What picture is wanted.
+        progress: Told how far it is; False stops.
+        like: The pattern that it is a sample of, which has stitches as large.
 
     Raises:
         Cancelled: When `progress` answers False.
     """
-    seen = piece_wished(checked, wish, stretch(progress, 0.0, LAYING))
+    seen = piece_wished(checked, wish, stretch(progress, 0.0, LAYING), like)
     if isinstance(seen, str):
         return seen
     return picture_of(seen, wish, stretch(progress, LAYING, 1.0, "drawing"))
 
 
 def piece_wished(
-    checked: Checked, wish: Wish, progress: Progress | None = None
+    checked: Checked,
+    wish: Wish,
+    progress: Progress | None = None,
+    like: Checked | None = None,
 ) -> Seen | str:
     """The piece that a picture is wanted of, or why there is none.
 
@@ -138,7 +150,7 @@ def piece_wished(
     """
     reasons: list[str] = []
     pieces: list[Seen] = []
-    for seen in pieces_seen(checked, wish, progress):
+    for seen in pieces_seen(checked, wish, progress, like):
         if isinstance(seen, str):
             reasons.append(seen)
         elif not wish.part or seen.part.casefold() == wish.part.casefold():
@@ -149,14 +161,18 @@ def piece_wished(
 
 
 def pieces_seen(
-    checked: Checked, wish: Wish, progress: Progress | None = None
+    checked: Checked,
+    wish: Wish,
+    progress: Progress | None = None,
+    like: Checked | None = None,
 ) -> Iterator[Seen | str]:
     """The pieces of a pattern as they are looked at, or why one cannot be.
 
     Raises:
         Cancelled: When `progress` answers False.
     """
-    for rest in pieces_at_rest(checked, wish.size, progress):
+    stitches = stitches_of(like or checked)
+    for rest in pieces_at_rest(checked, wish.size, progress, stitches):
         if isinstance(rest, Piece):
             yield rest.reason or "No fabric is worked in it."
         else:

@@ -138,11 +138,19 @@ _HOOKS = tuple(
 """The yarn goes behind the post below and comes out at both its sides."""
 
 
+_FULL = 1.13
+"""How thick the strands of a raised post are: nothing beside it presses them flat, so that
+ribs close over the furrows between them."""
+
+
 def round_post(wraps: int, *, raised: bool) -> Shape:
     """A stitch round a post: raised on the side that is seen, or on the other."""
     wraps = min(wraps, len(_HEIGHTS) - 1)
     strands = tuple(
-        Strand(tuple(_bent(one, p, raised=raised) for p in one.points), one.thick)
+        Strand(
+            tuple(_bent(one, p, raised=raised) for p in one.points),
+            one.thick * (_FULL if raised else 1),
+        )
         for one in leaning(_post(wraps, Seen.FRONT), Seen.FRONT)
     )
     return Shape((*strands, *_HOOKS) if raised else strands, height=_HEIGHTS[wraps] + 0.3)
@@ -153,7 +161,7 @@ def _bent(one: Strand, point: Point, *, raised: bool) -> Point:
     hidden = all(other[3] < 0 for other in one.points)
     bend = min(max(1.05 - 3.2 * (v - 0.45) ** 2, 0), 1) * (0.6 if hidden else 1)
     return (
-        u * (1.24 if raised else 0.9),
+        u * (1.34 if raised else 0.9),
         v,
         a,
         z + (0.52 if raised else -0.42) * bend,

@@ -4,18 +4,25 @@ from __future__ import annotations
 
 from hookwright.drawing.fabric.strands import Seen, Shape, Strand, strand
 
-_LEGS = ((-0.52, 0.10), (0.52, 0.10), (-0.27, 0.42), (0.27, 0.42), (0.0, 0.54))
-"""How far from the middle, and how near to the eye, each of five legs lies."""
+_LEGS = (
+    (-0.56, 0.04, 0.40),
+    (0.56, 0.04, 0.52),
+    (-0.29, 0.32, 0.62),
+    (0.29, 0.32, 0.36),
+    (0.0, 0.44, 0.50),
+)
+"""How far from the middle, and how near to the eye, each of five legs lies, and how far up
+its wrap."""
 
 
 def bobble(seen: Seen) -> Shape:
     """A bobble: it is pushed out away from the worker."""
-    return _bulge(1.4, 0.16) if seen is Seen.BACK else _hollow()
+    return _bulge(1.15, 0.14) if seen is Seen.BACK else _hollow()
 
 
 def popcorn(seen: Seen) -> Shape:
     """A popcorn: it is drawn together towards the worker."""
-    return _bulge(1.1, 0.03, 0.10) if seen is Seen.FRONT else _hollow()
+    return _bulge(1.0, 0.03, 0.10) if seen is Seen.FRONT else _hollow()
 
 
 def _bulge(wide: float, over: float, tip: float = 0.0) -> Shape:
@@ -26,21 +33,33 @@ def _bulge(wide: float, over: float, tip: float = 0.0) -> Shape:
         over: How far it bulges over the rows below and above it, of its height.
         tip: How far the loop that gathers it comes forward, as that of a popcorn does.
     """
-    strands = [leg for u, z in _LEGS for leg in _pair(u * wide, z, over)]
+    strands = [part for u, z, v in _LEGS for part in _leg(u * wide, z, v, over)]
     return Shape((*strands, *_gathered(tip, over), *_BACKING), height=1.9)
 
 
-def _pair(u: float, z: float, over: float) -> tuple[Strand, ...]:
-    return tuple(
+def _leg(u: float, z: float, wrap: float, over: float) -> tuple[Strand, ...]:
+    """One of the legs: two strands side by side, and its wrap slanting over them."""
+    legs = tuple(
         strand(
-            (0.2 * u, 0, -0.22, -0.15),
-            (0.75 * u + s, 0.04 - over, 0, 0.6 * z + 0.18),
-            (1.25 * u + 1.3 * s, 0.44, 0, z + 0.30),
-            (1.05 * u + s, 0.82 + over, 0.04, 0.9 * z + 0.22),
-            (0.3 * u, 1.02 + 0.5 * over, 0.10, 0.16),
+            (0.15 * u, 0, -0.20, -0.15),
+            (0.70 * u + 0.6 * s, 0.06 - over, 0, 0.5 * z + 0.12),
+            (1.25 * u + s, 0.42, 0, z + 0.30),
+            (1.02 * u + 0.8 * s, 0.80 + over, 0.02, 0.85 * z + 0.20),
+            (0.26 * u, 1.00 + 0.6 * over, 0.08, 0.14),
             (0.1 * u, 1, 0.16, -0.1),
         )
-        for s in (-0.10, 0.10)
+        for s in (-0.07, 0.07)
+    )
+    lean = 0.13
+    return (
+        *legs,
+        strand(
+            (1.15 * u + 0.20, wrap + lean, 0, z + 0.08),
+            (1.15 * u + 0.11, wrap + 0.6 * lean, 0, z + 0.38),
+            (1.15 * u - 0.10, wrap - 0.5 * lean, 0, z + 0.40),
+            (1.15 * u - 0.20, wrap - lean, 0, z + 0.08),
+            thick=0.9,
+        ),
     )
 
 

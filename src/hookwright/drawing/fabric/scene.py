@@ -33,6 +33,9 @@ _INTO_SPACE = 0.42
 """How far below a chain a stitch begins that is worked into its space, round the chain."""
 _TO_THE_EYE = 0.26
 """How far a post comes forward that another goes round from the front; back likewise."""
+_BESIDE_RIBS = -0.16
+"""How far a top comes forward that a post is worked round from behind: it shows as a bar in
+the furrow beside raised posts, lower than they are."""
 _BEHIND_LOOP = 0.18
 """How far a stitch stands back that is worked behind a loop left free, and how far it comes
 forward where that loop lies behind it: so one loop alone makes ribs."""
@@ -205,7 +208,7 @@ def _tops(lie: Lie) -> Iterator[Copies]:
         (plain & ~high & ~low, "top", -0.06),
         (plain & high, "top", 0.10),
         (plain & low, "top", -0.28),
-        (tops & near, "free", _TO_THE_EYE / 2),
+        (tops & near, "free", _BESIDE_RIBS),
         (tops & far & ~near, "top", -0.30),
         (tops & ~lie.used & ~last, "free", 0.0),
         (tops & ~lie.used & last, "edge", 0.04),

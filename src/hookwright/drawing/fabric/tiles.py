@@ -166,7 +166,7 @@ def _maps(tubes: Tubes, diameter: float) -> Real32:
     centre = (key >> CENTRE_AT) & ((1 << (DEPTH_AT - CENTRE_AT)) - 1)
     across = key & ((1 << CENTRE_AT) - 1)
     look = look_of(tubes, np.zeros((3, 3), dtype=np.int64), diameter)
-    normal, _, crease = surface(tubes, look, centre, across)
+    normal, _, crease = surface(tubes, look, centre, across, tubes.along[centre])
     height = heights_in(tubes.key)
     shade = shade_of(height, seen.astype(np.float32), float(_POINTS))
     open_ = openness(height[seen], shade.near[seen], shade.far[seen])

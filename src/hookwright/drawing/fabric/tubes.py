@@ -23,10 +23,12 @@ from hookwright.drawing.fabric.strands import Real32, Sampled, sampled
 from hookwright.shape.columns import Whole
 from hookwright.shape.energy import Complex
 
-_DENSITY = 1.15
-"""Samples to a point of the picture, along and across: none is left out."""
+_DENSITY = 1.0
+"""Samples to a point of the picture along a strand: none is left out."""
+_ACROSS = 1.13
+"""The same across one, for some are thicker than the yarn at rest."""
 _MOST_ACROSS = 63
-_BLOCK = 300_000
+_BLOCK = 100_000
 """Samples at a time: what a processor's cache holds."""
 DEPTH_SCALE = 12_000.0
 DEEPEST = 1.0
@@ -107,7 +109,7 @@ class Tubes(Struct, frozen=True, eq=False):
         along: (g,) how far along its yarn, in widths.
         yarn: (g,) the number of its yarn.
         grain: (g,) where its fibres begin in the table of noise.
-        tone: (g,) how light it is.
+        tone: (g,) how light it is: yarn is uneven from stitch to stitch, and along it.
     """
 
     key: Whole
@@ -124,7 +126,7 @@ class Tubes(Struct, frozen=True, eq=False):
 
 def across_of(radius: float) -> Real32:
     """Where across a strand its samples lie."""
-    density = _DENSITY if radius > 3 else 1.25
+    density = _ACROSS if radius > 3 else 1.25
     number = min(_MOST_ACROSS, max(3, int(np.ceil(2 * radius * density))))
     return ((np.arange(number) + 0.5) / number * 2 - 1).astype(np.float32) * np.float32(
         0.985
@@ -265,6 +267,8 @@ class _Laying:
         """What is to be known of each sample, as `Tubes` keeps it."""
         seed, samples = self._copies.seed, self._thick.shape[1]
         along = self._samples.along + (5 * about_zero(seed, 9) + 5.5)[:, None]
+        tone = np.float32(0.05) * np.sin(along * np.float32(1.7))
+        tone += (1 + 0.07 * about_zero(seed, 11))[:, None]
         return (
             self._normal[0].ravel(),
             self._normal[1].ravel(),
@@ -272,7 +276,7 @@ class _Laying:
             along.astype(np.float32).ravel(),
             np.repeat(self._copies.yarn.astype(np.int16), samples),
             np.repeat(((seed * 37) & 0xFFFF).astype(np.int32), samples),
-            np.repeat((1 + 0.07 * about_zero(seed, 11)).astype(np.float32), samples),
+            tone.astype(np.float32).ravel(),
         )
 
 

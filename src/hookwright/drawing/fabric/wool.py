@@ -7,6 +7,8 @@ grey.
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from msgspec import Struct
 
@@ -80,10 +82,22 @@ def as_linear(colours: Whole) -> Real32:
 
 def as_screen(light: Real32) -> np.typing.NDArray[np.uint8]:
     """Linear light as colours of a screen."""
-    held = np.clip(light, 0, 1)
-    return (np.sqrt(held) ** np.float32(2 / _GAMMA) * 255 + np.float32(0.5)).astype(
-        np.uint8
-    )
+    step = np.clip(light * np.float32(_STEPS), 0, _STEPS).astype(np.uint16)
+    found: np.typing.NDArray[np.uint8] = _screen_table()[step]
+    return found
+
+
+_STEPS = 65_535
+"""Steps of light that are told apart: the darkest of them are one in 255 on a screen."""
+
+
+@cache
+def _screen_table() -> np.typing.NDArray[np.uint8]:
+    """(65536,) what each step of light is on a screen."""
+    light = (np.arange(_STEPS + 1) + 0.5) / _STEPS
+    table = (light ** (1 / float(_GAMMA)) * 255 + 0.5).clip(0, 255).astype(np.uint8)
+    table.flags.writeable = False
+    return table
 
 
 class Band(Struct, frozen=True, eq=False):
@@ -101,30 +115,35 @@ class Band(Struct, frozen=True, eq=False):
 
 
 def lit(band: Band, tubes: Tubes, shade: Shade, look: Look) -> Real32:
-    """(p, 3) the light that comes from some points of a picture."""
+    """(3, p) the light that comes from some points of a picture."""
     centre = (band.key >> CENTRE_AT) & ((1 << (DEPTH_AT - CENTRE_AT)) - 1)
     across = band.key & ((1 << CENTRE_AT) - 1)
-    normal, turn, crease = surface(tubes, look, centre, across)
-    amount = tubes.tone[centre] + np.float32(0.05) * np.sin(tubes.along[centre] * 1.7)
-    amount *= crease
+    along = tubes.along[centre]
+    normal, turn, amount = surface(tubes, look, centre, across, along)
+    amount *= tubes.tone[centre]
     if look.fibres > 0:
-        amount *= _fibres(tubes, look, centre, turn)
-    shadow = 1 - np.float32(0.45) * shade.shadow.ravel()[band.at]
+        amount *= _fibres(look, tubes.grain[centre], along, turn)
+    shadow = shade.shadow.ravel()[band.at]
+    shadow *= np.float32(-0.45)
+    shadow += 1
     open_ = openness(band.height, shade.near.ravel()[band.at], shade.far.ravel()[band.at])
     facing = facing_light(normal)
-    light = np.float32(0.30) * open_
-    light += (
-        np.float32(0.95) * facing * shadow * (np.float32(0.35) + np.float32(0.65) * open_)
-    )
+    light = np.float32(0.65) * open_
+    light += np.float32(0.35)
+    light *= facing * shadow
+    light *= np.float32(0.95)
+    light += np.float32(0.30) * open_
     light *= amount
-    yarn = tubes.yarn[centre]
-    gloss = look.gloss[yarn] * _highlight(normal) * shadow * open_
+    gloss = _highlight(normal)
+    gloss *= shadow * open_
+    yarn = tubes.yarn[centre] if len(look.gloss) > 1 else np.zeros(1, dtype=np.int16)
+    gloss *= look.gloss[yarn]
     gloss += np.float32(0.012) * facing
     return coloured(light, gloss, yarn, look.colours)
 
 
 def surface(
-    tubes: Tubes, look: Look, centre: Whole, across: Whole
+    tubes: Tubes, look: Look, centre: Whole, across: Whole, along: Real32
 ) -> tuple[tuple[Real32, Real32, Real32], Real32, Real32]:
     """The normals at some points, how far the plies have turned there, and their creases.
 
@@ -133,14 +152,21 @@ def surface(
         look: What its yarn looks like.
         centre: (p,) which sample of a centre line is seen at each point.
         across: (p,) which sample across the strand.
+        along: (p,) how far along its yarn that is.
     """
     t = tubes.across[across]
     out = np.sqrt(np.maximum(1 - t * t, np.float32(0.02)))
-    turn = look.ply_of[across] + tubes.along[centre] * look.twist + np.float32(64)
-    part = turn - np.floor(turn) - np.float32(0.5)
-    deep = 4 * part * part
+    turn = along * look.twist
+    turn += look.ply_of[across]
+    turn += np.float32(64)
+    part = turn - np.floor(turn)
+    part -= np.float32(0.5)
+    deep = part * part
     a = look.plies
-    bent = part * (np.float32(1.5) - np.float32(1.2) * part * part)
+    bent = np.float32(-1.2) * deep
+    bent += np.float32(1.5)
+    bent *= part
+    deep *= 4
     side = t * (1 - a * np.float32(0.12)) + a * np.float32(0.62) * bent
     ahead = a * np.float32(0.34) * bent - np.float32(0.55) * tubes.slope[centre]
     nx, ny = tubes.normal_x[centre], tubes.normal_y[centre]
@@ -150,9 +176,9 @@ def surface(
     return (x * whole, y * whole, out * whole), turn, crease
 
 
-def _fibres(tubes: Tubes, look: Look, centre: Whole, turn: Real32) -> Real32:
+def _fibres(look: Look, grain: Whole, along: Real32, turn: Real32) -> Real32:
     """How light each point is by the fibre that lies there."""
-    along, grain, noise = tubes.along[centre], tubes.grain[centre], noise_table()
+    noise = noise_table()
     long, short = look.streaks
     first = (along * long).astype(np.int32) * 73 + (turn * 7).astype(np.int32) * 191
     other = (along * short).astype(np.int32) * 151 + (turn * 13).astype(np.int32) * 1091
@@ -187,13 +213,20 @@ def openness(height: Real32, near: Real32, far: Real32) -> Real32:
     return found
 
 
-def coloured(light: Real32, gloss: Real32, yarn: Whole, colours: Real32) -> Real32:
-    """(p, 3) the colour of yarn in some light."""
-    dark = np.clip(1 - light, 0, 1) * np.float32(0.22)
+def coloured(
+    light: Real32, gloss: Real32, yarn: np.typing.NDArray[np.int16], colours: Real32
+) -> Real32:
+    """(3, p) the colour of yarn in some light; `yarn` is of one number, or (p,)."""
+    dark = np.clip(1 - light, 0, 1)
+    dark *= np.float32(0.22)
     light = light * np.float32(1.12)
     light -= np.float32(0.55) * np.maximum(light - _BRIGHT, 0)
-    found = np.zeros((len(light), 3), dtype=np.float32)
+    found = np.zeros((3, len(light)), dtype=np.float32)
     for channel in range(3):
         own = colours[:, channel][yarn]
-        found[:, channel] = own * (1 - dark * (1 - own)) * light + gloss
+        np.multiply(dark, own - 1, out=found[channel])
+        found[channel] += 1
+        found[channel] *= own
+        found[channel] *= light
+        found[channel] += gloss
     return found

@@ -30,6 +30,9 @@ class Stated(Struct, frozen=True):
         time: When.
         words: The words as they were heard.
         sure: How alike the words are to what they are taken for, up to 100.
+        first: The first of its words among all that were heard.
+        stop: The word behind its last one.
+        of_next: Whether it is told in how many places: "in the next 8".
     """
 
     what: str
@@ -37,6 +40,9 @@ class Stated(Struct, frozen=True):
     time: float
     words: str
     sure: float = 100.0
+    first: int = 0
+    stop: int = 0
+    of_next: bool = False
 
 
 class Chapter(Struct, frozen=True):
@@ -73,10 +79,14 @@ class Heard(Struct, frozen=True):
         chapters: The rows shown.
         slips: What is said otherwise.
         not_shown: Moves that no row shown asks for and that are never named.
+        left_out: Rows between those shown that are worked otherwise than any of them.
+        size: The size that is worked, by its number.
         refused: Why nothing could be read of it; "" where something could.
     """
 
     chapters: tuple[Chapter, ...] = ()
     slips: tuple[Slip, ...] = ()
     not_shown: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    size: int = 0
     refused: str = ""

@@ -2,35 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-
-from msgspec.structs import replace
+from collections.abc import Iterator, Sequence
 
 from hookwright.checking import Checked
-from hookwright.lesson.chapters import clock
 from hookwright.lesson.facts import RowMoves
+from hookwright.lesson.heard.contradicted import slip_of, slips_in, stretches
+from hookwright.lesson.heard.expected import Expectations
 from hookwright.lesson.heard.facts import Chapter, Heard, Slip, Stated, Word
-from hookwright.lesson.heard.rows_shown import rows_shown
+from hookwright.lesson.heard.foundation import foundation_stated
+from hookwright.lesson.heard.rows_shown import Shown, rows_shown
 from hookwright.lesson.heard.stated import stated_in
 from hookwright.lesson.heard.terms import Term, terms_of
 from hookwright.lesson.heard.transcripts import cues_in, words_of
 from hookwright.lesson.moves import moves_of
 from hookwright.lesson.speech import row_said
-from hookwright.lesson.words_of import said
-from hookwright.working.outcome import Outcome
-from hookwright.working.sequence import Run
 
-Expected = Mapping[str, frozenset[int | None]]
 _NO_TIMES = (
     "has no words with times: write them as captions (.vtt, .srt), or in lines that begin "
     "with a time, as 2:05."
 )
-_SURE = 84.0
-"""A stitch that is not in the row at all has to be heard so surely to be told."""
+_COUNT = "At the end count:"
 
 
 def recorded_lesson(checked: Checked, text: str, name: str) -> Heard:
     """A filmed lesson held against its pattern.
+
+    Where the pattern has sizes, it is held against the one that is named before the first
+    row; where none is, or several are, against the one that contradicts least.
 
     Args:
         checked: The pattern.
@@ -40,156 +38,79 @@ def recorded_lesson(checked: Checked, text: str, name: str) -> Heard:
     words = words_of(cues_in(text))
     if not words:
         return Heard(refused=f"{name} {_NO_TIMES}")
-    moves = moves_of(checked, 0)
     terms = terms_of(checked)
-    chapters = rows_shown(words, moves)
+    stated = stated_in(words, terms)
+    heard = (
+        _in_size(checked, words, stated, terms, size)
+        for size in _sizes_meant(checked, words)
+    )
+    return min(heard, key=lambda one: (len(one.slips), -len(one.chapters)))
+
+
+def _sizes_meant(checked: Checked, words: Sequence[Word]) -> Sequence[int]:
+    """The size that is named before the first row; all of them if not just one is."""
+    every = range(len(checked.worked.sizes))
+    if len(every) == 1:
+        return every
+    chapters = rows_shown(words, moves_of(checked, 0)).chapters
+    until = _begin(chapters)
+    texts = [word.text for word in words if word.time < until]
+    named = [size for size, name in enumerate(checked.sizes) if name.lower() in texts]
+    return named if len(named) == 1 else every
+
+
+def _in_size(
+    checked: Checked,
+    words: Sequence[Word],
+    stated: Sequence[Stated],
+    terms: Sequence[Term],
+    size: int,
+) -> Heard:
+    moves = moves_of(checked, size)
+    shown = rows_shown(words, moves)
+    expected = Expectations(checked, terms, size)
+    chain = foundation_stated(words, stated, _begin(shown.chapters))
+    if chain is None:
+        stated = _without_foundation(expected, stated)
     slips = [
-        *_of_foundation(checked, chapters, words, terms),
+        *_of_foundation(checked, expected, chain),
         *(
             slip
-            for chapter, own in _stretches(chapters, words)
-            for slip in _slips(checked, chapter, own, terms)
+            for stretch in stretches(shown, stated, expected)
+            for slip in slips_in(checked, stretch, words, shown, expected)
         ),
     ]
-    stated = stated_in(words, terms)
-    return Heard(chapters, tuple(slips), tuple(_not_shown(moves, chapters, stated)))
+    return Heard(
+        shown.chapters,
+        tuple(slips),
+        tuple(_not_shown(moves, shown.chapters, stated)),
+        left_out=tuple(_left_out(checked, moves, shown, expected, size)),
+        size=size,
+    )
 
 
-def _stretches(
-    chapters: Sequence[Chapter], words: Sequence[Word]
-) -> Iterator[tuple[Chapter, tuple[Word, ...]]]:
-    """What is said of each row that is shown."""
-    ends = [chapter.time for chapter in chapters[1:]]
-    for chapter, end in zip(chapters, [*ends, float("inf")], strict=True):
-        yield chapter, tuple(word for word in words if chapter.time <= word.time < end)
+def _begin(chapters: Sequence[Chapter]) -> float:
+    return chapters[0].time if chapters else float("inf")
 
 
 def _of_foundation(
-    checked: Checked,
-    chapters: Sequence[Chapter],
-    words: Sequence[Word],
-    terms: Sequence[Term],
+    checked: Checked, expected: Expectations, chain: Stated | None
 ) -> Iterator[Slip]:
     """The chain that is named before the first row begins."""
-    outcomes = checked.worked.sizes[0].outcomes
-    if not outcomes or outcomes[0].foundation is None:
-        return
-    until = chapters[0].time if chapters else float("inf")
-    part = checked.reading.pattern.parts[outcomes[0].step.part].name
-    opening = Chapter(0.0, part, "Foundation chain", 0)
-    right = outcomes[0].foundation
-    for one in stated_in([word for word in words if word.time < until], terms):
-        if one.what == "chain" and one.number not in {None, right}:
-            yield _slip(checked, opening, one, (str(right),))
+    right = expected.foundation
+    if chain is not None and right is not None and chain.number != right:
+        part = checked.reading.pattern.parts[expected.outcomes[0].step.part].name
+        opening = Chapter(0.0, part, "Foundation chain", 0)
+        yield slip_of(checked, opening, chain, (str(right),))
 
 
-def _slips(
-    checked: Checked, chapter: Chapter, words: Sequence[Word], terms: Sequence[Term]
-) -> Iterator[Slip]:
-    outcome = checked.worked.sizes[0].outcomes[chapter.at]
-    expected = expected_of(checked, outcome, terms)
-    seen: set[tuple[str, int | None]] = set()
-    for one in stated_in(words, terms):
-        told = _contradicted(one, expected)
-        if told and (one.what, one.number) not in seen:
-            seen.add((one.what, one.number))
-            yield _slip(checked, chapter, one, told)
-
-
-def expected_of(
-    checked: Checked, outcome: Outcome, terms: Sequence[Term]
-) -> dict[str, frozenset[int | None]]:
-    """What a row says, taken from its own words said aloud: each thing with its numbers."""
-    found: dict[str, set[int | None]] = {}
-    for one in stated_in(_spoken(checked, outcome), terms):
-        found.setdefault(one.what, set()).add(one.number)
-    makes = outcome.worked.row.makes if outcome.worked is not None else None
-    counts = [makes, outcome.below, outcome.foundation]
-    found.setdefault("count", set()).update(n for n in counts if isinstance(n, int))
-    for own in list(found):
-        found[own].add(None)
-        if own.endswith("tog"):
-            found.setdefault(own.rstrip("0123456789tog") or own, set()).add(None)
-    _with_other_times(found)
-    skipped = _skipped_at_the_hook(outcome)
-    if skipped:
-        found.setdefault("skip", {None}).add(skipped)
-    return {what: frozenset(numbers) for what, numbers in found.items()}
-
-
-def _skipped_at_the_hook(outcome: Outcome) -> int:
-    """Chains that "in the third chain from the hook" passes over; 0 in other rows."""
-    line = outcome.worked.row.line if outcome.worked is not None else ()
-    first = line[0] if line else None
-    if isinstance(first, Run) and first.item.kind == "tch":
-        return first.item.passes
-    return 0
-
-
-def _with_other_times(found: dict[str, set[int | None]]) -> None:
-    """Times in all beside times more: 3 more times are 4 in all."""
-    more = {number for number in found.get("more times", ()) if number is not None}
-    whole = {number for number in found.get("times", ()) if number is not None}
-    if more or whole:
-        found.setdefault("times", set()).update(more, {number + 1 for number in more})
-        found.setdefault("more times", set()).update(number - 1 for number in whole)
-
-
-def _spoken(checked: Checked, outcome: Outcome) -> tuple[Word, ...]:
-    """The words of a row, those of the row it repeats, and of stitches defined for it."""
-    text = outcome.step.text
-    whole = replace(text, body=(*text.body, *outcome.step.nodes))
-    sentences = list(
-        row_said(checked, replace(outcome, step=replace(outcome.step, text=whole)), 0)
-    )
-    kinds = outcome.worked.row.kinds() if outcome.worked is not None else {}
-    for definition in checked.reading.pattern.definitions:
-        told = checked.source.slice(definition.span)
-        named = set(definition.names) & set(kinds)
-        if named or any(name in " ".join(sentences).lower() for name in definition.names):
-            sentences.append(said(checked, told))
-    joined = " . ".join(sentences)
-    return words_of(cues_in(f"0:00 {' '.join(joined.split())}"))
-
-
-def _contradicted(one: Stated, expected: Expected) -> tuple[str, ...]:
-    """What the row has instead; nothing where what is said is no contradiction."""
-    own = expected.get(one.what)
-    if own is not None:
-        if one.number is None or one.number in own or own == {None}:
-            return ()
-        return tuple(str(number) for number in sorted(n for n in own if n is not None))
-    if one.what in {"times", "more times", "count"} or one.sure < _SURE:
-        return ()
-    if one.what in {"chain", "skip"}:
-        return (f"no {one.what}",)
-    return tuple(
-        what
-        for what in expected
-        if what not in {"chain", "skip", "times", "more times", "count"}
-    )
-
-
-def _slip(checked: Checked, chapter: Chapter, one: Stated, told: Sequence[str]) -> Slip:
-    named = {
-        "times": "times",
-        "more times": "more times",
-        "count": "stitches",
-        "chain": "chain",
-        "skip": "skip",
-    }
-    what = named.get(one.what) or said(checked, one.what)
-    numbers = [word for word in told if word.isdigit()]
-    text = (
-        f"{what} {' or '.join(numbers)}"
-        if numbers
-        else " or ".join(said(checked, word) for word in told)
-    )
-    row = f"{chapter.part}, {chapter.row}" if chapter.part else chapter.row
-    message = (
-        f'At {clock(one.time)}, {row}: "{one.words}" is said, and the text has {text}.'
-    )
-    return Slip(one.time, row, one.words, text, message)
+def _without_foundation(
+    expected: Expectations, stated: Sequence[Stated]
+) -> Sequence[Stated]:
+    """What is stated, but for a foundation that is told within the first row."""
+    first = next((one for one in stated if one.what == "chain"), None)
+    is_foundation = first is not None and first.number == expected.foundation
+    return [one for one in stated if one is not first] if is_foundation else stated
 
 
 def _not_shown(
@@ -204,3 +125,35 @@ def _not_shown(
         for move in row.new:
             if row.at and move.key not in shown | named:
                 yield f"{move.words} ({row.name})"
+
+
+def _left_out(
+    checked: Checked,
+    moves: Sequence[RowMoves],
+    shown: Shown,
+    expected: Expectations,
+    size: int,
+) -> Iterator[str]:
+    """Rows between those shown whose words none of them has."""
+    covered = {
+        at
+        for chapter, until in zip(shown.chapters, shown.until, strict=True)
+        for at in range(chapter.at, until + 1)
+    }
+    mentioned = {at for mention in shown.mentioned for at in mention.places}
+    told = {_words_of_row(checked, expected, at, size) for at in covered | mentioned}
+    for at in range(min(covered, default=0), max(covered, default=0)):
+        if at in covered | mentioned or not expected.has_own_words(at):
+            continue
+        own = _words_of_row(checked, expected, at, size)
+        if own not in told:
+            told.add(own)
+            row = moves[at]
+            yield f"{row.part}, {row.name}" if row.part else row.name
+
+
+def _words_of_row(
+    checked: Checked, expected: Expectations, at: int, size: int
+) -> tuple[str, ...]:
+    said = row_said(checked, expected.outcomes[at], size)
+    return tuple(sentence for sentence in said if not sentence.startswith(_COUNT))

@@ -29,6 +29,8 @@ def heard_lines(heard: Heard) -> Iterator[str]:
         yield "\n".join(("Said otherwise than the pattern:", *told))
     else:
         yield "Nothing that is said contradicts the pattern."
+    if heard.left_out:
+        yield "\n".join(("Rows left out:", *(f"- {row}" for row in heard.left_out)))
     if heard.not_shown:
         yield "\n".join(("Never shown:", *(f"- {words}" for words in heard.not_shown)))
 

@@ -1,7 +1,7 @@
 """The edging all round a piece in rows: four sides and four corners.
 
-Each round begins in the middle stitch of a corner and ends there, so that every side lies
-whole between two corners. Three stitches in a corner add 2 to each side and 8 to the round.
+The ends of waves are made straight in the first round, as they are by themselves. Three
+stitches in a corner add 2 to each side and 8 to the round.
 Source: counting; a flat right angle gains two stitches a round where the stitch is square.
 """
 
@@ -10,21 +10,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from hookwright.sizing.edging.along_sides import pick_up_told, picked_along, why_no_sides
-from hookwright.sizing.edging.base import Picked, along_places, fitted
-from hookwright.sizing.edging.borders import KINDS, Border
-from hookwright.sizing.edging.dressing import fit_told
-from hookwright.sizing.edging.even import change_to_fit
+from hookwright.sizing.edging.base import Picked, along_places
+from hookwright.sizing.edging.closing import closing, slope_of
+from hookwright.sizing.edging.cornered import (
+    IN_CORNER,
+    back_in_corner,
+    fits_told,
+    rounds_from_a_corner,
+)
 from hookwright.sizing.edging.facts import Flatness, PickUp, Shape, Side
 from hookwright.sizing.edging.flatness import flat_increase, flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import in_stitches
-from hookwright.sizing.edging.moves import CORNER, Move, Moves, free, made, plain, several
+from hookwright.sizing.edging.moves import Form, Move, Moves, made, plain, several
+from hookwright.sizing.edging.one_edge import what_remains
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.rows import rounds_with_ends
+from hookwright.sizing.edging.wave import Wave, wave_under
 
 _CORNERS = 4
-_IN_CORNER = 3
 _NAMES = ("the top", "the left side", "the foundation", "the right side")
 
 
@@ -36,58 +43,91 @@ def all_round(ground: Ground, *, turned: bool) -> Plan | CannotBe:
         return refusal
     if not piece.chains:
         return CannotBe("The piece has no foundation chain, so that one side is wanting.")
-    if ground.wave is not None:
-        return CannotBe(
-            "The ends of the piece are waves, and no round lies flat over them.",
-            "Ask for all sides (--side all): the ends are closed, then the sides edged.",
-        )
-    edges, pick_up = _edges(ground, turned=turned)
-    if min(len(edges[0].moves), len(edges[2].moves)) < _IN_CORNER:
+    found = _edges(ground, turned=turned)
+    if isinstance(found, CannotBe):
+        return found
+    edges, pick_up, notes = found
+    if min(len(edges[0].moves), len(edges[2].moves)) < IN_CORNER:
         return CannotBe("The ends of the piece are too narrow for two corners.")
-    return _rounds(ground, edges, pick_up)
+    return _rounds(ground, edges, pick_up, notes)
 
 
-def _edges(ground: Ground, *, turned: bool) -> tuple[list[Picked], PickUp]:
+def _edges(
+    ground: Ground, *, turned: bool
+) -> tuple[list[Picked], PickUp, list[str]] | CannotBe:
     """The first round along each of the four edges, without its corners."""
     piece, stitch = ground.piece, ground.wish.stitch
+    notes: list[str] = []
     top = along_places(piece.top(turned=turned), stitch)
     under = Picked((plain(stitch, "foundation ch"),) * piece.chains, Fraction(piece.chains))
+    if ground.wave is not None:
+        ends = _closed_ends(ground, ground.wave, turned=turned)
+        if isinstance(ends, CannotBe):
+            return ends
+        top, under, notes = ends
     left, pick_up = picked_along(ground, Side.LEFT)
     right, _ = picked_along(ground, Side.RIGHT)
-    return [top, left, under, right], pick_up
+    return [top, left, under, right], pick_up, notes
 
 
-def _rounds(ground: Ground, edges: Sequence[Picked], pick_up: PickUp) -> Plan | CannotBe:
+def _closed_ends(
+    ground: Ground, on_top: Wave, *, turned: bool
+) -> tuple[Picked, Picked, list[str]] | CannotBe:
+    """Both ends of a piece in waves, made straight in the first round."""
+    below = wave_under(ground.piece)
+    if below is None:
+        return CannotBe(
+            "The rows lie in waves, but the first row does not tell which chains lie under"
+            " their peaks."
+        )
+    below = replace(below, nouns=("foundation ch",) * below.places)
+    over = on_top.turned() if turned else on_top
+    under = below.turned() if ground.piece.rows[0].step.side != "WS" else below
+    top, told = _closed(ground, over, -1)
+    foundation, _ = _closed(ground, under, 0)
+    ends = [edge.moves[at] for edge in (top, foundation) for at in (0, -1)]
+    if any(move.takes != 1 for move in ends):
+        return CannotBe("The ends of its waves leave no place for a corner.")
+    return top, foundation, told
+
+
+def _closed(ground: Ground, wave: Wave, end: int) -> tuple[Picked, list[str]]:
+    """A row that closes a wave, and what it leaves to blocking."""
+    height = ground.measures.heights[end]
+    slope = slope_of(wave, ground.height_at(end), ground.measures.wave_mm)
+    found = closing(wave, slope, height)
+    first = replace(found, rows=found.rows[:1], filled=found.filled / len(found.rows))
+    across = Fraction(slope.width).limit_denominator(10**6) / wave.in_one
+    moves = _with_corners(first.rows[0])
+    return Picked(moves, across * wave.places), what_remains(slope, first, ground)
+
+
+def _with_corners(moves: Moves) -> Moves:
+    """A row whose outermost places are free for corners, with nothing drawn together."""
+    found = list(moves)
+    for at in (0, -1):
+        move = found[at]
+        if move.form is Form.TOGETHER:
+            each = [plain(move.stitch, move.noun)] * move.takes
+            found[at:] = each if at else [*each, *found[1:]]
+    return tuple(found)
+
+
+def _rounds(
+    ground: Ground, edges: Sequence[Picked], pick_up: PickUp, told: Sequence[str]
+) -> Plan | CannotBe:
     wish, stitch = ground.wish, ground.wish.stitch
-    border = KINDS.get(wish.kind) if wish.repeat is None else None
-    multiple = wish.repeat or (border.multiple if border is not None else None)
-    rounds = [_first_round(edges, stitch)]
     # between the middles of two corners: each side has one stitch of both of them
     top, left, under, right = (made(edge.moves) for edge in edges)
-    sides = [top, left + 2, under, right + 2]
-    notes = [pick_up_told(ground)]
-    changes = [0] * _CORNERS
-    plain_rounds = max(1, wish.rows - (border is not None))
-    if multiple is not None and any(change_to_fit(n, multiple) for n in sides):
-        plain_rounds = max(plain_rounds, 2)
-    for number in range(1, plain_rounds):
-        if multiple is not None and number == plain_rounds - 1:
-            changes = [change_to_fit(n + 2, multiple) for n in sides]
-        between = [fitted(n, c, stitch) for n, c in zip(sides, changes, strict=True)]
-        if any(side is None for side in between):
-            return CannotBe("A side is too short for the repeat of the border.")
-        rounds.append(_plain_round([side or () for side in between], stitch))
-        sides = [n + c + 2 for n, c in zip(sides, changes, strict=True)]
-    if border is not None:
-        rounds.append(_border_round(border, sides))
-    if multiple is not None and multiple.each > 1:
-        notes.extend(
-            f"Between two corners {name} has {n} sts: {fit_told(multiple, n, c)}."
-            for name, n, c in zip(_NAMES, sides, changes, strict=True)
-        )
+    found = rounds_from_a_corner(
+        _first_round(edges), [top, left + 2, under, right + 2], wish
+    )
+    if isinstance(found, CannotBe):
+        return found
+    notes = [pick_up_told(ground), *told, *fits_told(found, _NAMES)]
     side = "RS" if ground.spelling.tells_sides else ""
-    rows = rounds_with_ends(rounds, side)
-    lies = _lies(edges, changes, stitch, ground.width_mm)
+    rows = rounds_with_ends(found.rounds, side)
+    lies = _lies(edges, found.changes, stitch, ground.width_mm)
     return Plan(
         Side.ALL, Shape.PLAIN, "Edging", _lead(ground), rows, lies,
         pick_up, tuple(notes),
@@ -103,44 +143,23 @@ def _lead(ground: Ground) -> tuple[str, ...]:
     return (f"{ground.joined(f'the first st of {ground.last_row}')}.",)
 
 
-def _first_round(edges: Sequence[Picked], stitch: str) -> Moves:
+def _first_round(edges: Sequence[Picked]) -> Moves:
     top, left, under, right = (edge.moves for edge in edges)
     return (
         *_in_one(top[0], 2),
         *top[1:-1],
-        *_in_one(top[-1], _IN_CORNER),
+        *_in_one(top[-1], IN_CORNER),
         *left,
-        *_in_one(under[0], _IN_CORNER),
+        *_in_one(under[0], IN_CORNER),
         *under[1:-1],
-        *_in_one(under[-1], _IN_CORNER),
+        *_in_one(under[-1], IN_CORNER),
         *right,
-        _back_in_corner(stitch),
+        back_in_corner(top[0].stitch),
     )
 
 
 def _in_one(move: Move, number: int) -> Moves:
     return (several(number, move.stitch, move.noun),)
-
-
-def _back_in_corner(stitch: str) -> Move:
-    """The last stitch of a corner, in the place where the round began."""
-    return free(f"{{{stitch}}} in same st as first {{{stitch}}}", makes=1)
-
-
-def _plain_round(between: Sequence[Moves], stitch: str) -> Moves:
-    first, *others = between
-    corner = several(_IN_CORNER, stitch)
-    found: list[Move] = [several(2, stitch), *first]
-    for side in others:
-        found += [CORNER, corner, CORNER, *side]
-    return (*found, _back_in_corner(stitch))
-
-
-def _border_round(border: Border, sides: Sequence[int]) -> Moves:
-    found: list[Move] = []
-    for number in sides:
-        found += [*border.corner, CORNER, *border.over(number), CORNER]
-    return tuple(found)
 
 
 def _lies(
@@ -158,7 +177,7 @@ def _lies(
     )
     needed = flat_increase(_CORNERS, HEIGHTS.get(stitch, Fraction(1)))
     whole = sum((edge.length for edge in edges), Fraction(0)) + needed
-    added = _CORNERS * (_IN_CORNER - 1)
+    added = _CORNERS * (IN_CORNER - 1)
     corners = flatness(
         whole - needed + added,
         whole,

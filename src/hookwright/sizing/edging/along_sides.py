@@ -92,8 +92,10 @@ def heights_along(ground: Ground) -> tuple[Fraction, ...]:
     own = ground.measures.heights
     if ground.wave is not None:
         mean = sum(own, Fraction(0)) / len(own)
-        slope = slope_of(ground.wave.in_one, mean, ground.measures.wave_mm)
-        own = (Fraction(slope.pitch).limit_denominator(1000),) * len(own)
+        slope = slope_of(ground.wave, mean, ground.measures.wave_mm)
+        pitch = Fraction(slope.pitch).limit_denominator(1000)
+        steps = (own_height / mean if ground.wave.rests else 1 for own_height in own)
+        own = tuple(pitch * step for step in steps)
     return (*reversed(ground.below), *own, *ground.above)
 
 

@@ -44,7 +44,8 @@ class Slope(Struct, frozen=True):
 
     Source: plane geometry of a band of rows that zigzags: with the stitch square to its row
     tan th = w / h, a wave of n stitches is n w cos th wide, its rows w / sin th apart, and
-    it is n / 2 w sin th deep from peak to valley.
+    it is n / 2 w sin th deep from peak to valley. Where a column leans by other than one
+    stitch a row, its lean times w stands for w in the first and the third.
 
     Attributes:
         width: How many stitches a straight edge over one wave takes.
@@ -60,25 +61,26 @@ class Slope(Struct, frozen=True):
 
 
 def slope_of(
-    in_one: int, height: Fraction, wave_mm: tuple[Fraction, Fraction] | None
+    wave: Wave, height: Fraction, wave_mm: tuple[Fraction, Fraction] | None
 ) -> Slope:
-    """How a wave of so many stitches lies.
+    """How a wave lies.
 
     Args:
-        in_one: Stitches of one wave.
+        wave: The wave.
         height: Height of its rows by proportions, in widths of a stitch.
         wave_mm: How wide a wave and how far apart its rows are; None where not measured.
     """
-    angle = math.atan2(1, float(height))
+    lean, in_one = float(wave.lean), wave.in_one
+    angle = math.atan2(lean, float(height))
     width_mm = None
     if wave_mm is not None:
         wide, pitch = map(float, wave_mm)
-        twice = math.asin(min(1.0, 2 * wide / (in_one * pitch)))
+        twice = math.asin(min(1.0, 2 * wide * lean / (in_one * pitch)))
         # of the two angles, that of a stitch taller than it is wide
-        angle = twice / 2 if height > 1 else (math.pi - twice) / 2
-        width_mm = pitch * math.sin(angle)
+        angle = twice / 2 if height > lean else (math.pi - twice) / 2
+        width_mm = pitch * math.sin(angle) / lean
     across, up = math.cos(angle), math.sin(angle)
-    return Slope(in_one * across, in_one / 2 * up, 1 / up, width_mm)
+    return Slope(in_one * across, in_one / 2 * up, lean / up, width_mm)
 
 
 class Closing(Struct, frozen=True):

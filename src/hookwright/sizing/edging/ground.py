@@ -69,13 +69,20 @@ class Ground(Struct, frozen=True):
         yarn, slip = self.yarn, self.spelling.slip
         return f"{cut}With {self.facing}, join {yarn} with {slip} in {place}"
 
+    def height_at(self, row: int) -> Fraction:
+        """How high a row is; in a wave with plain rows between, all of them on average."""
+        heights = self.measures.heights
+        if self.wave is not None and self.wave.rests:
+            return sum(heights, Fraction(0)) / len(heights)
+        return heights[row]
+
     @property
     def width_mm(self) -> Fraction | None:
         """How wide a stitch is along an edge; None where no gauge tells."""
         known = self.measures.width_mm
         if known is not None or self.wave is None or self.measures.wave_mm is None:
             return known
-        slope = slope_of(self.wave.in_one, self.measures.heights[-1], self.measures.wave_mm)
+        slope = slope_of(self.wave, self.height_at(-1), self.measures.wave_mm)
         return Fraction(slope.width_mm or 0).limit_denominator(1000)
 
     @property

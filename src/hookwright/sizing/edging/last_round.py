@@ -10,7 +10,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from hookwright.sizing.edging.base import Picked, along_places, fitted
-from hookwright.sizing.edging.borders import CRAB, KINDS, Border
+from hookwright.sizing.edging.borders import KINDS, Border
+from hookwright.sizing.edging.cornered import (
+    back_in_corner,
+    fits_told,
+    rounds_from_a_corner,
+)
 from hookwright.sizing.edging.corners import corners_of
 from hookwright.sizing.edging.dressing import fit_told
 from hookwright.sizing.edging.even import change_to_fit
@@ -18,7 +23,7 @@ from hookwright.sizing.edging.facts import Flatness, Shape, Side, Wish
 from hookwright.sizing.edging.flatness import flat_increase, flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import in_stitches
-from hookwright.sizing.edging.moves import Moves, made, plain, several
+from hookwright.sizing.edging.moves import CORNER, Move, Moves, made, plain, several
 from hookwright.sizing.edging.piece import MOST_PLACES
 from hookwright.sizing.edging.proportions import HEIGHTS
 from hookwright.sizing.edging.rows import rounds_with_ends
@@ -29,6 +34,8 @@ from hookwright.working.sequence import unrolled
 _IN_CORNER = (2, 3, 5)
 """What is worked in a corner stitch. Source: crochetcabana.com, borders: 3 or 5; 2 for the
 blunt corners of a hexagon, by the perimeter of a polygon."""
+_ODD_IN_CORNER = (3, 5)
+"""Of these the ones that have a middle stitch, which a border turns on."""
 
 
 def round_the_last(ground: Ground) -> Plan | CannotBe:
@@ -42,15 +49,11 @@ def round_the_last(ground: Ground) -> Plan | CannotBe:
         )
     border = KINDS.get(wish.kind) if wish.repeat is None else None
     multiple = wish.repeat or (border.multiple if border is not None else None)
-    if corners and multiple is not None and multiple.each > 1:
-        return CannotBe(
-            "The rounds begin within a side, so that a border with a repeat has no corner"
-            " to begin in.",
-            f"Plain rounds and {CRAB} stitch can be worked round it.",
-        )
     picked = along_places(piece.top(turned=piece.turns), wish.stitch)
     height = HEIGHTS.get(wish.stitch, Fraction(1))
     needed = flat_increase(len(corners), height) if _grows(ground) else Fraction(0)
+    if corners and multiple is not None and multiple.each > 1:
+        return _from_a_corner(ground, picked, corners, needed)
     rounds = _plain_rounds(picked, corners, needed, wish)
     if rounds is None:
         return CannotBe("The last round is too short for an edging that lies flat.")
@@ -66,6 +69,50 @@ def round_the_last(ground: Ground) -> Plan | CannotBe:
     rows = rounds_with_ends(rounds, side)
     lead = _lead(ground)
     return Plan(Side.ALL, Shape.PLAIN, "Edging", lead, rows, (lies,), None, tuple(notes))
+
+
+def _from_a_corner(
+    ground: Ground, picked: Picked, corners: Sequence[int], needed: Fraction
+) -> Plan | CannotBe:
+    """Rounds whose border has a repeat: they begin in a corner, so that sides are whole."""
+    wish, moves = ground.wish, picked.moves
+    ends = (*corners[1:], corners[0] + len(moves))
+    sides = [(*moves, *moves)[at + 1 : end] for at, end in zip(corners, ends, strict=True)]
+    here = moves[corners[0]]
+    wanted = here.makes + needed / len(corners)
+    number = min(_ODD_IN_CORNER, key=lambda number: abs(number - wanted))
+    half = number // 2
+    first: list[Move] = [several(half + 1, wish.stitch, here.noun), CORNER, *sides[0]]
+    for at, between in zip(corners[1:], sides[1:], strict=True):
+        first += [CORNER, several(number, wish.stitch, moves[at].noun), CORNER, *between]
+    back = back_in_corner(wish.stitch, "sp" if here.noun.endswith("sp") else here.noun)
+    first += [CORNER, *[back] * half]
+    number_of = [made(side) + 2 * half for side in sides]
+    found = rounds_from_a_corner(tuple(first), number_of, wish)
+    if isinstance(found, CannotBe):
+        return found
+    names = [f"side {at}" for at in range(1, len(sides) + 1)]
+    side = "RS" if ground.spelling.tells_sides else ""
+    lies = [_lies(ground, found.rounds[0], picked, corners, needed)]
+    lies += [
+        flatness(
+            number,
+            Fraction(number - change),
+            f"{number} stitches between two corners where {number - change} would lie flat",
+        )
+        for number, change in dict.fromkeys(zip(found.sides, found.changes, strict=True))
+        if change
+    ]
+    return Plan(
+        Side.ALL,
+        Shape.PLAIN,
+        "Edging",
+        (f"{ground.joined(f'any corner {here.noun} of {ground.last_row}')}.",),
+        rounds_with_ends(found.rounds, side),
+        tuple(lies),
+        None,
+        tuple(fits_told(found, names)),
+    )
 
 
 def _lead(ground: Ground) -> tuple[str, ...]:

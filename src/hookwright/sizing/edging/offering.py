@@ -14,6 +14,7 @@ from hookwright.sizing.edging.along_sides import along_side
 from hookwright.sizing.edging.borders import KINDS
 from hookwright.sizing.edging.facts import (
     Edgings,
+    Flatness,
     Offered,
     Reason,
     Refused,
@@ -30,7 +31,12 @@ from hookwright.sizing.edging.piece import pieces_of
 from hookwright.sizing.edging.placing import block, place_for
 from hookwright.sizing.edging.proof import Base, Proven, base_of, prove
 from hookwright.sizing.edging.proportions import HEIGHTS
-from hookwright.sizing.edging.rows import count_words, for_all_sizes, row_words
+from hookwright.sizing.edging.rows import (
+    by_sizes,
+    count_words,
+    for_all_sizes,
+    row_words,
+)
 from hookwright.sizing.edging.starting import chain_for
 from hookwright.sizing.edging.widths import width_of, width_told
 
@@ -72,7 +78,7 @@ def edgings_of(checked: Checked, wish: Wish) -> Worked:
 
     With sides named in the wish they are worked one behind the other on the same piece,
     each over what those before have made of it: the ends, then the sides, then all round.
-    All round waves are the four sides so, for no round lies flat over them. Without sides
+    All round waves are the four sides so where no round can close them. Without sides
     named each stands for itself.
     """
     pieces = pieces_of(checked)
@@ -120,7 +126,13 @@ def _one_behind_the_other(
     refused: list[Refused] = []
     proven: Proven | None = None
     here = list(grounds)
-    for side in _in_order(grounds[0]):
+    sides = _in_order(grounds[0], set(grounds[0].wish.sides))
+    if grounds[0].wave is not None and sides == [Side.ALL]:
+        found = _proven(base, grounds, Side.ALL, Shape.PLAIN, ())
+        if not isinstance(found, Refused):
+            return Worked(Edgings((_offered(found[0]),), (), notes), found[1])
+        sides = [side for side in ORDER if side is not Side.ALL]
+    for side in sides:
         shape = _shapes(side, grounds[0])[0]
         found = _proven(base, here, side, shape, [text.block for text in done])
         if isinstance(found, Refused):
@@ -133,10 +145,9 @@ def _one_behind_the_other(
     return Worked(Edgings(offered, tuple(refused), notes), proven)
 
 
-def _in_order(ground: Ground) -> list[Side]:
+def _in_order(ground: Ground, sides: set[Side]) -> list[Side]:
     """The sides asked for, each where those before have left it whole."""
-    sides = set(ground.wish.sides)
-    if ground.wave is not None and Side.ALL in sides:
+    if ground.wave is not None and Side.ALL in sides and len(sides) > 1:
         sides = {Side.TOP, Side.FOUNDATION, Side.LEFT, Side.RIGHT}
     return sorted(sides, key=ORDER.index)
 
@@ -211,17 +222,13 @@ def _in_words(
     grounds: Sequence[Ground], side: Side, shape: Shape, *, turned: bool
 ) -> _Text | CannotBe:
     """An edging in words for all sizes."""
-    plans: list[Plan] = []
-    for ground in grounds:
-        plan = _plan(ground, side, shape, turned=turned)
-        if isinstance(plan, CannotBe):
-            return plan
-        plans.append(plan)
-    if len({len(plan.rows) for plan in plans}) > 1:
-        return _SIZES_DIFFER
+    plans = _plans(grounds, side, shape, turned=turned)
+    if isinstance(plans, CannotBe):
+        return plans
     rows: list[str] = []
     begun: set[int] = set()
     alike = zip(*(plan.rows for plan in plans), strict=True)
+    names = grounds[0].checked.sizes
     for number, same in enumerate(alike, start=1):
         chain = chain_for(same[0].moves[0])
         texts = [
@@ -230,15 +237,68 @@ def _in_words(
         ]
         begun.add(chain)
         told = for_all_sizes(texts)
-        if told is None:
-            return _SIZES_DIFFER
-        rows.append(f"{told} {count_words(same, grounds[0].spelling)}")
+        if told is not None:
+            rows.append(f"{told} {count_words(same, grounds[0].spelling)}")
+            continue
+        counted = [
+            f"{text} {count_words((row,), grounds[0].spelling)}"
+            for text, row in zip(texts, same, strict=True)
+        ]
+        rows += by_sizes(counted, names)
     stitches = tuple(made(plan.rows[-1].moves) for plan in plans)
     lead = (*plans[0].lead, *_how_worked(grounds[0]))
     width, each = width_of(plans[0].rows, grounds[0].wish), grounds[0].width_mm
     wide = width_told(width, side, shape, grounds[0])
     in_mm = width * each if each is not None else None
-    return _Text(plans[0], (*lead, *rows), tuple(rows), stitches, width, in_mm, wide)
+    notes = _notes_of(plans, names)
+    plan = replace(plans[0], notes=notes, flatness=_flatness_of(plans))
+    return _Text(plan, (*lead, *rows), tuple(rows), stitches, width, in_mm, wide)
+
+
+def _plans(
+    grounds: Sequence[Ground], side: Side, shape: Shape, *, turned: bool
+) -> list[Plan] | CannotBe:
+    """The edging of each size, in as many rows as the size needs that needs most."""
+    plans = [_plan(ground, side, shape, turned=turned) for ground in grounds]
+    most = max((len(plan.rows) for plan in plans if isinstance(plan, Plan)), default=0)
+    found: list[Plan] = []
+    for ground, plan in zip(grounds, plans, strict=True):
+        own = plan
+        if isinstance(own, Plan) and len(own.rows) < most:
+            longer = replace(ground, wish=replace(ground.wish, rows=most))
+            own = _plan(longer, side, shape, turned=turned)
+        if isinstance(own, CannotBe):
+            return own
+        if len(own.rows) != most:
+            return _SIZES_DIFFER
+        found.append(own)
+    return found
+
+
+def _notes_of(plans: Sequence[Plan], names: Sequence[str]) -> tuple[str, ...]:
+    """What is to be known, once where it is the same in all sizes."""
+    if len({plan.notes for plan in plans}) == 1:
+        return plans[0].notes
+    own = [
+        (note, name)
+        for plan, name in zip(plans, names, strict=True)
+        for note in dict.fromkeys(plan.notes)
+    ]
+    told: dict[str, list[str]] = {}
+    for note, name in own:
+        told.setdefault(note, []).append(name)
+    every = len(plans)
+    return tuple(
+        note if len(of) == every else f"{', '.join(of)}: {note}"
+        for note, of in told.items()
+    )
+
+
+def _flatness_of(plans: Sequence[Plan]) -> tuple[Flatness, ...]:
+    """How the edging lies in the size in which it lies worst."""
+    return max(
+        plans, key=lambda plan: max(abs(one.excess) for one in plan.flatness)
+    ).flatness
 
 
 def _how_worked(ground: Ground) -> Iterator[str]:

@@ -100,23 +100,31 @@ def _along(
     elif shape is Shape.WAVE:
         rows = _in_waves(ground, wave)
         lies = [] if isinstance(rows, CannotBe) else [_FOLLOWS]
-        notes.append(
-            "It adds on the peaks and takes away in the valleys as the rows of the piece"
-            " do, so that it keeps their number."
-        )
+        notes.append(_RESTS if wave.rests else _ADDS)
     else:
-        height = ground.measures.heights[0 if where is Side.FOUNDATION else -1]
-        slope = slope_of(wave.in_one, height, ground.measures.wave_mm)
+        end = 0 if where is Side.FOUNDATION else -1
+        height = ground.measures.heights[end]
+        slope = slope_of(wave, ground.height_at(end), ground.measures.wave_mm)
         closed = closing(wave, slope, height)
         rows = dressed(closed.rows, ground.wish, first_side, steadied=True)
         lies = [_straight(ground, wave, slope, closed)]
-        notes.extend(_what_remains(slope, closed, ground))
+        notes.extend(what_remains(slope, closed, ground))
     if isinstance(rows, CannotBe):
         return rows
     if rows.note:
         notes.append(rows.note)
     worked = with_ends(rows.rows, first_side=first_side, turned=rows.turned)
     return Plan(where, shape, heading, lead, worked, tuple(lies), None, tuple(notes))
+
+
+_ADDS = (
+    "It adds on the peaks and takes away in the valleys as the rows of the piece do, so"
+    " that it keeps their number."
+)
+_RESTS = (
+    "It is plain, as the rows between those that add and take away are, and goes along"
+    " the waves as they lie."
+)
 
 
 def _plainly(ground: Ground, rows: Dressed, picked: Picked) -> Flatness:
@@ -134,6 +142,11 @@ def _in_waves(ground: Ground, wave: Wave) -> Dressed | CannotBe:
             "A border with a repeat of its own lies on a straight edge.",
             "Ask for it on the straight edging, or for plain rows on the waves.",
         )
+    if wave.rests:
+        row = tuple(plain(ground.wish.stitch, noun) for noun in wave.nouns)
+        over = (plain(ground.wish.stitch),) * wave.places
+        number = ground.wish.rows
+        return Dressed((row, *[over] * (number - 1)), (True,) * (number - 1))
     rows = [following(wave, ground.wish.stitch)]
     if made(rows[0]) != wave.places:
         return CannotBe(
@@ -162,7 +175,7 @@ def _straight(ground: Ground, wave: Wave, slope: Slope, closed: Closing) -> Flat
     return flatness(number, width, f"{how}, if it lies by the proportions of its stitches")
 
 
-def _what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
+def what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
     """How deep the wave is, and what its graded rows leave of it."""
     tallest = ground.spelling.stitch(closed.tallest)
     shortest = ground.spelling.stitch("sc")
@@ -175,7 +188,7 @@ def _what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
             f" {by}: measure one wave across, from peak to peak, and some rows up, to have"
             " the number."
         )
-        return [told]
+        return [told, _deep_by_proportions(slope, closed, rows)]
     depth = slope.depth * slope.width_mm
     left = (slope.depth - closed.filled) * slope.width_mm
     if left <= slope.width_mm / 2:
@@ -188,3 +201,12 @@ def _what_remains(slope: Slope, closed: Closing, ground: Ground) -> list[str]:
         f" {tallest} the graded {rows} {takes} {both_units(depth - left)} of it {rest}."
     )
     return [told]
+
+
+def _deep_by_proportions(slope: Slope, closed: Closing, rows: str) -> str:
+    """How deep a wave is that nobody has measured, in widths of a stitch."""
+    takes = "takes" if rows == "row" else "take"
+    return (
+        f"By the proportions of its stitches the wave is about {slope.depth:.1f} stitches"
+        f" deep, of which the graded {rows} {takes} {closed.filled:.1f}."
+    )

@@ -134,7 +134,8 @@ def _run_told(run: _Run, words: Words) -> str:
     if move.form is Form.PLAIN:
         return f"{stitch} in {which} {_places(move, times)}"
     if times == 1:
-        return f"{move.makes} {stitch} in {which} {move.noun}"
+        number = f"{move.makes} " if move.makes > 1 else ""
+        return f"{number}{stitch} in {which} {move.noun}"
     return f"{move.makes} {stitch} in each of {which} {_places(move, times)}"
 
 

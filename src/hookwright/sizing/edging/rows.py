@@ -123,5 +123,20 @@ def for_all_sizes(texts: Sequence[str]) -> str | None:
     return "".join(a + b for a, b in zip(between, [*told, ""], strict=True))
 
 
+def by_sizes(texts: Sequence[str], names: Sequence[str]) -> list[str]:
+    """Rows of sizes that differ in more than numbers: "Row 2, size S only: Ch 1, ..."."""
+    of: dict[str, list[str]] = {}
+    for text, name in zip(texts, names, strict=True):
+        of.setdefault(text, []).append(name)
+    rows = ((*text.partition(": "), _whom(own)) for text, own in of.items())
+    return [f"{label}, {whom} only: {body}" for label, _, body, whom in rows]
+
+
+def _whom(names: Sequence[str]) -> str:
+    if len(names) == 1:
+        return f"size {names[0]}"
+    return f"sizes {', '.join(names[:-1])} and {names[-1]}"
+
+
 def _listed(numbers: Sequence[str]) -> str:
     return f"{numbers[0]} ({', '.join(numbers[1:])})"

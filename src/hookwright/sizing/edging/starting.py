@@ -75,9 +75,7 @@ def begun(
         return f"Ch {number}{aside}, {_worked(moves, spelling, around=around)}"
     aside = f" (counts as {_a(stitch)})" if first and not chains.is_said(number) else ""
     if move.form is Form.SEVERAL:
-        more = replace(move, makes=move.makes - 1)
-        if more.makes == 1:
-            more = replace(more, form=Form.PLAIN)
+        more = replace(move, makes=move.makes - 1)  # a place of its own, also if it is one
         return f"Ch {number}{aside}, {_worked((more, *rest), spelling, around=around)}"
     if rest and all(one == move for one in rest):
         end = "around" if around else "across"

@@ -1,9 +1,10 @@
 """Where do the peaks and valleys of a row lie?
 
 A wave has its increases in one place and its decreases in another, with plain stitches
-between, and each peak stands on the peak of the row below. A shell that opens out of one
-stitch, with skips close beside it, is no wave. Positions are those of places along an edge,
-from 0; half a place is the gap between two of them.
+between, and each peak stands on the peak of the row below. Plain rows may lie between those
+that bend, and increases may be spread like a feather. A shell that opens out of one stitch,
+with skips close beside it, is no wave. Positions are those of places along an edge, from 0;
+half a place is the gap between two of them.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.sizing.edging.piece import MOST_PLACES, Edged, chain_noun, noun_of
 from hookwright.working.fabric import Stitch, is_space
@@ -44,11 +46,15 @@ class Wave(Struct, frozen=True):
         bends: Its peaks and valleys in turn.
         in_one: Places from one peak to the next.
         nouns: What each place along it is called: "st", "ch", "ch-2 sp".
+        lean: Stitches by which a column leans away from the peak in a row, on average.
+        rests: Whether plain rows lie between those that increase and decrease.
     """
 
     bends: tuple[Bend, ...]
     in_one: int
     nouns: tuple[str, ...]
+    lean: Fraction = Fraction(1)
+    rests: bool = False
 
     @property
     def places(self) -> int:
@@ -59,7 +65,7 @@ class Wave(Struct, frozen=True):
         """The same edge read from its other end."""
         end = self.places - 1
         bends = tuple(Bend(end - b.at, b.gain) for b in reversed(self.bends))
-        return Wave(bends, self.in_one, self.nouns[::-1])
+        return replace(self, bends=bends, nouns=self.nouns[::-1])
 
 
 class _Event(Struct):
@@ -72,6 +78,10 @@ class _Event(Struct):
     def gain(self) -> int:
         """Stitches it adds; below 0 for those it takes away."""
         return (self.heads[1] - self.heads[0]) - (self.feet[1] - self.feet[0])
+
+    def is_like(self, other: _Event) -> bool:
+        """Whether it adds or takes as much as another."""
+        return abs(self.gain) == abs(other.gain)
 
     @property
     def foot(self) -> Fraction:
@@ -88,14 +98,62 @@ def wave_on_top(piece: Edged) -> Wave | None:
     """The wave of the last row, in its working order; None where it is none."""
     if piece.is_round or len(piece.rows) < 2:
         return None
-    last, below = _events(piece.rows[-1]), _events(piece.rows[-2])
-    number = piece.rows[-1].below
-    if not last or not below or not isinstance(number, int):
+    rows = [_events(row) for row in piece.rows]
+    bent = [at for at, events in enumerate(rows) if events]
+    if len(bent) < 2 or not _rest_is_plain(piece, bent):
         return None
-    if not _stands_on(last, below, number):
+    top, below = bent[-1], bent[-2]
+    number = piece.rows[top].below
+    if not isinstance(number, int) or not _stands_on(rows[top], rows[below], number):
         return None
     nouns = tuple(map(noun_of, piece.top(turned=False)))
-    return _wave([_bend(e.head, e.gain, e.heads, len(nouns)) for e in last], nouns)
+    places = len(nouns)
+    wave = _wave([_bend(e.head, e.gain, e.heads, places) for e in rows[top]], nouns)
+    return wave and _over(piece, _leaning(wave, rows[top], top - below), top)
+
+
+def _rest_is_plain(piece: Edged, bent: Sequence[int]) -> bool:
+    """Whether the rows over the last that bends keep its number, few as between such."""
+    top, below = bent[-1], bent[-2]
+    over = piece.rows[top:]
+    makes = {row.worked.row.makes for row in over if row.worked is not None}
+    return len(over) <= top - below and len(makes) == 1
+
+
+def _leaning(wave: Wave, events: Sequence[_Event], rows: int) -> Wave:
+    """A wave with its lean: that of its bends is half of what they add, and none within.
+
+    A few stitches in one place are a point; what is spread out leans more and more from
+    its middle on, which is half as much on average.
+    """
+    inner = max((event for event in events[1:-1]), key=lambda event: abs(event.gain))
+    bent = sum(
+        (Fraction(_wide(event)) for event in events[1:-1] if event.is_like(inner)),
+        start=Fraction(0),
+    )
+    number = sum(event.is_like(inner) for event in events[1:-1])
+    share = 1 - bent / number / wave.in_one if number else Fraction(1)
+    lean = Fraction(abs(inner.gain), 2) * share / rows
+    if rows == 1 and abs(inner.gain) <= _POINT:
+        lean = Fraction(1)
+    return replace(wave, lean=lean, rests=rows > 1)
+
+
+_POINT = 2
+"""A bend that adds or takes no more is a point: 3 in one, 3 together, 2 skipped."""
+
+
+def _wide(event: _Event) -> Fraction:
+    """How wide a bend is, in the middle of its row; nothing for a point."""
+    if abs(event.gain) <= _POINT:
+        return Fraction(0)
+    return Fraction(event.feet[1] - event.feet[0] + event.heads[1] - event.heads[0], 2)
+
+
+def _over(piece: Edged, wave: Wave, bent: int) -> Wave:
+    """The wave as it lies along the last row, over plain ones that may have been turned."""
+    turned = (len(piece.rows) - 1 - bent) % 2 == 1 and piece.turns
+    return wave.turned() if turned else wave
 
 
 def wave_under(piece: Edged) -> Wave | None:
@@ -103,13 +161,21 @@ def wave_under(piece: Edged) -> Wave | None:
 
     It is seen from below, so that a chain with an increase in it lies in a valley.
     """
-    first = _events(piece.rows[0]) if piece.chains else []
-    if not first or wave_on_top(piece) is None:
+    on_top = wave_on_top(piece)
+    if not piece.chains or on_top is None:
         return None
+    at = next(at for at, row in enumerate(piece.rows) if _events(row))
+    first = _events(piece.rows[at])
     places = piece.chains
+    if at and piece.rows[at].below != places:
+        return None
     bends = [_bend(e.foot, -e.gain, e.feet, places) for e in first]
     wave = _wave(bends, (chain_noun(piece),) * places)
-    return wave and _with_halves(wave)
+    if wave is None:
+        return None
+    wave = replace(wave, lean=on_top.lean, rests=on_top.rests)
+    wave = wave.turned() if at % 2 == 1 and piece.turns else wave
+    return _with_halves(wave)
 
 
 def _with_halves(wave: Wave) -> Wave:
@@ -123,7 +189,7 @@ def _with_halves(wave: Wave) -> Wave:
         if half - 1 <= abs(near.at - at) <= half and abs(near.gain) > 1:
             half_bend = Bend(Fraction(at), -1 if near.gain > 0 else 1)
             bends.insert(0 if at == 0 else len(bends), half_bend)
-    return Wave(tuple(bends), wave.in_one, wave.nouns)
+    return replace(wave, bends=tuple(bends))
 
 
 def _bend(at: Fraction, gain: int, ends: tuple[int, int], places: int) -> Bend:
@@ -163,7 +229,19 @@ def _wave(bends: Sequence[Bend], nouns: tuple[str, ...]) -> Wave | None:
     around = inner or {bends[2].at - bends[0].at}
     if len(around) > 1 or any(number.denominator != 1 for number in around):
         return None
-    return Wave(tuple(_alike(bends, len(nouns))), int(around.pop()), nouns)
+    in_one = int(around.pop())
+    return Wave(tuple(_half(_alike(bends, len(nouns)), in_one)), in_one, nouns)
+
+
+def _half(bends: Sequence[Bend], in_one: int) -> list[Bend]:
+    """Bends whose first and last, where they are broad and halved, lie half a wave off."""
+    found = list(bends)
+    for at, beside in ((0, found[1]), (len(found) - 1, found[-2])):
+        like = found[2] if at == 0 else found[-3]
+        if abs(like.gain) > _POINT and 2 * abs(found[at].gain) == abs(like.gain):
+            off = Fraction(in_one if at else -in_one, 2)
+            found[at] = Bend(beside.at + off, found[at].gain)
+    return found
 
 
 def _stands_on(last: Sequence[_Event], below: Sequence[_Event], number: int) -> bool:

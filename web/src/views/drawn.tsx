@@ -1,4 +1,4 @@
-// The chart: one repeat with its edges, in the symbols of the trade.
+// Drawings of the pattern, and the chart: one repeat in the symbols of the trade.
 import { useEffect, useState } from "preact/hooks";
 import { askInTurn } from "../flow";
 import { progress, seen, size } from "../standing";
@@ -15,12 +15,22 @@ interface Told {
 }
 
 export function Chart() {
+  return <Drawn kind="chart" words="The chart is being drawn" label="Charts" />;
+}
+
+export function Drawn(props: {
+  kind: string;
+  words: string;
+  label: string;
+  children?: preact.ComponentChildren;
+}) {
+  const { kind, words, label } = props;
   const [found, setFound] = useState<(Told & { refused?: string }) | null>(null);
   const now = seen.value;
   const name = now?.sizes[size.value] ?? "";
   useEffect(() => {
     let isOver = false;
-    const wished = { kind: "chart", repeats: 1, size: name };
+    const wished = { kind, repeats: 1, size: name };
     void askInTurn<Told>("drawing", wished, () => !isOver).then((answer) => {
       if (answer) setFound(answer);
     });
@@ -30,17 +40,23 @@ export function Chart() {
   }, [now, name]);
   if (!found) {
     const share = Math.round(100 * (progress.value?.share ?? 0));
-    return <p class="quiet empty">The chart is being drawn{share ? `, ${share} %` : ""}.</p>;
+    return (
+      <p class="quiet empty" role="status">
+        {words}
+        {share ? `, ${share} %` : ""}.
+      </p>
+    );
   }
-  if (found.refused) return <p class="quiet empty">{found.refused}</p>;
+  if (found.refused) return <p class="quiet none">{found.refused}</p>;
   return (
-    <div class="charts" tabIndex={0} role="region" aria-label="Charts">
+    <div class="charts" tabIndex={0} role="region" aria-label={label}>
       {found.sheets.map((sheet) => (
         <figure>
           <img alt={sheet.says} src={`data:image/svg+xml,${encodeURIComponent(sheet.svg)}`} />
           <figcaption>{[sheet.title, ...sheet.notes].join(". ")}</figcaption>
         </figure>
       ))}
+      {props.children}
     </div>
   );
 }

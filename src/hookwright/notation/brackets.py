@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
 from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
+from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
@@ -56,6 +57,8 @@ def read_bracket(reader: Reader) -> bool:
         return True
     if cursor.attempt(lambda c: c.number()):
         return False
+    if read_colour_bracket(reader):
+        return True
     cursor.step()
     if _claim_bracket(reader, start):
         return True

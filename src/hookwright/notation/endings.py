@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, EndAt, Item, TimesMark, fold
+from hookwright.notation.fold import Again, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
@@ -262,6 +262,7 @@ def read_working_last(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
+    repeated = repeated or _closes_stars(reader)
     if not repeated and not _has_worked_each(reader.items):
         return False
     stitch = _last_told(reader)
@@ -308,6 +309,11 @@ def _last_told(reader: Reader) -> Make | None:
     if cursor.take_word("of") and cursor.take_word("these", "them", "those"):
         return _last_make(reader.items)
     return _stitch_meant(reader)
+
+
+def _closes_stars(reader: Reader) -> bool:
+    """Whether a star that closes a pair stands before: "*sk 2, sc in 3rd dc*, ..."."""
+    return isinstance(reader.last(), Star) and not reader.number_of(Star) % 2
 
 
 _REPEATED = (Again, TimesMark, Repeat)

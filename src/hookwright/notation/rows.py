@@ -306,7 +306,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_repeat: "following",
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
-        read_evenly: "evenly up down left right side sides slope selvedge row end ends",
+        read_evenly: "evenly up down left right side sides slope selvedge row end ends "
+        "bottom lower foundation short long",
         read_likewise: "same this so likewise",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",

@@ -8,6 +8,7 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
+from hookwright.notation.tree import FinishOff
 
 _SEW = Sayings((
     "sew", "seam", "whip stitch", "whipstitch", "mattress stitch", "graft",
@@ -21,7 +22,7 @@ _LONGEST = 24
 
 
 def read_seam(reader: Reader) -> bool:
-    """A seam from the foundation to the last row, as words and not as work."""
+    """A seam from the foundation to the last row: an end, and no work of a row."""
     cursor = reader.cursor
     start = cursor.at
     if reader.has_work() or reader.depth:
@@ -33,7 +34,7 @@ def read_seam(reader: Reader) -> bool:
     if not (ends or (words & _BEGINNING and words & _END)):
         cursor.at = start
         return False
-    return reader.remark(cursor.span_from(start))
+    return reader.add(FinishOff(cursor.span_from(start)))
 
 
 def _sentence(cursor: Cursor) -> tuple[frozenset[str], bool]:

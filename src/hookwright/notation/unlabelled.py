@@ -55,6 +55,7 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     """Whether a line outside the rows holds a foundation, a row, or rows to repeat."""
     about = draft.section in (Section.WORDS, Section.NOTES, Section.MATERIALS)
     told = any(token.text in _MULTIPLES for token in draft.tokens_in(line))
+    told = told and _OWN_CHAIN.search(line.text) is None
     if about and (told or not _begins_with_chain(draft, line)):
         return False
     nodes, _ = draft.read(line)
@@ -66,6 +67,10 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
     return bool(work) and instruction_score(nodes) > 0 and not _is_prose(nodes)
+
+
+_OWN_CHAIN = regex(r"(?:^|[.!;] )\s*(?:ch|chain) \d+\b(?! ?\+)", re.IGNORECASE)
+"""A chain of its own beside the multiple: "Multiple of 8 + 4. Ch 30 (28 sts + 2)."."""
 
 
 def _is_recalled(draft: Collected, node: Node) -> bool:

@@ -25,7 +25,7 @@ from hookwright.working.fabric import (
 )
 from hookwright.working.hook import Hook, is_stitch, reach
 from hookwright.working.sequence import Run
-from hookwright.working.stitches import height
+from hookwright.working.stitches import facts_of, height
 
 
 def begin(hook: Hook, chain: Chain, number: int) -> None:
@@ -166,6 +166,8 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         return (space(number),)
     means = hook.skip_meaning
     terms, main = hook.task.terms, hook.task.main
+    if means is not None and facts_of(means.stands, 1, hook.task.own).family == "group":
+        return _of_group(hook, number)
     tall = height(main, terms)
     if means is not None:
         if means.role is Role.COUNTS_NOT:
@@ -186,6 +188,13 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         )
         return (top, edge_loop(number)) if top.counts else (edge_loop(number),)
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
+
+
+def _of_group(hook: Hook, number: int) -> tuple[Place, ...]:
+    """ "Dc in 5th ch from hook (counts as first V-st)": what stands beside that dc."""
+    tall = height(hook.task.main, hook.task.terms)
+    top = turning_chain(min(number, tall), hook.task.main, counts=True)
+    return (top, _space(hook, number - tall)) if number > tall else (top,)
 
 
 def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:

@@ -31,6 +31,8 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
         return None
     number = times.amount.at(hook.task.size) if times.amount else 1
     keep = number or 0
+    if times.noun == "sp" and not hook.edge_holds(lambda p: p.kind is PlaceKind.SPACE):
+        return None  # "to last space", of gaps: what comes behind tells where
     if times.noun == "sp":
         return lambda trial: trial.left_spaces() - keep
     if times.noun == "tch":

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from hookwright.notation.tree import FinishOff, Join, Means, Node
 from hookwright.working import ahead
+from hookwright.working.begun_groups import with_begun_group
 from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
 from hookwright.working.count import Count
@@ -129,7 +130,7 @@ def _result(
     joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
     return WorkedRow(
         row=row,
-        edge=row.edge(closed=joined or setting.is_round),
+        edge=with_begun_group(row.edge(closed=joined or setting.is_round), nodes),
         left=left,
         left_spaces=_spaces_left(hook),
         missing=hook.missing,

@@ -1,4 +1,4 @@
-"""Stitches told by their colours: "(A) 5, (B) 3", and the count "(18 A, 18 B)" behind them."""
+"""Stitches told by their colours: "(A) 5, (B) 3", and the count of a row "(18 A, 18 B)"."""
 
 from __future__ import annotations
 

@@ -168,6 +168,10 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     terms, main = hook.task.terms, hook.task.main
     if means is not None and facts_of(means.stands, 1, hook.task.own).family == "group":
         return _of_group(hook, number)
+    said = hook.task.conventions.said_of(number) if means is None else None
+    if said is not None and said.stands_chains:  # "ch 4 counts as dc, ch 1" at any start
+        top = turning_chain(number - said.stands_chains, said.word, counts=True)
+        return (top, _space(hook, said.stands_chains))
     tall = height(main, terms)
     if means is not None:
         if means.role is Role.COUNTS_NOT:

@@ -4,7 +4,9 @@ Each slip is made at every place of every row that differs from those before it,
 manner of working the end of a row. The counts it leaves are told, of one row and of two,
 with the row before told as right. A class is told when the suspect it stands in comes first
 or second; how many classes that suspect has stands beside it, for no count tells these
-apart. Blaming the turning chain whatever the count is told beside it.
+apart. "Place found" is the same once the row is halved down to one repeat or an end, as the
+answer tells how to: then only slips of that stretch are left. Blaming the turning chain
+whatever the count is told beside it.
 """
 
 from __future__ import annotations
@@ -14,9 +16,10 @@ import time
 from collections import Counter, defaultdict
 from pathlib import Path
 
-from hookwright.answers.counting import TwoRows, two_rows, what_slips_leave
+from hookwright.answers.counting import Left, TwoRows, two_rows, what_slips_leave
 from hookwright.answers.diagnosis import diagnosed
 from hookwright.answers.facts import Diagnosis, Scope, Told
+from hookwright.answers.halving import stretch_of
 from hookwright.answers.slips import Where, slips_in
 from hookwright.checking import check
 from hookwright.commands.project import draft_at
@@ -24,6 +27,11 @@ from hookwright.working.outcome import Outcome
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 _Tally = defaultdict[Where, Counter[str]]
+_Stretches = defaultdict[tuple[int, int | None, int], set[Where]]
+_ORDER = (
+    Where.PEAK, Where.VALLEY, Where.FIRST, Where.LAST, Where.INSIDE, Where.REPEAT,
+)  # fmt: skip
+"""The order of looking in one repeat: what can be counted there first."""
 
 
 def main() -> None:
@@ -54,7 +62,13 @@ def _try(path: Path, tally: _Tally) -> None:
 def _try_row(outcomes: tuple[Outcome, ...], at: int, rows: TwoRows, tally: _Tally) -> None:
     known: dict[tuple[int, int | None], Diagnosis] = {}
     slips = tuple(slips_in(rows.course, first_row=rows.into_chain))
-    for left in what_slips_leave(rows, slips):
+    every = tuple(what_slips_leave(rows, slips))
+    stretches: _Stretches = defaultdict(set)
+    for left in every:
+        here = stretch_of(rows.course.motions, left.slip.at)
+        for off_after in (None, left.off_after):
+            stretches[left.off, off_after, here].add(left.slip.where)
+    for left in every:
         own = tally[left.slip.where]
         if not left.off:
             own["unseen"] += 1
@@ -63,6 +77,17 @@ def _try_row(outcomes: tuple[Outcome, ...], at: int, rows: TwoRows, tally: _Tall
             if key not in known:
                 known[key] = diagnosed(outcomes, _told(rows, at, *key))
             _count(own, known[key], left.slip.where, "one" if key[1] is None else "two")
+        for rows_told in ("one", "two"):
+            near = _near(left, stretches, rows, rows_told)
+            own[f"{rows_told} near"] += len(near)
+            first_two = sorted(near, key=_ORDER.index)[:2]
+            own[f"{rows_told} near looked for"] += left.slip.where in first_two
+
+
+def _near(left: Left, stretches: _Stretches, rows: TwoRows, rows_told: str) -> set[Where]:
+    """The classes that are left once the stretch is found that the slip lies in."""
+    off_after = None if rows_told == "one" else left.off_after
+    return stretches[left.off, off_after, stretch_of(rows.course.motions, left.slip.at)]
 
 
 def _told(rows: TwoRows, at: int, off: int, off_after: int | None) -> list[Told]:
@@ -89,14 +114,19 @@ def _print(tally: _Tally) -> None:
     write = sys.stdout.write
     for rows in ("one", "two"):
         write(f"\n{rows} row(s) counted\n")
-        write(f"{'class':36} {'tried':>6} {'told':>7} {'classes':>8} {'looked for':>11}\n")
+        write(
+            f"{'class':36} {'tried':>6} {'told':>7} {'classes':>8} {'looked for':>11} "
+            f"{'place found: classes':>21} {'looked for':>11}\n"
+        )
         for where, own in tally.items():
             tried = own[rows]
             if tried:
                 write(
                     f"{where:36} {tried:6} {own[f'{rows} told'] / tried:7.1%} "
                     f"{own[f'{rows} classes'] / tried:8.2f} "
-                    f"{own[f'{rows} looked for'] / tried:11.1%}\n"
+                    f"{own[f'{rows} looked for'] / tried:11.1%} "
+                    f"{own[f'{rows} near'] / own['one']:21.2f} "
+                    f"{own[f'{rows} near looked for'] / own['one']:11.1%}\n"
                 )
         tried = sum(own[rows] for own in tally.values())
         told = sum(own[f"{rows} told"] for own in tally.values())

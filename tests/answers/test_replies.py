@@ -19,6 +19,7 @@ from hookwright.answers.lies import KINDS, lies
 from hookwright.answers.listed_yarn import listed_yarn
 from hookwright.checking import check
 from hookwright.cli import main
+from hookwright.commands.project import draft_at
 from hookwright.shape.facts import Measures
 from hookwright.sheets.markdown import as_markdown
 from hookwright.source import Source
@@ -112,6 +113,34 @@ def test_yarn_that_is_short_tells_the_row() -> None:
     assert isinstance(rows, int)
     # 144 of 1,439 stitches are edging: at 70 % about 60/90 of 37 rows, by hand.
     assert 23 <= rows <= 26
+
+
+def test_the_balls_that_are_lacking_are_told_whole() -> None:
+    # 70 g of 100 g are 1.4 of 2 balls: 0.6 lacking, one ball to get.
+    reply = in_hand(CLOTH, 0, "70 g")
+    assert dict(reply.figures)["balls more Wet Shingle"] == 1
+    assert any("get 1 more" in line for line in reply.answer)
+
+
+def test_fourteen_balls_make_a_larger_piece() -> None:
+    # 14 balls are 7 times the two that are listed, so the same width is longer.
+    reply = in_hand(CLOTH, 0, "14 balls")
+    (wide, *_) = [line for line in reply.answer if "as wide as written" in line]
+    assert int(wide.split(" rows")[0].rsplit(" ", 1)[1]) > 7 * 37
+
+
+def test_yarn_of_a_larger_size_grows_with_its_stitches() -> None:
+    # 13 of 9 waves of 20 stitches and one, and the edgings with them: 261/181 is 1.442.
+    reply = another_size(THROW, 0, width="60in")
+    assert any("1.44 times as much; 3 x 1.44" in line for line in reply.working)
+    assert dict(reply.figures)["balls A (Turnstone)"] == 5
+
+
+def test_yarn_in_hand_is_held_against_weighed_swatches_where_no_balls_are_listed() -> None:
+    blanket = check(draft_at(str(FOLDER / "low-water-blanket")))
+    few, more = (in_hand(blanket, 0, f"{n} balls") for n in (12, 30))
+    assert any("of what is asked for" in line for line in few.answer)
+    assert more.answer[0].startswith("Yes")
 
 
 def test_pieces_are_counted_where_several_are_made() -> None:

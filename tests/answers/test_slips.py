@@ -8,10 +8,12 @@ import pytest
 from examples_checked import NAMES, example
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from hookwright.answers.counting import TwoRows, two_rows, what_slips_leave
 from hookwright.answers.diagnosis import diagnosed
 from hookwright.answers.facts import Scope, Told
+from hookwright.answers.halving import stitches_up_to, stretch_of
 from hookwright.answers.motions import counted, course_of, worked_again
 from hookwright.answers.off_count import off_count
 from hookwright.answers.slips import Where, slips_in
@@ -104,6 +106,27 @@ def test_a_stitch_lost_in_plain_rows_may_be_mended_where_one_is() -> None:
     waves = off_count(example("turnstone-wave-throw"), "row 12: 180", 0)
     assert any(line.startswith("Or leave it") for line in plain.answer)
     assert not any(line.startswith("Or leave it") for line in waves.answer)
+
+
+def test_a_row_is_halved_to_find_the_place() -> None:
+    # By hand: 1 and 8 and 3 and 8 before the repeats, 1 and 8 and 3 and 8 in each of them.
+    reply = off_count(example("turnstone-wave-throw"), "row 4: 182, row 5: 182", 0)
+    assert any("end of repeat 4 of 8 there are 100 stitches" in a for a in reply.answer)
+    assert any("repeat 2: 60, repeat 6: 140" in a for a in reply.answer)
+
+
+def test_halving_leads_to_the_stretch_that_a_slip_lies_in() -> None:
+    outcomes = example("turnstone-wave-throw").worked.sizes[0].outcomes
+    rows = two_rows(outcomes, 3)
+    assert rows is not None
+    course = rows.course
+    for slip in tuple(slips_in(course))[::7]:
+        at = stretch_of(course.motions, slip.at)
+        ends = stitches_up_to(course)
+        before = [n for n in range(len(ends)) if n < at]
+        made = stitches_up_to(replace(course, motions=slip.motions))
+        if slip.where is not Where.REPEAT:
+            assert [made[n] for n in before] == [ends[n] for n in before]
 
 
 def test_a_right_count_is_told_right() -> None:

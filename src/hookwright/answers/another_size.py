@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from fractions import Fraction
+from collections.abc import Iterator, Sequence
 
-from hookwright.answers.enough import balls_for
 from hookwright.answers.facts import Figure, Reply
-from hookwright.answers.listed_yarn import listed_yarn
+from hookwright.answers.grown_yarn import GrownYarn, grown_yarn
 from hookwright.answers.main_piece import main_part, sized_as
 from hookwright.checking import Checked
+from hookwright.design.cautions import caution
 from hookwright.sizing.lengths import in_both
 from hookwright.sizing.made import Made, SizeMade
 from hookwright.sizing.pitch import Pitch
@@ -46,11 +45,12 @@ def another_size(
     made = part.sizes[0]
     assert made.nearest is not None
     now = part.now[min(size, len(part.now) - 1)] if part.now else None
+    yarn = tuple(grown_yarn(checked, size, now, made.nearest))
     answer = [
         f"{_lead(part)}{_made(made.nearest, part, sized.unit)}",
         *_beside(made, part, sized.unit),
         *_others(sized, part, made.nearest),
-        *_yarn(checked, size, now, made.nearest),
+        _asked_for(yarn),
         "Make a few chains more than that: they come undone at the end."
         if made.nearest.chain
         else "",
@@ -58,9 +58,12 @@ def another_size(
     return Reply(
         _QUESTION,
         tuple(filter(None, answer)),
-        (*made.said, *part.gauge.said),
-        sized.cautions,
-        tuple(_figures(made.nearest)),
+        (*made.said, *part.gauge.said, *(_worked_out(one) for one in yarn)),
+        (*sized.cautions, *([caution("dye_lot")] if yarn else [])),
+        (
+            *_figures(made.nearest),
+            *((f"balls {one.need.name}", one.balls) for one in yarn),
+        ),
     )
 
 
@@ -111,35 +114,25 @@ def _others(sized: Sized, part: PartSized, made: Made) -> Iterator[str]:
         yield f"{name}: {made.repeats} repeats, {own.stitches.at(made.repeats):,} stitches."
 
 
-def _yarn(checked: Checked, size: int, now: Made | None, made: Made) -> Iterator[str]:
-    """The listed balls by the area of the piece; edgings are taken to grow as it does."""
-    share = _area(made, now)
-    needs = listed_yarn(checked, size)
-    if share is None or not needs:
-        return
-    told = []
-    for need in needs:
-        balls = balls_for(need.balls * share, Fraction(1))
-        told.append(f"{balls} {'ball' if balls == 1 else 'balls'} of {need.name}")
-    yield (
-        f"Yarn: {', '.join(told)}; that is the listed yarn times {float(share):.2f}, as "
-        f"the piece has so much more or less of it, rounded up to whole balls."
+def _asked_for(yarn: Sequence[GrownYarn]) -> str:
+    told = [
+        f"{one.balls} {'ball' if one.balls == 1 else 'balls'} of {one.need.name}"
+        for one in yarn
+    ]
+    return f"Yarn: {', '.join(told)}." if told else ""
+
+
+def _worked_out(one: GrownYarn) -> str:
+    how = (
+        "by its stitches, edgings and all, it takes"
+        if one.by_stitches
+        else "by its size it takes"
     )
-
-
-def _area(made: Made, now: Made | None) -> Fraction | None:
-    if now is None:
-        return None
-    wide, high = (made.width, made.height), (now.width, now.height)
-    if None in (*wide, *high):
-        if made.width is None or now.width is None:
-            return None
-        return made.width.mm / now.width.mm
-    assert made.width
-    assert made.height
-    assert now.width
-    assert now.height
-    return made.width.mm * made.height.mm / (now.width.mm * now.height.mm)
+    return (
+        f"{one.need.name}: {how} {float(one.share):.2f} times as much; "
+        f"{float(one.need.wanted):.3g} x {float(one.share):.2f} = "
+        f"{float(one.need.wanted * one.share):.2f} balls, rounded up."
+    )
 
 
 def _figures(made: Made) -> Iterator[tuple[str, Figure]]:

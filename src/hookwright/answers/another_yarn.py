@@ -57,7 +57,7 @@ def _worked_out(need: Needed, ball: Ball) -> str:
     assert need.ball_m is not None
     number = need.metres / ball.metres
     return (
-        f"{need.name}: {float(need.balls):g} x {float(need.ball_m):g} m = "
+        f"{need.name}: {float(need.wanted):.3g} x {float(need.ball_m):g} m = "
         f"{float(need.metres):,.0f} m ({float(need.metres / YARD_M):,.0f} yd); divided by "
         f"{float(ball.metres):,.0f} m ({float(ball.metres / YARD_M):,.0f} yd) a ball that "
         f"is {float(number):.2f}, rounded up."

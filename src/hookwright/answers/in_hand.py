@@ -8,13 +8,17 @@ from math import floor
 
 from msgspec import Struct
 
+from hookwright.answers.enough import balls_for
 from hookwright.answers.facts import Figure, Reply
 from hookwright.answers.listed_yarn import Needed, listed_yarn
+from hookwright.answers.main_piece import sized_as
+from hookwright.answers.reckoned_yarn import by_the_stitches, largest_with
 from hookwright.answers.rows_reached import rows_reached
-from hookwright.answers.yarn_told import InHand, in_hand_told
+from hookwright.answers.yarn_told import YARD_M, InHand, in_hand_told
 from hookwright.checking import Checked
 from hookwright.design.cautions import caution
-from hookwright.sizing.lengths import NoLength
+from hookwright.sizing.lengths import NoLength, in_both
+from hookwright.sizing.sized import Request
 
 _QUESTION = "Is my yarn enough?"
 
@@ -45,22 +49,69 @@ def in_hand(checked: Checked, size: int, words: str) -> Reply:
     if isinstance(shares, NoLength):
         return Reply(_QUESTION, (shares.message, shares.why), answered=False)
     short = [one for one in shares if one.share < 1]
+    working = (
+        *map(_worked_out, shares),
+        *(line for one in shares for line in _by_stitches(checked, size, one)),
+    )
+    largest = tuple(_largest(checked, size, shares))
     if not short:
         listed = ", ".join(_listed(one.need) for one in shares)
-        yes = (f"Yes, it is enough: the materials ask for {listed}.",)
-        return Reply(_QUESTION, yes, tuple(map(_worked_out, shares)))
+        yes = (f"Yes, it is enough: the materials ask for {listed}.", *largest)
+        return Reply(_QUESTION, yes, working)
     answer = (
         *(_lacking(one) for one in short),
         *_enough(checked, size, short),
+        *largest,
         "Count it with a spare: what is listed is whole balls, and hands differ.",
     )
     return Reply(
         _QUESTION,
         answer,
-        tuple(map(_worked_out, shares)),
+        working,
         (caution("dye_lot"),),
         tuple(_figures(checked, size, short)),
     )
+
+
+def _by_stitches(checked: Checked, size: int, one: _Share) -> Iterator[str]:
+    """What the colour takes by its stitches, beside what is listed."""
+    own = by_the_stitches(checked, size, one.need)
+    if own is None or one.need.ball_m is None:
+        return
+    low, mid, high = (
+        length / 1000 / one.need.ball_m
+        for length in (own.length.low, own.length.mid, own.length.high)
+    )
+    metres = own.length.mid / 1000
+    yield (
+        f"{one.need.name}: by its stitches it takes about {float(metres):,.0f} m "
+        f"({float(metres / YARD_M):,.0f} yd), which is {float(mid):.1f} balls "
+        f"(between {float(low):.1f} and {float(high):.1f}); the rest is what is kept over."
+    )
+
+
+def _largest(checked: Checked, size: int, shares: Sequence[_Share]) -> Iterator[str]:
+    """The largest piece of what there is, where all colours are told."""
+    own = [(by_the_stitches(checked, size, one.need), one) for one in shares]
+    balls = {
+        found.yarn.label: one.need.wanted * one.share
+        for found, one in own
+        if found is not None
+    }
+    unit = sized_as(checked, Request()).unit
+    told: set[tuple[int | None, int]] = set()
+    for reach in largest_with(checked, balls):
+        made = (reach.repeats, reach.rows)
+        if None in {reach.repeats, reach.width_mm, reach.height_mm} or made in told:
+            continue
+        assert reach.width_mm is not None
+        assert reach.height_mm is not None
+        told.add(made)
+        yield (
+            f"The largest with it, {reach.of}: {reach.repeats} repeats and {reach.rows} "
+            f"rows, about {in_both(reach.width_mm, unit)} wide and "
+            f"{in_both(reach.height_mm, unit)} high."
+        )
 
 
 def _shares(
@@ -97,7 +148,7 @@ def _is_called(need: Needed, words: str) -> bool:
 def _part(one: InHand, needs: Sequence[Needed]) -> Fraction:
     """How much of what some colours need together an amount is; 1 where nothing tells."""
     wanted = {
-        "balls": sum((need.balls for need in needs), Fraction(0)),
+        "balls": sum((need.wanted for need in needs), Fraction(0)),
         "m": sum((need.metres or Fraction(0) for need in needs), Fraction(0)),
         "g": sum((need.grams or Fraction(0) for need in needs), Fraction(0)),
     }[one.unit]
@@ -108,18 +159,24 @@ def _listed(need: Needed) -> str:
     return f"{float(need.balls):g} {'ball' if need.balls == 1 else 'balls'} of {need.name}"
 
 
+def _balls(number: Fraction) -> str:
+    return f"{float(number):.2f}".rstrip("0").rstrip(".")
+
+
 def _lacking(one: _Share) -> str:
-    lacks = one.need.balls * (1 - one.share)
+    lacks = one.need.wanted * (1 - one.share)
+    more = balls_for(lacks, Fraction(1))
     return (
-        f"{one.need.name}: you have {float(one.share):.0%} of what is listed; "
-        f"{float(lacks):.1f} of {float(one.need.balls):g} balls are lacking."
+        f"{one.need.name}: you have {float(one.share):.0%} of what is asked for; "
+        f"{float(lacks):.1f} of {_balls(one.need.wanted)} balls are lacking, so get "
+        f"{more} more."
     ).replace("%", " %")
 
 
 def _worked_out(one: _Share) -> str:
     return (
-        f"{one.need.name}: {float(one.need.balls * one.share):.2f} of "
-        f"{float(one.need.balls):g} balls."
+        f"{one.need.name}: {float(one.need.wanted * one.share):.2f} of "
+        f"{_balls(one.need.wanted)} balls."
     )
 
 
@@ -139,5 +196,7 @@ def _figures(
 ) -> Iterator[tuple[str, Figure]]:
     for one in short:
         yield f"share {one.need.name}", round(float(one.share), 4)
+        more = balls_for(one.need.wanted * (1 - one.share), Fraction(1))
+        yield f"balls more {one.need.name}", more
         reached = rows_reached(checked, size, one.need, one.share)
         yield f"rows {one.need.name}", reached.rows if reached is not None else None

@@ -31,10 +31,11 @@ class Needed(Struct, frozen=True):
 
     Attributes:
         name: What it is called: "A (Rust)"; "yarn" where it has no name.
-        balls: How many balls are listed.
+        balls: How many balls are listed, or to be had: whole ones.
         ball_m: Metres in a ball; None where that is not told.
         ball_g: Grams in a ball; None where that is not told.
         letter: Its letter in the rows; "" if it has none.
+        exact: The balls that are to be had, not rounded up; None where they are listed.
     """
 
     name: str
@@ -42,16 +43,22 @@ class Needed(Struct, frozen=True):
     ball_m: Fraction | None
     ball_g: Fraction | None
     letter: str = ""
+    exact: Fraction | None = None
+
+    @property
+    def wanted(self) -> Fraction:
+        """How many balls it takes, as exactly as is known."""
+        return self.balls if self.exact is None else self.exact
 
     @property
     def metres(self) -> Fraction | None:
         """How many metres that is."""
-        return self.balls * self.ball_m if self.ball_m is not None else None
+        return self.wanted * self.ball_m if self.ball_m is not None else None
 
     @property
     def grams(self) -> Fraction | None:
         """How many grams that is."""
-        return self.balls * self.ball_g if self.ball_g is not None else None
+        return self.wanted * self.ball_g if self.ball_g is not None else None
 
 
 def listed_yarn(checked: Checked, size: int) -> tuple[Needed, ...]:
@@ -68,7 +75,7 @@ def _reckoned(checked: Checked, size: int) -> Iterator[Needed]:
         if one.balls is not None and listed is not None:
             yield Needed(
                 one.yarn.told, Fraction(one.balls), listed.ball_m, listed.ball_g,
-                one.yarn.label,
+                one.yarn.label, one.bought / one.yarn.ball_mm if one.yarn.ball_mm else None,
             )  # fmt: skip
 
 

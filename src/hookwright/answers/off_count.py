@@ -8,6 +8,7 @@ from hookwright.answers.counting import TwoRows, two_rows
 from hookwright.answers.counts_told import counts_told
 from hookwright.answers.diagnosis import diagnosed
 from hookwright.answers.facts import Diagnosis, Figure, Reply, Scope, Suspect, Told
+from hookwright.answers.halving import halved, stitches_up_to
 from hookwright.answers.looks import Words, may_be_mended, told_in_turn, words_for
 from hookwright.answers.slips import Where
 from hookwright.checking import Checked
@@ -64,6 +65,7 @@ def _what_to_do(found: Diagnosis, rows: TwoRows | None, here: Words) -> Iterator
     if not found.suspects:
         yield from _no_single_slip(found.at, here)
         return
+    yield from _halved(found, rows)
     for suspect in found.suspects:
         if suspect.scope is not Scope.EARLIER:
             yield from _suspected(suspect, here)
@@ -81,6 +83,26 @@ def _what_to_do(found: Diagnosis, rows: TwoRows | None, here: Words) -> Iterator
             f"Count the {here.row} before as well: if that is off, the slip is further "
             f"down."
         )
+
+
+def _halved(found: Diagnosis, rows: TwoRows | None) -> Iterator[str]:
+    """How to find the place: for classes with the same number, and no end of the row."""
+    assert found.at is not None
+    marks = halved(rows.course) if rows is not None else ()
+    once = next((one for one in found.suspects if one.scope is Scope.ONCE), None)
+    if not marks or once is None or once.where == (Where.LAST,):
+        return
+    number, stitches = marks[len(marks) // 2]
+    of = len(stitches_up_to(rows.course)) if rows is not None else 0
+    yield (
+        f"Find the place by halves: from the beginning of {found.at.name} to the end of "
+        f"repeat {number} of {of} there are {stitches} stitches. If you count as many, it "
+        f"lies beyond that; if not, before it."
+    )
+    quarters = [f"repeat {n}: {s}" for n, s in marks if n != number]
+    if quarters:
+        told = ", ".join(quarters)
+        yield f"Then count on in that half ({told}), until one repeat is left."
 
 
 def _suspected(suspect: Suspect, words: Words) -> Iterator[str]:

@@ -1,7 +1,8 @@
 """Up to which row is some of a yarn enough, with what the edgings take kept back?
 
 What each row takes of a colour is reckoned from its stitches (`yarn/`), stripes among them.
-It only shares out the yarn that is listed, so a loose or a tight hand cancels out.
+Where balls are listed it only shares these out, so a loose or a tight hand cancels out;
+where none are, the metres she has are held against those of the rows.
 """
 
 from __future__ import annotations
@@ -14,10 +15,11 @@ from msgspec import Struct
 from hookwright.answers.enough import rows_of_growing
 from hookwright.answers.listed_yarn import Needed
 from hookwright.answers.reckoned_size import reckoned_size
+from hookwright.answers.reckoned_yarn import label_of
 from hookwright.checking import Checked
-from hookwright.yarn.facts import RowUsed, Section, SizeNeed
+from hookwright.yarn.facts import RowUsed, Section
 from hookwright.yarn.joining import row_lengths
-from hookwright.yarn.planning import yarn_plan
+from hookwright.yarn.planning import ALLOWANCE, yarn_plan
 
 
 class Reached(Struct, frozen=True):
@@ -58,7 +60,7 @@ def rows_reached(
     reckoned = reckoned_size(checked, plan, size)
     if reckoned is None:
         return None
-    label = _label(reckoned, need)
+    label = label_of(reckoned, need)
     law = dict(plan.laws).get(label)
     if law is None:
         return None
@@ -70,19 +72,14 @@ def rows_reached(
         return None
     whole = sum(taken, Fraction(0))
     kept = whole - sum((taken[at] for at in main), Fraction(0))
-    there = max(Fraction(0), whole * share - kept)
+    had = whole * share
+    if need.exact is not None and need.metres is not None:
+        had = need.metres * 1000 * share / (1 + ALLOWANCE)
+    there = max(Fraction(0), had - kept)
     enough = main[: rows_of_growing(there, [taken[at] for at in main])]
     worked = [rows[at] for at in enough if rows[at].number is not None]
     of = sum(rows[at].number is not None for at in main)
     return Reached(len(worked), of, _called(worked), kept > 0)
-
-
-def _label(reckoned: SizeNeed, need: Needed) -> str:
-    """What the colour is called where it is reckoned; "" where none is certain."""
-    for one in reckoned.colours:
-        if need.letter and need.letter in {one.yarn.label, *one.yarn.names}:
-            return one.yarn.label
-    return reckoned.colours[0].yarn.label if len(reckoned.colours) == 1 else ""
 
 
 def _called(rows: Sequence[RowUsed]) -> str:

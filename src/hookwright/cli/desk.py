@@ -25,6 +25,6 @@ def desk(path: str, *, port: int, no_browser: bool) -> None:
 
     The exit status is 0 when it is ended, 2 if it could not be opened.
     """
-    from hookwright.desk.serving import open_desk  # noqa: PLC0415
+    from hookwright.desk.opening import open_desk  # noqa: PLC0415
 
     sys.exit(open_desk(path, port, browser=not no_browser))

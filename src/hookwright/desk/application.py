@@ -21,7 +21,6 @@ from hookwright.desk.helping import Helper, Stopped
 from hookwright.desk.keeping import Changed, Keeper
 from hookwright.desk.news import News
 from hookwright.desk.noticing import Watch
-from hookwright.desk.released import released
 from hookwright.desk.shell import frame, page_file
 from hookwright.reading import limits
 
@@ -33,14 +32,19 @@ _Answer = Callable[["Desk", Request], Awaitable[Response]]
 class Desk:
     """One folder with all that the page asks of it."""
 
-    def __init__(self, folder: Folder) -> None:
-        """Take a folder that nobody else has."""
+    def __init__(self, folder: Folder, quick: Helper | None = None) -> None:
+        """Take a folder that nobody else has.
+
+        Args:
+            folder: The folder.
+            quick: What answers while she types, where it has begun already.
+        """
         self.folder = folder
         self.keeper = Keeper(folder)
         self.news = News()
         self._saving = asyncio.Lock()
         self.watch = Watch(folder, self._changed, self._saving)
-        self.quick, self.slow = Helper(), Helper()
+        self.quick, self.slow = quick or Helper(), Helper()
 
     def _changed(self, name: str, now: Text) -> None:
         self.news.tell("changed", {"file": name, "text": now.words, "mark": now.mark})
@@ -120,6 +124,8 @@ class Desk:
 
     async def copy(self, request: Request) -> Response:
         """A file of the release that is out."""
+        from hookwright.desk.released import released  # noqa: PLC0415 - seldom
+
         name = request.path_params["name"]
         data = await asyncio.to_thread(released, self.folder, name)
         return Response(data, media_type="application/octet-stream")
@@ -145,9 +151,12 @@ class Desk:
             self.slow.stop()
 
     async def _warm(self) -> None:
-        """Have the process of the quick answers ready before the page asks."""
-        with suppress(Stopped):
-            await self.quick.ask("seen", {"text": "Row 1: Ch 1.", "worksheet": ""})
+        """Have the first answer ready before the page asks for it."""
+        with suppress(Stopped, NotHere):
+            texts = {n: await asyncio.to_thread(self.folder.read, n) for n in FILES}
+            words = texts["pattern"].words or "Row 1: Ch 1."
+            given = {"text": words, "worksheet": texts["worksheet"].words}
+            await self.quick.ask("seen", {**given, "folder": str(self.folder.path)})
 
 
 def as_json(value: object, status: int = 200) -> Response:

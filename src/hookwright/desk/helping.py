@@ -36,6 +36,10 @@ class Helper:
         self._process: BaseProcess | None = None
         self._line: Connection | None = None
 
+    def begin(self) -> None:
+        """Have the process begin now, so that it is ready when it is first asked."""
+        self._started()
+
     async def ask(
         self, question: str, given: dict[str, Any], progress: Told | None = None
     ) -> bytes:

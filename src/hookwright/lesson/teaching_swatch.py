@@ -76,7 +76,7 @@ def _fewest_repeats(
     multiple = next(
         (one for one in multiples_of(checked) if one.size == size and one.stitches), None
     )
-    if multiple is None or multiple.repeats < 2 or len(checked.sizes) > 1:
+    if multiple is None or multiple.repeats < 2:
         now = multiple.repeats if multiple is not None else None
         return now, checked, ()
     tried: list[int] = []

@@ -61,7 +61,9 @@ def _beside(cursor: Cursor, read: ReadPlace) -> tuple[Target | None, Which | Non
     Reads "the groups", "next 2 dc", "that edge and the first group", "the last group and
     the turning chain".
     """
-    cursor.take_word("the", "every", "any") if cursor.is_word("two", "2") else None
+    at = cursor.at
+    if cursor.take_word("the", "every", "any") and not cursor.is_word("two", "2"):
+        cursor.at = at
     first, edge = _one_side(cursor, read)
     if first is None and not edge:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.reader import Reader
-from hookwright.notation.targets import read_target
+from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
 from hookwright.source import Span
 
@@ -221,8 +221,10 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
         else:
             standing = stitch.id
     middle = cursor.at
-    if cursor.take_word("in", "into", "to", "at"):
-        target = read_target(cursor)
+    placed = cursor.take_word("in", "into", "to", "at")
+    between = cursor.take_word("between")
+    if placed or between:
+        target = read_between(cursor) if between else read_target(cursor)
         if target is not None:
             return target, standing
     cursor.at = middle if standing else at

@@ -11,7 +11,7 @@ from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, PlaceKind
-from hookwright.working.hook import Hook, is_stitch, pass_over
+from hookwright.working.hook import Hook, is_stitch, just_skipped, pass_over
 from hookwright.working.sequence import Group, Repeat, Run
 from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
 
@@ -36,6 +36,10 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         return True
     if not hook.left() and Choice.START_WORKED_LAST in hook.task.readings:
         stand_in_gap(hook)  # behind the space that a round begins in and ends in
+        return True
+    goes_on = bool(hook.left()) or hook.task.is_round
+    if target.which is Which.NEXT and just_skipped(hook) and goes_on:
+        stand_in_gap(hook)  # "sk 2 dc, sc in next sp between sts": beside what is skipped
         return True
     passed = _pass_one_stitch if _by_stitches(hook, target) else pass_one_foot
     if _beside_pairs(hook, target) and hook.asks(Choice.PAIRS_BETWEEN_GAPS):

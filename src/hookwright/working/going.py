@@ -21,8 +21,15 @@ from hookwright.working.gaps import (
     only_gaps,
     stand_in_gap,
 )
-from hookwright.working.groups import is_of_kind
-from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, pass_over, reach
+from hookwright.working.hook import (
+    Hook,
+    Wanted,
+    come_round,
+    is_stitch,
+    just_skipped,
+    pass_over,
+    reach,
+)
 from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
 from hookwright.working.wanted import (
@@ -58,9 +65,10 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_within(hook, target, span)
     if noun == "tch":
         return _go_to_turning_chain(hook, target, span)
-    if noun == "group" or is_group_name(hook, noun):
+    at_space = noun == "corner" and bool(corner_space(hook.edge_line))
+    if noun == "group" or (is_group_name(hook, noun) and not at_space):
         return _go_to_group(hook, target, span)
-    if noun == "corner" and not corner_space(hook.edge_line):
+    if noun == "corner" and not at_space:
         if hook.worked and not ahead.stitches(hook.ahead):
             return _stay(hook, target, span)  # where the side that is done meets the next
         return _go_to_centre(hook, replace(target, noun="st"), span)
@@ -218,7 +226,7 @@ def stitches_of_group(hook: Hook, group: Target, span: Span) -> int | None:
 
 def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     """The next or last group of a name; of any name where the edge knows none."""
-    named = _named(hook, target.noun)
+    named = _named(target.noun)
     wanted = named if hook.edge_holds_group(named) else bool
     if target.which is not Which.LAST:
         return ahead.seek_group(hook.ahead, wanted)
@@ -228,11 +236,11 @@ def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
     return ahead.Passed(reverse(back.rest[1:]), reverse((*back.line, back.rest[0])))
 
 
-def _named(hook: Hook, name: str) -> Callable[[Group[Place]], bool]:
+def _named(name: str) -> Callable[[Group[Place]], bool]:
     """Tells the groups that a noun means."""
-    if name == "corner":
-        return is_corner
-    return bool if name == "group" else is_of_kind(name, hook.edge_line)
+    if name == "group":
+        return bool
+    return is_corner if name == "corner" else lambda group: group.name == name
 
 
 def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
@@ -286,7 +294,7 @@ def _go_within(hook: Hook, target: Target, span: Span) -> bool:
 def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> bool:
     """To a place of the next group, or of the last one."""
     counted = target.noun != "sp" and bool(target.ordinal or target.which is Which.CENTRE)
-    skipped_to = in_group(hook) and _just_skipped(hook) and counted
+    skipped_to = in_group(hook) and just_skipped(hook) and counted
     at_corner = inner.noun == "corner" and target.which is Which.CENTRE
     if skipped_to or (at_corner and _before_centre(hook)):
         return reach(hook, is_stitch, span)
@@ -375,7 +383,7 @@ def _begun(hook: Hook) -> int:
 
 def _is_in_row(hook: Hook, target: Target, group: Target) -> bool:
     """Whether a space of a group may be any space: no group of that name is known."""
-    named = group.noun != "group" and hook.edge_holds_group(_named(hook, group.noun))
+    named = group.noun != "group" and hook.edge_holds_group(_named(group.noun))
     return target.noun == "sp" and not named
 
 
@@ -404,12 +412,6 @@ def _pass_wanted(hook: Hook, number: int, wanted: Wanted, span: Span) -> bool:
     passed, hook.ahead = cut
     pass_over(hook, passed, span)
     return most == number
-
-
-def _just_skipped(hook: Hook) -> bool:
-    """Whether the way into a group was told as a skip: "sk 3 dc, sc in 4th dc of fan"."""
-    last = hook.made[-1] if hook.made else None
-    return isinstance(last, Run) and last.item.kind == "skip"
 
 
 def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:

@@ -76,6 +76,38 @@ def with_begun(line: Line[Place]) -> Line[Place]:
     return (*line[:at], whole, *line[at + 2 :])
 
 
+def named_alike(line: Line[Place]) -> Line[Place]:
+    """The same line, with the name of a group for all others that are made like it.
+
+    "(Dc, ch 1, dc) in first ch, *V-st in next ch" is a row of V-stitches, and what stands
+    beside a beginning chain is the rest of the first one.
+    """
+    names = {_shape(one.body): one.name for one, _ in _groups(line, 1) if one.name}
+    if not names:
+        return line
+    first = with_begun(line)
+    begun = ""
+    if first is not line:
+        whole = next(piece for piece in first if isinstance(piece, Group))
+        begun = names.get(_shape(whole.body), "")
+    return tuple(_named_in(line, names, begun))
+
+
+def _named_in(
+    line: Line[Place], names: dict[str, str], begun: str = ""
+) -> Iterator[Piece[Place]]:
+    """The pieces of a line with their names; the first group is named as said."""
+    for piece in line:
+        if isinstance(piece, Repeat):
+            yield replace(piece, body=tuple(_named_in(piece.body, names)))
+        elif isinstance(piece, Group) and not piece.name:
+            yield replace(piece, name=begun or names.get(_shape(piece.body), ""))
+        else:
+            yield piece
+        if isinstance(piece, Group):
+            begun = ""
+
+
 def _counts_nothing(piece: Piece[Place]) -> bool:
     return isinstance(piece, Run) and not piece.item.counts and not is_space(piece.item)
 
@@ -89,19 +121,6 @@ def _groups(line: Line[Place], times: Count) -> Iterator[tuple[Group[Place], Cou
             yield from _groups(within, times)
         elif isinstance(piece, Repeat):
             yield from _groups(piece.body, piece.times * times)
-
-
-def is_of_kind(name: str, line: Line[Place]) -> Callable[[Group[Place]], bool]:
-    """Tells the groups of a name along a line: those so named, and those made like them.
-
-    "(Dc, ch 1, dc) in first ch, *V-st in next ch" is a row of V-stitches.
-    """
-    shapes = {_shape(one.body) for one, _ in _groups(line, 1) if one.name == name}
-
-    def is_one(group: Group[Place]) -> bool:
-        return group.name == name or (not group.name and _shape(group.body) in shapes)
-
-    return is_one
 
 
 def _shape(line: Line[Place]) -> str:
@@ -237,6 +256,15 @@ def halves(unit: str, line: Line[Place]) -> Count:
         return len(at_ends)
     half = {small, (whole + 1) // 2}
     return sum(times for name, size, times in sized if size in half and name != unit)
+
+
+def are_only(number: Count, unit: str, line: Line[Place]) -> bool:
+    """Whether the groups of a name are so many stitches, with no space among them."""
+    named = [group for group, _ in _groups(line, 1) if group.name == unit]
+    return all(
+        total(group.body, counted) == number and not total(group.body, is_space)
+        for group in named
+    )
 
 
 def _at_ends(line: Line[Place]) -> Iterable[Group[Place]]:

@@ -316,6 +316,12 @@ class Hook(Struct):
         return ahead.spaces(self.ahead)
 
 
+def just_skipped(hook: Hook) -> bool:
+    """Whether the way to a place was told as a skip: "sk 3 dc, sc in 4th dc of fan"."""
+    last = hook.made[-1] if hook.made else None
+    return isinstance(last, Run) and last.item.kind == "skip"
+
+
 def pass_over(hook: Hook, line: Ahead, span: Span | None, kind: str = "pass") -> None:
     """Leaves places behind, by word ("skip") or in silence ("pass")."""
     if line and kind == "pass" and hook.task.is_round and not hook.worked:

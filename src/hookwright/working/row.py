@@ -13,6 +13,7 @@ from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row
+from hookwright.working.groups import named_alike
 from hookwright.working.hook import Hook, Task, Trouble, close_round, pass_over
 from hookwright.working.nodes import (
     Setting,
@@ -130,7 +131,9 @@ def _result(
     joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
     return WorkedRow(
         row=row,
-        edge=with_begun_group(row.edge(closed=joined or setting.is_round), nodes),
+        edge=with_begun_group(
+            Edge(named_alike(row.edge().line), joined or setting.is_round), nodes
+        ),
         left=left,
         left_spaces=_spaces_left(hook),
         missing=hook.missing,

@@ -54,7 +54,11 @@ def _skips_from_hook(hook: Hook, node: Skip, number: int | None) -> bool:
 
 def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
     """Whether the first stitch skipped is the one a counting chain stands on already."""
-    if not hook.stands_on_first or hook.worked or hook.skipped or (number or 1) != 1:
+    if hook.worked or hook.skipped or (number or 1) != 1:
+        return False
+    if target.noun == "base" and hook.last is not None:
+        return True  # it stands where the last slip stitch went
+    if not hook.stands_on_first:
         return False
     if target.which is Which.FIRST or target.noun == "base":
         return True

@@ -7,7 +7,7 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from enum import IntEnum
 
 from msgspec.structs import replace
@@ -16,6 +16,7 @@ from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
 from hookwright.working.groups import (
     SHAPE,
+    are_only,
     edge_pairs_loose,
     halves,
     outside_named,
@@ -31,7 +32,7 @@ from hookwright.working.stitches import (
     is_stitch_name,
     may_be_called,
 )
-from hookwright.working.stretches import stretches
+from hookwright.working.stretches import stretches, stretches_alike
 from hookwright.working.tally import Tally
 
 SQUARES = frozenset({"block", "mesh", "square", "window", "pane"})
@@ -297,7 +298,8 @@ def _answers(
         return [tally.stitches - minus, *(tally.stitches + more for more in spaced)]
     if unit in ("sp", "ch", "open mesh"):
         return list(_spaces(figure, tally, others))
-    if unit in _GROUPS or unit in _OF_A_NET or unit in tally.groups:
+    square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
+    if unit in _GROUPS or square or unit in tally.groups:
         return _groups(unit, tally)
     if unit in tally.topless:
         return [tally.topless[unit]]
@@ -323,7 +325,6 @@ def _is_only_a_shape(unit: str, tally: Tally) -> bool:
 
 
 _GROUPS = ("group", "pair")
-_OF_A_NET = SQUARES | {SOLID}
 _CORNERS = ("corner", "corners")
 
 
@@ -334,10 +335,18 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
     if unit == SOLID:
         return solid_squares(tally)
     if unit not in _GROUPS:
-        return [_groups_called(unit, tally.groups)] if unit in tally.groups else None
+        called = _groups_called(unit, tally.groups)
+        return [called, *_threes(unit, tally)] if unit in tally.groups else None
     if not tally.groups and not tally.spaces:
         return None
     return [tally.groups.get("", 0), *_alike(tally), stretches(tally.edge)]
+
+
+def _threes(unit: str, tally: Tally) -> Iterator[Count]:
+    """The threes of a granny square between its spaces, two of them in each corner."""
+    number, stitches = stretches_alike(tally.edge)
+    if stitches >= 3 and are_only(stitches, unit, tally.edge.line):
+        yield number
 
 
 def _alike(tally: Tally) -> list[Count]:
@@ -399,6 +408,7 @@ def _of_kind(
             yield tally.stitches + tally.spaces
     if not kinds:
         yield from (n for name, n in tally.groups.items() if name[:1] in ("", SHAPE))
+        yield from _threes(unit, tally)
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
             yield tally.spaces

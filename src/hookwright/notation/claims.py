@@ -268,7 +268,7 @@ def _ends(cursor: Cursor) -> bool:
     token = cursor.token
     if token.kind in (Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE, Kind.SEMICOLON):
         return True
-    if token.kind in (Kind.OPEN, Kind.STAR):
+    if token.kind in (Kind.OPEN, Kind.STAR) or token.text == "|":
         return True
     if token.kind is Kind.COMMA:
         return cursor.peek().text in (

@@ -134,6 +134,8 @@ def _numbered_steps(draft: Collected) -> bool:
     notes = False
     for line in draft.lines:
         bare = draft.cursor(line.first)
+        while is_line_mark(bare.token):  # the bar before the first column of a table
+            bare.step()
         if draft.label(bare, steps=False) is not None:
             better += 1
         elif draft.label(bare, steps=True) is not None:

@@ -69,6 +69,7 @@ def read_make_phrase(reader: Reader) -> bool:
         return False
     if _announces(cursor, made):
         return reader.add(Loops(made[0].loop, cursor.span_from(start)))
+    made = [_in_every_loop(reader, made[0]), *made[1:]]
     made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _named_before(reader, made[0])
@@ -120,6 +121,18 @@ def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:
         replace(made[0], target=first),
         replace(made[0], target=Target("ch", Which.EACH, span), span=span),
     ]
+
+
+_ROW_ENDS = (Kind.STOP, Kind.OPEN, Kind.LINE, Kind.END, Kind.DASH, Kind.EQUALS)
+
+
+def _in_every_loop(reader: Reader, node: Make) -> Make:
+    """ "Sc in front loops (12)", where nothing else is worked: in all of them."""
+    bare = node.target is None and node.amount is None and node.loop
+    if not bare or reader.has_work() or reader.depth:
+        return node
+    alone = reader.cursor.is_kind(*_ROW_ENDS)
+    return replace(node, target=everything(node.span)) if alone else node
 
 
 def _from_chain_on(reader: Reader, made: list[Make]) -> list[Make]:

@@ -174,6 +174,8 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> Iterator[
         ended = ends[:2] if ends[0].asks(Choice.TAIL_INSTEAD) else ends[:1]
         for end in ended:
             yield from _replaced(end, node, tail, work)
+    if tail.replaces and ends[0].left_spaces():  # "the last sc goes in the ch-6 loop"
+        yield from _replaced(ends[0], node, tail, work)
     for end, before in zip(ends, [*ends[1:], None], strict=True):
         if tail.replaces is not True:
             yield _worked(end, tail.body, work)

@@ -91,6 +91,7 @@ from hookwright.working.surroundings import (
     lies_flat,
     names_edges_at_once,
     only_bare,
+    only_evenly,
     stays_round,
 )
 from hookwright.working.tally import Tally, tally_of
@@ -342,7 +343,10 @@ class Search(Struct):
     def _on_its_count(self, state: State, step: Step, nodes: Sequence[Node]) -> State:
         """A first row of one in each st, over a piece that the text does not speak of."""
         printed = step.claims[0].figures[0].amount.at(self.size) if step.claims else None
-        if not printed or not is_one_in_each(nodes):
+        evenly = only_evenly(nodes) if state.edge is NOTHING else None
+        if evenly is not None:  # "work 61 sc evenly across the hemmed edge"
+            printed = evenly.at(self.size)
+        if not printed or not (evenly is not None or is_one_in_each(nodes)):
             return state
         return replace(state, edge=Edge((Run(top(state.main), printed),)), finished=True)
 

@@ -2,39 +2,21 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.label_brackets import take_brackets
+from hookwright.notation.label_drafts import (
+    MARKS,
+    NAMED,
+    ROUND_NAMES,
+    ROW_NAMES,
+    SIDES,
+    LabelDraft,
+)
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.tree import Amount, Label
 from hookwright.source import Span
 
-ROW_NAMES = frozenset("row rows".split())
-ROUND_NAMES = frozenset("rnd rnds round rounds rd rds".split())
-_NAMED = frozenset(
-    "foundation starting start set setup base next dec decrease inc increase "
-    "pattern divide dividing body edging border first last final beginning "
-    "buttonhole crown brim joining eyelet shell mesh rib picot closing "
-    "straight ending neck sleeve cuff heel sole top bottom yoke lace turning "
-    "increasing decreasing preparation prep plain return filler ground "
-    "underarm hem setting end center centre trim heading chain".split()
-)
 _MOST = 10_000
-_MARKS = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.CLOSE)
-
-
-class _Draft(Struct):
-    numbers: list[int]
-    is_round: bool = False
-    name: str = ""
-    side: str = ""
-    yarn: str = ""
-    ranged: bool = False
-    every: str = ""
-    until: int = 0
-    by_size: tuple[tuple[int, ...], ...] = ()
-    next_rows: Amount | None = None
-    end: int = 0
 
 
 def read_label(
@@ -69,7 +51,7 @@ def read_label(
     )  # fmt: skip
 
 
-def _ordinal_label(cursor: Cursor) -> _Draft | None:
+def _ordinal_label(cursor: Cursor) -> LabelDraft | None:
     """ "2nd Row", "4th and 5th rows", "10th to 12th rnds"."""
     start = cursor.at
     if not cursor.is_kind(Kind.ORDINAL):
@@ -88,21 +70,21 @@ def _ordinal_label(cursor: Cursor) -> _Draft | None:
     word = cursor.token.text
     if word in ROW_NAMES | ROUND_NAMES:
         cursor.step()
-        draft = _Draft(numbers, word in ROUND_NAMES, ranged=ranged)
+        draft = LabelDraft(numbers, word in ROUND_NAMES, ranged=ranged)
         draft.end = cursor.at
         return draft
     if cursor.is_kind(Kind.STOP) and cursor.peek().kind is Kind.DASH:  # "4th.--Chain 5"
-        return _Draft(numbers, ranged=ranged, end=cursor.at)
+        return LabelDraft(numbers, ranged=ranged, end=cursor.at)
     cursor.at = start
     return None
 
 
-def _number_label(cursor: Cursor) -> _Draft | None:
+def _number_label(cursor: Cursor) -> LabelDraft | None:
     """ "2 row:", "4-7 row -": a number before its row, with a mark behind it."""
     start = cursor.at
     if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
         return None
-    draft = _Draft([])
+    draft = LabelDraft([])
     known = _numbers(cursor, draft)
     several = not draft.ranged and cursor.is_word(*_SEVERAL)
     word = cursor.token.text
@@ -124,7 +106,7 @@ def _through(first: int, last: int) -> list[int]:
     return list(range(first + 1, last + 1)) if last - first <= _MOST else []
 
 
-def _row_label(cursor: Cursor) -> _Draft | None:
+def _row_label(cursor: Cursor) -> LabelDraft | None:
     """ "Row 4", "Rows 2, 4 and 6", "Rnd 4 to Rnd 6", "R6-R9", "Rnds 3-5 (5, 6, 6)"."""
     start = cursor.at
     word = cursor.token.text
@@ -137,7 +119,7 @@ def _row_label(cursor: Cursor) -> _Draft | None:
     if cursor.token.text in (".", "#") and cursor.peek().kind is Kind.NUMBER:
         cursor.step()
     cursor.take_word("no", "number")
-    draft = _Draft([], word in ROUND_NAMES or letter)
+    draft = LabelDraft([], word in ROUND_NAMES or letter)
     if not _numbers(cursor, draft):
         cursor.at = start
         return None
@@ -145,7 +127,7 @@ def _row_label(cursor: Cursor) -> _Draft | None:
     return draft
 
 
-def _numbers(cursor: Cursor, draft: _Draft) -> bool:
+def _numbers(cursor: Cursor, draft: LabelDraft) -> bool:
     first = _number_by_size(cursor, draft)
     if first is None:
         return False
@@ -200,7 +182,7 @@ def _stopped_range(cursor: Cursor) -> bool:
 
 
 def _range_to_ends(
-    draft: _Draft, starts: tuple[tuple[int, ...], ...], begin: int, end: int
+    draft: LabelDraft, starts: tuple[tuple[int, ...], ...], begin: int, end: int
 ) -> None:
     """ "Rnds 5 (6, 7)-9 (11, 12)", "Rnds 3-8 (9, 10)": each size from its own start."""
     sizes = len(draft.by_size)
@@ -215,7 +197,7 @@ def _range_to_ends(
     )
 
 
-def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
+def _ranges_by_size(cursor: Cursor, draft: LabelDraft, begin: int) -> None:
     """ "Rows 5-8 [5-10, 5-12]": a range for each further size."""
     if cursor.sizes == 1 or not cursor.is_kind(Kind.OPEN) or draft.by_size:
         return
@@ -236,7 +218,7 @@ def _ranges_by_size(cursor: Cursor, draft: _Draft, begin: int) -> None:
     draft.by_size = tuple(ranges)
 
 
-def _all_following(cursor: Cursor, draft: _Draft) -> bool:
+def _all_following(cursor: Cursor, draft: LabelDraft) -> bool:
     """ "Row 3 and all following odd rows to row 9", "Rows 2, 4 and all even rows"."""
     at = cursor.at
     cursor.take_word("all", "every", "each", "the")
@@ -249,7 +231,7 @@ def _all_following(cursor: Cursor, draft: _Draft) -> bool:
     cursor.take_kind(Kind.DASH)
     cursor.take_word("numbered")
     rounds = cursor.is_word(*ROUND_NAMES)
-    side = _SIDES.get(every, "")
+    side = SIDES.get(every, "")
     if draft.numbers and every not in ("odd", "even"):
         every = "odd" if draft.numbers[0] % 2 else "even"
     elif side:
@@ -270,9 +252,9 @@ def _all_following(cursor: Cursor, draft: _Draft) -> bool:
 _OTHERS = ("alternate", "alt")
 
 
-def _parity_label(cursor: Cursor) -> _Draft | None:
+def _parity_label(cursor: Cursor) -> LabelDraft | None:
     """ "All following odd rows", "Even rows", "Every WS row": no row is told by number."""
-    draft = _Draft([])
+    draft = LabelDraft([])
     if not _all_following(cursor, draft):
         return None
     draft.end = cursor.at
@@ -301,14 +283,14 @@ def _number_next(cursor: Cursor) -> bool:
 
 
 def _marked(cursor: Cursor, ahead: int) -> bool:
-    return cursor.peek(ahead).kind in _MARKS
+    return cursor.peek(ahead).kind in MARKS
 
 
 _AFTER_SPELLED = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.OPEN)
 """What follows a number in words that is a label: "Round one:", "Row two (RS)"."""
 
 
-def _number_by_size(cursor: Cursor, draft: _Draft) -> list[int] | None:
+def _number_by_size(cursor: Cursor, draft: LabelDraft) -> list[int] | None:
     """A number, which may be a list with one a size; the first size's numbers are kept."""
     spelled = cursor.token.kind is Kind.NUMBER and cursor.token.spelled
     if spelled and cursor.peek().kind not in _AFTER_SPELLED:
@@ -343,7 +325,7 @@ def _is_through(token: Token) -> bool:
     return token.kind is Kind.DASH or token.text in ("to", "through", "thru")
 
 
-def _named_label(cursor: Cursor) -> _Draft | None:
+def _named_label(cursor: Cursor) -> LabelDraft | None:
     """ "Foundation Row", "Dec Rnd", "Foundation ch & row 1", "Body Rnd 1", "Next row"."""
     start = cursor.at
     words: list[str] = []
@@ -352,7 +334,7 @@ def _named_label(cursor: Cursor) -> _Draft | None:
         if token.text in ROW_NAMES | ROUND_NAMES and words:
             return _finish_named(cursor, words, token)
         known = (
-            token.text in _NAMED
+            token.text in NAMED
             or token.kind is Kind.DASH
             or token.text in ("and", "ch", "up", "2", "each", "size", "sizes")
         )
@@ -381,7 +363,7 @@ def _names_row(cursor: Cursor) -> bool:
     return named and row.text in ROW_NAMES | ROUND_NAMES and mark.kind is Kind.COLON
 
 
-def _next_rows_label(cursor: Cursor) -> _Draft | None:
+def _next_rows_label(cursor: Cursor) -> LabelDraft | None:
     """ "Next 4 rows:", "Following 2 (4, 6) rnds -": so many rows from here on."""
     start = cursor.at
     amount = cursor.number() if cursor.take_word("next", "following") else None
@@ -391,7 +373,7 @@ def _next_rows_label(cursor: Cursor) -> _Draft | None:
         cursor.at = start
         return None
     cursor.step()
-    return _Draft(
+    return LabelDraft(
         [], word in ROUND_NAMES, f"next {amount} {word}", every="next", next_rows=amount,
         ranged=True, end=cursor.at,
     )  # fmt: skip
@@ -427,7 +409,7 @@ def _all_sizes(cursor: Cursor) -> None:
 _LENGTHS = frozenset("cm mm in inch inches".split())
 
 
-def _lone_name(cursor: Cursor) -> _Draft | None:
+def _lone_name(cursor: Cursor) -> LabelDraft | None:
     """ "Foundation:", "Base (Ink):", "Edging:": a row that is not called a row."""
     following = cursor.peek().kind
     if cursor.is_word(*_AT_EDGE):
@@ -437,15 +419,15 @@ def _lone_name(cursor: Cursor) -> _Draft | None:
         return None
     elif cursor.peek(2).kind is Kind.NUMBER and cursor.peek(3).text in _LENGTHS:
         return None  # "Base: 15 cm across"
-    draft = _Draft([], name=cursor.step().text)
+    draft = LabelDraft([], name=cursor.step().text)
     draft.end = cursor.at
     _all_sizes(cursor)
     return draft
 
 
-def _finish_named(cursor: Cursor, words: list[str], token: Token) -> _Draft:
+def _finish_named(cursor: Cursor, words: list[str], token: Token) -> LabelDraft:
     cursor.step()
-    draft = _Draft([], token.text in ROUND_NAMES)
+    draft = LabelDraft([], token.text in ROUND_NAMES)
     draft.name = " ".join([*(word for word in words if word != "-"), token.text])
     draft.every = "next" if words == ["next"] else ""
     if cursor.token.kind is Kind.NUMBER and not cursor.token.spelled:
@@ -454,12 +436,12 @@ def _finish_named(cursor: Cursor, words: list[str], token: Token) -> _Draft:
     return draft
 
 
-def _step_label(cursor: Cursor, text: str) -> _Draft | None:
+def _step_label(cursor: Cursor, text: str) -> LabelDraft | None:
     """ "1.", "3-6.", "4)": a number with a mark at the start of a line, or in a column."""
     if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
         return None
     start = cursor.at
-    draft = _Draft([])
+    draft = LabelDraft([])
     if not _numbers(cursor, draft):
         return None
     token, behind = cursor.token, cursor.tokens[cursor.at - 1].end
@@ -471,10 +453,10 @@ def _step_label(cursor: Cursor, text: str) -> _Draft | None:
     return draft
 
 
-def _ended(cursor: Cursor, draft: _Draft, *, inline: bool) -> bool:
+def _ended(cursor: Cursor, draft: LabelDraft, *, inline: bool) -> bool:
     """Takes side, colour and mark after a label; false where what follows makes it none."""
     marked = _take_marks(cursor)
-    bracketed = _take_brackets(cursor, draft)
+    bracketed = take_brackets(cursor, draft)
     marked = _take_marks(cursor) or marked
     if marked:
         return True
@@ -528,7 +510,7 @@ def _work_begins(cursor: Cursor) -> bool:
 
 def _take_marks(cursor: Cursor) -> bool:
     found = False
-    while cursor.token.kind in _MARKS or cursor.token.text == "|":
+    while cursor.token.kind in MARKS or cursor.token.text == "|":
         cursor.step()
         found = True
     return found
@@ -582,118 +564,3 @@ def _in_yarn(cursor: Cursor) -> bool:
         if token.kind is not Kind.WORD or token.text in _NO_YARN:
             return False
     return False
-
-
-def _take_brackets(cursor: Cursor, draft: _Draft) -> bool:
-    """ "(RS)", "(color A)", "(4 rounds)", "(in BLO, edges excepted)" behind a label."""
-    found = False
-    while cursor.token.kind is Kind.OPEN:
-        start = cursor.at
-        words = _bracket_words(cursor)
-        if cursor.sizes > 1 and words[-1:] == ["only"]:  # "(Adult L only)": for whom it is
-            cursor.at = start
-            return found
-        about = _read_bracket(words, draft) or _tells_what(cursor, words)
-        if not about and not _mark_follows(cursor, draft):
-            cursor.at = start
-            return found
-        if not about and _is_work(words):
-            cursor.at = start
-            return found
-        draft.end = cursor.at if about or len(words) <= 4 else draft.end
-        found = True
-    while _told_behind(cursor, draft):
-        found = True
-    return found
-
-
-_WHAT = frozenset(
-    "inc increase increases increasing dec decrease decreases decreasing plain eyelet "
-    "mesh lace bobble bobbles setup".split()
-)
-
-
-def _tells_what(cursor: Cursor, words: list[str]) -> bool:
-    """ "R2 (inc) Ch 1, turn": what the row is for, as its work begins behind it."""
-    told = bool(words) and set(words) <= _WHAT | {"row", "and", "the"}
-    return told and (cursor.token.kind in _MARKS or cursor.is_word("ch", "chain", "turn"))
-
-
-def _told_behind(cursor: Cursor, draft: _Draft) -> bool:
-    """ "Row 3, RS:", "Row 3, right side, color A:": told as in a bracket, without one."""
-    at = cursor.at
-    words: list[str] = []
-    cursor.take_kind(Kind.COMMA)
-    if _told_how_many(cursor):
-        draft.end = cursor.at
-        return True
-    while cursor.token.kind is Kind.WORD and len(words) < _MOST_OF_YARN:
-        words.append(cursor.step().text)
-    told = words in _TOLD_SIDES or (len(words) > 1 and words[0] in _COLOUR_WORDS)
-    marked = cursor.token.kind in (*_MARKS, Kind.COMMA)
-    if told and marked and _read_bracket(words, draft):
-        draft.end = cursor.at
-        return True
-    cursor.at = at
-    return False
-
-
-def _told_how_many(cursor: Cursor) -> bool:
-    """ "(Rnds 4-8), that is 5 rounds": their number once more."""
-    at = cursor.at
-    if cursor.take_phrase("that is") and cursor.number() is not None:
-        named = cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
-        if named and cursor.token.kind in (*_MARKS, Kind.COMMA):
-            return True
-    cursor.at = at
-    return False
-
-
-_TOLD_SIDES = (["rs"], ["ws"], ["right", "side"], ["wrong", "side"])
-_COLOUR_WORDS = ("color", "colour", "yarn")
-
-
-def _mark_follows(cursor: Cursor, draft: _Draft) -> bool:
-    return cursor.token.kind is Kind.COLON and bool(draft.numbers or draft.name)
-
-
-def _is_work(words: list[str]) -> bool:
-    """A bracket that may hold instructions is left for the row, unless it names loops."""
-    return "ch" in words and not {"blo", "flo", "loops", "loop"} & set(words)
-
-
-def _bracket_words(cursor: Cursor) -> list[str]:
-    depth = 0
-    words = []
-    while not cursor.done():
-        token = cursor.step()
-        depth += (token.kind is Kind.OPEN) - (token.kind is Kind.CLOSE)
-        if not depth:
-            break
-        words.append(token.text)
-    return words[1:]
-
-
-_SIDES = {"rs": "RS", "ws": "WS", "right": "RS", "wrong": "WS"}
-_COLOURS = frozenset("color colour yarn mc cc col".split())
-
-
-def _read_bracket(words: list[str], draft: _Draft) -> bool:
-    """Whether a bracket is about the row: its side, its colour, how many rows it is."""
-    side = next((_SIDES[word] for word in words if word in _SIDES), "")
-    if side and len(words) <= 6:
-        draft.side = side
-        return True
-    if words and words[0] in _COLOURS:
-        draft.yarn = " ".join(words[1:]) or words[0]
-        return True
-    if "odd" in words or "even" in words:
-        draft.every = "odd" if "odd" in words else "even"
-        return True
-    rows = {"row", "rows", "rnd", "rnds", "round", "rounds"}
-    if 1 < len(words) < 4 and words[-1] in rows and words[0] in _NAMED:
-        draft.name = " ".join(words)
-        return True
-    if len(words) == 2 and words[0].isdigit() and words[1] in rows:
-        return True
-    return words == ["foundation"]

@@ -44,7 +44,7 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
         hook.ahead, lambda g: g.name == times.noun
     ):
         return lambda trial: _groups_left(trial, times.noun) - keep
-    if _is_one_kind(hook, times.noun) or hook.asks(Choice.LOOSE_NOUNS):
+    if _is_one_kind(hook, times.noun) or hook.asks(Choice.OTHERS_AMONG):
         return lambda trial: trial.left() - keep
     return lambda trial: _kind_left(trial, times.noun) - keep
 

@@ -65,6 +65,7 @@ class Choice(StrEnum):
     FIRST_CHAIN = "the first stitch goes into the first chain, and none is skipped"
     TAIL_INSTEAD = "the words after the repeats stand for the end of the last one"
     TWO_PIECES = "the layers are two pieces laid together, and no piece folded"
+    OTHERS_AMONG = "stitches of other kinds are among those that are named"
     SKIPPED_APART = (
         "the chains skipped at the hook are no stitch, as those of later rows are"
     )

@@ -78,6 +78,7 @@ DEPARTING = {
     Choice.TWO_PIECES: 4,
     Choice.AS_MANY_AS_FIT: 60,
     Choice.SKIPPED_APART: DENIED,
+    Choice.OTHERS_AMONG: 40,
 }
 
 

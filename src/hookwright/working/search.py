@@ -414,12 +414,13 @@ class Search(Struct):
         self, state: State, step: Step, told: Told, edge: Edge, plain: _Tried
     ) -> State | None:
         """A recalled row with its nouns taken loosely, where it makes what it made then."""
-        if Choice.LOOSE_NOUNS not in plain.worked.asked:
+        loose = _LOOSE & plain.worked.asked
+        if not loose:
             return None
         before = made_before(state, step)
         if before is None or before.tally.stitches == plain.tally.stitches:
             return None
-        readings = self.always | {Choice.LOOSE_NOUNS}
+        readings = self.always | loose
         tried = self._worked(state, step, told, edge, readings)
         if tried.tally.stitches != before.tally.stitches:
             return None
@@ -605,6 +606,9 @@ class Search(Struct):
             if edge is not None:
                 result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
         return result
+
+
+_LOOSE = frozenset({Choice.LOOSE_NOUNS, Choice.OTHERS_AMONG})
 
 
 def _in_rounds(state: State, step: Step, told: Told) -> bool:

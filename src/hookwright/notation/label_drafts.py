@@ -1,0 +1,37 @@
+"""What is known of a label while it is read, and the words that labels are told by."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from hookwright.notation.lexer import Kind
+from hookwright.notation.tree import Amount
+
+ROW_NAMES = frozenset("row rows".split())
+ROUND_NAMES = frozenset("rnd rnds round rounds rd rds".split())
+NAMED = frozenset(
+    "foundation starting start set setup base next dec decrease inc increase "
+    "pattern divide dividing body edging border first last final beginning "
+    "buttonhole crown brim joining eyelet shell mesh rib picot closing "
+    "straight ending neck sleeve cuff heel sole top bottom yoke lace turning "
+    "increasing decreasing preparation prep plain return filler ground "
+    "underarm hem setting end center centre trim heading chain".split()
+)
+MARKS = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.CLOSE)
+SIDES = {"rs": "RS", "ws": "WS", "right": "RS", "wrong": "WS"}
+
+
+class LabelDraft(Struct):
+    """A label as far as it has been read."""
+
+    numbers: list[int]
+    is_round: bool = False
+    name: str = ""
+    side: str = ""
+    yarn: str = ""
+    ranged: bool = False
+    every: str = ""
+    until: int = 0
+    by_size: tuple[tuple[int, ...], ...] = ()
+    next_rows: Amount | None = None
+    end: int = 0

@@ -183,6 +183,14 @@ def test_the_command_answers_several_questions_at_once() -> None:
     ]
 
 
+def test_a_reply_is_in_the_terms_of_the_maker() -> None:
+    words = ["answer", str(FOLDER / "turnstone-wave-throw.md"), "--for", "uk"]
+    result = CliRunner().invoke(main, [*words, "--gauge", "1 repeat = 4 in, 8 rows = 4 in"])
+    assert result.exit_code == 0
+    assert "tension" in result.stdout
+    assert "gauge" not in result.stdout.lower()
+
+
 def test_a_question_is_wanted() -> None:
     result = CliRunner().invoke(main, ["answer", str(FOLDER / "shingle-cloth.md")])
     assert result.exit_code == 2

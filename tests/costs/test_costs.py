@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from hookwright.cli import main
 from hookwright.costs.facts import Spent, Terms, Work
 from hookwright.costs.gathering import working_hours
-from hookwright.costs.reckoning import brought_by_a_copy, copies, reckoned
+from hookwright.costs.reckoning import brought_by_a_copy, copies, letters, reckoned
 
 WORKSHEET = """\
 [costs]
@@ -64,6 +64,12 @@ def test_forty_to_sixty_hours_at_a_usual_price() -> None:
         for hours in (40, 60)
     ]
     assert found == [ceil(600 / 5.78), ceil(900 / 5.78)] == [104, 156]
+
+
+def test_makers_who_write_are_1_to_3_in_100() -> None:
+    # A designer counted questions from 1 to 3 % of sales: of 203 makers 2 to 7.
+    assert letters(203) == (2, 7)
+    assert letters(100) == (1, 3)
 
 
 def test_a_mean_over_many_patterns() -> None:

@@ -322,6 +322,7 @@ def test_every_copy_is_made_and_shown(page: Page, project: Path) -> None:
     drawn = page.get_by_role("img", name="Page 1 of").first
     drawn.scroll_into_view_if_needed()
     assert drawn.evaluate("one => one.naturalWidth") > 300
+    assert Watched(page).violations() == []
     made = {path.name for path in (project / "release").iterdir()}
     assert any(name.endswith("us-a4.pdf") for name in made)
     assert set(page.locator(".copies button").all_inner_texts()) <= made
@@ -393,6 +394,7 @@ def test_a_maker_is_answered_with_a_letter_to_copy(page: Page) -> None:
     page.get_by_label("She counts").fill("row 3: 30")
     page.keyboard.press("Enter")
     expect(page.locator(".letter")).to_contain_text("has 31 stitches; you count 30")
+    assert Watched(page).violations() == []
     page.get_by_role("button", name="Copy the letter").click()
     expect(page.locator(".spoken")).to_contain_text("Copied")
     copied = page.evaluate("navigator.clipboard.readText()")
@@ -458,6 +460,7 @@ def test_two_changes_at_once_are_both_kept(page: Page, desk: Served, project: Pa
     page.keyboard.insert_text(" Mine too.")
     expect(page.get_by_role("heading", level=2)).to_contain_text("changed outside the desk")
     assert text_of(project) == theirs
+    assert Watched(page).violations() == []
     page.get_by_role("button", name="Go on with yours").click()
     until(lambda: "Mine too." in text_of(project))
     kept = [
@@ -552,6 +555,8 @@ def test_a_desk_that_is_killed_loses_nothing_and_goes_on(
     assert "Kept." in text_of(project)
     page.keyboard.type(" Written while it was gone.")
     expect(page.locator(".head [role=alert]")).to_contain_text("The desk has stopped")
+    place(page, "Costs")
+    expect(page.locator(".place")).to_contain_text("The desk has stopped")
     again, same = started(project)
     assert same == url
     until(lambda: "Written while it was gone." in text_of(project))
@@ -637,6 +642,9 @@ def test_large_type_on_a_small_screen_scrolls_no_way_but_down(
     for _ in range(2):
         page.get_by_role("button", name="Larger type").click()
         assert not watched.scrolls_sideways()
+    for name in PLACES:
+        place(page, name)
+        assert (name, watched.scrolls_sideways()) == (name, False)
 
 
 SLOW_TO_DRAW = """

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hookwright.checking import check
+from hookwright.drawing.lying import lying_pieces
 from hookwright.drawing.slack import in_straight_rows, with_slack_chains
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import heights_in, pieces_laid
@@ -49,3 +50,18 @@ def test_rows_of_lace_far_from_the_chain_are_as_wide_as_it() -> None:
     across = in_straight_rows(graph, graph.length).real
     wide = [np.ptp(across[course.nodes]) for course in graph.courses]
     assert np.allclose(wide, wide[0], atol=0.1)
+
+
+def test_a_shawl_that_grows_along_its_spine_is_charted_with_its_rows_bent() -> None:
+    text = (
+        "US terms. Ch 3 counts as a dc.\n\nRow 1: Ch 4, (2 dc, ch 2, 3 dc) in 4th ch from hook."
+        " (6 dc)\nRow 2: Ch 3, turn. Dc in same st, dc in next 2 dc, (2 dc, ch 2, 2 dc) in ch-2"
+        " sp, dc in next 2 dc, 2 dc in top of ch-3. (12 dc)\nRows 3-6: Ch 3, turn. Dc in same"
+        " st, dc in each dc to ch-2 sp, (2 dc, ch 2, 2 dc) in ch-2 sp, dc in each dc to last"
+        " st, 2 dc in top of ch-3. (36 dc)\n"
+    )
+    (piece,) = lying_pieces(check(Source(text)))
+    last = piece.graph.courses[-1].nodes
+    height = piece.position[last].imag
+    # In the middle of the row, at the spine, it stands far above its ends.
+    assert height[len(last) // 2] - max(height[0], height[-1]) > 5

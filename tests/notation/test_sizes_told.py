@@ -25,6 +25,10 @@ ROUND = "\n\nRnd 1: 8 (9, 10) hdc in magic ring. 8 (9, 10) hdc\n"
         ("Size 3 months [6, 9 months]", "3 6 9"),
         ("Size:\nS (M, L)", "S M L"),
         ("Sizes: XS (S, M, L) [XL, 2X]", "XS S M L XL 2X"),
+        (
+            "A quick hat for windy days, written for Toddler (Child, Adult).",
+            "Toddler Child Adult",
+        ),
     ],
 )
 def test_sizes_are_known_by_their_names(line: str, sizes: str) -> None:
@@ -54,3 +58,17 @@ def test_ages_in_months_and_years_keep_their_units() -> None:
         "1-2 years",
         "3-4 years",
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "numbers", "sizes"),
+    [
+        ("Slippers, women's S/M (L/XL)", "8 (9)", "S/M L/XL"),
+        ("2 sizes: child, adult (numbers for adult in brackets)", "8 (9)", "child adult"),
+        ("Sizes (child): 1-2 yrs, 3-5 yrs", "8 (9)", "1-2 3-5"),
+        ("Women's XS, S, M, L. Numbers are given as XS/S/M/L.", "8/9/10/11", "XS S M L"),
+    ],
+)
+def test_sizes_told_in_passing(line: str, numbers: str, sizes: str) -> None:
+    row = f"\n\nRnd 1: {numbers} hdc in magic ring. {numbers} hdc\n"
+    assert parse_text(line + row).pattern.sizes == tuple(sizes.split())

@@ -27,9 +27,12 @@ from hookwright.cli import main
 from hookwright.progress import Cancelled
 from hookwright.reading.markdown import markdown_draft
 from hookwright.release.building import build
-from hookwright.release.copies import copies_of, file_stem, is_safe_name
-from hookwright.release.ready import Order
+from hookwright.release.copies import Edition, copies_of, file_stem, is_safe_name
+from hookwright.release.facts import Row
+from hookwright.release.ready import Order, Ready
+from hookwright.release.texts import Text, Texts
 from hookwright.source import Source
+from hookwright.wording import Asked, Form
 
 
 def test_the_manifest_tells_the_hash_of_every_file() -> None:
@@ -190,3 +193,31 @@ def test_a_title_becomes_a_name_that_stays_in_its_folder(title: str, stem: str) 
 @pytest.mark.parametrize("day", ["25.11.2026", "2026-13-01", "2026-1-1"])
 def test_a_day_that_is_none_is_refused(day: str, tmp_path: Path) -> None:
     assert run(str(folder(tmp_path)), "--date", day).exit_code == 2
+
+
+def test_large_print_is_in_whole_words_and_the_numbers_of_its_size() -> None:
+    bare = WAVES.replace(" (skipped 3 ch count as dc)", "")
+    pattern = check(markdown_draft(bare, "pattern.md"), None, Source(SHEET, "sheet"))
+    texts = Texts(pattern)
+    copies = copies_of("Ebb Runner", ("US", "UK"), pattern.sizes)
+    large = [copy for copy in copies if copy.edition is Edition.LARGE]
+    assert [copy.size for copy in large] == [0, 1, 0, 1]
+    ready = Ready(Order(pattern, STAMP), texts, copies, (), ())
+    for copy in large:
+        contents = ready.contents(copy)
+        rows = [b for s in contents.sections for b in s.blocks if isinstance(b, Row)]
+        said = " ".join(words for row in rows for _, words in row.actions)
+        assert not set("*[]()") & set(said)
+        assert "work the following" in said
+        assert f"chain {(50, 100)[copy.size or 0]}" in said
+        assert contents.sizes == (("Small", "Large")[copy.size or 0],)
+        assert [shade.letter for shade in contents.shades] == ["A", "B"]
+        gauge = next(cell for cell in contents.needs if cell.label.startswith(("G", "T")))
+        assert "10 cm" in gauge.fact
+
+
+def test_what_could_not_be_worded_as_a_copy_has_it_is_told() -> None:
+    texts = Texts(waves())
+    asked = Asked(terms="UK", form=Form.LONG)
+    texts._made[asked] = Text(waves(), kept=("Row 1: It stays short.",))  # noqa: SLF001
+    assert texts.all_kept() == ("UK terms, long: Row 1: It stays short.",)

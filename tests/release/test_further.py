@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import pytest
+import webvtt
 from released import SHEET, STAMP, WAVES, Before, released, waves
 
 from hookwright.checking import Checked, check
@@ -59,6 +61,34 @@ def test_corrections_go_out_where_another_version_is_kept(tmp_path: Path) -> Non
     assert sheet is not None
     assert ("Replaces", "1.0") in sheet.band
     assert ("Date", "25 November 2026") in sheet.band
+
+
+def test_a_filmed_lesson_goes_out_with_its_chapters_and_captions(tmp_path: Path) -> None:
+    path, checked = project(tmp_path)
+    captions = (
+        "WEBVTT\n\n00:00.000 --> 00:04.000\nHello.\n\n"
+        "00:20.000 --> 00:25.000\nRow one, double crochet all along.\n\n"
+        "01:10.000 --> 01:15.000\nRow two, chain 3.\n"
+    )
+    (tmp_path / "lesson.vtt").write_text(captions, "utf-8")
+    pages = further_pages(path, checked)
+    found = further_files(pages[1:], "Ebb Runner", ("US", "UK"), lambda _: checked)
+    made = {file.name: file.make() for file in found}
+    assert set(made) == {
+        "ebb-runner-us-lesson.pdf", "ebb-runner-us-lesson.html",
+        "ebb-runner-chapters.txt", "ebb-runner-chapters.vtt", "ebb-runner-captions.vtt",
+    }  # fmt: skip
+    assert b"0:20" in made["ebb-runner-us-lesson.html"]
+    assert made["ebb-runner-captions.vtt"].decode() == captions
+    # webvtt-py reads the track; players take three chapters and more, the first at 0:00.
+    track = webvtt.from_buffer(io.StringIO(made["ebb-runner-chapters.vtt"].decode()))
+    assert [one.start_in_seconds for one in track] == [0, 20, 70]
+
+
+def test_captions_in_which_no_row_is_announced_make_no_page(tmp_path: Path) -> None:
+    path, checked = project(tmp_path)
+    (tmp_path / "lesson.txt").write_text("0:01 Good evening.\n", "utf-8")
+    assert [page.name for page in further_pages(path, checked)] == ["help"]
 
 
 def test_a_kept_version_that_is_gone_is_told(tmp_path: Path) -> None:

@@ -204,3 +204,68 @@ def test_a_larger_wish_is_never_made_smaller(wide: int, each: int, extra: int) -
     if made[0] is not None:
         assert made[1] is not None
         assert (made[0].repeats or 0) <= (made[1].repeats or 0)
+
+
+@pytest.mark.parametrize(
+    "told", ["4 rounds = 10 cm across", "10 cm square after 4 rounds", "Rnds 1-4 = 10 cm"]
+)
+def test_rounds_that_are_told_across_lie_twice_in_it(told: str) -> None:
+    """By hand: 4 rounds on both sides of the centre are 8 in 100 mm."""
+    made = sized(f"Gauge: {told}.\n\n{COASTER}", width="15 cm").parts[0].sizes[0].nearest
+    assert made is not None
+    assert made.rows == 6
+
+
+SQUARE = """\
+Size: 20 cm square.
+
+Gauge: 20 sts and 20 rows = 10 cm.
+
+US terms. Ch 1 does not count as a stitch.
+
+Ch 41.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. Turn. (40 sc)
+
+Rows 2-40: Ch 1, sc in each st across. Turn. (40 sc)
+"""
+
+
+@pytest.mark.parametrize("way", ["width", "height"])
+def test_one_length_of_a_square_is_both(way: str) -> None:
+    """By hand: 30 cm at 20 to 10 cm are 60 stitches and 60 rows."""
+    wide, high = ("30 cm", None) if way == "width" else (None, "30 cm")
+    made = sized(SQUARE, width=wide, height=high).parts[0].sizes[0].nearest
+    assert made is not None
+    assert (made.stitches, made.rows) == (60, 60)
+
+
+def test_both_lengths_of_a_square_stay_two() -> None:
+    made = sized(SQUARE, width="30 cm", height="20 cm").parts[0].sizes[0].nearest
+    assert made is not None
+    assert (made.stitches, made.rows) == (60, 40)
+
+
+@pytest.mark.parametrize("way", ["width", "height"])
+def test_one_length_of_motifs_is_both(way: str) -> None:
+    """By hand: three squares of 20 cm by three are 60 cm both ways."""
+    wide, high = ("60 cm", None) if way == "width" else (None, "60 cm")
+    square = in_rounds([8, 16, 24, 32], GAUGE).replace(
+        "US terms.", "Size: each square is 20 cm square.\n\nUS terms."
+    )
+    text = square.replace("Rnd 1:", "## Square (make 12)\n\nRnd 1:")
+    assert nearest(sized(text, width=wide, height=high)).repeats == 9
+
+
+COASTER = """\
+US terms. Ch 3 counts as a dc.
+
+Rnd 1: Ch 3, 11 dc in magic ring; join with sl st in top of ch-3. (12 dc)
+
+Rnd 2: Ch 3, dc in same st, 2 dc in each st around; join. (24 dc)
+
+Rnd 3: Ch 3, 2 dc in next st, *dc in next st, 2 dc in next st; rep from * around; join. (36 dc)
+
+Rnd 4: Ch 3, dc in next st, 2 dc in next st, *dc in next 2 sts, 2 dc in next st; rep from * around;
+join. (48 dc)
+"""

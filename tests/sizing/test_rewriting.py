@@ -318,3 +318,17 @@ def test_lengths_come_back_from_the_half_centimetre(repeats: int) -> None:
     assert there.checked is not None
     back = rewritten(there.checked, [SizeWritten("", 5)])
     assert "about 13 cm wide and 10 cm long (5 x 4 in)" in back.text
+
+
+BY_ROW = SHELLS.replace(
+    "Ch 32.",
+    "## Stripes\n\n| Rows | Color |\n|---|---|\n| 1-8 | Sand |\n| 9-16 | Foam |\n\n## Edging\n\nCh 32.",
+)
+
+
+def test_a_table_of_colours_that_ends_before_the_rows_is_told() -> None:
+    sets = at(BY_ROW, 5).checked
+    assert sets is not None
+    longer = at(BY_ROW, 5, 9)
+    assert any("goes to row 16" in note for note in longer.notes)
+    assert not any("table" in note for note in at(BY_ROW, 6).notes)

@@ -195,6 +195,13 @@ def test_what_cannot_be_read_is_told_at_its_line() -> None:
     assert found.trials[0].size == ""
 
 
+def test_the_form_tells_how_long_a_test_usually_takes() -> None:
+    # Pages that call for testers: two to four weeks, about two months for a garment.
+    told = as_markdown(form_sheet(example("skerry-yoke-tee")))
+    assert "two to four weeks" in told
+    assert "Send this back by" in told
+
+
 def test_the_form_is_a_file_that_is_read_back() -> None:
     columns = columns_of(headings(CAP))
     assert all(column.means for column in columns)

@@ -95,6 +95,23 @@ def test_the_spread_before_a_swatch_holds_what_equal_balls_differ_by() -> None:
     assert float(told.spread) >= 12 / middle - 1
 
 
+def test_a_round_about_a_blanket_takes_what_was_weighed() -> None:
+    """V41, attic24.typepad.com (slipstream edging): a round of each of four colours about a
+    blanket of 4 x 6 ft took 10 to 12 g. In which stitch is not told: a round of slip
+    stitches takes less, and one of sc as much within the spread. DK of 295 m in 100 g and a
+    4 mm hook are assumed, 18 stitches to 10 cm: common practice, no source.
+    """
+    mm_per_g = Fraction(2950)
+    thick = thickness(3, mm_per_g, Fraction(4))
+    loop = prior(Fraction(4), thick, None)
+    stitches = round(2 * (4 + 6) * 12 * Fraction(254, 10) / (100 / Fraction(18)))
+    slip = loop.of(stitches * table()["sl st"]).times(1 / mm_per_g)
+    single = loop.of(stitches * table()["sc"]).times(1 / mm_per_g)
+    assert slip.high < 12
+    assert slip.mid < 11 < single.mid
+    assert single.low < 12
+
+
 def test_a_test_that_contradicts_another_is_why_a_swatch_is_asked_for() -> None:
     # V31 (test) against V29: dc takes 16 % less per area than sc there, and as much here. By
     # loops both can be: it depends on how tall the dc is, which the usual range allows.

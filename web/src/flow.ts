@@ -3,7 +3,7 @@
 import { batch } from "@preact/signals";
 import { type Answer, bring, get, Gone, listen, post } from "./server";
 import {
-  aside, conflict, folder, page, progress, refusal, saved, saving, seen, words, worksheet,
+  aside, conflict, folder, laidSoFar, page, progress, refusal, saved, saving, seen, words, worksheet,
 } from "./standing";
 import type { FileText, Seen } from "./told";
 
@@ -83,10 +83,32 @@ export async function ask<T>(
   wished: Record<string, unknown> = {},
 ): Promise<Told<T>> {
   const asked = { text: words.peek(), worksheet: worksheet.peek(), wished };
-  return (await post<Told<T>>(`/ask/${question}`, asked)).told;
+  return orGone(async () => (await post<Told<T>>(`/ask/${question}`, asked)).told);
 }
 
-let turn: Promise<unknown> = Promise.resolve();
+/** An answer; where the desk has stopped meanwhile, that instead. */
+async function orGone<T>(call: () => Promise<Told<T>>): Promise<Told<T>> {
+  try {
+    return await call();
+  } catch (error) {
+    if (!(error instanceof Gone)) throw error;
+    saving.value = "gone";
+    return { refused: error.message } as Told<T>;
+  }
+}
+
+/** Something that the desk keeps, as `ask` answers. */
+export function kept<T>(path: string): Promise<Told<T>> {
+  return orGone(async () => (await get<Told<T>>(path)).told);
+}
+
+/** What lays stitches out has a turn of its own, and a process of its own at the desk. */
+const LAID = new Set(["cloth", "measurements", "drawing", "symbol", "sample"]);
+const turns = { laid: Promise.resolve<unknown>(null), other: Promise.resolve<unknown>(null) };
+
+function progressOf(question: string): typeof progress {
+  return LAID.has(question) ? laidSoFar : progress;
+}
 
 /**
  * Ask something that takes a while, when all that was asked before is answered. What is not
@@ -97,18 +119,19 @@ export function askInTurn<T>(
   wished: Record<string, unknown>,
   isWanted: () => boolean,
 ): Promise<Told<T> | null> {
-  const answered = turn.then(async () => {
+  const whose = LAID.has(question) ? "laid" : "other";
+  const answered = turns[whose].then(async () => {
     if (!isWanted()) return null;
     const told = await ask<T>(question, wished);
-    progress.value = null;
+    progressOf(question).value = null;
     return isWanted() ? told : null;
   });
-  turn = answered.catch(() => null);
+  turns[whose] = answered.catch(() => null);
   return answered;
 }
 
 export async function stopAsking(): Promise<void> {
-  await post("/stop", {});
+  await orGone(async () => (await post<object>("/stop", {})).told);
 }
 
 // ---- saving
@@ -184,8 +207,8 @@ function differ(file: File_, theirs: FileText): void {
 function heard(kind: string, told: unknown): void {
   if (kind === "changed") changedElsewhere(told as { file: File_ } & FileText);
   if (kind === "progress") {
-    const said = told as { said?: string; share?: number };
-    progress.value = { said: said.said ?? "", share: said.share ?? 0 };
+    const said = told as { question?: string; said?: string; share?: number };
+    progressOf(said.question ?? "").value = { said: said.said ?? "", share: said.share ?? 0 };
   }
 }
 
@@ -312,7 +335,7 @@ export function begin(begun: Begun): void {
 }
 
 export async function beginWithDraft(file: File): Promise<string> {
-  const { told } = await bring<Begun>(file);
+  const told = await orGone(async () => (await bring<Begun>(file)).told);
   if (told.refused) return told.refused;
   begin(told);
   return "";

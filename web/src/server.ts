@@ -42,10 +42,14 @@ export function get<T>(path: string): Promise<Answer<T>> {
   return send<T>("GET", path);
 }
 
-/** A file of the desk, as it is. */
-export async function fetched(path: string): Promise<ArrayBuffer> {
-  const answered = await fetch(path, { headers: { "x-desk-key": KEY } });
-  return answered.arrayBuffer();
+/** A file of the desk, as it is; null where it cannot be had. */
+export async function fetched(path: string): Promise<ArrayBuffer | null> {
+  try {
+    const answered = await fetch(path, { headers: { "x-desk-key": KEY } });
+    return answered.ok ? await answered.arrayBuffer() : null;
+  } catch {
+    return null;
+  }
 }
 
 export function post<T>(path: string, told: unknown): Promise<Answer<T>> {

@@ -44,6 +44,8 @@ export const conflict = signal<Conflict | null>(null);
 export const aside = signal("");
 /** How far a long answer has come, as long as it is worked out. */
 export const progress = signal<{ said: string; share: number } | null>(null);
+/** The same of what lays stitches out, which goes on beside that. */
+export const laidSoFar = signal<{ said: string; share: number } | null>(null);
 /** What a screen reader says next. */
 export const spoken = signal("");
 export const showsKeys = signal(false);

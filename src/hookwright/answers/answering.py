@@ -10,6 +10,7 @@ from hookwright.answers.another_gauge import another_gauge
 from hookwright.answers.another_size import another_size
 from hookwright.answers.another_yarn import another_yarn
 from hookwright.answers.facts import Reply
+from hookwright.answers.her_terms import in_her_terms
 from hookwright.answers.in_hand import in_hand
 from hookwright.answers.lies import lies
 from hookwright.answers.off_count import off_count
@@ -41,13 +42,17 @@ class Question(Struct, frozen=True):
 
 
 def replies_to(checked: Checked, question: Question) -> tuple[Reply, ...]:
-    """A reply to each thing that is asked. Never fails: what cannot be told says why."""
+    """A reply to each thing that is asked, in the terms of the pattern.
+
+    Never fails: what cannot be told says why.
+    """
     size = _size(checked, question.size)
     if size is None:
         names = ", ".join(checked.sizes) or "one size only"
         why = f'There is no size "{question.size}": the pattern has {names}.'
         return (Reply("Which size", (why,), answered=False),)
-    return tuple(_replies(checked, question, size))
+    replies = _replies(checked, question, size)
+    return tuple(in_her_terms(reply, checked.terms) for reply in replies)
 
 
 def _size(checked: Checked, name: str) -> int | None:

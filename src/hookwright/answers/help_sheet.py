@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookwright.answers.another_size import measured
+from hookwright.answers.her_terms import in_words_of
 from hookwright.answers.listed_yarn import listed_yarn
 from hookwright.answers.main_piece import main_part, sized_as
 from hookwright.answers.yarn_told import YARD_M
@@ -88,7 +89,8 @@ def _size(checked: Checked) -> Iterator[Block]:
         )
     if part.now:
         yield Words(f"As written it is {measured(part.now[0], sized.unit, part)}.")
-    yield Words("Tell me the width you want, and your gauge, and I send you the numbers.")
+    asked = "Tell me the width you want, and your gauge, and I send you the numbers."
+    yield Words(in_words_of(asked, checked.terms))
 
 
 def _yarn(checked: Checked) -> Iterator[Block]:

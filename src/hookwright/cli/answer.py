@@ -43,6 +43,13 @@ from hookwright.cli.options import as_sheet, read_in_terms
     help="How it lies where it should lie flat.",
 )
 @click.option("--size", metavar="NAME", default="", help="The size she makes, by its name.")
+@click.option(
+    "--for",
+    "her_terms",
+    type=click.Choice(["us", "uk"], case_sensitive=False),
+    default=None,
+    help="The terms she works in; those of the pattern if none are told.",
+)
 @click.option("--sheet", is_flag=True, help="Print a sheet of help to go with the pattern.")
 @as_sheet("Write the sheet of help to FILE.html, FILE.md or FILE.pdf.")
 @read_in_terms
@@ -54,6 +61,7 @@ def answer(
     write: str | None,
     paper: str,
     terms: str | None,
+    her_terms: str | None,
     as_json: bool,
     **asked: str,
 ) -> None:
@@ -83,5 +91,6 @@ def answer(
         paper=paper,
         terms=terms.upper() if terms else None,
         as_json=as_json,
+        her_terms=her_terms.upper() if her_terms else "",
     )
     sys.exit(answer_maker(path, options))

@@ -7,11 +7,12 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.answers.answering import Question, replies_to
 from hookwright.answers.help_sheet import help_sheet
 from hookwright.answers.letter import letter, letter_answer
-from hookwright.checking import check
+from hookwright.checking import Checked, check
 from hookwright.commands.check import Status
 from hookwright.commands.project import draft_at, worksheet_at
 from hookwright.commands.sheet_writing import write_sheet
@@ -20,6 +21,7 @@ from hookwright.listing.columns import wrapped
 from hookwright.reading import UnreadableDraft
 from hookwright.sheets.markdown import as_markdown
 from hookwright.terminal import ReaderGone, say, say_aside, width
+from hookwright.wording import Asked, write_pattern
 
 NOTHING_ASKED: Mapping[str, str] = MappingProxyType({})
 
@@ -34,6 +36,7 @@ class AnswerOptions(Struct, frozen=True):
         write: The file to write the sheet to; "" to print it.
         paper: "a4" or "us-letter".
         as_json: An object for programs.
+        her_terms: "US" or "UK", which the maker works in; "" for those of the pattern.
     """
 
     asked: Mapping[str, str] = NOTHING_ASKED
@@ -42,6 +45,7 @@ class AnswerOptions(Struct, frozen=True):
     paper: str = "a4"
     terms: str | None = None
     as_json: bool = False
+    her_terms: str = ""
 
 
 def answer(path: str, options: AnswerOptions) -> Status:
@@ -51,6 +55,7 @@ def answer(path: str, options: AnswerOptions) -> Status:
         if not checked.has_rows():
             say_aside("No row is found in the draft.")
             return Status.NOT_READ
+        checked = _in_terms(checked, options.her_terms)
         if options.sheet:
             sheet = help_sheet(checked)
             if options.write:
@@ -71,6 +76,17 @@ def answer(path: str, options: AnswerOptions) -> Status:
     except ReaderGone:
         return Status.CLEAN
     return Status.CLEAN if all(reply.answered for reply in replies) else Status.TO_MEND
+
+
+def _in_terms(checked: Checked, terms: str) -> Checked:
+    """The pattern in the terms that a maker works in, with what its worksheet says."""
+    if not terms or terms == checked.terms:
+        return checked
+    worded = write_pattern(checked, Asked(terms=terms))
+    if worded.differs is not None:
+        return checked
+    design = replace(worded.checked.design, noted=checked.design.noted)
+    return replace(worded.checked, design=design, worksheet=checked.worksheet)
 
 
 def _in_columns(text: str) -> str:

@@ -8,18 +8,24 @@ is.
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 from hookwright.answers.help_sheet import help_sheet
 from hookwright.checking import Checked, check
 from hookwright.commands.kept_versions import Kept, kept_versions
-from hookwright.commands.project import draft_at
+from hookwright.commands.project import PATTERN_FILE, draft_at, pattern_file
 from hookwright.commands.writing import NotWritten
+from hookwright.lesson.heard.recorded import recorded_lesson
+from hookwright.lesson.heard.times_sheet import chapter_files, times_sheet
 from hookwright.reading import Draft, UnreadableDraft
 from hookwright.release.further import Further
 from hookwright.release.stamping import stamp_of
 from hookwright.sheets.facts import Sheet
 from hookwright.versions.comparing import compare
 from hookwright.versions.corrections_sheet import corrections_sheet
+
+LESSON_FILES = ("lesson.vtt", "lesson.srt", "lesson.txt")
+"""The captions, or a transcript with times, of a filmed lesson, in a project folder."""
 
 
 def further_pages(path: str, checked: Checked, day: str = "") -> tuple[Further, ...]:
@@ -59,6 +65,38 @@ def _corrections(path: str, checked: Checked, day: str) -> Further | None:
     return Further("corrections", f"corrections to version {before.version}", sheet)
 
 
+def _lesson(path: str, checked: Checked, _day: str) -> Further | None:
+    """Where each row is shown in the film whose captions stand beside the pattern."""
+    file = _captions_at(path)
+    if file is None:
+        return None
+    try:
+        data = file.read_bytes()
+    except OSError as error:
+        raise NotWritten(f"{file} cannot be opened: {error.strerror}.") from error
+    words = data.decode("utf-8-sig", "replace")
+    heard = recorded_lesson(checked, words, file.name)
+    if times_sheet(checked, heard) is None:
+        return None
+    return Further(
+        "lesson",
+        "where each row is shown in the lesson",
+        lambda own: times_sheet(own, heard),
+        beside=(
+            *((ending, told.encode()) for ending, told in chapter_files(heard, words)),
+            (f"captions{file.suffix}", data),
+        ),
+    )
+
+
+def _captions_at(path: str) -> Path | None:
+    """The captions of the filmed lesson in a project folder."""
+    if path == "-" or pattern_file(path).name != PATTERN_FILE:
+        return None
+    folder = pattern_file(path).parent
+    return next((folder / name for name in LESSON_FILES if (folder / name).is_file()), None)
+
+
 def _before(path: str, version: str) -> Kept | None:
     """The version that is out already, where this one is another."""
     if path == "-" or not version:
@@ -74,5 +112,9 @@ def _draft(kept: Kept) -> Draft:
         raise NotWritten(f"Version {kept.version} is kept, but {refusal}") from refusal
 
 
-FURTHER: tuple[Callable[[str, Checked, str], Further | None], ...] = (_help, _corrections)
+FURTHER: tuple[Callable[[str, Checked, str], Further | None], ...] = (
+    _help,
+    _corrections,
+    _lesson,
+)
 """The further pages there are, in the order in which they are put out."""

@@ -23,7 +23,7 @@ from hookwright.release.building import Made, build
 from hookwright.release.copies import file_stem
 from hookwright.release.drawn import Drawn
 from hookwright.release.facts import Picture
-from hookwright.release.manifest import sha256
+from hookwright.release.manifest import read_manifest, sha256
 from hookwright.release.photos import (
     PhotoAsked,
     UnusablePhoto,
@@ -189,6 +189,10 @@ def _put(folder: Path, made: list[Made], order: Order) -> Iterator[str]:
         yield "The cover has no picture: its fabric cannot be drawn."
     if not any(name.startswith("chart") for name in names):
         yield "It has no charts: hookwright draw makes them, on as many pages as they take."
+    manifest = read_manifest(made[-1].data)
+    if manifest is not None and manifest.kept:
+        yield "Not worded as every copy has it:"
+        yield from (f"  {said}" for said in manifest.kept)
     told_of = (("version", order.stamp.version), ("date", order.stamp.date))
     if lacking := [name for name, value in told_of if not value]:
         lacks = " and no ".join(lacking)

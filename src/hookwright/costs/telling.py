@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from hookwright.costs.facts import Costs
-from hookwright.costs.reckoning import in_money
+from hookwright.costs.reckoning import in_money, letters
 
 
 def costs_lines(costs: Costs) -> Iterator[str]:
@@ -37,6 +37,13 @@ def _copies(costs: Costs) -> Iterator[str]:
         yield f"{costs.copies_for_all} copies bring back the hours as well."
     elif costs.terms.rate is None:
         yield "What the hours cost is not told: [costs] rate, or --rate."
+    sales = costs.sold or costs.copies_for_all or costs.copies_for_cash
+    if sales:
+        least, most = letters(sales)
+        yield (
+            f"Of {sales} makers {least} to {most} are likely to write with a question "
+            f"(1 to 3 in 100, as one designer counted)."
+        )
 
 
 def costs_answer(costs: Costs) -> dict[str, Any]:

@@ -360,6 +360,32 @@ class Extras(Struct, frozen=True):
     tail: Measure | None = None
 
 
+class YarnBeside(Struct, frozen=True):
+    """Yarn that no row is made of. Spans are of the worksheet.
+
+    Attributes:
+        what: "fringe", "tassels", "carried inside" or "held with".
+        yarn: The yarn, as it is written there.
+        span: The heading.
+        number: Bundles of a fringe, or tassels; None if not told.
+        every: How far the bundles lie apart, along both ends; None if not told.
+        strands: Strands of each; of what is held, how many more.
+        length: How long each strand is cut.
+        rows: Rows in which it lies inside; None for all of the piece.
+        beside: The yarn that it is held with; "" for all.
+    """
+
+    what: str
+    yarn: str
+    span: Span
+    number: int | None = None
+    every: Measure | None = None
+    strands: int | None = None
+    length: Measure | None = None
+    rows: int | None = None
+    beside: str = ""
+
+
 class LessonWanted(Struct, frozen=True):
     """What a worksheet says of the filmed lesson.
 
@@ -415,6 +441,7 @@ class Noted(Struct, frozen=True):
         rights: The line on rights.
         corrections: Where corrections stand.
         extras: What is reckoned beside the stitches.
+        beside: Yarn that no row is made of.
         lesson: What is said of the filmed lesson; None if nothing is.
         costs: What is said of hours and money; None if nothing is.
         house_style: How she writes, key by key: ("repeats", "stars").
@@ -433,6 +460,7 @@ class Noted(Struct, frozen=True):
     rights: str = ""
     corrections: str = ""
     extras: Extras = Extras()
+    beside: tuple[YarnBeside, ...] = ()
     lesson: LessonWanted | None = None
     costs: CostsNoted | None = None
     house_style: tuple[tuple[str, str], ...] = ()

@@ -26,6 +26,8 @@ from hookwright.reading import limits
 
 _AT_ONCE = {"seen", "word"}
 """Asked while she types: these have a process of their own and wait for nothing else."""
+_LAID = {"cloth", "measurements", "drawing", "symbol", "sample"}
+"""What lays stitches out; so has this, for no place is to wait until a cloth is at rest."""
 _Answer = Callable[["Desk", Request], Awaitable[Response]]
 
 
@@ -44,7 +46,7 @@ class Desk:
         self.news = News()
         self._saving = asyncio.Lock()
         self.watch = Watch(folder, self._changed, self._saving)
-        self.quick, self.slow = quick or Helper(), Helper()
+        self.quick, self.slow, self.laying = quick or Helper(), Helper(), Helper()
 
     def _changed(self, name: str, now: Text) -> None:
         self.news.tell("changed", {"file": name, "text": now.words, "mark": now.mark})
@@ -66,7 +68,7 @@ class Desk:
         """The answer to a question."""
         name = request.path_params["question"]
         asked = await question_of(request)
-        helper = self.quick if name in _AT_ONCE else self.slow
+        helper = self._who_answers(name)
         given = {
             "text": asked.text,
             "worksheet": asked.worksheet,
@@ -80,6 +82,16 @@ class Desk:
         return Response(
             await helper.ask(name, given, progress), media_type="application/json"
         )
+
+    def _who_answers(self, question: str) -> Helper:
+        if question in _AT_ONCE:
+            return self.quick
+        return self.laying if question in _LAID else self.slow
+
+    def rest(self) -> None:
+        """End every process that answers."""
+        for helper in (self.quick, self.slow, self.laying):
+            helper.stop()
 
     async def stop(self, request: Request) -> Response:
         """Stop the long answer that is being worked out."""
@@ -147,8 +159,7 @@ class Desk:
         finally:
             for task in (watching, warming):
                 task.cancel()
-            self.quick.stop()
-            self.slow.stop()
+            self.rest()
 
     async def _warm(self) -> None:
         """Have the first answer ready before the page asks for it."""

@@ -33,7 +33,6 @@ class Server(uvicorn.Server):
         """End first what would stay open as long as its page, or its long answer."""
         logging.getLogger("uvicorn.error").setLevel(logging.CRITICAL)
         self._desk.news.end()
-        self._desk.quick.stop()
-        self._desk.slow.stop()
+        self._desk.rest()
         await asyncio.sleep(0)
         await super().shutdown(sockets)

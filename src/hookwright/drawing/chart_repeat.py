@@ -14,6 +14,7 @@ import numpy as np
 from msgspec import Struct
 
 from hookwright.drawing.lying import Lying
+from hookwright.drawing.round_repeat import first_repeat, repeats_round
 from hookwright.drawing.row_ends import on_row_ends, under
 from hookwright.shape.columns import Real, Truth
 from hookwright.shape.energy import Complex
@@ -68,11 +69,13 @@ class Cut(Struct, frozen=True, eq=False):
         rows: The courses that are drawn.
         keep: (n,) which nodes are drawn.
         move: (n,) complex, by how much each is moved, in widths.
+        said: What is to be said of it, in a sentence; "" for nothing.
     """
 
     rows: frozenset[int]
     keep: Truth
     move: Complex
+    said: str = ""
 
 
 def across_of(piece: Lying) -> Across | None:
@@ -168,13 +171,28 @@ def one_repeat(piece: Lying) -> Cut:
     """One repeat with its edges, and one set of the rows that are worked over and over."""
     cut = whole(piece)
     if piece.rounds:
-        return cut
+        return _sector(piece, cut)
     across, up = across_of(piece), up_of(piece)
     if across is not None:
         cut = _narrow(piece, cut, across)
     if up is not None and len(piece.graph.courses) > _ROWS_LEFT:
         cut = _short(piece, cut, up)
     return cut
+
+
+def _sector(piece: Lying, cut: Cut) -> Cut:
+    """The first repeat of each round, or all of a piece that has none."""
+    number = 0 if piece.closing else repeats_round(piece)
+    if not number:
+        said = (
+            "Its rounds are not made of one repeat all the way round: all of it is drawn."
+        )
+        return Cut(cut.rows, cut.keep, cut.move, said)
+    said = (
+        f"Of each round its beginning and one repeat are drawn: {number} repeats go all "
+        "the way round."
+    )
+    return Cut(cut.rows, first_repeat(piece, number), cut.move, said)
 
 
 def _narrow(piece: Lying, cut: Cut, across: Across) -> Cut:

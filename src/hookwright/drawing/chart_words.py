@@ -30,6 +30,8 @@ def described(piece: Lying, cut: Cut, entries: Sequence[Entry], frame: Frame) ->
         sentences.append(f"{drawn} of {len(steps)} {what} are drawn.")
     if frame.across is not None:
         sentences.append(f"The shaded part is {_repeat(frame)}.")
+    if cut.said:
+        sentences.append(cut.said)
     names = [entry.words for entry in entries]
     sentences.append(f"Symbols: {', '.join(names)}.")
     return " ".join(sentences)
@@ -50,6 +52,8 @@ def notes_of(
         yield f"The shaded part is {_repeat(frame)}, worked {frame.across.times} times."
     elif frame.across is not None:
         yield f"The shaded part is {_repeat(frame)}."
+    if cut.said:
+        yield cut.said
     if striped and frame.up is not None:
         yield "The rows that are left out go on in the stripes that the pattern tells."
     yield from piece.notes

@@ -9,12 +9,9 @@ from __future__ import annotations
 import numpy as np
 
 from hookwright.shape.columns import Truth
+from hookwright.shape.corners import corners_of
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph, Laid
-
-_MOST_CORNERS = 8
-_CORNERED = 0.03
-"""Share of the radius by which a rim comes and goes for its corners to be seen."""
 
 
 def levelled(graph: FabricGraph, position: Complex, front: Truth) -> Complex:
@@ -22,8 +19,8 @@ def levelled(graph: FabricGraph, position: Complex, front: Truth) -> Complex:
 
     Args:
         graph: The piece.
-        position: (n,) complex, seen from its right side, y up.
-        front: (courses,) which courses were worked on the right side.
+        position: (n,) complex, seen from either side, y up.
+        front: (courses,) which courses were worked with that side to the maker.
     """
     rows = [course for course in graph.courses if not course.closed and course.number > 1]
     start = graph.courses[0]
@@ -63,28 +60,26 @@ def _to_foot(graph: FabricGraph, position: Complex) -> float:
     centre = position[graph.courses[0].nodes].mean()
     begin = position[rounds[0].first] - centre
     foot = -np.pi / 2 - float(np.angle(begin)) if abs(begin) > 0 else 0.0
-    corners, at = _corners(rim - centre)
+    corners, at = corners_of(rim - centre)
     if not corners:
         return foot
     # Corners stand half a side away from the middle of the side below.
     each = 2 * np.pi / corners
     level = -np.pi / 2 + each / 2 - at
-    return level + each * round((foot - level) / each)
+    level += each * round((foot - level) / each)
+    return level + _nearest_level(rim * np.exp(1j * level))
 
 
-def _corners(rim: Complex) -> tuple[int, float]:
-    """How many corners a rim has, 0 for none, and the angle of one of them.
+def _nearest_level(rim: Complex) -> float:
+    """By how little more it is turned to take up the smallest upright box: a side is level.
 
-    The distance from the centre is held against waves of 3 to 8 around; a wave that is
-    itself one of a lower number of corners is not taken for more of them.
+    Source: Freeman and Shapira, Determining the minimum-area encasing rectangle, 1975.
     """
-    angle, far = np.angle(rim), np.abs(rim)
-    order = np.argsort(angle)
-    around = np.linspace(-np.pi, np.pi, 720, endpoint=False)
-    distance = np.interp(around, angle[order], far[order], period=2 * np.pi)
-    best, corners, at = _CORNERED, 0, 0.0
-    for number in range(3, _MOST_CORNERS + 1):
-        wave = 2 * np.mean(distance * np.exp(1j * number * around)) / distance.mean()
-        if abs(wave) > best:
-            best, corners, at = 1.3 * abs(wave), number, float(np.angle(wave)) / number
-    return corners, at
+    turns = np.radians(np.linspace(-_FINE, _FINE, 121))
+    turned = rim[None, :] * np.exp(1j * turns)[:, None]
+    area = np.ptp(turned.real, axis=1) * np.ptp(turned.imag, axis=1)
+    return float(turns[int(np.argmin(area))])
+
+
+_FINE = 3.0
+"""Degrees to which the corners of a rim are told by its waves, at the least."""

@@ -17,7 +17,12 @@ from hookwright.checking import Checked
 from hookwright.drawing.fabric.yarn import yarns_in
 from hookwright.drawing.levelling import levelled
 from hookwright.drawing.round_layout import rounds_flat
-from hookwright.drawing.slack import hangs_straight, in_straight_rows, with_slack_chains
+from hookwright.drawing.slack import (
+    grows_inside,
+    hangs_straight,
+    in_straight_rows,
+    with_slack_chains,
+)
 from hookwright.drawing.two_discs import closes_from, second_disc
 from hookwright.progress import Progress
 from hookwright.shape.columns import Truth, Whole
@@ -27,9 +32,10 @@ from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import Piece
 from hookwright.shape.relaxing import relax
 from hookwright.shape.resting import AtRest, pieces_at_rest
+from hookwright.shape.sides import first_way
 from hookwright.shape.starts import start_of
 from hookwright.working.outcome import Outcome
-from hookwright.working.steps import Step, row_name
+from hookwright.working.steps import row_name
 
 
 class Lying(Struct, frozen=True, eq=False):
@@ -101,7 +107,7 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
     graph = rest.graph
     front = worked_on_front(graph, rest.piece.outcomes)
     position, note = _on_paper(rest)
-    if _first_way(graph, rest.piece.outcomes) < 0:
+    if first_way(graph.courses, rest.piece.outcomes) < 0:
         # The first row shows its wrong side: the piece is turned over.
         position = -position.conj()
     position, again = levelled(graph, position, front), None
@@ -147,7 +153,10 @@ def _on_paper(rest: AtRest) -> tuple[Complex, str]:
     straight = not any(course.own_chains for course in graph.courses)
     loose = with_slack_chains(graph) if straight else graph
     if loose is not graph and hangs_straight(loose):
-        return in_straight_rows(graph, loose.length), ""
+        in_rows = in_straight_rows(graph, loose.length)
+        if not grows_inside(graph, in_rows):
+            return in_rows, ""
+        loose = graph
     if strong or rest.folds or loose is not graph:
         drawn = relax(loose, start_of(loose), shear=DRAWING)
         return drawn.position, f"It is drawn flat. {verdict.advice}" if strong else ""
@@ -156,20 +165,5 @@ def _on_paper(rest: AtRest) -> tuple[Complex, str]:
 
 def worked_on_front(graph: FabricGraph, outcomes: tuple[Outcome, ...]) -> Truth:
     """(courses,) whether each course was worked with the right side to the maker."""
-    way = _first_way(graph, outcomes)
+    way = first_way(graph.courses, outcomes)
     return np.array([course.direction == way for course in graph.courses], dtype=bool)
-
-
-def _first_way(graph: FabricGraph, outcomes: tuple[Outcome, ...]) -> int:
-    """The direction of rows on the right side: by the first row that tells its side."""
-    rows = [course for course in graph.courses if course.row]
-    for course, outcome in zip(rows, outcomes, strict=False):
-        side = side_told(outcome.step)
-        if side:
-            return course.direction if side == "RS" else -course.direction
-    return 1
-
-
-def side_told(step: Step) -> str:
-    """The side that a row tells: "RS", "WS" or ""."""
-    return step.side or (step.text.label.side if step.text.label is not None else "")

@@ -1,6 +1,6 @@
 """What is the outline of a piece, without its stitches?
 
-A piece that lies has the line round its stitches; one that stands up is laid double.
+The line round the stitches of a piece that lies, as they lie.
 """
 
 from __future__ import annotations
@@ -23,18 +23,3 @@ def lying_outline(piece: Lying) -> list[complex]:
     left = [row[0] - _HALF for row in rows]
     line = [*rows[0], *right, *reversed(rows[-1]), *reversed(left)]
     return [point.conjugate() for point in line]
-
-
-def doubled_outline(piece: Lying) -> list[complex]:
-    """A piece that stands up, laid double, in widths of a stitch, y down.
-
-    Each round is half as wide as it is long, as far down as the rounds before it are high
-    together; the first stands at the top.
-    """
-    down, right = 0.0, []
-    for course in piece.graph.courses:
-        down += course.height
-        if course.number > 1:
-            right.append(complex(course.number / 4, down))
-    begins = [0j] if piece.graph.courses[0].number == 1 else []
-    return [*begins, *right, *(-point.conjugate() for point in reversed(right))]

@@ -14,10 +14,10 @@ from hookwright.drawing.asked import (
     size_wanted,
     slug,
 )
-from hookwright.drawing.bounds import box_of, words_width
+from hookwright.drawing.bounds import words_width
 from hookwright.drawing.chart_heads import arrow
+from hookwright.drawing.dimensions import Dimension, Runs, dimensions_of
 from hookwright.drawing.lying import Lying, left_handed, lying_pieces
-from hookwright.drawing.outlines import doubled_outline, lying_outline
 from hookwright.drawing.pen import (
     INK,
     PAPER,
@@ -35,6 +35,7 @@ from hookwright.drawing.sheet import Sheet
 from hookwright.progress import Progress, stretch
 from hookwright.shape.facts import Measured, Measures, PartMeasured
 from hookwright.shape.measures import measures_of
+from hookwright.shape.measuring import is_of_blocks
 from hookwright.sizing.lengths import in_cm, in_inches
 
 LARGEST = 90.0
@@ -90,56 +91,89 @@ def _sheet(
     first = sizes[0]
     pen = Recorder()
     stands = first.standing is not None
-    outline = doubled_outline(piece) if stands else lying_outline(piece)
-    scaled = _scaled(_to_measure(outline, first))
-    _draw_outline(pen, scaled, stands=stands, clockwise=piece.mirrored)
+    mirrored = piece.mirrored and not stands
+    told = [_told(measured, mirrored=mirrored) for measured in sizes]
+    corners = _corners(first, mirrored=mirrored)
+    scale = LARGEST / max(*(abs(one.end - one.start) for one in told[0]), 1e-9)
+    _draw_outline(pen, [_placed(point, scale) for point in corners])
+    _draw_lengths(pen, told[0], scale)
+    _draw_way(pen, piece, stands=stands)
     room = bounds_of(pen.marks)
     assert room is not None
-    _draw_table(pen, sizes, complex(room.left, room.bottom + 8), stands=stands)
+    table = _rows_of_table(told, stands=stands, round_=first.circle)
+    _draw_table(pen, [measured.size for measured in sizes], table, room.corner, room.height)
     room = bounds_of(pen.marks)
     assert room is not None
     what = f"Outline of {part}" if part else "Outline"
     title = f"{design}: {what[0].lower()}{what[1:]}" if design else what
     notes = ("It stands up, and is shown laid double.",) if stands else ()
-    words = _described(sizes, part, stands=stands)
+    words = _described(sizes, part, table, stands=stands)
     return Sheet(name, title, words, room.wider(2), pen.marks, notes)
 
 
-def _to_measure(outline: Sequence[complex], measured: Measured) -> list[complex]:
-    """The outline as large as the piece was measured."""
-    box = box_of(outline)
-    return [
-        complex(
-            (point.real - box.left) * measured.width_mm / max(box.width, 1e-9),
-            (point.imag - box.bottom) * measured.height_mm / max(box.height, 1e-9),
-        )
-        for point in outline
-    ]
+def _corners(measured: Measured, *, mirrored: bool) -> list[complex]:
+    """The shape of a piece in mm, y up."""
+    corners = [complex(*point) for point in measured.outline]
+    return [-point.conjugate() for point in corners] if mirrored else corners
 
 
-def _scaled(outline: Sequence[complex]) -> list[complex]:
-    box = box_of(outline)
-    scale = LARGEST / max(box.width, box.height, 1e-9)
-    return [(point - box.corner) * scale for point in outline]
+def _told(measured: Measured, *, mirrored: bool) -> tuple[Dimension, ...]:
+    corners = _corners(measured, mirrored=mirrored)
+    in_rounds = bool(measured.rounds) and measured.standing is None
+    return dimensions_of(corners, circle=measured.circle, regular=in_rounds)
 
 
-def _draw_outline(
-    pen: Pen, outline: Sequence[complex], *, stands: bool, clockwise: bool
-) -> None:
-    box = box_of(outline)
+def _placed(point: complex, scale: float) -> complex:
+    """On paper, y down."""
+    return (point * scale).conjugate()
+
+
+def _draw_outline(pen: Pen, outline: Sequence[complex]) -> None:
     with grouped(pen, Group("outline")):
         pen.draw((area(*outline),), Ink(INK, 0.35, PAPER))
-    under, beside = box.bottom + 5, box.left - 5
-    _measure(pen, complex(box.left, under), complex(box.right, under), "w")
-    _measure(pen, complex(beside, box.bottom), complex(beside, box.top), "l")
-    at = box.left - 8 if clockwise else box.right + 5
-    low, high = (0.3, 0.55) if stands else (0.8, 0.55)
-    start = complex(at, box.top + low * box.height)
-    end = complex(at, box.top + high * box.height)
-    if not clockwise:
-        arrow(pen, start, end)
-        pen.words("worked", (start + end) / 2 + 2, Lettering(2.8, QUIET))
-        pen.words("this way", (start + end) / 2 + 2 + 3.4j, Lettering(2.8, QUIET))
+
+
+def _draw_lengths(pen: Pen, told: Sequence[Dimension], scale: float) -> None:
+    """A line with its letter for each length."""
+    for letter, one in zip(letters_of(told), told, strict=True):
+        start, end = _placed(one.start, scale), _placed(one.end, scale)
+        away = {Runs.BELOW: 9j, Runs.LEFT: -5 + 0j, Runs.RIGHT: 5 + 0j}.get(one.runs)
+        if away is None:
+            below = one.name == "lower edge"
+            way = (end - start) / max(abs(end - start), 1e-9)
+            across = -1j * way if one.name == "side" else -1j
+            away = across * (-4 if below or one.name == "side" else 4)
+        _measure(pen, start + away, end + away, letter)
+
+
+def letters_of(told: Sequence[Dimension]) -> list[str]:
+    """The letters of some lengths: w and l for the whole, a, b, c for the others."""
+    whole = {"width": "w", "length": "l", "across": "d"}
+    others = iter("abcefghijk")
+    return [whole.get(one.name) or next(others) for one in told]
+
+
+def _draw_way(pen: Recorder, piece: Lying, *, stands: bool) -> None:
+    """Which way it is worked: an arrow beside it, or from its middle out."""
+    room = bounds_of(pen.marks)
+    assert room is not None
+    if is_of_blocks(piece.graph):  # it begins in one of its corners
+        at = complex(room.right + 4, room.top + room.height / 2)
+        pen.words("worked from", at, Lettering(2.8, QUIET))
+        pen.words("corner to corner", at + 3.4j, Lettering(2.8, QUIET))
+        return
+    x = room.right + 5
+    if piece.rounds and not stands:
+        at = complex(x, room.top + room.height / 2)
+        pen.words("worked in rounds", at, Lettering(2.8, QUIET))
+        pen.words("from the middle out", at + 3.4j, Lettering(2.8, QUIET))
+        return
+    low, high = (0.3, 0.55) if stands else (0.75, 0.5)
+    start = complex(x, room.top + low * room.height)
+    end = complex(x, room.top + high * room.height)
+    arrow(pen, start, end)
+    pen.words("worked", (start + end) / 2 + 2, Lettering(2.8, QUIET))
+    pen.words("this way", (start + end) / 2 + 2 + 3.4j, Lettering(2.8, QUIET))
 
 
 def _measure(pen: Pen, start: complex, end: complex, letter: str) -> None:
@@ -158,18 +192,55 @@ def _measure(pen: Pen, start: complex, end: complex, letter: str) -> None:
     pen.words(letter, middle + 1.1j, Lettering(_SIZE, anchor="middle", bold=True))
 
 
+TableRow = tuple[str, str, tuple[float | None, ...]]
+"""A letter of the drawing, what it stands for, and its value in mm for each size."""
+
+
+def _rows_of_table(
+    told: Sequence[Sequence[Dimension]], *, stands: bool, round_: bool
+) -> list[TableRow]:
+    """The lengths of every size; none for a size whose shape has other corners."""
+    first = [(one.name, one.runs) for one in told[0]]
+    alike = [[(one.name, one.runs) for one in other] == first for other in told]
+    double = " laid double" if stands else ""
+    rows: list[TableRow] = []
+    for at, (letter, one) in enumerate(zip(letters_of(told[0]), told[0], strict=True)):
+        values = tuple(
+            _length_of(other, at, one.name, like=like)
+            for other, like in zip(told, alike, strict=True)
+        )
+        doubled = double if one.runs in (Runs.BELOW, Runs.LEFT) else ""
+        rows.append((letter, f"{one.name}{doubled}", values))
+        if stands and at == 0 and not round_:
+            around = tuple(2 * mm if mm is not None else None for mm in values)
+            rows.append(("", "around", around))
+    return rows
+
+
+def _length_of(
+    told: Sequence[Dimension], at: int, name: str, *, like: bool
+) -> float | None:
+    if like:
+        return told[at].mm
+    return next((one.mm for one in told if one.name == name and name in _WHOLE), None)
+
+
+_WHOLE = ("width", "length", "across")
+
+
 def _draw_table(
-    pen: Pen, sizes: Sequence[Measured], corner: complex, *, stands: bool
+    pen: Pen, sizes: Sequence[str], table: Sequence[TableRow], corner: complex, down: float
 ) -> None:
-    """The measures of every size, in both units."""
-    rows = [["", *(m.size or "" for m in sizes)]] if any(m.size for m in sizes) else []
-    for letter, name, values in _values(sizes, stands=stands):
+    """The lengths of every size, in both units."""
+    rows = [["", *sizes]] if any(sizes) else []
+    for letter, name, values in table:
         rows.append([f"{letter} {name}, cm".strip(), *(_cm(v) for v in values)])
         rows.append(["inches", *(_inches(v) for v in values)])
     widths = [
         max(words_width(row[at], Lettering(_SIZE)) for row in rows)
         for at in range(len(rows[0]))
     ]
+    corner = corner + 1j * (down + 4)
     with grouped(pen, Group("measures")):
         for number, row in enumerate(rows):
             y = corner + 1j * (number + 1) * _SIZE * _LEADING
@@ -186,35 +257,24 @@ def _draw_table(
         pen.draw((line(top, top + whole),), Ink(INK, 0.3))
 
 
-def _values(
-    sizes: Sequence[Measured], *, stands: bool
-) -> list[tuple[str, str, list[float]]]:
-    """The letters of the drawing, what they stand for, and their values in mm."""
-    double = " laid double" if stands else ""
-    found = [
-        ("w", f"width{double}", [m.width_mm for m in sizes]),
-        ("l", f"length{double}", [m.height_mm for m in sizes]),
-    ]
-    if stands:
-        found.insert(1, ("", "around", [2 * m.width_mm for m in sizes]))
-    return found
+def _cm(millimetres: float | None) -> str:
+    return in_cm(Fraction(millimetres)).removesuffix(" cm") if millimetres else ""
 
 
-def _cm(millimetres: float) -> str:
-    return in_cm(Fraction(millimetres)).removesuffix(" cm")
+def _inches(millimetres: float | None) -> str:
+    return in_inches(Fraction(millimetres)).removesuffix(" in") if millimetres else ""
 
 
-def _inches(millimetres: float) -> str:
-    return in_inches(Fraction(millimetres)).removesuffix(" in")
-
-
-def _described(sizes: Sequence[Measured], part: str, *, stands: bool) -> str:
+def _described(
+    sizes: Sequence[Measured], part: str, table: Sequence[TableRow], *, stands: bool
+) -> str:
     what = "laid double" if stands else "as it lies flat"
     told = []
-    for measured in sizes:
-        values = _values([measured], stands=stands)
-        words = " and ".join(
-            f"{name} {_cm(own[0])} cm, {_inches(own[0])} inches" for _, name, own in values
+    for at, measured in enumerate(sizes):
+        words = ", ".join(
+            f"{name} {_cm(values[at])} cm ({_inches(values[at])} inches)"
+            for _, name, values in table
+            if values[at]
         )
         told.append(f"{measured.size}: {words}" if measured.size else words)
     return f"The outline of {part or 'the piece'} {what}. {'; '.join(told)}."

@@ -216,6 +216,33 @@ def hangs_straight(graph: FabricGraph) -> bool:
 _FEW_DRAWN = 0.02
 
 
+def grows_inside(graph: FabricGraph, straight: Complex) -> bool:
+    """Whether rows grow within themselves, as along the spine of a shawl, and so bend.
+
+    Laid straight, the stitches of each half of a row then lean out over those below.
+
+    Args:
+        graph: The piece.
+        straight: (n,) where it lies in straight rows.
+    """
+    own = graph.leg_into >= 0
+    top, base = graph.leg[own].T
+    lean = straight[top].real - straight[base].real
+    out: list[float] = []
+    for course in graph.courses:
+        mine = (top >= course.first) & (top < course.first + course.number)
+        at = top[mine] - course.first
+        begins, ends = at < course.number // 2, at >= course.number // 2
+        if begins.any() and ends.any():
+            halves = lean[mine][begins].mean() - lean[mine][ends].mean()
+            out.append(course.direction * float(halves))
+    return bool(out) and float(np.median(out)) > _LEANS
+
+
+_LEANS = 1.0
+"""Widths of a stitch that halves of rows lean apart, from which they bend."""
+
+
 def _wanted(whole: Real, slack: Real, closed: Truth) -> Real:
     """(rows,) how long each row is to be: as the longest row of stitches near it."""
     says = (slack <= _MOSTLY_STITCHES * whole) & ~closed & (whole > 0)

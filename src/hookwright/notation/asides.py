@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES
+from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader

@@ -9,7 +9,7 @@ from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import TimesMark, fold
+from hookwright.notation.fold import Item, TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
@@ -313,7 +313,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     if times_found is not None:
         full = span.to(times_found.span)
         repeat = Repeat(body, times_found, full, mark="(")
-        reader.add(_in_ring(reader, repeat) or repeat)
+        reader.add(_all_in_one(reader, repeat) or repeat)
         return
     if _is_remark(inner, reader, span):
         reader.remark(span)
@@ -338,15 +338,21 @@ def _further_places(reader: Reader, body: tuple[Node, ...]) -> None:
         reader.add(InOnePlace(body, target, cursor.span_from(at)))
 
 
-def _in_ring(reader: Reader, repeat: Repeat) -> InOnePlace | None:
-    """ "(3 dc, ch 2) 4 times in ring": all of them in the one place."""
+def _all_in_one(reader: Reader, repeat: Repeat) -> InOnePlace | None:
+    """ "(3 dc, ch 2) 4 times in ring", "(tr, ch 1) twice in next sp": all in one place."""
     cursor = reader.cursor
     at = cursor.at
-    target = _place_after(reader)
-    if target is not None and target.noun == "ring":
+    target = _place_after(reader) if cursor.is_word("all", "in", "into") else None
+    one = target is not None and target.amount is None and target.which is not Which.EACH
+    placeless = all(isinstance(n, Make | Chain) and not _placed(n) for n in repeat.body)
+    if target is not None and (target.noun == "ring" or (one and placeless)):
         return InOnePlace((repeat,), target, cursor.span_from(at).to(repeat.span))
     cursor.at = at
     return None
+
+
+def _placed(node: Make | Chain) -> bool:
+    return isinstance(node, Make) and node.target is not None
 
 
 def _keep_marks(reader: Reader, body: tuple[Node, ...]) -> bool:
@@ -361,9 +367,21 @@ def _is_remark(inner: Reader, reader: Reader, span: Span) -> bool:
     body = inner.items
     if any(isinstance(item, Remark) for item in body) or _tells_how(inner, reader, span):
         return True
+    if _spells_out_picot(inner, reader, span):
+        return True
     work = [item for item in body if is_work(item)]
     bare = all(isinstance(item, Make) and item.target is None for item in work)
     return bare and bool(reader.items) and isinstance(reader.items[-1], (Make, InOnePlace))
+
+
+def _spells_out_picot(inner: Reader, reader: Reader, span: Span) -> bool:
+    """ "picot (ch 3, sl st in 3rd ch from hook)": what it is, right behind its name."""
+    last = reader.last()
+    if not isinstance(last, Make) or last.stitch != "picot" or last.target is not None:
+        return False
+    if reader.text[last.span.end : span.start].strip():
+        return False
+    return bool(inner.items) and isinstance(inner.items[0], Chain)
 
 
 def _tells_how(inner: Reader, reader: Reader, span: Span) -> bool:
@@ -410,11 +428,17 @@ def _named_alone(reader: Reader, tokens: list[Token]) -> Meaning | None:
     """ "Ch 3 (dc)": what a chain at the beginning stands for, in one word."""
     last = reader.items[-1]
     chains = (last.amount.at(0) or 0) if isinstance(last, Chain) else 0
-    if chains < 2 or any(isinstance(item, (Make, InOnePlace)) for item in reader.items):
+    if chains < 2 or any(map(_is_worked, reader.items)):
         return None
     stitch = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)]).stitch()
     alone = len(tokens) == 1 and stitch is not None and stitch.family == "plain"
     return Meaning(Role.COUNTS, stitch.id) if alone and stitch is not None else None
+
+
+def _is_worked(item: Item) -> bool:
+    """Whether an item works something; a slip stitch before the chain only travels."""
+    slips = isinstance(item, Make) and item.stitch == "sl st"
+    return isinstance(item, (Make, InOnePlace)) and not slips
 
 
 def _meaning(reader: Reader) -> bool:

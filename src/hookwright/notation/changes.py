@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Amount, Instead, Make, Node, Recall, Remark
+from hookwright.notation.tree import Amount, Instead, Make, Node, Recall, Remark, Unworked
 
 _LEADS = (
     "but", "except", "only", "with", "work", "working", "for", "that", "rep", "repeat",
@@ -40,6 +42,7 @@ def read_change(reader: Reader) -> bool:
         or _times(cursor, start)
         or _phrases(reader, start)
         or _stitches(cursor, start)
+        or _grows_otherwise(cursor, start)
     )
     if found is None:
         cursor.at = start
@@ -77,7 +80,7 @@ _MORE = {"more": 1, "extra": 1, "additional": 1, "fewer": -1, "less": -1}
 _ALL_STITCHES = ("st", "sts", "stitch", "stitches")
 _EACH_TIME = ("each", "every", "per")
 _WITHIN = Sayings(("between", "in between", *_MIDDLE, "before", "after"))
-_ROWS = ("time", "row", "rows", "rnd", "rnds", "round", "rounds", "repeat")
+_ROWS = ("time", "row", "rows", "rnd", "rnds", "round", "rounds", "rd", "rds", "repeat")
 
 
 def _growth(cursor: Cursor, start: int) -> Instead | None:
@@ -102,6 +105,54 @@ def _growth(cursor: Cursor, start: int) -> Instead | None:
     span = cursor.span_from(start)
     body = (Make(stitch.id, span),) if stitch is not None else ()
     return Instead(span, body=body, more=sign * (number.values[0] or 0), each=each)
+
+
+def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:
+    """ "With one more gap on each side every round": told, and not by its stitches."""
+    number = cursor.number()
+    if number is None or not _sign(cursor) or not cursor.is_kind(Kind.WORD):
+        return None
+    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
+        cursor.step()
+    return Unworked(cursor.span_from(start), "grows otherwise")
+
+
+_SAME_WAY = Sayings(
+    f"{on} {so}"
+    for on in (
+        "continue", "cont", "carry on", "keep going", "keep on", "go on",
+        "continue increasing", "continue decreasing", "continue to inc", "continue to dec",
+        "continue to increase", "continue to decrease", "keep increasing",
+    )
+    for so in (
+        "in the same way", "in this way", "in this manner", "in the same manner",
+        "like this", "like that", "as established", "as before", "in this fashion",
+        "in pattern", "the same way",
+    )
+)  # fmt: skip
+
+
+_EACH_ROUND = Sayings(f"{every} {row}" for every in _EACH_TIME for row in _ROWS)
+
+
+def read_same_way(reader: Reader) -> bool:
+    """ "Continue in the same way, working 1 more htr between increases each rnd"."""
+    cursor = reader.cursor
+    start = cursor.at
+    if reader.depth or reader.has_work() or not cursor.take_any(_SAME_WAY):
+        return False
+    span = cursor.span_from(start)
+    change = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
+    cursor.take_any(_EACH_ROUND)
+    while cursor.take_word(*_LEADS, "adding", "placing"):
+        pass
+    grown = _growth(cursor, change)
+    if grown is None:
+        cursor.at = start
+        return False
+    reader.add(Recall((-1,), span))
+    return reader.add(replace(grown, each=True))
 
 
 def _sign(cursor: Cursor) -> int:

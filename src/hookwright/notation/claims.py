@@ -188,16 +188,39 @@ _MOST_WORDS = 3
 
 
 def _pass_unknown_figure(cursor: Cursor, start: int) -> None:
-    """ "= 24 sc and 2 handles", "26 sc and the thumb chain": in words of the writer's."""
+    """ "= 24 sc and 2 handles", "turn. 14 dc, 1 buttonhole": in words of the writer's."""
     at = cursor.at
-    numbered = cursor.tokens[start].kind is Kind.EQUALS
+    begun = cursor.tokens[start]
+    numbered = begun.kind in (Kind.EQUALS, Kind.DASH, Kind.NUMBER)
     if _joined(cursor) and (cursor.take_word("the") or (numbered and cursor.number())):
+        if begun.kind is not Kind.EQUALS and _is_worked(cursor):
+            cursor.at = at
+            return
+        _pass_measure(cursor)
         words = cursor.at
         while cursor.is_kind(Kind.WORD) and cursor.at - words < _MOST_WORDS:
             cursor.step()
         if cursor.at > words and _ends(cursor):
             return
     cursor.at = at
+
+
+def _pass_measure(cursor: Cursor) -> None:
+    """The "3-chain" of "four 3-chain corners"."""
+    at = cursor.at
+    measured = cursor.number() and cursor.take_kind(Kind.DASH)
+    if not (measured and cursor.take_word("ch", "chain")):
+        cursor.at = at
+
+
+_WORKED_WORDS = frozenset(
+    "in into ch chs chain chains sl ss inc dec more times time x".split()
+)
+
+
+def _is_worked(cursor: Cursor) -> bool:
+    """Whether the words behind a number are work, or how often it is done."""
+    return cursor.token.text in _WORKED_WORDS or cursor.stitch_at() is not None
 
 
 def _doubled(figure: Figure) -> Figure:
@@ -375,7 +398,9 @@ def _measured_space(cursor: Cursor) -> bool:
     """Whether a space with its length stands here: "ch-2 sp"."""
     at = cursor.at
     measured = cursor.take_word("ch", "chain") and take_chain_length(cursor) is not None
-    found = measured and cursor.is_word(*SPACE_NOUNS)
+    dashed = cursor.at > at + 1 and cursor.tokens[at + 1].kind is Kind.DASH
+    alone = dashed and cursor.is_kind(Kind.CLOSE, Kind.STOP, Kind.END)  # "24 hdc + ch-6"
+    found = measured and (alone or cursor.is_word(*SPACE_NOUNS))
     cursor.at = at
     return found
 
@@ -442,14 +467,12 @@ def _joins(cursor: Cursor) -> bool:
 
 def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     """Groups, rows, or a unit named nowhere else, which must close its bracket."""
-    if cursor.take_word("block", "blocks"):
+    if cursor.take_word("block", "blocks", "bl", "bls", "blk", "blks"):
         return "block", None
     if cursor.take_word("pair", "pairs"):
         return "pair", None
     if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
         return "group", None
-    if cursor.take_word("bl", "bls", "blk", "blks"):
-        return "block", None
     if cursor.take_word("halves"):  # "4 shells + 2 halves"
         return "half group", None
     if cursor.is_word(*_ROWS):
@@ -462,6 +485,8 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
     at = cursor.at
     word = cursor.step().text
+    if word in _TURNING_POINTS and _ends(cursor):
+        return word, None
     if (
         cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
         and len(word) > 2
@@ -470,6 +495,10 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return word, None
     cursor.at = at
     return None, None
+
+
+_TURNING_POINTS = frozenset("corner corners point points petal petals".split())
+"""What a motif has besides its stitches: "12 dc, 4 corners."."""
 
 
 def _head_of_own_name(cursor: Cursor) -> str:

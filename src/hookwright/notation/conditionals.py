@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.cursor import Sayings
 from hookwright.notation.fold import Item
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
@@ -21,6 +22,25 @@ from hookwright.notation.tree import (
     Which,
 )
 
+_LEFT_OVER = Sayings((
+    "needed", "necessary", "required", "need be", "any remain", "any are left",
+    *(
+        f"{there}{one}{left}"
+        for there in ("there is ", "there's ", "you have ", "")
+        for one in ("one st ", "one stitch ", "1 st ", "one ", "a st ", "a stitch ")
+        for left in ("left over", "left", "remains", "is left over", "is left")
+    ),
+))  # fmt: skip
+
+
+def _only_if_left(reader: Reader) -> bool:
+    """ "Dec around, end with 1 hdc if needed": worked where the number comes out odd."""
+    last = reader.last()
+    if not isinstance(last, Make):
+        return False
+    reader.items[-1] = replace(last, if_left=True)
+    return True
+
 
 def read_conditional(reader: Reader) -> bool:
     """ "if the next st is a sc, dc in it": what is worked goes by what is met."""
@@ -30,6 +50,8 @@ def read_conditional(reader: Reader) -> bool:
     if not cursor.take_word("if", "where", "when"):
         cursor.at = start
         return False
+    if cursor.take_any(_LEFT_OVER) and _only_if_left(reader):
+        return True
     cursor.take_phrase(
         "you come to",
         "you meet",

@@ -35,8 +35,8 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         )
     if line.gap or is_section(line) or explains_word(draft, line):
         return False
-    if opened.label is None and _complete(draft, opened) and _is_instruction(draft, line):
-        return False  # lines without labels are rounds each
+    if _begins_another(draft, opened, line):
+        return False
     first = draft.tokens[line.first]
     own = draft.own_letters(first)
     several = first.text in _FOLDS or _works_several(draft, line)
@@ -56,6 +56,21 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
     return (
         _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
     )
+
+
+def _begins_another(draft: Collected, opened: OpenRow, line: Line) -> bool:
+    """Whether a line is a row of its own: its name tells it, or the end of the other."""
+    if opened.label is None and _complete(draft, opened):  # without labels, rounds each
+        return _is_instruction(draft, line)
+    return _is_named(draft.tokens_in(line)) and _is_closed(draft, opened)
+
+
+def _is_closed(draft: Collected, opened: OpenRow) -> bool:
+    """Whether the last thing a row does is to close its round."""
+    nodes, _ = draft.read(opened)
+    last = next((node for node in reversed(nodes) if not isinstance(node, Remark)), None)
+    slips = isinstance(last, Make) and last.stitch == "sl st" and last.target is not None
+    return isinstance(last, Join) or slips
 
 
 _FOLDS = frozenset("fold flatten press pinch squeeze lay".split())
@@ -154,6 +169,16 @@ def instruction_score(nodes: tuple[Node, ...]) -> int:
     )
     poor = sum(isinstance(node, (Remark, Unread)) for node in nodes)
     return good - poor if good else 0
+
+
+_LONGEST_NAME = 3
+
+
+def _is_named(tokens: list[Token]) -> bool:
+    """ "Heel opening: ch 16, ...": a name of its own before the work."""
+    kinds = [token.kind for token in tokens[: _LONGEST_NAME + 1]]
+    words = kinds.index(Kind.COLON) if Kind.COLON in kinds else 0
+    return words > 0 and set(kinds[:words]) == {Kind.WORD} and len(tokens) > words + 1
 
 
 def _closes_round(draft: Collected, line: Line) -> bool:

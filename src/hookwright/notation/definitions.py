@@ -112,11 +112,20 @@ def beginning_names(name: str) -> list[str]:
     return [f"{word} {rest}" for word in others] if first in _BEGINNING and rest else []
 
 
+_COMPLETE = frozenset("finish complete close end continue finished completed".split())
+
+
 def _is_like_another(body: list[Token]) -> bool:
-    """ "Beg pc: the same with ch 3 in place of the first dc": a pc, as any other."""
+    """ "Beg pc: the same with ch 3 in place of the first dc": a pc, as any other.
+
+    So it is where it only ends so: "ch 3, 3 dc in same place, finish as pc".
+    """
     cursor = Cursor([*body, Token(Kind.END, "", 0, 0, 0)])
     cursor.take_word("work", "make", "do")
-    return cursor.take_phrase("the same", "same", "as for", "as the", "as", "like")
+    if cursor.take_phrase("the same", "same", "as for", "as the", "as", "like"):
+        return True
+    words = [token.text for token in body]
+    return any(a in _COMPLETE and b in ("as", "like") for a, b in pairwise(words))
 
 
 def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:

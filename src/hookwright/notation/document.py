@@ -22,7 +22,8 @@ from hookwright.notation.customs import terms_by_height
 from hookwright.notation.definitions import words_for
 from hookwright.notation.entries import all_definitions
 from hookwright.notation.given import given_piece
-from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES, read_label
+from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
+from hookwright.notation.labels import read_label
 from hookwright.notation.leaving import note_leaving, sizes_staying
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
 from hookwright.notation.lines import Line, is_line_mark, lines_of

@@ -34,6 +34,10 @@ _LAST_REPEAT = Sayings(
 )
 
 
+_BEFORE_A_THING = frozenset("the these both two short all row loose yarn cast".split())
+"""Words behind which ends are things: "join the ends with sl st"."""
+
+
 def read_ending(reader: Reader) -> bool:
     """ "ending last rep at **", "ending with dc in tch", "omitting last ch 1"."""
     cursor = reader.cursor
@@ -50,7 +54,10 @@ def read_ending(reader: Reader) -> bool:
     if omit and not reader.has_work():  # "leave out the edge tile": nothing is ended
         cursor.at = start
         return False
-    ends = cursor.take_word("ending", "end", "ends", "finish", "finishing", "finishes")
+    thing = cursor.at > 0 and cursor.tokens[cursor.at - 1].text in _BEFORE_A_THING
+    ends = not thing and cursor.take_word(
+        "ending", "end", "ends", "finish", "finishing", "finishes"
+    )
     if not (ends or omit):
         if named:
             return _tail(reader, start, replaces=True)

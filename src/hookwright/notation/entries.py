@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.definitions import ARTICLES, read_definition, words_for
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
+from hookwright.notation.named_in_sentences import named_in_sentences
 from hookwright.notation.named_on_the_way import named_on_the_way
 from hookwright.notation.sections import Section, section_of
 from hookwright.notation.tree import Chain, Definition, Make
@@ -30,7 +31,9 @@ def all_definitions(draft: Collected) -> list[Definition]:
             if definition is not None and definition.names[0] not in seen:
                 seen.update(definition.names)
                 result.append(definition)
-        for definition in named_on_the_way(draft, words):
+        for definition in chain(
+            named_on_the_way(draft, words), named_in_sentences(draft, words)
+        ):
             if definition.names[0] not in seen:
                 seen.update(definition.names)
                 result.append(definition)

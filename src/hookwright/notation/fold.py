@@ -16,12 +16,14 @@ from hookwright.notation.ordinals import counted_on
 from hookwright.notation.tree import (
     Amount,
     Chain,
+    InOnePlace,
     Join,
     Loops,
     Node,
     Often,
     Remark,
     Repeat,
+    Target,
     Times,
     Turn,
     Yarn,
@@ -57,6 +59,13 @@ class TimesMark(Struct, frozen=True):
     times: Times
 
 
+class PlaceMark(Struct, frozen=True):
+    """The place behind a closing star: "*sc, hdc, 3 dc, hdc, sc* in each loop"."""
+
+    target: Target
+    span: Span
+
+
 class EndAt(Struct, frozen=True):
     """ "ending last rep at **"."""
 
@@ -64,7 +73,7 @@ class EndAt(Struct, frozen=True):
     span: Span
 
 
-Item = Node | Star | Again | TimesMark | EndAt
+Item = Node | Star | Again | TimesMark | PlaceMark | EndAt
 
 
 def fold(items: Sequence[Item]) -> tuple[Node, ...]:
@@ -75,7 +84,7 @@ def fold(items: Sequence[Item]) -> tuple[Node, ...]:
         if place is None:
             break
         left = _fold_again(left, place)
-    marks = (Star, Again, TimesMark, EndAt)
+    marks = (Star, Again, TimesMark, PlaceMark, EndAt)
     return tuple(item for item in _fold_pairs(left) if not isinstance(item, marks))
 
 
@@ -181,6 +190,12 @@ def _fold_pairs(items: list[Item]) -> list[Item]:
             body = fold(result[opened:])
             del result[opened:]
             opened = None
+            following = items[i + 1] if i + 1 < len(items) else None
+            if isinstance(following, PlaceMark) and body:
+                span = body[0].span.to(following.span)
+                result.append(InOnePlace(body, following.target, span))
+                i += 2
+                continue
             times, i = _times_after(items, i, item.span)
             if body:
                 result.append(_repeat(body, times, item.span, None))

@@ -50,7 +50,7 @@ class _Reach(Struct):
     """How far some rounds go: so many of them, up to so many, or to a length."""
 
     rounds: Amount | None = None
-    up_to: int = 0
+    up_to: Amount | None = None
     length: str = ""
     even: bool = False
 

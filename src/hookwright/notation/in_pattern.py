@@ -12,7 +12,7 @@ from hookwright.notation.place_words import everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import ROW_WORDS, rows_for, rows_in_all
 from hookwright.notation.times import read_times
-from hookwright.notation.tree import Make, Often, Recall, Target, Which
+from hookwright.notation.tree import Amount, Make, Often, Recall, Target, Which
 from hookwright.notation.unnamed import UNNAMED
 
 _VERBS = ("work", "continue", "cont", "keep", "carry", "go", "working", "rep", "repeat")
@@ -42,7 +42,7 @@ def read_in_pattern(reader: Reader) -> bool:
     told = _take_in_pattern(cursor)
     more = rows_for(cursor)
     told = told or _take_in_pattern(cursor)
-    up_to = 0 if more is not None or not told else _up_to(cursor)
+    up_to = None if more is not None or not told else _up_to(cursor)
     if not told or not (more or up_to):
         cursor.at = start
         return False
@@ -82,14 +82,13 @@ def _take_in_pattern(cursor: Cursor) -> bool:
     return cursor.take_any(_SET) or told
 
 
-def _up_to(cursor: Cursor) -> int:
-    """ "until Row 44 is complete", "until there are 44 rows in all"; else 0."""
+def _up_to(cursor: Cursor) -> Amount | None:
+    """ "until Row 44 is complete", "until there are 44 rows in all"."""
     number = rows_in_all(cursor)
     at = cursor.at
     if not number and cursor.take_word("to", "until", "through"):
         cursor.take_word("end", "of")
-        row = cursor.take_word(*ROW_WORDS) and cursor.number()
-        number = (row.at(0) or 0) if row else 0
+        number = cursor.number() if cursor.take_word(*ROW_WORDS) else None
     if not number:
         cursor.at = at
     return number

@@ -6,7 +6,7 @@ import re
 
 from msgspec import Struct
 
-from hookwright.notation.labels import ROUND_NAMES, ROW_NAMES
+from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.recalls import ROW_WORDS
 from hookwright.notation.sections import Section, section_of

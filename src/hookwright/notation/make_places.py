@@ -195,6 +195,9 @@ _LONG_PLACES = frozenset(
 def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
     """ "12 sc along the foundation ch" are 12, one in each; "3 sc in each ch" are not."""
     target = make.target
+    if target is not None and _goes_along_chain(cursor, target, at):
+        along = replace(target, which=Which.EACH)
+        return replace(make, target=None if make.amount else along)
     beneath = target is not None and target.noun == "underside"
     if target is None or not beneath or target.which is not Which.EACH or target.amount:
         return make
@@ -202,6 +205,14 @@ def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
     if make.amount is None or make.amount.values == (1,) or each:
         return make
     return replace(make, amount=None, target=replace(target, amount=make.amount))
+
+
+def _goes_along_chain(cursor: Cursor, target: Target, at: int) -> bool:
+    """ "3 sc along the chain": one after the other, and not all of them in one."""
+    if target.noun != "ch" or target.which is not Which.NEXT or target.amount:
+        return False
+    named = cursor.tokens[at].text in ("along", "over") and target.ordinal is None
+    return named and not any(t.text in NEXT_WORDS for t in cursor.tokens[at : cursor.at])
 
 
 _LAST_ROW = Sayings(
@@ -227,7 +238,9 @@ def _along_place(cursor: Cursor) -> bool:
         return True
     if cursor.take_any(_LAST_ROW):
         return True
-    if not cursor.is_word(*_LONG_PLACES):
+    if cursor.token.kind is Kind.WORD and cursor.peek().text in ("sts", "stitches"):
+        cursor.step()  # "6 sc over the toe sts"
+    elif not cursor.is_word(*_LONG_PLACES):
         cursor.at = at
         return False
     while cursor.is_word(*_LONG_PLACES, *STITCH_NOUNS):

@@ -281,6 +281,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         prepared = cursor.take_word("in", "into", "on", "over", "around")
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")
         bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
+        bare = bare or (_is_of_several(make) and cursor.is_kind(Kind.NUMBER))
         loop = _other_loop(cursor)
         bare = bare or bool(loop)
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
@@ -299,6 +300,12 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
                 amount=again or _carried(make, target),
             )
         )
+
+
+def _is_of_several(make: Make) -> bool:
+    """Whether a stitch goes "in each of 4 ch": so "and 20 sts" are more such places."""
+    target = make.target
+    return target is not None and target.which is Which.EACH and target.amount is not None
 
 
 def _other_loop(cursor: Cursor) -> str:

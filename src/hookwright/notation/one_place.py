@@ -167,12 +167,24 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
     if target.which is Which.SAME:  # the first of them stand beside the beginning chain
         reader.items[-3] = replace(before, target=target)
         return True
-    if not _alike(before, made):
+    with_chain = not _alike(before, made)
+    if with_chain and not _alike_with_chain(reader, before, made):
         return False
+    said = reader.text[target.span.start : target.span.end].lower()
+    if with_chain and "next" not in said:  # where the chain stands
+        target = replace(target, which=Which.SAME)
     reader.items[-1] = replace(made, target=None)
     body = fold(reader.items[-3:])
     reader.items[-3:] = [InOnePlace(body, target, before.span.to(made.span))]
     return True
+
+
+def _alike_with_chain(reader: Reader, before: Make, made: Make) -> bool:
+    """ "Ch 3, 2 dc, ch 2, 3 dc into the corner": the chain is the third of the first."""
+    begins = [i for i, item in enumerate(reader.items) if isinstance(item, Chain)]
+    numbers = [make.amount.at(0) if make.amount else 1 for make in (before, made)]
+    one_less = (numbers[0] or 0) + 1 == numbers[1] and before.stitch == made.stitch
+    return one_less and begins[:1] == [len(reader.items) - 4]
 
 
 def _alike(a: Make, b: Make) -> bool:
@@ -202,7 +214,7 @@ def read_all_in_one(reader: Reader) -> bool:
 def all_in_place(reader: Reader, start: int) -> bool:
     """Whether the make read since `start` says "all in": its place is one for a list."""
     tokens = reader.cursor.tokens[start : reader.cursor.at]
-    return any(a.text == "all" and b.text in INTO for a, b in pairwise(tokens))
+    return any(a.text == "all" and b.text in ("in", "into") for a, b in pairwise(tokens))
 
 
 def gather(reader: Reader, target: Target) -> None:

@@ -72,7 +72,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made = [_in_every_loop(reader, made[0]), *made[1:]]
     made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
-    made[0] = _named_before(reader, made[0])
+    made[0] = _into_made(reader, _named_before(reader, made[0]))
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
@@ -196,6 +196,18 @@ def _to_beginning_chain(reader: Reader, node: Make) -> Make:
         return node
     chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
     return replace(node, target=chain)
+
+
+def _into_made(reader: Reader, node: Make) -> Make:
+    """ "2 tr, 3 ch, ss in last tr, 1 tr": a picot on the stitch that was made last."""
+    target = node.target
+    if node.stitch != "sl st" or target is None or target.which is not Which.LAST:
+        return node
+    before, chain = reader.items[-2:] if len(reader.items) > 1 else (None, None)
+    on_it = isinstance(before, Make) and before.stitch == target.noun
+    if not on_it or not isinstance(chain, Chain) or target.amount is not None:
+        return node
+    return replace(node, target=replace(target, noun="made", which=Which.SAME))
 
 
 def _named_before(reader: Reader, node: Make) -> Make:
@@ -564,10 +576,27 @@ _UNPROVEN = (
 )  # fmt: skip
 
 
+_COMPLETES = Sayings(
+    f"{end}{the}{row}{alike}"
+    for end in ("complete ", "finish ")
+    for the in ("the ", "")
+    for row in ("round ", "rnd ", "row ", "square ", "motif ", "hexagon ", "rest ", "")
+    for alike in ("as", "like", "same as", "in the same way", "to match")
+)
+_SENTENCE_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.CLOSE, Kind.OPEN, Kind.END)
+
+
 def read_unproven(reader: Reader) -> bool:
-    """ "evenly", "at the same time": work that cannot be told stitch by stitch."""
+    """ "evenly", "at the same time": work that cannot be told stitch by stitch.
+
+    Nor can the rest of a row that is like another's: "complete the round as Rnd 3".
+    """
     cursor = reader.cursor
     start = cursor.at
+    if reader.has_work() and cursor.take_any(_COMPLETES):
+        while not cursor.is_kind(*_SENTENCE_ENDS):
+            cursor.step()
+        return reader.add(Unworked(cursor.span_from(start), "completed as another"))
     for phrase in _UNPROVEN:
         if cursor.take_phrase(phrase):
             return reader.add(Unworked(cursor.span_from(start), phrase))

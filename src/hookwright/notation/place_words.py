@@ -18,7 +18,7 @@ INTO = frozenset("in into on onto over around under inside through at".split())
 
 IGNORED = frozenset(
     "ignored ignore ignoring forget forgotten forgetting disregard disregarded "
-    "disregarding".split()
+    "disregarding nothing".split()
 )
 """What is said of a chain that is no stitch."""
 

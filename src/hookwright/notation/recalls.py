@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reached import read_reached
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Often, Recall
@@ -143,13 +146,12 @@ def _row_by_name(cursor: Cursor, start: int) -> Recall | None:
         return None
     if not _NO_PART.isdisjoint(words[:-1]):  # "head to round 3"
         return None
-    numbered = cursor.token.kind is Kind.NUMBER and cursor.peek().text not in _TIMES
+    numbered = cursor.token.kind is Kind.NUMBER and not _numbered_times(cursor)
     rows = read_numbers(cursor) if numbered else ()
     name = " ".join((*words[:-1], words[-1].rstrip("s")))
     return _rest(cursor, rows, start, name)
 
 
-_TIMES = frozenset("time times more x".split())
 _NO_NAME = frozenset(
     "last previous prev above preceding this these that those next every each all same "
     "other first the of whole past".split()
@@ -282,19 +284,23 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
         cursor.at = at
     part = _of_part(cursor) if rows and rows[0] > 0 and not name else ""
     reached = read_reached(cursor)
+    until = cursor.is_word("until", "till", "til")
     times = read_times(cursor) if reached is None else None
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
+    to_last = times is not None and times.often is Often.TO_LAST
+    left = times.amount if until and to_last and times is not None else None
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
         times = None
     then = _then(cursor)
     more = rows_for(cursor) if times is None and not then else None
-    up_to = 0 if times or more else rows_in_all(cursor)
+    up_to = None if times or more else rows_in_all(cursor)
     open_length = "" if times or up_to or more else _open_length(cursor)
     span = cursor.span_from(start)
     return Recall(
         rows, span, name, times, then, open_length, up_to=up_to, part=part, more=more,
         reached=reached,
+        left=left,
     )  # fmt: skip
 
 
@@ -431,7 +437,19 @@ def _range_mark(cursor: Cursor) -> bool:
         return not _count_behind(cursor) and bool(cursor.step())
     if cursor.is_word("until") and cursor.attempt(read_reached):
         return False
+    if cursor.is_word("until") and not _ends_number(cursor):
+        return False  # "Rows 2 and 3 until 4 sc remain"
     return cursor.take_word("to", "through", "thru", "until")
+
+
+def _ends_number(cursor: Cursor) -> bool:
+    """Whether a number stands behind this word, and no stitches behind that."""
+    at = cursor.at
+    cursor.step()
+    alone = cursor.number() is not None and cursor.stitch_at() is None
+    alone = alone and cursor.token.text not in STITCH_NOUNS
+    cursor.at = at
+    return alone
 
 
 def _count_behind(cursor: Cursor) -> bool:
@@ -553,8 +571,8 @@ _ALTOGETHER = Sayings((
 ))  # fmt: skip
 
 
-def rows_in_all(cursor: Cursor) -> int:
-    """ "until there are 7 rounds in all", "until you have worked 20 rows"; else 0."""
+def rows_in_all(cursor: Cursor) -> Amount | None:
+    """ "until there are 7 rounds in all", "until you have worked 20 (22, 24) rows"."""
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
     if cursor.take_word("until", "till", "til"):
@@ -565,9 +583,10 @@ def rows_in_all(cursor: Cursor) -> int:
         number = cursor.number()
         if number is not None and cursor.take_word(*ROW_WORDS):
             cursor.take_any(_ALTOGETHER)
-            return min(number.at(0) or 0, _MOST_ROWS)
+            most = tuple(value and min(value, _MOST_ROWS) for value in number.values)
+            return replace(number, values=most) if any(most) else None
     cursor.at = at
-    return 0
+    return None
 
 
 _OPEN = frozenset("until till til for as to".split())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hookwright.notation.chain_phrases import read_chain
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Item, Star
@@ -21,6 +22,7 @@ from hookwright.notation.tree import (
     Turn,
     Which,
 )
+from hookwright.notation.vocabulary import StitchWord
 from hookwright.notation.yarns import joins_yarn
 
 
@@ -103,10 +105,22 @@ def read_finish(reader: Reader) -> bool:
         "break yarn", "break the yarn", "break thread", "cut", "fo",
     ):  # fmt: skip
         cursor.take_word("yarn", "off", "thread", "colour", "color")
+        _pass_last_slip(reader)
         if denied:  # the words before it are the remark
             return True
         return reader.add(FinishOff(cursor.span_from(start)))
     return False
+
+
+def _pass_last_slip(reader: Reader) -> None:
+    """ "Finish off with a sl st in the next st": it ends a spiral, and is no stitch."""
+    cursor = reader.cursor
+    at = cursor.at
+    found = _one_stitch(cursor) if cursor.take_word("with", "by") else None
+    if found is None or found.family != "slip":
+        cursor.at = at
+        return
+    _join_place(reader)
 
 
 _JOIN = Sayings((
@@ -135,13 +149,18 @@ _INTO_RING = Sayings(
         "into a circle",
     )
 )
+_MADE_INTO = tuple(
+    f"{what}{to}"
+    for what in ("them ", "it ", "this ", "these ", "")
+    for to in ("into ", "to ", "in ")
+)
 _MAKE_RING = Sayings(
-    f"{make} {them}{ring}{of}"
+    f"{make} {into}{ring}{of}"
     for make in ("make", "form", "join", "close", "turn")
-    for them in ("them into ", "it into ", "this into ", "these into ", "into ", "")
+    for into in (*_MADE_INTO, "")
     for ring in ("a ring", "a circle", "a loop")
     for of in (" of them", " of it", " of these", " from them", "")
-)  # fmt: skip
+)
 
 
 def read_slip_into_ring(reader: Reader) -> bool:
@@ -152,6 +171,7 @@ def read_slip_into_ring(reader: Reader) -> bool:
     slips = found is not None and found.id == "sl st"
     ring = slips and cursor.take_any(_INTO_RING)
     joins = slips and not ring and cursor.take_phrase("to join", "to close", "and join")
+    ring = ring or (joins and cursor.take_any(_INTO_RING))
     ends = cursor.token.kind is not Kind.WORD  # "ss to join A" brings in a yarn
     if not ring and not (joins and ends):
         cursor.at = start
@@ -164,8 +184,12 @@ def read_join(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("and", "then")
-    if cursor.take_any(_MAKE_RING) and cursor.take_phrase("with a", "with", "by a"):
-        cursor.stitch()
+    if cursor.take_any(_MAKE_RING) and cursor.take_phrase("with", "by"):
+        chain = read_chain(cursor)  # "make a ring with a chain of 4"
+        if chain is not None:
+            reader.add(chain)
+        else:
+            _one_stitch(cursor)
         return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     cursor.at = start
     cursor.take_word("and", "then")
@@ -181,16 +205,29 @@ def read_join(reader: Reader) -> bool:
     stitch = "sl st"
     cursor.take_kind(Kind.COMMA)
     cursor.take_word("with", "by", "using")
-    cursor.take_word("a", "an")
-    found = cursor.stitch()
+    found = _one_stitch(cursor)
     if found is not None:
         stitch = found.id
     target = _join_place(reader)
     cursor.take_phrase("to join", "to close")
     ring = cursor.take_any(_INTO_RING)
-    if ring and cursor.take_phrase("with a", "with", "by a"):
-        cursor.stitch()
+    if ring and cursor.take_phrase("with", "by"):
+        _one_stitch(cursor)
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))
+
+
+def _one_stitch(cursor: Cursor) -> StitchWord | None:
+    """ "a sl st", "1 slip stitch", "sc": what a round is closed with."""
+    at = cursor.at
+    counted = cursor.is_kind(Kind.NUMBER) and cursor.token.value == 1
+    if counted:
+        cursor.step()
+    else:
+        cursor.take_word("a", "an")
+    found = cursor.stitch()
+    if found is None and counted:
+        cursor.at = at
+    return found
 
 
 def _join_place(reader: Reader) -> Target | None:

@@ -19,7 +19,7 @@ from hookwright.notation.asides import (
 )
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase
-from hookwright.notation.changes import read_change
+from hookwright.notation.changes import read_change, read_same_way
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
@@ -244,6 +244,7 @@ _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_said_aside,
     read_note,
+    read_same_way,
     read_going_on,
     read_every_row,
     read_change,
@@ -256,6 +257,7 @@ _READERS: tuple[Phrase, ...] = (
     read_further_rounds,
     read_times_alone,
     read_repeat_from,
+    read_unproven,
     read_recall_phrase,
     read_likewise,
     read_ending,
@@ -287,7 +289,6 @@ _READERS: tuple[Phrase, ...] = (
     read_start_in,
     read_and_in,
     read_place_first,
-    read_unproven,
     read_bare_across,
 )
 
@@ -306,11 +307,13 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_repeat: "following",
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
-        read_evenly: "evenly up down left right side sides slope selvedge row end ends "
-        "bottom lower foundation short long",
+        read_evenly: "per each every evenly up down left right side sides slope selvedge "
+        "row end ends bottom lower foundation short long",
         read_likewise: "same this so likewise",
+        read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
+        read_same_way: "continue cont carry keep go",
         read_in_pattern: "pattern patt pat set established before given",
         read_times_before: "x times",
         read_times_alone: "times time x twice",

@@ -64,8 +64,8 @@ def section_of(words: str) -> Section | None:
 
 
 _MAKE = regex(
-    r"[(\[]\s*(?:make\s+)?(?:x\s*)?(?P<n>\d+|two|three|four|five|six)"
-    r"\s*(?:x|times|pieces?|pcs?|parts?|details?)?\s*[)\]]"
+    r"[(\[]\s*(?:(?:make|work|crochet|you need|need)\s+)?(?:x\s*)?"
+    r"(?P<n>\d+|two|three|four|five|six)\s*(?:x|times|pieces?|pcs?|parts?|details?)?\s*[)\]]"
     r"|\bmake\s+(?P<m>\d+|two|three|four|five|six)\b|\bx\s?(?P<x>\d)\b",
     re.IGNORECASE,
 )

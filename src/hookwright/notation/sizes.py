@@ -46,6 +46,7 @@ def size_names(draft: Collected) -> tuple[str, ...]:
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
         or _told_in_words(_behind_title(texts))
+        or _in_sentence(draft, texts)
         or _sizes_by_lists(draft)
     )
 
@@ -140,8 +141,10 @@ _WORD_NAME = (
 _NAME = rf"(?:\dX\b|{_NUMBERS}(?:\s*{_AGE})?|{_WORD_NAME})"
 _BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"
 _TOLD = (
-    rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b\s*:?\s*)?"
+    rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b"
+    r"(?:\s*\([^()\n]{1,30}\)(?=\s*:))?\s*:?\s*)?"
     rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
+    r"(?:\s*\((?:numbers|figures|changes|larger|others?|the)\b[^()\n]{0,60}\)\.?)?"
 )
 _SLASHED = regex(r"[SML]/\d*X*[SML]\b")  # one size between two, among others
 _LONGEST_LIST = 160  # characters of a line that lists sizes and says no more
@@ -193,6 +196,54 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
     names = [name.strip() for name in (found["first"], *rest)]
     plain = [_UNIT.sub("", name) for name in names]
     return tuple(plain if len(set(plain)) == len(plain) else names)
+
+
+_LETTERS = r"\d*X*[SML](?:/\d*X*[SML])?(?![\w/])"
+_AGES = r"(?:months?|mths?|mos|years?|yrs?)\b"
+_ANY_NAME = rf"(?:{_LETTERS}|(?i:{_WORD_NAME})|{_NUMBERS}(?: ?{_AGES})?)"
+_NAMED_IN_SENTENCE = regex(
+    rf"(?<![\w(\[])(?P<first>{_ANY_NAME})\s*"
+    rf"[(\[](?P<rest>{_ANY_NAME}(?:\s*[,:;/]\s*{_ANY_NAME})*)[)\]]"
+)
+
+
+def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
+    """ "A quick hat, written for Toddler (Child, Adult)." where numbers are listed so."""
+    lengths: set[int] = set()
+    for text in texts:
+        if len(text) > _LONGEST_SENTENCE:
+            continue
+        slashed = _slashed(draft, text)
+        if slashed:
+            return slashed
+        if _BRACKETS.isdisjoint(text):
+            continue
+        for found in _NAMED_IN_SENTENCE.finditer(text):
+            names = (found["first"], *re.split(r"\s*[,:;]\s*", found["rest"]))
+            named = any(name[0].isalpha() or not name[-1].isdecimal() for name in names)
+            lengths = lengths or _lengths_of_lists(draft)
+            if named and len(names) in lengths and len(set(names)) == len(names):
+                return names
+    return ()
+
+
+_LETTER = r"\d*X*[SML]"
+_SLASHED_NAMES = regex(rf"(?<![\w/]){_LETTER}(?:/{_LETTER}){{2,}}(?![\w/])")
+_SLASHED_NUMBERS = regex(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
+
+
+def _slashed(draft: Collected, text: str) -> tuple[str, ...]:
+    """ "Numbers are given as XS/S/M/L", where "140/152/164/180" are."""
+    found = _SLASHED_NAMES.search(text) if "/" in text else None
+    if found is None:
+        return ()
+    names = tuple(found[0].split("/"))
+    lists = _SLASHED_NUMBERS.findall(draft.source.text)
+    return names if any(one.count("/") + 1 == len(names) for one in lists) else ()
+
+
+_LONGEST_SENTENCE = 400
+_BRACKETS = frozenset("([")
 
 
 def _dashed(line: str) -> tuple[str, ...]:

@@ -69,6 +69,7 @@ def one_slip(word: str, good: str) -> bool:
 
 def _slip_of_a_finger(word: str, good: str) -> bool:
     if len(word) != len(good):
-        return False
+        doubled = [i for i in range(1, len(word)) if word[i] == word[i - 1]]
+        return any(word[:i] + word[i + 1 :] == good for i in doubled)
     pairs = [(a, b) for a, b in zip(word, good, strict=True) if a != b]
     return len(pairs) > 1 or any(a in _NEAR_KEYS.get(b, "") for a, b in pairs)

@@ -13,6 +13,22 @@ _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
 
 
+_EACH_ROUND = Sayings(
+    f"{every} {row}{so}"
+    for every in ("per", "each", "every", "in each", "in every", "on each", "on every")
+    for row in ("rnd", "round", "row")
+    for so in (
+        " in the same way",
+        " in this way",
+        " as before",
+        " as established",
+        " in pattern",
+        "",
+    )
+)
+"""What is said of rows that all grow alike: "increase 6 sts per rnd in the same way"."""
+
+
 def read_evenly(reader: Reader) -> bool:
     """A number of stitches, more or fewer or in all, with the word "evenly"."""
     cursor = reader.cursor
@@ -58,7 +74,8 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     if amount is None or (stitch is None and change is Change.TOTAL):
         return None
     cursor.take_word(*STITCH_NOUNS)
-    if not cursor.take_word("evenly"):
+    each_round = change is not Change.TOTAL and cursor.take_any(_EACH_ROUND)
+    if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
     along = _along(cursor)
@@ -75,13 +92,30 @@ def _up_a_side(
 ) -> Evenly | None:
     """ "12 sc up the right side": evenly, though it does not say so."""
     at = cursor.at
-    along = _along(cursor)
+    ends = _in_row_ends(cursor, amount)
+    along = "side" if ends else _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
     chained = _of_chain(cursor) or not words.isdisjoint(CHAIN_NOUNS)
     if stitch is None or along != "side" or words.isdisjoint(_TOLD) or chained:
         return None
     _pass_how(cursor)
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
+
+
+_FEW = 4
+"""As many stitches may go into one row end."""
+
+
+def _in_row_ends(cursor: Cursor, amount: Amount) -> bool:
+    """ "14 sc in row ends": so many along them, and none is told by itself."""
+    if (amount.at(0) or 0) <= _FEW or not cursor.is_word("in", "into"):
+        return False
+    at = cursor.at
+    cursor.step()
+    if cursor.take_any(_ROW_ENDS):
+        return True
+    cursor.at = at
+    return False
 
 
 def _of_chain(cursor: Cursor) -> bool:
@@ -137,7 +171,7 @@ _SIDE_WORDS = frozenset(
 
 _PIECES = frozenset(
     "base bottom panel piece square rectangle strip blanket work body front back cuff "
-    "band flap".split()
+    "band flap heel thumb neck sole tongue strap".split()
 )
 
 
@@ -159,6 +193,8 @@ def _along(cursor: Cursor) -> str:
             return "side"
         while cursor.take_word(*_SIDE_WORDS) or cursor.take_kind(Kind.ORDINAL):
             pass
+        if cursor.is_word(*_PIECES) and cursor.peek().text in _SIDES:
+            cursor.step()  # "along the flap side"
         for words, along in ((_OPENINGS, "opening"), (_SIDES, "side")):
             if cursor.take_word(*words):
                 cursor.take_word("edge", "edges", "opening")

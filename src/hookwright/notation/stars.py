@@ -6,11 +6,13 @@ from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, Star, TimesMark
+from hookwright.notation.fold import Again, PlaceMark, Star, TimesMark
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
 from hookwright.notation.times import GOAL, TOTAL, read_times
-from hookwright.notation.tree import Often, Times
+from hookwright.notation.tree import Chain, Make, Often, Times
 
 
 def read_star(reader: Reader) -> None:
@@ -23,6 +25,8 @@ def read_star(reader: Reader) -> None:
     reader.add(Star(token.value, token.span))
     opened = reader.number_of(Star)
     if opened % 2 == 0 or cursor.tokens[cursor.at - 2].kind is not Kind.LINE:
+        if opened % 2 == 0 and _place_after_mark(reader):
+            return
         times = _times_after_mark(reader) if opened % 2 == 0 else None
         if times is not None:
             reader.add(TimesMark(times))
@@ -43,6 +47,30 @@ def _count_in_stars(reader: Reader) -> bool:
         return False
     reader.claims.append(claim)
     return True
+
+
+def _place_after_mark(reader: Reader) -> bool:
+    """ "*Sc, hdc, 3 dc, hdc, sc* in each loop": what stands between goes into one place."""
+    items = reader.items
+    opened = [i for i, item in enumerate(items) if isinstance(item, Star)]
+    inside = items[opened[-2] + 1 : -1]
+    bare = [isinstance(i, Make) and i.target is None for i in inside]
+    if len(inside) < _FEWEST_IN_PLACE or not all(
+        is_bare or isinstance(i, Chain) for i, is_bare in zip(inside, bare, strict=True)
+    ):
+        return False
+    cursor = reader.cursor
+    at = cursor.at
+    cursor.take_phrase("all")
+    target = read_target(cursor) if cursor.take_word("in", "into") else None
+    if target is None or not any(bare):
+        cursor.at = at
+        return False
+    across(cursor)
+    return reader.add(PlaceMark(target, cursor.span_from(at)))
+
+
+_FEWEST_IN_PLACE = 2
 
 
 _OVER_AND_OVER = Sayings((
@@ -194,7 +222,8 @@ def _again(reader: Reader, start: int, *, from_word: bool) -> bool:
     mark = cursor.step().value
     to = 0
     at = cursor.at
-    if cursor.take_word("to", "through", "and") and cursor.token.kind is Kind.STAR:
+    through = cursor.take_word("to", "through", "and") or cursor.take_kind(Kind.DASH)
+    if through and cursor.token.kind is Kind.STAR:
         to = cursor.step().value
     else:
         cursor.at = at

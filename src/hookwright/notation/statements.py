@@ -274,9 +274,13 @@ _PLAIN = {
 
 def _stitch_named(tokens: list[Token]) -> str:
     half = False
-    for token in tokens:
+    for at, token in enumerate(tokens):
         if token.text == "half":
             half = True
+        elif token.text == "double" and [t.text for t in tokens[at + 1 : at + 2]] == [
+            "treble"
+        ]:
+            return "dtr"
         elif token.text in _PLAIN:
             name = _PLAIN[token.text]
             if half:

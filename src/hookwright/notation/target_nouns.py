@@ -26,6 +26,7 @@ from hookwright.notation.place_words import (
     take_chain_length,
 )
 from hookwright.notation.tree import Amount, Which
+from hookwright.notation.vocabulary import compound
 
 
 class TargetWords(Struct):
@@ -184,6 +185,7 @@ def _says_every_other(cursor: Cursor) -> bool:
 def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
     """A word that only describes the noun right behind it: "one lonely ch", "single st"."""
     noun = cursor.peek().text in STITCH_NOUNS | CHAIN_NOUNS | SPACE_NOUNS
+    noun = noun or _describes_stitch(cursor, draft)
     if cursor.token.text in ALONE_WORDS:
         return cursor.peek().text != "crochet"
     word = cursor.token.text
@@ -192,6 +194,17 @@ def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
     into_space = before.text in ("in", "into") and cursor.peek().text in SPACE_NOUNS
     begun = draft.words > 0 or before.kind is Kind.NUMBER or into_space
     return begun and noun and plain and not cursor.attempt(Cursor.stitch)
+
+
+def _describes_stitch(cursor: Cursor, draft: TargetWords) -> bool:
+    """ "Each of 24 sleeve dc": such a word before the name of a stitch, of some told."""
+    word = cursor.token.text
+    if draft.which is None and draft.amount is None:
+        return False
+    if word in _NO_NOUNS or word in _NOUNS or word.endswith("ing"):
+        return False
+    named = cursor.peek()
+    return named.kind is Kind.WORD and compound(named.text) is not None
 
 
 def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:

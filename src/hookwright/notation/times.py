@@ -41,7 +41,8 @@ def read_times(cursor: Cursor) -> Times | None:
 
 
 _A_TOTAL = Sayings((
-    "a total of", "in all", "total of", "total", "altogether"
+    "a total of", "in all", "in total", "total of", "total", "altogether", "all in all",
+    "all together",
 ))  # fmt: skip
 
 
@@ -76,14 +77,21 @@ def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:
             return amount, False
         cursor.at = at
         return None, False
+    closed = cursor.at > 0 and cursor.tokens[cursor.at - 1].kind is Kind.CLOSE
     amount = cursor.number()
     if amount is None:
         return None, False
     more = cursor.take_word(*_MORE)
     if cursor.take_word(*_TIME_WORDS):
         return amount, more
+    if closed and not more and cursor.is_kind(*_BEHIND_BARE):
+        return amount, False  # "[sc, inc] 6 (18)"
     cursor.at = at
     return None, False
+
+
+_BEHIND_BARE = (Kind.OPEN, Kind.EQUALS)
+"""What stands behind a bare number of times: the count."""
 
 
 _REACHED = Sayings((

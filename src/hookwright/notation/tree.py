@@ -106,6 +106,7 @@ class Make(Struct, frozen=True, cache_hash=True):
             work that lies double is worked through.
         legs: How many places are drawn together ("dc3tog"); 1 for a plain stitch.
         post: "front" or "back" for a post stitch.
+        if_left: Whether it is worked only where a place is left for it.
     """
 
     stitch: str
@@ -115,6 +116,7 @@ class Make(Struct, frozen=True, cache_hash=True):
     loop: str = ""
     legs: int = 1
     post: str = ""
+    if_left: bool = False
 
 
 class Role(StrEnum):
@@ -307,13 +309,14 @@ class Recall(Struct, frozen=True, cache_hash=True):
         then: Rows worked once after that ("then row 2 once").
         open_length: The words of a length or wish: "until piece measures 40 in".
         forms_pattern: Whether the text only says that the rows form the pattern.
-        up_to: The number of the last row that they are worked as; 0 where none is told.
+        up_to: The number of the last row that they are worked as; None where none is told.
         part: The name of the part they belong to, where that is another.
         ends: The last of them in each size, where sizes differ.
         more: For how many rows they are worked, in turn from where they stand.
         pattern: Whether they are the rows that "form the pattern", and not named.
         reached: How many stitches there are behind the last: "until you have 61 dc".
         onward: Whether the numbers of the last rows go on: "continue like this".
+        left: How many stitches are left once they have been worked as often as that takes.
     """
 
     rows: tuple[int, ...]
@@ -323,13 +326,14 @@ class Recall(Struct, frozen=True, cache_hash=True):
     then: tuple[int, ...] = ()
     open_length: str = ""
     forms_pattern: bool = False
-    up_to: int = 0
+    up_to: Amount | None = None
     part: str = ""
     ends: Amount | None = None
     more: Amount | None = None
     pattern: bool = False
     reached: Figure | None = None
     onward: bool = False
+    left: Amount | None = None
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

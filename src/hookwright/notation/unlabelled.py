@@ -22,8 +22,10 @@ from hookwright.notation.tree import (
     Recall,
     Remark,
     Repeat,
+    Skip,
     Topic,
     Unread,
+    Which,
     Yarn,
 )
 from hookwright.regex import regex
@@ -58,15 +60,25 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     told = told and _OWN_CHAIN.search(line.text) is None
     if about and (told or not _begins_with_chain(draft, line)):
         return False
-    nodes, _ = draft.read(line)
+    nodes, claims = draft.read(line)
     if any(_is_recalled(draft, node) for node in nodes):
         return True
     if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
         return True
+    if draft.parts and _begins_rejoined(nodes):
+        return True
     if draft.section is not Section.ROWS or not draft.rows:
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
-    return bool(work) and instruction_score(nodes) > 0 and not _is_prose(nodes)
+    counted = bool(claims) and len(work) > 1
+    return bool(work) and instruction_score(nodes) > 0 and (counted or not _is_prose(nodes))
+
+
+def _begins_rejoined(nodes: tuple[Node, ...]) -> bool:
+    """ "Miss next 5 tr, rejoin yarn to next tr, 3 ch, 1 tr in each of next 45 tr"."""
+    begins = [node for node in nodes if not isinstance(node, (Remark, Skip))]
+    joined = bool(begins) and isinstance(begins[0], Yarn) and begins[0].target is not None
+    return joined and any(isinstance(n, Repeat) or _is_placed(n) for n in begins[1:])
 
 
 _OWN_CHAIN = regex(r"(?:^|[.!;] )\s*(?:ch|chain) \d+\b(?! ?\+)", re.IGNORECASE)
@@ -171,6 +183,8 @@ def _is_placed(node: Node) -> bool:
 def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     """ "Miss 8 htr and join yarn in the next": where the next row begins."""
     nodes, _ = draft.read(line)
+    if _ends_spiral(nodes):
+        return False
     joins = any(
         (isinstance(node, Yarn) and node.target is not None)
         or (isinstance(node, Join) and node.target is not None)
@@ -180,6 +194,17 @@ def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     works = (Repeat, InOnePlace, Chain, Recall)
     other = any(isinstance(n, works) or _is_stitch(n) for n in nodes)
     return joins and not other
+
+
+def _ends_spiral(nodes: tuple[Node, ...]) -> bool:
+    """ "Sl st in next st." by itself: the last round comes to its end on the level."""
+    work = [node for node in nodes if not isinstance(node, Remark)]
+    only = work[0] if len(work) == 1 else None
+    if not isinstance(only, Make) or only.stitch != "sl st" or only.target is None:
+        return False
+    place = only.target
+    several = only.amount or place.amount
+    return place.which is Which.NEXT and place.noun == "st" and not several
 
 
 def _is_stitch(node: Node) -> bool:

@@ -57,7 +57,7 @@ def _unknown_stitch(reader: Reader) -> bool:
         reader.depth > 0 and bool(likely) and cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
     )
     listed = listed and reader.mark is Kind.COMMA and bool(reader.items)
-    if not (placed or listed) and not (amount and likely):
+    if not (placed or listed or _stands_alone(cursor, start)) and not (amount and likely):
         cursor.at = start
         return False
     made = None
@@ -75,6 +75,22 @@ def _unknown_stitch(reader: Reader) -> bool:
     target = read_target(cursor)
     reader.add(Unread(word.span, likely))
     return reader.add(Make("?" + word.text, cursor.span_from(start), amount, target))
+
+
+def _stands_alone(cursor: Cursor, start: int) -> bool:
+    """Whether a word is an instruction by itself, and looks short: "*ddc, sc in next 3"."""
+    word, before = cursor.tokens[start], cursor.tokens[start - 1 : start]
+    if word.kind is not Kind.WORD or len(word.text) not in _SHORT or word.text in _SIGNS:
+        return False
+    led = before and before[0].kind in (Kind.COMMA, Kind.STAR, Kind.OPEN)
+    ended = cursor.token.kind in (Kind.COMMA, Kind.SEMICOLON, Kind.CLOSE)
+    return bool(led) and ended and _VOWELS.isdisjoint(word.text)
+
+
+_SHORT = range(3, 6)
+_VOWELS = frozenset("aeiouy")
+_SIGNS = frozenset("blk rnd rnds sts chs sps lps grp grps cnt tch".split())
+"""Short for what is no stitch; common practice, no source."""
 
 
 def _place_behind(cursor: Cursor) -> Target | None:

@@ -55,6 +55,7 @@ Phrases = Mapping[str, tuple[tuple[tuple[str, ...], StitchWord], ...]]
 
 _COMPOUND = regex(
     r"""(?P<post>fp|bp|rf|rb)?
+        (?P<loop>blo?(?=[hds])|flo?(?=[hds]))?
         (?P<base>sc|hdc|dc|htr|trtr|dtr|tr|esc|edc|st)
         (?P<legs>\d+tog|tog)?
         (?P<after>blo?|flo?|fp|bp|blonly|flonly)?$""",
@@ -137,7 +138,7 @@ def compound(word: str) -> StitchWord | None:
             passes=legs,
             legs=legs,
             post=post,
-            loop=_LOOP.get(after[:3], ""),
+            loop=_LOOP.get(match["loop"] or after[:3], ""),
         )
     return None
 

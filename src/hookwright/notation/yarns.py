@@ -227,6 +227,10 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
         target = read_between(cursor) if between else read_target(cursor)
         if target is not None:
             return target, standing
+    cursor.at = middle
+    target = read_between(cursor) if cursor.take_word("between") else None
+    if target is not None:
+        return target, standing
     cursor.at = middle if standing else at
     return None, standing
 

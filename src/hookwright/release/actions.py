@@ -1,8 +1,8 @@
 """A row with one thing to do a line, as large print sets it.
 
-The row's own words are broken where one action ends, at a comma, semicolon or full stop
-that stands outside of brackets; nothing is left out and nothing put in. What is repeated
-stands further in.
+The row's own words are broken where one action ends, at a mark that stands outside of
+brackets; nothing is left out and nothing put in. What is repeated stands further in, below
+the words that say so.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from hookwright.release.facts import Run
 
-_OPENS, _CLOSES, _ENDS = "([{", ")]}", ",;."
+_OPENS, _CLOSES, _ENDS = "([{", ")]}", ",;.:"
 
 Action = tuple[int, str]
 """How far in it stands, and its words."""
@@ -26,7 +26,8 @@ def actions_of(runs: Sequence[Run]) -> tuple[Action, ...]:
             depth = int(kind == "repeat")
         words += letter
         if letter == " " and _is_at_end(words):
-            found.append((depth, words.strip()))
+            said = words.strip()
+            found.append((0 if said.endswith(":") else depth, said))
             words = ""
     if words.strip():
         found.append((depth, words.strip()))

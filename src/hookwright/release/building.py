@@ -167,14 +167,16 @@ def _gathered(ready: Ready, made: Sequence[Made]) -> Iterator[Made]:
     """The manifest, and the bundle with all files and the manifest in it."""
     title, stamp, draft = ready.title, ready.order.stamp, ready.order.draft
     entries = [file.entry for file in made]
-    manifest = as_bytes(manifest_of(title, stamp, entries, draft=draft))
+    kept = ready.texts.all_kept()
+    manifest = as_bytes(manifest_of(title, stamp, entries, draft=draft, kept=kept))
     ending = f"-{file_stem(stamp.version)}" if stamp.version else ""
     folder = f"{file_stem(title)}{ending}"
     files = [(file.entry.name, file.data) for file in made]
     packed = bundle(folder, [*files, (FILE, manifest)])
     made_of = sha256(manifest)
     entry = Entry(f"{folder}.zip", "all files in one", len(packed), sha256(packed), made_of)
-    whole = as_bytes(manifest_of(title, stamp, [*entries, entry], draft=draft))
+    entries.append(entry)
+    whole = as_bytes(manifest_of(title, stamp, entries, draft=draft, kept=kept))
     yield Made(entry, packed, kept=False)
     own = Entry(FILE, "what the release holds", len(whole), sha256(whole), sha256(whole))
     yield Made(own, whole, kept=False)

@@ -31,6 +31,7 @@ def contents_of(
     text: Text,
     stamp: Stamp,
     *,
+    facts: Checked | None = None,
     cover: Picture | None = None,
     pictures: Sequence[Picture] = (),
     amounts: Sequence[Amounts] = (),
@@ -42,6 +43,8 @@ def contents_of(
     Args:
         text: The pattern in the words of the copy.
         stamp: Version, date, designer, rights.
+        facts: The pattern in words from which gauge, yarn and colours are read, where those
+            of the copy are made to be heard.
         cover: The picture of the fabric.
         pictures: Photographs, charts, the schematic.
         amounts: What each of its sizes takes of each colour.
@@ -49,8 +52,9 @@ def contents_of(
         draft: Whether it is only a draft.
     """
     checked = text.checked
+    told = facts or checked
     introduction, sections = sections_of(checked)
-    shades = with_amounts(shades_of(checked), amounts)
+    shades = with_amounts(shades_of(told), amounts)
     terms = checked.terms or ""
     return Contents(
         title=title_of(checked),
@@ -59,14 +63,14 @@ def contents_of(
         stamp=stamp,
         terms=terms,
         sizes=checked.sizes,
-        band=cover_band(checked, terms, shades, text.level),
-        needs=needs_band(checked),
+        band=cover_band(told, terms, shades, text.level),
+        needs=needs_band(told),
         shades=shades if len(shades) > 1 else (),
-        ball=ball_line(checked),
-        stripes=stripes_of(checked, shades),
+        ball=ball_line(told),
+        stripes=stripes_of(checked, shades) or stripes_of(told, shades),
         sections=_in_colour(checked, sections, shades, large=large),
         counting=counting_in(checked, underlined=not large),
-        cautions=cautions_for(checked),
+        cautions=cautions_for(told),
         cover=cover,
         pictures=tuple(pictures),
         tally=tally_of(checked),

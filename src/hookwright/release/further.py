@@ -8,6 +8,7 @@ there are is not known here: they come with the order.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 
 import msgspec
 from msgspec import Struct
@@ -28,12 +29,14 @@ class Further(Struct, frozen=True):
         sheet: Makes it of the pattern in the terms wanted; None where there is nothing to
             say.
         both_terms: Whether there is one in each terms; else only in those of the pattern.
+        beside: Files that go with it as they are: how each name ends, and what it holds.
     """
 
     name: str
     what: str
     sheet: Callable[[Checked], Sheet | None]
     both_terms: bool = False
+    beside: tuple[tuple[str, bytes], ...] = ()
 
 
 class FurtherFile(Struct, frozen=True):
@@ -72,6 +75,10 @@ def further_files(
             sheet = page.sheet(in_terms(own))
             if sheet is not None:
                 yield from _files(page, f"{file_stem(title)}-{own.lower()}", own, sheet)
+        for ending, data in page.beside:
+            name = f"{file_stem(title)}-{ending}"
+            what = f"{page.what}: {ending}"
+            yield FurtherFile(name, what, b"as it is " + data, partial(bytes, data))
 
 
 def _files(page: Further, stem: str, terms: str, sheet: Sheet) -> Iterator[FurtherFile]:

@@ -45,6 +45,7 @@ class Manifest(Struct, frozen=True):
         version: The version of the pattern.
         date: The day it is put out, year first.
         draft: Whether it is only a draft.
+        kept: What could not be worded as a copy has it, in sentences.
         files: Its files, in the order of their names.
     """
 
@@ -53,6 +54,7 @@ class Manifest(Struct, frozen=True):
     version: str
     date: str
     draft: bool
+    kept: tuple[str, ...] = ()
     files: tuple[Entry, ...] = ()
 
     def entry(self, name: str) -> Entry | None:
@@ -61,11 +63,17 @@ class Manifest(Struct, frozen=True):
 
 
 def manifest_of(
-    title: str, stamp: Stamp, files: Sequence[Entry], *, draft: bool
+    title: str,
+    stamp: Stamp,
+    files: Sequence[Entry],
+    *,
+    draft: bool,
+    kept: Sequence[str] = (),
 ) -> Manifest:
     """The manifest of a release."""
     ordered = tuple(sorted(files, key=lambda entry: entry.name))
-    return Manifest(__version__, title, stamp.version, stamp.day, draft, ordered)
+    version, day = stamp.version, stamp.day
+    return Manifest(__version__, title, version, day, draft, tuple(kept), ordered)
 
 
 def as_bytes(manifest: Manifest) -> bytes:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.release.contents import contents_of, title_of
@@ -86,16 +87,20 @@ class Ready(Struct, frozen=True):
         fitting = [one for one in self.drawn if one.fits(copy)]
         cover = next((one.picture for one in fitting if one.is_cover), None)
         shown = [one.picture for one in fitting if not one.is_cover]
+        large = copy.edition is Edition.LARGE
         contents = contents_of(
             text,
             self.order.stamp,
+            facts=self.texts.of(copy.terms, "short").checked if large else None,
             cover=cover,
             pictures=shown,
             amounts=self.amounts,
-            large=copy.edition is Edition.LARGE,
+            large=large,
             draft=self.order.draft,
         )
-        return contents if copy.size is None else of_size(contents, copy.size)
+        if copy.size is None:
+            return contents
+        return of_size(replace(contents, sizes=self.order.checked.sizes), copy.size)
 
 
 def shown_in(contents: Contents) -> Sequence[Picture]:

@@ -68,8 +68,18 @@ class Texts:
             self._begun.update(zip(own, aside.begin(works), strict=True))
 
     def of_copy(self, copy: Copy) -> Text:
-        """The pattern as it stands in a copy."""
-        return self._in_words(self._of_copy(copy))
+        """The pattern as it stands in a copy.
+
+        A copy for one size is worded in its numbers alone; where that would be read as
+        another fabric, it is worded for all sizes.
+        """
+        asked = self._of_copy(copy)
+        try:
+            return self._in_words(asked)
+        except AnotherFabric:
+            if asked.size is None:
+                raise
+            return self._in_words(replace(asked, size=None, form=Form.LONG))
 
     def of(self, terms: str, form: str) -> Text:
         """The pattern in some terms, short or in full."""
@@ -77,13 +87,18 @@ class Texts:
 
     def all_kept(self) -> tuple[str, ...]:
         """What could not be worded as asked in any copy, each once."""
-        found = (said for text in self._made.values() for said in text.kept)
+        found = (
+            f"{asked.terms} terms, {asked.form}: {said}"
+            for asked, text in self._made.items()
+            for said in text.kept
+        )
         return tuple(dict.fromkeys(found))
 
     def _of_copy(self, copy: Copy) -> Asked:
         return Asked(
             terms=copy.terms,
-            form=Form.LONG if copy.edition is Edition.LARGE else Form.SHORT,
+            form=Form.SPOKEN if copy.edition is Edition.LARGE else Form.SHORT,
+            size=copy.size,
             left_handed=copy.edition is Edition.LEFT_HANDED,
             style=self._style,
         )

@@ -96,6 +96,10 @@ class Measured(Struct, frozen=True):
         wave_mm: About how high the waves of its rim are; None where it does not ruffle.
         standing: How large it is as it stands; None for what lies.
         rounds: Its rounds; none for a piece of rows.
+        outline: The corners of its shape in mm, anticlockwise from the right side, the
+            lower left of its box at 0; what stands up is laid double. None where nothing
+            tells it.
+        circle: Whether that is a circle.
     """
 
     size: str
@@ -111,6 +115,8 @@ class Measured(Struct, frozen=True):
     wave_mm: float | None = None
     standing: Standing | None = None
     rounds: tuple[RoundMeasured, ...] = ()
+    outline: tuple[tuple[float, float], ...] = ()
+    circle: bool = False
 
 
 class PartMeasured(Struct, frozen=True):

@@ -173,10 +173,10 @@ def _within_places(base: Base, place: Whole, on_side: Truth) -> Whole:
     turn, own = np.divmod(place, len(base.units))
     chains = base.number[own]
     rank, often = _among_alike(place)
-    beside = np.rint((chains - _FOOT * often) / 2).astype(np.int64)
-    beside = np.clip(beside, 0, (chains - 1) // 2)
-    beside[np.isin(place, place[on_side & (rank == 0)])] = 0
-    along = beside + rank * (chains - 2 * beside) // often
+    spare = np.rint((chains - _FOOT * often) / 2)
+    beside = np.clip(spare, 0, (chains - 1) // 2).astype(np.int64)
+    beside = np.where(np.isin(place, place[on_side & (rank == 0)]), 0, beside)
+    along: Whole = np.floor_divide(rank * (chains - 2 * beside), often) + beside
     at: Whole = turn * len(base.nodes) + base.first[own] + along
     return at
 

@@ -10,7 +10,9 @@ from msgspec import Struct
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge
 from hookwright.progress import Progress, stretches
+from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import (
+    Degree,
     Lie,
     Measured,
     Measures,
@@ -19,8 +21,11 @@ from hookwright.shape.facts import (
     Standing,
 )
 from hookwright.shape.laying import Piece
+from hookwright.shape.relaxing import relax
 from hookwright.shape.resting import AtRest, as_fitted, pieces_at_rest, stitches_of
+from hookwright.shape.silhouettes import silhouette_of
 from hookwright.shape.standing import Ring, Rings
+from hookwright.shape.starts import start_of
 from hookwright.sizing.asked_gauge import gauge_asked
 from hookwright.sizing.lengths import NoLength
 
@@ -104,6 +109,10 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
         return "Nothing tells how wide its stitches are."
     piece, extent, width = laid.piece, laid.extent, laid.stitch.width_mm
     stands = _standing(laid.rings, width) if extent.folded and laid.rings else None
+    lies = None if stands is not None else _as_drawn(laid)
+    shape = silhouette_of(laid.graph, lies, piece.outcomes).sized(
+        extent.width * width, extent.height * width
+    )
     return Measured(
         size=name,
         width_mm=extent.width * width,
@@ -118,7 +127,18 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
         wave_mm=laid.verdict.wave * width if laid.verdict.lie is Lie.RUFFLES else None,
         standing=stands,
         rounds=tuple(_rounds(laid.rings, width)) if laid.rings is not None else (),
+        outline=shape.corners,
+        circle=shape.circle,
     )
+
+
+def _as_drawn(laid: AtRest) -> Complex | None:
+    """Where a piece lies that is to have no folds; None for one that stands up."""
+    if laid.relaxed is None:
+        return None
+    if laid.folds or laid.verdict.degree is Degree.STRONG:
+        return relax(laid.graph, start_of(laid.graph), shear=DRAWING).position
+    return laid.relaxed.position
 
 
 def _standing(rings: Rings, width: float) -> Standing:

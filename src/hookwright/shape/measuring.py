@@ -57,7 +57,7 @@ def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
         return _round(graph, position)
     if is_of_blocks(graph):
         return _from_corner(position, rows)
-    level = position * np.exp(-1j * _row_direction(graph, position))
+    level = position * np.exp(-1j * row_direction(graph, position))
     body = [course for course in rows if not course.closed]
     bordered = len(body) < len(rows)
     middle = _middle(body)
@@ -83,7 +83,7 @@ def _from_corner(position: Complex, rows: Sequence[Laid]) -> Extent:
     return Extent(width, height, block, block, 0, np.pi / 4, block=block)
 
 
-def _row_direction(graph: FabricGraph, position: Complex) -> float:
+def row_direction(graph: FabricGraph, position: Complex) -> float:
     """The way the rows run, as an angle: from their left ends to their right ends."""
     whole = 0j
     for course in graph.courses:
@@ -250,13 +250,25 @@ def _hull_measures(position: Complex) -> tuple[float, float]:
 
 def _box(position: Complex) -> tuple[float, float]:
     """The longer and shorter side of the box of least area about some points."""
-    hull = position[_hull(position)]
+    level = boxed(position)
+    return float(np.ptp(level.real)), float(np.ptp(level.imag))
+
+
+def boxed(position: Complex) -> Complex:
+    """The hull of some points, turned so that its box is least, the longer side level."""
+    hull = hull_of(position)
     sides = np.roll(hull, -1) - hull
     turned = hull[None, :] * np.exp(-1j * np.angle(sides))[:, None]
     wide, high = np.ptp(turned.real, axis=1), np.ptp(turned.imag, axis=1)
     best = int(np.argmin(wide * high))
-    one, other = float(wide[best]), float(high[best])
-    return max(one, other), min(one, other)
+    found: Complex = turned[best] * (1 if wide[best] >= high[best] else 1j)
+    return found
+
+
+def hull_of(position: Complex) -> Complex:
+    """The corners of the convex hull of some points, anticlockwise."""
+    found: Complex = position[_hull(position)]
+    return found
 
 
 def _hull(position: Complex) -> Whole:

@@ -20,8 +20,8 @@ from msgspec.structs import replace
 from hookwright.checking import Checked
 from hookwright.design.facts import Gauge, State
 from hookwright.design.gauge_counts import stitch_named
-from hookwright.regex import regex
 from hookwright.sizing.facts import PartMultiple
+from hookwright.sizing.gauge_counted import Fitting
 from hookwright.sizing.guessing import guessed
 from hookwright.sizing.lengths import small
 from hookwright.sizing.pieces import Piece
@@ -29,19 +29,9 @@ from hookwright.sizing.pitch import (
     Counted,
     Pitch,
     apart_beyond_counting,
-    counted,
     pitch_of,
 )
 from hookwright.sizing.waves import Slope, repeat_at, slope_of, slope_of_flat
-
-_REPEATS = frozenset(
-    "repeat rep pattern patt motif wave ripple chevron zigzag zig-zag point peak scallop "
-    "pattern-repeat".split()
-)
-"""What one repeat is called in a gauge."""
-_ROUNDS = regex(
-    r"(?:rnds?|rounds?)[ \t]+(?P<first>\d+)(?:\D+(?P<last>\d+))?|first (?P<n>\d+)"
-)
 
 
 class Origin(StrEnum):
@@ -134,7 +124,7 @@ def gauge_of(
         unit: The unit to speak in first.
     """
     samples = [s for s in _samples(checked, asked) if _may_be_of(s, piece, multiple)]
-    fits = _Fitting(piece, multiple, checked)
+    fits = Fitting(piece, multiple, checked)
     finished = [s for s in samples if s.gauge.state is not State.AS_WORKED]
     before = [s for s in samples if s.gauge.state is State.AS_WORKED]
     measured = _measured(finished or before, fits, unit)
@@ -186,84 +176,7 @@ def _may_be_of(sample: Sample, piece: Piece | None, multiple: PartMultiple | Non
     return not named or named in names or names <= {""}
 
 
-class _Fitting(Struct, frozen=True):
-    """How well a gauge fits a piece, and what it counts there."""
-
-    piece: Piece | None
-    multiple: PartMultiple | None
-    checked: Checked
-
-    @property
-    def in_repeat(self) -> int:
-        """Stitches of a repeat; 0 where there is none."""
-        stitches = self.multiple.stitches if self.multiple is not None else None
-        return stitches.each if stitches is not None else 0
-
-    @property
-    def places(self) -> int:
-        """How many stitches wide a repeat lies: chains between them lie along as well.
-
-        A fabric that lies flat on its chain is as wide as that.
-        """
-        chains = self.multiple.chains if self.multiple is not None else None
-        if chains is None or self.piece is None or not self.piece.has_spaces:
-            return self.in_repeat
-        return max(chains.each, self.in_repeat)
-
-    def across(self, gauge: Gauge) -> tuple[bool, Counted] | None:
-        """What is counted across: whether repeats, and how many."""
-        mm = gauge.width.mm[0] if gauge.width is not None else None
-        if not gauge.stitches or not mm:
-            return None
-        if gauge.of == "st":
-            return False, counted(gauge.stitches, mm)
-        if _ROUNDS.match(gauge.of.lower()):
-            return None
-        if gauge.in_one and gauge.in_one != self.in_repeat:
-            return False, counted(gauge.stitches * gauge.in_one, mm)
-        each = self._repeats_in(gauge)
-        if not each or self.places < _SHORTEST_REPEAT:
-            return None
-        return True, counted(gauge.stitches / each, mm, self.places)
-
-    def _repeats_in(self, gauge: Gauge) -> int:
-        """How many of what the gauge counts lie in a repeat; 0 where that is not known."""
-        if gauge.in_one == self.in_repeat or _REPEATS & set(gauge.of.split()):
-            return 1
-        assert self.multiple is not None or not self.in_repeat
-        if self.multiple is None or self.piece is None or not self.multiple.repeats:
-            return 0
-        working = self.checked.worked.sizes[self.multiple.size]
-        rows = [o for o in working.outcomes if o.step.part in self.piece.parts]
-        found = [o.tally.groups.get(gauge.of, 0) for o in rows]
-        numbers = [number for number in found if isinstance(number, int)]
-        return max(numbers, default=0) // self.multiple.repeats
-
-    def up(self, gauge: Gauge) -> Counted | None:
-        """What is counted up: rows, or rounds from the centre, which lie twice across."""
-        rounds = _ROUNDS.match(gauge.of.lower())
-        if rounds is not None and gauge.width is not None and gauge.width.mm[0]:
-            first = int(rounds["first"] or 1)
-            number = int(rounds["n"] or rounds["last"] or first) - first + 1
-            if number > 0 and first == 1:
-                return counted(Fraction(2 * number), gauge.width.mm[0])
-            return None
-        mm = gauge.height.mm[0] if gauge.height is not None else None
-        return counted(gauge.rows, mm) if gauge.rows and mm else None
-
-    def rank(self, gauge: Gauge) -> int:
-        """0 for a gauge of the very fabric, 1 for one of most of its rows, else 2."""
-        named = stitch_named(gauge.stitch)
-        if not named:
-            return 0
-        own = self.piece.stitches if self.piece is not None else ()
-        of_it = sum(stitch == named for stitch in own)
-        if of_it * 10 >= len(own) * 8:
-            return 0
-        return 1 if of_it * 2 >= len(own) else 2
-
-
-def _measured(samples: Sequence[Sample], fits: _Fitting, unit: str) -> FabricGauge | None:
+def _measured(samples: Sequence[Sample], fits: Fitting, unit: str) -> FabricGauge | None:
     """The gauge that samples of one state tell together."""
     across = [
         (sample, fits.rank(sample.gauge), *found)
@@ -351,7 +264,7 @@ def _whose(origin: Origin) -> str:
     return "the gauge asked for" if origin is Origin.ASKED else f"the gauge of {origin}"
 
 
-def _of_another(fits: _Fitting, sample: Sample | None) -> Iterator[str]:
+def _of_another(fits: Fitting, sample: Sample | None) -> Iterator[str]:
     if sample is not None and fits.rank(sample.gauge) > 1:
         yield (
             f"The gauge is told in {sample.gauge.stitch}, and the rows are mainly "
@@ -395,13 +308,10 @@ def _guess(
     gauge = FabricGauge(guess.stitch, guess.row, of_plain=True, said=(said,))
     if waves:
         return _in_waves(gauge, multiple, unit)
-    return _with_spaces(gauge, _Fitting(piece, multiple, checked), unit)
+    return _with_spaces(gauge, Fitting(piece, multiple, checked), unit)
 
 
-_SHORTEST_REPEAT = 2
-
-
-def _with_spaces(gauge: FabricGauge, fits: _Fitting, unit: str) -> FabricGauge:
+def _with_spaces(gauge: FabricGauge, fits: Fitting, unit: str) -> FabricGauge:
     """A gauge in stitches, where chains between them make up part of a repeat."""
     if gauge.repeat is not None or gauge.stitch is None or fits.places == fits.in_repeat:
         return gauge

@@ -34,7 +34,8 @@ def open_numbers(
 ) -> list[tuple[Amount, ...]]:
     """Groups of numbers of a row that may change together, each one way to let it grow.
 
-    None in a row that is worked on to its end, however long that is.
+    None in a row that is worked on to its end, however long that is, but for the runs of it
+    that are as long as a side.
 
     Args:
         nodes: The row.
@@ -42,12 +43,12 @@ def open_numbers(
         sides: How long the edges are that it may be worked along: a border says of a side
             how many stitches that takes.
     """
-    if goes_on(nodes):
-        return []
     runs = list(amounts_of_runs(nodes))
     whole = tuple(amount for amount in runs if _is_side(amount.at(size) or 0, sides))
-    if len(whole) > 1:
+    if len(whole) > 1 or (whole and goes_on(nodes)):
         return [whole]
+    if goes_on(nodes):
+        return []
     stars = [n for n in _repeats(nodes) if n.mark.startswith("*")]
     others = [n for n in _repeats(nodes) if not n.mark.startswith("*")]
     groups = [tuple(_times(stars)), *_alike(others), *_longest(runs, size)]

@@ -27,6 +27,7 @@ from hookwright.sizing.made import Made, SizeMade
 from hookwright.sizing.pieces import Growth, Piece, pieces_of
 from hookwright.sizing.pitch import Pitch
 from hookwright.sizing.row_family import row_families
+from hookwright.sizing.square import SQUARE, both_ways, is_square
 from hookwright.sizing.swatch import Swatch, swatch_of
 from hookwright.sizing.waves import is_wave
 from hookwright.sizing.wishes import Wish
@@ -320,27 +321,13 @@ class Placed(Struct, frozen=True):
         if self._is_sideways():
             width, height = height, width
             said.append("It is worked sideways: its rows lie along its length.")
-        if wish.around is None and (width is None) != (height is None) and self._is_square:
-            width, height = self._both_ways(sizer, width or height)
+        one_way = wish.around is None and (width is None) != (height is None)
+        if one_way and is_square(self.checked):
+            width, height = both_ways(sizer, width or height)
             wish = replace(wish, width=width, height=height)
-            said.append(_SQUARE)
+            said.append(SQUARE)
         made = sizer.size(wish, width, height)
         return _with_words(made, said)
-
-    @property
-    def _is_square(self) -> bool:
-        """Whether the text tells one length for both ways of the piece."""
-        told = [f for f in self.checked.design.finished if not f.of and not f.to_fit]
-        across = {f.measure.span for f in told if f.along is Along.WIDTH}
-        return any(f.along is Along.LENGTH and f.measure.span in across for f in told)
-
-    def _both_ways(
-        self, sizer: Sizer, side: Fraction | None
-    ) -> tuple[Fraction | None, Fraction | None]:
-        """The side of a square both ways: it is as high as whole repeats make it wide."""
-        made = sizer.size(Wish(""), side, None).nearest
-        wide = made.width if made is not None else None
-        return side, wide.mm if wide is not None else side
 
     def _is_half(self) -> bool:
         return (
@@ -379,7 +366,6 @@ class Placed(Struct, frozen=True):
                 yield name, long_chain(self.main.chains, made.repeats, each)
 
 
-_SQUARE = "The text tells one length for both ways, so it is made square."
 _ACROSS = frozenset((Along.WIDTH, Along.ACROSS, Along.UNSAID))
 
 

@@ -8,34 +8,25 @@ every row of it comes out. What cannot be settled so is named, and nothing is wr
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
 from hookwright.checking import Checked, check
-from hookwright.design.facts import Holds
 from hookwright.finding import Edit, Finding, Severity
-from hookwright.notation import read_pattern
-from hookwright.notation.tree import Amount, Claim, Pattern, RowText
+from hookwright.notation.tree import Amount
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
 from hookwright.sizing.facts import Grown, PartMultiple
-from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits, lengths_left
-from hookwright.sizing.growing import Growing, worked_after
+from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
 from hookwright.sizing.heights import row_slots
-from hookwright.sizing.left_standing import numbers_left
 from hookwright.sizing.multiples import Growth, growth_of
+from hookwright.sizing.new_counts import new_counts, row_texts
 from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
+from hookwright.sizing.to_see_to import notes_on
 from hookwright.sizing.wishes import SIZE_RULE
 from hookwright.source import Source, Span
-from hookwright.working.hook import Effort
-from hookwright.working.outcome import Outcome, Working
-from hookwright.working.plan import plan_of
-from hookwright.working.reading_state import State
-from hookwright.working.search import Search
-from hookwright.working.stated import recounted
 
 _NOWHERE = Span(0, 0)
 _LETTERS = regex(r"[A-Za-z/¼½¾]")
@@ -108,12 +99,14 @@ def rewritten(
         measured = _measured(growths, wanted)
         edits += finished_edits(checked, measured)
         first = with_edits(text, edits)
-        counts = _counts(checked, growths, wanted, _moved(checked.draft, edits, first))
+        sources = [one.source for one in wanted]
+        moved = _moved(checked.draft, edits, first)
+        counts = new_counts(checked, growths, sources, moved)
         edits += edits_for(text, list(counts))
     except Unwritten as why:
         return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
-    notes = tuple(_notes(checked, measured, edits))
+    notes = tuple(notes_on(checked, measured, edits))
     return _proven(checked, growths, wanted, edits, notes)
 
 
@@ -215,7 +208,7 @@ def _numbers(
     if hint is not None and id(hint) in changing:
         values = [_value(growths[one.source], one, hint) for one in wanted]
         yield slot(hint, hint.span, values, "foundation chain")
-    for row in _row_texts(checked.reading.pattern):
+    for row in row_texts(checked.reading.pattern):
         for amount in amounts_in(row.body):
             if id(amount) in changing:
                 values = [_value(growths[one.source], one, amount) for one in wanted]
@@ -228,10 +221,6 @@ def _value(growth: Growth, one: SizeWritten, amount: Amount) -> int | None:
     grown = _solution(growth)
     each = grown.changes.get(id(amount), 0) if grown is not None else 0
     return None if value is None else value + each * _more(growth, one)
-
-
-def _row_texts(pattern: Pattern) -> list[RowText]:
-    return [row for part in pattern.parts for row in part.rows]
 
 
 def _rows(
@@ -303,95 +292,6 @@ def _moved_to(offset: int, edits: Sequence[Edit]) -> int:
     )
 
 
-def _counts(
-    checked: Checked,
-    growths: Mapping[int, Growth],
-    wanted: Sequence[SizeWritten],
-    draft: Draft,
-) -> Iterator[Slot]:
-    """The printed counts as they come out, with their places in the old text."""
-    levels = {heading.span.start: heading.level for heading in draft.headings}
-    pattern = read_pattern(draft.source, levels).pattern
-    rows, now = _row_texts(checked.reading.pattern), _row_texts(pattern)
-    if len(rows) != len(now):
-        raise Unwritten(_NOWHERE, "With other numbers its rows read otherwise.")
-    found: dict[Span, list[int | None]] = {}
-    spans: dict[Span, Amount] = {}
-    for size, one in enumerate(wanted):
-        growth = growths[one.source]
-        worked = _worked(growth.growing, checked, pattern, size)
-        working = checked.worked.sizes[one.source]
-        for before, after in _counted(working.outcomes, worked, rows, now):
-            for claim in before.step.claims:
-                if claim.of_rows:
-                    continue
-                numbers = _comes_to(checked, claim, before, after, working)
-                for figure, number in zip(claim.figures, numbers, strict=True):
-                    span = before.step.place(figure.amount.span)
-                    spans[span] = figure.amount
-                    found.setdefault(span, [None] * len(wanted))[size] = number
-    for span, values in found.items():
-        yield slot(spans[span], span, values, "count")
-
-
-def _comes_to(
-    checked: Checked, claim: Claim, before: Outcome, after: Outcome, working: Working
-) -> tuple[int | None, ...]:
-    """What the figures of a count come to in a row that has grown."""
-    size = next(n for n, own in enumerate(checked.worked.sizes) if own is working)
-    found = recounted(claim, before.tally, after.tally, size, working.habit)
-    if found is not None:
-        return found
-    if before.tally.stitches != after.tally.stitches:
-        where = before.step.place(claim.span)
-        said = f'Nothing tells what "{checked.source.slice(where)}" comes to.'
-        raise Unwritten(where, said)
-    return tuple(figure.amount.at(size) for figure in claim.figures)
-
-
-def _worked(
-    growing: Growing, checked: Checked, pattern: Pattern, size: int
-) -> tuple[Outcome, ...]:
-    """The rows of the changed text in one size, read as they were before."""
-    conventions = checked.worked.sizes[growing.size].assumption.conventions
-    reached = checked.worked.sizes[size].plan.reached
-    steps = plan_of(pattern.parts, size, pattern.sizes, reached).steps
-    search = Search(pattern, size, checked.worked.terms, conventions, Effort())
-    search.rounds_told = growing.search.rounds_told
-    was = _row_texts(checked.reading.pattern)
-    readings = {
-        was.index(outcome.step.text): outcome.readings for outcome in growing.base[::-1]
-    }
-    texts = _row_texts(pattern)
-    state = State()
-    for step in steps:
-        own = readings.get(texts.index(step.text), frozenset())
-        state = worked_after(search, state, step, own)
-    return state.outcomes
-
-
-def _counted(
-    before: Sequence[Outcome],
-    after: Sequence[Outcome],
-    rows: Sequence[RowText],
-    now: Sequence[RowText],
-) -> Iterator[tuple[Outcome, Outcome]]:
-    """The rows with counts of both texts, those of one label paired from its end."""
-    old, new = _by_text(before, rows), _by_text(after, now)
-    for at, own in old.items():
-        yield from zip(reversed(own), reversed(new.get(at, [])), strict=False)
-
-
-def _by_text(
-    outcomes: Sequence[Outcome], rows: Sequence[RowText]
-) -> dict[int, list[Outcome]]:
-    found: dict[int, list[Outcome]] = {}
-    places = {id(row): at for at, row in enumerate(rows)}
-    for outcome in outcomes:
-        found.setdefault(places[id(outcome.step.text)], []).append(outcome)
-    return found
-
-
 def _proven(
     checked: Checked,
     growths: Mapping[int, Growth],
@@ -439,39 +339,6 @@ def _has_rows(
         if now != was + more:
             return False
     return True
-
-
-def _notes(
-    checked: Checked, measured: Sequence[SizeMeasured], edits: Sequence[Edit]
-) -> Iterator[str]:
-    """What else the designer has to see to."""
-    if not edits:
-        return
-    left = _quoted(checked, lengths_left(checked, measured, edits))
-    if left:
-        yield f"These lengths stand as they were: {left}."
-    stale = _quoted(checked, numbers_left(checked, edits))
-    if stale:
-        yield f"These words tell of the size it was written in: {stale}."
-    materials = checked.design.section(Holds.MATERIALS)
-    if materials is not None and _AMOUNT.search(checked.source.slice(materials.body)):
-        yield _AMOUNTS
-
-
-def _quoted(checked: Checked, spans: Iterable[Span]) -> str:
-    """Words of the text as they are quoted, each once."""
-    words = [" ".join(checked.source.slice(span).split()).rstrip(".") for span in spans]
-    return ", ".join(f'"{own}"' for own in dict.fromkeys(words))
-
-
-_AMOUNT = regex(
-    r"\d[ \t]?(?:g|gm|grams?|grammes?|oz|ounces?|m|meters?|metres?|yds?|yards?)\b|"
-    r"\b(?:balls?|skeins?|hanks?|cakes?)\b",
-    re.IGNORECASE,
-)
-_AMOUNTS = (
-    "The amounts of yarn stand as they were: they are those of the size it was written in."
-)
 
 
 def _around(checked: Checked, edit: Edit) -> str:

@@ -52,7 +52,17 @@ def _blocks(checked: Checked) -> Iterator[Block]:
     yield Caution(caution("hands"))
     yield from map(Caution, cautions_of(checked.source.text))
     yield Heading("Before you begin")
-    yield _lines("Your name", *_size(checked), "What you have made before", "Hook, in mm")
+    yield Words(
+        "A test usually takes two to four weeks, that of a garment about two months. If "
+        "you cannot finish, send what you have: it helps as well."
+    )
+    yield _lines(
+        "Send this back by",
+        "Your name",
+        *_size(checked),
+        "What you have made before",
+        "Hook, in mm",
+    )
     yield Heading("The swatch, washed and dried as the piece will be")
     yield _lines("Stitches or repeats, and over how much", "Rows, and over how much")
     yield Heading("When it is done")

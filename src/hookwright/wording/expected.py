@@ -28,6 +28,7 @@ from hookwright.notation.tree import (
     Recall,
     Repeat,
     RowText,
+    Target,
     Times,
 )
 from hookwright.wording.asked import Asked
@@ -166,11 +167,19 @@ def is_as_wanted(wanted: RowText, found: RowText) -> bool:
     """Whether a row is read as it must be.
 
     "Rep from * 5 times" may be 5 or 6 in all. Where it is told without a star it is one of
-    them, and the fabric says whether it is the right one.
+    them, and the fabric says whether it is the right one. So it does of a row that is gone
+    back to, "the first st of Row 82 (102)", of which a tree has the number of one size.
     """
-    return wanted == found or any(
-        rebuilt(wanted, _settled(more)) == found for more in (0, 1)
+    if wanted == found:
+        return True
+    read = rebuilt(found, _without_rows)
+    return any(
+        rebuilt(rebuilt(wanted, _settled(more)), _without_rows) == read for more in (0, 1)
     )
+
+
+def _without_rows(value: Any) -> Any:  # noqa: ANN401 - any value of the tree
+    return replace(value, row=0) if isinstance(value, Target) and value.row else value
 
 
 def _settled(more: int) -> Callable[[Any], Any]:

@@ -238,7 +238,8 @@ def _said(job: Job, text: Layered) -> Iterator[Edit]:
         plain = job.ways[at][0] in _SHORT
         if row.label is not None and begin >= row.label.span.end:
             label = Span(text.on(row.label.span.start), body)
-            if not plain:
+            listed = row.label.by_size and job.asked.size is None
+            if not plain and not listed:  # lists of sizes keep their brackets
                 yield from label_said(text.text, label, colour)
             whole = Span(label.start, whole.end)
         kept.append(whole)

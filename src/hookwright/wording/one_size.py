@@ -14,7 +14,7 @@ from functools import lru_cache
 from hookwright.checking import Checked
 from hookwright.finding import Edit
 from hookwright.notation.printing.words import number_list
-from hookwright.notation.tree import Amount, Label, RowText
+from hookwright.notation.tree import Amount, RowText
 from hookwright.regex import regex
 from hookwright.sizing.rewriting import amounts_in
 from hookwright.source import Span
@@ -29,6 +29,9 @@ _THINGS = regex(
 )
 _ONE_OF = {"times": "time", "inches": "inch", "stitches": "stitch"}
 _NUMBER = regex(r"\d")
+_FROM_TO = regex(r"^(\d+)[-–](\d+)$")
+_IN_BRACKETS = regex(r"([(\[])[^()\[\]]+[(\[][^()\[\]]+[)\]]([)\]])")
+_UNITS = r"[ ]?(?:months?|mths?|mos?|years?|yrs?|cm|in)\b"
 
 
 def rows_gone(checked: Checked, size: int | None) -> frozenset[int]:
@@ -68,20 +71,29 @@ def in_one_size(
     """
     rows = rows_of(checked.reading.pattern)
     text = checked.source.text
+    steps = [outcome.step for outcome in checked.worked.sizes[size].outcomes]
+    begun = {id(step.text): step.number for step in reversed(steps)}
     for at, row in enumerate(rows):
         if at in gone:
-            yield _without(text, row)
+            yield _without(text, row, rows[at - 1].span.end if at else 0)
             continue
-        yield from _label(text, row, size, checked.sizes)
+        yield from _label(text, row, checked.sizes)
+        yield from _label_numbers(text, row, size, begun.get(id(row)))
+        if row.label is not None and row.label.next_rows:  # "Next 7 (8, 9) rounds"
+            yield from _lists(text, row.label.span, len(checked.sizes), size)
         if at not in anew:
             yield from row_numbers(text, row, size)
     spans = sorted(row.span for row in rows)
     yield from _beside(text, spans, checked.sizes, size)
 
 
-def _without(text: str, row: RowText) -> Edit:
-    """A row taken out, with what stands before it on its line and the gap behind it."""
+def _without(text: str, row: RowText, before: int) -> Edit:
+    """A row taken out, with what stands before it on its line and the gap behind it.
+
+    `before` is where the row before it ends, which may stand on the same line and stays.
+    """
     start = text.rfind("\n", 0, row.span.start) + 1
+    start = row.span.start if before > start else start
     end = row.span.end
     while end < len(text) and text[end] in " \t.":
         end += 1
@@ -101,6 +113,10 @@ def row_numbers(text: str, row: RowText, size: int) -> Iterator[Edit]:
         if len(amount.values) > 1 and span not in seen and _is_list(text, span, amount):
             seen.add(span)
             yield from _one(text, span, amount.at(size))
+    number = max((len(amount.values) for amount in amounts), default=0)
+    for edit in _lists(text, row.span, number, size) if number > size else ():
+        if not any(edit.span.start < own.end and own.start < edit.span.end for own in seen):
+            yield edit  # a count that was not taken for one of the row
 
 
 def _is_list(text: str, span: Span, amount: Amount) -> bool:
@@ -111,7 +127,11 @@ def _is_list(text: str, span: Span, amount: Amount) -> bool:
 
 def _one(text: str, span: Span, value: int | None) -> Iterator[Edit]:
     words = "0" if value is None else str(value)
-    tail = re.search(r"[A-Za-z ]+$", text[span.start : span.end])
+    written = text[span.start : span.end]
+    tail = re.search(r"[A-Za-z ]+$", written)
+    around = _IN_BRACKETS.fullmatch(written)
+    if around is not None:  # "[20 (22, 24)]"
+        words = f"{around[1]}{words}{around[2]}"
     yield Edit(span, words + (tail[0] if tail else ""))
     if value == 1:
         yield from _of_one(text, span.end)
@@ -126,7 +146,7 @@ def _of_one(text: str, at: int) -> Iterator[Edit]:
         yield Edit(Span(*found.span("thing")), one)
 
 
-def _label(text: str, row: RowText, size: int, names: tuple[str, ...]) -> Iterator[Edit]:
+def _label(text: str, row: RowText, names: tuple[str, ...]) -> Iterator[Edit]:
     label = row.label
     if label is None:
         return
@@ -134,18 +154,20 @@ def _label(text: str, row: RowText, size: int, names: tuple[str, ...]) -> Iterat
     lead = text[start : label.span.start]
     if _only_sizes(lead, names):
         yield Edit(Span(start, label.span.start), "")
-    if label.by_size:
-        yield from _label_numbers(text, label, size)
 
 
-def _label_numbers(text: str, label: Label, size: int) -> Iterator[Edit]:
-    """ "Rnds 8-14 (9-16, 10-18)" as "Rnds 9-16"."""
+def _label_numbers(text: str, row: RowText, size: int, begun: int | None) -> Iterator[Edit]:
+    """ "Rnds 8-14 (9-16, 10-18)" as "Rnds 9-16", from the row that the size has come to."""
+    label = row.label
+    if label is None or not label.by_size:
+        return
     written = text[label.span.start : label.span.end]
     first = _NUMBER.search(written)
     if first is None:
         return
     last = max(found.end() for found in re.finditer(r"\d+[)\]]*", written))
-    numbers = label.by_size[size]
+    whole = label.by_size[size]
+    numbers = tuple(n for n in whole if begun is None or n >= begun) or whole
     word = written[: first.start()]
     several = len(numbers) > 1
     bare = word.rstrip()
@@ -175,8 +197,11 @@ def _beside(
     text: str, rows: list[Span], names: tuple[str, ...], size: int
 ) -> Iterator[Edit]:
     """The names and lists beside the rows."""
-    for span in _stretches(text, rows):
-        yield from _names(text, span, names, size)
+    stretches = list(_stretches(text, rows))
+    told = [edit for span in stretches for edit in _names(text, span, names, size)]
+    yield from told or _told_in_sentences(text, stretches, names, size)
+    for span in stretches:
+        yield from _heading(text, span)
         yield from _lists(text, span, len(names), size)
         yield from _lines_of_sizes(text, span, names)
 
@@ -192,14 +217,35 @@ def _stretches(text: str, rows: Collection[Span]) -> Iterator[Span]:
 
 
 def _names(text: str, span: Span, names: tuple[str, ...], size: int) -> Iterator[Edit]:
-    """ "Small (Medium, Large)" as "Medium"; the heading over it is of one size."""
-    every = r"[\s,;/|()\[\]-]{1,4}(?:and |or |& ?)?".join(map(re.escape, names))
-    listed = re.compile(rf"[(\[]?\b{every}\b[)\]]?", re.IGNORECASE)
+    """ "Small (Medium, Large)" as "Medium"."""
+    between = rf"(?:{_UNITS})?[\s,;:/|()\[\]-]{{1,4}}(?:and |or |& ?)?"
+    every = between.join(map(re.escape, names))
+    listed = re.compile(rf"[(\[]?\b{every}\b(?P<unit>{_UNITS})?[)\]]?", re.IGNORECASE)
     for found in listed.finditer(text, span.start, span.end):
-        name = names[size]
+        name = _as_one(names[size]) + (found["unit"] or "")
         if found[0][0] in "([" and found[0][-1] not in ")]":
             name = found[0][0] + name
         yield Edit(Span(*found.span()), name)
+
+
+def _as_one(name: str) -> str:
+    """A name that is no list: "4-5" alone would be read as two sizes."""
+    return _FROM_TO.sub(r"\1 to \2", name)
+
+
+def _told_in_sentences(
+    text: str, stretches: Collection[Span], names: tuple[str, ...], size: int
+) -> Iterator[Edit]:
+    """ "For size S. Changes for M and L are in parentheses." as "For size M."."""
+    every = r"\b[^\n]{1,40}?\b".join(map(re.escape, names))
+    told = re.compile(rf"\b{every}\b[^.;\n]*(?P<stop>[.;])?", re.IGNORECASE)
+    for span in stretches:
+        for found in told.finditer(text, span.start, span.end):
+            yield Edit(Span(*found.span()), _as_one(names[size]) + (found["stop"] or ""))
+
+
+def _heading(text: str, span: Span) -> Iterator[Edit]:
+    """The heading over the names is of one size."""
     heading = re.compile(
         r"^[#*_ ]*(Sizes)(?=[*_:. ]*(?:$|:))", re.IGNORECASE | re.MULTILINE
     )

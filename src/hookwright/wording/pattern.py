@@ -8,6 +8,7 @@ even so reads otherwise is told; nothing of a text is ever left out.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
@@ -191,8 +192,9 @@ def _first_wrong(wanted: Sequence[RowText], found: Sequence[RowText]) -> Sequenc
 
 def _beside_down(job: Job, text: Layered) -> bool:
     """Whether words beside the rows that read otherwise may be left as they are."""
-    plain = essence(_read(job, text))
-    done = False
+    read = _read(job, text)
+    plain = essence(read)
+    done = len(read.sizes) != len(job.wanted.sizes) and _sizes_left(job)
     pairs = (
         (
             job.wanted.definitions,
@@ -206,6 +208,14 @@ def _beside_down(job: Job, text: Layered) -> bool:
             if one not in found and at < len(stand):
                 done = job.leave(stand[at].span) or done
     return done
+
+
+def _sizes_left(job: Job) -> bool:
+    """Whether lines that tell all sizes may be left as they are."""
+    source, names = job.checked.source, job.checked.sizes
+    every = re.compile(r"\b.*\b".join(map(re.escape, names)), re.IGNORECASE)
+    lines = {source.line_of(found.start()) for found in every.finditer(source.text)}
+    return sum(job.leave(source.line_span(line)) for line in sorted(lines)) > 0
 
 
 def _kept(job: Job) -> Iterator[Kept]:

@@ -8,13 +8,13 @@ country.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import zip_longest
 
 from msgspec import Struct, field
 
 from hookwright.checking import Checked
-from hookwright.notation.printing.terms import name_in
+from hookwright.notation.printing.terms import name_in, stitch_names
 from hookwright.wording.expected import plainly, rows_of
 from hookwright.working.fabric import Place, Stitch
 from hookwright.working.outcome import Outcome
@@ -66,8 +66,10 @@ def numbers(outcome: Outcome) -> tuple[object, ...]:
     """What a row comes to, in numbers."""
     worked = outcome.worked
     row = worked.row if worked is not None else None
+    label = outcome.step.text.label
+    told = label is not None and bool(label.numbers or label.by_size)
     return (
-        outcome.step.number,
+        outcome.step.number if told else None,  # "Next round" has the number of its place
         outcome.foundation,
         outcome.below,
         outcome.is_open,
@@ -141,4 +143,12 @@ def _named(stitch: Stitch, terms: str) -> Stitch:
 
 
 def _name(name: str, terms: str) -> str:
-    return plainly(name if terms == "US" else name_in("US", name))
+    is_slip = terms == "US" and plainly(name) in _only_uk()  # "htr" among US names
+    return plainly(name_in("US", name) if terms == "UK" or is_slip else name)
+
+
+@cache
+def _only_uk() -> frozenset[str]:
+    """Names that a stitch has in UK terms only, as the vocabulary reads them there."""
+    there, here = stitch_names("US"), stitch_names("UK")
+    return frozenset(name for name in there if name not in here)

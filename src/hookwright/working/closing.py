@@ -8,6 +8,7 @@ from hookwright.notation.tree import Often, Times
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.corner_spaces import corner_space
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import PlaceKind, Stitch
@@ -16,7 +17,7 @@ from hookwright.working.hook import Hook
 from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
-from hookwright.working.wanted import corner_space, corner_wanted, number_of
+from hookwright.working.wanted import corner_wanted, number_of
 
 
 def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:

@@ -21,6 +21,7 @@ from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.corner_spaces import corner_space
 from hookwright.working.corners import (
     CENTRE,
     is_corner,
@@ -39,7 +40,6 @@ from hookwright.working.sequence import Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.wanted import (
-    corner_space,
     cut_before,
     is_group_name,
     number_of,

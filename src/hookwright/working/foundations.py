@@ -65,6 +65,7 @@ def split_foundation(
         return None, nodes
     if not _new_piece(step, state):
         return None, nodes
+    rest = _counted_from_hook(rest, length)
     first = into_first_chain(rest, length, size)
     along = state.edge is NOTHING and _goes_along_chain(rest)
     if first is not None or next_is_from_hook(rest) or along:
@@ -123,6 +124,22 @@ def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[N
 def _in_stitches(value: object) -> object:
     chains = isinstance(value, Target) and value.noun == "ch"
     return replace(value, noun="st") if isinstance(value, Target) and chains else value
+
+
+def _counted_from_hook(nodes: tuple[Node, ...], length: int) -> tuple[Node, ...]:
+    """ "9 ch; 1 dc in 2nd ch, ...": nobody need say that it is counted from the hook."""
+    at = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), len(nodes))
+    first = nodes[at] if at < len(nodes) else None
+    if not isinstance(first, (Make, InOnePlace)) or first.target is None:
+        return nodes
+    target = first.target
+    slips = isinstance(first, Make) and first.stitch == "sl st"
+    if slips or target.noun != "ch" or target.amount is not None:
+        return nodes
+    if target.which is not Which.NTH or not 1 < (target.ordinal or 0) <= length:
+        return nodes
+    counted = replace(first, target=replace(target, from_hook=True))
+    return (*nodes[:at], counted, *nodes[at + 1 :])
 
 
 def _goes_along_chain(nodes: Sequence[Node]) -> bool:

@@ -9,6 +9,8 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
+    Claim,
+    Figure,
     FinishOff,
     Instead,
     Node,
@@ -16,6 +18,7 @@ from hookwright.notation.tree import (
     Recall,
     RowText,
     Times,
+    Unworked,
 )
 from hookwright.working.nodes import is_from_hook_node, works_in_ring
 from hookwright.working.onward import next_onward
@@ -38,7 +41,11 @@ def add_further(
     planner: Planner, row: RowText, recall: Recall, following: int | None
 ) -> None:
     """Reads "sc in each st for 6 more rounds": as the next label has room for."""
-    wanted = recall.up_to - planner.last if recall.up_to else _sets(planner, recall)
+    if recall.left is not None:
+        _add_until_left(planner, row, recall, recall.left)
+        return
+    more = _rows_to_end(planner, recall)
+    wanted = more if recall.up_to else _sets(planner, recall)
     if following is not None and following > planner.last:
         wanted = min(wanted, following - planner.last - 1)
     if recall.reached is not None:
@@ -48,11 +55,14 @@ def add_further(
         return
     amount = Amount((wanted,), recall.span)
     times = Times(Often.MORE, recall.span, amount)
-    _add_last(planner, row, replace(recall, times=times, up_to=0))
+    _add_last(planner, row, replace(recall, times=times, up_to=None))
 
 
 def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "repeat Rows 2-5 four more times, then Row 2 once", "rep Row 2 until ..."."""
+    if recall.left is not None:
+        _add_until_left(planner, row, recall, recall.left)
+        return
     if recall.rows and recall.rows[0] < 0:
         _add_last(planner, row, recall)
         return
@@ -69,6 +79,15 @@ def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
     _add_by_number(
         planner, row, replace(recall, rows=planner.pattern) if recall.pattern else recall
     )
+
+
+def _add_until_left(planner: Planner, row: RowText, recall: Recall, left: Amount) -> None:
+    """Reads "rep Rows 2 and 3 until 4 sc remain": how often is not worked out."""
+    told = (Unworked(recall.span, "until so many are left"),)
+    claim = Claim((Figure(left, "st"),), left.span)
+    step = Step(planner.part, None, "", told, (claim,), row.span, is_round=False, text=row)
+    keep(planner, step)
+    end_last(planner, row)
 
 
 def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
@@ -102,7 +121,7 @@ def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
 def _last_of_turns(planner: Planner, recall: Recall) -> int:
     """The number of the last row that rows are worked as in turn."""
     if recall.more is None:
-        return recall.up_to
+        return planner.last + _rows_to_end(planner, recall)
     return planner.last + min(planner.at(recall.more) or 0, MOST_ROWS)
 
 
@@ -236,10 +255,16 @@ def _absolute(planner: Planner, row: RowText, recall: Recall) -> list[int]:
     return known
 
 
+def _rows_to_end(planner: Planner, recall: Recall) -> int:
+    """How many rows are left up to the last one told, if there is one."""
+    last = planner.at(recall.up_to) if recall.up_to is not None else None
+    return (last or 0) - planner.last
+
+
 def _sets(planner: Planner, recall: Recall) -> int:
     """How many times the set is worked; once where only a length or a wish is told."""
     if recall.up_to:
-        return max(0, recall.up_to - planner.last) // max(1, len(recall.rows))
+        return max(0, _rows_to_end(planner, recall)) // max(1, len(recall.rows))
     if recall.times is None or recall.times.amount is None:
         return 1
     if recall.times.often in (Often.ACROSS, Often.TO_LAST):

@@ -11,6 +11,7 @@ from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.corner_spaces import corner_space
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import GAP, RING, Place, PlaceKind, Stitch
@@ -33,7 +34,6 @@ from hookwright.working.hook import (
 from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
 from hookwright.working.wanted import (
-    corner_space,
     cut_before,
     is_chain,
     is_group_name,

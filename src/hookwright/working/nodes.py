@@ -131,7 +131,10 @@ def without_hanger(nodes: Sequence[Node]) -> Sequence[Node]:
     join, chain, slip = (nodes[i] for i in work[-3:])
     into = slip.target if isinstance(slip, Make) and slip.stitch == "sl st" else None
     same = into is not None and into.which is Which.SAME
-    if not (same and isinstance(chain, Chain) and isinstance(join, Join)):
+    joined = isinstance(join, Join) or (
+        isinstance(join, Make) and join.stitch == "sl st" and join.target is not None
+    )
+    if not (same and isinstance(chain, Chain) and joined):
         return nodes
     return [node for i, node in enumerate(nodes) if i not in work[-2:]]
 

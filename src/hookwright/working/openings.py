@@ -24,12 +24,12 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.working.corner_spaces import corner_space
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row, Stitch, is_space, space, top, underside
 from hookwright.working.sequence import Line, Run
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.sides import placed_in
-from hookwright.working.wanted import corner_space
 
 FEWEST = 3
 """Fewer stitches skipped under a chain are lace."""
@@ -91,6 +91,21 @@ def with_openings(
     return tuple(widest[:MOST])
 
 
+def openings_meant(openings: tuple[Opening, ...], more: int) -> tuple[Opening, ...]:
+    """The openings, and as they are if a round has skipped so many stitches too few.
+
+    That is in one of them, or in each of two.
+    """
+    halves = [more // 2] if not more % 2 else []
+    meant = [
+        replace(opening, skipped=opening.skipped + change)
+        for change in (more, *halves)
+        for opening in openings
+        if _whole(opening.skipped) + change > 0
+    ]
+    return tuple(dict.fromkeys((*openings, *meant)))
+
+
 def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
     skipped: Count = 0
     chains = spaces = 0
@@ -100,7 +115,7 @@ def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
                 found for found in _found(piece.body, stitch, corner) if found.chains
             )
             continue
-        if isinstance(piece, Run) and piece.item.kind == "skip":
+        if isinstance(piece, Run) and _is_left(piece.item):
             skipped = skipped + piece.item.passes * piece.times
             spaces += piece.item.spaces
             continue
@@ -114,6 +129,11 @@ def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
         skipped, chains, spaces = 0, 0, 0
     if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
         yield Opening(skipped, chains, stitch, corner * (spaces == _ENDS))
+
+
+def _is_left(stitch: Stitch) -> bool:
+    """Whether places are left by word; a corner space beside them is in silence."""
+    return stitch.kind == "skip" or (stitch.kind == "pass" and not stitch.passes)
 
 
 def goes_round_opening(nodes: Sequence[Node]) -> bool:
@@ -144,11 +164,13 @@ def is_as_wide(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
 
 
 def _begins_in(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
-    """ "Join yarn in the first of the 4 underarm ch": a chain stands on this one."""
+    """ "Join yarn in the first (of the 4) underarm ch": a chain stands on this one."""
     yarns = [node for node in nodes if isinstance(node, Yarn) and node.target is not None]
     named = yarns[0].target if yarns else None
     number = named.amount.at(size) if named is not None and named.amount else None
-    return named is not None and named.noun == "ch" and number == opening.chains
+    if named is None or named.noun != "ch":
+        return False
+    return number == opening.chains or (number is None and named.which is Which.FIRST)
 
 
 def round_opening(nodes: Sequence[Node], opening: Opening) -> list[Node]:
@@ -167,7 +189,9 @@ def _without_skipped(node: Node, opening: Opening) -> Node:
     if target.noun in ("ch", "underside") and target.which is Which.EACH:
         chains = target.amount or Amount((opening.chains,), target.span)
         return replace(node, target=Target("ch", Which.EACH, target.span, chains))
-    if target.noun == "gap":  # beside the stitches: a stitch more
+    if (
+        target.noun in ("gap", "corner") and target.amount is None
+    ):  # beside the stitches: a stitch more
         return replace(node, target=Target("st", Which.SAME, target.span))
     if target.which is not Which.SKIPPED:
         return node

@@ -129,8 +129,7 @@ def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     in_pattern = [n for n in row.body if isinstance(n, Recall) and n.pattern]
     if recall is None or not repeats_itself(row.body, recall):
         return recall, in_pattern
-    further = recall.times is not None or recall.up_to or recall.more is not None
-    further = further or recall.reached is not None
+    further = recall.times or recall.up_to or recall.more or recall.left or recall.reached
     return None, [recall, *in_pattern] if further else in_pattern
 
 
@@ -325,7 +324,8 @@ def _step(
 def _recalled(recall: Recall, number: int, at: int) -> int | None:
     """Which row number is recalled by the row at a place of a range."""
     listed = recall.rows if recall.times else (*recall.rows, *recall.then)
-    rows = [n for n in listed if n < number - at or n < 0] or list(listed)
+    own = [n for n in listed if n < number - at or n < 0]
+    rows = list(listed) if recall.part else own or list(listed)
     if not rows:
         return None
     return rows[at % len(rows)]

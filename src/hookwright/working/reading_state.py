@@ -105,6 +105,33 @@ def is_closed(state: State) -> bool:
     return is_proven(state) and not left
 
 
+def with_taken_up(state: State, rest: Edge) -> State:
+    """Keeps that what an earlier row left has been worked by now, so it was meant.
+
+    "Hdc in next 10 sts, turn": the first shoulder, where the second one goes on behind it.
+    """
+    last = state.outcomes[-1].worked
+    if last is None or last.left or last.missing or not is_proven(state):
+        return state
+    left = [o for o in state.outcomes[:-1] if not o.meant and _leaves(o, rest)]
+    if not left:
+        return state
+    outcomes = tuple(replace(o, meant=True) if o in left else o for o in state.outcomes)
+    cost = state.cost
+    for worked in (outcome.worked for outcome in left):
+        assert worked is not None
+        cost -= evidence.unclosed(worked, meant=False)
+        cost += evidence.unclosed(worked, meant=True)
+    return replace(state, outcomes=outcomes, cost=cost)
+
+
+def _leaves(outcome: Outcome, rest: Edge) -> bool:
+    """Whether a row is proven, and left just these stitches."""
+    worked = outcome.worked
+    proven = bool(outcome.agrees) and all(map(any, outcome.agrees))
+    return proven and worked is not None and bool(worked.left) and worked.rest == rest
+
+
 def with_literal(state: State, missing: Count) -> State:
     """Keeps how many places the words would have wanted."""
     last = replace(state.outcomes[-1], literal_missing=missing)

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from hookwright.notation.rebuilding import bare
 from hookwright.notation.tree import (
     Amount,
+    Chain,
     Evenly,
     FinishOff,
     InOnePlace,
@@ -24,6 +25,7 @@ from hookwright.notation.tree import (
     Skip,
     Tail,
     Turn,
+    Unworked,
     Which,
     Yarn,
 )
@@ -68,8 +70,8 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
     if not worked or not recall.rows:
         return False
     if max(recall.rows) < 0:
-        further = recall.open_length or recall.up_to or recall.more is not None
-        further = further or recall.reached is not None
+        further = recall.open_length or recall.up_to or recall.more or recall.left
+        further = further or recall.reached
         return recall.times is not None or bool(further)
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     return ended or (recall.times is not None and recall.times.amount is not None)
@@ -105,9 +107,10 @@ def with_changes(
         elif isinstance(change, Repeat) and change.times.amount is not None:
             found = tuple(_retimed(node, change, bare(change.body)) for node in found)
     before = [node for node in body[:at] if isinstance(node, Yarn)]
-    yarns = [node for node in body[at + 1 :] if isinstance(node, (Yarn, Loops))]
+    said = (Yarn, Loops, Unworked)
+    yarns = [node for node in body[at + 1 :] if isinstance(node, said)]
     kept = tuple(
-        node for node in found if not any(type(node) is type(said) for said in yarns)
+        node for node in found if not any(type(node) is type(own) for own in yarns)
     )
     first = [node for node in body[:at] if isinstance(node, Make)]
     last = [node for node in body[at + 1 :] if isinstance(node, Make)]
@@ -161,7 +164,25 @@ def _retimed(node: Node, told: Repeat, body: tuple[Node, ...]) -> Node:
 def _grown(nodes: tuple[Node, ...], stitch: str, more: int) -> tuple[Node, ...]:
     """A row with the longest run of a stitch longer, wherever it stands in its repeat."""
     longest = max((_run_of(node, stitch) for node in _all_makes(nodes)), default=0)
-    return tuple(_grow(node, stitch, more, longest) for node in nodes) if longest else nodes
+    if not longest:
+        return nodes
+    first = _run_beside_chain(nodes, stitch, longest)
+    return tuple(
+        _grow(node, stitch, more, longest - (i == first)) for i, node in enumerate(nodes)
+    )
+
+
+def _run_beside_chain(nodes: Sequence[Node], stitch: str, longest: int) -> int | None:
+    """Where "3 ch, tr in next 2" stands: the chain is the third of a run of three."""
+    work = [i for i, node in enumerate(nodes) if isinstance(node, (Chain, Make, Repeat))]
+    if len(work) < _CHAIN_AND_RUN or not isinstance(nodes[work[0]], Chain):
+        return None
+    node = nodes[work[1]]
+    short = isinstance(node, Make) and _run_of(node, stitch) == longest - 1
+    return work[1] if short and longest > 1 else None
+
+
+_CHAIN_AND_RUN = 2
 
 
 def _all_makes(nodes: Sequence[Node]) -> Iterator[Make]:

@@ -17,11 +17,13 @@ from hookwright.notation.tree import (
     Tail,
     Times,
 )
+from hookwright.working import ahead
 from hookwright.working.ahead import uncounted_beginning
 from hookwright.working.closing import places_left, stop_at, unworked
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.cycles import ENDLESS, Work, run, work_times
+from hookwright.working.fabric import is_space
 from hookwright.working.hook import Hook
 from hookwright.working.nodes import up_to_its_begin
 
@@ -161,7 +163,25 @@ def _ends(ends: list[Hook], node: Repeat, tail: Tail | None, work: Work) -> list
         return [_worked(end, node.body[: node.split], work) for end in ends]
     if tail is not None:
         return _tried(ends[0], _tailed(ends, node, tail, work))
-    return [*ends[:1], *_unsaid_end(ends[0], node, work), *ends[1:]]
+    unsaid = _unsaid_end(ends[0], node, work)
+    if _leaves_space(ends[0], node):
+        return [*unsaid, *ends]
+    return [*ends[:1], *unsaid, *ends[1:]]
+
+
+def _leaves_space(end: Hook, node: Repeat) -> bool:
+    """Whether "*3 sc in next sp, skip next sc; rep from * to last sc" is one sp short.
+
+    A space would be passed in silence, though it is what the repeat goes into.
+    """
+    if not isinstance(node.body[-1], Skip) or node.times.often is not Often.TO_LAST:
+        return False
+    spaces = any(
+        (target := getattr(part, "target", None)) is not None and target.noun == "sp"
+        for part in node.body[:-1]
+    )
+    front = ahead.take(end.ahead)
+    return spaces and front is not None and is_space(front.place) > 0
 
 
 def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> Iterator[Hook]:

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from hookwright.notation.tree import FinishOff, Join, Means, Node
+from hookwright.notation.tree import FinishOff, InOnePlace, Join, Make, Means, Node, Repeat
 from hookwright.working import ahead
 from hookwright.working.begun_groups import with_begun_group
 from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
+from hookwright.working.corner_spaces import with_corners_told
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row
 from hookwright.working.groups import named_alike
@@ -107,9 +108,8 @@ def work_row(
         is_of_slips(body),
     )
     setting.effort.new_row(body)
-    hook = Hook(
-        task, edge.line, yarn=setting.yarn, edge_line=edge.line, edge_laid=edge.line
-    )
+    line = with_corners_told(edge.line, body)
+    hook = Hook(task, line, yarn=setting.yarn, edge_line=line, edge_laid=line)
     hook.elsewhere = any(is_elsewhere(node) for node in body)
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
     Worker(setting.own, hook, setting).start(body)
@@ -128,7 +128,7 @@ def _result(
     start = hook.before_first()
     close_round(hook)
     row = hook.row()
-    joined = any(isinstance(node, Join) for node in nodes) or slip_joins(nodes, setting)
+    joined = _joins(nodes) or slip_joins(nodes, setting)
     return WorkedRow(
         row=row,
         edge=with_begun_group(
@@ -153,6 +153,14 @@ def _result(
         over=Edge(hook.edge_laid),
         start=start,
     )
+
+
+def _joins(nodes: Sequence[Node]) -> bool:
+    """Whether a row is joined at its end; "join to the 17th sc, ch 1" begins one."""
+    joins = [node for node in nodes if isinstance(node, Join)]
+    worked = [n for n in nodes if isinstance(n, (Make, InOnePlace, Repeat, Join))]
+    begins = len(joins) == 1 and worked[0] is joins[0] and joins[0].target is not None
+    return bool(joins) and not (begins and len(worked) > 1)
 
 
 def _spaces_left(hook: Hook) -> Count:

@@ -50,6 +50,7 @@ from hookwright.working.openings import (
     is_as_wide,
     names_spaces,
     openings_in,
+    openings_meant,
     round_opening,
     with_openings,
 )
@@ -63,6 +64,7 @@ from hookwright.working.reading_state import (
     settled_before,
     with_literal,
     with_settled,
+    with_taken_up,
 )
 from hookwright.working.resizing import printed_stitches, regrouped, resized
 from hookwright.working.row import WorkedRow, work_row
@@ -84,9 +86,11 @@ from hookwright.working.surroundings import (
     goes_back,
     in_ring,
     is_chain_ring,
+    is_divided,
     is_one_in_each,
     is_open,
     is_round_unknown_corners,
+    joins_to_unknown,
     left_on_purpose,
     lies_flat,
     names_edges_at_once,
@@ -225,6 +229,8 @@ class Search(Struct):
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
+        if state.edge is NOTHING and joins_to_unknown(rest):
+            return [self._open(state, step)]
         results = self._over_multiple(state, step, rest)
         results = results or self._round_openings(state, step, rest)
         if results:
@@ -235,7 +241,7 @@ class Search(Struct):
             rest = without_legs(rest)
             told = told_by(tuple(rest))
         others = [
-            reading
+            with_taken_up(reading, edge) if edge in state.rests else reading
             for edge in self._edges(state, step, told)
             for reading in self._row_readings(state, step, rest, edge)
         ]
@@ -525,7 +531,9 @@ class Search(Struct):
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
-        meant = left_on_purpose(told.nodes, self.size, worked, agrees)
+        meant = left_on_purpose(
+            told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
+        )
         denied = state.denied
         for all_, apart, spaced in agrees:
             denied = (
@@ -604,7 +612,12 @@ class Search(Struct):
             else:
                 edge = resized(state.edge, printed)
             if edge is not None:
-                result.append(replace(state, edge=edge, cost=state.cost + 1, resized=True))
+                openings = state.openings
+                more = state.edge.stitches - edge.stitches
+                if openings and isinstance(more, int):
+                    openings = openings_meant(openings, more)
+                new = replace(state, edge=edge, cost=state.cost + 1, resized=True)
+                result.append(replace(new, openings=openings))
         return result
 
 

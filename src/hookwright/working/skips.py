@@ -25,7 +25,9 @@ def skip(hook: Hook, node: Skip) -> None:
         return
     if _skips_under_chain(hook, target, number):
         hook.stands_on_first = False
-        return
+        if number in (None, 1):
+            return
+        number -= 1
     hook.skipped = True
     if target.noun == "gap" or is_gap(hook, target):
         pass_one_foot(hook, node.span)
@@ -54,14 +56,15 @@ def _skips_from_hook(hook: Hook, node: Skip, number: int | None) -> bool:
 
 def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
     """Whether the first stitch skipped is the one a counting chain stands on already."""
-    if hook.worked or hook.skipped or (number or 1) != 1:
+    if hook.worked or hook.skipped:
         return False
-    if target.noun == "base" and hook.last is not None:
+    only = number in (None, 1)
+    if only and target.noun == "base" and hook.last is not None:
         return True  # it stands where the last slip stitch went
     if not hook.stands_on_first:
         return False
     if target.which is Which.FIRST or target.noun == "base":
-        return True
+        return only
     return (
         target.which is Which.NEXT
         and target.noun != "sp"

@@ -118,7 +118,7 @@ def _bare(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
         in_here(hook, node, facts, number)
         return None
     if facts.family == "group":
-        return _spread(node, number, own_group(node, facts))
+        return _spread(node, number, own_group(node, facts, hook.task.terms))
     if facts.passes > 1 and facts.heads > 1:
         _whole_unit(hook, node, facts, number, Target("st", Which.NEXT, node.span))
         return None
@@ -138,16 +138,18 @@ def _spread(node: Make, number: int, group: InOnePlace) -> Node:
     return Repeat((group,), Times(Often.TIMES, node.span, amount), node.span)
 
 
-def own_group(node: Make, facts: Facts, target: Target | None = None) -> InOnePlace:
+def own_group(
+    node: Make, facts: Facts, terms: str, target: Target | None = None
+) -> InOnePlace:
     """A stitch that is a group, as a list worked in one place."""
     where = target or facts.place or Target("st", Which.NEXT, node.span)
-    body = facts.body or _usual(node)
+    body = facts.body or _usual(node, terms)
     return InOnePlace(body, where, node.span, node.stitch)
 
 
-def _usual(node: Make) -> tuple[Node, ...]:
+def _usual(node: Make, terms: str) -> tuple[Node, ...]:
     """What a shell or V-stitch is where the pattern does not say. Common practice."""
-    one = Make("dc", node.span)
+    one = Make("tr" if terms == "UK" else "dc", node.span)
     if node.stitch == "v-st":
         return (one, Chain(Amount((1,), node.span), node.span), one)
     return (replace(one, amount=Amount((5,), node.span)),)
@@ -171,7 +173,7 @@ def _placed(
     if target.which is Which.EACH and places is None:
         return in_each(hook, node, facts, number, target)
     if facts.family == "group":
-        return _groups(node, facts, target, places)
+        return _groups(node, facts, hook.task.terms, target, places)
     if places is not None and places != 1:
         _in_several(hook, node, facts, number, target, places)
         return None
@@ -198,7 +200,8 @@ def _single(target: Target) -> Which:
 def _in_one(hook: Hook, node: Make, facts: Facts, number: int) -> Node | None:
     """Stitches in the place the hook has gone to."""
     if facts.family == "group":
-        return own_group(node, facts, Target("front", Which.SAME, node.span))
+        front = Target("front", Which.SAME, node.span)
+        return own_group(node, facts, hook.task.terms, front)
     in_next(hook, node, facts, number, gone=True)
     return None
 
@@ -211,9 +214,11 @@ def _together_placed(
     together_over(hook, node, facts, number, wanted_by(hook, target))
 
 
-def _groups(node: Make, facts: Facts, target: Target, places: int | None) -> Node:
+def _groups(
+    node: Make, facts: Facts, terms: str, target: Target, places: int | None
+) -> Node:
     """Shells and the like: each in a place of its own, or over several places."""
-    one = own_group(node, facts, replace(target, amount=None))
+    one = own_group(node, facts, terms, replace(target, amount=None))
     if target.which is Which.EACH or (places and places > 1 and target.which is Which.NEXT):
         single = replace(one, target=replace(target, which=Which.NEXT, amount=None))
         times = Times(Often.TIMES, node.span, Amount((places or 1,), node.span))
@@ -239,7 +244,7 @@ def _in_several(
             if go_to(hook, replace(target, amount=None), node.span):
                 in_next(hook, node, facts, number or 1, gone=True)
         return
-    each = number if number is not None and _is_each(number, target, places) else 1
+    each = number if number is not None and _is_each(hook, number, target, places) else 1
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)
     in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
@@ -258,9 +263,14 @@ def _by_chains(hook: Hook, node: Make, facts: Facts, places: int) -> int:
     return places
 
 
-def _is_each(number: int, target: Target, places: int) -> bool:
-    """Whether the number is for each place; "3 dc in next 3 sts" is one in each."""
-    return target.which is Which.EACH or number != places
+def _is_each(hook: Hook, number: int, target: Target, places: int) -> bool:
+    """Whether the number is for each place; "3 dc in next 3 sts" is one in each.
+
+    Only a count tells that "2 dc in next 2 sts" are four, as in "2 dc in next 3 sts".
+    """
+    if target.which is Which.EACH or number != places:
+        return True
+    return number > 1 and hook.asks(Choice.SEVERAL_IN_ONE)
 
 
 def _over_several(

@@ -213,6 +213,12 @@ def goes_back(nodes: Sequence[Node], state: State, step: Step) -> bool:
     )
 
 
+def joins_to_unknown(nodes: Sequence[Node]) -> bool:
+    """ "Join lilac in any corner sp" of a piece that the text does not make."""
+    first = next((node for node in nodes if type(node) is not Remark), None)
+    return isinstance(first, Yarn) and first.target is not None
+
+
 def joins_at_beginning(nodes: Sequence[Node]) -> bool:
     """Whether new yarn is joined where the row below began: in its beginning chain."""
     first = next((n for n in nodes if getattr(n, "target", None) is not None), None)
@@ -235,10 +241,16 @@ def left_on_purpose(
     size: int,
     worked: WorkedRow,
     agrees: tuple[tuple[bool, bool, bool], ...],
+    *,
+    divided: bool = False,
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
     if not worked.left and not worked.leapt:
         return False
+    if divided and _turns_back_early(nodes, worked) and agrees and all(map(any, agrees)):
+        return True
+    if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):
+        return True  # along edges of which only numbers are told
     for node in nodes:
         if isinstance(node, Remark):
             words = set(node.words.lower().replace(",", " ").split())
@@ -260,16 +272,46 @@ def left_on_purpose(
     return bool(only_first and agrees and all(any(a) for a in agrees))
 
 
+def is_divided(state: State, step: Step) -> bool:
+    """Whether a row may go on with some stitches only: of a round, or begun again."""
+    begun = begins_part(state, step) and state.has_chain
+    return state.in_rounds or bool(state.rests) or begun
+
+
+def _turns_back_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """ "6 sc, turn" on a round, or on what a front has left: so many stitches go on."""
+    work = [node for node in nodes if isinstance(node, (Make, InOnePlace, Repeat))]
+    numbered = [node for node in work if isinstance(node, Make) and _is_numbered(node)]
+    return bool(worked.turned) and not worked.closed and 0 < len(numbered) == len(work)
+
+
+def _is_numbered(node: Make) -> bool:
+    """Whether a stitch is told with its number, or into one place that is told."""
+    target = node.target
+    if target is None:
+        return node.amount is not None
+    return target.amount is not None or target.which in (Which.SAME, Which.FIRST)
+
+
+_ROUND_AN_END = 3
+"""Stitches in the first chain that turn a round on both its sides."""
+
+
 def _ends_under_first(nodes: Sequence[Node], worked: WorkedRow) -> bool:
     """Whether both sides of a chain are worked and the last stitches join the first ones.
 
-    "2 sc in same ch as first sc" stand under the chain that the round began in.
+    "2 sc in same ch as first sc" stand under the chain that the round began in; three or
+    more that it began with go round its end by themselves.
     """
     if worked.left != 1 or worked.leapt or not is_both_sides(nodes):
         return False
     stitches = [n for n in nodes if isinstance(n, Make) and n.target is not None]
-    last = stitches[-1].target if stitches else None
-    return last is not None and last.which is Which.SAME
+    if not stitches:
+        return False
+    places = [node.target for node in stitches if node.target is not None]
+    several = stitches[0].amount.values[0] if stitches[0].amount else 1
+    around = places[0].from_hook and (several or 1) >= _ROUND_AN_END
+    return around or places[-1].which is Which.SAME
 
 
 def _stops_before(nodes: Sequence[Node], size: int) -> int | None:

@@ -9,9 +9,10 @@ from hookwright.notation.tree import Target
 from hookwright.working import ahead, sides
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
+from hookwright.working.corner_spaces import IN_CORNER, corner_space, is_corner_space
 from hookwright.working.fabric import Place, PlaceKind
 from hookwright.working.hook import Hook, Wanted, is_stitch
-from hookwright.working.sequence import Run, split, total
+from hookwright.working.sequence import split, total
 from hookwright.working.stitches import may_be_called
 
 
@@ -38,42 +39,14 @@ def wanted_by(hook: Hook, target: Target) -> Wanted:
     return _named(hook, noun)
 
 
-_MOST_CORNERS = 12
-"""Spaces alike that may be corners; more of them are a mesh or a moss stitch."""
-
-
-def corner_space(line: Ahead) -> int:
-    """The chains of the spaces that are the corners of an edge; 0 where none are."""
-    longest = _longest_space(line)
-    if (
-        not longest
-        or number_of(line, lambda place: _has_chains(place, longest)) > _MOST_CORNERS
-    ):
-        return 0
-    return longest
-
-
-def _longest_space(line: Ahead) -> int:
-    longest = 0
-    for piece in line:
-        if isinstance(piece, Run):
-            chains = piece.item.chains if piece.item.kind is PlaceKind.SPACE else 0
-        else:
-            chains = _longest_space(piece.body)
-        longest = max(longest, chains)
-    return longest
-
-
-def _has_chains(place: Place, chains: int) -> bool:
-    return place.kind is PlaceKind.SPACE and place.chains == chains
-
-
 def corner_wanted(hook: Hook) -> Wanted:
-    """A corner is the longest of the spaces on the edge."""
+    """A corner is the longest of the spaces on the edge, or one that is called so."""
     chains = corner_space(hook.edge_line)
     if not chains:
         return is_stitch
-    return lambda place: _has_chains(place, chains)
+    if hook.edge_holds(lambda place: place.stitch == IN_CORNER):
+        return lambda place: place.stitch == IN_CORNER
+    return lambda place: is_corner_space(place, chains)
 
 
 def space_wanted(hook: Hook, target: Target) -> Wanted:

@@ -199,6 +199,8 @@ class Worker(Struct):
         """Works one node; returns another to be worked in its stead."""
         hook.task.effort.spend(hook.ahead)
         match node:
+            case Make() if node.if_left and not hook.left():
+                pass
             case Make():
                 return self._make(hook, node)
             case Chain():
@@ -237,7 +239,7 @@ class Worker(Struct):
         """ "(V-st, ch 1, V-st) in next st": all of its stitches go into the one place."""
         for _ in range(min(number_at(hook, node.amount) or 1, MOST_IN_A_PLACE)):
             made, hook.made = hook.made, []
-            self.work_list(hook, own_group(node, facts).body)
+            self.work_list(hook, own_group(node, facts, hook.task.terms).body)
             hook.made = [*made, grouped(tuple(hook.made), node.stitch)]
 
     def _unit(self, hook: Hook, node: Make, facts: Facts) -> Node | None:
@@ -259,7 +261,8 @@ class Worker(Struct):
         facts = facts_of(node.stitch, node.legs, self.own)
         single = number_at(self.hook, node.amount) in (None, 1)
         is_group = facts.family == "group" and single
-        return own_group(node, facts, node.target) if is_group else node
+        terms = self.hook.task.terms
+        return own_group(node, facts, terms, node.target) if is_group else node
 
     def _come_to(self, hook: Hook, target: Target | None) -> Target | None:
         """Turns the corner to another edge of the piece, where a place names one."""

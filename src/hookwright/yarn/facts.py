@@ -107,6 +107,7 @@ class Section(StrEnum):
     FOUNDATION = "foundation"
     PIECE = "piece"
     EDGING = "edging"
+    BESIDE = "beside the rows"
 
 
 class Use(Struct, frozen=True):

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from hookwright.checking import Checked
+from hookwright.design.facts import YarnBeside
 from hookwright.design.stripes import stripe_plans
 from hookwright.finding import Finding, Severity
 from hookwright.notation.nested import nested
@@ -23,6 +24,8 @@ def wrong_in_worksheet(checked: Checked, known: Known) -> Iterator[Finding]:
         for yarn in known.yarns:
             yield from _wrong_with(yarn)
     noted = checked.design.noted
+    for one in noted.beside if noted is not None else ():
+        yield from _wrong_beside(one, known)
     for swatch in noted.swatches if noted is not None else ():
         told = swatch.weighed
         if told is None:
@@ -33,6 +36,29 @@ def wrong_in_worksheet(checked: Checked, known: Known) -> Iterator[Finding]:
                 "The swatch is weighed, and its stitches and rows are not both told.",
                 "Count all that was on the scales: whole_stitches and whole_rows.",
             )
+
+
+def _wrong_beside(one: YarnBeside, known: Known) -> Iterator[Finding]:
+    """What is wanted beside the rows and cannot be reckoned: no yarn is left out unsaid."""
+    for name in filter(None, (one.yarn, one.beside)):
+        if known.yarns and known.find(name) is None:
+            labels = ", ".join(yarn.label for yarn in known.yarns)
+            yield _finding(
+                one.span, f'There is no yarn "{name}".', f"The yarns are {labels}."
+            )
+    is_cut = one.what in {"fringe", "tassels"}
+    if not one.what or not one.yarn:
+        yield _finding(
+            one.span,
+            "It is not told what yarn beside the rows is for, or which yarn.",
+            'Write both, as here: what = "fringe", yarn = "A".',
+        )
+    elif is_cut and (one.length is None or (one.number is None and one.every is None)):
+        yield _finding(
+            one.span,
+            f"How long the strands of the {one.what} are, or how many, is not told.",
+            'Write length = "12 in" and number = 40, or for a fringe every = "1 in".',
+        )
 
 
 def _wrong_with(yarn: Yarn) -> Iterator[Finding]:

@@ -8,7 +8,9 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from hookwright.design.facts import YarnBeside
 from hookwright.yarn.balls import Bought, bought, cost_of, left_over, whole_balls
+from hookwright.yarn.beside import Beside, Measures, beside, carried_up
 from hookwright.yarn.cutting import Stretch, stretches
 from hookwright.yarn.facts import (
     NOTHING,
@@ -40,6 +42,8 @@ class Terms(Struct, frozen=True):
         tail: The length of an end.
         carried: Whether stripes are carried up the side.
         instead: The length of a ball of another yarn; None if none is asked for.
+        beside: Yarn that no row is made of.
+        row_mm: How high a row is; None where that is not known.
     """
 
     known: Known
@@ -48,6 +52,8 @@ class Terms(Struct, frozen=True):
     tail: Fraction
     carried: bool = False
     instead: Fraction | None = None
+    beside: tuple[YarnBeside, ...] = ()
+    row_mm: Fraction | None = None
 
     def yarn(self, label: str) -> Yarn:
         """A yarn by its label."""
@@ -65,14 +71,21 @@ class Used(Struct, frozen=True):
     Attributes:
         loops: By yarn, then by what the row is for and the kind of stitch.
         cut: Separate lengths of each yarn.
+        beside: What is needed beside the stitches.
     """
 
     loops: Mapping[str, Mapping[tuple[Section, str], Fraction | int]]
     cut: Mapping[str, int]
+    beside: tuple[Beside, ...] = ()
 
 
-def used_in(rows: Sequence[RowUsed], found: Sequence[Stretch]) -> Used:
-    """The loops of some rows, by colour."""
+def used_in(
+    rows: Sequence[RowUsed],
+    found: Sequence[Stretch],
+    terms: Terms,
+    width_mm: Fraction | None,
+) -> Used:
+    """The loops of some rows, by colour, and what is needed beside them."""
     loops: dict[str, dict[tuple[Section, str], Fraction | int]] = {}
     for row in rows:
         for use in row.uses:
@@ -82,7 +95,23 @@ def used_in(rows: Sequence[RowUsed], found: Sequence[Stretch]) -> Used:
     cut: dict[str, int] = {}
     for one in found:
         cut[one.yarn] = cut.get(one.yarn, 0) + one.make
-    return Used(loops, cut)
+    measures = Measures(width_mm, terms.row_mm)
+
+    def stitches(label: str) -> Estimate:
+        own = [label] if label else list(loops)
+        long = NOTHING
+        for yarn in own:
+            for (_, kind), many in loops.get(yarn, {}).items():
+                long = long.plus(terms.law(yarn).at(kind).of(many))
+        return long
+
+    further = (
+        *beside(terms.beside, terms.known, rows, measures, stitches),
+        *carried_up(found, measures),
+    )
+    for needed in further:
+        loops.setdefault(needed.yarn, {})
+    return Used(loops, cut, further)
 
 
 class Had(Struct, frozen=True):
@@ -111,6 +140,10 @@ def had_of(label: str, used: Used, terms: Terms) -> Had:
     sections: dict[Section, Estimate] = {}
     for (section, kind), many in used.loops[label].items():
         sections[section] = sections.get(section, NOTHING).plus(law.at(kind).of(many))
+    for further in used.beside:
+        if further.yarn == label:
+            known = sections.get(Section.BESIDE, NOTHING)
+            sections[Section.BESIDE] = known.plus(further.length)
     stitches = NOTHING
     for length in sections.values():
         stitches = stitches.plus(length)
@@ -127,7 +160,7 @@ def had_of(label: str, used: Used, terms: Terms) -> Had:
 def need_of(size: SizeCounted, terms: Terms) -> SizeNeed:
     """What a size takes."""
     found = stretches(size.rows, carried=terms.carried)
-    used = used_in(size.rows, found)
+    used = used_in(size.rows, found, terms, size.width_mm)
     order = {yarn.label: at for at, yarn in enumerate(terms.known.yarns)}
     colours = tuple(
         colour_need(size.rows, label, found, used, terms)
@@ -235,7 +268,10 @@ def colour_need(
         None if ball is None else left_over(have.balls, ball, length.mid),
         _leftover_g(yarn, balls, length.mid),
         whole_balls(have.had, terms.instead) if terms.instead else None,
-        tuple(how_of(uses, law, yarn, had, terms)),
+        (
+            *(one.said for one in used.beside if one.yarn == label),
+            *how_of(uses, law, yarn, had, terms),
+        ),
     )
 
 

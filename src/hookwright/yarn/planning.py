@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.regex import regex
+from hookwright.yarn.beside import told_beside
 from hookwright.yarn.facts import (
     Law,
     Reach,
@@ -76,7 +77,7 @@ def yarn_plan(checked: Checked, request: Request = Request()) -> YarnPlan:  # no
 
     swatches = weighed_swatches(checked, sizes.multiples)
     laws = dict(_laws(checked, known, swatches, sizes))
-    terms = _terms(checked, known, laws, other)
+    terms = _terms(checked, known, laws, other, sizes)
     edging = _edging(checked, sizes)
     found = []
     for size in sizes.sizes:
@@ -162,8 +163,13 @@ def _kind(yarn: Yarn) -> object:
 
 
 def _terms(
-    checked: Checked, known: Known, laws: Mapping[str, Law], other: Fraction | None
+    checked: Checked,
+    known: Known,
+    laws: Mapping[str, Law],
+    other: Fraction | None,
+    sizes: Sizes,
 ) -> Terms:
+    row = sizes.gauge.row if sizes.gauge is not None else None
     noted = checked.design.noted
     extras = noted.extras if noted is not None else None
     allowance = extras.allowance if extras is not None else None
@@ -176,6 +182,8 @@ def _terms(
         TAIL if tail is None else tail,
         carried,
         other,
+        told_beside(checked, known),
+        row.mm if row is not None else None,
     )
 
 
@@ -279,5 +287,14 @@ def _told(
         yield f"How many loops these take is not told, and was taken as usual: {kinds}."
     if terms.carried:
         yield "Colours are carried up the side where that can be done."
+    if any(one.what in {"fringe", "tassels"} for one in terms.beside):
+        yield _FRINGES
     if not known.yarns:
         yield "No yarn is told of, neither in a worksheet nor among the materials."
+
+
+_FRINGES = (
+    "Leave fringes and tassels off what is for babies and small children: their strands"
+    " come loose."
+)
+"""Source: the cautions for babies' things, sizing/data/cautions.toml."""

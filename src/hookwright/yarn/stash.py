@@ -60,7 +60,10 @@ class Search(Struct, frozen=True):
     def limit(self, repeats: int, rows: int) -> str:
         """The colour there is too little of for such a piece; "" if it can be made."""
         made = self.coloured(self.resizer.sized(repeats, rows))
-        used = used_in(made, stretches(made, carried=self.terms.carried))
+        across = self.stitches * repeats + self.beside
+        wide = self.gauge.width(across, repeats, self.beside) if self.gauge else None
+        found = stretches(made, carried=self.terms.carried)
+        used = used_in(made, found, self.terms, wide.mm if wide is not None else None)
         shares = {}
         for label in used.loops:
             had = had_of(label, used, self.terms).bought.had

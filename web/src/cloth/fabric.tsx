@@ -2,7 +2,7 @@
 import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { INK } from "../colour";
-import { cursor, note, printedRows, progress, say, seen, size, units } from "../standing";
+import { cursor, laidSoFar, note, printedRows, say, seen, size, units } from "../standing";
 import type { Writing } from "../writing/editor";
 import { light } from "../writing/lit";
 import { fit, follow, keepHanging, roomIs } from "./hanging";
@@ -101,7 +101,7 @@ function Caption({ hanging }: { hanging: Piece | null }) {
 }
 
 function howFar(): string {
-  const share = progress.value?.share ?? 0;
+  const share = laidSoFar.value?.share ?? 0;
   return share > 0 && share < 1 ? ` (${Math.round(share * 100)} %)` : "";
 }
 

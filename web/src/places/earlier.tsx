@@ -1,7 +1,7 @@
 // Earlier versions: each can be looked at, and brought back.
 import { useEffect, useState } from "preact/hooks";
-import { get } from "../server";
 import { write } from "../deciding";
+import { kept } from "../flow";
 import { proposed } from "../pages";
 import { place, words } from "../standing";
 import type { Version } from "../told";
@@ -12,11 +12,11 @@ export function Earlier() {
   const [open, setOpen] = useState<{ version: Version; text: string } | null>(null);
   useWords([]);
   useEffect(() => {
-    void get<{ versions: Version[] }>("/earlier/pattern").then(({ told }) => setVersions(told.versions));
+    void kept<{ versions?: Version[] }>("/earlier/pattern").then((told) => setVersions(told.versions ?? []));
   }, []);
   const look = async (version: Version) => {
     const asked = `/earlier/pattern?version=${encodeURIComponent(version.id)}`;
-    const { told } = await get<{ text?: string }>(asked);
+    const told = await kept<{ text?: string }>(asked);
     if (told.text === undefined) return;
     setOpen({ version, text: told.text });
     proposed.value = changesTo(words.value, told.text);

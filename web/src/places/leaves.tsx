@@ -81,6 +81,7 @@ function Photo({ copy }: { copy: Copy }) {
     if (url || !place.current) return;
     return whenSeen(place.current, () => {
       void fetched(`/copy/${encodeURIComponent(copy.name)}`).then((data) => {
+        if (!data) return;
         const type = copy.name.endsWith(".png") ? "image/png" : "image/jpeg";
         const found = URL.createObjectURL(new Blob([data], { type }));
         known.set(copy.made, { url: found, pages: 1 });

@@ -96,6 +96,7 @@ const KINDS: Record<string, string> = {
 /** Show a copy in a window of its own; what could run is kept as a file instead. */
 async function show(name: string): Promise<void> {
   const data = await fetched(`/copy/${encodeURIComponent(name)}`);
+  if (!data) return;
   const kind = KINDS[name.slice(name.lastIndexOf(".") + 1)];
   const url = URL.createObjectURL(new Blob([data], { type: kind ?? "application/octet-stream" }));
   const link = document.createElement("a");

@@ -1,7 +1,7 @@
 // Drawings of the pattern, and the chart: one repeat in the symbols of the trade.
 import { useEffect, useState } from "preact/hooks";
 import { askInTurn } from "../flow";
-import { progress, seen, size } from "../standing";
+import { laidSoFar, seen, size } from "../standing";
 
 interface Sheet {
   title: string;
@@ -39,7 +39,7 @@ export function Drawn(props: {
     };
   }, [now, name]);
   if (!found) {
-    const share = Math.round(100 * (progress.value?.share ?? 0));
+    const share = Math.round(100 * (laidSoFar.value?.share ?? 0));
     return (
       <p class="quiet empty" role="status">
         {words}

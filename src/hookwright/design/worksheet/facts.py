@@ -21,6 +21,7 @@ from hookwright.design.facts import (
     State,
     StripesWanted,
     Weighed,
+    YarnBeside,
     YarnListed,
 )
 from hookwright.design.worksheet.colour_names import code_of
@@ -92,6 +93,7 @@ def noted_in(tables: Mapping[str, list[Told]]) -> Noted:
         rights=design.text("rights"),
         corrections=design.text("corrections"),
         extras=next(map(_extras, tables["budget"]), Extras()),
+        beside=tuple(map(_beside, tables["beside"])),
         lesson=next(map(_lesson, tables["lesson"]), None),
         costs=_costs(tables),
         house_style=tuple(
@@ -161,6 +163,20 @@ def _weighed(told: Told) -> Weighed | None:
 def _extras(told: Told) -> Extras:
     percent = told.number("allowance")
     return Extras(None if percent is None else percent / 100, told.length("tail"))
+
+
+def _beside(told: Told) -> YarnBeside:
+    return YarnBeside(
+        told.text("what"),
+        told.text("yarn"),
+        told.span,
+        told.whole("number"),
+        told.length("every"),
+        told.whole("strands"),
+        told.length("length"),
+        told.whole("rows"),
+        told.text("with"),
+    )
 
 
 def _yarn(told: Told) -> YarnListed:

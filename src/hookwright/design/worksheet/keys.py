@@ -276,6 +276,39 @@ BUDGET = Table(
         ),
     ),
 )  # fmt: skip
+BESIDE = Table(
+    "beside",
+    "yarn that no row is made of: fringes, tassels, what is carried inside or held along",
+    (
+        Key(
+            "what", Kind.CHOICE, "what it is for", '"fringe"',
+            of=("fringe", "tassels", "carried inside", "held with"),
+        ),
+        Key("yarn", Kind.TEXT, "the yarn, by its letter or name", '"A"'),
+        Key(
+            "number", Kind.WHOLE, "how many bundles a fringe has, or how many tassels", "4",
+            least=1, most=10_000,
+        ),
+        Key(
+            "every", Kind.LENGTH, "how far the bundles lie apart, along both ends",
+            '"1 in"', least=1, most=1_000,
+        ),
+        Key(
+            "strands", Kind.WHOLE, "strands of each bundle or tassel, or held along", "4",
+            least=1, most=1_000,
+        ),
+        Key(
+            "length", Kind.LENGTH, "how long each strand is cut", '"12 in"',
+            least=1, most=10_000,
+        ),
+        Key(
+            "rows", Kind.WHOLE, "rows in which it lies inside; all where none are told",
+            "20", least=1, most=100_000,
+        ),
+        Key("with", Kind.TEXT, "the yarn it is held with; all where none is told", '"B"'),
+    ),
+    several=True,
+)  # fmt: skip
 HOUSE_STYLE = Table(
     "house_style",
     "how she writes her patterns",
@@ -357,6 +390,7 @@ TABLES = (
     SIZE,
     STRIPES,
     BUDGET,
+    BESIDE,
     HOUSE_STYLE,
     LESSON,
     COSTS,

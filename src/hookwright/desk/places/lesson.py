@@ -46,10 +46,7 @@ def _planned(asked: Asked, lesson: Lesson) -> dict[str, Any]:
         "scenes": [_scene(asked, scene) for scene in lesson.scenes],
         "words": asked.spans(set(_rows_shown(asked, lesson))),
         "files": [
-            *(
-                {"keep": one["keep"], "says": f"Script, {one['says'].lower()}"}
-                for one in SHEET_FILES
-            ),
+            *({**one, "says": f"{one['says']}, the script"} for one in SHEET_FILES),
             *({"keep": name, "says": name} for name in TEXTS),
         ],
     }

@@ -167,5 +167,6 @@ def _lit_band(lighting: _Lighting, begin: int, end: int) -> list[Real32]:
     plane = np.zeros(high * wide, dtype=np.float32)
     for colour in light:
         plane[seen] = colour
-        found.append(summed(plane.reshape(high, wide), down, right) * share)
+        found.append(summed(plane.reshape(high, wide), down, right))
+        found[-1] *= share
     return found

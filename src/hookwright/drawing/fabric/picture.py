@@ -17,7 +17,6 @@ from hookwright.checking import Checked
 from hookwright.drawing.fabric.cloth import Cloth, Naming, cloth_of, face_of, without
 from hookwright.drawing.fabric.full import Drawn, drawn
 from hookwright.drawing.fabric.halo import with_halo
-from hookwright.drawing.fabric.level import level
 from hookwright.drawing.fabric.scene import Lie, Scene, box_of, lie_of, scene_of
 from hookwright.drawing.fabric.shades import YarnColour, parts_of, yarn_colours
 from hookwright.drawing.fabric.standing import laid_double
@@ -27,6 +26,7 @@ from hookwright.drawing.fabric.tiled import drawn_tiled
 from hookwright.drawing.fabric.tubes import Frame
 from hookwright.drawing.fabric.wool import as_linear, as_screen
 from hookwright.drawing.fabric.yarn import diameter_of, yarns_in
+from hookwright.drawing.levelling import levelled
 from hookwright.progress import Progress, stretch, tell
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
@@ -226,7 +226,8 @@ def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
         said = ("It cannot lie flat as worked; the picture is the nearest that does.",)
     elif verdict.degree is Degree.STRONG:
         said = (verdict.advice,)
-    return level(graph, position), every, said
+    ways = np.array([course.direction > 0 for course in graph.courses], dtype=bool)
+    return levelled(graph, position, ways), every, said
 
 
 def picture_of(seen: Seen, wish: Wish, progress: Progress | None = None) -> FabricPicture:

@@ -157,7 +157,8 @@ def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:
         number = amount_words(make.amount)
         behind = f"{stitch_word(make.stitch)} {number}"
         words = behind if number_behind else f"{number} {words}"
-    return f"{words}{_where(make, wording)}"
+    needed = " if needed" if make.if_left else ""
+    return f"{words}{_where(make, wording)}{needed}"
 
 
 def _where(make: Make, wording: Wording) -> str:
@@ -258,8 +259,16 @@ def recalled(recall: Recall, wording: Wording) -> str:
         words += f" {_recall_times(recall.times)}"
     if recall.then:
         words += f", then {_rows(recall.then, wording)}"
+    return f"{words}{_until(recall, wording)}"
+
+
+def _until(recall: Recall, wording: Wording) -> str:
+    """How far rows are worked again, where no number of times says it."""
+    words = ""
     if recall.up_to:
-        words += f" until there are {recall.up_to} {wording.row.lower()}s"
+        words += f" until there are {amount_words(recall.up_to)} {wording.row.lower()}s"
+    if recall.left is not None:
+        words += f" until {amount_words(recall.left)} sts remain"
     if recall.reached is not None:
         words += f" until there are {figure_words(recall.reached, wording)}"
     return f"{words} {recall.open_length}" if recall.open_length else words

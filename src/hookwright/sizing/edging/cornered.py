@@ -77,9 +77,11 @@ def _plain_round(between: Sequence[Moves], stitch: str) -> Moves:
     return (*found, CORNER, back_in_corner(stitch))
 
 
-def back_in_corner(stitch: str, noun: str = "st") -> Move:
-    """The last stitch of a corner, in the place where the round began."""
-    return free(f"{{{stitch}}} in same {noun} as first {{{stitch}}}", makes=1)
+def back_in_corner(stitch: str, noun: str = "st", number: int = 1) -> Move:
+    """The last stitches of a corner, in the place where the round began."""
+    some = f"{number} " if number > 1 else ""
+    words = f"{some}{{{stitch}}} in same {noun} as first {{{stitch}}}"
+    return free(words, makes=number)
 
 
 def _border_round(border: Border, sides: Sequence[int]) -> Moves:

@@ -85,8 +85,8 @@ def _from_a_corner(
     first: list[Move] = [several(half + 1, wish.stitch, here.noun), CORNER, *sides[0]]
     for at, between in zip(corners[1:], sides[1:], strict=True):
         first += [CORNER, several(number, wish.stitch, moves[at].noun), CORNER, *between]
-    back = back_in_corner(wish.stitch, "sp" if here.noun.endswith("sp") else here.noun)
-    first += [CORNER, *[back] * half]
+    noun = "sp" if here.noun.endswith("sp") else here.noun
+    first += [CORNER, back_in_corner(wish.stitch, noun, half)]
     number_of = [made(side) + 2 * half for side in sides]
     found = rounds_from_a_corner(tuple(first), number_of, wish)
     if isinstance(found, CannotBe):

@@ -1,9 +1,10 @@
-"""What is known of a label while it is read, and the words that labels are told by."""
+"""What has been read of a label, and the words and marks that tell one."""
 
 from __future__ import annotations
 
 from msgspec import Struct
 
+from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
 from hookwright.notation.tree import Amount
 
@@ -17,12 +18,13 @@ NAMED = frozenset(
     "increasing decreasing preparation prep plain return filler ground "
     "underarm hem setting end center centre trim heading chain".split()
 )
+"""What a row is called that has a name of its own."""
 MARKS = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.EQUALS, Kind.CLOSE)
 SIDES = {"rs": "RS", "ws": "WS", "right": "RS", "wrong": "WS"}
 
 
-class LabelDraft(Struct):
-    """A label as far as it has been read."""
+class LabelWords(Struct):
+    """What has been said of a row so far."""
 
     numbers: list[int]
     is_round: bool = False
@@ -35,3 +37,8 @@ class LabelDraft(Struct):
     by_size: tuple[tuple[int, ...], ...] = ()
     next_rows: Amount | None = None
     end: int = 0
+
+
+def is_marked(cursor: Cursor, ahead: int) -> bool:
+    """Whether one of the marks behind a label stands so many words further on."""
+    return cursor.peek(ahead).kind in MARKS

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from hookwright.checking import check
-from hookwright.drawing.fabric.level import level
+from hookwright.drawing.levelling import levelled
+from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import heights_in, pieces_laid
 from hookwright.shape.relaxing import relax
@@ -29,6 +30,11 @@ def laid(text: str) -> FabricGraph:
     checked = check(Source(text))
     outcomes = checked.worked.sizes[0].outcomes
     return next(pieces_laid(outcomes, heights_in(checked.worked, 0))).graph
+
+
+def level(graph: FabricGraph, position: Complex) -> Complex:
+    """As its first row is seen when it is worked."""
+    return levelled(graph, position, np.array([c.direction > 0 for c in graph.courses]))
 
 
 @pytest.mark.parametrize("angle", [0.0, 0.4, 2.0, -3.0])

@@ -72,7 +72,7 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
     if max(recall.rows) < 0:
         told = recall.open_length or recall.up_to or recall.more or recall.left
         further = bool(told or recall.reached)
-        return recall.times is not None or bool(further)
+        return recall.times is not None or further
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     return ended or (recall.times is not None and recall.times.amount is not None)
 

@@ -87,6 +87,8 @@ def read_going_on(reader: Reader) -> bool:
         if cursor.is_kind(*_SENTENCE_ENDS) or _names_row(cursor):
             break
         alike = alike or cursor.is_any(_LIKE_THIS)
+        if cursor.is_kind(Kind.NUMBER) and not alike:
+            break  # "continue to increase 6 sts per rnd in the same way"
         cursor.step()
     if not alike or not cursor.is_kind(*_SENTENCE_ENDS):
         cursor.at = start

@@ -152,7 +152,7 @@ def test_the_data_of_a_copy_holds_only_letters_our_fonts_draw() -> None:
 
 @pytest.mark.parametrize("name", ["", "petrel-cap", "kelp-square"])
 def test_every_page_but_the_cover_has_its_number(name: str) -> None:
-    from pypdfium2 import PdfDocument  # noqa: PLC0415 - one use
+    from pypdfium2 import PdfDocument  # type: ignore[import-untyped] # noqa: PLC0415 - one use
 
     for file, made in released(name).items():
         if not file.endswith(".pdf"):

@@ -9,8 +9,6 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
-    Claim,
-    Figure,
     FinishOff,
     Instead,
     Node,
@@ -18,15 +16,16 @@ from hookwright.notation.tree import (
     Recall,
     RowText,
     Times,
-    Unworked,
 )
-from hookwright.working.nodes import works_in_ring
+from hookwright.working.nodes import is_from_hook_node, works_in_ring
+from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Planner,
     keep,
     last_with,
     part_called,
     row_called,
+    rows_to_goal,
 )
 from hookwright.working.recalled import (
     named_rows,
@@ -39,13 +38,13 @@ def add_further(
     planner: Planner, row: RowText, recall: Recall, following: int | None
 ) -> None:
     """Reads "sc in each st for 6 more rounds": as the next label has room for."""
-    if recall.left is not None:
-        _add_until_left(planner, row, recall, recall.left)
-        return
     more = _rows_to_end(planner, recall)
     wanted = more if recall.up_to else _sets(planner, recall)
     if following is not None and following > planner.last:
         wanted = min(wanted, following - planner.last - 1)
+    if recall.reached is not None:
+        _add_last(planner, row, recall)
+        return
     if recall.open_length or wanted < 1:
         return
     amount = Amount((wanted,), recall.span)
@@ -55,9 +54,6 @@ def add_further(
 
 def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "repeat Rows 2-5 four more times, then Row 2 once", "rep Row 2 until ..."."""
-    if recall.left is not None:
-        _add_until_left(planner, row, recall, recall.left)
-        return
     if recall.rows and recall.rows[0] < 0:
         _add_last(planner, row, recall)
         return
@@ -76,20 +72,14 @@ def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
     )
 
 
-def _add_until_left(planner: Planner, row: RowText, recall: Recall, left: Amount) -> None:
-    """Reads "rep Rows 2 and 3 until 4 sc remain": how often is not worked out."""
-    told = (Unworked(recall.span, "until so many are left"),)
-    claim = Claim((Figure(left, "st"),), left.span)
-    step = Step(planner.part, None, "", told, (claim,), row.span, is_round=False, text=row)
-    keep(planner, step)
-    end_last(planner, row)
-
-
 def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
     """Rows worked again that are known by their numbers."""
     rows = _absolute(planner, row, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
+    if recall.reached is not None and rows:
+        number = rows_to_goal(planner, row, recall, len(rows))
+        sequence = [*islice(_in_turn(planner, rows), number), *recall.then]
     if recall.up_to or recall.more is not None:
         number = _last_of_turns(planner, recall) - planner.last
         sequence = list(islice(_in_turn(planner, rows), max(0, number)))
@@ -186,7 +176,10 @@ def _add_by_name(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "rep Dec Row 3 times"; a name that no row bears is only words."""
     found = [row_called(planner, recall, number) for number in recall.rows or (None,)]
     named = [nodes for nodes in found if nodes is not None]
-    for nodes in named * _sets(planner, recall):
+    worked = named * _sets(planner, recall)
+    if recall.reached is not None and named:
+        worked = list(islice(cycle(named), rows_to_goal(planner, row, recall, len(named))))
+    for nodes in worked:
         step = Step(
             planner.part,
             planner.last + 1,
@@ -207,24 +200,30 @@ def _add_last(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "rep last 2 rows 5 more times": counted back from here, not by number."""
     before = [step for step in planner.steps if step.part == planner.part]
     some = before[recall.rows[0] :]
-    if not some or len(some) < -recall.rows[0]:
+    if recall.reached is not None and len(recall.rows) > 1:
+        some = [step for step in some if not any(map(is_from_hook_node, step.nodes))]
+    if not some or (len(some) < -recall.rows[0] and recall.reached is None):
         planner.problems.append(
             ("missing-target", row.place(recall.span), named_rows(recall))
         )
         return
-    for _ in range(_sets(planner, recall)):
-        for step in some:
-            again = replace(
-                step,
-                number=planner.last + 1,
-                label="",
-                claims=(),
-                span=row.place(recall.span),
-                text=row,
-                recalled=step.number,
-                side="",
-            )
-            keep(planner, again)
+    number = len(some) * _sets(planner, recall)
+    if recall.reached is not None:
+        number = rows_to_goal(planner, row, recall, len(some))
+    for step in islice(cycle(some), number):
+        onward = next_onward(planner.order) if recall.onward else None
+        again = replace(
+            step,
+            nodes=onward or step.nodes,
+            number=planner.last + 1,
+            label="",
+            claims=(),
+            span=row.place(recall.span),
+            text=row,
+            recalled=step.number,
+            side="",
+        )
+        keep(planner, again)
     end_last(planner, row)
 
 

@@ -586,7 +586,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
     return Pattern(
         with_begun_together(draft.parts, statements),
         statements,
-        tuple(definitions),
+        tuple(_in_terms(definition, terms) for definition in definitions),
         terms,
         said,
         draft.sizes,
@@ -595,6 +595,19 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         foundation_hint=foundation_hint(draft, statements),
         given=given_piece(outside_rows(draft), draft.own_words, max(1, len(draft.sizes))),
     )
+
+
+_FROM_US = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "trtr"}
+
+
+def _in_terms(definition: Definition, terms: str | None) -> Definition:
+    """A definition with its stitch in the terms of the pattern: motions tell a US one."""
+    if terms != "UK" or not definition.in_motions:
+        return definition
+    stitch = definition.stitch
+    post = stitch[:2] if stitch[:2] in ("fp", "bp") else ""
+    base = stitch.removeprefix(post)
+    return replace(definition, stitch=post + _FROM_US.get(base, base))
 
 
 def _has_us_words(draft: Collected) -> bool:

@@ -17,11 +17,13 @@ from hookwright.answers.help_sheet import help_sheet
 from hookwright.answers.in_hand import in_hand
 from hookwright.answers.lies import KINDS, lies
 from hookwright.answers.listed_yarn import listed_yarn
+from hookwright.answers.yarn_told import in_hand_told
 from hookwright.checking import check
 from hookwright.cli import main
 from hookwright.commands.project import draft_at
 from hookwright.shape.facts import Measures
 from hookwright.sheets.markdown import as_markdown
+from hookwright.sizing.lengths import NoLength
 from hookwright.source import Source
 
 THROW = example("turnstone-wave-throw")
@@ -146,6 +148,14 @@ def test_yarn_in_hand_is_held_against_weighed_swatches_where_no_balls_are_listed
 def test_pieces_are_counted_where_several_are_made() -> None:
     reply = in_hand(example("kelp-square"), 0, "3 balls of B")
     assert any("6 of the 12 pieces" in line for line in reply.answer)
+
+
+def test_what_is_counted_need_not_be_said_twice() -> None:
+    told = in_hand_told("3 balls of A and 2 of B, 250 g of C")
+    assert not isinstance(told, NoLength)
+    assert [(one.number, one.unit, one.of) for one in told] == [
+        (3, "balls", "A"), (2, "balls", "B"), (250, "g", "C"),
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize("words", ["", "some", "3 balls of Mauve"])

@@ -38,8 +38,9 @@ def test_an_object_for_programs() -> None:
     left = next(side for side in sides if side["side"] == "left")
     assert (left["picked_up"], left["usual"], left["verdict"]) == ([9, 5], 2, "lies flat")
     last = sides[-1]
-    assert (last["side"], last["rows"]) == ("all", [])
-    assert "waves" in last["findings"][0]["message"]
+    assert last["side"] == "all"
+    assert "tr3tog" in last["rows"][0]
+    assert last["verdict"] in {"lies flat", "slight, blocks out"}
 
 
 def test_the_pattern_is_written_with_its_edging(tmp_path: Path) -> None:

@@ -421,11 +421,11 @@ corner, 18 dc along foundation, 3 dc in corner, 18 dc up side, 3 dc in corner, s
 """
 
 
-def test_what_stands_in_the_way_is_shown_in_the_text_that_was_tried() -> None:
-    found = answered("-", "--width", "12 in", "--write", "none.md", piped=RIMMED)
-    assert found["written"] is None
-    assert found["findings"][0]["text"] == "new text"
-    assert "Round 1 uses" in found["findings"][0]["message"]
+def test_what_is_spread_along_an_edge_that_grows_is_told(tmp_path: Path) -> None:
+    file = tmp_path / "rimmed.md"
+    found = called("-", "--width", "12 in", "--write", str(file), piped=RIMMED)
+    told = " ".join((found.stdout + found.stderr).split())
+    assert 'longer or shorter: "work 18 dc evenly along top"' in told
 
 
 def test_an_edging_is_said_to_come_on_top() -> None:

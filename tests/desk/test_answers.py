@@ -187,6 +187,7 @@ def test_a_maker_reads_in_the_letter_what_is_asked_and_how_it_comes_about() -> N
     assert found["letter"].startswith(found["short"][:60])
     assert "How the numbers come about:" not in found["short"]
     assert "letter" not in asked("answers", text, asked={"count": ""})
+    assert "fault" not in asked("answers", text, asked={"lies": "sings", "size": "none"})
 
 
 def test_what_costs_come_to_is_the_sum_of_what_is_noted() -> None:

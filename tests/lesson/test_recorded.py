@@ -15,11 +15,13 @@ from hypothesis import strategies as st
 
 from hookwright.checking import Checked, check
 from hookwright.commands.project import draft_at
+from hookwright.lesson.captions import as_webvtt
 from hookwright.lesson.heard.facts import Heard, Slip
 from hookwright.lesson.heard.numbers import number_at
 from hookwright.lesson.heard.recorded import recorded_lesson
 from hookwright.lesson.heard.sounds import likeness, sound
 from hookwright.lesson.heard.transcripts import cues_in, words_of
+from hookwright.lesson.planning import lesson_of
 from hookwright.reading.markdown import markdown_draft
 from hookwright.shelf import fabrics, starter
 
@@ -185,11 +187,9 @@ def test_any_text_is_heard(text: str) -> None:
     recorded_lesson(example("kelp-square"), f"0:01 round one {text}", "x.txt")
 
 
-def test_the_script_of_a_lesson_contradicts_nothing() -> None:
+@pytest.mark.parametrize("name", [*NAMES, BLANKET.name, "ball", "granny-square", "waffle"])
+def test_the_script_of_a_lesson_contradicts_nothing(name: str) -> None:
     # What is said by the book is heard without a slip.
-    from hookwright.lesson.captions import as_webvtt  # noqa: PLC0415
-    from hookwright.lesson.planning import lesson_of  # noqa: PLC0415
-
-    checked = example("kelp-square")
+    checked = pattern(name, "US")
     text = as_webvtt(lesson_of(checked).cues)
     assert recorded_lesson(checked, text, "script.vtt").slips == ()

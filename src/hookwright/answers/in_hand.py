@@ -12,13 +12,14 @@ from hookwright.answers.enough import balls_for
 from hookwright.answers.facts import Figure, Reply
 from hookwright.answers.listed_yarn import Needed, listed_yarn
 from hookwright.answers.main_piece import sized_as
-from hookwright.answers.reckoned_yarn import by_the_stitches, largest_with
-from hookwright.answers.rows_reached import rows_reached
+from hookwright.answers.reckoned_yarn import by_the_stitches, colour_of, largest_with
+from hookwright.answers.rows_reached import Reached, rows_reached
 from hookwright.answers.yarn_told import YARD_M, InHand, in_hand_told
 from hookwright.checking import Checked
 from hookwright.design.cautions import caution
 from hookwright.sizing.lengths import NoLength, in_both
 from hookwright.sizing.sized import Request
+from hookwright.yarn.facts import SizeNeed
 
 _QUESTION = "Is my yarn enough?"
 
@@ -49,18 +50,20 @@ def in_hand(checked: Checked, size: int, words: str) -> Reply:
     if isinstance(shares, NoLength):
         return Reply(_QUESTION, (shares.message, shares.why), answered=False)
     short = [one for one in shares if one.share < 1]
+    reckoned = by_the_stitches(checked, size)
     working = (
         *map(_worked_out, shares),
-        *(line for one in shares for line in _by_stitches(checked, size, one)),
+        *(line for one in shares for line in _by_stitches(reckoned, one)),
     )
-    largest = tuple(_largest(checked, size, shares))
+    largest = tuple(_largest(checked, reckoned, shares))
     if not short:
         listed = ", ".join(_listed(one.need) for one in shares)
         yes = (f"Yes, it is enough: the materials ask for {listed}.", *largest)
         return Reply(_QUESTION, yes, working)
+    reached = tuple(rows_reached(checked, size, one.need, one.share) for one in short)
     answer = (
         *(_lacking(one) for one in short),
-        *_enough(checked, size, short),
+        *_enough(checked, short, reached),
         *largest,
         "Count it with a spare: what is listed is whole balls, and hands differ.",
     )
@@ -69,13 +72,13 @@ def in_hand(checked: Checked, size: int, words: str) -> Reply:
         answer,
         working,
         (caution("dye_lot"),),
-        tuple(_figures(checked, size, short)),
+        tuple(_figures(short, reached)),
     )
 
 
-def _by_stitches(checked: Checked, size: int, one: _Share) -> Iterator[str]:
+def _by_stitches(reckoned: SizeNeed | None, one: _Share) -> Iterator[str]:
     """What the colour takes by its stitches, beside what is listed."""
-    own = by_the_stitches(checked, size, one.need)
+    own = colour_of(reckoned, one.need)
     if own is None or one.need.ball_m is None:
         return
     low, mid, high = (
@@ -90,9 +93,11 @@ def _by_stitches(checked: Checked, size: int, one: _Share) -> Iterator[str]:
     )
 
 
-def _largest(checked: Checked, size: int, shares: Sequence[_Share]) -> Iterator[str]:
+def _largest(
+    checked: Checked, reckoned: SizeNeed | None, shares: Sequence[_Share]
+) -> Iterator[str]:
     """The largest piece of what there is, where all colours are told."""
-    own = [(by_the_stitches(checked, size, one.need), one) for one in shares]
+    own = [(colour_of(reckoned, one.need), one) for one in shares]
     balls = {
         found.yarn.label: one.need.wanted * one.share
         for found, one in own
@@ -180,23 +185,22 @@ def _worked_out(one: _Share) -> str:
     )
 
 
-def _enough(checked: Checked, size: int, short: Sequence[_Share]) -> Iterator[str]:
+def _enough(
+    checked: Checked, short: Sequence[_Share], reached: Sequence[Reached | None]
+) -> Iterator[str]:
     make = checked.reading.pattern.parts[0].make if checked.reading.pattern.parts else 1
-    for one in short:
+    for one, rows in zip(short, reached, strict=True):
         if make > 1:
             yield f"It is enough for {floor(make * one.share)} of the {make} pieces."
-            continue
-        reached = rows_reached(checked, size, one.need, one.share)
-        if reached is not None:
-            yield reached.told(one.need)
+        elif rows is not None:
+            yield rows.told(one.need)
 
 
 def _figures(
-    checked: Checked, size: int, short: Sequence[_Share]
+    short: Sequence[_Share], reached: Sequence[Reached | None]
 ) -> Iterator[tuple[str, Figure]]:
-    for one in short:
+    for one, rows in zip(short, reached, strict=True):
         yield f"share {one.need.name}", round(float(one.share), 4)
         more = balls_for(one.need.wanted * (1 - one.share), Fraction(1))
         yield f"balls more {one.need.name}", more
-        reached = rows_reached(checked, size, one.need, one.share)
-        yield f"rows {one.need.name}", reached.rows if reached is not None else None
+        yield f"rows {one.need.name}", rows.rows if rows is not None else None

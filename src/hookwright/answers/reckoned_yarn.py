@@ -62,9 +62,13 @@ def times_as_much(
     return found
 
 
-def by_the_stitches(checked: Checked, size: int, need: Needed) -> ColourNeed | None:
-    """What a colour takes by its stitches; None where nothing tells."""
-    reckoned = reckoned_size(checked, yarn_plan(checked), size)
+def by_the_stitches(checked: Checked, size: int) -> SizeNeed | None:
+    """What a size takes by its stitches; None where nothing tells."""
+    return reckoned_size(checked, yarn_plan(checked), size)
+
+
+def colour_of(reckoned: SizeNeed | None, need: Needed) -> ColourNeed | None:
+    """What a colour takes of that; None where nothing tells."""
     if reckoned is None:
         return None
     label = label_of(reckoned, need)

@@ -22,8 +22,8 @@ _WEIGHT = regex(
     r"(?P<n>\d{1,6}(?:[.,]\d{1,3})?)\s?(?P<unit>g|grams?|oz|ounces?|kg)\b", re.IGNORECASE
 )
 _AMOUNT = regex(
-    r"(?P<n>\d{1,6}(?:[.,]\d{1,3})?)\s?(?P<unit>balls?|skeins?|hanks?|cakes?|cones?|"
-    r"m|metres?|meters?|yds?|yards?|kg|g|grams?|oz|ounces?|lbs?|pounds?)\b"
+    r"(?P<n>\d{1,6}(?:[.,]\d{1,3})?)(?:\s?(?P<unit>balls?|skeins?|hanks?|cakes?|cones?|"
+    r"m|metres?|meters?|yds?|yards?|kg|g|grams?|oz|ounces?|lbs?|pounds?)\b)?"
     r"(?:\s+(?:of|in)\s+(?P<of>[\w'’ ]+?))?\s*(?=$|[,;+]|\band\b)",
     re.IGNORECASE,
 )
@@ -60,10 +60,14 @@ def ball_told(words: str) -> Ball | NoLength:
 
 def in_hand_told(words: str) -> tuple[InHand, ...] | NoLength:
     """The amounts that some words tell: "14 balls", "3 balls of A and 2 of B", "350 g"."""
-    found = [
-        InHand(*_amount(_number(match["n"]), match["unit"]), (match["of"] or "").strip())
-        for match in _AMOUNT.finditer(" ".join(words.split()))
-    ]
+    found: list[InHand] = []
+    unit = "balls"
+    for match in _AMOUNT.finditer(" ".join(words.split())):
+        if match["unit"] is None and match["of"] is None:
+            continue
+        unit = match["unit"] or unit  # "3 balls of A and 2 of B"
+        amount = _amount(_number(match["n"]), unit)
+        found.append(InHand(*amount, (match["of"] or "").strip()))
     if not found or not any(one.number for one in found):
         return NoLength(
             f'"{words.strip()[:40]}" tells no amount of yarn.',

@@ -264,7 +264,7 @@ def _stitch(row: _Row, node: int, move: Move, main: str) -> Mark:
     feet = sheet.feet.get(node) or _without_feet(row, node)
     top, front = row.point(node), bool(sheet.piece.front[row.number])
     loop, post = (name if front else _OTHER[name] for name in (feet.loop, feet.post))
-    keep = max(feet.keep, 0.26 * sheet.unit if feet.loop and feet.marked else 0.0)
+    keep = max(feet.keep, (0.26 if feet.marked else 0.4) * sheet.unit if feet.loop else 0.0)
     room = ROOM * row.apart(node)
     place = Place(feet.at, top, _upright(row, node, feet), sheet.unit, room, keep, feet.fan)
     drawn = glyph_of(symbol, place)
@@ -378,7 +378,9 @@ def _slip(row: _Row, move: Move, number: int) -> Mark:
     node, unit = row.course.first, row.sheet.unit
     below = travelled(row.sheet.piece.graph, row.number, move)
     if below is not None:
-        return _dot(row, row.point(below), node)
+        chain = bool(row.sheet.piece.graph.is_chain[below])
+        beside = 0.38 * unit * _outwards(row, node) if chain else 0j
+        return _dot(row, row.point(below) + beside, node)
     foot, top = _foot_of_first(row, node), row.point(node)
     following = row.next_to(node, 1)
     way = top - row.point(following) if following is not None else 1 + 0j

@@ -117,6 +117,7 @@ def _rows(
 ) -> Iterator[_Draft]:
     outcomes = checked.worked.sizes[size].outcomes
     several = len(checked.reading.pattern.parts) > 1
+    shown = moves[0].part if moves else ""
     for row in moves:
         if not row.new:
             continue
@@ -124,7 +125,9 @@ def _rows(
         name = _named(row, several=several)
         before = max((at for at in order if at < row.at), default=None)
         lead = f"{row.name}." if outcome.step.number is not None else f"{name}."
-        say = (lead, *row_said(checked, outcome, size))
+        begins = _begun(row.part) if row.part != shown else ()
+        shown = row.part
+        say = (*begins, lead, *row_said(checked, outcome, size))
         yield _Draft(
             name,
             row.name,
@@ -135,6 +138,13 @@ def _rows(
             _filmed_seconds(pace, row, pace.seconds(outcome, row.name)),
             row.at,
         )
+
+
+def _begun(part: str) -> tuple[str, ...]:
+    """What is said where another part begins; nothing that has a number."""
+    if not part or _has_figures(part):
+        return ()
+    return (f"Now the {part[:1].lower()}{part[1:]}.",)
 
 
 def _named(row: RowMoves, *, several: bool) -> str:

@@ -21,6 +21,7 @@ from hookwright.release.facts import Cell, Contents, Page, Paragraph, Picture, S
 from hookwright.release.page_blocks import bands, colour_name, section, words
 from hookwright.release.schema_data import schema_data
 from hookwright.release.widths import OwnWidths
+from hookwright.sheets.page import head_style
 
 _HERE = Path(__file__).parent
 _ORDER = (Page.ROWS, Page.WRITTEN, Page.BEFORE, Page.FINISHING)
@@ -62,7 +63,7 @@ def _page(made: PageMade) -> Iterator[str]:
     yield f"<title>{title}</title>"
     yield f'<meta name="description" content="{escape(_description(contents))}">'
     yield '<link rel="icon" href="data:,">'
-    yield f"<style>\n{_fonts()}{_colours(contents.shades)}"
+    yield f"<style>\n{_fonts()}{head_style()}{_colours(contents.shades)}"
     yield (_HERE / "page.css").read_text("utf-8") + "</style>"
     yield f'<script type="application/ld+json">{_json(schema_data(contents))}</script>'
     yield "</head>\n<body>"

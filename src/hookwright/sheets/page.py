@@ -23,7 +23,13 @@ from hookwright.sheets.facts import (
 
 MARK = "<!doctype html>\n<!-- hookwright: a sheet -->\n"
 """How every such page begins, so that it may be written anew."""
+_HEAD = Path(__file__).with_name("head.css")
 _STYLE = Path(__file__).with_name("page.css")
+
+
+def head_style() -> str:
+    """The style that every page of ours begins with: paper, ink, pencil, the band."""
+    return _HEAD.read_text(encoding="utf-8")
 
 
 def as_page(sheet: Sheet) -> str:
@@ -40,7 +46,8 @@ def _page(sheet: Sheet) -> Iterator[str]:
         " content=\"default-src 'none'; style-src 'unsafe-inline'\">"
     )
     yield f"<title>{title}: {escape(sheet.kind)}</title>"
-    yield f"<style>\n{_STYLE.read_text(encoding='utf-8')}</style>\n</head>\n<body>"
+    style = head_style() + _STYLE.read_text(encoding="utf-8")
+    yield f"<style>\n{style}</style>\n</head>\n<body>"
     yield f'<header>\n<p class="kind">{escape(sheet.kind)}</p>\n<h1 dir="auto">{title}</h1>'
     if sheet.band:
         cells = (

@@ -46,6 +46,8 @@ def answer(asked: Asked) -> dict[str, Any]:
 
 def _replied(asked: Asked) -> dict[str, Any]:
     known = {name: word for name, word in asked.wished.asked.items() if name in _NAMES}
+    if known.get("lies") not in KINDS:
+        known.pop("lies", None)
     replies = replies_to(asked.checked, Question(**known))
     title = asked.checked.design.title or asked.checked.draft.title or ""
     return {

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec import Struct
+from msgspec.structs import replace
 
-from hookwright.lesson.heard.facts import Word
+from hookwright.lesson.heard.facts import Announced, Mentioned, Word
 from hookwright.lesson.heard.numbers import (
     is_counted_aloud,
     number_at,
@@ -31,9 +31,12 @@ _ONLY_MENTIONED = frozenset(
     "skipping up that did finished since back between remember earlier through above "
     "with".split()
 )
+_NO_NAME = frozenset("your this whole every each".split())
+""" "There is your row, 30 double crochet" names none."""
 _LEADS = frozenset("the in to through with on a at".split())
 _BEGINS = frozenset("for now to begin start make work next do".split())
 _UP_TO = frozenset("to through till until and up all the way thru".split())
+_ARE = frozenset({"is", "are"})
 _BEHIND_BARE = frozenset("is are to through and , :".split())
 _DONE = frozenset("done finished complete".split())
 """Behind a row that was worked in the words before."""
@@ -43,34 +46,9 @@ _ROUND = sound("round")
 _LIKE_ROUND = 88.0
 _NEAR_START = 4.0
 """Seconds: an announcement so soon in a sentence begins with the sentence."""
+_SIDE_BY_SIDE = 3
+"""Words from one row to the next in "row three, row four, row five"."""
 _SURE, _NAMED, _ORDINAL, _MISHEARD, _BARE = 1.0, 1.2, 0.9, 0.6, 0.4
-
-
-class Announced(Struct, frozen=True):
-    """A row that may be announced.
-
-    Attributes:
-        time: When that begins.
-        places: The rows it may be.
-        until: The number up to which rows are announced together; 0 for one row.
-        weight: How sure that is.
-        in_turn: Whether it is one only if it is the next row.
-        with_part: Whether its part is named with it.
-    """
-
-    time: float
-    places: tuple[int, ...]
-    until: int = 0
-    weight: float = _SURE
-    in_turn: bool = False
-    with_part: bool = False
-
-
-class Mentioned(Struct, frozen=True):
-    """A row that is only looked back or ahead to, by the word its name begins with."""
-
-    word: int
-    places: tuple[int, ...]
 
 
 def rows_named(
@@ -83,11 +61,22 @@ def rows_named(
     for at in range(len(words)):
         one = _at(words, texts, at, rows)
         if isinstance(one, Announced):
-            announced.append(one)
+            announced.append(_apart(replace(one, word=at), announced, words))
         elif one is not None:
             mentioned.append(one)
     announced.sort(key=lambda one: one.time)
     return tuple(announced), tuple(mentioned)
+
+
+def _apart(one: Announced, before: Sequence[Announced], words: Sequence[Word]) -> Announced:
+    """Of two rows in one sentence, with words between them, the second has its own time."""
+    if (
+        before
+        and before[-1].time == one.time
+        and one.word - before[-1].word > _SIDE_BY_SIDE
+    ):
+        return replace(one, time=words[one.word].time)
+    return one
 
 
 def _at(
@@ -131,6 +120,8 @@ def _row_number(words: Sequence[Word], texts: list[str], at: int) -> tuple[int, 
         return None
     if texts[at] not in _ROW and not opens(words, at):
         return None
+    if at and texts[at - 1] in _NO_NAME and words[at - 1].cue == words[at].cue:
+        return None
     last = texts[at - 1 : at + 2] == ["last", texts[at], ","]  # "the last row, 168"
     start = at + 2 if last else at + 1
     if texts[start : start + 1] == ["number"]:
@@ -167,14 +158,20 @@ def _bare(words: Sequence[Word], texts: list[str], at: int, rows: Rows) -> Annou
     if found is None or not opens(words, at):
         return None
     end = at + found[1]
+    last = found[0]
+    while (more := number_at(texts, end)) is not None and more[0] == last + 1:
+        last, end = more[0], end + more[1]  # "eighteen, nineteen, twenty are ..."
     if texts[end : end + 1] == [] or texts[end] not in _BEHIND_BARE:
         return None
-    if is_counted_aloud(texts, at):
+    if last > found[0] and texts[end] not in _ARE:
+        return None
+    if last == found[0] and is_counted_aloud(texts, at):
         return None
     places = rows.by_number.get(found[0], ())
     if not places:
         return None
-    return Announced(_time(words, at), places, _until(texts, end), _BARE, in_turn=True)
+    until = last if last > found[0] else _until(texts, end)
+    return Announced(_time(words, at), places, until, _BARE, in_turn=True)
 
 
 def _by_name(

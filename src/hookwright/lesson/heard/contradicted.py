@@ -143,6 +143,8 @@ def _contradicted(
 def _numbers_of(one: Stated, row: RowSays, before: Stated | None) -> frozenset[int | None]:
     """The numbers that a row has of what is stated; none where it has none of it."""
     every = row.numbers.get(one.what, frozenset())
+    if one.placed:
+        return row.placed.get(one.what, every)
     in_next = row.in_next.get(one.what)
     if not one.of_next or in_next is None:
         return every
@@ -206,7 +208,7 @@ def slip_of(checked: Checked, chapter: Chapter, one: Stated, told: Sequence[str]
         "chain": "chain", "skip": "skip",
     }  # fmt: skip
     what = named.get(one.what) or said(checked, one.what)
-    if one.what.endswith("tog"):
+    if one.what.endswith("tog") and one.of_next:
         what += " over"
     numbers = [word for word in told if word.isdigit()]
     text = (

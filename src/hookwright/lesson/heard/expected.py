@@ -34,6 +34,7 @@ class RowSays(Struct, frozen=True):
 
     Attributes:
         numbers: Each thing it has, with its numbers; None where it is told without one.
+        placed: The same without its counts: what goes into some place.
         in_next: Of each stitch the numbers of places it is worked in, one after another.
         pairs: Two things that stand side by side in it.
         threes: Three of them: the numbers that one of the three has, by which of them it is
@@ -41,6 +42,7 @@ class RowSays(Struct, frozen=True):
     """
 
     numbers: Numbers
+    placed: Numbers
     in_next: Numbers
     pairs: frozenset[tuple[Thing, Thing]]
     threes: Mapping[tuple[int, tuple[Thing, ...]], frozenset[int | None]]
@@ -66,10 +68,14 @@ class Expectations:
         """What a row says, by its place among all that are worked."""
         if at not in self._known:
             outcome = self.outcomes[at]
+            own = _instructions(self._checked, outcome, self._size)
+            worked = [*own, *_defined(self._checked, outcome, own)]
+            counts = _counts(self._checked, outcome, self._size)
             self._known[at] = _row_says(
                 outcome,
-                self._stated(_spoken(self._checked, outcome, self._size)),
-                self._stated(_instructions(self._checked, outcome, self._size)),
+                self._stated([*worked, *counts]),
+                self._stated(worked),
+                self._stated(own),
             )
         return self._known[at]
 
@@ -87,6 +93,7 @@ class Expectations:
 def _row_says(
     outcome: Outcome,
     stated: Sequence[Stated],
+    worked: Sequence[Stated],
     in_order: Sequence[Stated],
 ) -> RowSays:
     things = [(one.what, one.number) for one in in_order]
@@ -96,6 +103,7 @@ def _row_says(
             threes.setdefault(without_number(three, at), set()).add(three[at][1])
     return RowSays(
         _numbers(outcome, [*stated, *_singles(in_order)]),
+        _numbers(outcome, [*worked, *_singles(in_order)]),
         _in_next(in_order),
         frozenset(pairwise(things)),
         {key: frozenset(numbers) for key, numbers in threes.items()},
@@ -145,6 +153,9 @@ def _numbers(outcome: Outcome, stated: Sequence[Stated]) -> Numbers:
         found[own].add(None)
         if own.endswith("tog"):
             found.setdefault(own.rstrip("0123456789tog") or own, set()).add(None)
+    for one in stated:
+        if one.what.endswith("tog") and one.number is not None and not one.of_next:
+            found.setdefault("times", {None}).add(one.number)  # "dec 6 times" and "6 dec"
     _with_other_times(found)
     skipped = _skipped_at_the_hook(outcome)
     if skipped:
@@ -194,17 +205,19 @@ def _over_again(nodes: Sequence[Node]) -> Iterator[Node]:
         yield node
 
 
-def _spoken(checked: Checked, outcome: Outcome, size: int) -> list[str]:
-    """The same with its counts, and with the stitches that are defined for it."""
-    sentences = _instructions(checked, outcome, size)
+def _counts(checked: Checked, outcome: Outcome, size: int) -> tuple[str, ...]:
+    """The counts that are printed behind a row."""
     counts = replace(outcome.step.text, body=())
-    sentences += row_said(
+    return row_said(
         checked, replace(outcome, step=replace(outcome.step, text=counts)), size
     )
+
+
+def _defined(checked: Checked, outcome: Outcome, sentences: Sequence[str]) -> Iterator[str]:
+    """The definitions of the stitches that a row has."""
     kinds = outcome.worked.row.kinds() if outcome.worked is not None else {}
+    told = " ".join(sentences).lower()
     for definition in checked.reading.pattern.definitions:
-        told = checked.source.slice(definition.span)
         named = set(definition.names) & set(kinds)
-        if named or any(name in " ".join(sentences).lower() for name in definition.names):
-            sentences.append(said(checked, told))
-    return sentences
+        if named or any(name in told for name in definition.names):
+            yield said(checked, checked.source.slice(definition.span))

@@ -33,6 +33,7 @@ class Stated(Struct, frozen=True):
         first: The first of its words among all that were heard.
         stop: The word behind its last one.
         of_next: Whether it is told in how many places: "in the next 8".
+        placed: Whether it is told where they go, so that it is no total: "in the ring".
     """
 
     what: str
@@ -43,6 +44,35 @@ class Stated(Struct, frozen=True):
     first: int = 0
     stop: int = 0
     of_next: bool = False
+    placed: bool = False
+
+
+class Announced(Struct, frozen=True):
+    """A row that may be announced.
+
+    Attributes:
+        time: When that begins.
+        places: The rows it may be.
+        until: The number up to which rows are announced together; 0 for one row.
+        weight: How sure that is.
+        in_turn: Whether it is one only if it is the next row.
+        with_part: Whether its part is named with it.
+    """
+
+    time: float
+    places: tuple[int, ...]
+    until: int = 0
+    weight: float = 1.0
+    in_turn: bool = False
+    with_part: bool = False
+    word: int = 0
+
+
+class Mentioned(Struct, frozen=True):
+    """A row that is only looked back or ahead to, by the word its name begins with."""
+
+    word: int
+    places: tuple[int, ...]
 
 
 class Chapter(Struct, frozen=True):

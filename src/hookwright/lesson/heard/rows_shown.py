@@ -12,12 +12,8 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from hookwright.lesson.facts import RowMoves
-from hookwright.lesson.heard.announced import (
-    Announced,
-    Mentioned,
-    rows_named,
-)
-from hookwright.lesson.heard.facts import Chapter, Word
+from hookwright.lesson.heard.announced import rows_named
+from hookwright.lesson.heard.facts import Announced, Chapter, Mentioned, Word
 from hookwright.lesson.heard.row_names import Rows
 
 _IN_TURN = 0.3

@@ -135,6 +135,9 @@ def _stitch(
         what = f"{what}{together[0]}tog"
         number, stop = _in_next(texts, behind + 1)
         of_next = number is not None
+        if not of_next:
+            number, start = _before(texts, one.at)
+            number, start = (number, start) if start >= spent else (None, one.at)
     else:
         number, start = _before(texts, one.at)
         if start < spent:
@@ -148,7 +151,8 @@ def _stitch(
     heard = " ".join(texts[start:stop])
     counted = None if number == 1 else number
     time = words[start].time
-    return Stated(what, counted, time, heard, one.sure, start, stop, of_next)
+    placed = not of_next and _is_worked(texts, stop, short=True)
+    return Stated(what, counted, time, heard, one.sure, start, stop, of_next, placed)
 
 
 def _is_worked(texts: list[str], end: int, *, short: bool) -> bool:

@@ -25,9 +25,9 @@ _PHRASES = (
     ("i", "meant"), ("scratch", "that"), ("make", "that"), ("no", "no"), ("wait",),
     ("sorry",), ("oops",), ("whoops",), ("correction",), ("rather",), ("actually",),
 )  # fmt: skip
-_CERTAIN = _PHRASES[:4]
+_CERTAIN = _PHRASES[:8]
 _NEAR = 3
-_FAR = 8
+_FAR = 10
 _NEW_NEAR = 6
 _PUNCTUATION = frozenset(".,!?;:")
 

@@ -153,7 +153,7 @@ def test_pieces_are_counted_where_several_are_made() -> None:
 def test_what_is_counted_need_not_be_said_twice() -> None:
     told = in_hand_told("3 balls of A and 2 of B, 250 g of C")
     assert not isinstance(told, NoLength)
-    assert [(one.number, one.unit, one.of) for one in told] == [
+    assert [(int(one.number), one.unit, one.of) for one in told] == [
         (3, "balls", "A"), (2, "balls", "B"), (250, "g", "C"),
     ]  # fmt: skip
 

@@ -174,3 +174,12 @@ def test_the_same_text_gives_the_same_file() -> None:
     assert one == other
     assert "<script" not in one
     assert "href" not in one
+
+
+def test_a_yarn_that_nothing_names_is_told_in_the_legend() -> None:
+    text = (
+        f"{HEAD}Ch 9.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. (8 sc)\n"
+        "Row 2: With Teal, ch 1, sc in each st across. Turn. (8 sc)\n"
+    )
+    (sheet,) = chart_sheets(chart(text), "", "chart")
+    assert "the yarn it is begun with, Teal" in sheet.description

@@ -16,7 +16,7 @@ from hookwright.release.facts import Contents, Row, Run
 from hookwright.release.plain_text import as_text
 from hookwright.release.shades import yarns_by_row
 from hookwright.release.size_lists import lists_in
-from hookwright.release.texts import Text
+from hookwright.release.texts import Text, Texts
 
 WORD = re.compile(r"\w+")
 
@@ -151,3 +151,9 @@ def test_cautions_come_where_they_apply(text: str, word: str) -> None:
 )
 def test_no_caution_comes_where_none_applies(text: str) -> None:
     assert said_of(text) == ""
+
+
+def test_the_line_under_the_title_is_in_the_terms_of_the_copy() -> None:
+    for terms, word in (("US", "colors"), ("UK", "colours")):
+        copy = contents_of(Texts(waves()).of(terms, "short"), STAMP)
+        assert copy.subtitle == f"A crochet pattern in two {word} and two sizes"

@@ -82,7 +82,7 @@ def test_a_filmed_lesson_goes_out_with_its_chapters_and_captions(tmp_path: Path)
     assert made["ebb-runner-captions.vtt"].decode() == captions
     # webvtt-py reads the track; players take three chapters and more, the first at 0:00.
     track = webvtt.from_buffer(io.StringIO(made["ebb-runner-chapters.vtt"].decode()))
-    assert [one.start_in_seconds for one in track] == [0, 20, 70]
+    assert [one.start_in_seconds for one in track.captions] == [0, 20, 70]
 
 
 def test_captions_in_which_no_row_is_announced_make_no_page(tmp_path: Path) -> None:

@@ -148,3 +148,20 @@ def test_the_data_of_a_copy_holds_only_letters_our_fonts_draw() -> None:
     assert "★" not in data
     assert "[black star]" in data
     assert "\\u0007" not in data
+
+
+@pytest.mark.parametrize("name", ["", "petrel-cap", "kelp-square"])
+def test_every_page_but_the_cover_has_its_number(name: str) -> None:
+    from pypdfium2 import PdfDocument  # type: ignore[import-untyped] # noqa: PLC0415 - one use
+
+    for file, made in released(name).items():
+        if not file.endswith(".pdf"):
+            continue
+        with PdfDocument(made.data) as pdf:
+            words = [page.get_textpage().get_text_range() for page in pdf]
+        first = 0 if "large" in file else 1  # a cover has none
+        lacking = [
+            at for at, said in enumerate(words, 1)
+            if at > first and f"{at} of {len(words)}" not in said
+        ]  # fmt: skip
+        assert lacking == [], file

@@ -46,6 +46,10 @@ class Entry(Struct, frozen=True):
     yarn: YarnColour | None = None
 
 
+_UNNAMED = "the yarn it is begun with"
+"""What a yarn is called that nothing names, beside one that is named."""
+
+
 def entries_of(marks: Iterable[Mark], yarns: Mapping[int, YarnColour]) -> list[Entry]:
     """The symbols that are used, each once, then loops and posts, then yarns."""
     symbols: dict[str, Symbol] = {}
@@ -62,7 +66,7 @@ def entries_of(marks: Iterable[Mark], yarns: Mapping[int, YarnColour]) -> list[E
     found += [Entry(LOOPS[loop], _loop_sample(loop)) for loop in sorted(loops)]
     found += [Entry(POSTS[post], _post_sample(post)) for post in sorted(posts)]
     told = {yarn.letter: yarn for yarn in yarns.values()}
-    found += [Entry(yarn.name, yarn=yarn) for _, yarn in sorted(told.items())]
+    found += [Entry(yarn.name or _UNNAMED, yarn=yarn) for _, yarn in sorted(told.items())]
     return found
 
 

@@ -50,10 +50,16 @@ def _is_open(row: RowText, label: Label, recall: Recall, source: Source) -> bool
     numbers = label.numbers
     in_order = numbers == tuple(range(numbers[0], numbers[0] + len(numbers)))
     itself = repeats_itself(row.body, recall)
-    more = recall.then or recall.times or recall.up_to or recall.open_length or recall.part
+    more = recall.then or _is_ended(recall)
     known = len(recall.rows) > 1 and min(recall.rows) > 0
     said = _ENDS.search(source.slice(row.span)) is not None
     return not in_order or itself or bool(more) or not known or said or bool(label.every)
+
+
+def _is_ended(recall: Recall) -> bool:
+    """Whether the words say how far it goes, or whose rows they are."""
+    far = recall.times or recall.up_to or recall.open_length or recall.reached
+    return bool(far or recall.part)
 
 
 _ENDING = regex(
@@ -69,7 +75,7 @@ def _is_plain(label: Label, recall: Recall) -> bool:
     """Whether a range in order repeats a set of rows before it, as often as it takes."""
     numbers = label.numbers
     in_order = numbers == tuple(range(numbers[0], numbers[0] + len(numbers)))
-    more = recall.times or recall.up_to or recall.open_length or recall.part
+    more = _is_ended(recall)
     before = len(recall.rows) > 1 and 0 < min(recall.rows) <= max(recall.rows) < numbers[0]
     return in_order and before and not more
 

@@ -28,6 +28,8 @@ _READ_WITH = {
     Choice.PAST_GROUP: "the rest of a group passed on the way to the next stitch",
     Choice.EDGE_STITCH: "the long chain at the edge as a tall stitch and a space",
     Choice.TWO_PIECES: "two pieces laid together, each with a stitch for every one",
+    Choice.OTHERS_AMONG: "the stitch that is named taken as what lies next",
+    Choice.SKIPPED_APART: "the chains skipped at the hook as no stitch, unlike later ones",
     Choice.FIRST_CHAIN: "no chain skipped before the first stitch",
 }
 _TAIL = 'the words after "ending" in place of the end of its repeat'

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
 from hookwright.notation.chains import Meaning, meaning_of
 from hookwright.notation.claims import read_claim
+from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item, TimesMark, fold
 from hookwright.notation.lexer import Kind, Token
@@ -26,6 +27,7 @@ from hookwright.notation.tree import (
     Means,
     Node,
     Often,
+    Recall,
     Remark,
     Repeat,
     Role,
@@ -51,10 +53,12 @@ def read_bracket(reader: Reader) -> bool:
         return True
     if _meaning(reader) or _recall_bracket(reader) or _naming(reader):
         return True
-    if _place_again(reader):
+    if _place_again(reader) or _tells_otherwise(reader):
         return True
     if cursor.attempt(lambda c: c.number()):
         return False
+    if read_colour_bracket(reader):
+        return True
     cursor.step()
     if _claim_bracket(reader, start):
         return True
@@ -98,6 +102,25 @@ def _recall_bracket(reader: Reader) -> bool:
         return False
     recall = read_recall(cursor)
     return recall is not None and reader.add(recall)
+
+
+_OTHERWISE = (("in", "place", "of"), ("instead", "of"))
+
+
+def _tells_otherwise(reader: Reader) -> bool:
+    """ "Work same as front, omitting bobbles (work sc in place of each bobble)"."""
+    if not any(isinstance(item, Recall) and item.part for item in reader.items):
+        return False
+    tokens, after = _inside(reader.cursor)
+    words = tuple(token.text for token in tokens)
+    said = any(
+        words[at : at + len(told)] == told
+        for told in _OTHERWISE for at in range(len(words))
+    )  # fmt: skip
+    if not said:
+        return False
+    start, reader.cursor.at = reader.cursor.at, after
+    return reader.remark(reader.cursor.span_from(start))
 
 
 _IN_THE_MIDDLE = frozenset("middle centre center central".split())

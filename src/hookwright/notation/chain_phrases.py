@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.chained_to_turn import with_turning
 from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.chains_over import read_over_spaces
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
@@ -25,6 +27,10 @@ def read_chain_phrase(reader: Reader) -> bool:
         return False
     if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
         return reader.remark(reader.cursor.span_from(start))
+    if not reader.has_work() and not reader.depth:
+        node = with_turning(reader.cursor, node)
+    elif read_over_spaces(reader, node):
+        return True
     reader.add(node)
     if not _equals_stitch(reader):
         _comma_meaning(reader)
@@ -201,12 +207,23 @@ def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
 _CAST_ON = Sayings(("cast on", "start with"))
 
 
+_KNOT = Sayings(
+    f"{make}{a}{knot}"
+    for make in ("make ", "begin with ", "start with ", "")
+    for a in ("a ", "")
+    for knot in ("slip knot", "slipknot", "slip loop", "loop on the hook")
+)
+
+
 _CHAIN_OF = Sayings(("a chain of", "a foundation chain of", "chain of"))
 
 
 def read_chain(cursor: Cursor) -> Chain | None:
     """ "ch 3", "chain 36", "3ch", "5 chains"; None where a chain is only named."""
     start = cursor.at
+    if cursor.take_any(_KNOT):
+        cursor.take_kind(Kind.COMMA)
+        cursor.take_word("and")
     cursor.take_word(*LEAD_WORDS) or cursor.take_any(_CAST_ON)
     if cursor.take_any(_CHAIN_OF):
         amount = cursor.number()

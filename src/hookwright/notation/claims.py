@@ -291,7 +291,7 @@ def _ends(cursor: Cursor) -> bool:
     token = cursor.token
     if token.kind in (Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE, Kind.SEMICOLON):
         return True
-    if token.kind in (Kind.OPEN, Kind.STAR):
+    if token.kind in (Kind.OPEN, Kind.STAR) or token.text == "|":
         return True
     if token.kind is Kind.COMMA:
         return cursor.peek().text in (
@@ -324,12 +324,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
         cursor.at = start
         return None
     corner = cursor.is_word("corner")
-    solid = not _own(cursor) and cursor.take_word("solid", "filled")
-    if (
-        not solid
-        and not _own(cursor)
-        and not cursor.take_word("linen", "new", "open", "more")
-    ):
+    square = "" if _own(cursor) else _kind_of_square(cursor)
+    if not square and not _own(cursor) and not cursor.take_word("linen", "new", "more"):
         _pass_adjective(cursor)
     half = not _own(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
     half = half and cursor.take_word("half")
@@ -337,13 +333,23 @@ def read_figure(cursor: Cursor) -> Figure | None:
     if unit is None:
         cursor.at = start
         return None
+    if square and unit in _SQUARES and chains is None:
+        unit = square
     if corner and unit == "sp" and chains is None:
         unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
-    if solid and unit == "sp":
-        unit = "solid mesh"
     if unit not in _ROWS:
         _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)
+
+
+_SQUARES = frozenset("sp block mesh square window group".split())
+
+
+def _kind_of_square(cursor: Cursor) -> str:
+    """ "2 open meshes, 13 solid meshes": which squares of a filet net are counted."""
+    if cursor.take_word("open", "empty"):
+        return "open mesh"
+    return "solid mesh" if cursor.take_word("solid", "filled", "closed") else ""
 
 
 def _pass_size(cursor: Cursor) -> None:
@@ -462,14 +468,14 @@ def _joins(cursor: Cursor) -> bool:
 
 def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     """Groups, rows, or a unit named nowhere else, which must close its bracket."""
-    if cursor.take_word("block", "blocks"):
+    if cursor.take_word("block", "blocks", "bl", "bls", "blk", "blks"):
         return "block", None
     if cursor.take_word("pair", "pairs"):
         return "pair", None
     if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
         return "group", None
-    if cursor.take_word("bl", "bls", "blk", "blks"):
-        return "block", None
+    if cursor.take_word("halves"):  # "4 shells + 2 halves"
+        return "half group", None
     if cursor.is_word(*_ROWS):
         return cursor.step().text, None
     headed = _head_of_own_name(cursor)

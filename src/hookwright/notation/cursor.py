@@ -381,6 +381,9 @@ class Cursor(Struct):
         if base is None or base.family not in ("plain", "together"):
             self.at = start
             return None
+        if self.tokens[start].text == "raised":  # "raised treble back"
+            post = "back" if self.take_word("back") else post
+            self.take_word("front")
         prefix = "fp" if post == "front" else "bp"
         return replace(base, id=prefix + base.id, post=post)
 

@@ -121,6 +121,8 @@ def _limits(draft: Collected) -> None:
                 return
 
 
+_WORK = frozenset("ch sc dc hdc tr htr rep repeat sl".split())
+"""Words of which one stands in a row of a table, and none in a table of colours."""
 _NUMBERED_NOTES = (Section.NOTES, Section.FINISHING)
 
 
@@ -135,6 +137,10 @@ def _numbered_steps(draft: Collected) -> bool:
     notes = False
     for line in draft.lines:
         bare = draft.cursor(line.first)
+        while is_line_mark(bare.token) and not _WORK.isdisjoint(
+            token.text for token in draft.tokens_in(line)
+        ):  # the bar before the first column of a table of rows
+            bare.step()
         if draft.label(bare, steps=False) is not None:
             better += 1
         elif draft.label(bare, steps=True) is not None:

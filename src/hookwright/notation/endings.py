@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, EndAt, Item, TimesMark, fold
+from hookwright.notation.fold import Again, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
@@ -63,7 +63,7 @@ def read_ending(reader: Reader) -> bool:
             return _tail(reader, start, replaces=True)
         cursor.at = start
         return False
-    if cursor.is_word("off"):
+    if cursor.is_word("off") or _is_own_stitch(cursor, start):
         cursor.at = start
         return False
     if ends and _ends_no_repeat(reader, named=named):
@@ -92,6 +92,14 @@ def read_ending(reader: Reader) -> bool:
     if omit:
         return _omission(reader, start)
     return _tail(reader, start, replaces=True if named else None)
+
+
+def _is_own_stitch(cursor: Cursor, start: int) -> bool:
+    """ "End half fan": the words begin a stitch that the pattern calls so."""
+    at, cursor.at = cursor.at, start
+    named = cursor.token.text in cursor.own_words and cursor.stitch_at() is not None
+    cursor.at = at
+    return named
 
 
 def _ends_no_repeat(reader: Reader, *, named: bool) -> bool:
@@ -261,6 +269,7 @@ def read_working_last(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
+    repeated = repeated or _closes_stars(reader)
     if not repeated and not _has_worked_each(reader.items):
         return False
     stitch = _last_told(reader)
@@ -307,6 +316,11 @@ def _last_told(reader: Reader) -> Make | None:
     if cursor.take_word("of") and cursor.take_word("these", "them", "those"):
         return _last_make(reader.items)
     return _stitch_meant(reader)
+
+
+def _closes_stars(reader: Reader) -> bool:
+    """Whether a star that closes a pair stands before: "*sk 2, sc in 3rd dc*, ..."."""
+    return isinstance(reader.last(), Star) and not reader.number_of(Star) % 2
 
 
 _REPEATED = (Again, TimesMark, Repeat)

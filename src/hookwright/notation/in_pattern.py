@@ -5,10 +5,15 @@ Which rows these are was said before: "Rows 2 and 3 form the pattern."
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.place_words import everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import ROW_WORDS, rows_for, rows_in_all
-from hookwright.notation.tree import Amount, Recall
+from hookwright.notation.times import read_times
+from hookwright.notation.tree import Amount, Make, Often, Recall, Target, Which
+from hookwright.notation.unnamed import UNNAMED
 
 _VERBS = ("work", "continue", "cont", "keep", "carry", "go", "working", "rep", "repeat")
 _GOING = ("on", "working", "going")
@@ -26,6 +31,8 @@ def read_in_pattern(reader: Reader) -> bool:
     """ "Work 42 further rows in patt", "cont in patt for 10 more rows"."""
     cursor = reader.cursor
     start = cursor.at
+    if _along_the_row(reader):
+        return True
     cursor.take_word("then", "now", "next")
     if reader.depth or not cursor.take_word(*_VERBS):
         cursor.at = start
@@ -41,6 +48,32 @@ def read_in_pattern(reader: Reader) -> bool:
         return False
     span = cursor.span_from(start)
     return reader.add(Recall((), span, more=more, up_to=up_to, pattern=True))
+
+
+def _along_the_row(reader: Reader) -> bool:
+    """ "Work in pattern to last 2 sts", "patt to end": one stitch in each, of its kinds."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("then", "now", "and")
+    cursor.take_word("keeping", *_VERBS)
+    while cursor.take_word(*_GOING):
+        pass
+    told = _take_in_pattern(cursor) or cursor.take_word("pattern", "patt")
+    cursor.take_any(_SET)
+    times = read_times(cursor) if told else None
+    if (
+        times is None
+        or times.often not in (Often.ACROSS, Often.TO_LAST)
+        or times.noun == "sp"
+    ):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    target = everything(span)
+    if times.often is Often.TO_LAST:
+        until = Target("st", Which.LAST, times.span, times.amount)
+        target = replace(target, until=until)
+    return reader.add(Make(UNNAMED, span, target=target))
 
 
 def _take_in_pattern(cursor: Cursor) -> bool:

@@ -136,7 +136,7 @@ def _take_brackets(cursor: Cursor, draft: LabelWords) -> bool:
         if cursor.sizes > 1 and words[-1:] == ["only"]:  # "(Adult L only)": for whom it is
             cursor.at = start
             return found
-        about = _read_bracket(words, draft)
+        about = _read_bracket(words, draft) or _tells_what(cursor, words)
         if not about and not _mark_follows(cursor, draft):
             cursor.at = start
             return found
@@ -148,6 +148,18 @@ def _take_brackets(cursor: Cursor, draft: LabelWords) -> bool:
     while _told_behind(cursor, draft):
         found = True
     return found
+
+
+_WHAT = frozenset(
+    "inc increase increases increasing dec decrease decreases decreasing plain eyelet "
+    "mesh lace bobble bobbles setup".split()
+)
+
+
+def _tells_what(cursor: Cursor, words: list[str]) -> bool:
+    """ "R2 (inc) Ch 1, turn": what the row is for, as its work begins behind it."""
+    told = bool(words) and set(words) <= _WHAT | {"row", "and", "the"}
+    return told and (cursor.token.kind in MARKS or cursor.is_word("ch", "chain", "turn"))
 
 
 def _told_behind(cursor: Cursor, draft: LabelWords) -> bool:

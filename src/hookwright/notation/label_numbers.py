@@ -32,8 +32,12 @@ def read_numbers(cursor: Cursor, draft: LabelWords) -> bool:
         at = cursor.at
         if _stopped_range(cursor):
             cursor.step()
+        apart = draft.ranged and not cursor.token.glued  # "r5-22 - r3 and r4, 9 times"
         ranged = cursor.take_word("to", "through", "thru") or (
-            cursor.token.kind is Kind.DASH and _number_next(cursor) and bool(cursor.step())
+            cursor.token.kind is Kind.DASH
+            and not apart
+            and _number_next(cursor)
+            and bool(cursor.step())
         )
         if (
             not ranged

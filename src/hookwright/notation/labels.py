@@ -40,7 +40,7 @@ def read_label(
         or _parity_label(cursor)
     )
     if draft is None and steps and not inline:
-        draft = _step_label(cursor)
+        draft = _step_label(cursor, text)
     if draft is None or not is_ended(cursor, draft, inline=inline):
         cursor.at = start
         return None
@@ -246,16 +246,17 @@ def _finish_named(cursor: Cursor, words: list[str], token: Token) -> LabelWords:
     return draft
 
 
-def _step_label(cursor: Cursor) -> LabelWords | None:
-    """ "1.", "3-6.", "4)": a number with a mark at the start of a line."""
+def _step_label(cursor: Cursor, text: str) -> LabelWords | None:
+    """ "1.", "3-6.", "4)": a number with a mark at the start of a line, or in a column."""
     if cursor.token.kind is not Kind.NUMBER or cursor.token.spelled:
         return None
     start = cursor.at
     draft = LabelWords([])
     if not read_numbers(cursor, draft):
         return None
-    token = cursor.token
-    if token.kind not in (Kind.STOP, Kind.CLOSE, Kind.COLON) and token.text != "|":
+    token, behind = cursor.token, cursor.tokens[cursor.at - 1].end
+    marked = token.kind in (Kind.STOP, Kind.CLOSE, Kind.COLON) or token.text == "|"
+    if not marked and text[behind : behind + 1] != "\t":
         cursor.at = start
         return None
     draft.end = cursor.at

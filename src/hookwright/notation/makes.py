@@ -211,7 +211,11 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
             return replace(make, amount=amount)
         cursor.at = at
         return make
+    dashed = cursor.at > at
     amount = None if is_third_loop(cursor) else cursor.number()
+    if dashed and (cursor.is_word(*STITCH_NOUNS) or cursor.stitch_at() is not None):
+        cursor.at = at  # "hdc2tog-24 hdc": how many the row has
+        return make
     if amount is not None and is_drawn_together(cursor):
         return drawn_together(make, amount)  # "sc 2 sts together"
     if amount is None or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds"):

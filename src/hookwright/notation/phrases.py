@@ -69,7 +69,8 @@ def read_make_phrase(reader: Reader) -> bool:
         return False
     if _announces(cursor, made):
         return reader.add(Loops(made[0].loop, cursor.span_from(start)))
-    made = _back_along_chain(reader, _over_the_tail(reader, made))
+    made = [_in_every_loop(reader, made[0]), *made[1:]]
+    made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _into_made(reader, _named_before(reader, made[0]))
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
@@ -116,6 +117,40 @@ def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:
         return made
     span = cursor.span_from(at)
     first = Target("ch", Which.NTH, span, ordinal=2, from_hook=True)
+    return [
+        replace(made[0], target=first),
+        replace(made[0], target=Target("ch", Which.EACH, span), span=span),
+    ]
+
+
+_ROW_ENDS = (Kind.STOP, Kind.OPEN, Kind.LINE, Kind.END, Kind.DASH, Kind.EQUALS)
+
+
+def _in_every_loop(reader: Reader, node: Make) -> Make:
+    """ "Sc in front loops (12)", where nothing else is worked: in all of them."""
+    bare = node.target is None and node.amount is None and node.loop
+    if not bare or reader.has_work() or reader.depth:
+        return node
+    alone = reader.cursor.is_kind(*_ROW_ENDS)
+    return replace(node, target=everything(node.span)) if alone else node
+
+
+def _from_chain_on(reader: Reader, made: list[Make]) -> list[Make]:
+    """ "Sc from 2nd ch": in the 2nd ch from hook, and in each behind it."""
+    cursor = reader.cursor
+    at = cursor.at
+    bare = len(made) == 1 and made[0].target is None and made[0].amount is None
+    if not bare or reader.has_work() or not cursor.take_word("from"):
+        return made
+    cursor.take_word("the")
+    ordinal = cursor.token.value
+    if not (cursor.take_kind(Kind.ORDINAL) and cursor.take_word(*CHAIN_NOUNS)):
+        cursor.at = at
+        return made
+    cursor.take_phrase("from hook", "from the hook")
+    span = cursor.span_from(at)
+    across(cursor) or cursor.take_word("on", "onwards", "onward")
+    first = Target("ch", Which.NTH, span, ordinal=ordinal, from_hook=True)
     return [
         replace(made[0], target=first),
         replace(made[0], target=Target("ch", Which.EACH, span), span=span),
@@ -421,6 +456,8 @@ def read_motion_phrase(reader: Reader) -> bool:
     start = cursor.at
     at = start
     while cursor.tokens[at].kind not in (Kind.STOP, Kind.END, Kind.SEMICOLON, Kind.STAR):
+        if _works_on(cursor, start, at):
+            break
         at += 1
     words = {token.text for token in cursor.tokens[start:at]}
     if not words & {"loop", "loops", "lp", "lps"}:
@@ -437,6 +474,21 @@ def read_motion_phrase(reader: Reader) -> bool:
     legs = motions.passes
     name = f"{motions.base}{legs}tog" if legs > 1 else motions.base
     return reader.add(Make(name, span, legs=max(1, legs)))
+
+
+def _works_on(cursor: Cursor, start: int, at: int) -> bool:
+    """ "... yo and through all 3 loops, sc in next st": behind the comma is other work."""
+    loops = {token.text for token in cursor.tokens[at - 3 : at]} & _LOOP_WORDS
+    closed = cursor.tokens[at - 1].kind is Kind.CLOSE
+    if cursor.tokens[at].kind is not Kind.COMMA or not (loops or closed):
+        return False
+    cursor.at = at + 1
+    works = cursor.is_word(*_MORE_WORK) or cursor.attempt(read_make)
+    cursor.at = start
+    return works and cursor.tokens[at + 1].text != "work"
+
+
+_LOOP_WORDS = frozenset("loop loops lp lps hook".split())
 
 
 _LOOPS = {loop: Sayings(phrases) for loop, phrases in {

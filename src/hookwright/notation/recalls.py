@@ -8,6 +8,7 @@ from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.reached import read_reached
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Often, Recall
 
@@ -282,8 +283,9 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     if not (cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)):
         cursor.at = at
     part = _of_part(cursor) if rows and rows[0] > 0 and not name else ""
+    reached = read_reached(cursor)
     until = cursor.is_word("until", "till", "til")
-    times = read_times(cursor)
+    times = read_times(cursor) if reached is None else None
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
     to_last = times is not None and times.often is Often.TO_LAST
@@ -297,6 +299,7 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     span = cursor.span_from(start)
     return Recall(
         rows, span, name, times, then, open_length, up_to=up_to, part=part, more=more,
+        reached=reached,
         left=left,
     )  # fmt: skip
 
@@ -432,6 +435,8 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
 def _range_mark(cursor: Cursor) -> bool:
     if cursor.token.kind is Kind.DASH and cursor.peek().kind in (Kind.NUMBER, Kind.WORD):
         return not _count_behind(cursor) and bool(cursor.step())
+    if cursor.is_word("until") and cursor.attempt(read_reached):
+        return False
     if cursor.is_word("until") and not _ends_number(cursor):
         return False  # "Rows 2 and 3 until 4 sc remain"
     return cursor.take_word("to", "through", "thru", "until")
@@ -477,16 +482,19 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
         amount = cursor.number()
         if cursor.take_word(*ROW_WORDS):
             number = (amount.at(0) if amount else 1) or 1
-            if number > _MOST_ROWS:
+            if number > _MOST_ROWS or cursor.is_any(_OF_COLOUR):
                 return None
             return _rest(cursor, tuple(range(-number, 0)), start)
         return None
     amount = cursor.number()
-    if amount and cursor.take_word(*ROW_WORDS):
+    if amount and cursor.take_word(*ROW_WORDS) and not cursor.is_any(_OF_COLOUR):
         number = amount.at(0) or 1
         return _rest(cursor, tuple(range(-min(number, _MOST_ROWS), 0)), start)
     return None
 
+
+_OF_COLOUR = Sayings(("of colour", "of color", "of colours", "of colors", "of stripes"))
+"""What says that only the order of the colours is told again."""
 
 _FORMS = Sayings((
     *(
@@ -525,10 +533,18 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
     if cursor.take_any(_FORMS):
         return Recall(rows, cursor.span_from(start), forms_pattern=True)
     cursor.at = at
-    if cursor.take_any(_AGAIN) or _numbered_times(cursor):
+    if cursor.take_any(_AGAIN) or _numbered_times(cursor) or _times_behind_comma(cursor):
         return _rest(cursor, rows, start)
     cursor.at = start
     return None
+
+
+def _times_behind_comma(cursor: Cursor) -> bool:
+    """Whether a comma and a number of times stand here: "r3 and r4, 9 times"."""
+    at = cursor.at
+    found = cursor.take_kind(Kind.COMMA) and _numbered_times(cursor)
+    cursor.at = at
+    return found
 
 
 def _numbered_times(cursor: Cursor) -> bool:

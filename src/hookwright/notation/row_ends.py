@@ -317,6 +317,8 @@ def read_bare_claim(reader: Reader) -> bool:
     said = cursor.is_word(
         "total",
         "you",
+        "you'll",
+        "you've",
         "should",
         "there",
         "makes",

@@ -55,6 +55,7 @@ from hookwright.notation.phrases import (
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
+from hookwright.notation.reached import read_going_on
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
 from hookwright.notation.row_ends import (
@@ -66,6 +67,7 @@ from hookwright.notation.row_ends import (
 )
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
+from hookwright.notation.seams import read_seam
 from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
@@ -144,6 +146,8 @@ def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
     token = cursor.token
     if token.kind in (Kind.DASH, Kind.EQUALS):
         _dash(reader)
+    elif token.text == "|" or _begins_column(reader, token):
+        _next_column(reader)
     elif token.kind in _MARKS:
         cursor.step()
         _pass_mark(reader, token)
@@ -151,6 +155,22 @@ def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
         read_star(reader)
     elif token.kind is not Kind.OPEN or not read_bracket(reader):
         _phrase(readers, reader)
+
+
+def _begins_column(reader: Reader, token: Token) -> bool:
+    """Whether a number stands in a column of its own: the last one holds the counts."""
+    apart = token.kind is Kind.NUMBER and token.start > 0
+    return apart and reader.text[token.start - 1] == "\t" and reader.mark is not Kind.EQUALS
+
+
+def _next_column(reader: Reader) -> None:
+    """The next column of a table, and the count in it if it is one."""
+    if reader.cursor.token.text == "|":
+        reader.cursor.step()
+    reader.mark = Kind.EQUALS
+    claim = read_claim(reader.cursor) if reader.has_work() else None
+    if claim is not None:
+        reader.claims.append(claim)
 
 
 def _pass_mark(reader: Reader, token: Token) -> None:
@@ -224,13 +244,15 @@ _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_said_aside,
     read_note,
+    read_same_way,
+    read_going_on,
     read_every_row,
     read_change,
     read_called,
     read_joined_to_piece,
+    read_seam,
     read_evenly,
     read_times_before,
-    read_same_way,
     read_in_pattern,
     read_further_rounds,
     read_times_alone,
@@ -274,6 +296,8 @@ _READERS: tuple[Phrase, ...] = (
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
     read: frozenset(words.split())
     for read, words in {
+        read_seam: "through thru ends edges",
+        read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_number_again: "times time",
@@ -284,7 +308,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
-        "row end ends",
+        "row end ends bottom lower foundation short long",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "

@@ -13,6 +13,11 @@ _OF_ROW = Sayings(
     f"{of} {row}" for of in ("from", "of", "in", "on")
     for row in ("row", "rnd", "round", "the row", "the round")
 )  # fmt: skip
+_ROW_UNDER = Sayings(
+    f"{of} {the}{row}"
+    for of in ("from", "of", "in", "on") for the in ("the ", "")
+    for row in ("row below", "rnd below", "round below", "previous row", "last row")
+)  # fmt: skip
 _NEARBY = ("below", "beneath", "down", "lower", "underneath")
 
 
@@ -25,7 +30,8 @@ def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     amount = cursor.number()
     if amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round"):
         if cursor.take_word(*_NEARBY):
-            return _over(cursor, read, target, max(0, (amount.at(0) or 1) - 1))
+            down = max(int(_is_skipped(target)), (amount.at(0) or 1) - 1)
+            return _over(cursor, read, target, down)
         if cursor.take_phrase("before last"):
             return replace(target, rows_below=1)
     cursor.at = at
@@ -36,6 +42,8 @@ def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
             target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
         return replace(target, rows_below=1, row=cursor.step().value)
     cursor.at = at
+    if _is_skipped(target) and cursor.take_any(_ROW_UNDER):
+        return replace(target, rows_below=1)
     below = cursor.take_word("below", "beneath", "behind")
     return replace(target, rows_below=1) if below and _is_skipped(target) else target
 

@@ -36,8 +36,28 @@ def read_evenly(reader: Reader) -> bool:
     found = _evenly(cursor)
     if found is None:
         cursor.at = start
+        found = _number_along(reader)
+    if found is None:
+        cursor.at = start
         return False
     return reader.add(found)
+
+
+def _number_along(reader: Reader) -> Evenly | None:
+    """ "Sc evenly 24 along the side, 22 along the top": the number stands behind."""
+    cursor = reader.cursor
+    start = cursor.at
+    before = reader.last()
+    cursor.take_word("and", "then", "work", "working")
+    stitch = cursor.stitch()
+    name = stitch.id if stitch is not None and cursor.take_word("evenly") else ""
+    if not name and stitch is None and isinstance(before, Evenly) and before.along:
+        name = before.stitch
+    amount = cursor.number() if name else None
+    along = _along(cursor) if amount is not None else ""
+    if amount is None or not along:
+        return None
+    return Evenly(amount, Change.TOTAL, cursor.span_from(start), name, along)
 
 
 def _evenly(cursor: Cursor) -> Evenly | None:
@@ -75,8 +95,9 @@ def _up_a_side(
     ends = _in_row_ends(cursor, amount)
     along = "side" if ends else _along(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
-    if stitch is None or along != "side" or words.isdisjoint(_TOLD) or _of_chain(cursor):
-        return None  # "along the short edge" may be the top
+    chained = _of_chain(cursor) or not words.isdisjoint(CHAIN_NOUNS)
+    if stitch is None or along != "side" or words.isdisjoint(_TOLD) or chained:
+        return None
     _pass_how(cursor)
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
 
@@ -122,20 +143,29 @@ def _pass_how(cursor: Cursor) -> None:
 
 
 _HOW = frozenset("working placing putting making at that".split())
-_TOLD = frozenset("up down left right side sides slope selvedge row end ends".split())
+_TOLD = frozenset(
+    "up down left right side sides slope selvedge row end ends bottom lower foundation "
+    "short long".split()
+)
 _ENDS = frozenset("end ends".split())
 _ROW_ENDS = Sayings(
     f"{the}{ends}"
     for the in ("the ", "")
     for ends in ("row ends", "row-ends", "ends of the rows", "ends of rows")
 )
-_SIDES = frozenset("side sides edge selvedge slope".split())
+_SIDES = frozenset("side sides edge selvedge slope top bottom".split())
+_CHAINED = Sayings(
+    f"{the}{begun} {chain}"
+    for the in ("the ", "your ", "")
+    for begun in ("foundation", "starting", "beginning")
+    for chain in ("chain", "ch", "edge")
+)
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
 )
 _SIDE_WORDS = frozenset(
     "the a each this that other second first left right short long next row selvedge "
-    "straight same opposite front back center centre".split()
+    "straight same opposite front back center centre bottom lower foundation".split()
 )
 
 
@@ -159,7 +189,7 @@ def _along(cursor: Cursor) -> str:
     """ "down the side", "along the left edge", "around the slit"."""
     at = cursor.at
     if cursor.take_word("down", "up", "along", "around", "round", "across", "over"):
-        if cursor.take_any(_ROW_ENDS):
+        if cursor.take_any(_ROW_ENDS) or cursor.take_any(_CHAINED):
             return "side"
         while cursor.take_word(*_SIDE_WORDS) or cursor.take_kind(Kind.ORDINAL):
             pass

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, PlaceMark, Star, TimesMark
 from hookwright.notation.lexer import Kind
@@ -18,7 +19,7 @@ def read_star(reader: Reader) -> None:
     """A star; one that closes a pair may have a number of times behind it."""
     cursor = reader.cursor
     token = cursor.token
-    if _star_to_star(reader):
+    if _star_to_star(reader) or _count_in_stars(reader):
         return
     cursor.step()
     reader.add(Star(token.value, token.span))
@@ -29,6 +30,23 @@ def read_star(reader: Reader) -> None:
         times = _times_after_mark(reader) if opened % 2 == 0 else None
         if times is not None:
             reader.add(TimesMark(times))
+
+
+def _count_in_stars(reader: Reader) -> bool:
+    """ "... across. *45 sc*": a count set in italics, at the end of its row."""
+    cursor = reader.cursor
+    start = cursor.at
+    level = reader.number_of(Star) % 2 == 0 and reader.mark in (Kind.STOP, Kind.LINE)
+    if not level or not reader.has_work() or reader.depth:
+        return False
+    mark = cursor.step().value
+    claim = read_claim(cursor)
+    closed = claim is not None and cursor.is_kind(Kind.STAR) and cursor.step().value == mark
+    if claim is None or not closed or not cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END):
+        cursor.at = start
+        return False
+    reader.claims.append(claim)
+    return True
 
 
 def _place_after_mark(reader: Reader) -> bool:

@@ -314,6 +314,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
         ends: The last of them in each size, where sizes differ.
         more: For how many rows they are worked, in turn from where they stand.
         pattern: Whether they are the rows that "form the pattern", and not named.
+        reached: How many stitches there are behind the last: "until you have 61 dc".
+        onward: Whether the numbers of the last rows go on: "continue like this".
         left: How many stitches are left once they have been worked as often as that takes.
     """
 
@@ -329,6 +331,8 @@ class Recall(Struct, frozen=True, cache_hash=True):
     ends: Amount | None = None
     more: Amount | None = None
     pattern: bool = False
+    reached: Figure | None = None
+    onward: bool = False
     left: Amount | None = None
 
 

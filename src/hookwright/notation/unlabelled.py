@@ -57,6 +57,7 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     """Whether a line outside the rows holds a foundation, a row, or rows to repeat."""
     about = draft.section in (Section.WORDS, Section.NOTES, Section.MATERIALS)
     told = any(token.text in _MULTIPLES for token in draft.tokens_in(line))
+    told = told and _OWN_CHAIN.search(line.text) is None
     if about and (told or not _begins_with_chain(draft, line)):
         return False
     nodes, claims = draft.read(line)
@@ -80,10 +81,14 @@ def _begins_rejoined(nodes: tuple[Node, ...]) -> bool:
     return joined and any(isinstance(n, Repeat) or _is_placed(n) for n in begins[1:])
 
 
+_OWN_CHAIN = regex(r"(?:^|[.!;] )\s*(?:ch|chain) \d+\b(?! ?\+)", re.IGNORECASE)
+"""A chain of its own beside the multiple: "Multiple of 8 + 4. Ch 30 (28 sts + 2)."."""
+
+
 def _is_recalled(draft: Collected, node: Node) -> bool:
     """Whether rows told before are worked again: of this part, or of one before it."""
-    if not isinstance(node, Recall):
-        return False
+    if not isinstance(node, Recall) or (node.onward and node.reached is None):
+        return False  # "continue like this": for how many rows is not said
     return bool(draft.rows) or bool(node.part and draft.parts)
 
 
@@ -120,11 +125,24 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
     if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
         return False
     told = {statement.topic for statement in statements_in(draft.tokens_in(line))}
+    if _adds_to_multiple(draft, line):
+        return False
     if _tells_of_chain(draft, line) or Topic.BEGUN_TOGETHER in told:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
     return Topic.TURNING_CHAIN not in told or _is_worked_into(draft, line)
+
+
+def _adds_to_multiple(draft: Collected, line: Line) -> bool:
+    """ "Pattern multiple: 10 + 2 chains.": the chains beside the repeats, and no chain."""
+    tokens = draft.tokens_in(line)
+    first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
+    added = first > 1 and tokens[first - 1].kind is Kind.NUMBER
+    added = added and (
+        tokens[first - 2].kind is Kind.PLUS or tokens[first - 2].text == "plus"
+    )
+    return added and any(token.text in _MULTIPLES for token in tokens[:first])
 
 
 def _is_worked_into(draft: Collected, line: Line) -> bool:

@@ -61,6 +61,7 @@ _COMPOUND = regex(
         (?P<after>blo?|flo?|fp|bp|blonly|flonly)?$""",
     re.VERBOSE,
 )
+_RAISED = regex(r"r(?P<base>htr|dtr|tr|dc)(?P<side>[fb])$")
 _LOOP = {"bl": "back", "blo": "back", "fl": "front", "flo": "front"}
 _POST = {"fp": "front", "rf": "front", "bp": "back", "rb": "back"}
 
@@ -117,6 +118,8 @@ def singular(word: str) -> Iterable[str]:
 def compound(word: str) -> StitchWord | None:
     """A stitch put together from a post, a base, a number of legs and a loop."""
     for form in singular(word):
+        raised = _RAISED.match(form)  # "rtrf", a raised treble at the front
+        form = f"r{raised['side']}{raised['base']}" if raised else form  # noqa: PLW2901
         match = _COMPOUND.match(form)
         if match is None or form in ("st", "sttog"):
             continue

@@ -131,6 +131,14 @@ def _numbered(reader: Reader) -> str:
     return reader.text[before.start : cursor.step().end]
 
 
+def read_yarn_name(reader: Reader) -> str:
+    """The name of a yarn that the pattern speaks of, in its own letters; else ""."""
+    token = reader.cursor.token
+    capital = reader.text[token.start : token.end][:1].isupper()
+    known = token.text in reader.yarns and capital
+    return _yarn_name(reader, must=True) if known else ""
+
+
 def _yarn_name(reader: Reader, *, must: bool) -> str:
     """The name of a yarn here, or "". `must`: only one that is known or has a capital."""
     cursor = reader.cursor

@@ -13,7 +13,7 @@ _NAMED = r"(?:foundation|set-?up|starting|base|next|last|dec|inc|pattern|border|
 _LABEL = rf"""(?ix)\W{{0,3}}(?:
         (?:{_NAMED}\s+)?(?:rows?|rnds?|rounds?)\s*\(?\d+    # Row 3, Foundation Rnd 1
       | {_NAMED}\s+(?:row|rnd|round)\b                      # Next row
-      | r\d{{1,3}}\b(?=\s*[-:.)(=\u2013\u2014])             # R4:
+      | r\d{{1,3}}\b(?=\s*(?:[-:.)(=\u2013\u2014]|$))         # R4:, R4
       | \d{{1,3}}(?:st|nd|rd|th|d)\s+(?:(?:and|&|to|-)\s*\d{{1,3}}(?:st|nd|rd|th|d)\s+)?
         (?:rows?|rnds?|rounds?)\b                           # 4th row, 4th and 5th rows
     )"""

@@ -89,7 +89,8 @@ def _subtitle(checked: Checked, shades: tuple[Shade, ...]) -> str:
     """What it is in a line: its colours and its sizes."""
     parts = []
     if len(shades) > 1:
-        parts.append(f"{_in_words(len(shades))} colors")
+        colours = "colours" if checked.terms == "UK" else "colors"
+        parts.append(f"{_in_words(len(shades))} {colours}")
     if len(checked.sizes) > 1:
         parts.append(f"{_in_words(len(checked.sizes))} sizes")
     return f"A crochet pattern in {' and '.join(parts)}" if parts else "A crochet pattern"

@@ -81,7 +81,7 @@ def planned_with(worked: WorkedPattern, row: RowText, other: RowText, size: int)
         replace(part, rows=tuple(other if own is row else own for own in part.rows))
         for part in pattern.parts
     ]
-    return plan_of(parts, size, pattern.sizes)
+    return plan_of(parts, size, pattern.sizes, worked.sizes[size].plan.reached)
 
 
 def effort_on(worked: WorkedPattern) -> Effort:

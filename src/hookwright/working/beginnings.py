@@ -25,7 +25,7 @@ from hookwright.working.fabric import (
 )
 from hookwright.working.hook import Hook, is_stitch, reach
 from hookwright.working.sequence import Run
-from hookwright.working.stitches import height
+from hookwright.working.stitches import facts_of, height
 
 
 def begin(hook: Hook, chain: Chain, number: int) -> None:
@@ -36,6 +36,10 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
             chain, role=Role.COUNTS, stands=said.word, stands_chains=said.stands_chains
         )
     loop = _is_loop(hook, chain, number)
+    if number in hook.task.conventions.loops_of_groups and chain.role is not Role.COUNTS:
+        hook.chains, hook.chained = number, True
+        hook.emit(Stitch("tch", 0, (), (space(number),)), 1, chain.span)
+        return
     if loop and hook.task.lacy and hook.asks(Choice.EDGE_STITCH):
         chain, loop = _tall_stitch(hook, chain, number), False
     counts = counts_as_stitch(hook, chain, number) and not loop
@@ -162,6 +166,12 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         return (space(number),)
     means = hook.skip_meaning
     terms, main = hook.task.terms, hook.task.main
+    if means is not None and facts_of(means.stands, 1, hook.task.own).family == "group":
+        return _of_group(hook, number)
+    said = hook.task.conventions.said_of(number) if means is None else None
+    if said is not None and said.stands_chains:  # "ch 4 counts as dc, ch 1" at any start
+        top = turning_chain(number - said.stands_chains, said.word, counts=True)
+        return (top, _space(hook, said.stands_chains))
     tall = height(main, terms)
     if means is not None:
         if means.role is Role.COUNTS_NOT:
@@ -174,12 +184,21 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     if tall <= 1 and extra > 0:
         return (edge_loop(number),) if number > 2 else ()
     counts = number > 1 and number in hook.task.conventions.counting_chains
+    if counts and not extra and hook.asks(Choice.SKIPPED_APART):
+        counts = False
     if extra > 0 and _leaves_space(hook):
         top = turning_chain(
             tall, main, counts=tall in hook.task.conventions.counting_chains
         )
         return (top, edge_loop(number)) if top.counts else (edge_loop(number),)
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
+
+
+def _of_group(hook: Hook, number: int) -> tuple[Place, ...]:
+    """ "Dc in 5th ch from hook (counts as first V-st)": what stands beside that dc."""
+    tall = height(hook.task.main, hook.task.terms)
+    top = turning_chain(min(number, tall), hook.task.main, counts=True)
+    return (top, _space(hook, number - tall)) if number > tall else (top,)
 
 
 def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:

@@ -18,6 +18,7 @@ from hookwright.notation.tree import (
     Repeat,
     Skip,
     Tail,
+    Which,
 )
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
@@ -42,6 +43,38 @@ def loops_at_hook(
         return foundation
     named = {length for row in rows for length in _spaces_named(row)}
     return foundation | (skipped & named)
+
+
+def loops_of_groups(steps: Iterable[Step]) -> frozenset[int]:
+    """Lengths of beginning chains that are of a group like those along the row.
+
+    "Ch 3, 3 dc in first sc, *sc in next ch-3 sp, ch 3, 3 dc in same sp": each group is a
+    loop and three stitches beside it, the first one too.
+    """
+    rows = [[n for n in step.nodes if type(n) not in QUIET] for step in steps]
+    along = {
+        group
+        for row in rows for node in row if isinstance(node, Repeat)
+        for group in map(_of_group, node.body, node.body[1:]) if group
+    }  # fmt: skip
+    begun = {_of_group(*row[:2], first=True) for row in rows if len(row) > 1}
+    return frozenset(group[0] for group in begun if group and group in along)
+
+
+def _of_group(
+    chain: Node, beside: Node, *, first: bool = False
+) -> tuple[int, int, str] | None:
+    """A chain with several stitches in the place it stands in: "ch 3, 3 dc in same sp"."""
+    if not isinstance(chain, Chain) or not isinstance(beside, Make):
+        return None
+    target, number = beside.target, beside.amount.at(0) if beside.amount else None
+    where = (Which.FIRST, Which.SAME) if first else (Which.SAME,)
+    if target is None or target.which not in where or not number or number < _SEVERAL:
+        return None
+    return chain.amount.at(0) or 0, number, beside.stitch
+
+
+_SEVERAL = 2
 
 
 def loops_at_edge(steps: Iterable[Step]) -> frozenset[int]:

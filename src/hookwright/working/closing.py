@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from hookwright.notation.tree import Often, Times
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
+from hookwright.working.conventions import Choice
 from hookwright.working.corner_spaces import corner_space
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
@@ -31,6 +32,8 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
         return None
     number = times.amount.at(hook.task.size) if times.amount else 1
     keep = number or 0
+    if times.noun == "sp" and not hook.edge_holds(lambda p: p.kind is PlaceKind.SPACE):
+        return None  # "to last space", of gaps: what comes behind tells where
     if times.noun == "sp":
         return lambda trial: trial.left_spaces() - keep
     if times.noun == "tch":
@@ -42,9 +45,17 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
         hook.ahead, lambda g: g.name == times.noun
     ):
         return lambda trial: _groups_left(trial, times.noun) - keep
-    if _is_one_kind(hook, times.noun):
+    if _is_one_kind(hook, times.noun) or hook.asks(Choice.OTHERS_AMONG):
         return lambda trial: trial.left() - keep
     return lambda trial: _kind_left(trial, times.noun) - keep
+
+
+def places_left(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
+    """How many stitches and spaces are left before "to last n", where both count."""
+    if times.often is not Often.TO_LAST or times.noun != "st" or not hook.left_spaces():
+        return None
+    keep = (times.amount.at(hook.task.size) if times.amount else 1) or 0
+    return lambda trial: trial.left() + trial.left_spaces() - keep
 
 
 def _stop_at_centre(hook: Hook) -> Callable[[Hook], Count] | None:

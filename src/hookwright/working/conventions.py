@@ -23,6 +23,7 @@ class Conventions(Struct, frozen=True):
         stands: What the text says that chains of a length stand for.
         loops_at_hook: Lengths of chains skipped at the hook that later rows work into, as
             in a piece of blocks worked from corner to corner.
+        loops_of_groups: Lengths of beginning chains that are loops of groups in the rows.
         under_edge: Whether rows are worked into the space that a chain at the edge leaves.
         slips_count: Whether a slip stitch at the beginning of a row is a stitch of it.
     """
@@ -35,6 +36,7 @@ class Conventions(Struct, frozen=True):
     slips_count: bool = False
     under_edge: bool = False
     spaces_apart: frozenset[int] = frozenset()
+    loops_of_groups: frozenset[int] = frozenset()
 
     def stitches_in(self, chains: int) -> int:
         """How many stitches a space of so many chains counts for."""
@@ -63,6 +65,10 @@ class Choice(StrEnum):
     FIRST_CHAIN = "the first stitch goes into the first chain, and none is skipped"
     TAIL_INSTEAD = "the words after the repeats stand for the end of the last one"
     TWO_PIECES = "the layers are two pieces laid together, and no piece folded"
+    OTHERS_AMONG = "stitches of other kinds are among those that are named"
+    SKIPPED_APART = (
+        "the chains skipped at the hook are no stitch, as those of later rows are"
+    )
     AS_MANY_AS_FIT = "as many repeats as fit"
 
 

@@ -32,6 +32,7 @@ from hookwright.working.corners import (
 )
 from hookwright.working.count import Count
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space
+from hookwright.working.gaps import only_gaps
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, passing
 from hookwright.working.making import Own, number_at, stack
@@ -54,7 +55,7 @@ def in_each(
 ) -> Node | None:
     """Reads "in each st across", and "in each st to last 2 sts"."""
     looped = facts.family in ("group", "together") or target.noun in ("gap", "group")
-    if looped or is_group_name(hook, target.noun):
+    if looped or is_group_name(hook, target.noun) or only_gaps(hook, target):
         return _each_by_turns(node, target)
     region, rest = reach_of(hook, target, node.span)
     if target.left_out:

@@ -29,7 +29,7 @@ from hookwright.notation.tree import (
     Statement,
     Topic,
 )
-from hookwright.working.blocks import loops_at_edge, loops_at_hook
+from hookwright.working.blocks import loops_at_edge, loops_at_hook, loops_of_groups
 from hookwright.working.conventions import Choice, Conventions, Readings
 from hookwright.working.first_chain import into_first_chain
 from hookwright.working.nodes import QUIET, is_from_hook_node, works_under_edge
@@ -77,6 +77,8 @@ DEPARTING = {
     Choice.TAIL_INSTEAD: 5,
     Choice.TWO_PIECES: 4,
     Choice.AS_MANY_AS_FIT: 60,
+    Choice.SKIPPED_APART: DENIED,
+    Choice.OTHERS_AMONG: 40,
 }
 
 
@@ -104,7 +106,8 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     apart = _spaces_apart(pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     times_open = _times_open(steps)
-    loops = loops_at_hook(steps, pattern.definitions)
+    beside = loops_of_groups(steps)
+    loops = loops_at_hook(steps, pattern.definitions) | beside
     slips = any(s.topic is Topic.SLIPS and s.holds for s in pattern.statements)
     under = any(works_under_edge(step.nodes) for step in steps)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
@@ -121,7 +124,15 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else TIMES_IN_ALL)
                 conventions = Conventions(
-                    frozenset(counting), spaced, more, stands, loops, slips, under, apart
+                    frozenset(counting),
+                    spaced,
+                    more,
+                    stands,
+                    loops,
+                    slips,
+                    under,
+                    apart,
+                    beside,
                 )
                 ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)

@@ -21,6 +21,7 @@ from hookwright.regex import regex
 from hookwright.source import Source, Span
 from hookwright.working.count import Count
 from hookwright.working.lists_by_size import lacks_number
+from hookwright.working.open_shaping import shaped_for_a_length
 from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Fault, Problem, problems_of
 from hookwright.working.stated import groups_made
@@ -96,6 +97,7 @@ def _of_size(
     after_fault = unsure = False
     later = size > 0  # lists that are too short lack a number for the last sizes
     before: Outcome | None = None  # a row told of that moves the edge of this one
+    shaped = shaped_for_a_length(working.outcomes)
     pairs = zip_longest(working.outcomes, working.outcomes[1:])
     for at, (outcome, after) in enumerate(pairs):
         if outcome.step.part >= 0 and outcome.worked is None:
@@ -106,7 +108,7 @@ def _of_size(
         if problems and not unsure:
             short = later and lacks_number((outcome.step.nodes, outcome.step.claims), size)
             unsure = short or _has_unread(outcome.step)
-        unsure = unsure and bool(problems)
+        unsure = (unsure or at in shaped) and (bool(problems) or at + 1 in shaped)
         if unsure:
             continue  # it follows from what could not be read or is lacking, which is told
         repeated = id(outcome.step.text) in told or (
@@ -316,6 +318,8 @@ def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit
     ((figure, number),) = wrong
     amount = figure.amount
     span = outcome.step.place(amount.span)
+    if len(amount.values) == 1 and len(_NUMBER.findall(source.slice(span))) > 1:
+        return None  # "(18 A, 18 B)": which of them is wrong, nothing tells
     if len(amount.values) > 1:
         numbers = list(_NUMBER.finditer(source.slice(span)))
         if len(numbers) != len(amount.values):  # a size without one has a dash

@@ -20,13 +20,15 @@ from hookwright.notation.tree import (
     Times,
     Unworked,
 )
-from hookwright.working.nodes import works_in_ring
+from hookwright.working.nodes import is_from_hook_node, works_in_ring
+from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Planner,
     keep,
     last_with,
     part_called,
     row_called,
+    rows_to_goal,
 )
 from hookwright.working.recalled import (
     named_rows,
@@ -46,6 +48,9 @@ def add_further(
     wanted = more if recall.up_to else _sets(planner, recall)
     if following is not None and following > planner.last:
         wanted = min(wanted, following - planner.last - 1)
+    if recall.reached is not None:
+        _add_last(planner, row, recall)
+        return
     if recall.open_length or wanted < 1:
         return
     amount = Amount((wanted,), recall.span)
@@ -90,6 +95,9 @@ def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
     rows = _absolute(planner, row, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
+    if recall.reached is not None and rows:
+        number = rows_to_goal(planner, row, recall, len(rows))
+        sequence = [*islice(_in_turn(planner, rows), number), *recall.then]
     if recall.up_to or recall.more is not None:
         number = _last_of_turns(planner, recall) - planner.last
         sequence = list(islice(_in_turn(planner, rows), max(0, number)))
@@ -186,7 +194,10 @@ def _add_by_name(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "rep Dec Row 3 times"; a name that no row bears is only words."""
     found = [row_called(planner, recall, number) for number in recall.rows or (None,)]
     named = [nodes for nodes in found if nodes is not None]
-    for nodes in named * _sets(planner, recall):
+    worked = named * _sets(planner, recall)
+    if recall.reached is not None and named:
+        worked = list(islice(cycle(named), rows_to_goal(planner, row, recall, len(named))))
+    for nodes in worked:
         step = Step(
             planner.part,
             planner.last + 1,
@@ -207,24 +218,30 @@ def _add_last(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "rep last 2 rows 5 more times": counted back from here, not by number."""
     before = [step for step in planner.steps if step.part == planner.part]
     some = before[recall.rows[0] :]
-    if not some or len(some) < -recall.rows[0]:
+    if recall.reached is not None and len(recall.rows) > 1:
+        some = [step for step in some if not any(map(is_from_hook_node, step.nodes))]
+    if not some or (len(some) < -recall.rows[0] and recall.reached is None):
         planner.problems.append(
             ("missing-target", row.place(recall.span), named_rows(recall))
         )
         return
-    for _ in range(_sets(planner, recall)):
-        for step in some:
-            again = replace(
-                step,
-                number=planner.last + 1,
-                label="",
-                claims=(),
-                span=row.place(recall.span),
-                text=row,
-                recalled=step.number,
-                side="",
-            )
-            keep(planner, again)
+    number = len(some) * _sets(planner, recall)
+    if recall.reached is not None:
+        number = rows_to_goal(planner, row, recall, len(some))
+    for step in islice(cycle(some), number):
+        onward = next_onward(planner.order) if recall.onward else None
+        again = replace(
+            step,
+            nodes=onward or step.nodes,
+            number=planner.last + 1,
+            label="",
+            claims=(),
+            span=row.place(recall.span),
+            text=row,
+            recalled=step.number,
+            side="",
+        )
+        keep(planner, again)
     end_last(planner, row)
 
 

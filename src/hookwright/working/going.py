@@ -395,6 +395,8 @@ def _in_row(target: Target, inner: Target) -> Target:
 def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
     """Reads "in 2nd sc": counted along the whole edge, or from here if that is behind."""
     wanted = wanted_by(hook, target)
+    if in_group(hook) and just_skipped(hook):  # "sk 2, sc in 3rd dc" of a fan
+        return reach(hook, wanted, span)
     used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
     before = (target.ordinal or 1) - 1
     number = before - used if before >= used else before

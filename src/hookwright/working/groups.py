@@ -44,6 +44,16 @@ def groups_along(line: Line[Place]) -> dict[str, Count]:
     return result
 
 
+def groups_named(line: Line[Place]) -> dict[str, str]:
+    """The names of the groups along a line, by their shape."""
+    return {shape_of(g.body): g.name for g, _ in _groups(line, 1) if g.name}
+
+
+def shape_of(line: Line[Place]) -> str:
+    """What a group is made of, as groups are told apart by it."""
+    return _shape(line)
+
+
 def _add(numbers: dict[str, Count], key: str, number: Count) -> None:
     numbers[key] = numbers.get(key, 0) + number
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hookwright.notation.tree import Pattern
 from hookwright.working import evidence
 from hookwright.working.evidence import Assumption
+from hookwright.working.goals import rows_reaching
 from hookwright.working.hook import EACH_WORD, Effort
 from hookwright.working.outcome import WorkedPattern, Working
 from hookwright.working.plan import Plan, plan_of
@@ -22,10 +23,25 @@ def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
     used = terms or pattern.terms or "US"
     effort = Effort(gives_up=True)  # for all sizes: what is hard in one is hard in each
     sizes = tuple(
-        _work_size(pattern, size, used, effort, planned)
+        _work_to_goals(pattern, size, used, effort, planned)
         for size, planned in enumerate(_planned(pattern, used))
     )
     return WorkedPattern(pattern, sizes, used)
+
+
+def _work_to_goals(
+    pattern: Pattern, size: int, terms: str, effort: Effort, planned: _Planned
+) -> Working:
+    """A size worked; then again with as many rows as the counts told as goals take."""
+    working = _work_size(pattern, size, terms, effort, planned)
+    for _ in range(len(working.plan.goals)):
+        reached = rows_reaching(working, size)
+        if reached is None:
+            break
+        plan = plan_of(pattern.parts, size, pattern.sizes, reached)
+        ways = evidence.assumptions(pattern, plan.steps, terms)
+        working = _work_size(pattern, size, terms, effort, (plan, ways))
+    return working
 
 
 def _planned(pattern: Pattern, terms: str) -> Iterator[_Planned]:

@@ -7,7 +7,7 @@ recall.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from msgspec import Struct
@@ -33,8 +33,10 @@ from hookwright.notation.tree import (
 from hookwright.source import Span
 from hookwright.working.further_rows import add_further, add_recall, end_last
 from hookwright.working.nodes import QUIET
+from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Done,
+    Goal,
     Planner,
     keep,
     part_called,
@@ -60,22 +62,33 @@ class Plan(Struct, frozen=True):
         steps: The rows in working order.
         problems: (rule, span, what) of references that do not fit.
         differs: Whether the plan of another size may be another one.
+        goals: Rows that are worked until there are so many stitches, as if once only.
+        reached: For the words of the other goals, how many rows they take.
     """
 
     steps: tuple[Step, ...]
     problems: tuple[tuple[str, Span, str], ...]
     differs: bool
+    goals: tuple[Goal, ...] = ()
+    reached: Mapping[Span, int] = {}
 
 
-def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Plan:
-    """The plan of a pattern for one size."""
+def plan_of(
+    parts: Sequence[PartText],
+    size: int,
+    sizes: tuple[str, ...],
+    reached: Mapping[Span, int] | None = None,
+) -> Plan:
+    """The plan of a pattern for one size; `reached` as it stands in the plan."""
+    reached = reached or {}
+    goals: list[Goal] = []
     steps: list[Step] = []
     problems: list[tuple[str, Span, str]] = []
     before: Planner | None = None
     done: list[Done] = []
     differs = False
     for number, part in enumerate(parts):
-        planner = Planner(number, size, sizes)
+        planner = Planner(number, size, sizes, reached=reached)
         if before is not None and _continues(part, before):
             planner.known, planner.order = before.known, before.order
             planner.last = before.last
@@ -87,11 +100,13 @@ def plan_of(parts: Sequence[PartText], size: int, sizes: tuple[str, ...]) -> Pla
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
         done.append(Done(part.name.lower(), planner.known, planner.opening))
         _release(planner, None)
+        goals += (replace(goal, first=goal.first + len(steps)) for goal in planner.goals)
         steps.extend(carried(planner.steps))
         problems.extend(planner.problems)
         differs = differs or planner.differs
         before = planner
-    return Plan(tuple(steps[:MOST_ROWS]), tuple(problems), differs)
+    kept = tuple(steps[:MOST_ROWS])
+    return Plan(kept, tuple(problems), differs, tuple(goals), reached)
 
 
 def _continues(part: PartText, before: Planner) -> bool:
@@ -114,7 +129,7 @@ def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     in_pattern = [n for n in row.body if isinstance(n, Recall) and n.pattern]
     if recall is None or not repeats_itself(row.body, recall):
         return recall, in_pattern
-    further = recall.times or recall.up_to or recall.more or recall.left
+    further = recall.times or recall.up_to or recall.more or recall.left or recall.reached
     return None, [recall, *in_pattern] if further else in_pattern
 
 
@@ -217,6 +232,8 @@ def _add_numbered(
 def _is_counted(recall: Recall) -> bool:
     """ "6. Do steps 4 and 5 three more times": one label for a number of rows."""
     times = recall.times
+    if recall.reached is not None:
+        return True
     return len(recall.rows) > 1 and times is not None and times.amount is not None
 
 
@@ -270,7 +287,9 @@ def _step(
     label = row.label
     assert label is not None
     nodes, recalled = row.body, None
-    if recall is not None:
+    if recall is not None and recall.onward:
+        nodes, recalled = next_onward(planner.order) or row.body, number - 1
+    elif recall is not None:
         recalled = _recalled(recall, number, at)
         found = (
             row_of_part(planner, recall.part, recalled or number) if recall.part else None
@@ -339,7 +358,10 @@ def _add_named(planner: Planner, row: RowText, label: Label) -> None:
     planner.named[label.name] = nodes
     keep(planner, step)
     rest = [n for n in row.body if isinstance(n, Recall) and (n is not recall or itself)]
-    rest = [n for n in rest if n is not recall or n.times is not None or n.up_to]
+    rest = [
+        n for n in rest
+        if n is not recall or n.times is not None or n.up_to or n.reached is not None
+    ]  # fmt: skip
     for again in rest:
         add_recall(planner, row, again)
 
@@ -351,11 +373,7 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
         end_last(planner, row)
         return
     if recalls and not work:
-        for recall in recalls:
-            if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
-                planner.ends = max(planner.ends, *recall.rows, 0)
-            else:
-                add_recall(planner, row, recall)
+        _add_again(planner, row, recalls)
         return
     if work and following == planner.last + 1 and all(_is_even(node) for node in work):
         return  # "work 5 rounds even:", and then they are told one by one
@@ -381,6 +399,17 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
     for recall in recalls:
         if repeats_itself(row.body, recall):
             add_further(planner, row, recall, following)
+
+
+def _add_again(planner: Planner, row: RowText, recalls: Sequence[Recall]) -> None:
+    """Reads "Rep Rows 2 and 3 twice": a line that only works other rows again."""
+    for recall in recalls:
+        if recall.onward and recall.reached is None:
+            continue  # how many rows are worked like this is not said
+        if recall.forms_pattern:  # "Rows 2-11 form the pattern": so there is a row 11
+            planner.ends = max(planner.ends, *recall.rows, 0)
+        else:
+            add_recall(planner, row, recall)
 
 
 def _is_even(node: Node) -> bool:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from msgspec import Struct, field
 
 from hookwright.notation.tree import (
     Amount,
+    Figure,
     Label,
     Node,
     Recall,
+    RowText,
 )
 from hookwright.source import Span
 from hookwright.working.recalled import (
@@ -26,8 +30,27 @@ class Done(Struct, frozen=True):
     opening: tuple[tuple[Node, ...], ...]
 
 
+class Goal(Struct, frozen=True):
+    """Rows that are worked again until there are so many stitches.
+
+    Attributes:
+        place: The words.
+        wanted: How many stitches, or what else is counted.
+        first: Where their first row stands among all rows.
+        rows: How many rows one set of them has.
+    """
+
+    place: Span
+    wanted: Figure
+    first: int
+    rows: int
+
+
 class Planner(Struct):
-    """The rows of one part so far."""
+    """The rows of one part so far.
+
+    `reached` tells for the words of a goal how many rows it takes, where that is known.
+    """
 
     part: int
     size: int
@@ -45,6 +68,8 @@ class Planner(Struct):
     parts: list[Done] = field(default_factory=list)
     opening: tuple[tuple[Node, ...], ...] = ()
     differs: bool = False
+    goals: list[Goal] = field(default_factory=list)
+    reached: Mapping[Span, int] = field(default_factory=dict)
 
     def at(self, amount: Amount) -> int | None:
         """A number of the size that is planned for."""
@@ -81,6 +106,19 @@ def keep(planner: Planner, step: Step) -> None:
         planner.named.setdefault(label.name, step.nodes)
         planner.named[numbered_name(label.name, step.number)] = step.nodes
     planner.order.append(step.nodes)
+
+
+def rows_to_goal(planner: Planner, row: RowText, recall: Recall, rows: int) -> int:
+    """How many rows are worked again to come to a count: one set where it is not known."""
+    place = row.place(recall.span)
+    known = planner.reached.get(place)
+    if known is not None:
+        return min(known, MOST_ROWS)
+    assert recall.reached is not None
+    planner.at(recall.reached.amount)
+    planner.differs = True
+    planner.goals.append(Goal(place, recall.reached, len(planner.steps), rows))
+    return rows
 
 
 def row_called(

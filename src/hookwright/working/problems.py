@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from hookwright.finding import Finding
-from hookwright.notation.tree import InOnePlace, Make, Repeat, Tail
+from hookwright.notation.tree import Evenly, InOnePlace, Make, Repeat, Tail
 from hookwright.source import Span
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -51,12 +51,15 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
     if worked is None:
         return []
     step = outcome.step
+    by_number = any(isinstance(node, Evenly) and node.along for node in step.nodes)
     result = [
         Problem(trouble.rule, _trouble_span(step, trouble.span), what=trouble.what)
         for trouble in worked.troubles[:1]
     ]
     if Choice.AS_MANY_AS_FIT in outcome.readings:
         result.append(Problem("past-the-end", _work_span(step), outcome.literal_missing))
+    elif by_number:
+        pass  # along sides as many are worked as are told: what is there says nothing
     elif worked.missing:
         result.append(Problem("past-the-end", _work_span(step), worked.missing))
     elif worked.left and not outcome.meant:

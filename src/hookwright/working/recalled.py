@@ -70,8 +70,9 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
     if not worked or not recall.rows:
         return False
     if max(recall.rows) < 0:
-        further = recall.open_length or recall.up_to or recall.more or recall.left
-        return recall.times is not None or bool(further)
+        told = recall.open_length or recall.up_to or recall.more or recall.left
+        further = bool(told or recall.reached)
+        return recall.times is not None or further
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     return ended or (recall.times is not None and recall.times.amount is not None)
 

@@ -48,6 +48,8 @@ _NEAR = (1, -1, 2, -2)
 """Changes that are tried on every number; larger ones where they are aimed at."""
 _FARTHEST = 4
 """What a slip may change a small number by, and the part of a large one."""
+_MOST_ALIKE = 3
+"""Changes as likely as each other that are looked for: what cures a later row by any."""
 _NEARLY = 2
 """How many times as large a change may be and be as likely."""
 
@@ -80,17 +82,25 @@ class _Trial(Struct, frozen=True):
 def with_repairs(
     faults: Sequence[Fault], worked: WorkedPattern, source: Source
 ) -> Iterator[Finding]:
-    """The findings, each with the smallest repair where it has one."""
+    """The findings, each with the smallest repair where it has one.
+
+    A later row that comes out with the repair of an earlier one has no fault of its own.
+    """
     may = [fault for fault in faults if fault.finding.rule in REPAIRED]
     tries = bool(may) and len(may) <= MOST_FINDINGS
     repairs = _Repairs(worked, source, effort_on(worked))
-    for fault in faults:
+    cured: frozenset[int] = frozenset()
+    for fault in sorted(faults, key=lambda fault: fault.at):
         if not tries or fault not in may:
             yield fault.finding
+        elif fault.at in cured:
+            continue
         elif fault.finding.rule == "missing-target":
             yield with_row_meant(fault.finding, worked, source)
         else:
-            yield repairs.put_right(fault)
+            found, after = repairs.put_right(fault)
+            cured |= after
+            yield found
 
 
 class _Repairs(Struct):
@@ -101,30 +111,44 @@ class _Repairs(Struct):
     effort: Effort
     sizes: dict[int, Again] = field(default_factory=dict)
 
-    def put_right(self, fault: Fault) -> Finding:
-        """A finding with its smallest repair, if there is one and only one."""
-        change = self._smallest(fault)
-        return fault.finding if change is None else self._told(fault, change)
+    def put_right(self, fault: Fault) -> tuple[Finding, frozenset[int]]:
+        """A finding with its smallest repair, if there is one and only one.
+
+        Beside it the later rows that come out then, in every size that has the fault.
+        """
+        changes = self._smallest(fault)
+        if not changes:
+            return fault.finding, frozenset()
+        cured = (self._cured(fault, c, size) for c in changes for size in fault.sizes)
+        told = self._told(fault, changes[0]) if len(changes) == 1 else fault.finding
+        return told, frozenset.intersection(*cured)
+
+    def _cured(self, fault: Fault, change: _Change, size: int) -> frozenset[int]:
+        tried = self._size(size)
+        later = enumerate(self._outcomes(change, size)[1])
+        return frozenset(
+            at for at, row in later if at > fault.at and not tried.amiss([row])
+        )
 
     def _size(self, size: int) -> Again:
         if size not in self.sizes:
             self.sizes[size] = again(self.worked, size, self.effort)
         return self.sizes[size]
 
-    def _smallest(self, fault: Fault) -> _Change | None:
-        """The smallest change that puts a row right; None where several are as likely."""
+    def _smallest(self, fault: Fault) -> list[_Change]:
+        """The smallest changes that put a row right; several where they are as likely."""
         if self._doubts_count(fault) and not self._later(fault, fault.sizes[0]):
-            return None  # the count itself is the smallest repair
+            return []  # the count itself is the smallest repair
         changes = [*self._in_row(fault), *self._of_chain(fault)]
-        found: _Change | None = None
+        found: list[_Change] = []
         for change in sorted(changes, key=lambda change: abs(change.by)):
-            if found is not None and abs(change.by) > _NEARLY * abs(found.by):
+            if found and abs(change.by) > _NEARLY * abs(found[0].by):
                 break
             if self._holds(fault, change):
-                if found is not None:
-                    return None
-                found = change
-        return found if self.effort.left >= 0 else None  # another may be as small
+                found.append(change)
+                if len(found) == _MOST_ALIKE:
+                    break
+        return found if self.effort.left >= 0 else []  # another may be as small
 
     def _in_row(self, fault: Fault) -> list[_Change]:
         """The changes of one number in the row itself after which it comes out."""

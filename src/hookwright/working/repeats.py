@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -19,7 +19,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.working import ahead
 from hookwright.working.ahead import uncounted_beginning
-from hookwright.working.closing import stop_at, unworked
+from hookwright.working.closing import places_left, stop_at, unworked
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.cycles import ENDLESS, Work, run, work_times
@@ -125,8 +125,23 @@ def _work_across(
     *,
     at_end: bool,
 ) -> bool:
-    keep: list[Hook] = []
     stop = stop_at(hook, node.times)
+    before = hook.fork()
+    ends = _run_out(hook, node, work, stop)
+    by_place = places_left(before, node.times) if stop is not None and stop(hook) else None
+    if by_place is not None:  # "to last 2 sts", where the space of a ch-1 is one of them
+        others = _run_out(before, node, work, by_place)
+        ends = ends if by_place(before) else others
+    candidates = _ends(ends, node, tail, work)
+    rest = after[1:] if tail is not None else after
+    return _best(hook, candidates, rest, work, at_end=at_end)
+
+
+def _run_out(
+    hook: Hook, node: Repeat, work: Work, stop: Callable[[Hook], Count] | None
+) -> list[Hook]:
+    """A repeat worked while it fits: where it ended, and where it was before that."""
+    keep: list[Hook] = []
 
     def fits(before: Hook, trial: Hook) -> bool:
         if trial.missing > before.missing or trial.leapt > before.leapt:
@@ -139,11 +154,7 @@ def _work_across(
     spare = (amount.at(hook.task.size) or 0) if amount is not None else 1
     run(hook, node.body, work, lambda _worked: ENDLESS, fits, keep, spare)
     ends = [hook.fork(), *reversed(keep)]
-    if stop is not None and not stop(hook):
-        ends = ends[:1]
-    candidates = _ends(ends, node, tail, work)
-    rest = after[1:] if tail is not None else after
-    return _best(hook, candidates, rest, work, at_end=at_end)
+    return ends[:1] if stop is not None and not stop(hook) else ends
 
 
 def _ends(ends: list[Hook], node: Repeat, tail: Tail | None, work: Work) -> list[Hook]:
@@ -183,6 +194,8 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> Iterator[
         ended = ends[:2] if ends[0].asks(Choice.TAIL_INSTEAD) else ends[:1]
         for end in ended:
             yield from _replaced(end, node, tail, work)
+    if tail.replaces and ends[0].left_spaces():  # "the last sc goes in the ch-6 loop"
+        yield from _replaced(ends[0], node, tail, work)
     for end, before in zip(ends, [*ends[1:], None], strict=True):
         if tail.replaces is not True:
             yield _worked(end, tail.body, work)

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from hookwright.notation.tree import FinishOff, InOnePlace, Join, Make, Means, Node, Repeat
 from hookwright.working import ahead
+from hookwright.working.begun_groups import with_begun_group
 from hookwright.working.closing import unworked
 from hookwright.working.conventions import Choice, Readings
 from hookwright.working.corner_spaces import with_corners_told
@@ -130,7 +131,9 @@ def _result(
     joined = _joins(nodes) or slip_joins(nodes, setting)
     return WorkedRow(
         row=row,
-        edge=Edge(named_alike(row.edge().line), joined or setting.is_round),
+        edge=with_begun_group(
+            Edge(named_alike(row.edge().line), joined or setting.is_round), nodes
+        ),
         left=left,
         left_spaces=_spaces_left(hook),
         missing=hook.missing,

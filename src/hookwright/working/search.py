@@ -36,6 +36,7 @@ from hookwright.working.legs import (
     without_legs,
 )
 from hookwright.working.markers import past_markers
+from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
     QUIET,
     Setting,
@@ -67,6 +68,7 @@ from hookwright.working.reading_state import (
 )
 from hookwright.working.resizing import printed_stitches, regrouped, resized
 from hookwright.working.row import WorkedRow, work_row
+from hookwright.working.same_again import made_before
 from hookwright.working.sequence import Run
 from hookwright.working.sides import (
     NO_SIDES,
@@ -93,6 +95,7 @@ from hookwright.working.surroundings import (
     lies_flat,
     names_edges_at_once,
     only_bare,
+    only_evenly,
     stays_round,
 )
 from hookwright.working.tally import Tally, tally_of
@@ -228,7 +231,8 @@ class Search(Struct):
         state = self._with_hint(state, step, rest)
         if state.edge is NOTHING and joins_to_unknown(rest):
             return [self._open(state, step)]
-        results = self._round_openings(state, step, rest)
+        results = self._over_multiple(state, step, rest)
+        results = results or self._round_openings(state, step, rest)
         if results:
             return results
         told = told_by(tuple(rest))
@@ -247,6 +251,17 @@ class Search(Struct):
         if on_several and not any(map(is_closed, read)):
             return [self._open(state, step)]
         return read
+
+    def _over_multiple(
+        self, state: State, step: Step, nodes: Sequence[Node]
+    ) -> list[State]:
+        """The readings of a first row over a chain that only its multiple tells."""
+        if state.edge is not NOTHING or not next_is_from_hook(nodes):
+            return []
+        begun = over_multiple(state, self.pattern.multiples)
+        return [
+            new for one in begun for new in self._row_readings(one, step, nodes, one.edge)
+        ]
 
     def _is_on_several(self, state: State, step: Step) -> bool:
         """Whether a row begins a part on pieces put together, whose edge no row tells.
@@ -334,7 +349,10 @@ class Search(Struct):
     def _on_its_count(self, state: State, step: Step, nodes: Sequence[Node]) -> State:
         """A first row of one in each st, over a piece that the text does not speak of."""
         printed = step.claims[0].figures[0].amount.at(self.size) if step.claims else None
-        if not printed or not is_one_in_each(nodes):
+        evenly = only_evenly(nodes) if state.edge is NOTHING else None
+        if evenly is not None:  # "work 61 sc evenly across the hemmed edge"
+            printed = evenly.at(self.size)
+        if not printed or not (evenly is not None or is_one_in_each(nodes)):
             return state
         return replace(state, edge=Edge((Run(top(state.main), printed),)), finished=True)
 
@@ -376,7 +394,9 @@ class Search(Struct):
         plain = self._worked(state, step, told, edge, self.always)
         if plain.worked.lacks:
             return [self._open(state, step)]
-        first = self._next(state, step, told, plain, self.always)
+        first = self._as_before(state, step, told, edge, plain) or self._next(
+            state, step, told, plain, self.always
+        )
         results.append(first)
         if first.total() <= state.total() + 2 or self.effort.is_short():
             return self._with_printed(results, step)
@@ -395,6 +415,23 @@ class Search(Struct):
             if new.total() <= state.total() + evidence.departing(others, proven=True):
                 break
         return self._with_printed(results, step)
+
+    def _as_before(
+        self, state: State, step: Step, told: Told, edge: Edge, plain: _Tried
+    ) -> State | None:
+        """A recalled row with its nouns taken loosely, where it makes what it made then."""
+        loose = _LOOSE & plain.worked.asked
+        if not loose:
+            return None
+        before = made_before(state, step)
+        if before is None or before.tally.stitches == plain.tally.stitches:
+            return None
+        readings = self.always | loose
+        tried = self._worked(state, step, told, edge, readings)
+        if tried.tally.stitches != before.tally.stitches:
+            return None
+        new = self._next(state, step, told, tried, readings, settled=readings)
+        return new if new.total() <= state.total() else None
 
     def _worked(
         self, state: State, step: Step, told: Told, edge: Edge, readings: Readings
@@ -582,6 +619,9 @@ class Search(Struct):
                 new = replace(state, edge=edge, cost=state.cost + 1, resized=True)
                 result.append(replace(new, openings=openings))
         return result
+
+
+_LOOSE = frozenset({Choice.LOOSE_NOUNS, Choice.OTHERS_AMONG})
 
 
 def _in_rounds(state: State, step: Step, told: Told) -> bool:

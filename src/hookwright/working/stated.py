@@ -23,6 +23,8 @@ from hookwright.working.groups import (
     outside_pairs,
     pairs_along,
 )
+from hookwright.working.mesh import SOLID
+from hookwright.working.net import solid_squares
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
@@ -330,6 +332,8 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
     """Groups of a name or of any; of pairs those of two."""
     if unit == "pair" and tally.pairs:
         return [tally.pairs]
+    if unit == SOLID:
+        return solid_squares(tally)
     if unit not in _GROUPS:
         called = _groups_called(unit, tally.groups)
         return [called, *_threes(unit, tally)] if unit in tally.groups else None

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
+    Amount,
+    Change,
     Evenly,
     InOnePlace,
     Join,
@@ -21,7 +23,7 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
-from hookwright.notation.work import work_in
+from hookwright.notation.work import is_work, work_in
 from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.nodes import QUIET
@@ -38,6 +40,14 @@ def is_open(step: Step) -> bool:
     if open_words - {"evenly"} or (open_words and not step.claims):
         return True
     return step.number is not None and bool(step.label) and not work_in(step.nodes)
+
+
+def only_evenly(nodes: Sequence[Node]) -> Amount | None:
+    """The number of a row that is only told as so many along some edge; else None."""
+    work = [node for node in nodes if is_work(node)]
+    only = work[0] if len(work) == 1 else None
+    told = isinstance(only, Evenly) and only.change is Change.TOTAL and bool(only.stitch)
+    return only.amount if told and isinstance(only, Evenly) else None
 
 
 def lies_flat(state: State, step: Step, nodes: Sequence[Node]) -> bool:

@@ -102,7 +102,8 @@ def _named(hook: Hook, noun: str) -> Wanted:
         return is_stitch
     taken = ahead.take(front.rest)
     if taken is not None and fits(taken.place):
-        return fits
+        mixed = ahead.holds(front.rest, lambda p: p.counts > 0 and not fits(p))
+        return is_stitch if mixed and hook.asks(Choice.OTHERS_AMONG) else fits
     known = hook.edge_holds(lambda p: fits(p) and not ahead.is_beginning(p))
     if not known:
         hook.oddness += 1

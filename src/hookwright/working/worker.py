@@ -154,8 +154,10 @@ class Worker(Struct):
                     return None
                 continue
             if isinstance(node, Evenly) and node.along:
-                if node.along == "side" and ahead.holds(hook.edge_line, is_chain):
-                    make(hook, _by_number(node), self.own)  # the other side of the chain
+                if node.along == "side" and (
+                    ahead.holds(hook.edge_line, is_chain) or _fills_top(hook, node)
+                ):  # the other side of the chain, or the last row
+                    make(hook, _by_number(node), self.own)
                 else:
                     self._along(hook, node)
                 continue
@@ -413,6 +415,16 @@ class Worker(Struct):
         group = grouped(tuple(hook.made), node.name)
         hook.made = [*made, group]
         hook.inside = outer
+
+
+_CORNERS = 2
+
+
+def _fills_top(hook: Hook, node: Evenly) -> bool:
+    """ "22 sc along the short edge": the last row, where it has as many and its corners."""
+    number = node.amount.at(hook.task.size) or 0
+    left = hook.left()
+    return isinstance(left, int) and number > 0 and 0 <= left - number <= _CORNERS
 
 
 def _by_number(node: Evenly) -> Make:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.notation.printing.labels import figure_words
 from hookwright.notation.printing.places import noun_phrase, place
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import (
@@ -248,8 +249,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
-    if recall.pattern:
-        words = "work in pattern"
+    if recall.pattern or recall.onward:
+        words = "work in pattern" if recall.pattern else "continue in this way"
     else:
         words = f"rep {_named(recall) if recall.label else _rows(recall.rows, wording)}"
     if recall.more is not None:
@@ -258,10 +259,18 @@ def recalled(recall: Recall, wording: Wording) -> str:
         words += f" {_recall_times(recall.times)}"
     if recall.then:
         words += f", then {_rows(recall.then, wording)}"
+    return f"{words}{_until(recall, wording)}"
+
+
+def _until(recall: Recall, wording: Wording) -> str:
+    """How far rows are worked again, where no number of times says it."""
+    words = ""
     if recall.up_to:
         words += f" until there are {amount_words(recall.up_to)} {wording.row.lower()}s"
     if recall.left is not None:
         words += f" until {amount_words(recall.left)} sts remain"
+    if recall.reached is not None:
+        words += f" until there are {figure_words(recall.reached, wording)}"
     return f"{words} {recall.open_length}" if recall.open_length else words
 
 

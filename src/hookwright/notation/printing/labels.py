@@ -60,7 +60,7 @@ def _numbers(label: Label) -> str:
 
 def claim_words(claim: Claim, wording: Wording) -> str:
     """A printed count: "(24 dc)", "(2 dc, 6 shells, 5 ch-1 sps)"."""
-    words = [_figure(figure, wording) for figure in claim.figures]
+    words = [figure_words(figure, wording) for figure in claim.figures]
     if wording.style.spoken:
         listed = f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
         return f"You now have {listed}."
@@ -68,11 +68,11 @@ def claim_words(claim: Claim, wording: Wording) -> str:
     return f"- {figures}" if wording.style.dash else f"({figures})"
 
 
-def _figure(figure: Figure, wording: Wording) -> str:
+def figure_words(figure: Figure, wording: Wording) -> str:
     """ "24 dc", "4 dc in each motif"; a word that is nobody's stitch stands as found."""
     if figure.unit.endswith(MOTIF):
         one = replace(figure, unit=figure.unit.removesuffix(MOTIF))
-        return _figure(one, wording) + MOTIF
+        return figure_words(one, wording) + MOTIF
     number = amount_words(figure.amount)
     if not (is_noun(figure.unit) or figure.unit in wording.own_words):
         return f"{number} {figure.unit}"

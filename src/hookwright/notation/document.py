@@ -610,9 +610,13 @@ def _in_terms(definition: Definition, terms: str | None) -> Definition:
     """A definition with its stitch in the terms of the pattern: motions tell a US one."""
     if terms != "UK" or not definition.in_motions:
         return definition
+    # As where definitions are read: few patterns tell motions.
+    from hookwright.notation.hook_motions import read_motions  # noqa: PLC0415
+
     stitch = definition.stitch
     post = stitch[:2] if stitch[:2] in ("fp", "bp") else ""
-    base = stitch.removeprefix(post)
+    motions = read_motions(definition.words, terms="UK") if definition.words else None
+    base = stitch.removeprefix(post) if motions is None else motions.base
     return replace(definition, stitch=post + _FROM_US.get(base, base))
 
 

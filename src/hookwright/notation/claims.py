@@ -408,9 +408,10 @@ def _measured_space(cursor: Cursor) -> bool:
 
 
 def _bare_space(cursor: Cursor) -> Amount | None:
-    """ "6 dc + ch-2 sp": one of them, behind another figure."""
+    """ "6 dc + ch-2 sp", "8 sc, ch-2": one of them, behind another figure."""
     joined = cursor.at and cursor.tokens[cursor.at - 1]
-    if not joined or not (joined.kind is Kind.PLUS or joined.text == "and"):
+    listed = joined and joined.kind in (Kind.PLUS, Kind.COMMA)
+    if not joined or not (listed or joined.text == "and"):
         return None
     first = cursor.token
     return Amount((1,), first.span) if _measured_space(cursor) else None

@@ -282,7 +282,7 @@ class Search(Struct):
             reading
             for opening in state.openings
             if told or is_as_wide(nodes, opening, self.size)
-            for edge in opening.edges(with_corners=names_spaces(nodes))
+            for edge in opening.edges(with_spaces=names_spaces(nodes))
             for reading in self._row_readings(
                 state, step, round_opening(nodes, opening), edge
             )

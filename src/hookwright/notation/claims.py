@@ -442,9 +442,13 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
         cursor.step()
         return "sp", None
     stitch = cursor.stitch()
-    return (
-        _other_unit(cursor) if stitch is None else (_in_stitches(cursor, stitch.id), None)
-    )
+    if stitch is not None:
+        return _in_stitches(cursor, stitch.id), None
+    several = token.text.removesuffix("s")
+    if several != token.text and several in cursor.own_words:  # "3 Vs"
+        cursor.step()
+        return several, None
+    return _other_unit(cursor)
 
 
 def _in_stitches(cursor: Cursor, name: str) -> str:

@@ -236,7 +236,7 @@ def _goes_along_chain(cursor: Cursor, target: Target, at: int) -> bool:
     """ "3 sc along the chain": one after the other, and not all of them in one."""
     if target.noun != "ch" or target.which is not Which.NEXT or target.amount:
         return False
-    named = cursor.tokens[at].text in ("along", "over") and target.ordinal is None
+    named = cursor.tokens[at].text == "along" and target.ordinal is None
     return named and not any(t.text in NEXT_WORDS for t in cursor.tokens[at : cursor.at])
 
 

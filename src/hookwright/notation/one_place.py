@@ -171,7 +171,7 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
     if with_chain and not _alike_with_chain(reader, before, made):
         return False
     said = reader.text[target.span.start : target.span.end].lower()
-    if with_chain and "next" not in said:  # where the chain stands
+    if with_chain and target.which is Which.NEXT and "next" not in said:
         target = replace(target, which=Which.SAME)
     reader.items[-1] = replace(made, target=None)
     body = fold(reader.items[-3:])
@@ -184,6 +184,8 @@ def _alike_with_chain(reader: Reader, before: Make, made: Make) -> bool:
     begins = [i for i, item in enumerate(reader.items) if isinstance(item, Chain)]
     numbers = [make.amount.at(0) if make.amount else 1 for make in (before, made)]
     one_less = (numbers[0] or 0) + 1 == numbers[1] and before.stitch == made.stitch
+    if made.target is not None and made.target.which is Which.FIRST:
+        return False  # slipped to in silence, each stitch of its own
     return one_less and begins[:1] == [len(reader.items) - 4]
 
 

@@ -66,7 +66,8 @@ def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
     if target.which is Which.FIRST or target.noun == "base":
         return only
     return (
-        target.which is Which.NEXT
+        (only or hook.task.is_round)
+        and target.which is Which.NEXT
         and target.noun != "sp"
         and hook.asks(Choice.SKIP_UNDER_CHAIN)
     )

@@ -24,14 +24,6 @@ Work Rnd 1 as for the first square.
 Rnd 2: Sl st to corner sp, ch 3, 2 dc in same corner, ch 1, sl st in corner of first square, ch 1,
 3 dc in same corner on second square, complete the round as Rnd 2 of the first square.
 """
-UNTIL = """\
-Ch 11.
-Row 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)
-Row 2: Ch 1, sc in each sc across, turn.
-Row 3: Ch 1, sc2tog, sc in each sc to last 2 sc, sc2tog, turn. (8 sc)
-Rep Rows 2 and 3 until 4 sc remain.
-Next row: Ch 1, sc in each sc across. (4 sc)
-"""
 
 
 def loud(checked: Checked) -> list[str]:
@@ -43,7 +35,6 @@ def loud(checked: Checked) -> list[str]:
     [
         pytest.param(BORDER, 1, id="a border on a blanket that is only spoken of"),
         pytest.param(COMPLETED, 1, id="a round completed as another"),
-        pytest.param(UNTIL, 1, id="rows again until so many are left"),
     ],
 )
 def test_what_is_not_worked_out_is_open_and_accuses_nobody(

@@ -293,12 +293,20 @@ def test_the_names_of_own_stitches_follow_the_stitch_in_them() -> None:
     assert "Row 1: Dc in 2nd ch from hook, tall tr in next ch." in printed
 
 
-def test_what_hook_motions_are_built_on_is_no_word_of_the_pattern() -> None:
-    # Motions are told apart by their loops, and named in US terms in every pattern.
-    words = "(yo, insert hook, pull up a loop) 3 times, yo, pull through all 7 loops"
-    motions = Definition(("puff",), NOWHERE, passes=1, stitch="hdc", words=words)
-    pattern = Pattern((), definitions=(motions,), terms="US")
-    assert translate(pattern, "UK").definitions == (motions,)
+@pytest.mark.parametrize(("terms", "stitch"), [("US", "dc"), ("UK", "tr")])
+def test_what_hook_motions_come_to_is_named_in_the_terms_of_the_pattern(
+    terms: str, stitch: str
+) -> None:
+    # Two loops at a time, after one yarn over: a US double, a UK treble. Common practice.
+    text = (
+        f"{terms} terms.\n\nSpecial Stitches\nTall: yo, insert hook in st, yo, pull up a loop,"
+        " (yo, pull through 2 loops) twice.\n\nInstructions\nCh 9.\n"
+    )
+    (tall,) = parse_text(text).pattern.definitions
+    assert tall.stitch == stitch
+    there = translate(Pattern((), definitions=(tall,), terms=terms), OTHER[terms])
+    (back,) = translate(there, terms).definitions
+    assert back == tall != there.definitions[0]
 
 
 @pytest.mark.parametrize(

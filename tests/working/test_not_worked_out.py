@@ -44,7 +44,3 @@ def test_what_is_not_worked_out_is_open_and_accuses_nobody(
     outcomes = checked.worked.sizes[0].outcomes
     assert sum(outcome.is_open for outcome in outcomes) == open_rows
     assert loud(checked) == []
-
-
-def test_rows_after_go_on_from_what_is_left() -> None:
-    assert check(Source(UNTIL)).lines[-1].stitches == (4,)

@@ -293,7 +293,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     body = fold(inner.items)
     if not any(is_work(node) for node in body):
         if not body or not _keep_marks(reader, body):
-            reader.remark(span)
+            _remark(reader, span)
         return
     at = cursor.at
     cursor.skip_lines()
@@ -316,11 +316,26 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         reader.add(_all_in_one(reader, repeat) or repeat)
         return
     if _is_remark(inner, reader, span):
-        reader.remark(span)
+        _remark(reader, span)
         return
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _remark(reader: Reader, span: Span) -> None:
+    """A remark, also between a stitch and its place: "3 dc (instead of 5) in last sc"."""
+    last = reader.last()
+    at = len(reader.items) - 1
+    reader.remark(span)
+    cursor = reader.cursor
+    start = cursor.at
+    bare = isinstance(last, Make) and last.target is None and reader.items[at] is last
+    target = _place_after(reader) if bare and cursor.is_word("in", "into") else None
+    if isinstance(last, Make) and target is not None and target.amount is None:
+        reader.items[at] = replace(last, target=target)
+    else:
+        cursor.at = start
 
 
 def _further_places(reader: Reader, body: tuple[Node, ...]) -> None:

@@ -157,7 +157,7 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         at = cursor.at
         if not _joined(cursor) or not cursor.attempt(read_figure):
             cursor.at = at
-            _pass_unknown_figure(cursor, start)
+            _pass_unknown_figure(cursor, start, alone=len(figures) == 1)
             _passing_remark(cursor)
             return figures
 
@@ -187,11 +187,13 @@ def _after_row(cursor: Cursor) -> None:
 _MOST_WORDS = 3
 
 
-def _pass_unknown_figure(cursor: Cursor, start: int) -> None:
+def _pass_unknown_figure(cursor: Cursor, start: int, *, alone: bool) -> None:
     """ "= 24 sc and 2 handles", "turn. 14 dc, 1 buttonhole": in words of the writer's."""
     at = cursor.at
     begun = cursor.tokens[start]
-    numbered = begun.kind in (Kind.EQUALS, Kind.DASH, Kind.NUMBER)
+    bracketed = start > 0 and cursor.tokens[start - 1].kind is Kind.OPEN
+    bare = alone and not bracketed and begun.kind in (Kind.DASH, Kind.NUMBER)
+    numbered = bare or begun.kind is Kind.EQUALS
     if _joined(cursor) and (cursor.take_word("the") or (numbered and cursor.number())):
         if begun.kind is not Kind.EQUALS and _is_worked(cursor):
             cursor.at = at
@@ -406,9 +408,10 @@ def _measured_space(cursor: Cursor) -> bool:
 
 
 def _bare_space(cursor: Cursor) -> Amount | None:
-    """ "6 dc + ch-2 sp": one of them, behind another figure."""
+    """ "6 dc + ch-2 sp", "8 sc, ch-2": one of them, behind another figure."""
     joined = cursor.at and cursor.tokens[cursor.at - 1]
-    if not joined or not (joined.kind is Kind.PLUS or joined.text == "and"):
+    listed = joined and joined.kind in (Kind.PLUS, Kind.COMMA)
+    if not joined or not (listed or joined.text == "and"):
         return None
     first = cursor.token
     return Amount((1,), first.span) if _measured_space(cursor) else None

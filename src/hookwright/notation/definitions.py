@@ -75,9 +75,11 @@ def read_definition(
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
     over = _places_named(tokens[:body_at])
-    posted = _round_post([*body, end]) or _same_round_post(body, before)
-    if posted and not _is_known(name):
-        return Definition(names, span, stitch=posted)
+    posted = _round_post([*body, end])
+    same = "" if posted else _same_round_post(body, before)
+    if (posted or same) and not _is_known(name):
+        told = before is not None and bool(same) and before.in_motions
+        return Definition(names, span, stitch=posted or same, in_motions=told)
     found = _meaning(names, [*body, end], text, own_words, span, over)
     if found is None or found.body or found.is_alias:
         return found
@@ -248,9 +250,10 @@ def _meaning(
         motions = read_motions(whole, body[0].start)
         if motions is not None and motions.heads + motions.chains > 0:
             heads = 1 if _ends_in_one(name) else motions.heads
+            side = _side({token.text for token in body}) if _around_post(body) else ""
             return Definition(
                 names, span, (), motions.passes, heads,
-                stitch=motions.base, in_motions=True,
+                stitch=_PREFIX.get(side, "") + motions.base, in_motions=True,
             )  # fmt: skip
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
@@ -268,6 +271,11 @@ def _side(words: set[str]) -> str:
     """Whether some words speak of the front or of the back; "" for both or neither."""
     sides = words & set(_PREFIX)
     return sides.pop() if len(sides) == 1 else ""
+
+
+def _around_post(body: list[Token]) -> bool:
+    """Whether the hook goes in around a post: "insert hook from front round stem of st"."""
+    return any(token.text in _POSTS for token in body)
 
 
 def _round_post(body: list[Token]) -> str:

@@ -592,7 +592,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
     return Pattern(
         with_begun_together(draft.parts, statements),
         statements,
-        tuple(definitions),
+        tuple(_in_terms(definition, terms) for definition in definitions),
         terms,
         said,
         draft.sizes,
@@ -601,6 +601,23 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         foundation_hint=foundation_hint(draft, statements),
         given=given_piece(outside_rows(draft), draft.own_words, max(1, len(draft.sizes))),
     )
+
+
+_FROM_US = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "trtr"}
+
+
+def _in_terms(definition: Definition, terms: str | None) -> Definition:
+    """A definition with its stitch in the terms of the pattern: motions tell a US one."""
+    if terms != "UK" or not definition.in_motions:
+        return definition
+    # As where definitions are read: few patterns tell motions.
+    from hookwright.notation.hook_motions import read_motions  # noqa: PLC0415
+
+    stitch = definition.stitch
+    post = stitch[:2] if stitch[:2] in ("fp", "bp") else ""
+    motions = read_motions(definition.words, terms="UK") if definition.words else None
+    base = stitch.removeprefix(post) if motions is None else motions.base
+    return replace(definition, stitch=post + _FROM_US.get(base, base))
 
 
 def _has_us_words(draft: Collected) -> bool:

@@ -48,6 +48,11 @@ def _all_entries(draft: Collected) -> list[tuple[int, int, Section]]:
     section = Section.INTRODUCTION
     for line in draft.lines:
         section = _section_after(line, section)
+        if (
+            section is Section.WORDS
+            and draft.label(draft.cursor(line.first), steps=False) is not None
+        ):
+            section = Section.ROWS  # the first row ends a list that no heading ends
         for first, last in _entries(draft, line, section):
             result.append((first, last, section))
     return result

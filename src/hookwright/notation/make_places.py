@@ -128,9 +128,10 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     """The place after a stitch: with a preposition, or bare ("dc next 4")."""
     at = cursor.at
     cursor.skip_lines()
-    if make.target is not None:
+    posted = _round_a_side(cursor, make)
+    if posted is not None or make.target is not None:
         across(cursor)
-        return make
+        return posted or make
     evenly = cursor.is_word("evenly")
     along = _said_how(cursor)
     if along is not None:
@@ -156,6 +157,30 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         return replace(make, target=target and replace(target, evenly=evenly))
     cursor.at = at
     return make
+
+
+_SIDES_OF_POST = {
+    side: Sayings(
+        f"{the}{side}{post} of" for the in ("the ", "") for post in ("", " post", " side")
+    )
+    for side in ("front", "back")
+}
+
+
+def _round_a_side(cursor: Cursor, make: Make) -> Make | None:
+    """ "1 tr round the front of next st": a post stitch, told by where it goes."""
+    at = cursor.at
+    if make.post or make.legs > 1 or make.target is not None:
+        return None
+    if not cursor.take_word("around", "round"):
+        return None
+    for side, sayings in _SIDES_OF_POST.items():
+        target = read_target(cursor) if cursor.take_any(sayings) else None
+        if target is not None:
+            stitch = f"{'fp' if side == 'front' else 'bp'}{make.stitch}"
+            return replace(make, stitch=stitch, post=side, target=target)
+    cursor.at = at
+    return None
 
 
 def _said_how(cursor: Cursor) -> Target | None:

@@ -73,6 +73,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _into_made(reader, _named_before(reader, made[0]))
+    made[0] = _from_second_chain(reader, made[0])
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
@@ -197,6 +198,19 @@ def _to_beginning_chain(reader: Reader, node: Make) -> Make:
         return node
     chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
     return replace(node, target=chain)
+
+
+def _from_second_chain(reader: Reader, node: Make) -> Make:
+    """ "Ch 8, ss in 2nd ch, ss in next 6": a cord is worked back; no ring is closed."""
+    target, chain = node.target, reader.last()
+    if node.stitch != "sl st" or target is None or not isinstance(chain, Chain):
+        return node
+    if target.noun != "ch" or target.ordinal != _SECOND or target.from_hook:
+        return node
+    return replace(node, target=replace(target, from_hook=True))
+
+
+_SECOND = 2
 
 
 def _into_made(reader: Reader, node: Make) -> Make:

@@ -284,12 +284,9 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
         cursor.at = at
     part = _of_part(cursor) if rows and rows[0] > 0 and not name else ""
     reached = read_reached(cursor)
-    until = cursor.is_word("until", "till", "til")
     times = read_times(cursor) if reached is None else None
     cursor.take_word("over") if times is not None else None
     _turns(cursor)
-    to_last = times is not None and times.often is Often.TO_LAST
-    left = times.amount if until and to_last and times is not None else None
     if times is not None and times.often in (Often.ACROSS, Often.TO_LAST):
         times = None
     then = _then(cursor)
@@ -300,7 +297,6 @@ def _rest(cursor: Cursor, rows: tuple[int, ...], start: int, name: str = "") -> 
     return Recall(
         rows, span, name, times, then, open_length, up_to=up_to, part=part, more=more,
         reached=reached,
-        left=left,
     )  # fmt: skip
 
 

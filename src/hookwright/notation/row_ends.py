@@ -85,10 +85,28 @@ def _rotated(cursor: Cursor) -> bool:
         return True
     if cursor.take_word("turn", "turning"):
         cursor.take_phrase("the work", "your work", "work", "piece", "the piece")
-        if cursor.take_any(_ROUND_THE_END):
+        if cursor.take_any(_ROUND_THE_END) or _base_comes_up(cursor):
             return True
     cursor.at = at
     return False
+
+
+def _base_comes_up(cursor: Cursor) -> bool:
+    """ "so that the base of the chain is uppermost", "so the other side is on top"."""
+    at = cursor.at
+    cursor.take_phrase("so that", "so", "until", "with")
+    words: set[str] = set()
+    while cursor.is_kind(Kind.WORD) and len(words) < _WORDS_OF_BASE:
+        words.add(cursor.step().text)
+    if words & _BASE and words & _ABOVE:
+        return True
+    cursor.at = at
+    return False
+
+
+_WORDS_OF_BASE = 9
+_BASE = frozenset("base bottom underside side edge loops foundation".split())
+_ABOVE = frozenset("uppermost top up upward upwards".split())
 
 
 _NOT = ("not", "don't", "dont", "without", "never")

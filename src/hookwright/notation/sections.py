@@ -59,8 +59,11 @@ def section_of(words: str) -> Section | None:
     """The section some words head; None where they head a part, or nothing."""
     if len(words) > _LONGEST:
         return None
-    key = re.sub(r"[^a-z' ]+", " ", words.lower())
-    return _KNOWN.get(" ".join(key.split()))
+    key = " ".join(re.sub(r"[^a-z' ]+", " ", words.lower()).split())
+    found = _KNOWN.get(key)
+    if found is None and key[:3] in ("uk ", "us "):  # "UK abbreviations"
+        found = _KNOWN.get(key[3:])
+    return found
 
 
 _MAKE = regex(

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.lexer import Kind
+from hookwright.notation.number_lists import lengths_of_lists, sizes_by_lists
 from hookwright.notation.size_order import sizes_by_order
+from hookwright.notation.size_words import AGE, BETWEEN, NAME, WORD_NAME
+from hookwright.notation.sizes_in_sentences import sizes_in_sentence
 from hookwright.regex import regex
 
 # Most patterns are in one size, so what tells sizes is compiled where a line may tell them.
@@ -46,8 +48,8 @@ def size_names(draft: Collected) -> tuple[str, ...]:
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
         or _told_in_words(_behind_title(texts))
-        or _in_sentence(draft, texts)
-        or _sizes_by_lists(draft)
+        or sizes_in_sentence(draft, texts)
+        or sizes_by_lists(draft)
     )
 
 
@@ -78,7 +80,7 @@ def _declared(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     for line, below in pairwise([*texts, ""]):
         alone = line.strip(" :#*").lower() == "sizes"
         names = _names_declared(f"Sizes: {below}" if alone else line)
-        if names and len(names) in _lengths_of_lists(draft):
+        if names and len(names) in lengths_of_lists(draft):
             return names
     return ()
 
@@ -130,26 +132,16 @@ def _is_name(words: str) -> bool:
     return re.fullmatch(_SIZE_NAME, words, re.IGNORECASE) is not None
 
 
-_AGE = r"(?:months?|mths?|mos?|years?|yrs?|m|y)"
-_NUMBERS = r"\d+(?:\s*(?:-|–|to)\s*\d+)?"
-_WORD_NAME = (
-    r"(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -]"
-    r"(?:small|medium|large|X*[SML]\b)|"
-    r"(?:x-?)?small|medium|(?:x-?)?large|newborn|preemie|baby|toddler|child|teen|adult|"
-    r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
-)
-_NAME = rf"(?:\dX\b|{_NUMBERS}(?:\s*{_AGE})?|{_WORD_NAME})"
-_BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"
 _TOLD = (
     rf"(?P<lead>(?:[\w'-]+ ){{0,4}}?(?:sizes?|to fit|fits|ages?|for)\b"
     r"(?:\s*\([^()\n]{1,30}\)(?=\s*:))?\s*:?\s*)?"
-    rf"(?P<names>{_NAME}(?:{_BETWEEN}{_NAME})+)\s*[)\]]*\s*{_AGE}?\s*[.;]?"
+    rf"(?P<names>{NAME}(?:{BETWEEN}{NAME})+)\s*[)\]]*\s*{AGE}?\s*[.;]?"
     r"(?:\s*\((?:numbers|figures|changes|larger|others?|the)\b[^()\n]{0,60}\)\.?)?"
 )
 _SLASHED = regex(r"[SML]/\d*X*[SML]\b")  # one size between two, among others
 _LONGEST_LIST = 160  # characters of a line that lists sizes and says no more
 _LISTED = frozenset(",;/([")
-_AGED = regex(rf"[\d)\]]\s*{_AGE}\b", re.IGNORECASE)
+_AGED = regex(rf"[\d)\]]\s*{AGE}\b", re.IGNORECASE)
 
 
 def _told_in_words(line: str) -> tuple[str, ...]:
@@ -161,14 +153,14 @@ def _told_in_words(line: str) -> tuple[str, ...]:
     lead = (found["lead"] or "").lower()
     named = re.search(r"size|fit|age", lead) is not None
     bracketed = re.search(r"[(\[]", line) is not None
-    aged = _AGED.search(line) or re.search(_WORD_NAME, found["names"], re.IGNORECASE)
+    aged = _AGED.search(line) or re.search(WORD_NAME, found["names"], re.IGNORECASE)
     if not named and not (bracketed and aged):
         return ()
     if _SLASHED.search(line) and re.search(r"[,;(\[]", line):
         return ()
-    names = [name.strip() for name in re.findall(_NAME, found["names"], re.IGNORECASE)]
+    names = [name.strip() for name in re.findall(NAME, found["names"], re.IGNORECASE)]
     units = {
-        unit[0].lower() for unit in re.findall(rf"\d\s*({_AGE})\b", line, re.IGNORECASE)
+        unit[0].lower() for unit in re.findall(rf"\d\s*({AGE})\b", line, re.IGNORECASE)
     }
     names = [re.sub(r"(?<=\d)\s*(?:to|–)\s*(?=\d)", "-", name) for name in names]
     if len(units) < 2:
@@ -177,9 +169,9 @@ def _told_in_words(line: str) -> tuple[str, ...]:
 
 
 _CHANGES = (
-    rf"\bfor\s+(?:sizes?\s+)?(?P<first>{_NAME})[.;,]?\s*(?:with\s+|and\s+)?(?:the\s+)?"
+    rf"\bfor\s+(?:sizes?\s+)?(?P<first>{NAME})[.;,]?\s*(?:with\s+|and\s+)?(?:the\s+)?"
     rf"(?:changes|others?|other sizes|larger sizes|sizes)\s+(?:for\s+)?(?:sizes?\s+)?"
-    rf"(?P<rest>{_NAME}(?:{_BETWEEN}{_NAME})*)\s+(?:(?:are|is|given|set|put|shown)\s+)*"
+    rf"(?P<rest>{NAME}(?:{BETWEEN}{NAME})*)\s+(?:(?:are|is|given|set|put|shown)\s+)*"
     r"(?:in|inside|within)\s+(?:parenthes|brackets)"
 )
 
@@ -192,58 +184,10 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
     found = re.search(_CHANGES, line, re.IGNORECASE)
     if found is None:
         return ()
-    rest = re.findall(_NAME, found["rest"], re.IGNORECASE)
+    rest = re.findall(NAME, found["rest"], re.IGNORECASE)
     names = [name.strip() for name in (found["first"], *rest)]
     plain = [_UNIT.sub("", name) for name in names]
     return tuple(plain if len(set(plain)) == len(plain) else names)
-
-
-_LETTERS = r"\d*X*[SML](?:/\d*X*[SML])?(?![\w/])"
-_AGES = r"(?:months?|mths?|mos|years?|yrs?)\b"
-_ANY_NAME = rf"(?:{_LETTERS}|(?i:{_WORD_NAME})|{_NUMBERS}(?: ?{_AGES})?)"
-_NAMED_IN_SENTENCE = regex(
-    rf"(?<![\w(\[])(?P<first>{_ANY_NAME})\s*"
-    rf"[(\[](?P<rest>{_ANY_NAME}(?:\s*[,:;/]\s*{_ANY_NAME})*)[)\]]"
-)
-
-
-def _in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
-    """ "A quick hat, written for Toddler (Child, Adult)." where numbers are listed so."""
-    lengths: set[int] = set()
-    for text in texts:
-        if len(text) > _LONGEST_SENTENCE:
-            continue
-        slashed = _slashed(draft, text)
-        if slashed:
-            return slashed
-        if _BRACKETS.isdisjoint(text):
-            continue
-        for found in _NAMED_IN_SENTENCE.finditer(text):
-            names = (found["first"], *re.split(r"\s*[,:;]\s*", found["rest"]))
-            named = any(name[0].isalpha() or not name[-1].isdecimal() for name in names)
-            lengths = lengths or _lengths_of_lists(draft)
-            if named and len(names) in lengths and len(set(names)) == len(names):
-                return names
-    return ()
-
-
-_LETTER = r"\d*X*[SML]"
-_SLASHED_NAMES = regex(rf"(?<![\w/]){_LETTER}(?:/{_LETTER}){{2,}}(?![\w/])")
-_SLASHED_NUMBERS = regex(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
-
-
-def _slashed(draft: Collected, text: str) -> tuple[str, ...]:
-    """ "Numbers are given as XS/S/M/L", where "140/152/164/180" are."""
-    found = _SLASHED_NAMES.search(text) if "/" in text else None
-    if found is None:
-        return ()
-    names = tuple(found[0].split("/"))
-    lists = _SLASHED_NUMBERS.findall(draft.source.text)
-    return names if any(one.count("/") + 1 == len(names) for one in lists) else ()
-
-
-_LONGEST_SENTENCE = 400
-_BRACKETS = frozenset("([")
 
 
 def _dashed(line: str) -> tuple[str, ...]:
@@ -318,47 +262,6 @@ def is_size_line(line: str) -> bool:
     bare = line.strip()
     listed = _told_in_words(bare) or _names_declared(bare) or _bare(bare)
     return bool(listed or (told and (_listed(line) or _dashed(line))))
-
-
-_LIST = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
-
-
-_FEWEST_LISTS = 3
-
-
-def _sizes_by_lists(draft: Collected) -> tuple[str, ...]:
-    """Numbers for names where only the lists themselves tell that there are sizes."""
-    opens = draft.marks[Kind.OPEN]
-    if sum(_is_behind_number(draft.tokens, at) for at in opens) < _FEWEST_LISTS:
-        return ()
-    lengths = Counter(
-        len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
-    )
-    if not lengths:
-        return ()
-    length, often = lengths.most_common(1)[0]
-    return tuple(str(n + 1) for n in range(length)) if often >= _FEWEST_LISTS else ()
-
-
-_NONE_OR_NUMBER = r"(?:\d+|[-–—])"
-_LIST_WITH_GAPS = regex(
-    rf"(?<![\d.]){_NONE_OR_NUMBER},?\s*[(\[]\s*"
-    rf"({_NONE_OR_NUMBER}(?:\s*[,:]\s*{_NONE_OR_NUMBER})*)\s*[)\]]"
-)
-
-
-def _lengths_of_lists(draft: Collected) -> set[int]:
-    """How many numbers the lists of the text have, a dash for one as well."""
-    found = _LIST_WITH_GAPS.findall(draft.source.text)
-    return {2 + others.count(",") + others.count(":") for others in found}
-
-
-def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a number stands before a bracket, "80 (88, 96)", as in every list."""
-    before = at - 1
-    while before > 0 and tokens[before].kind in (Kind.COMMA, Kind.LINE):
-        before -= 1
-    return before >= 0 and tokens[before].text[-1:].isdecimal()
 
 
 def read_size_prefix(

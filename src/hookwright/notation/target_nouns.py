@@ -91,7 +91,7 @@ def _names_size_of_group(cursor: Cursor, draft: TargetWords) -> bool:
     dashed = cursor.take_kind(Kind.DASH)
     stitches = (dashed or draft.amount is not None) and cursor.stitch() is not None
     cursor.take_kind(Kind.DASH)
-    named = stitches and cursor.token.text in GROUP_NOUNS
+    named = stitches and cursor.token.text in (*GROUP_NOUNS, *_CORNERS)
     cursor.at = at
     return named
 
@@ -213,7 +213,7 @@ def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
     if word in _TURNS and not _noun_follows(cursor):
         return False
     draft.corner = draft.corner or word in _TURNS
-    if word == "of" and draft.ordinal:  # "3rd of the 4 ch"
+    if word == "of" and (draft.ordinal or (draft.centre and draft.amount)):
         return False
     draft.beginning = draft.beginning or word in BEGINNING_WORDS
     draft.top = draft.top or word == "top"
@@ -339,6 +339,9 @@ def _stitch_name(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] |
     if cursor.token.text in GROUP_NOUNS:
         cursor.step()
         return "group", None
+    if cursor.token.text in _CORNERS and draft.which is Which.EACH:
+        cursor.step()
+        return "corner", None  # "each 3-htr corner"
     if cursor.token.text in STITCH_NOUNS:
         cursor.step()
     elif cursor.tokens[cursor.at - 1].kind is Kind.DASH:

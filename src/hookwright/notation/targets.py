@@ -70,7 +70,7 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         return Target("st", Which.NEXT, cursor.span_from(start))
     draft = TargetWords()
     take_modifiers(cursor, draft)
-    noun = take_noun(cursor, draft)
+    noun = _middle_one(cursor, draft) or take_noun(cursor, draft)
     if noun is None:
         return _elliptic(cursor, draft, start)
     name, chain_count = noun
@@ -96,6 +96,15 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         alone=draft.alone,
         last=draft.last and which is Which.EACH and draft.amount is not None,
     )  # fmt: skip
+
+
+def _middle_one(cursor: Cursor, draft: TargetWords) -> tuple[str, None] | None:
+    """ "The middle one of each corner": a stitch, and no number of them."""
+    one = draft.amount is not None and draft.amount.values == (1,)
+    if not (draft.centre and one and cursor.is_word("of")):
+        return None
+    draft.amount = None
+    return "st", None
 
 
 _NO_GROUPS = frozenset("st sp ch tch gap corner ring base here underside".split())

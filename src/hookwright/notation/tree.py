@@ -316,7 +316,6 @@ class Recall(Struct, frozen=True, cache_hash=True):
         pattern: Whether they are the rows that "form the pattern", and not named.
         reached: How many stitches there are behind the last: "until you have 61 dc".
         onward: Whether the numbers of the last rows go on: "continue like this".
-        left: How many stitches are left once they have been worked as often as that takes.
     """
 
     rows: tuple[int, ...]
@@ -333,7 +332,6 @@ class Recall(Struct, frozen=True, cache_hash=True):
     pattern: bool = False
     reached: Figure | None = None
     onward: bool = False
-    left: Amount | None = None
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

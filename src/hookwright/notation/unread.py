@@ -14,7 +14,8 @@ from hookwright.notation.tree import TOO_LONG, Make, Target, Unread
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
-    "worked made each begin beginning commence start starting with continue followed by "
+    "worked made each begin beginning commence start starting with continue cont followed "
+    "by "
     "next finally first a an the one this it you your there so into in to from "
     "of for at on as that is are was be or if here same last slowly another go "
     "going carry to be across working worked join".split()

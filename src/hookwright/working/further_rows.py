@@ -9,8 +9,6 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
-    Claim,
-    Figure,
     FinishOff,
     Instead,
     Node,
@@ -18,7 +16,6 @@ from hookwright.notation.tree import (
     Recall,
     RowText,
     Times,
-    Unworked,
 )
 from hookwright.working.nodes import is_from_hook_node, works_in_ring
 from hookwright.working.onward import next_onward
@@ -41,9 +38,6 @@ def add_further(
     planner: Planner, row: RowText, recall: Recall, following: int | None
 ) -> None:
     """Reads "sc in each st for 6 more rounds": as the next label has room for."""
-    if recall.left is not None:
-        _add_until_left(planner, row, recall, recall.left)
-        return
     more = _rows_to_end(planner, recall)
     wanted = more if recall.up_to else _sets(planner, recall)
     if following is not None and following > planner.last:
@@ -60,9 +54,6 @@ def add_further(
 
 def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
     """Reads "repeat Rows 2-5 four more times, then Row 2 once", "rep Row 2 until ..."."""
-    if recall.left is not None:
-        _add_until_left(planner, row, recall, recall.left)
-        return
     if recall.rows and recall.rows[0] < 0:
         _add_last(planner, row, recall)
         return
@@ -79,15 +70,6 @@ def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
     _add_by_number(
         planner, row, replace(recall, rows=planner.pattern) if recall.pattern else recall
     )
-
-
-def _add_until_left(planner: Planner, row: RowText, recall: Recall, left: Amount) -> None:
-    """Reads "rep Rows 2 and 3 until 4 sc remain": how often is not worked out."""
-    told = (Unworked(recall.span, "until so many are left"),)
-    claim = Claim((Figure(left, "st"),), left.span)
-    step = Step(planner.part, None, "", told, (claim,), row.span, is_round=False, text=row)
-    keep(planner, step)
-    end_last(planner, row)
 
 
 def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:

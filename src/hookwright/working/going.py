@@ -112,7 +112,8 @@ def _starts_here(hook: Hook, target: Target) -> bool:
     if target.which is not Which.NEXT or target.noun not in ("sp", "corner"):
         return False
     in_space = hook.last is not None and hook.last.kind is PlaceKind.SPACE
-    begins = hook.task.is_round and hook.chained and not hook.worked
+    begun = hook.chained or target.begun
+    begins = hook.task.is_round and begun and not hook.worked
     if not (in_space and begins) or hook.last is None:
         return False
     if not wanted_by(hook, target)(hook.last):

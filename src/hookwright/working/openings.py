@@ -54,18 +54,19 @@ class Opening(Struct, frozen=True):
     stitch: str
     corner: int = 0
 
-    def edges(self, *, with_corners: bool) -> list[Edge]:
+    def edges(self, *, with_spaces: bool) -> list[Edge]:
         """The opening as a round, begun at the one or the other end of its chain."""
         stitches = Edge((Run(top(self.stitch), self.skipped),))
-        if self.corner and with_corners:
+        if self.corner and with_spaces:
             corner = Edge((Run(space(self.corner)),))
             stitches = corner.then(stitches).then(corner)
         if not self.chains:
             return [stitches.round()]
-        chain = underside(self.chains)
+        chain, under = underside(self.chains), Edge((Run(space(self.chains)),))
         return [
             chain.then(stitches).round(),
             stitches.then(chain).round(),
+            *([stitches.then(under).round()] if with_spaces else []),
             stitches.round(),
         ]
 

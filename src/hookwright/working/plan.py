@@ -129,7 +129,7 @@ def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     in_pattern = [n for n in row.body if isinstance(n, Recall) and n.pattern]
     if recall is None or not repeats_itself(row.body, recall):
         return recall, in_pattern
-    further = recall.times or recall.up_to or recall.more or recall.left or recall.reached
+    further = recall.times or recall.up_to or recall.more or recall.reached
     return None, [recall, *in_pattern] if further else in_pattern
 
 

@@ -70,7 +70,7 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
     if not worked or not recall.rows:
         return False
     if max(recall.rows) < 0:
-        told = recall.open_length or recall.up_to or recall.more or recall.left
+        told = recall.open_length or recall.up_to or recall.more
         further = bool(told or recall.reached)
         return recall.times is not None or further
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])

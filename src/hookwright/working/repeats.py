@@ -289,17 +289,18 @@ def _best(
     hook: Hook, candidates: list[Hook], rest: Sequence[Node], work: Work, *, at_end: bool
 ) -> bool:
     """Goes on from the candidate after which the rest of the row closes best."""
-    best: tuple[tuple[Count, Count, int], Hook] | None = None
-    base = hook.missing
+    best: tuple[tuple[Count, Count, bool, int], Hook] | None = None
+    base, silent = hook.missing, hook.sought
     for rank, candidate in enumerate(candidates):
         trial = candidate
         work(trial, rest, top=at_end)
         amiss = trial.missing - base + trial.leapt
         left = unworked(trial) if at_end else 0
-        cost = (amiss * 3 + left, amiss, rank)
+        passes = trial.sought and not silent  # stitches that nobody speaks of
+        cost = (amiss * 3 + left, amiss, passes, rank)
         if best is None or cost < best[0]:
             best = (cost, trial)
-        if cost[0] == 0 or hook.task.effort.is_out():
+        if (cost[0] == 0 and not passes) or hook.task.effort.is_out():
             break
     if best is not None:
         hook.become(best[1])

@@ -282,7 +282,7 @@ class Search(Struct):
             reading
             for opening in state.openings
             if told or is_as_wide(nodes, opening, self.size)
-            for edge in opening.edges(with_corners=names_spaces(nodes))
+            for edge in opening.edges(with_spaces=names_spaces(nodes))
             for reading in self._row_readings(
                 state, step, round_opening(nodes, opening), edge
             )
@@ -315,6 +315,8 @@ class Search(Struct):
         )
         number = printed_stitches(outcome, step, self.size)
         edge = resized(state.edge, number) if number else None
+        if number and state.edge is NOTHING:
+            edge = Edge((Run(top(state.main or "st"), number),), closed=step.is_round)
         edge = (edge or state.edge).turned()
         return replace(state, edge=edge, outcomes=(*state.outcomes, outcome), pending=None)
 

@@ -25,6 +25,7 @@ from hookwright.notation.tree import (
     Repeat,
     Tail,
     Target,
+    Turn,
     Which,
     Yarn,
 )
@@ -152,6 +153,16 @@ def is_both_sides(nodes: Sequence[Node]) -> bool:
             and re.search(r"(?:other|opposite) side", node.words.lower())
         )
         for node in nodes
+    ) or _is_rotated(nodes)
+
+
+def _is_rotated(nodes: Sequence[Node]) -> bool:
+    """ "Sc in each ch, turn the work upside down, sc in each ch": along the other side."""
+    work = [node for node in nodes if not isinstance(node, Remark)]
+    turn = next((i for i, node in enumerate(work) if isinstance(node, Turn)), 0)
+    before, after = placed_in(work[:turn]), placed_in(work[turn + 1 : turn + 2])
+    return any(target.from_hook for target in before) and any(
+        target.noun in ("ch", UNDERSIDE) and not target.from_hook for target in after
     )
 
 

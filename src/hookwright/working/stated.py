@@ -312,13 +312,26 @@ def _answers(
         return [made] if made else None
     if unit == "picot":
         return _in_stitches(tally)
-    if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(unit, tally):
+    if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
         return None
     return list(_of_kind(unit, tally, minus, habit, others))
 
 
-def _is_only_a_shape(unit: str, tally: Tally) -> bool:
+_PETALS = frozenset("petal petals point points lobe lobes".split())
+
+
+def _are_made_of_several(number: Amount, tally: Tally) -> bool:
+    """Whether petals are no groups, or each of several: nothing here counts them."""
+    made = tally.groups.get("", 0)
+    whole = isinstance(made, int) and all(made % (n or 1) == 0 for n in number.values)
+    return not made or (whole and made not in number.values)
+
+
+def _is_only_a_shape(figure: Figure, tally: Tally) -> bool:
     """ "6 points": what no stitch, group or space of the row is called by."""
+    unit = figure.unit
+    if unit in _PETALS and _are_made_of_several(figure.amount, tally):
+        return True
     if is_stitch_name(unit) or unit in _CORNERS or tally.spaces or tally.groups:
         return False
     return all(is_stitch_name(kind) for kind in tally.kinds)

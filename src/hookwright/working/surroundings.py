@@ -261,7 +261,9 @@ def left_on_purpose(
             return told in (None, worked.left)
         if isinstance(node, Make) and node.target is not None and node.target.left_out:
             return True
-    if _stops_before(nodes, size) == worked.left or _ends_under_first(nodes, worked):
+    proven = bool(agrees) and all(map(any, agrees))
+    ended = _ends_under_first(nodes, worked) or (proven and _begins_around(nodes, worked))
+    if _stops_before(nodes, size) == worked.left or ended:
         return True
     first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
     only_first = (
@@ -269,7 +271,18 @@ def left_on_purpose(
         and first.target is not None
         and (first.target.which is Which.FIRST and first.target.amount is not None)
     )
-    return bool(only_first and agrees and all(any(a) for a in agrees))
+    return only_first and proven
+
+
+def _begins_around(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """Whether the end of a chain that is left was turned by the first stitches of a round.
+
+    "3 dc in 2nd ch from hook, ..., dc in next 18 ch" stops before it on the other side.
+    """
+    if worked.left != 1 or worked.leapt or not is_both_sides(nodes):
+        return False
+    first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
+    return first is not None and first.amount is not None and (first.amount.at(0) or 0) > 1
 
 
 def is_divided(state: State, step: Step) -> bool:

@@ -267,8 +267,6 @@ def _until(recall: Recall, wording: Wording) -> str:
     words = ""
     if recall.up_to:
         words += f" until there are {amount_words(recall.up_to)} {wording.row.lower()}s"
-    if recall.left is not None:
-        words += f" until {amount_words(recall.left)} sts remain"
     if recall.reached is not None:
         words += f" until there are {figure_words(recall.reached, wording)}"
     return f"{words} {recall.open_length}" if recall.open_length else words

@@ -104,17 +104,13 @@ def _renaming(terms: str) -> _Rename:
 
 
 def _redefined(definition: Definition, terms: str) -> Definition:
-    """A definition renamed.
-
-    What hook motions are built on is a US name in all terms, or that of a stitch they name.
-    """
+    """A definition renamed."""
     names = stitch_names(terms)
     stitch, words = definition.stitch, _worded(definition.words, terms)
-    follows = definition.is_alias or words != definition.words
     return replace(
         definition,
         names=tuple(_name(name, names) for name in definition.names),
-        stitch=_name(stitch, names) if follows else stitch,
+        stitch=_name(stitch, names),
         words=words,
     )
 

@@ -1,0 +1,56 @@
+"""How many numbers do the lists of a text have: "80 (88, 96)", "80/88/96"?"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from hookwright.notation.collected import Collected
+from hookwright.notation.lexer import Kind, Token
+from hookwright.regex import regex
+
+_LIST = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
+
+
+_FEWEST_LISTS = 3
+
+
+def has_lists(draft: Collected, fewest: int = 1) -> bool:
+    """Whether so many brackets stand behind numbers, as those of sizes do."""
+    opens = draft.marks[Kind.OPEN]
+    return sum(_is_behind_number(draft.tokens, at) for at in opens) >= fewest
+
+
+def sizes_by_lists(draft: Collected) -> tuple[str, ...]:
+    """Numbers for names where only the lists themselves tell that there are sizes."""
+    if not has_lists(draft, _FEWEST_LISTS):
+        return ()
+    lengths = Counter(
+        len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
+    )
+    if not lengths:
+        return ()
+    length, often = lengths.most_common(1)[0]
+    return tuple(str(n + 1) for n in range(length)) if often >= _FEWEST_LISTS else ()
+
+
+_NONE_OR_NUMBER = r"(?:\d+|[-–—])"
+_LIST_WITH_GAPS = regex(
+    rf"(?<![\d.]){_NONE_OR_NUMBER},?\s*[(\[]\s*"
+    rf"({_NONE_OR_NUMBER}(?:\s*[,:]\s*{_NONE_OR_NUMBER})*)\s*[)\]]"
+)
+
+
+def lengths_of_lists(draft: Collected) -> set[int]:
+    """How many numbers the lists of the text have, a dash for one as well."""
+    found = _LIST_WITH_GAPS.findall(draft.source.text)
+    return {2 + others.count(",") + others.count(":") for others in found}
+
+
+def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number stands before a bracket, "80 (88, 96)", as in every list."""
+    before = at - 1
+    while before > 0 and tokens[before].kind in (Kind.COMMA, Kind.LINE):
+        before -= 1
+    return before >= 0 and tokens[before].text[-1:].isdecimal()

@@ -132,7 +132,8 @@ def _in_every_loop(reader: Reader, node: Make) -> Make:
     bare = node.target is None and node.amount is None and node.loop
     if not bare or reader.has_work() or reader.depth:
         return node
-    alone = reader.cursor.is_kind(*_ROW_ENDS)
+    said = reader.text[node.span.start : node.span.end].lower()
+    alone = said.endswith("loops") and reader.cursor.is_kind(*_ROW_ENDS)
     return replace(node, target=everything(node.span)) if alone else node
 
 

@@ -53,7 +53,8 @@ def read_recall(cursor: Cursor) -> Recall | None:
     led = _lead(cursor)
     if led and not cursor.is_word("i", "you"):
         recall = (
-            _rows_named(cursor, start)
+            _colours_of_rows(cursor, start)
+            or _rows_named(cursor, start)
             or _named_or_before(cursor, start)
             or _part(cursor, start)
         )
@@ -90,6 +91,42 @@ def _lead(cursor: Cursor) -> bool:
     if numbered and not took:
         cursor.take_word("pattern")
     return led
+
+
+def _colours_of_rows(cursor: Cursor, start: int) -> Recall | None:
+    """ "Repeat the colors of Rows 1-8", "Rows 1-8 color sequence, working Row 2".
+
+    Only the yarns come again: the row worked is the one named for it, else the last one.
+    """
+    at = cursor.at
+    told = cursor.take_any(_COLOURS_OF)
+    rows = _row_numbers(cursor, bare=True)
+    told = cursor.take_any(_COLOURS) or told
+    if not (rows and told):
+        cursor.at = at
+        return None
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    worked = cursor.take_any(_WORKING) and _row_numbers(cursor, bare=True)
+    if not worked:
+        cursor.at = at
+    return _rest(cursor, worked or (-1,), start)
+
+
+_COLOURS_OF = Sayings(
+    f"{the}{colours}{of}"
+    for the in ("the ", "")
+    for colours in (
+        "colours", "colors", "colour sequence", "color sequence", "colour order",
+        "color order", "stripe sequence", "stripes",
+    )
+    for of in (" of", " as", " as in", " as for", " in", " from")
+)  # fmt: skip
+_COLOURS = Sayings((
+    "colour sequence", "color sequence", "colour order", "color order", "stripe sequence",
+    "for colours", "for colors", "for the colours", "for the colors",
+))  # fmt: skip
+_WORKING = Sayings(("working", "work", "and working", "and work", "in pattern"))
 
 
 def _rows_named(cursor: Cursor, start: int) -> Recall | None:

@@ -263,7 +263,7 @@ def _printed(problem: Problem, outcome: Outcome, size: int, source: Source) -> s
                 + str(number)
                 + words[place.end - span.start :]
             )
-    return words.strip().strip("()[] .–—-=")
+    return words.strip().strip("()[]{}<> .–—-=")
 
 
 def _denied(problem: Problem, outcome: Outcome) -> Claim | None:

@@ -165,11 +165,17 @@ def _ring_join(nodes: Sequence[Node], length: int, size: int) -> int | None:
         ):
             return i
         if isinstance(node, Make) and node.stitch == "sl st" and _to_first(node.target):
+            if node.target is not None and node.target.ordinal == _BESIDE_HOOK < length:
+                return None  # a cord is begun
             further = nodes[i + 1] if i + 1 < len(nodes) else node
             return None if slips_back(node, further, length, size) else i
         if type(node) not in QUIET:
             return None
     return None
+
+
+_BESIDE_HOOK = 2
+"""The first chain that a slip stitch can go back into."""
 
 
 def _to_first(target: Target | None) -> bool:

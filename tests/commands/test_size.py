@@ -421,11 +421,14 @@ corner, 18 dc along foundation, 3 dc in corner, 18 dc up side, 3 dc in corner, s
 """
 
 
-def test_what_is_spread_along_an_edge_that_grows_is_told(tmp_path: Path) -> None:
+def test_numbers_told_for_each_edge_are_named_and_nothing_is_written(
+    tmp_path: Path,
+) -> None:
     file = tmp_path / "rimmed.md"
     found = called("-", "--width", "12 in", "--write", str(file), piped=RIMMED)
     told = " ".join((found.stdout + found.stderr).split())
-    assert 'longer or shorter: "work 18 dc evenly along top"' in told
+    assert "The numbers of Round 1 do not follow from the chain." in told
+    assert not file.exists()
 
 
 def test_an_edging_is_said_to_come_on_top() -> None:

@@ -92,7 +92,7 @@ def _worked(
 ) -> tuple[Outcome, ...]:
     """The rows of the changed text in one size, read as they were before."""
     conventions = checked.worked.sizes[growing.size].assumption.conventions
-    reached = checked.worked.sizes[size].plan.reached
+    reached = checked.worked.sizes[growing.size].plan.reached
     steps = plan_of(pattern.parts, size, pattern.sizes, reached).steps
     search = Search(pattern, size, checked.worked.terms, conventions, Effort())
     search.rounds_told = growing.search.rounds_told

@@ -357,9 +357,15 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
 
 def _threes(unit: str, tally: Tally) -> Iterator[Count]:
     """The threes of a granny square between its spaces, two of them in each corner."""
+    if unit not in tally.groups and (is_plain(unit) or not is_stitch_name(unit)):
+        return
     number, stitches = stretches_alike(tally.edge)
-    if stitches >= 3 and are_only(stitches, unit, tally.edge.line):
+    if _FEWEST <= stitches and are_only(stitches, unit, tally.edge.line):
         yield number
+
+
+_FEWEST = 3
+"""Two stitches between spaces are half of a V."""
 
 
 def _alike(tally: Tally) -> list[Count]:

@@ -518,6 +518,7 @@ def test_her_own_draft_is_laid_on_the_page(window: Opens, tmp_path: Path) -> Non
         watched.page.locator("input[type=file]").set_input_files(draft)
         seen(watched.page)
         expect(watched.page.locator(".slip").first).to_have_text("(8 sc)")
+        until((tmp_path / "new" / "pattern.md").exists)
         assert "(8 sc)" in text_of(tmp_path / "new")
 
 

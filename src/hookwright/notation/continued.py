@@ -47,15 +47,21 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         return not (first.kind is Kind.NUMBER and is_table_row(line))
     if first.kind is Kind.OPEN and not _complete(draft, opened):
         return True
-    if _is_bracket(draft.tokens_in(line)) and not draft.read(opened)[1]:
-        return True  # the count of a row that is wrapped behind its "Turn."
-    if body[-1].kind in (Kind.COMMA, Kind.SEMICOLON) or _unfinished(body):
+    # the count of a row that is wrapped behind its "Turn."
+    counted = _is_bracket(draft.tokens_in(line)) and not draft.read(opened)[1]
+    if counted or body[-1].kind in (Kind.COMMA, Kind.SEMICOLON) or _unfinished(body):
         return True
     if _complete(draft, opened):
         return False
-    return (
-        _is_instruction(draft, line) or own.lower() == "total" or _closes_round(draft, line)
-    )
+    worked = _is_instruction(draft, line) or own.lower() == "total"
+    return worked or _closes_round(draft, line) or _ends_with_count(draft, line)
+
+
+def _ends_with_count(draft: Collected, line: Line) -> bool:
+    """ "Fasten off.", with the count of the row in a column beside it."""
+    nodes, claims = draft.read(line)
+    ended = bool(nodes) and all(isinstance(n, FinishOff | Turn | Remark) for n in nodes)
+    return bool(claims) and ended
 
 
 def _begins_another(draft: Collected, opened: OpenRow, line: Line) -> bool:

@@ -72,7 +72,7 @@ from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_i
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
-from hookwright.notation.tree import TOO_DEEP, Claim, Node, Repeat, Unread
+from hookwright.notation.tree import TOO_DEEP, Claim, FinishOff, Node, Repeat, Turn, Unread
 from hookwright.notation.unread import read_other_word
 from hookwright.notation.work import is_work
 from hookwright.notation.yarns import read_bare_yarn, read_yarn
@@ -168,7 +168,8 @@ def _next_column(reader: Reader) -> None:
     if reader.cursor.token.text == "|":
         reader.cursor.step()
     reader.mark = Kind.EQUALS
-    claim = read_claim(reader.cursor) if reader.has_work() else None
+    ended = any(isinstance(item, FinishOff | Turn) for item in reader.items)
+    claim = read_claim(reader.cursor) if reader.has_work() or ended else None
     if claim is not None:
         reader.claims.append(claim)
 

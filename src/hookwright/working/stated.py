@@ -360,7 +360,7 @@ def _threes(unit: str, tally: Tally) -> Iterator[Count]:
     if unit not in tally.groups and (is_plain(unit) or not is_stitch_name(unit)):
         return
     number, stitches = stretches_alike(tally.edge)
-    if _FEWEST <= stitches and are_only(stitches, unit, tally.edge.line):
+    if stitches >= _FEWEST and are_only(stitches, unit, tally.edge.line):
         yield number
 
 

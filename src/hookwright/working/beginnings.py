@@ -184,8 +184,7 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     if tall <= 1 and extra > 0:
         return (edge_loop(number),) if number > 2 else ()
     counts = number > 1 and number in hook.task.conventions.counting_chains
-    said = hook.task.conventions.said_of(number) is not None
-    if counts and not extra and not said and hook.asks(Choice.SKIPPED_APART):
+    if counts and not extra and said is None and hook.asks(Choice.SKIPPED_APART):
         counts = False
     if extra > 0 and _leaves_space(hook):
         top = turning_chain(

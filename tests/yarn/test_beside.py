@@ -7,6 +7,8 @@ from fractions import Fraction
 import pytest
 from yarn_texts import plain, planned, sheet
 
+from hookwright.yarn.beside import Measures, carried_up
+from hookwright.yarn.cutting import Stretch
 from hookwright.yarn.facts import ColourNeed, Section, SizeNeed
 
 LINE = "2 rows A, 2 rows B. Work this sequence 10 times in all: 40 rows."
@@ -90,6 +92,14 @@ def test_a_colour_carried_up_the_side_lies_along_the_rows_between() -> None:
     carried = needs(plain(40, 40, LINE), sheet("AB") + "\n[stripes]\ncarry = true\n")
     for label in "AB":
         assert beside(carried[label]) == pytest.approx(18 * 100 / 24 * 1.05 / 1000)
+
+
+def test_what_is_carried_past_rows_of_no_known_height_is_told_as_left_out() -> None:
+    (told,) = carried_up([Stretch("A", (0, 1, 4, 5))], Measures())
+    assert not told.length.mid
+    assert told.said == (
+        "Carried up the side past 2 rows: left out, for no gauge tells how high they are."
+    )
 
 
 def test_a_colour_carried_inside_lies_along_its_rows() -> None:

@@ -17,7 +17,7 @@ from hookwright.checking import Checked
 from hookwright.design.facts import Measure, YarnBeside
 from hookwright.regex import regex
 from hookwright.yarn.cutting import Stretch
-from hookwright.yarn.facts import Estimate, RowUsed, Section, exactly
+from hookwright.yarn.facts import NOTHING, Estimate, RowUsed, Section, exactly
 from hookwright.yarn.known import Known
 
 _SLACK = Fraction(105, 100)
@@ -141,6 +141,7 @@ def _inside(
 ) -> Iterator[Beside]:
     wide = measures.width_mm
     if not wide:
+        yield Beside(label, NOTHING, _unknown("Carried inside rows", "how wide they are"))
         return
     number = one.rows or sum(row.section is Section.PIECE for row in rows)
     long = number * wide * _SLACK
@@ -163,6 +164,8 @@ def _cut(one: YarnBeside, label: str, measures: Measures) -> Iterator[Beside]:
             f", one every {float(every) / 10:.1f} cm along both ends of "
             f"{float(wide) / 10:.1f} cm,"
         )
+    if length and every and not wide:
+        yield Beside(label, NOTHING, _unknown("Strands at both ends", "how wide they are"))
     if not length or number is None:
         return
     what = "tassels" if one.what == "tassels" else "bundles"
@@ -183,13 +186,20 @@ def carried_up(found: Sequence[Stretch], measures: Measures) -> Iterator[Beside]
         gaps = [b - a - 1 for a, b in zip(one.rows, one.rows[1:], strict=False)]
         between[one.yarn] = between.get(one.yarn, 0) + sum(gaps) * one.make
     for label, number in between.items():
-        if number and high:
+        if number and not high:
+            past = f"Carried up the side past {number} rows"
+            yield Beside(label, NOTHING, _unknown(past, "how high they are"))
+        elif number and high:
             long = number * high * _SLACK
             told = (
                 f"Carried up the side past {number} rows of {float(high):.1f} mm, and 5 %"
                 f" as it is not pulled tight: {_metres(long)}."
             )
             yield Beside(label, exactly(long), told)
+
+
+def _unknown(what: str, lacks: str) -> str:
+    return f"{what}: left out, for no gauge tells {lacks}."
 
 
 def _metres(mm: Fraction) -> str:

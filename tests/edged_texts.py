@@ -6,6 +6,19 @@ from hookwright.source import Source
 
 TERMS = "US terms. Ch 1 at the start of a row does not count as a stitch."
 
+HEXAGON = """\
+US terms. Ch 3 at the start of a round counts as a dc. Do not turn.
+
+Ch 4; join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 3, dc in ring, ch 1, (2 dc in ring, ch 1) 5 times; join with sl st in top of beg
+ch-3. (12 dc, 6 ch-1 sps)
+
+Rnd 2: Ch 3, dc in next dc, *(dc, ch 1, dc) in next ch-1 sp, dc in next 2 dc; rep from * 4
+more times, (dc, ch 1, dc) in next ch-1 sp; join with sl st in top of beg ch-3. (24 dc, 6
+ch-1 sps)
+"""
+
 
 def cloth(stitches: int, rows: int, *, stitch: str = "sc", gauge: str = "") -> str:
     """A piece of so many stitches and rows, in sc or in taller stitches over one row of sc."""

@@ -1,7 +1,7 @@
 """Borders with a repeat round motifs with corners: every side is whole, and fits by itself."""
 
 import pytest
-from edged_texts import edgings, offered
+from edged_texts import HEXAGON, edgings, offered
 
 from hookwright.sizing.edging import Side, Wish
 from hookwright.sizing.facts import Multiple
@@ -66,20 +66,6 @@ def polygon(corners: int, last: int = 7) -> str:
         "US terms. Ch 1 does not count as a stitch. Do not turn.\n\n"
         f"{begun} ({2 * corners} sc)\n\n" + "\n".join(rounds)
     )
-
-
-HEXAGON = """\
-US terms. Ch 3 at the start of a round counts as a dc. Do not turn.
-
-Ch 4; join with sl st in first ch to form a ring.
-
-Rnd 1: Ch 3, dc in ring, ch 1, (2 dc in ring, ch 1) 5 times; join with sl st in top of beg
-ch-3. (12 dc, 6 ch-1 sps)
-
-Rnd 2: Ch 3, dc in next dc, *(dc, ch 1, dc) in next ch-1 sp, dc in next 2 dc; rep from * 4
-more times, (dc, ch 1, dc) in next ch-1 sp; join with sl st in top of beg ch-3. (24 dc, 6
-ch-1 sps)
-"""
 
 
 def test_a_hexagon_gets_three_in_its_corners_for_a_border_to_turn_on() -> None:

@@ -4,7 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from edged_texts import offered, reasons
+from edged_texts import HEXAGON, offered, reasons
 
 from hookwright.sizing.edging import Side, Wish
 from hookwright.sizing.edging.facts import Verdict
@@ -98,20 +98,6 @@ def test_the_edging_of_a_square_goes_on_in_its_corners() -> None:
     assert found.stitches == (24 + 8 + 8,)
     assert "*3 sc in next st, sc in next 5 sts; rep from * 2 more times" in found.rows[0]
     assert "an edge of 24 stitches with 4 corners" in found.flatness[0].how
-
-
-HEXAGON = """\
-US terms. Ch 3 at the start of a round counts as a dc. Do not turn.
-
-Ch 4; join with sl st in first ch to form a ring.
-
-Rnd 1: Ch 3, dc in ring, ch 1, (2 dc in ring, ch 1) 5 times; join with sl st in top of beg
-ch-3. (12 dc, 6 ch-1 sps)
-
-Rnd 2: Ch 3, dc in next dc, *(dc, ch 1, dc) in next ch-1 sp, dc in next 2 dc; rep from * 4
-more times, (dc, ch 1, dc) in next ch-1 sp; join with sl st in top of beg ch-3. (24 dc, 6
-ch-1 sps)
-"""
 
 
 def test_the_blunt_corners_of_a_hexagon_take_two() -> None:

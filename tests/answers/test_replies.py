@@ -20,6 +20,7 @@ from hookwright.answers.listed_yarn import listed_yarn
 from hookwright.answers.yarn_told import in_hand_told
 from hookwright.checking import check
 from hookwright.cli import main
+from hookwright.commands import answer as answer_command
 from hookwright.commands.project import draft_at
 from hookwright.shape.facts import Measures
 from hookwright.sheets.markdown import as_markdown
@@ -199,6 +200,20 @@ def test_a_reply_is_in_the_terms_of_the_maker() -> None:
     assert result.exit_code == 0
     assert "tension" in result.stdout
     assert "gauge" not in result.stdout.lower()
+
+
+def test_terms_that_cannot_be_written_safely_are_told(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    class Otherwise:
+        differs = "Row 3"
+
+    monkeypatch.setattr(answer_command, "write_pattern", lambda *_given: Otherwise())
+    words = ["answer", str(FOLDER / "turnstone-wave-throw.md"), "--for", "uk"]
+    result = CliRunner().invoke(main, [*words, "--gauge", "1 repeat = 4 in, 8 rows = 4 in"])
+    assert result.exit_code == 0
+    assert "Not every row reads the same in UK terms" in " ".join(result.stderr.split())
+    assert "gauge" in result.stdout.lower()
 
 
 def test_a_question_is_wanted() -> None:

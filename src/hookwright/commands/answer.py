@@ -84,6 +84,9 @@ def _in_terms(checked: Checked, terms: str) -> Checked:
         return checked
     worded = write_pattern(checked, Asked(terms=terms))
     if worded.differs is not None:
+        say_aside(
+            f"Not every row reads the same in {terms} terms: told in those of the pattern."
+        )
         return checked
     design = replace(worded.checked.design, noted=checked.design.noted)
     return replace(worded.checked, design=design, worksheet=checked.worksheet)

@@ -55,7 +55,7 @@ def _with(terms: Terms, asked: Terms) -> Terms:
 
 
 def working_hours(checked: Checked) -> Decimal:
-    """How long the sample takes to work at her pace or a usual one, in its first size; to a quarter."""
+    """Hours that the sample takes, at her pace or a usual one, in its first size; in quarters."""
     pace = pace_of(checked)
     outcomes = checked.worked.sizes[0].outcomes
     parts = checked.reading.pattern.parts

@@ -55,7 +55,7 @@ def _with(terms: Terms, asked: Terms) -> Terms:
 
 
 def working_hours(checked: Checked) -> Decimal:
-    """Hours that the sample takes, at her pace or a usual one, in its first size; in quarters."""
+    """Hours of work in the sample, at her pace or a usual one; first size, in quarters."""
     pace = pace_of(checked)
     outcomes = checked.worked.sizes[0].outcomes
     parts = checked.reading.pattern.parts

@@ -94,9 +94,16 @@ _LEAD_ENDS = (
 def _table_lines(text: str) -> Iterator[re.Match[str]]:
     """The lines that tell the colour of a row and no more: "Row 3: Slate"."""
     for line in text.split("\n"):
-        found = None if "(" in line or "*" in line else _TABLE_LINE.match(line)
+        found = _TABLE_LINE.match(line) if _may_be_of_table(line) else None
         if found is not None:
             yield found
+
+
+def _may_be_of_table(line: str) -> bool:
+    """Whether a line has a number, ends in letters, and has no mark of instructions."""
+    ends = line.rstrip(" \t.")[-1:].isalpha()
+    marked = any(mark in line for mark in "(*[;")
+    return ends and not marked and any(map(str.isdecimal, line))
 
 
 def yarn_names(draft: Collected) -> frozenset[str]:

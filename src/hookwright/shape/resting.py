@@ -13,15 +13,16 @@ from hookwright.design.facts import Gauge
 from hookwright.progress import Progress, stretch, stretches
 from hookwright.shape.energy import Complex
 from hookwright.shape.facts import Degree, Lie, Verdict
+from hookwright.shape.fronts import Front, front_of
 from hookwright.shape.gauge import StitchSize, fitted_again, stitch_size
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import Heights, Piece, heights_in, pieces_laid
 from hookwright.shape.lying import Tilt, folds, surplus_of, tilt_of, verdict_of
 from hookwright.shape.measuring import Extent, extent_of, standing_extent
 from hookwright.shape.relaxing import Relaxed, relax
+from hookwright.shape.sleeves import sleeves_left
 from hookwright.shape.standing import STANDS_UP, Rings, by_counts, rings_of
 from hookwright.shape.starts import start_of
-from hookwright.shape.yokes import Front, front_of
 from hookwright.sizing.by_blocks import Blocks
 from hookwright.sizing.multiples import multiples_of
 from hookwright.sizing.placed import placed_parts
@@ -207,7 +208,7 @@ def _at_rest(
     if rings is not None and counted is not None and counted < STANDS_UP:
         tilt = Tilt(0.0, edging=False, depth=0.0)
         verdict = verdict_of(tilt, counted, counts, rounds=True)
-        front = front_of(graph)
+        front = front_of(graph) if sleeves_left(graph) is not None else None
         extent = standing_extent(rings, front.outline if front is not None else None)
         return AtRest(
             piece, graph, extent, verdict, None, folds=False, rings=rings, front=front

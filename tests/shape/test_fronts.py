@@ -1,4 +1,4 @@
-"""The front of a garment that is worked from the neck and divides for its sleeves.
+"""What is laid double lies as its front does, be it a garment, a hat or a slipper.
 
 Half of what goes round the body lies across its front, and half of what is left for a sleeve
 along the edge of that sleeve: counting alone.
@@ -16,9 +16,11 @@ from examples_checked import example
 from hookwright.checking import check
 from hookwright.drawing.asked import Wanted, sheets_of
 from hookwright.reading import read_draft
+from hookwright.shape.energy import Complex
+from hookwright.shape.fronts import Front, front_of
 from hookwright.shape.laying import Piece
 from hookwright.shape.resting import AtRest, pieces_at_rest
-from hookwright.shape.yokes import Front, front_of
+from hookwright.shape.sleeves import sleeves_left
 
 CASES = Path(__file__).parents[1] / "cases"
 BODY = (108, 116, 128)
@@ -39,22 +41,28 @@ def front(size: int) -> Front:
     return found
 
 
+def corners(size: int) -> Complex:
+    found = front(size).outline
+    assert found is not None
+    return found
+
+
 @pytest.mark.parametrize("size", range(3))
 def test_half_the_stitches_of_the_body_lie_across_it(size: int) -> None:
-    underarm, far_underarm = front(size).outline[3], front(size).outline[6]
+    underarm, far_underarm = corners(size)[3], corners(size)[6]
     assert abs(far_underarm - underarm) == pytest.approx(BODY[size] / 2, rel=0.02)
 
 
 @pytest.mark.parametrize("size", range(3))
 def test_half_the_stitches_of_a_sleeve_lie_along_its_edge(size: int) -> None:
-    upper, lower = front(size).outline[1:3]
+    upper, lower = corners(size)[1:3]
     # and a stitch in the space of each raglan line, of which two are left on each side
     assert abs(upper - lower) == pytest.approx(SLEEVE[size] / 2, abs=1.5)
 
 
 @pytest.mark.parametrize("size", range(3))
 def test_the_shoulder_is_as_long_as_the_rounds_of_the_yoke_are_high(size: int) -> None:
-    neck, upper = front(size).outline[:2]
+    neck, upper = corners(size)[:2]
     height = tee(size).graph.courses[2].height
     assert abs(upper - neck) == pytest.approx(NECK_DOWN[size] * height, rel=0.04)
 
@@ -68,18 +76,33 @@ def test_its_front_holds_half_of_its_stitches_and_none_is_strained() -> None:
     assert np.quantile(np.abs(stretched), 0.95) < 0.1
 
 
+def test_half_the_stitches_of_a_hat_lie_across_it_and_its_crown_is_a_dome() -> None:
+    (cap,) = pieces_at_rest(example("petrel-cap"), 0)
+    assert not isinstance(cap, Piece)
+    found = front_of(cap.graph)
+    assert found is not None
+    assert found.outline is None
+    rounds = [found.position[c.nodes[found.upper[c.nodes]]] for c in cap.graph.courses[1:]]
+    rim = np.abs(np.diff(rounds[-1])).sum()
+    # The plane widens it a little: what is bent over a head has no flat side.
+    assert rim == pytest.approx(cap.graph.courses[-1].number / 2, rel=0.1)
+    wide = [np.ptp(own.real) for own in rounds]
+    assert wide == sorted(wide)
+    assert wide[7] > 0.7 * wide[-1]  # a triangle would be half as wide there
+
+
 def test_its_neck_is_above_and_its_sides_are_alike() -> None:
-    outline = front(0).outline
+    outline = corners(0)
     assert outline[0].imag > outline[4].imag
     assert outline == pytest.approx(-outline[::-1].conj())
 
 
-def test_a_cap_a_toy_and_a_bag_with_handles_have_no_front() -> None:
+def test_a_cap_a_toy_and_a_bag_with_handles_leave_no_sleeves() -> None:
     bag = check(read_draft(CASES / "round-b" / "saltmarsh-tote.txt"))
     for checked in (bag, *map(example, ("petrel-cap", "puffling", "kelp-square"))):
         for piece in pieces_at_rest(checked, 0):
             assert not isinstance(piece, Piece)
-            assert front_of(piece.graph) is None
+            assert sleeves_left(piece.graph) is None
 
 
 def test_the_chest_is_as_the_pattern_prints_it() -> None:

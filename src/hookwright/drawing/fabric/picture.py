@@ -217,6 +217,9 @@ def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
         if is_stuffed(graph):
             position, faces = seen_from_the_side(graph)
             return position, faces, ("It stands up, and is shown from the side.",)
+        if rest.front is not None:
+            front = rest.front
+            return front.position, front.upper, ("Its front is shown, laid double.",)
         position, faces = laid_double(graph)
         return position, faces, ("It stands up, and is shown laid double.",)
     position = rest.relaxed.position

@@ -6,6 +6,7 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
+from hookwright.notation.ordinal_lists import take_ordinals
 from hookwright.notation.place_words import (
     ALONE_WORDS,
     BEGINNING_WORDS,
@@ -35,6 +36,7 @@ class TargetWords(Struct):
     which: Which | None = None
     amount: Amount | None = None
     ordinal: int | None = None
+    ordinals: Amount | None = None
     beginning: bool = False
     rest: bool = False
     top: bool = False
@@ -52,6 +54,8 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         if token.kind is Kind.WORD:
             if not _take_modifier_word(cursor, draft):
                 return
+        elif token.kind is Kind.ORDINAL and (listed := take_ordinals(cursor)):
+            draft.ordinals, draft.ordinal = listed, token.value
         elif token.kind is Kind.ORDINAL:
             cursor.step()
             if token.text == "first" or (

@@ -137,7 +137,7 @@ def _placed_stitch(cursor: Cursor) -> Make | None:
 
 _PLACES_BEFORE = (
     "chain", "ch", "side", "bottom", "underside", "them", "these", "those", "sts",
-    "stitches", "front", "behind",
+    "stitches", "front", "behind", "facing",
 )  # fmt: skip
 """Words behind which work may begin without a mark: "on the other side of ch sc in 4",
 "working in front of them dc in each of the 2 skipped sts".
@@ -154,7 +154,7 @@ def _work_ahead(cursor: Cursor) -> bool:
         return cursor.attempt(read_make) and cursor.peek().text not in ("st", "sts")
     if token.kind is not Kind.WORD:
         return False
-    if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
+    if token.text in ("turn", "skip", "sk", "miss", "rep", "repeat", "fasten"):
         return True
     if token.text in ("join", "rejoin", "attach"):
         named = cursor.peek(2 if cursor.peek().text in ("the", "your") else 1)

@@ -85,6 +85,25 @@ def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
     return once and not any(t.noun in _ONE_EDGE for t in targets)
 
 
+_OF_GARMENT = regex(
+    r"\b(?:(?:right|left|back|each|both|other|second|first) )?(?:fronts?|neck(?:line|edge)?|"
+    r"armholes?|shoulders?|button ?band)\b",
+    re.IGNORECASE,
+)
+
+
+def goes_round_garment(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+    """Whether a band goes along edges of a garment: "up right front, along the neck".
+
+    They belong to several pieces, or to one that has divided; how many rows lie between
+    hem and neck is not what the last piece tells.
+    """
+    if not begins_part(state, step):
+        return False
+    ends = any(t.noun == "row end" for t in placed_in(nodes))
+    return ends and any(isinstance(n, Remark) and _OF_GARMENT.search(n.words) for n in nodes)
+
+
 def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
     """Whether a row goes by the corners of a row that could not be worked."""
     if not state.outcomes or not state.outcomes[-1].is_open:

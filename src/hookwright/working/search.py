@@ -85,6 +85,7 @@ from hookwright.working.surroundings import (
     begins_part,
     edges_of_row,
     goes_back,
+    goes_on_unknown,
     goes_round_garment,
     in_ring,
     is_chain_ring,
@@ -230,6 +231,7 @@ class Search(Struct):
             names_edges_at_once(state, rest)
             or is_round_unknown_corners(state, rest)
             or goes_round_garment(state, step, rest)
+            or (chain is None and goes_on_unknown(state, step))
         )
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]

@@ -104,6 +104,15 @@ def goes_round_garment(state: State, step: Step, nodes: Sequence[Node]) -> bool:
     return ends and any(isinstance(n, Remark) and _OF_GARMENT.search(n.words) for n in nodes)
 
 
+def goes_on_unknown(state: State, step: Step) -> bool:
+    """Whether nothing of a part is known so far: its first row tells no number, and so on.
+
+    "Sc evenly up the front", and row 2 over that: what it comes to is the maker's.
+    """
+    own = [outcome for outcome in state.outcomes if outcome.step.part == step.part]
+    return bool(own) and all(one.is_open and not one.step.claims for one in own)
+
+
 def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
     """Whether a row goes by the corners of a row that could not be worked."""
     if not state.outcomes or not state.outcomes[-1].is_open:

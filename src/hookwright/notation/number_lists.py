@@ -28,7 +28,8 @@ def sizes_by_lists(draft: Collected) -> tuple[str, ...]:
     if not has_lists(draft, _FEWEST_LISTS):
         return ()
     lengths = Counter(
-        len(re.findall(r"\d+", found)) for found in _LIST.findall(in_one_bracket(draft.source.text))
+        len(re.findall(r"\d+", found))
+        for found in _LIST.findall(in_one_bracket(draft.source.text))
     )
     if not lengths:
         return ()

@@ -19,8 +19,8 @@ _PIECES = frozenset(
 )
 _PARTS = frozenset("body head leg base hat bag sole shoe bootee".split())
 _BORDERED = frozenset(
-    "hat cap beanie bonnet body blanket throw shawl scarf cowl sleeve mitten mitt hand brim "
-    "cuff crown yoke sock leg bag cushion cardigan jacket top sweater work piece".split()
+    "hat cap beanie bonnet body blanket throw shawl scarf cowl sleeve mitten mitt hand "
+    "brim cuff crown yoke sock leg bag cushion cardigan jacket top sweater piece".split()
 )
 """What a band may be joined to as it grows."""
 _OTHERS = frozenset(

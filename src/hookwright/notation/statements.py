@@ -111,7 +111,9 @@ def _beside_stitch(tokens: list[Token]) -> bool:
     verb = next((i for i, t in enumerate(tokens) if t.text in _COUNT), 0)
     subject = tokens[:verb]
     joined = any(token.text in ("and", "or") for token in subject)
-    return joined and any(t.text in _CHAIN for t in subject) and bool(_stitch_named(subject))
+    return (
+        joined and any(t.text in _CHAIN for t in subject) and bool(_stitch_named(subject))
+    )
 
 
 def _of_every_chain(tokens: list[Token]) -> bool:

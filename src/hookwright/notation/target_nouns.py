@@ -54,16 +54,8 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         if token.kind is Kind.WORD:
             if not _take_modifier_word(cursor, draft):
                 return
-        elif token.kind is Kind.ORDINAL and (listed := take_ordinals(cursor)):
-            draft.ordinals, draft.ordinal = listed, token.value
         elif token.kind is Kind.ORDINAL:
-            cursor.step()
-            if token.text == "first" or (
-                token.text == "1st" and not _is_chain_noun(cursor)
-            ):
-                draft.which = draft.which or Which.FIRST
-            else:
-                draft.ordinal = token.value
+            _take_ordinal(cursor, draft)
         elif token.kind is Kind.NUMBER and _names_size_of_group(cursor, draft):
             cursor.step()
             cursor.take_kind(Kind.DASH)
@@ -75,6 +67,20 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         else:
             return
         draft.words += 1
+
+
+def _take_ordinal(cursor: Cursor, draft: TargetWords) -> None:
+    """ "3rd", "first", "3rd (4th, 5th)"."""
+    token = cursor.token
+    draft.ordinals = take_ordinals(cursor)
+    if draft.ordinals is not None:
+        draft.ordinal = token.value
+        return
+    cursor.step()
+    if token.text == "first" or (token.text == "1st" and not _is_chain_noun(cursor)):
+        draft.which = draft.which or Which.FIRST
+    else:
+        draft.ordinal = token.value
 
 
 def _pass_to_skipped(cursor: Cursor, draft: TargetWords) -> None:

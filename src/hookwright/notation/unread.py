@@ -144,6 +144,9 @@ _PLACES_BEFORE = (
 """
 
 
+_MISSED = ("the", "next", "first", "last", "centre", "center")
+
+
 def _work_ahead(cursor: Cursor) -> bool:
     """Whether an instruction begins here, in the middle of a remark."""
     token = cursor.token
@@ -154,8 +157,10 @@ def _work_ahead(cursor: Cursor) -> bool:
         return cursor.attempt(read_make) and cursor.peek().text not in ("st", "sts")
     if token.kind is not Kind.WORD:
         return False
-    if token.text in ("turn", "skip", "sk", "miss", "rep", "repeat", "fasten"):
+    if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
         return True
+    if token.text == "miss":  # but "you won't miss it"
+        return cursor.peek().kind is Kind.NUMBER or cursor.peek().text in _MISSED
     if token.text in ("join", "rejoin", "attach"):
         named = cursor.peek(2 if cursor.peek().text in ("the", "your") else 1)
         return named.text in ("yarn", "thread", "wool", "new")

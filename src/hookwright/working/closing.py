@@ -119,7 +119,12 @@ def unworked(hook: Hook) -> Count:
         return 0
     if left and left == _under_last_chain(hook):
         return 0
-    if left and hook.task.is_round and hook.sought and left == _last_skip(hook.made, "pass"):
+    if (
+        left
+        and hook.task.is_round
+        and hook.sought
+        and left == _last_skip(hook.made, "pass")
+    ):
         return 0  # "dc in 4th dc of next fan", but for the fan that the round closes
     if left and hook.left_spaces() and hook.left_spaces() == _spaces_under_chain(hook):
         return 0

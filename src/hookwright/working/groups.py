@@ -265,7 +265,9 @@ def is_parted_by_join(line: Line[Place]) -> bool:
     if first is last or not isinstance(first, Group) or not isinstance(last, Group):
         return False
     chain = line[:loose]
-    if not all(isinstance(p, Run) and p.item.kind is PlaceKind.TURNING_CHAIN for p in chain):
+    if not all(
+        isinstance(p, Run) and p.item.kind is PlaceKind.TURNING_CHAIN for p in chain
+    ):
         return False
     begun = total(chain, counted)
     chained = begun or next(beginnings(first.body), None) is not None

@@ -167,8 +167,11 @@ def is_as_wide(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
     """Whether a row takes as many chains and stitches as an opening has, and tells both."""
     numbers: dict[bool, list[int | None]] = {True: [], False: []}
     for target in placed_in(nodes):
+        chain = target.noun in ("ch", "underside")
         if target.amount is not None:
-            numbers[target.noun in ("ch", "underside")].append(target.amount.at(size))
+            numbers[chain].append(target.amount.at(size))
+        elif chain and target.which is Which.NEXT:
+            numbers[chain].append(1)
     chains = sum(number or 0 for number in numbers[True])
     begun = int(_begins_in(nodes, opening, size))
     told = bool(numbers[True]) and chains in (opening.chains, opening.chains - begun)

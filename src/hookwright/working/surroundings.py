@@ -86,8 +86,7 @@ def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
 
 
 _OF_GARMENT = regex(
-    r"\b(?:(?:right|left|back|each|both|other|second|first) )?(?:fronts?|neck(?:line|edge)?|"
-    r"armholes?|shoulders?|button ?band)\b",
+    r"\b(?:fronts?|neck(?:line|edge)?|armholes?|shoulders?|button ?band)\b",
     re.IGNORECASE,
 )
 
@@ -101,7 +100,9 @@ def goes_round_garment(state: State, step: Step, nodes: Sequence[Node]) -> bool:
     if not begins_part(state, step):
         return False
     ends = any(t.noun == "row end" for t in placed_in(nodes))
-    return ends and any(isinstance(n, Remark) and _OF_GARMENT.search(n.words) for n in nodes)
+    return ends and any(
+        isinstance(n, Remark) and _OF_GARMENT.search(n.words) for n in nodes
+    )
 
 
 def goes_on_unknown(state: State, step: Step) -> bool:

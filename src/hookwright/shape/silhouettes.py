@@ -56,7 +56,10 @@ class Silhouette(Struct, frozen=True):
 
 
 def silhouette_of(
-    graph: FabricGraph, position: Complex | None, outcomes: Sequence[Outcome]
+    graph: FabricGraph,
+    position: Complex | None,
+    outcomes: Sequence[Outcome],
+    front: Complex | None = None,
 ) -> Silhouette:
     """The shape of a piece from its right side, its rows level.
 
@@ -64,7 +67,10 @@ def silhouette_of(
         graph: The piece.
         position: (n,) where it lies, y up; None for one that stands up.
         outcomes: Its rows as worked.
+        front: The corners of the front of a garment, which is laid double.
     """
+    if front is not None:
+        return Silhouette(_as_points(front))
     if position is None:
         return _doubled(graph.courses)
     rims = [course for course in graph.courses if course.closed and course.number > 2]

@@ -25,14 +25,16 @@ class Front(Struct, frozen=True, eq=False):
         upper: (n,) bool, which stitches are of it.
         position: (n,) complex, where those lie, in widths of a stitch, the first rounds
             above; what goes on behind lies beside its fold.
-        outline: (10,) complex, the corners of a garment, anticlockwise, the same on both
-            sides: neck, upper and lower end of a sleeve, underarm, lower edge, and back up.
-            None for another piece.
+        outline: (k,) complex, the line round it, anticlockwise, the same on both sides: of
+            a garment neck, upper and lower end of a sleeve, underarm, lower edge, and back
+            up; of another piece the ends of its rounds, from the first of them.
+        garment: Whether it is the front of a garment.
     """
 
     upper: Truth
     position: Complex
-    outline: Complex | None
+    outline: Complex
+    garment: bool
 
 
 def front_of(graph: FabricGraph) -> Front | None:
@@ -48,7 +50,8 @@ def front_of(graph: FabricGraph) -> Front | None:
     position = np.zeros(graph.size, dtype=complex)
     position[kept] = _upright(piece, lies)
     _go_on_beside(graph, upper, position)
-    return Front(upper, position, _outline(folds, position) if folds[0].corners else None)
+    garment = bool(folds[0].corners)
+    return Front(upper, position, _outline(folds, position), garment)
 
 
 def _upper_of(graph: FabricGraph, folds: tuple[Fold, Fold]) -> Truth:
@@ -145,8 +148,8 @@ _TWO = 2
 
 
 def _outline(folds: tuple[Fold, Fold], position: Complex) -> Complex:
-    """The corners round the front, both sides brought to the same."""
-    one, other = (position[list(fold.corners)] for fold in folds)
+    """The line round the front, both sides brought to the same."""
+    one, other = (position[list(fold.corners or fold.nodes)] for fold in folds)
     middle = (one[-1].real + other[-1].real) / 2
     half = ((one - middle) - (other - middle).conj()) / 2
     side: Complex = np.concatenate([half, -half[::-1].conj()])

@@ -110,7 +110,7 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
     piece, extent, width = laid.piece, laid.extent, laid.stitch.width_mm
     stands = _standing(laid.rings, width) if extent.folded and laid.rings else None
     lies = None if stands is not None else _as_drawn(laid)
-    front = laid.front.outline if laid.front is not None else None
+    front = laid.front
     shape = silhouette_of(laid.graph, lies, piece.outcomes, front).sized(
         extent.width * width, extent.height * width
     )
@@ -130,7 +130,7 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
         rounds=tuple(_rounds(laid.rings, width)) if laid.rings is not None else (),
         outline=shape.corners,
         circle=shape.circle,
-        garment=front is not None,
+        garment=front is not None and front.garment,
     )
 
 
@@ -178,7 +178,7 @@ def _how(laid: AtRest, width: float) -> Iterator[str]:
             "The stitch was taken over again until a repeat lay as it was measured: "
             f"{width:.2f} mm wide{high}."
         )
-    if laid.front is not None:
+    if laid.front is not None and laid.front.garment:
         yield (
             "Its rounds divide for two sleeves: its front lies flat, folded at the middles "
             "of sleeves and underarms, and width and height are those of the front."

@@ -45,7 +45,7 @@ class AtRest(Struct, frozen=True, eq=False):
         relaxed: Where its stitches lie; None for one that stands up by its counts alone.
         folds: Whether it folds over itself on the plane.
         rings: What goes round in it; None for a piece of rows.
-        front: The front of a garment that is divided for sleeves; None for another.
+        front: The upper layer of a garment or a cap that is laid double; None for another.
         stitch: How large its stitches are; None where nothing tells it.
     """
 
@@ -208,8 +208,9 @@ def _at_rest(
     if rings is not None and counted is not None and counted < STANDS_UP:
         tilt = Tilt(0.0, edging=False, depth=0.0)
         verdict = verdict_of(tilt, counted, counts, rounds=True)
-        front = front_of(graph) if sleeves_left(graph) is not None else None
-        extent = standing_extent(rings, front.outline if front is not None else None)
+        front = front_of(graph) if _has_own_front(graph) else None
+        outline = front.outline if front is not None and front.garment else None
+        extent = standing_extent(rings, outline)
         return AtRest(
             piece, graph, extent, verdict, None, folds=False, rings=rings, front=front
         )
@@ -226,3 +227,14 @@ def _at_rest(
     extent = extent_of(graph, relaxed.position, piece.outcomes)
     folded = folds(graph, relaxed)
     return AtRest(piece, graph, extent, verdict, relaxed, folds=folded, rings=rings)
+
+
+def _has_own_front(graph: FabricGraph) -> bool:
+    """Whether a piece laid double has another outline than its rounds: a garment, a cap."""
+    rounds = [course.number for course in graph.courses if course.row]
+    cap = graph.courses[0].number == 1 and rounds[-1] > _OPEN * max(rounds)
+    return cap or sleeves_left(graph) is not None
+
+
+_OPEN = 0.9
+"""Of its widest round: what draws in to less than that is a ball, a toy or a shoe."""

@@ -224,7 +224,7 @@ def _lying(rest: AtRest, named: str) -> tuple[Complex, NDArray[np.bool_], tuple[
             return position, faces, ("It stands up, and is shown from the side.",)
         front = rest.front or front_of(graph)
         if front is not None:
-            what = "It stands up, and" if front.outline is None else "Its front"
+            what = "Its front" if front.garment else "It stands up, and"
             way = -1 if is_begun_below(named) else 1
             return way * front.position, front.upper, (f"{what} is shown laid double.",)
         position, faces = laid_double(graph)

@@ -190,8 +190,9 @@ _MOST_WORDS_BEFORE = 5  # "to" of "to fit" may be one more than `_TOLD` passes
 
 def _may_begin_a_list(line: str) -> bool:
     """Whether a line in small letters may begin with a size, or words that lead to one."""
-    letter, behind = (line.lstrip("x") + "  ")[:2]
-    if (letter in "sml" and not behind.isalnum()) or line.startswith(_FIRST_WORDS):
+    letters = line.lstrip("x")  # "XXL", and no more letters behind it
+    letter = letters[:1] in {"s", "m", "l"} and not letters[1:2].isalnum()
+    if letter or line.startswith(_FIRST_WORDS):
         return True
     if line[:1].isdecimal():
         return True

@@ -15,8 +15,10 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from hookwright.checking import Checked
 from hookwright.notation.rebuilding import rebuilt
-from hookwright.notation.tree import Amount, Node
+from hookwright.notation.tree import Amount, Node, Skip
+from hookwright.sizing.along_edges import EdgeOf, Rate, length_of, told_along
 from hookwright.sizing.facts import Grown, Root, Stuck
 from hookwright.sizing.open_numbers import (
     SHORTEST_RUN,
@@ -26,6 +28,7 @@ from hookwright.sizing.open_numbers import (
 )
 from hookwright.sizing.passed_over import passes
 from hookwright.sizing.same_shape import is_same_shape
+from hookwright.sizing.slots import amounts_in
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.foundations import split_foundation
@@ -66,6 +69,7 @@ class Growing(Struct):
         steps: Its rows.
         base: Its rows as written, worked without looking at their counts.
         roots: The chains it stands on.
+        along: Numbers that are told along an edge, by their identity.
     """
 
     worked: WorkedPattern
@@ -75,17 +79,19 @@ class Growing(Struct):
     base: tuple[Outcome, ...] = ()
     before: tuple[State, ...] = ()
     roots: tuple[Root, ...] = ()
+    along: Mapping[int, EdgeOf] = {}
     _taking: dict[int, Taking | None] = field(default_factory=dict)
 
     def multiple(self, root: Root) -> Grown | Stuck:
         """The pattern on the next longer chain on which every row comes out.
 
-        Where a row of a later part comes out on none, the rows before it are worked alone.
+        Where a row of a later part comes out on none, or a row divides the stitches, the
+        rows before it are worked alone.
         """
         found = self._least(root, len(self.steps))
         if isinstance(found, Grown):
             return found
-        if self.steps[found.at].part == self.steps[root.at].part:
+        if self.steps[found.at].part == self.steps[root.at].part and not found.divides:
             return found
         before = self._least(root, found.at)
         return before if isinstance(before, Stuck) else replace(before, stops=found.at)
@@ -124,6 +130,21 @@ class Growing(Struct):
         if isinstance(again, Stuck):
             return again
         return found if len(walk.amounts) == 1 else Stuck(root.at)
+
+    def divides(self, at: int) -> bool:
+        """Whether a row leaves stitches of the last one, and does not say how many.
+
+        Nothing tells then whether the row or what it leaves takes up what is more.
+        """
+        base, before = self.base[at].worked, self.before[at].outcomes
+        if base is None or not base.left or not self.base[at].meant:
+            return False
+        if not before or before[-1].worked is None:
+            return False  # on the chain itself, whose other side is worked later
+        return not any(
+            isinstance(node, Skip) and node.left and node.target.amount is not None
+            for node in self.steps[at].nodes
+        )
 
     def taking(self, at: int) -> Taking | None:
         """Which numbers of a row take up what is more; None where it has none.
@@ -181,6 +202,7 @@ class _Walk(Struct):
     changes: dict[int, int]
     amounts: list[Amount]
     shared: list[int] = field(default_factory=list)
+    rates: dict[int, Rate] = field(default_factory=dict)
     floors: dict[int, int] = field(default_factory=dict)
 
     def through(self, by: int, until: int) -> Grown | Stuck:
@@ -189,15 +211,47 @@ class _Walk(Struct):
         state = State()
         for at, step in enumerate(growing.steps[:until]):
             base = growing.base[at]
+            leap = self._go_along(state, at)
             after = self._after(state, step, base)
-            if not _closes_alike(after.outcomes[-1], base):
+            if not _closes_alike(after.outcomes[-1], base, leap):
                 solved = self._solved(state, at, after.outcomes[-1])
                 if isinstance(solved, Stuck):
                     return solved
                 after = solved
             state = after
         shared, amounts = tuple(self.shared), tuple(self.amounts)
-        return Grown(by, self.changes, state.outcomes, shared, amounts, self.floors)
+        rates = tuple(self.rates.values())
+        return Grown(by, self.changes, state.outcomes, shared, amounts, self.floors, rates)
+
+    def _go_along(self, state: State, at: int) -> int:
+        """Lets what a row tells along an edge grow with that edge.
+
+        Returns:
+            How many places those edges have more: nothing is said to go into any of them.
+        """
+        growing, step = self.growing, self.growing.steps[at]
+        longer = 0
+        for amount in amounts_in(step.nodes):
+            edge = growing.along.get(id(amount))
+            if edge is None:
+                continue
+            was = length_of(edge, growing.before[at], step)
+            now = length_of(edge, state, step)
+            if was is None or now is None or was == now:
+                continue
+            longer += now - was
+            if id(amount) in self.changes:
+                continue
+            rate = Rate(amount, was, now)
+            number, more = amount.at(growing.size), rate.at(1, growing.size)
+            if number is None or more is None:
+                continue
+            if rate.is_exact(growing.size):
+                self.changes[id(amount)] = more - number
+                self.amounts.append(amount)
+            else:
+                self.rates[id(amount)] = rate
+        return longer
 
     def _after(self, state: State, step: Step, base: Outcome) -> State:
         return worked_after(self.search, state, self._changed(step), base.readings)
@@ -211,6 +265,8 @@ class _Walk(Struct):
     def _solved(self, state: State, at: int, now: Outcome) -> State | Stuck:
         """The row with the number that takes up what is more; or why there is none."""
         step, base = self.growing.steps[at], self.growing.base[at]
+        if self.growing.divides(at):
+            return Stuck(at, for_good=True, divides=True)
         off = _off(now, base)
         taking = self.growing.taking(at)
         if not off or taking is None:
@@ -255,8 +311,9 @@ class _Walk(Struct):
         return after
 
 
-def growing_of(worked: WorkedPattern, size: int) -> Growing:
+def growing_of(checked: Checked, size: int) -> Growing:
     """A size of a pattern, under the conventions that it was read in."""
+    worked = checked.worked
     working = worked.sizes[size]
     search = Search(
         worked.pattern, size, worked.terms, working.assumption.conventions, Effort()
@@ -278,6 +335,7 @@ def growing_of(worked: WorkedPattern, size: int) -> Growing:
             roots.append(Root(at, hint, in_passing=True))
     growing.base, growing.roots = state.outcomes, tuple(roots)
     growing.before = tuple(before)
+    growing.along = told_along(checked)
     return growing
 
 
@@ -308,8 +366,14 @@ def with_changes(
     return rebuilt(nodes, changed)
 
 
-def _closes_alike(now: Outcome, base: Outcome) -> bool:
-    """Whether a row leaves and wants as much as it does as written."""
+def _closes_alike(now: Outcome, base: Outcome, leap: int = 0) -> bool:
+    """Whether a row leaves and wants as much as it does as written.
+
+    Args:
+        now: The row on another chain.
+        base: The row as written.
+        leap: How many places more lie along the edges that it only names.
+    """
     if now.is_open:
         return not (base.step.text.claims or list(amounts_of_runs(base.step.nodes)))
     if now.worked is None or base.worked is None:
@@ -319,12 +383,15 @@ def _closes_alike(now: Outcome, base: Outcome) -> bool:
     across = has_repeat_across(base.step.nodes)
     if across and not is_same_shape(base.worked.row.line, now.worked.row.line):
         return False
-    return _closing(now.worked) == _closing(base.worked)
+    a, b = now.worked, base.worked
+    if not all(0 <= more <= leap for more in (a.leapt - b.leapt, a.missing - b.missing)):
+        return False
+    return _closing(a) == _closing(b)
 
 
 def _closing(worked: WorkedRow) -> tuple[object, ...]:
     return (
-        worked.left, worked.left_spaces, worked.missing, worked.leapt, worked.cut_short,
+        worked.left, worked.left_spaces, worked.cut_short,
         len(worked.troubles), bool(worked.rest.line), passes(worked.row.line),
     )  # fmt: skip
 

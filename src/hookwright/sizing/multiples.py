@@ -79,7 +79,7 @@ def growth_of(checked: Checked, size: int) -> Growth:
 
 
 def _growth(checked: Checked, size: int) -> Growth:
-    growing = growing_of(checked.worked, size)
+    growing = growing_of(checked, size)
     solved = tuple(Solved(root, growing.multiple(root)) for root in growing.roots)
     parts = {
         part: _part(checked, growing, solved, part)

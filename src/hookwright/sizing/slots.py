@@ -165,3 +165,15 @@ def _of_one_or_several(text: str, one: Slot) -> Iterator[Edit]:
     if other is None or noun in _SHORT or other in _SHORT:
         return
     yield Edit(Span(found.start(2), found.end(2)), f"{lead} {other}".strip())
+
+
+def amounts_in(value: object) -> Iterator[Amount]:
+    """Every number in some instructions, each as often as it stands there."""
+    if isinstance(value, Amount):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from amounts_in(item)
+    elif isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            yield from amounts_in(getattr(value, name))

@@ -7,11 +7,14 @@ its own chain stays as it is, and is told.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount
+from hookwright.regex import regex
 from hookwright.sizing.along_edges import Rate
 from hookwright.sizing.facts import Grown, PartMultiple
 from hookwright.sizing.multiples import Growth, Solved
@@ -41,17 +44,28 @@ def main_part(growth: Growth) -> PartMultiple | None:
     return next((part for part in growth.parts.values() if not part.reason), None)
 
 
-def alike_parts(growth: Growth) -> list[int]:
+def with_alike(growths: Mapping[int, Growth], every: Sequence[Growth]) -> dict[int, Growth]:
+    """Sizes with the parts that change together: as wide as one another in every size.
+
+    Args:
+        growths: The sizes at work.
+        every: All sizes of the text: parts may be as wide in one of them by chance.
+    """
+    alike = [
+        number for number in _alike(every[0]) if all(number in _alike(own) for own in every)
+    ]
+    return {size: replace(one, alike=tuple(alike)) for size, one in growths.items()}
+
+
+def _alike(growth: Growth) -> list[int]:
     """The main part, and those that begin on their own and are as wide, by number."""
     main = main_part(growth)
-    if main is None:
-        return []
     begun = {growth.growing.steps[one.root.at].part for one in growth.solved}
-    first = next(number for number, part in growth.parts.items() if part is main)
     return [
         number
         for number, part in growth.parts.items()
-        if number == first or (number in begun and _is_as_wide(part, main))
+        if main is not None
+        and (part is main or (number in begun and is_as_wide(part, main)))
     ]
 
 
@@ -60,33 +74,42 @@ def rows_alike(growth: Growth) -> list[int]:
     main = main_part(growth)
     return [
         number
-        for number in alike_parts(growth)
+        for number in growth.alike
         if main is not None
         and growth.parts[number].rows == main.rows
         and growth.parts[number].set_repeats == main.set_repeats
     ]
 
 
-def _is_as_wide(part: PartMultiple, main: PartMultiple) -> bool:
+_OTHERS = regex(
+    r"\b(?:sleeves?|straps?|cuffs?|collars?|pockets?|hoods?|belts?|ties?|bands?|flaps?)\b",
+    re.IGNORECASE,
+)
+
+
+def is_as_wide(part: PartMultiple, main: PartMultiple) -> bool:
+    """Whether a part is as wide as the main one, and that not by chance.
+
+    A sleeve may have as many stitches as a front has, and is no wider for a wider front.
+    """
+    named = [_OTHERS.search(one.part) is not None for one in (part, main)]
     return (
         not part.reason
+        and named[0] == named[1]
         and part.stitches is not None
-        and main.stitches is not None
+        and part.stitches == main.stitches
         and part.repeats == main.repeats
-        and (part.stitches.each, part.stitches.extra)
-        == (main.stitches.each, main.stitches.extra)
     )
 
 
 def growing_together(growth: Growth) -> Together | None:
     """What changes with the size of the main part; None where nothing can."""
-    alike = alike_parts(growth)
     found = [
         (_part_of(growth, one), one.found)
         for one in growth.solved
         if isinstance(one.found, Grown) and one.found.changes and _grows(growth, one.found)
     ]
-    own = [(part, grown) for part, grown in found if part in alike]
+    own = [(part, grown) for part, grown in found if part in growth.alike]
     moved = own or found[:1]
     if not moved:
         return None

@@ -19,7 +19,7 @@ from hookwright.notation.tree import Amount
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
-from hookwright.sizing.alike import growing_together, main_part, rows_alike
+from hookwright.sizing.alike import growing_together, main_part, rows_alike, with_alike
 from hookwright.sizing.along_unsettled import along_unsettled
 from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
 from hookwright.sizing.heights import row_slots
@@ -95,6 +95,8 @@ def rewritten(
         one.source: known.get(one.source) or growth_of(checked, one.source)
         for one in wanted
     }
+    every = [growth_of(checked, size) for size in range(len(checked.worked.sizes))]
+    growths = with_alike(growths, every)
     found = list(dict.fromkeys(_not_possible(checked, growths, wanted)))
     if found:
         return Rewritten(text, open=tuple(found))

@@ -16,9 +16,9 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
-from hookwright.notation.rebuilding import rebuilt
-from hookwright.notation.tree import Amount, Node, Skip
+from hookwright.notation.tree import Amount, Skip
 from hookwright.sizing.along_edges import EdgeOf, Rate, length_of, told_along
+from hookwright.sizing.closing_alike import closes_alike, off
 from hookwright.sizing.facts import Grown, Root, Stuck
 from hookwright.sizing.open_numbers import (
     SHORTEST_RUN,
@@ -26,16 +26,12 @@ from hookwright.sizing.open_numbers import (
     has_repeat_across,
     open_numbers,
 )
-from hookwright.sizing.passed_over import passes
-from hookwright.sizing.same_shape import is_same_shape
 from hookwright.sizing.slots import amounts_in
-from hookwright.working.conventions import Choice
-from hookwright.working.count import Count
+from hookwright.sizing.worked_again import with_changes, worked_after
 from hookwright.working.foundations import split_foundation
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.reading_state import State
-from hookwright.working.row import WorkedRow
 from hookwright.working.search import Search
 from hookwright.working.steps import Step
 
@@ -176,7 +172,7 @@ class Growing(Struct):
         nodes = with_changes(self.steps[at].nodes, changes, self.size)
         step, base = replace(self.steps[at], nodes=nodes), self.base[at]
         after = worked_after(self.search, self.before[at], step, base.readings)
-        return _off(after.outcomes[-1], base) or 0
+        return off(after.outcomes[-1], base) or 0
 
     def on(self, root: Root, by: int, until: int) -> Grown | Stuck:
         """The rows up to one on so many chains more, or the first that is stuck."""
@@ -213,7 +209,7 @@ class _Walk(Struct):
             base = growing.base[at]
             leap = self._go_along(state, at)
             after = self._after(state, step, base)
-            if not _closes_alike(after.outcomes[-1], base, leap):
+            if not closes_alike(after.outcomes[-1], base, leap):
                 solved = self._solved(state, at, after.outcomes[-1])
                 if isinstance(solved, Stuck):
                     return solved
@@ -267,14 +263,14 @@ class _Walk(Struct):
         step, base = self.growing.steps[at], self.growing.base[at]
         if self.growing.divides(at):
             return Stuck(at, for_good=True, divides=True)
-        off = _off(now, base)
+        over = off(now, base)
         taking = self.growing.taking(at)
-        if not off or taking is None:
+        if not over or taking is None:
             fixed = now.is_open or not has_repeat_across(step.nodes)
             return self._tried(state, at) or Stuck(at, for_good=fixed)
         if any(id(amount) in self.changes for amount in taking.amounts):
             return Stuck(at)  # another row has settled them
-        more = Fraction(-off, taking.each)
+        more = Fraction(-over, taking.each)
         if more.denominator != 1:
             return Stuck(at, more.denominator)
         return self._with(state, at, taking.amounts, int(more)) or Stuck(at)
@@ -300,7 +296,7 @@ class _Walk(Struct):
         known = dict(self.changes)
         self.changes.update(dict.fromkeys(map(id, amounts), more))
         after = self._after(state, step, base)
-        if not _closes_alike(after.outcomes[-1], base):
+        if not closes_alike(after.outcomes[-1], base):
             self.changes = known
             return None
         self.amounts.extend(amounts)
@@ -337,85 +333,3 @@ def growing_of(checked: Checked, size: int) -> Growing:
     growing.before = tuple(before)
     growing.along = told_along(checked)
     return growing
-
-
-def worked_after(search: Search, state: State, step: Step, readings: object) -> State:
-    """The row as it was read before, whatever count is printed with it."""
-    states = search.after([state], replace(step, claims=()))
-    same = [state for state in states if state.outcomes[-1].readings == readings]
-    return (same or states)[0]
-
-
-def with_changes(
-    nodes: tuple[Node, ...], changes: Mapping[int, int], size: int
-) -> tuple[Node, ...]:
-    """Instructions with something added to some of their numbers."""
-
-    def changed(part: object) -> object:
-        more = changes.get(id(part), 0)
-        if not more or not isinstance(part, Amount):
-            return part
-        at = size if len(part.values) > 1 else 0
-        value = part.values[at]
-        if value is None:
-            return part
-        return replace(
-            part, values=(*part.values[:at], value + more, *part.values[at + 1 :])
-        )
-
-    return rebuilt(nodes, changed)
-
-
-def _closes_alike(now: Outcome, base: Outcome, leap: int = 0) -> bool:
-    """Whether a row leaves and wants as much as it does as written.
-
-    Args:
-        now: The row on another chain.
-        base: The row as written.
-        leap: How many places more lie along the edges that it only names.
-    """
-    if now.is_open:
-        return not (base.step.text.claims or list(amounts_of_runs(base.step.nodes)))
-    if now.worked is None or base.worked is None:
-        return now.worked is base.worked
-    if (Choice.AS_MANY_AS_FIT in now.readings) != (Choice.AS_MANY_AS_FIT in base.readings):
-        return False
-    across = has_repeat_across(base.step.nodes)
-    if across and not is_same_shape(base.worked.row.line, now.worked.row.line):
-        return False
-    a, b = now.worked, base.worked
-    if not all(0 <= more <= leap for more in (a.leapt - b.leapt, a.missing - b.missing)):
-        return False
-    return _closing(a) == _closing(b)
-
-
-def _closing(worked: WorkedRow) -> tuple[object, ...]:
-    return (
-        worked.left, worked.left_spaces, worked.cut_short,
-        len(worked.troubles), bool(worked.rest.line), passes(worked.row.line),
-    )  # fmt: skip
-
-
-def _off(now: Outcome, base: Outcome) -> int | None:
-    """How many places more a row wants than as written; below 0 it leaves them."""
-    if now.worked is None or base.worked is None:
-        return None
-    more = _passed_more(now, base) or now.worked.leapt - base.worked.leapt
-    off = _wanted(now) - _wanted(base) - more
-    return off if isinstance(off, int) else None
-
-
-def _wanted(outcome: Outcome) -> Count:
-    worked = outcome.worked
-    assert worked is not None
-    missing = outcome.literal_missing or worked.missing
-    return missing - worked.left - worked.left_spaces
-
-
-def _passed_more(now: Outcome, base: Outcome) -> Count:
-    """How many places more are passed in silence than as written."""
-    assert now.worked is not None
-    assert base.worked is not None
-    here, there = passes(now.worked.row.line), passes(base.worked.row.line)
-    longer = max(here, default=0) - max(there, default=0)
-    return longer or sum(here - there) - sum(there - here)

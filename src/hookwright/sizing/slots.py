@@ -55,8 +55,11 @@ class Slot(Struct, frozen=True):
 def slot(amount: Amount, span: Span, now: Sequence[int | None], what: str) -> Slot:
     """A number that gets other values, one for each size wanted."""
     values = tuple(now)
+    worked = {value for value in values if value is not None}
     if len(set(values)) == 1:
         values = values[:1]
+    elif len(worked) == 1 and len(amount.values) == 1:
+        values = (worked.pop(),)  # a row that some of the sizes do not work
     return Slot(span, amount.values, values, what)
 
 

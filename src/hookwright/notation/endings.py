@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, EndAt, Item, Star, TimesMark, fold
+from hookwright.notation.fold import Again, EndAfter, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
@@ -82,6 +82,9 @@ def read_ending(reader: Reader) -> bool:
     )
     if ends and not named and _in_place(cursor):
         return reader.remark(cursor.span_from(start))
+    after = None if omit else _after_stitch(cursor, start)
+    if after is not None:
+        return reader.add(after)
     if (
         cursor.take_phrase("at", "with", "on", "after", "in")
         and cursor.token.kind is Kind.STAR
@@ -214,6 +217,35 @@ def _in_place(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
+
+
+def _after_stitch(cursor: Cursor, start: int) -> EndAfter | None:
+    """ "(Ending last rep) after second shell", "with the 3rd dc": no more is worked.
+
+    "With a shell" is what stands there instead, and "after sc in next sp" is told with
+    its place.
+    """
+    at = cursor.at
+    after = cursor.take_word("after", "following")
+    if not after and not cursor.take_word("with", "at", "on"):
+        return None
+    the = cursor.take_word("the")
+    last = cursor.take_word("last", "final")
+    ordinal = cursor.step().value if cursor.is_kind(Kind.ORDINAL) else 0
+    if after and cursor.is_kind(Kind.NUMBER) and cursor.token.value == 1:
+        cursor.step()
+    stitch = cursor.stitch() if after or (ordinal and not last) else None
+    if stitch is not None and after and not the and not ordinal:
+        cursor.take_word("in", "into") and read_target(cursor)
+    if stitch is None or not cursor.is_kind(*_CLOSES_CLAUSE):
+        cursor.at = at
+        return None
+    return EndAfter(stitch.id, ordinal, cursor.span_from(start))
+
+
+_CLOSES_CLAUSE = (
+    Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.CLOSE, Kind.END, Kind.LINE, Kind.DASH,
+)  # fmt: skip
 
 
 def _omission(reader: Reader, start: int) -> bool:

@@ -12,7 +12,7 @@ from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.times import GOAL, TOTAL, read_times
-from hookwright.notation.tree import Chain, Make, Often, Times
+from hookwright.notation.tree import Chain, Make, Often, Repeat, Times
 
 
 def read_star(reader: Reader) -> None:
@@ -179,6 +179,8 @@ def read_repeat_from(reader: Reader) -> bool:
             "keep going",
         )
     )
+    if said and _stitch_again(reader):
+        return True
     at = cursor.at
     cursor.take_phrase(
         "this pattern",
@@ -215,6 +217,24 @@ def read_repeat_from(reader: Reader) -> bool:
         return _repeat_to_end(reader, start)
     cursor.at = start
     return False
+
+
+def _stitch_again(reader: Reader) -> bool:
+    """ "X-st over next 2 sts, repeat x-st to last st": the last stitch, over and over."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("the", "this", "that", "your")
+    stitch = cursor.stitch()
+    last = reader.last()
+    same = stitch is not None and isinstance(last, Make) and last.stitch == stitch.id
+    times = read_times(cursor) if same else None
+    if times is None or not isinstance(last, Make) or reader.number_of(Star) % 2:
+        cursor.at = start
+        return False
+    if times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
+        times = replace(times, often=Often.UNCLEAR)
+    reader.items[-1] = Repeat((last,), times, last.span.to(cursor.span_from(start)))
+    return True
 
 
 def _again(reader: Reader, start: int, *, from_word: bool) -> bool:

@@ -170,6 +170,8 @@ def _placed(
     if target.which is Which.EACH and target.of is not None and target.noun != "gap":
         places = stitches_of_group(hook, target.of, node.span)
         target = replace(target, of=None)
+    if target.which is Which.EACH and places is None and _is_unit(facts, target):
+        return _units_along(node, target)
     if target.which is Which.EACH and places is None:
         return in_each(hook, node, facts, number, target)
     if facts.family == "group":
@@ -186,6 +188,24 @@ def _placed(
         want(hook, node, facts, 1, number or 1)
         return None
     return _in_one(hook, node, facts, number or 1)
+
+
+def _is_unit(facts: Facts, target: Target) -> bool:
+    """Whether a stitch takes several places and leaves several, as a crossed pair does."""
+    return facts.passes > 1 and facts.heads > 1 and target.noun == "st" and not target.also
+
+
+def _units_along(node: Make, target: Target) -> Repeat:
+    """ "Crossed dc to last st": one after the other, and none in each st."""
+    until = target.until
+    left = target.left_out or (until is not None and until.which is Which.LAST)
+    amount = until.amount if until is not None else None
+    amount = amount or Amount((max(1, target.left_out),), node.span)
+    often = Often.TO_LAST if left else Often.ACROSS
+    times = Times(often, node.span, amount if left else None)
+    if until is not None and until.noun == "corner":
+        times = Times(Often.ACROSS, node.span, noun="corner")
+    return Repeat((replace(node, target=None, amount=None),), times, node.span)
 
 
 def _is_of_pairs(target: Target) -> bool:

@@ -22,7 +22,12 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
-from hookwright.working.going import go_to, go_to_last, stitches_of_group
+from hookwright.working.going import (
+    covers_space,
+    go_to,
+    go_to_last,
+    stitches_of_group,
+)
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
 from hookwright.working.making import (
     Own,
@@ -252,6 +257,9 @@ def _in_several(
     """Reads "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts"."""
     if target.which is Which.LAST:
         go_to_last(hook, target, node.span, places)
+    if target.noun != "gap" and covers_space(hook, target):
+        _in_front_of_spaces(hook, node, facts, number or 1, target, places)
+        return
     over = facts.family in ("together", "cluster") and target.which is not Which.EACH
     if over and _over_several(hook, node, facts, number, places, target):
         return
@@ -268,6 +276,20 @@ def _in_several(
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)
     in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+
+
+def _in_front_of_spaces(
+    hook: Hook, node: Make, facts: Facts, each: int, target: Target, places: int
+) -> None:
+    """Reads "dc in each of the 2 skipped dc of Row 2": in front of the ch-2 over them."""
+    while places > 0 and not hook.task.effort.spent():
+        front = ahead.take(hook.ahead)
+        if front is None or not covers_space(hook, target):
+            in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+            return
+        over = min(places, max(1, front.place.chains))
+        in_next(hook, node, facts, over * each, gone=True)
+        places -= over
 
 
 def _by_chains(hook: Hook, node: Make, facts: Facts, places: int) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
-from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.chains import Meaning, meaning_of, says_what
 from hookwright.notation.claims import read_claim
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
@@ -475,7 +475,8 @@ def _meaning(reader: Reader) -> bool:
     if meaning is None:
         return False
     start = cursor.at
-    if (named or tokens[0].kind is Kind.NUMBER) and isinstance(reader.items[-1], Chain):
+    names = named or tokens[0].kind is Kind.NUMBER or not says_what(tokens)
+    if names and isinstance(reader.items[-1], Chain):
         apart = cursor.tokens[start - 1].kind in (Kind.COMMA, Kind.STOP)
         following = cursor.tokens[after]
         if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:

@@ -302,14 +302,20 @@ def read_working_last(reader: Reader) -> bool:
     start = cursor.at
     repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
     repeated = repeated or _closes_stars(reader)
-    if not repeated and not _has_worked_each(reader.items):
+    worked_each = _has_worked_each(reader.items)
+    several = not (repeated or worked_each)
+    if several and not _is_of_several(reader.last()):
         return False
     stitch = _last_told(reader)
     if stitch is None:
         cursor.at = start
         return False
+    goes = False
     while cursor.take_word(*_GOES):
-        pass
+        goes = True
+    if several and not goes and not _is_square(reader.last()):
+        cursor.at = start
+        return False  # "sc in next 5 sts, last sc in tch" may be one more
     if cursor.take_word("between"):
         target = read_between(cursor)
         target = replace(target, which=Which.LAST) if target is not None else None
@@ -371,6 +377,19 @@ def _has_worked_each(items: Sequence[Item]) -> bool:
         if _works_each(item):
             return True
     return False
+
+
+def _is_of_several(item: Item | None) -> bool:
+    """Whether several stitches were worked: "4 dc", "sc in next 5 sts", "3 blocks"."""
+    if not isinstance(item, Make):
+        return False
+    numbers = (item.amount, item.target.amount if item.target is not None else None)
+    return _is_square(item) or any(n is not None and (n.at(0) or 0) > 1 for n in numbers)
+
+
+def _is_square(item: Item | None) -> bool:
+    """Whether squares of filet were worked, whose last stitch closes them."""
+    return isinstance(item, Make) and item.stitch in ("open mesh", "solid mesh")
 
 
 def _works_each(item: Item | None) -> bool:

@@ -198,7 +198,9 @@ def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
         return Target(
             "ch", Which.NTH, cursor.span_from(start), ordinal=ordinal, from_hook=True
         )
-    noun = "tch" if cursor.take_any(_UP) else "ch"
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    told = draft.which is Which.SKIPPED and "of" in words
+    noun = "tch" if cursor.take_any(_UP) or told else "ch"  # "3rd of the 7 skipped ch"
     return Target(noun, Which.NTH, cursor.span_from(start), ordinal=ordinal)
 
 

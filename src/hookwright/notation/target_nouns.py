@@ -148,7 +148,9 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
         draft.last = True
         draft.which = draft.which if draft.which is Which.EACH else Which.LAST
     elif word == "end" and cursor.peek().text in CHAIN_NOUNS | STITCH_NOUNS:
-        draft.which = Which.LAST
+        draft.which = draft.which or Which.LAST
+    elif word in _AT_EDGE and cursor.peek().text in SPACE_NOUNS | CHAIN_NOUNS:
+        draft.beginning = True  # "in the edge space"
     elif word in CENTRE_WORDS:
         draft.centre = cursor.peek().text != "of"
     elif word in SMALL_WORDS:
@@ -159,6 +161,9 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     draft.alone = draft.alone or word in ALONE_WORDS
     cursor.step()
     return True
+
+
+_AT_EDGE = ("edge", "end")
 
 
 def _is_number_word(cursor: Cursor, draft: TargetWords) -> bool:

@@ -116,7 +116,7 @@ def _edge_chain(cursor: Cursor, noun: str, draft: TargetWords, start: int) -> Ta
     if noun != "sp" or draft.which is not None or draft.amount or draft.ordinal:
         return None
     words = {token.text for token in cursor.tokens[start : cursor.at]}
-    if not words & {"turning", "turn"}:
+    if not words & {"turning", "turn", "edge", "end"}:
         return None
     return Target("tch", Which.NEXT, cursor.span_from(start))
 

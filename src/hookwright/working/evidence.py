@@ -120,9 +120,11 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             AGAINST_CUSTOM + open_chains[n] for n, yes in answers if yes != _custom(n)
         )
         for spaced in (spaces,) if spaces is not None else (False, True):
-            for more in times:
+            edges = (False, True) if spaced and under else (False,)
+            for more, edge in product(times, edges):
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else TIMES_IN_ALL)
+                cost += AGAINST_CUSTOM * edge
                 conventions = Conventions(
                     frozenset(counting),
                     spaced,
@@ -133,6 +135,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                     under,
                     apart,
                     beside,
+                    edge,
                 )
                 ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)

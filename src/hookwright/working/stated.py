@@ -420,6 +420,8 @@ def _of_kind(
     if kinds and not spaced:
         named: Count = sum(kinds.values())
         yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
+        if any(_is_stitch_and_chain(other, tally) for other in others):
+            yield named - tally.spaces
     if not others:
         if not spaced:
             yield tally.stitches - minus
@@ -433,6 +435,12 @@ def _of_kind(
             yield tally.spaces
         if unit in _CORNERS:
             yield from tally.lengths.values()
+
+
+def _is_stitch_and_chain(unit: str, tally: Tally) -> bool:
+    """Whether a unit may be a stitch with the chain behind it: "20 beads and a sc"."""
+    known = is_stitch_name(unit) or unit in tally.groups or unit in tally.kinds
+    return not known and unit not in _GROUPS and bool(tally.spaces)
 
 
 def _counts_among(unit: str, kind: str) -> bool:

@@ -233,7 +233,9 @@ def _instructions(reader: Reader) -> tuple[Node, ...]:
     inner = reader.inner()
     while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.SEMICOLON):
         worked = inner.has_work() or not inner.items
-        if cursor.is_any(_FOR) or (worked and (cursor.is_kind(Kind.OPEN) or _turns(cursor))):
+        if cursor.is_any(_FOR) or (
+            worked and (cursor.is_kind(Kind.OPEN) or _turns(cursor))
+        ):
             break
         if cursor.token.text in _QUOTES or cursor.is_kind(Kind.COMMA):
             cursor.step()

@@ -194,7 +194,9 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         top = turning_chain(
             tall, main, counts=tall in hook.task.conventions.counting_chains
         )
-        return (top, _edge_loop(hook, number)) if top.counts else (_edge_loop(hook, number),)
+        return (
+            (top, _edge_loop(hook, number)) if top.counts else (_edge_loop(hook, number),)
+        )
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
 
 

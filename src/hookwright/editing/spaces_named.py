@@ -1,8 +1,8 @@
 """Is a space named by the chains that it really has?
 
-"Sc in next ch-6 sp" over spaces of five chains alone is a slip of one row or the other. Only
-a number is told that nothing in the row below explains: a chain at its beginning may be
-named by all of its length, and a space closed by a stitch by the chains it stands for.
+"Sc in next ch-6 sp" over spaces of five chains alone is a slip of one row or the other.
+Only a number is told that no chain of either row explains: one at the beginning may be
+named by all of its length.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from itertools import pairwise
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.tree import Chain, Node, Skip, Target
-from hookwright.working.nodes import nested
+from hookwright.notation.nested import nested
 from hookwright.working.outcome import Outcome
 from hookwright.working.problems import problems_of
 from hookwright.working.sides import placed_in

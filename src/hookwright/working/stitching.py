@@ -175,10 +175,8 @@ def _placed(
     if target.which is Which.EACH and target.of is not None and target.noun != "gap":
         places = stitches_of_group(hook, target.of, node.span)
         target = replace(target, of=None)
-    if target.which is Which.EACH and places is None and _is_unit(facts, target):
-        return _units_along(node, target)
     if target.which is Which.EACH and places is None:
-        return in_each(hook, node, facts, number, target)
+        return _along(hook, node, facts, number, target)
     if facts.family == "group":
         return _groups(node, facts, hook.task.terms, target, places)
     if places is not None and places != 1:
@@ -193,6 +191,15 @@ def _placed(
         want(hook, node, facts, 1, number or 1)
         return None
     return _in_one(hook, node, facts, number or 1)
+
+
+def _along(
+    hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
+) -> Node | None:
+    """Stitches in each place, or one unit of several places after the other."""
+    if _is_unit(facts, target):
+        return _units_along(node, target)
+    return in_each(hook, node, facts, number, target)
 
 
 def _is_unit(facts: Facts, target: Target) -> bool:

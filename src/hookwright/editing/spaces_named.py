@@ -12,8 +12,8 @@ from itertools import pairwise
 
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Chain, Node, Skip, Target
 from hookwright.notation.nested import nested
+from hookwright.notation.tree import Chain, Node, Skip, Target
 from hookwright.working.outcome import Outcome
 from hookwright.working.problems import problems_of
 from hookwright.working.sides import placed_in

@@ -149,6 +149,7 @@ _NAMES = frozenset({"made", "completed", "formed"})
 _CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
 
 
+_FIRST_ONES = ("new", "first", "beginning", "starting", "beg", "start", "opening")
 _ARTICLES = ("a", "an", "the", "another", "one", "your")
 
 
@@ -160,6 +161,7 @@ def _naming(reader: Reader) -> bool:
     if len(words) < 2 or not reader.items:
         return False
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
+    own = own or (words[0] in _FIRST_ONES and _is_own(reader, tokens))
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
     if not (made or called or own) or _is_counted(reader.cursor, after):

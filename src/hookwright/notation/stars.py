@@ -12,7 +12,7 @@ from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.times import GOAL, TOTAL, read_times
-from hookwright.notation.tree import Chain, Make, Often, Repeat, Times
+from hookwright.notation.tree import Chain, Make, Often, Repeat, Times, Which
 
 
 def read_star(reader: Reader) -> None:
@@ -257,13 +257,25 @@ def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
     cursor = reader.cursor
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    times = read_times(cursor)
+    times = read_times(cursor) or _in_each(cursor)
     if times is None:
         cursor.at = at
     elif times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
         times = replace(times, often=Often.UNCLEAR)
     span = cursor.span_from(start)
     return reader.add(Again(mark, to, times, span))
+
+
+def _in_each(cursor: Cursor) -> Times | None:
+    """ "Rep from * in each tile", "over each sp across": as often as there are such."""
+    start = cursor.at
+    led = cursor.take_word("in", "into", "for", "over", "on", "around")
+    target = read_target(cursor) if led else None
+    if target is None or target.which is not Which.EACH or target.amount is not None:
+        cursor.at = start
+        return None
+    across(cursor)
+    return Times(Often.ACROSS, cursor.span_from(start))
 
 
 def _repeat_to_end(reader: Reader, start: int) -> bool:

@@ -33,6 +33,7 @@ from hookwright.working.hook import (
 )
 from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
+from hookwright.working.stitches import is_called
 from hookwright.working.wanted import (
     cut_before,
     is_chain,
@@ -241,7 +242,7 @@ def _named(name: str) -> Callable[[Group[Place]], bool]:
     """Tells the groups that a noun means."""
     if name == "group":
         return bool
-    return is_corner if name == "corner" else lambda group: group.name == name
+    return is_corner if name == "corner" else lambda group: is_called(group.name, name)
 
 
 def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:

@@ -380,7 +380,7 @@ def _in_stitches(tally: Tally) -> list[Count] | None:
 
 _BEGINNING = (
     "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
-    "end", "last",
+    "end", "last", "new",
 )  # fmt: skip
 """What the group at the edge of a row is called: it is counted with the others."""
 

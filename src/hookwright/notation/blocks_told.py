@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from msgspec.structs import replace
 
 from hookwright.notation.definitions import stitches_of
-from hookwright.notation.nested import nested
+from hookwright.notation.nested import makes_in, nested
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, PartText
 
@@ -25,7 +25,7 @@ def with_blocks(
     """The parts with such lists named, and the blocks as the rows work them."""
     told = {_made_of(d.body): d for d in definitions if d.in_one_place}
     told.pop(None, None)
-    lists = _worked(parts, told) if told else {}
+    lists = _worked(parts, told) if told and _is_used(parts, told.values()) else {}
     if not lists:
         return tuple(parts), tuple(definitions)
 
@@ -43,6 +43,16 @@ def with_blocks(
         for d in definitions
     )  # fmt: skip
     return rebuilt(tuple(parts), named), tuple(others)
+
+
+def _is_used(parts: Iterable[PartText], told: Iterable[Definition]) -> bool:
+    """Whether a row calls a block by its name: else all are written out alike."""
+    names = {name for definition in told for name in definition.names}
+    rows = (row for part in parts for row in part.rows)
+    return any(
+        make.stitch in names and make.target is not None and make.target.noun == "sp"
+        for row in rows for make in makes_in(row.body)
+    )  # fmt: skip
 
 
 def _worked(

@@ -311,7 +311,8 @@ def _space_counts(tokens: list[Token], known: set[str], span: Span) -> Statement
         return None
     holds = not known & _NOT
     apart = None if holds else _chain_length(tokens)  # "the ch-2 sp is never counted"
-    return Statement(Topic.SPACES, holds=holds, span=span, chains=apart)
+    edge = "edge" if holds and known & _EDGES and known & _TOO else ""
+    return Statement(Topic.SPACES, holds=holds, span=span, chains=apart, word=edge)
 
 
 _INCLUDED = frozenset("counted included".split())
@@ -329,6 +330,10 @@ def _chains_counted(tokens: list[Token], known: set[str]) -> bool:
         or (one in _INCLUDING and other in _ALL_CHAINS)
         for one, other in pairwise(words)
     )
+
+
+_EDGES = frozenset("edge edges side end turning".split())
+_TOO = frozenset("too also included including".split())
 
 
 def _each_is_one(tokens: list[Token], known: set[str]) -> bool:

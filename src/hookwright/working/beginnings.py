@@ -185,6 +185,9 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     above_short = tall == 2 and hook.task.lacy  # "htr in 4th ch": a htr and a ch
     if (number > 3 or above_short) and extra > 0 and tall >= 2:
         return _stitch_and_space(hook, number, tall, main)
+    if tall <= 1 and extra > 0 and number - 1 in hook.task.conventions.counting_chains:
+        if _leaves_space(hook):  # as the turning chains of later rows: a stitch and a space
+            return (turning_chain(1, main, counts=True), _edge_loop(hook, number))
     if tall <= 1 and extra > 0:
         return (_edge_loop(hook, number),) if number > 2 else ()
     counts = number > 1 and number in hook.task.conventions.counting_chains

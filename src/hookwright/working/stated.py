@@ -421,7 +421,8 @@ def _of_kind(
         named: Count = sum(kinds.values())
         yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
         if any(_is_stitch_and_chain(other, tally) for other in others):
-            yield named - tally.spaces
+            alone = named - tally.spaces
+            yield from (alone,) if 0 < alone <= _WITHOUT_CHAIN else ()
     if not others:
         if not spaced:
             yield tally.stitches - minus
@@ -435,6 +436,10 @@ def _of_kind(
             yield tally.spaces
         if unit in _CORNERS:
             yield from tally.lengths.values()
+
+
+_WITHOUT_CHAIN = 2
+"""So many stitches of a row, at its ends, may have no chain behind them."""
 
 
 def _is_stitch_and_chain(unit: str, tally: Tally) -> bool:

@@ -118,9 +118,9 @@ def _family(stitch: str) -> str:
 
 def is_called(group: str, noun: str) -> bool:
     """Whether a group may be called by a noun: an "edge tile" is a tile, no half one is."""
-    return group == noun or (
-        bool(noun) and group.endswith(f" {noun}") and not group.startswith("half ")
-    )
+    if group == noun or not noun or is_stitch_name(noun):
+        return group == noun
+    return group.endswith(f" {noun}") and not group.startswith("half ")
 
 
 def is_group_word(word: str) -> bool:

@@ -112,4 +112,4 @@ def test_one_wrong_count_is_told_and_explains_nothing(sheet: Path) -> None:
 def test_there_is_something_to_change() -> None:
     found = clean(CASES / "flat-c" / "tern-colony-runner.toml")
     assert found is not None
-    assert len(list(changes(found, ()))) == 8, "each number of its counts"
+    assert len(list(changes(found))) == 8, "each number of its counts"

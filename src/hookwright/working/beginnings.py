@@ -185,11 +185,8 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     above_short = tall == 2 and hook.task.lacy  # "htr in 4th ch": a htr and a ch
     if (number > 3 or above_short) and extra > 0 and tall >= 2:
         return _stitch_and_space(hook, number, tall, main)
-    if tall <= 1 and extra > 0 and number - 1 in hook.task.conventions.counting_chains:
-        if _leaves_space(hook):  # as the turning chains of later rows: a stitch and a space
-            return (turning_chain(1, main, counts=True), _edge_loop(hook, number))
     if tall <= 1 and extra > 0:
-        return (_edge_loop(hook, number),) if number > 2 else ()
+        return _beside_short(hook, number)
     counts = number > 1 and number in hook.task.conventions.counting_chains
     if counts and not extra and said is None and hook.asks(Choice.SKIPPED_APART):
         counts = False
@@ -201,6 +198,18 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
             (top, _edge_loop(hook, number)) if top.counts else (_edge_loop(hook, number),)
         )
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
+
+
+def _beside_short(hook: Hook, number: int) -> tuple[Place, ...]:
+    """Chains skipped before a short stitch: a loop at the edge, if they are long enough.
+
+    Where the turning chains of later rows, one shorter, count as a stitch beside the space
+    they leave, so do these.
+    """
+    loop = _edge_loop(hook, number)
+    if number - 1 in hook.task.conventions.counting_chains and _leaves_space(hook):
+        return turning_chain(1, hook.task.main, counts=True), loop
+    return (loop,) if number > SHORT else ()
 
 
 def _of_group(hook: Hook, number: int) -> tuple[Place, ...]:

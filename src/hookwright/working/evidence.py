@@ -333,8 +333,8 @@ def stretched(readings: Readings, worked: WorkedRow) -> int:
 def departing(readings: Readings, *, proven: bool, over_sound: bool = False) -> int:
     """What a reading costs for itself.
 
-    A space that is worked into at both ends of a round takes two witnesses where no count of
-    the round below is denied: one count that needs it may be wrong.
+    A space that is worked into at both ends of a round takes two witnesses where no count
+    of the round below is denied: one count that needs it may be wrong.
     """
     cost = sum(DEPARTING.get(choice, 5) for choice in readings)
     if over_sound and Choice.START_WORKED_LAST in readings:

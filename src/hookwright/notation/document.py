@@ -44,6 +44,7 @@ from hookwright.notation.unlabelled import (
     OPTIONAL,
     is_lead,
     is_unlabelled_row,
+    lead_behind_end,
     states_a_number,
 )
 from hookwright.notation.work import work_in
@@ -204,11 +205,17 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
 
 
 def _fastens_off(draft: Collected, line: Line) -> bool:
-    """Whether a line only ends the row before it: "Fasten off.", on a line of its own."""
+    """Whether a line only ends the row before it: "Fasten off.", on a line of its own.
+
+    It may lead to the next one behind that: "Fasten off and rejoin yarn in the 6th st."
+    """
     nodes, claims = draft.read(line)
-    if not draft.rows or claims or not nodes or not isinstance(nodes[0], FinishOff):
+    if claims or not nodes or not isinstance(nodes[0], FinishOff):
         return False
-    return all(isinstance(node, (FinishOff, Remark)) for node in nodes)
+    if lead_behind_end(nodes):
+        return bool(draft.rows or draft.parts)
+    ended = all(isinstance(node, (FinishOff, Remark)) for node in nodes)
+    return bool(draft.rows) and ended
 
 
 def _first_inline(

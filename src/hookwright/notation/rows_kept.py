@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from msgspec.structs import replace
 
 from hookwright.notation.collected import Collected, OpenRow
-from hookwright.notation.lexer import Kind
+from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rebuilding import moved
 from hookwright.notation.size_order import of_some_sizes
 from hookwright.notation.tree import Claim, FinishOff, Label, Node, RowText, Turn
+from hookwright.notation.unlabelled import lead_behind_end
 from hookwright.notation.work import work_in
 from hookwright.source import Span
 
@@ -33,7 +36,18 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
         own = opened.label.sizes
         _share_count(draft, opened.label, claims, at)
         nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)
+    behind = lead_behind_end(nodes) if opened.label is None and not claims else 0
+    if behind:
+        first = bisect_left(draft.tokens, at + nodes[behind].span.start, key=_start)
+        draft.lead = OpenRow(None, first, opened.last, draft.tokens[first].start)
+        nodes, span = nodes[:behind], Span(span.start, at + nodes[behind - 1].span.end)
+    if behind and not draft.rows:
+        return  # it ends a row of the part before
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _start(token: Token) -> int:
+    return token.start
 
 
 def _share_count(

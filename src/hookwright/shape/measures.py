@@ -56,13 +56,14 @@ def measures_of(
         pieces = list(pieces_at_rest(checked, size, share, stitches))
         stitches = as_fitted(stitches, pieces)
         found.append(size_measured(checked, size, pieces))
-    return measures_from(checked, found)
+    return measures_from(found)
 
 
 class PieceMeasured(Struct, frozen=True):
-    """A piece of one size: its part, what it measures or why not, why rows of it lack."""
+    """A piece of one size: its part and name, what it measures or why not, what lacks."""
 
     part: int
+    name: str
     measured: Measured | str
     reason: str
 
@@ -72,29 +73,33 @@ def size_measured(
 ) -> tuple[PieceMeasured, ...]:
     """The pieces of one size as they are measured."""
     name = checked.sizes[size] if checked.sizes else ""
+    pattern = checked.reading.pattern
     found = []
     for laid in pieces:
         piece = laid.piece if isinstance(laid, AtRest) else laid
-        found.append(PieceMeasured(piece.part, _measured(name, laid), piece.reason))
+        found.append(
+            PieceMeasured(
+                piece.part, piece.named(pattern), _measured(name, laid), piece.reason
+            )
+        )
     return tuple(found)
 
 
-def measures_from(checked: Checked, sizes: Iterable[tuple[PieceMeasured, ...]]) -> Measures:
+def measures_from(sizes: Iterable[tuple[PieceMeasured, ...]]) -> Measures:
     """The measures of a pattern from those of its sizes, in their order."""
-    found: dict[int, list[Measured]] = {}
-    reasons: dict[int, str] = {}
+    found: dict[tuple[int, str], list[Measured]] = {}
+    reasons: dict[tuple[int, str], str] = {}
     for piece in (piece for pieces in sizes for piece in pieces):
-        own = found.setdefault(piece.part, [])
-        reasons[piece.part] = reasons.get(piece.part) or piece.reason
+        key = piece.part, piece.name
+        own = found.setdefault(key, [])
+        reasons[key] = reasons.get(key) or piece.reason
         if isinstance(piece.measured, str):
-            reasons[piece.part] = reasons[piece.part] or piece.measured
+            reasons[key] = reasons[key] or piece.measured
         else:
             own.append(piece.measured)
-    parts = checked.reading.pattern.parts
     return Measures(
         tuple(
-            PartMeasured(parts[part].name, tuple(sizes), reasons[part])
-            for part, sizes in found.items()
+            PartMeasured(key[1], tuple(sizes), reasons[key]) for key, sizes in found.items()
         )
     )
 
@@ -110,7 +115,8 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
     piece, extent, width = laid.piece, laid.extent, laid.stitch.width_mm
     stands = _standing(laid.rings, width) if extent.folded and laid.rings else None
     lies = None if stands is not None else _as_drawn(laid)
-    shape = silhouette_of(laid.graph, lies, piece.outcomes).sized(
+    front = laid.front
+    shape = silhouette_of(laid.graph, lies, piece.outcomes, front).sized(
         extent.width * width, extent.height * width
     )
     return Measured(
@@ -129,6 +135,7 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
         rounds=tuple(_rounds(laid.rings, width)) if laid.rings is not None else (),
         outline=shape.corners,
         circle=shape.circle,
+        garment=front is not None and front.garment,
     )
 
 
@@ -176,7 +183,12 @@ def _how(laid: AtRest, width: float) -> Iterator[str]:
             "The stitch was taken over again until a repeat lay as it was measured: "
             f"{width:.2f} mm wide{high}."
         )
-    if laid.extent.folded:
+    if laid.front is not None and laid.front.garment:
+        yield (
+            "Its rounds divide for two sleeves: its front lies flat, folded at the middles "
+            "of sleeves and underarms, and width and height are those of the front."
+        )
+    elif laid.extent.folded:
         yield (
             "Its rounds stand up: the width is half its widest round, as it is laid "
             "double, and the height that of all its rounds. Standing, each round is a "

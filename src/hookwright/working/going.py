@@ -123,14 +123,28 @@ def _starts_here(hook: Hook, target: Target) -> bool:
 
 
 def _comes_back(hook: Hook, target: Target) -> bool:
-    """Reads "3 dc in first sp" at the end of a round that was begun in that space."""
+    """Reads "3 dc in first sp" at the end of a round that was begun in that space.
+
+    So does "3 dc in first sc" of one that was begun on that stitch.
+    """
     begun = hook.begun_in
-    if begun is None or not hook.worked or target.noun not in ("sp", "corner"):
+    if target.noun not in ("sp", "corner"):
+        begun = _first_place(hook) if target.amount is None else None
+    if begun is None or not hook.worked:
         return False
     if ahead.holds(hook.ahead, wanted_by(hook, target)):
         return False
     hook.put_back(begun)
     return True
+
+
+def _first_place(hook: Hook) -> Place | None:
+    """The stitch that a round has begun on with a chain that stands for one."""
+    if not (hook.task.is_round and hook.stands_on_first):
+        return None
+    found = ahead.seek(hook.edge_line, is_stitch)
+    first = ahead.take(found.rest) if found is not None else None
+    return first.place if first is not None else None
 
 
 def covers_space(hook: Hook, target: Target) -> bool:
@@ -400,7 +414,7 @@ def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
     if in_group(hook) and just_skipped(hook):  # "sk 2, sc in 3rd dc" of a fan
         return reach(hook, wanted, span)
     used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
-    before = (target.ordinal or 1) - 1
+    before = target.nth(hook.task.size) - 1
     number = before - used if before >= used else before
     return _pass_wanted(hook, number, wanted, span) and reach(hook, wanted, span)
 

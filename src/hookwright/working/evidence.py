@@ -330,14 +330,14 @@ def stretched(readings: Readings, worked: WorkedRow) -> int:
     return TWICE_STRETCHED if readings and worked.cut_short else 0
 
 
-def departing(readings: Readings, *, proven: bool, over_sound: bool = False) -> int:
+def departing(readings: Readings, *, proven: bool, again: bool = False) -> int:
     """What a reading costs for itself.
 
-    A space that is worked into at both ends of a round takes two witnesses where no count
-    of the round below is denied: one count that needs it may be wrong.
+    A space filled at the start of a round and then `again` at its end takes two witnesses
+    where no count of the round below is denied: one count that needs it may be wrong.
     """
     cost = sum(DEPARTING.get(choice, 5) for choice in readings)
-    if over_sound and Choice.START_WORKED_LAST in readings:
+    if again and Choice.START_WORKED_LAST in readings:
         cost += DENIED
     if readings & _ONLY_PROVEN and not proven:
         cost += UNPROVEN

@@ -40,6 +40,7 @@ from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
     QUIET,
     Setting,
+    fills_its_start,
     main_stitch,
     trailing_chain,
     works_in_ring,
@@ -553,8 +554,8 @@ class Search(Struct):
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
         below = state.outcomes[-1].agrees if state.outcomes else ()
-        sound = all(map(any, below))
-        cost += evidence.departing(own, proven=proven, over_sound=sound)
+        again = all(map(any, below)) and fills_its_start(told.nodes)
+        cost += evidence.departing(own, proven=proven, again=again)
         cost += evidence.stretched(own, worked)
         spiral = self.spiral and not (self.rounds_told and is_called_row(step))
         rounds = stays_round(state, step, worked, in_ring=told.in_ring, spiral=spiral)

@@ -87,6 +87,8 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
 
 def _limits(draft: Collected) -> None:
     """Numbers nobody can work are findings at their place."""
+    if not any(len(word) > MOST_DIGITS for word in draft.words):
+        return
     for token in draft.tokens:
         if token.value == TOO_LARGE and token.kind in (Kind.NUMBER, Kind.ORDINAL):
             draft.findings.append(

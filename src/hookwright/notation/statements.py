@@ -30,7 +30,7 @@ _COUNT = frozenset(
     "considered as too represents".split()
 ).union(IGNORED)
 _SPACES = frozenset("sp sps space spaces hole holes gap gaps".split())
-_AT_HOOK = frozenset(
+AT_HOOK = frozenset(
     "skipped missed left passed omitted unworked beginning start began edge".split()
 )
 """What is said of the chains that a row begins with."""
@@ -227,7 +227,7 @@ def first_of_count(tokens: list[Token]) -> Iterator[Statement]:
     if not tokens or tokens[0].kind is not Kind.NUMBER or known & _NOT:
         return
     first = {("first", "of"), ("number", "one"), ("number", "1")} & set(pairwise(words))
-    if first and known & _CHAIN and known & _AT_HOOK:
+    if first and known & _CHAIN and known & AT_HOOK:
         span = Span(tokens[0].start, tokens[-1].end)
         yield Statement(Topic.TURNING_CHAIN, holds=True, span=span, word="st")
 

@@ -17,7 +17,7 @@ from hookwright.finding import Edit
 from hookwright.notation.printing.words import number_list
 from hookwright.notation.tree import Amount, RowText
 from hookwright.regex import regex
-from hookwright.sizing.rewriting import amounts_in
+from hookwright.sizing.slots import amounts_in
 from hookwright.source import Span
 from hookwright.wording.expected import rows_of
 

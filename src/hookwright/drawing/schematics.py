@@ -221,7 +221,8 @@ def _rows_of_table(
             for other, like in zip(told, alike, strict=True)
         )
         doubled = double if one.runs in (Runs.BELOW, Runs.LEFT) else ""
-        rows.append((letter, f"{one.name}{doubled}", values))
+        points = " over its points" if one.over_points else ""
+        rows.append((letter, f"{one.name}{points}{doubled}", values))
         if stands and one.name == _AROUND[garment] and not round_:
             around = tuple(2 * mm if mm is not None else None for mm in values)
             rows.append(("", "around", around))

@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.begun_together import with_begun_together
+from hookwright.notation.blocks_told import with_blocks
 from hookwright.notation.collected import Collected, OpenRow, vocabulary_of
 from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.customs import terms_by_height
@@ -271,10 +272,14 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
             terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
         )
     statements = tuple(statements_outside(draft))
-    return Pattern(
+    parts, known = with_blocks(
         with_begun_together(draft.parts, statements),
+        [_in_terms(definition, terms) for definition in definitions],
+    )
+    return Pattern(
+        parts,
         statements,
-        tuple(_in_terms(definition, terms) for definition in definitions),
+        known,
         terms,
         said,
         draft.sizes,

@@ -20,7 +20,8 @@ from hookwright.notation.statements import (
     is_a_stitch,
     statements_in,
 )
-from hookwright.notation.tree import Amount, Multiple, Statement, Topic
+from hookwright.notation.tree import Amount, Multiple, RowText, Statement, Topic
+from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.source import Source, Span
 
@@ -263,12 +264,19 @@ def _is_added(before: str) -> bool:
     return before.rstrip().endswith(("+", "plus"))
 
 
+def _is_worked(row: RowText) -> bool:
+    """Whether a row is one: "Foundation: a multiple of 4 plus 2" has no stitches."""
+    label = row.label
+    return any(map(is_work, row.body)) or label is None or bool(label.numbers)
+
+
 def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount | None:
     """The last chain told before the first row, for a text that gives only a multiple.
 
     "Ch 1 does not count" is said of the chains that rows begin with.
     """
-    first = next((row for part in draft.parts for row in part.rows if row.label), None)
+    labelled = [row for part in draft.parts for row in part.rows if row.label]
+    first = next(filter(_is_worked, labelled), labelled[0] if labelled else None)
     before = draft.source.text[: first.span.start] if first else ""
     told = _fitting(before)
     if told is not None:

@@ -25,6 +25,7 @@ from hookwright.notation.tree import (
     Tail,
 )
 from hookwright.regex import regex
+from hookwright.sizing.along_edges import told_along
 from hookwright.sizing.growing import Growing
 from hookwright.sizing.row_sets import RowSets, row_sets
 from hookwright.sizing.slots import Slot, Unwritten, slot
@@ -179,6 +180,7 @@ def _shifted(
 
 def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterator[Slot]:
     """How many rows a border says that a side has, and rows that are counted in all."""
+    elsewhere = told_along(checked)
     for own in checked.reading.pattern.parts:
         for row in own.rows:
             for amount in _row_ends(row.body):
@@ -186,6 +188,8 @@ def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterato
                     now = [rows + more for more in by]
                     yield slot(amount, row.place(amount.span), now, "rows of a side")
             for amount in _spread_along(row.body):
+                if id(amount) in elsewhere:
+                    continue
                 spread = [_at_the_rate(amount.at(size), rows, rows + more) for more in by]
                 span = row.place(amount.span)
                 yield slot(amount, span, spread, "stitches along a side")

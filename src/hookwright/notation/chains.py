@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import IGNORED, STITCH_NOUNS
+from hookwright.notation.place_words import IGNORED, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.tree import Role
 from hookwright.notation.vocabulary import Phrases
 
@@ -39,8 +39,10 @@ class Meaning(Struct, frozen=True):
 def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     """The meaning some words give a chain; None where they speak of something else."""
     words = {token.text for token in tokens}
-    if tokens[0].kind is Kind.NUMBER and not words & (_COUNTS | _NOT):
-        return _as_sum(tokens, own_words)
+    if not words & (_COUNTS | _NOT):
+        summed = _as_sum(tokens, own_words)
+        if summed is not None or tokens[0].kind is Kind.NUMBER:
+            return summed
     stitch, number, chains = _named(tokens, own_words)
     if words & _NOT:
         about = words & {"count", "counts", "counted", "stitch", "st", "sts", "stitches"}
@@ -56,20 +58,30 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
 
 
 def _as_sum(tokens: list[Token], own_words: Phrases) -> Meaning | None:
-    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)": one stitch, and the chains above it."""
+    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)": one stitch, and the chains above it.
+
+    The number may be left out where chains are added in words: "ch 5 (dc and ch 2)".
+    """
     cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=own_words)
-    one = cursor.step().value == 1
+    numbered = cursor.is_kind(Kind.NUMBER)
+    one = not numbered or cursor.step().value == 1
+    cursor.take_word("first", "a")
     stitch = cursor.stitch()
     if stitch is None or not one:
         return None
     chains = 0
-    joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.COMMA, Kind.PLUS)
+    joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.PLUS)
+    joined = joined or (numbered and cursor.take_kind(Kind.COMMA))
+    if not joined and not numbered:
+        return None
     if joined:
+        cursor.take_word("a")
         said = cursor.take_word("ch", "chain")
         cursor.take_kind(Kind.DASH)
         chains = cursor.step().value if cursor.token.kind is Kind.NUMBER else 0
         if not chains or not (said or cursor.take_word("ch", "chs", "chain", "chains")):
             return None
+        cursor.take_word(*SPACE_NOUNS)
     return Meaning(Role.COUNTS, stitch.id, chains) if cursor.done() else None
 
 

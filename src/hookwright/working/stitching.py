@@ -69,8 +69,17 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     ):
         in_here(hook, node, facts, number or 1)
         return None
-    back = worked_back(hook, node, node.target)
+    back = worked_back(hook, node, node.target) or _stood_between(hook, node, facts, number)
+    facts = _in_one_place(facts, node.target)
     return None if back else _placed(hook, node, facts, number, node.target)
+
+
+def _in_one_place(facts: Facts, target: Target) -> Facts:
+    """ "Dc3tog in next ch-2 sp": all its legs stand there, and not in three spaces."""
+    one = target.noun in ("sp", "corner") and target.amount is None
+    if facts.family != "together" or not one:
+        return facts
+    return replace(facts, family="cluster", passes=1)
 
 
 def _picots(hook: Hook, node: Make, number: int) -> Node | None:
@@ -186,6 +195,20 @@ def _placed(
         want(hook, node, facts, 1, number or 1)
         return None
     return _in_one(hook, node, facts, number or 1)
+
+
+def _stood_between(hook: Hook, node: Make, facts: Facts, number: int | None) -> bool:
+    """ "Sc in next 2 sts, fptr around next dc of Rnd 1": no stitch is skipped behind it.
+
+    Custom skips the one behind; only a count tells that the row grows by these instead.
+    """
+    target = node.target
+    told = target is not None and target.which is Which.NEXT and target.rows_below > 0
+    if not (told and hook.worked and hook.asks(Choice.BETWEEN)):
+        return False
+    places = number_at(hook, target.amount) if target is not None else 1
+    in_here(hook, node, facts, (number or 1) * (places or 1))
+    return True
 
 
 def _is_of_pairs(target: Target) -> bool:

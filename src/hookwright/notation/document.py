@@ -27,6 +27,7 @@ from hookwright.notation.labels import read_label
 from hookwright.notation.leaving import note_leaving, sizes_staying
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
 from hookwright.notation.lines import Line, is_line_mark, lines_of
+from hookwright.notation.named_corners import corners_worked
 from hookwright.notation.other_pieces import puts_together
 from hookwright.notation.outside import (
     foundation_hint,
@@ -589,10 +590,11 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
             terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
         )
     statements = tuple(statements_outside(draft))
+    defined = (*definitions, *corners_worked(draft.parts))
     return Pattern(
         with_begun_together(draft.parts, statements),
         statements,
-        tuple(_in_terms(definition, terms) for definition in definitions),
+        tuple(_in_terms(one, terms) for one in defined),
         terms,
         said,
         draft.sizes,

@@ -79,6 +79,7 @@ def _ends_in_start(hook: Hook, target: Target) -> bool:
     So it does where the place that the round began in holds the first petal.
     """
     again = hook.last is not None and hook.last.kind is PlaceKind.SPENT
+    again = again or (hook.task.ends_on_first and hook.last is not None)
     round_ = hook.task.is_round and hook.worked and not hook.left()
     return again and round_ and target.which is Which.NEXT
 

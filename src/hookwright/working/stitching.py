@@ -22,7 +22,7 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
-from hookwright.working.going import go_to, go_to_last, stitches_of_group
+from hookwright.working.going import go_to, go_to_last
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
 from hookwright.working.making import (
     Own,
@@ -36,6 +36,7 @@ from hookwright.working.making import (
 from hookwright.working.mesh import square
 from hookwright.working.slip_stitches import slip
 from hookwright.working.stitches import Facts, facts_of
+from hookwright.working.to_groups import stitches_of_group
 from hookwright.working.wanted import number_of, on_ring, wanted_by
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from hookwright.checking import Checked, check
 from hookwright.drawing.chart import Chart, chart_of
-from hookwright.drawing.chart_marks import Mark
+from hookwright.drawing.chart_row import Mark
 from hookwright.drawing.lying import left_handed, lying_pieces
 from hookwright.drawing.stitch_symbols import symbols_of
 from hookwright.drawing.yarn_colours import yarn_colours

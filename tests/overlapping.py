@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from hookwright.drawing.chart_marks import Mark
+from hookwright.drawing.chart_row import Mark
 
 TOUCH = 0.02
 """Millimetres by which boxes may reach into one another: less than a line is wide."""

@@ -40,8 +40,8 @@ def test_every_verb_of_make_is_told_and_every_one_told_is_there() -> None:
 
 
 def test_every_file_that_is_named_is_there() -> None:
-    named = re.findall(r"`([\w/.-]+(?:\.md|\.toml|\.txt|/))`", PAGE)
-    shown = {"knot-strap.txt", "knot-strap.toml", "vocabulary.toml", "thresholds.toml"}
+    named = re.findall(r"`([\w/.-]+(?:\.md|\.toml|\.json|\.txt|/))`", PAGE)
+    shown = {"knot-strap.txt", "knot-strap.toml", "vocabulary.json", "thresholds.toml"}
     places = [ROOT, ROOT / "src" / "hookwright"]
     for name in set(named) - shown:
         assert any((place / name).exists() for place in places), name

@@ -91,18 +91,34 @@ def check(
     if sheet is not None:
         design = replace(design, noted=noted)
         sheet = _held_against(sheet, draft, reading, design)
-    worked = work_pattern(reading.pattern, used)
+    found = worked_through(draft, reading, design, used)
     findings = [
         *draft.findings,
         *reading.findings,
-        *findings_of(worked, source),
+        *findings_of(found.worked, source),
         *tech_edit(
-            Manuscript(source, reading.pattern, worked, design, used, draft.only_words)
+            Manuscript(
+                source, reading.pattern, found.worked, design, used, draft.only_words
+            )
         ),
     ]
     findings.sort(key=lambda finding: (finding.span.start, finding.rule))
-    lines = lines_of(worked)
-    return Checked(draft, reading, design, worked, lines, tuple(findings), used, sheet)
+    return replace(found, findings=tuple(findings), worksheet=sheet)
+
+
+def worked_through(
+    draft: Draft, reading: Reading, design: Design, terms: str | None
+) -> Checked:
+    """A pattern that was read, worked; nobody has looked for what is wrong in it.
+
+    Args:
+        draft: A draft.
+        reading: The same, read.
+        design: What it says beside the rows.
+        terms: The terms it is read in.
+    """
+    worked = work_pattern(reading.pattern, terms)
+    return Checked(draft, reading, design, worked, lines_of(worked), (), terms)
 
 
 def _worksheet_in(source: Source | None) -> Worksheet | None:

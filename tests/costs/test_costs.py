@@ -105,6 +105,18 @@ def test_the_working_time_is_that_of_the_stitches() -> None:
     assert Decimal("1.75") <= hours <= Decimal("3.5")
 
 
+@pytest.mark.parametrize(
+    ("lesson", "said"),
+    [("", "at a usual pace"), ("[lesson]\npace = 15\n", "at your pace")],
+)
+def test_it_is_said_by_whose_pace(tmp_path: Path, lesson: str, said: str) -> None:
+    text = (FOLDER / "puffling.md").read_text("utf-8")
+    (tmp_path / "pattern.md").write_text(text, "utf-8")
+    (tmp_path / "worksheet.toml").write_text(lesson + WORKSHEET, "utf-8")
+    told = " ".join(CliRunner().invoke(main, ["costs", str(tmp_path)]).stdout.split())
+    assert said in told
+
+
 def test_the_command_reads_the_worksheet(tmp_path: Path) -> None:
     text = (FOLDER / "puffling.md").read_text("utf-8")
     (tmp_path / "pattern.md").write_text(text, "utf-8")

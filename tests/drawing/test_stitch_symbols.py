@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from hookwright.drawing.strokes import Place
 from hookwright.source import Source
 
 SOURCES = Path(__file__).parents[2] / "src" / "hookwright"
-VOCABULARY = tomllib.loads((SOURCES / "notation/vocabulary.toml").read_text("utf-8"))
+VOCABULARY = json.loads((SOURCES / "notation/vocabulary.json").read_text("utf-8"))
 TABLE = tomllib.loads((SOURCES / "drawing/symbols.toml").read_text("utf-8"))
 US, UK = Symbols("US", {}), Symbols("UK", {})
 GROUPS = {"group", "increase", "together"}

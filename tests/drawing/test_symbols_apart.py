@@ -33,6 +33,18 @@ OF_MANY_KINDS = (
     "round/buoy-keyring-repeats",
     "round/puffin-toy-uk",
     "round/ringed-plover-mandala-standing-stitches",
+    "round/fulmar-cowl-foundation-hdc",
+    "round/kittiwake-oval-basket",
+    "round/dog-whelk-hat-brim-in-rows",
+    "round-b/spoonbill-sleeve-turned",
+    "round-b/eelgrass-oval-uk",
+    "round-b/kelp-basket-handles",
+    "round-b/hedge-rose-layers",
+    "round-b/vintage-medallion-join-third",
+    "flat-c/crossed-stitch-wrap",
+    "flat-c/rope-strap-rows-below",
+    "flat-c/fan-sample-square",
+    "flat-b/spindrift-cloth-spikes",
 )
 
 

@@ -20,6 +20,7 @@ from hookwright.lesson.heard.facts import Heard, Slip
 from hookwright.lesson.heard.numbers import number_at
 from hookwright.lesson.heard.recorded import recorded_lesson
 from hookwright.lesson.heard.sounds import likeness, sound
+from hookwright.lesson.heard.telling import heard_lines
 from hookwright.lesson.heard.transcripts import cues_in, words_of
 from hookwright.lesson.planning import lesson_of
 from hookwright.reading.markdown import markdown_draft
@@ -87,6 +88,12 @@ def is_told(slip: Slip, words: str, time: int) -> bool:
 @by_file
 def test_rows_left_out_between_others_are_named(sheet: dict[str, Any]) -> None:
     assert list(heard(sheet).left_out) == sheet["left_out"]
+
+
+def test_the_size_that_it_is_held_to_is_named() -> None:
+    assert "Held to the size Child." in heard_lines(
+        heard_in("cap-child.vtt"), example("petrel-cap").sizes
+    )
 
 
 @by_file

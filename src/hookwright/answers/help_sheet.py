@@ -39,24 +39,30 @@ _LIES = (
 )
 
 
-def help_sheet(checked: Checked) -> Sheet:
-    """The sheet."""
+def help_sheet(checked: Checked, source: Checked | None = None) -> Sheet:
+    """The sheet.
+
+    Args:
+        checked: The pattern, in the terms of the sheet.
+        source: The same as she writes it, where that is another text: sizes and yarn are
+            reckoned from it, once for all sheets.
+    """
     title = checked.design.title or checked.draft.title
     return Sheet(
         f"Help with {title}" if title else "Help with this pattern",
         "A sheet of help",
-        blocks=tuple(_blocks(checked)),
+        blocks=tuple(_blocks(checked, source or checked)),
         language="en-GB" if checked.terms == "UK" else "en-US",
     )
 
 
-def _blocks(checked: Checked) -> Iterator[Block]:
+def _blocks(checked: Checked, source: Checked) -> Iterator[Block]:
     yield Heading("How many stitches should I have?")
     yield _counts(checked)
     yield Heading("My count is off")
     yield Points(_OFF)
-    yield from _size(checked)
-    yield from _yarn(checked)
+    yield from _size(source, checked.terms)
+    yield from _yarn(source)
     yield Heading("It ruffles, cups or curls")
     yield Points(_LIES)
     yield from map(Caution, blocking_cautions(checked.source.text))
@@ -75,7 +81,7 @@ def _counts(checked: Checked) -> Grid:
     return Grid(("Row", *names), tuple(rows), numbers=numbers, wide=(0,))
 
 
-def _size(checked: Checked) -> Iterator[Block]:
+def _size(checked: Checked, terms: str | None) -> Iterator[Block]:
     sized = sized_as(checked, Request())
     part = main_part(sized.parts)
     if part is None:
@@ -90,7 +96,7 @@ def _size(checked: Checked) -> Iterator[Block]:
     if part.now:
         yield Words(f"As written it is {measured(part.now[0], sized.unit, part)}.")
     asked = "Tell me the width you want, and your gauge, and I send you the numbers."
-    yield Words(in_words_of(asked, checked.terms))
+    yield Words(in_words_of(asked, terms))
 
 
 def _yarn(checked: Checked) -> Iterator[Block]:

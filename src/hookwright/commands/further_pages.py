@@ -43,9 +43,9 @@ def further_pages(path: str, checked: Checked, day: str = "") -> tuple[Further, 
     return tuple(page for page in found if page is not None)
 
 
-def _help(_path: str, _checked: Checked, _day: str) -> Further:
+def _help(_path: str, checked: Checked, _day: str) -> Further:
     """What makers ask, answered."""
-    return Further("help", "help", help_sheet, both_terms=True)
+    return Further("help", "help", lambda own: help_sheet(own, checked), both_terms=True)
 
 
 def _corrections(path: str, checked: Checked, day: str) -> Further | None:

@@ -115,7 +115,7 @@ def _recorded(checked: Checked, options: LessonOptions) -> Status:
     if options.as_json:
         say(json.dumps(heard_answer(heard)))
     else:
-        say(_in_columns("\n\n".join(heard_lines(heard))))
+        say(_in_columns("\n\n".join(heard_lines(heard, checked.sizes))))
     return Status.TO_MEND if heard.slips or heard.refused else Status.CLEAN
 
 

@@ -44,7 +44,7 @@ class Costs(Struct, frozen=True):
 
     Attributes:
         work: Her log.
-        computed: Hours that the sample takes at her pace, by the pattern; not in the log.
+        computed: Hours that the sample takes by the pattern; not in the log.
         spent: What was spent.
         terms: What she sells at.
         hours: All hours of the log.
@@ -55,6 +55,7 @@ class Costs(Struct, frozen=True):
         copies_for_all: Copies that bring cash and hours back.
         sold: Copies sold so far; None if not told.
         an_hour: What an hour has brought so far; None where that is not known.
+        own_pace: Whether those are at a pace that she told; else at a usual one.
         said: How each number came about, and what else is to be known.
     """
 
@@ -70,4 +71,5 @@ class Costs(Struct, frozen=True):
     copies_for_all: int | None
     sold: int | None = None
     an_hour: Decimal | None = None
+    own_pace: bool = False
     said: tuple[str, ...] = ()

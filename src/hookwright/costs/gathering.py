@@ -40,7 +40,9 @@ def costs_of(
         sold = sold if sold is not None else told.sold
     if asked is not None:
         terms = _with(terms, asked)
-    return reckoned(work, spent, terms, working_hours(checked), sold)
+    lesson = noted.lesson if noted is not None else None
+    own = lesson is not None and bool(lesson.pace or lesson.timed)
+    return reckoned(work, spent, terms, working_hours(checked), sold, own_pace=own)
 
 
 def _with(terms: Terms, asked: Terms) -> Terms:
@@ -53,7 +55,7 @@ def _with(terms: Terms, asked: Terms) -> Terms:
 
 
 def working_hours(checked: Checked) -> Decimal:
-    """How long the sample takes to work at her pace, in its first size; to a quarter."""
+    """Hours of work in the sample, at her pace or a usual one; first size, in quarters."""
     pace = pace_of(checked)
     outcomes = checked.worked.sizes[0].outcomes
     parts = checked.reading.pattern.parts

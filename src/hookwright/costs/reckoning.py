@@ -22,6 +22,8 @@ def reckoned(
     terms: Terms,
     computed: Decimal = Decimal(0),
     sold: int | None = None,
+    *,
+    own_pace: bool = False,
 ) -> Costs:
     """What a design costs, and when it is paid.
 
@@ -31,6 +33,7 @@ def reckoned(
         terms: Price, fees, rate.
         computed: Hours that the sample takes by the pattern.
         sold: Copies sold so far.
+        own_pace: Whether those hours are at a pace that she told.
     """
     hours = sum((one.hours for one in work), Decimal(0))
     cash = sum((one.amount for one in spent), Decimal(0))
@@ -39,7 +42,7 @@ def reckoned(
     costs = Costs(
         tuple(work), computed, tuple(spent), terms, hours, cash, labour, each,
         copies(cash, each), copies(cash + labour, each) if labour is not None else None,
-        sold, _an_hour(hours, cash, each, sold),
+        sold, _an_hour(hours, cash, each, sold), own_pace,
     )  # fmt: skip
     return replace(costs, said=tuple(_said(costs)))
 
@@ -99,7 +102,10 @@ def _said(costs: Costs) -> Iterator[str]:
             f"that is {in_money(costs.labour + costs.cash, money)}."
         )
     if costs.computed and not any("sample" in one.what.lower() for one in costs.work):
+        pace = (
+            "your pace" if costs.own_pace else "a usual pace (the worksheet tells no other)"
+        )
         yield (
-            f"The sample takes about {costs.computed} hours by the pattern, at your pace; "
+            f"The sample takes about {costs.computed} hours by the pattern, at {pace}; "
             f"no line of the log is called a sample, so they are not counted."
         )

@@ -221,7 +221,7 @@ class Abbreviation(Struct, frozen=True):
 
 
 class Holds(StrEnum):
-    """What a section of a pattern holds. Source: data/standards.toml."""
+    """What a section of a pattern holds. Source: data/standards.json."""
 
     TITLE = "title"
     LEVEL = "level"

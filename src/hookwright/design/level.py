@@ -1,23 +1,24 @@
 """Which skill level does a draft state? Four steps, in the words of both scales.
 
 The trade's scale was Beginner, Easy, Intermediate and Experienced, and is now Basic, Easy,
-Intermediate and Complex. Source: data/standards.toml.
+Intermediate and Complex. Source: data/standards.json.
 """
 
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
+
+from msgspec import json
 
 from hookwright.design.facts import Holds, Level, SectionFound
 from hookwright.regex import regex
 from hookwright.source import Source, Span
 
-_TABLE = Path(__file__).parent / "data" / "standards.toml"
+_TABLE = Path(__file__).parent / "data" / "standards.json"
 _LONGEST = 120
 _SAID = regex(
     r"\b(?:[a-z]+(?:[ /+-]{1,3}[a-z]+){0,3}[ ]level\b|"
@@ -43,8 +44,8 @@ _SIGNS = (
 
 @cache
 def standards() -> Mapping[str, Any]:
-    """What a pattern is expected to hold, and the levels. Source: data/standards.toml."""
-    return tomllib.loads(_TABLE.read_text("utf-8"))
+    """What a pattern is expected to hold, and the levels. Source: data/standards.json."""
+    return cast("Mapping[str, Any]", json.decode(_TABLE.read_bytes()))
 
 
 @cache

@@ -1,22 +1,21 @@
 """Which abbreviations does the trade know, and what does each stand for?
 
-The table stands in `abbreviations.toml`. What is put together from its words is known too:
+The table stands in `abbreviations.json`. What is put together from its words is known too:
 "FPdc", "dc2tog", "scBLO".
 """
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from msgspec import Struct
+from msgspec import Struct, json
 
 from hookwright.notation.vocabulary import singular
 from hookwright.regex import regex
 
-_TABLE = Path(__file__).with_name("abbreviations.toml")
+_TABLE = Path(__file__).with_name("abbreviations.json")
 _PLURAL = regex(r"[(\[](?:e?s|'s)[)\]]")
 _GAPS = regex(r"[\s\u2010-\u2015-]+")
 _PARTS = regex(
@@ -56,7 +55,7 @@ def plain_form(word: str) -> str:
 @cache
 def trade_words() -> Mapping[str, TradeWord]:
     """The abbreviations of the table, by their plain form."""
-    rows = tomllib.loads(_TABLE.read_text("utf-8"))["abbreviation"]
+    rows = json.decode(_TABLE.read_bytes())["abbreviation"]
     words = (
         TradeWord(
             row["word"],

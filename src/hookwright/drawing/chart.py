@@ -17,11 +17,15 @@ from hookwright.drawing.bounds import Box, words_width
 from hookwright.drawing.chart_frame import Frame, draw_frame, frame_of
 from hookwright.drawing.chart_heads import BESIDE, Head, draw_head, heads_of
 from hookwright.drawing.chart_legend import Entry, draw_glyph, draw_legend, entries_of
-from hookwright.drawing.chart_marks import Mark, marks_of
+from hookwright.drawing.chart_marks import marks_of
 from hookwright.drawing.chart_repeat import Cut, one_repeat, whole
+from hookwright.drawing.chart_row import Mark
 from hookwright.drawing.chart_words import described, notes_of, titled
 from hookwright.drawing.clearing import cleared
+from hookwright.drawing.loosening import drawn_apart
 from hookwright.drawing.lying import Lying
+from hookwright.drawing.overlapping import overlapping
+from hookwright.drawing.parting import parted
 from hookwright.drawing.pen import INK, QUIET, Group, Ink, Lettering, Pen, grouped
 from hookwright.drawing.recorder import Recorder, bounds_of
 from hookwright.drawing.row_ends import moved_out, on_row_ends
@@ -84,6 +88,32 @@ def chart_of(
         repeat: Whether one repeat is drawn with its edges, instead of the whole.
         unit: The width of a stitch in mm; 0 for what suits the paper.
     """
+    chart = _true(piece, symbols, colours, repeat=repeat, unit=unit)
+    pairs = overlapping(chart.marks)
+    if len(pairs) > _CROWDED * len(chart.marks):
+        loose = drawn_apart(piece)
+        if loose is not None:
+            other = _true(loose, symbols, colours, repeat=repeat, unit=unit)
+            if len(overlapping(other.marks)) < _BETTER * len(pairs):
+                chart = other
+    return replace(chart, marks=tuple(parted(chart.marks, chart.unit)))
+
+
+_CROWDED = 0.04
+"""Pairs that lie on one another, of all symbols, from which a chart is crowded."""
+_BETTER = 0.6
+"""Another layout is taken where it leaves no more of those."""
+
+
+def _true(
+    piece: Lying,
+    symbols: Symbols,
+    colours: Mapping[str, YarnColour],
+    *,
+    repeat: bool,
+    unit: float,
+) -> Chart:
+    """The chart of a piece as it lies, whatever lies on one another."""
     cut = one_repeat(piece) if repeat else whole(piece)
     sides = on_row_ends(piece.graph)
     position = moved_out(piece.graph, opened(piece.graph, piece.position, _SEAM), sides)

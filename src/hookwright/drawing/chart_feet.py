@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.drawing.row_ends import OUT, on_row_ends
 from hookwright.drawing.strokes import CHAIN_BROAD
 from hookwright.shape.columns import PARTS
-from hookwright.shape.graph import FabricGraph
+from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.working.fabric import Into
 
 OVER_CHAIN = CHAIN_BROAD + 0.07
@@ -111,7 +112,35 @@ def feet_of(graph: FabricGraph, points: Sequence[complex], unit: float) -> dict[
         _shared(legs),
         on_row_ends(graph).tolist(),
     )
-    return {top: _feet(ground, top, own) for top, own in legs.items()}
+    found = {top: _feet(ground, top, own) for top, own in legs.items()}
+    for course in graph.courses:
+        if _is_behind(graph, course, legs):
+            most = _BEHIND * (course.height or 1.0) * unit
+            own = range(course.first, course.first + course.number)
+            found.update(
+                {t: _shortened(found[t], points[t], most) for t in own if t in legs}
+            )
+    return found
+
+
+_BEHIND = 1.25
+"""Of the height of its stitches: as long is a stem that goes behind other rounds."""
+
+
+def _is_behind(graph: FabricGraph, course: Laid, legs: Mapping[int, Sequence[Leg]]) -> bool:
+    """Whether a round stands on none of the round before it: it is worked behind that."""
+    own = range(course.first, course.first + course.number)
+    bases = [base for top in own for base, _ in legs.get(top, ())]
+    below = max((int(graph.row[base]) for base in bases), default=course.row)
+    return course.closed and below < course.row - 1
+
+
+def _shortened(feet: Feet, top: complex, most: float) -> Feet:
+    """Feet drawn no farther from their top than so much: what is behind is not seen."""
+    at = tuple(
+        top + min(1.0, most / max(abs(foot - top), 1e-9)) * (foot - top) for foot in feet.at
+    )
+    return replace(feet, at=at)
 
 
 def _legs(graph: FabricGraph) -> dict[int, list[Leg]]:

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from hookwright.drawing.bounds import words_width
 from hookwright.drawing.chart_heads import draw_chip
-from hookwright.drawing.chart_marks import Mark
+from hookwright.drawing.chart_row import Mark
 from hookwright.drawing.glyphs import glyph_of
 from hookwright.drawing.pen import Group, Ink, Lettering, Pen, grouped
 from hookwright.drawing.signs import loop_mark, post_hook
@@ -56,6 +56,8 @@ def entries_of(marks: Iterable[Mark], yarns: Mapping[int, YarnColour]) -> list[E
     loops: dict[str, None] = {}
     posts: dict[str, None] = {}
     for mark in marks:
+        if not mark.glyph.boxes:
+            continue
         symbols.setdefault(_name(mark.symbol), mark.symbol)
         if mark.loop:
             loops.setdefault(mark.loop)

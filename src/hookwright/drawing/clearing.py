@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
-from hookwright.drawing.chart_marks import CHAIN, Mark
+from hookwright.drawing.chart_marks import CHAIN
+from hookwright.drawing.chart_row import Mark
 from hookwright.drawing.pen import Outline
 from hookwright.drawing.strokes import Glyph, Quad
 
@@ -54,11 +55,13 @@ def _clear(
         own = mark.glyph.boxes[0]
         if not any(_near(own, quad) and meet(own, quad) for quad in others):
             break
-        mark = replace(mark, glyph=_scaled(mark.glyph, mark.at, _SMALLER))
+        mark = replace(mark, glyph=scaled(mark.glyph, mark.at, _SMALLER))
     return mark
 
 
-def _scaled(glyph: Glyph, about: complex, by: float) -> Glyph:
+def scaled(glyph: Glyph, about: complex, by: float) -> Glyph:
+    """A symbol drawn larger or smaller about a point."""
+
     def moved(point: complex) -> complex:
         return about + by * (point - about)
 

@@ -1,8 +1,9 @@
 """Which lengths of a shape are told beside its drawing, and where do their lines stand?
 
 Its whole width and length; each level edge that is shorter; on the other side the heights
-from corner to corner; of a shape with neither, such as a triangle, its longest side. Shapes
-of many corners, as waves and scallops have, are told by their width and length alone.
+from corner to corner; of a shape with neither, such as a triangle, its longest side. A
+garment is told as the trade does: body, neck, sleeve, yoke. Shapes of many corners, as
+waves and scallops have, are told by their width and length alone.
 """
 
 from __future__ import annotations
@@ -19,6 +20,8 @@ _MOST_CORNERS = 14
 _MOST_EDGES, _MOST_HEIGHTS = 3, 5
 _ALIKE = 0.02
 """Lengths that differ by less than that share of the piece are one."""
+_SHORT_BODY = 0.2
+"""Of a garment: its width is told below it."""
 _LEAST = 0.04
 """Shorter edges than that share of the piece are not told."""
 
@@ -81,6 +84,34 @@ def dimensions_of(
     if edges or heights:
         return (*whole, *edges, *heights)
     return (*whole, *_side(corners))
+
+
+def of_a_garment(corners: Sequence[complex]) -> tuple[Dimension, ...]:
+    """The lengths that are told of the front of a garment with sleeves.
+
+    Args:
+        corners: Neck, upper and lower end of a sleeve, underarm, lower edge, and back up on
+            the other side, in mm, y up.
+    """
+    neck, _, cuff, underarm, edge = corners[:5]
+    far_edge, far_underarm, *_, far_neck = corners[5:]
+    box = box_of(corners)
+    right, low, high = box.right, box.top, box.bottom
+    level = complex(0, underarm.imag)
+    short = underarm.imag - low < _SHORT_BODY * box.height
+    across = complex(0, low) if short else level  # a line in a short body is hard to see
+    told = [
+        Dimension("width", complex(box.left, low), complex(right, low), Runs.BELOW),
+        Dimension("length", complex(box.left, low), complex(box.left, high), Runs.LEFT),
+        Dimension("body", underarm.real + across, far_underarm.real + across, Runs.ALONG),
+        Dimension("neck", neck, far_neck, Runs.ALONG),
+        Dimension("sleeve", corners[1], cuff, Runs.ALONG),
+        Dimension("body, down", complex(right, low), right + level, Runs.RIGHT),
+        Dimension("yoke, down", right + level, complex(right, high), Runs.RIGHT),
+    ]
+    if abs(abs(edge - far_edge) - abs(underarm - far_underarm)) > _LEAST * box.width:
+        told.insert(3, Dimension("lower edge", edge, far_edge, Runs.ALONG))
+    return tuple(told)
 
 
 def _sides(corners: Sequence[complex]) -> list[tuple[complex, complex]]:

@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from hookwright.checking import Checked
 from hookwright.drawing.fabric.yarn import yarns_in
 from hookwright.drawing.levelling import levelled
+from hookwright.drawing.opened_rows import goes_as_tube, opened, rows_opened
 from hookwright.drawing.round_layout import rounds_flat
 from hookwright.drawing.slack import (
     grows_inside,
@@ -110,7 +111,12 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
     if first_way(graph.courses, rest.piece.outcomes) < 0:
         # The first row shows its wrong side: the piece is turned over.
         position = -position.conj()
-    position, again = levelled(graph, position, front), None
+    again = None
+    if note == _STANDS and goes_as_tube(graph):
+        graph, note = opened(graph), _OPENED
+        position = rows_opened(graph)
+    else:
+        position = levelled(graph, position, front)
     closing = closes_from(graph) if note == _STANDS else 0
     if closing:
         position, again = second_disc(graph, position, closing)
@@ -135,6 +141,10 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
 _STANDS = (
     "It stands up and is drawn flat, as if its rounds lay one outside the other: "
     "the stitches of the outer ones are closer together than here."
+)
+_OPENED = (
+    "It stands up as a tube and is drawn opened flat, each round as a row: the end of a "
+    "round meets its beginning."
 )
 _CLOSES = (
     "It closes and is drawn as two discs. The first is read from its centre outwards; "

@@ -16,7 +16,7 @@ from hookwright.drawing.asked import (
 )
 from hookwright.drawing.bounds import words_width
 from hookwright.drawing.chart_heads import arrow
-from hookwright.drawing.dimensions import Dimension, Runs, dimensions_of
+from hookwright.drawing.dimensions import Dimension, Runs, dimensions_of, of_a_garment
 from hookwright.drawing.lying import Lying, left_handed, lying_pieces
 from hookwright.drawing.pen import (
     INK,
@@ -100,13 +100,14 @@ def _sheet(
     _draw_way(pen, piece, stands=stands)
     room = bounds_of(pen.marks)
     assert room is not None
-    table = _rows_of_table(told, stands=stands, round_=first.circle)
+    table = _rows_of_table(told, stands=stands, round_=first.circle, garment=first.garment)
     _draw_table(pen, [measured.size for measured in sizes], table, room.corner, room.height)
     room = bounds_of(pen.marks)
     assert room is not None
-    what = f"Outline of {part}" if part else "Outline"
-    title = f"{design}: {what[0].lower()}{what[1:]}" if design else what
-    notes = ("It stands up, and is shown laid double.",) if stands else ()
+    named = f"Outline of {part}" if part else "Outline"
+    title = f"{design}: {named[0].lower()}{named[1:]}" if design else named
+    what = "Its front is shown" if first.garment else "It stands up, and is shown"
+    notes = (f"{what}, laid double.",) if stands else ()
     words = _described(sizes, part, table, stands=stands)
     return Sheet(name, title, words, room.wider(2), pen.marks, notes)
 
@@ -119,6 +120,8 @@ def _corners(measured: Measured, *, mirrored: bool) -> list[complex]:
 
 def _told(measured: Measured, *, mirrored: bool) -> tuple[Dimension, ...]:
     corners = _corners(measured, mirrored=mirrored)
+    if measured.garment:
+        return of_a_garment(corners)
     in_rounds = bool(measured.rounds) and measured.standing is None
     return dimensions_of(corners, circle=measured.circle, regular=in_rounds)
 
@@ -139,11 +142,16 @@ def _draw_lengths(pen: Pen, told: Sequence[Dimension], scale: float) -> None:
         start, end = _placed(one.start, scale), _placed(one.end, scale)
         away = {Runs.BELOW: 9j, Runs.LEFT: -5 + 0j, Runs.RIGHT: 5 + 0j}.get(one.runs)
         if away is None:
-            below = one.name == "lower edge"
+            below = one.name in ("lower edge", "body")
+            slants = one.name in _SLANTING
             way = (end - start) / max(abs(end - start), 1e-9)
-            across = -1j * way if one.name == "side" else -1j
-            away = across * (-4 if below or one.name == "side" else 4)
+            across = -1j * way if slants else -1j
+            away = across * (-4 if below or slants else 4)
         _measure(pen, start + away, end + away, letter)
+
+
+_SLANTING = ("side", "sleeve")
+"""What is measured beside an edge that slants."""
 
 
 def letters_of(told: Sequence[Dimension]) -> list[str]:
@@ -197,7 +205,7 @@ TableRow = tuple[str, str, tuple[float | None, ...]]
 
 
 def _rows_of_table(
-    told: Sequence[Sequence[Dimension]], *, stands: bool, round_: bool
+    told: Sequence[Sequence[Dimension]], *, stands: bool, round_: bool, garment: bool
 ) -> list[TableRow]:
     """The lengths of every size; none for a size whose shape has other corners."""
     first = [(one.name, one.runs) for one in told[0]]
@@ -211,7 +219,7 @@ def _rows_of_table(
         )
         doubled = double if one.runs in (Runs.BELOW, Runs.LEFT) else ""
         rows.append((letter, f"{one.name}{doubled}", values))
-        if stands and at == 0 and not round_:
+        if stands and one.name == _AROUND[garment] and not round_:
             around = tuple(2 * mm if mm is not None else None for mm in values)
             rows.append(("", "around", around))
     return rows
@@ -225,6 +233,8 @@ def _length_of(
     return next((one.mm for one in told if one.name == name and name in _WHOLE), None)
 
 
+_AROUND = ("width", "body")
+"""What goes round a piece laid double: all of it, or the body of a garment."""
 _WHOLE = ("width", "length", "across")
 
 

@@ -44,7 +44,7 @@ def _in_measures(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
             yield _too_few_or_many(manuscript, own.span, len(own.mm), sizes)
 
 
-_IN_BRACKETS = regex(r"[(\[]([^()\[\]]+)")
+_IN_BRACKETS = regex(r"[(\[{]([^()\[\]{}]+)")
 _NUMBER = regex(r"[ \t]*(?:\d{1,5}(?:\.\d{1,2}|[¼½¾]|[ \t]\d/\d)?|[-–—])[ \t]*")
 
 

@@ -3,7 +3,7 @@
 Told once, of all that is missing. A section may be no section at all, but a gauge in a
 sentence or a hook in the introduction: a thing is there where any words of it stand.
 The terms have a rule of their own, and so has the skill level.
-Source: design/data/standards.toml.
+Source: design/data/standards.json.
 """
 
 from __future__ import annotations

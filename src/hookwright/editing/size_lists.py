@@ -84,10 +84,10 @@ def _in_labels(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
                 yield _told(words, numbers, span, row, part.name, sizes)
 
 
-_BRACKET = r"[(\[][^()\[\]\n]{1,80}[)\]]"
+_BRACKET = r"[(\[{][^()\[\]{}\n]{1,80}[)\]}]"
 LIST_OF_NUMBERS = regex(
     r"(?<![\d.,/(])\d{1,5}(?:[.,]\d{1,2}|[¼½¾]|[ \t]\d/\d)?"
-    rf"(?P<rest>(?:[ \t]?{_BRACKET}){{1,4}})"
+    rf"(?P<rest>(?:[ \t]?{_BRACKET}){{1,12}})"
 )
 
 

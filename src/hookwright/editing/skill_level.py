@@ -5,7 +5,7 @@ a simple repeat or simple shaping for the second, cables, colours changed within
 garments in many sizes for the third. The level is the highest of them, and the fourth where
 three different things ask for the third at once. It is told where none is stated, or one
 that lies two steps away or more: a step more or less is the designer's to say.
-Source: the definitions in design/data/standards.toml; which work belongs to which step is
+Source: the definitions in design/data/standards.json; which work belongs to which step is
 read out of them, common practice.
 """
 

@@ -1,6 +1,6 @@
 """Do brackets and repeats stand in one another too deep to be followed?
 
-Source: design/data/standards.toml. Inner repeats take a different mark, so that a maker
+Source: design/data/standards.json. Inner repeats take a different mark, so that a maker
 finds the end of each; how deep is too deep is common practice. Only what is worked counts,
 never a remark or a list of sizes in brackets.
 """
@@ -13,7 +13,7 @@ from hookwright.design.level import standards
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
 from hookwright.notation.nested import is_group
-from hookwright.notation.tree import InOnePlace, Repeat, RowText, Tail
+from hookwright.notation.tree import InOnePlace, Node, Repeat, RowText, Tail
 from hookwright.source import Source, Span
 
 _Group = Repeat | InOnePlace | Tail
@@ -24,11 +24,16 @@ def too_deep(manuscript: Manuscript) -> Iterator[Finding]:
     source = manuscript.source
     for part in manuscript.pattern.parts:
         for row in part.rows:
-            if not any(isinstance(node, (Repeat, InOnePlace)) for node in row.body):
+            if not any(map(_holds_another, row.body)):
                 continue
             found = _deepest(row, source)
             if found is not None:
                 yield _finding(row, part.name, *found)
+
+
+def _holds_another(node: Node) -> bool:
+    """Whether a node is a group with another in it, as one that is too deep must be."""
+    return is_group(node) and any(map(is_group, node.body))
 
 
 def _deepest(row: RowText, source: Source) -> tuple[Span, str, int] | None:

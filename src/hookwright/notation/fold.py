@@ -79,17 +79,34 @@ Item = Node | Star | Again | TimesMark | PlaceMark | EndAt
 def fold(items: Sequence[Item]) -> tuple[Node, ...]:
     """The nodes of a row, with every mark folded into a repeat."""
     left = list(items)
+    told: dict[int, tuple[Node, ...]] = {}
     for _ in range(len(items) + 1):
         place = next((i for i, item in enumerate(left) if isinstance(item, Again)), None)
         if place is None:
             break
-        left = _fold_again(left, place)
+        left = _told_before(left, place, told) or _fold_again(left, place, told)
     marks = (Star, Again, TimesMark, PlaceMark, EndAt)
     return tuple(item for item in _fold_pairs(left) if not isinstance(item, marks))
 
 
-def _fold_again(items: list[Item], place: int) -> list[Item]:
-    """Folds the first "rep from *" with the group it goes back to."""
+def _told_before(
+    items: list[Item], place: int, told: dict[int, tuple[Node, ...]]
+) -> list[Item] | None:
+    """ "*A*; rep from * to * twice, B; rep from * to * twice": A stands once only."""
+    again = items[place]
+    assert isinstance(again, Again)
+    group = told.get(again.mark) if again.to and again.times is not None else None
+    marks = (item.count for item in items[:place] if isinstance(item, Star))
+    if group is None or again.times is None or again.mark in marks:
+        return None
+    repeat = _repeat(group, _from_second(again.times), again.span, None)
+    return [*items[:place], repeat, *items[place + 1 :]]
+
+
+def _fold_again(
+    items: list[Item], place: int, told: dict[int, tuple[Node, ...]]
+) -> list[Item]:
+    """Folds the first "rep from *" with the group it goes back to, which is kept."""
     again = items[place]
     assert isinstance(again, Again)
     opening = _opening(items, place, again.mark)
@@ -108,6 +125,7 @@ def _fold_again(items: list[Item], place: int) -> list[Item]:
     if end_at:
         whole = (*group, *rest)
         return [*before, _repeat(whole, times, again.span, len(group)), *after]
+    told[again.mark] = group
     if not rest or not again.to:
         return [*before, _repeat((*group, *rest), times, again.span, None), *after]
     repeat = _repeat(group, _from_second(times), again.span, None)
@@ -115,8 +133,9 @@ def _fold_again(items: list[Item], place: int) -> list[Item]:
 
 
 def _from_second(times: Times) -> Times:
-    """A group that has been worked once by hand is then worked as often as it says."""
-    return replace(times, often=Often.TIMES) if times.often is Often.UNCLEAR else times
+    """A group that has been worked by hand is then worked as often as it says."""
+    numbered = times.often in (Often.UNCLEAR, Often.MORE)
+    return replace(times, often=Often.TIMES) if numbered else times
 
 
 def _opening(items: list[Item], place: int, mark: int) -> int:

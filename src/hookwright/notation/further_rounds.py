@@ -169,12 +169,20 @@ def _until(cursor: Cursor) -> _Reach | None:
     if not cursor.take_word("until", "till", "til"):
         return None
     words = []
-    while not _ends(cursor):
+    while not _ends(cursor) or _goes_on_with_sizes(cursor):
         words.append(cursor.step().text)
     inches = any(unit == "in" and text.isdigit() for text, unit in pairwise(words))
     if _MEASURED.isdisjoint(words) and not inches:  # "12 loops in a line" is no length
         return None
     return _Reach(length=" ".join(("until", *words)))
+
+
+def _goes_on_with_sizes(cursor: Cursor) -> bool:
+    """ "until it measures 46 (47) [48] cm": the brackets hold lengths of further sizes."""
+    before = cursor.tokens[cursor.at - 1].kind
+    return cursor.is_kind(Kind.OPEN) and (
+        cursor.peek().kind is Kind.NUMBER and before in (Kind.NUMBER, Kind.CLOSE)
+    )
 
 
 _MEASURED = frozenset(

@@ -50,6 +50,8 @@ _BEGINNINGS = frozenset(
 
 def read_named_place(cursor: Cursor, start: int) -> Target | None:
     """Targets that are named by a phrase of their own."""
+    if _side_of_opening(cursor):
+        return Target("gap", Which.NEXT, cursor.span_from(start))
     if cursor.token.text in _BEGINNINGS:
         return _named(cursor, start)
     return Target("leg", Which.SAME, cursor.span_from(start)) if _leg(cursor) else None
@@ -78,6 +80,24 @@ def _named(cursor: Cursor, start: int) -> Target | None:
     if cursor.take_word(*_RINGS) or cursor.take_any(_RING):
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
+
+
+_HOLES = ("opening", "gap", "hole", "armhole", "thumbhole", "slit")
+
+
+def _side_of_opening(cursor: Cursor) -> bool:
+    """ "The other side of the thumb opening": beside what was skipped, in none of it."""
+    at = cursor.at
+    cursor.take_word("the", "each", "a")
+    cursor.take_word("other", "far", "first", "second", "left", "right", "opposite")
+    side = cursor.take_word("side", "corner", "end") and cursor.take_word("of")
+    if side:
+        cursor.take_word("the")
+        cursor.take_word("thumb", "arm", "same")
+        if cursor.take_word(*_HOLES):
+            return True
+    cursor.at = at
+    return False
 
 
 _EVERYTHING = Sayings(

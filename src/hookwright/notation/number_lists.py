@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
+from hookwright.notation.bracket_runs import in_one_bracket
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
 from hookwright.regex import regex
@@ -42,7 +43,8 @@ def sizes_by_lists(draft: Collected) -> tuple[str, ...]:
         named = _NAMED_PAIR.search(text)
         return named.groups() if named is not None else ("1", "2")
     lengths = Counter(
-        len(re.findall(r"\d+", found)) for found in _LIST.findall(draft.source.text)
+        len(re.findall(r"\d+", found))
+        for found in _LIST.findall(in_one_bracket(draft.source.text))
     )
     if not lengths:
         return ()
@@ -59,7 +61,7 @@ _LIST_WITH_GAPS = regex(
 
 def lengths_of_lists(draft: Collected) -> set[int]:
     """How many numbers the lists of the text have, a dash for one as well."""
-    found = _LIST_WITH_GAPS.findall(draft.source.text)
+    found = _LIST_WITH_GAPS.findall(in_one_bracket(draft.source.text))
     return {2 + others.count(",") + others.count(":") for others in found}
 
 

@@ -18,11 +18,16 @@ _PIECES = frozenset(
     "triangle flower circle wheel star piece patch coaster".split()
 )
 _PARTS = frozenset("body head leg base hat bag sole shoe bootee".split())
+_BORDERED = frozenset(
+    "hat cap beanie bonnet body blanket throw shawl scarf cowl sleeve mitten mitt hand "
+    "brim cuff crown yoke sock leg bag cushion cardigan jacket top sweater piece".split()
+)
+"""What a band may be joined to as it grows."""
 _OTHERS = frozenset(
     "first other second adjoining adjacent neighbouring neighboring adj finished completed "
     "previous prev joined last".split()
 )
-JOINED_SIGNS = _PIECES | _PARTS
+JOINED_SIGNS = _PIECES | _PARTS | _BORDERED
 """Words of which one stands in every such phrase."""
 
 _INTO = ("in", "into", "to", "through", "around", "onto", "over", "with")
@@ -60,7 +65,7 @@ def _reaches_piece(cursor: Cursor) -> bool:
     for _ in range(_LONGEST):
         if not cursor.is_kind(*_WITHIN):
             return False
-        if cursor.take_word(*_OF) and _other_piece(cursor):
+        if cursor.take_word(*_OF) and (_other_piece(cursor) or _edge_of_piece(cursor)):
             return True
         cursor.step()
     return False
@@ -86,6 +91,23 @@ def _other_piece(cursor: Cursor) -> bool:
     cursor.take_word("granny")
     if other and cursor.token.text in _PIECES:
         cursor.step()
+        return True
+    cursor.at = at
+    return False
+
+
+_EDGES = ("edge", "border", "rim", "opening", "side", "neckline", "foundation", "end")
+
+
+def _edge_of_piece(cursor: Cursor) -> bool:
+    """ "On the edge of the hat", "of the hat edge": a band is joined to it as it grows."""
+    at = cursor.at
+    cursor.take_word("the", "your")
+    if cursor.take_word(*_EDGES) and cursor.take_word("of"):
+        cursor.take_word("the", "your")
+        if cursor.take_word(*_BORDERED):
+            return True
+    elif cursor.take_word(*_BORDERED) and cursor.take_word(*_EDGES):
         return True
     cursor.at = at
     return False

@@ -21,19 +21,32 @@ _NOWHERE = Span(0, 0)
 def rebuilt(value: _Value, change: Callable[[Any], Any]) -> _Value:
     """A value with every node and every tuple in it changed, the innermost first."""
     if isinstance(value, tuple):
-        items = tuple(rebuilt(item, change) for item in value)
-        same = all(new is item for new, item in zip(items, value, strict=True))
-        return cast("_Value", change(value if same else items))
+        return cast("_Value", change(_items_rebuilt(value, change)))
     if not isinstance(value, Struct):
         return value
     inner: dict[str, Any] = {}
     for name in value.__struct_fields__:
         own = getattr(value, name)
-        if isinstance(own, (tuple, Struct)):
-            new = rebuilt(own, change)
-            if new is not own:
-                inner[name] = new
+        if type(own) in _PLAIN:
+            continue
+        new = rebuilt(own, change)
+        if new is not own:
+            inner[name] = new
     return cast("_Value", change(replace(value, **inner) if inner else value))
+
+
+_PLAIN = frozenset((str, int, bool, type(None)))
+"""Of these no value holds another."""
+
+
+def _items_rebuilt(value: tuple[Any, ...], change: Callable[[Any], Any]) -> tuple[Any, ...]:
+    items: list[Any] = []
+    same = True
+    for item in value:
+        new = item if type(item) in _PLAIN else rebuilt(item, change)
+        same = same and new is item
+        items.append(new)
+    return value if same else tuple(items)
 
 
 def moved(value: _Value, by: int) -> _Value:
@@ -49,20 +62,21 @@ def moved(value: _Value, by: int) -> _Value:
 
 def bare(tree: _Value) -> _Value:
     """A tree without spans, without the printed form of its labels, and without remarks."""
-    return rebuilt(tree, _bared)
+    return rebuilt(tree, bared)
 
 
-def _bared(value: object) -> object:
-    match value:
-        case Span():
-            return _NOWHERE
-        case Label():
-            return replace(value, text="")
-        case RowText():
-            return replace(value, at=0)
-        case Claim():
-            return replace(value, words_span=None)
-        case tuple():
-            return tuple(item for item in value if not isinstance(item, (Remark, Unread)))
-        case _:
-            return value
+def bared(value: Any) -> Any:  # noqa: ANN401 - any value of a tree
+    """A value without its place, its printed form, and the remarks in it."""
+    change = _BARED.get(type(value))
+    return value if change is None else change(value)
+
+
+_BARED: dict[type, Callable[[Any], Any]] = {
+    Span: lambda _: _NOWHERE,
+    Label: lambda label: replace(label, text=""),
+    RowText: lambda row: replace(row, at=0),
+    Claim: lambda claim: replace(claim, words_span=None),
+    tuple: lambda items: tuple(
+        item for item in items if not isinstance(item, (Remark, Unread))
+    ),
+}

@@ -69,6 +69,8 @@ def section_of(words: str) -> Section | None:
 _MAKE = regex(
     r"[(\[]\s*(?:(?:make|work|crochet|you need|need)\s+)?(?:x\s*)?"
     r"(?P<n>\d+|two|three|four|five|six)\s*(?:x|times|pieces?|pcs?|parts?|details?)?\s*[)\]]"
+    r"|[(\[]\s*(?:(?:make|work|crochet)\s+)?(?P<both>both)\s+(?:alike|the same(?: way)?|in "
+    r"the same way)\s*[)\]]"
     r"|\bmake\s+(?P<m>\d+|two|three|four|five|six)\b|\bx\s?(?P<x>\d)\b",
     re.IGNORECASE,
 )
@@ -76,10 +78,12 @@ _SPELLED = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 
 def make_of(line: str) -> int:
-    """How many of a part are made: "(Make 2)", "Arms (2)", "LEGS (x2)"."""
+    """How many of a part are made: "(Make 2)", "Arms (2)", "LEGS (x2)", "(both alike)"."""
     found = _MAKE.search(line)
     if not found:
         return 1
+    if found["both"]:
+        return 2
     number = (found["n"] or found["m"] or found["x"] or "1").lower()
     return max(1, min(_SPELLED.get(number) or int(number), 999))
 
@@ -136,11 +140,13 @@ _IN_YARN = r"\((?:start\w* |begin\w* |work\w* )?(?:with|in|using) [^()]*\)"
 
 
 _BOLD = regex(r"\s*\*\*([^*,;\s][^*,;]*)\*\*:?\s*")
+_SLANTED = regex(r"\s*\*([A-Z][a-z]{2,}(?: [A-Za-z]{3,}){0,3})\*:?\s*")
+"""A name in one pair of stars: no number, no mark and no short word, as a repeat has."""
 
 
 def without_stars(line: str) -> str:
     """ "**Body**", alone on its line: the stars set a heading, and repeat nothing."""
-    bold = _BOLD.fullmatch(line)
+    bold = _BOLD.fullmatch(line) or _SLANTED.fullmatch(line)
     return bold[1] if bold else line
 
 

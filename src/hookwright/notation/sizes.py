@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from hookwright.notation.bracket_runs import in_one_bracket
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
@@ -38,15 +39,20 @@ _UNIT = regex(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECASE)
 
 def size_names(draft: Collected) -> tuple[str, ...]:
     """The names of the sizes, from a line that lists them, or numbered where none does."""
-    lines = _joined_lines(draft)
     texts = [line.text.strip() for line in draft.lines]
+    folded = [in_one_bracket(text) for text in texts]
+    return (folded != texts and _names_told(draft, folded)) or _names_told(draft, texts)
+
+
+def _names_told(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
+    lines = _joined_lines(texts)
     return (
         _declared(draft, texts)
         or next(filter(None, map(_told_in_words, texts)), ())
         or next(filter(None, map(_told_as_changes, texts)), ())
         or next(filter(None, map(_listed, lines)), ())
         or next(filter(None, map(_dashed, lines)), ())
-        or next(filter(None, (_bare(line.text.strip()) for line in draft.lines)), ())
+        or next(filter(None, map(_bare, texts)), ())
         or _told_in_words(_behind_title(texts))
         or sizes_in_sentence(draft, texts)
         or sizes_by_lists(draft)
@@ -235,9 +241,8 @@ _BARE_SIZES = (
 )
 
 
-def _joined_lines(draft: Collected) -> list[str]:
+def _joined_lines(texts: Sequence[str]) -> list[str]:
     """Lines that speak of sizes; a short one, "Size:", may stand above its list."""
-    texts = [line.text for line in draft.lines]
     joined = (
         f"{a} {b}" if len(a.split(maxsplit=_SHORT)) <= _SHORT else a
         for a, b in pairwise([*texts, ""])
@@ -258,6 +263,7 @@ _SHORT = 2
 
 def is_size_line(line: str) -> bool:
     """Whether a line does nothing but list sizes: "S (M, L) - to fit a child"."""
+    line = in_one_bracket(line)
     told = re.match(r"\W*(?:for )?(?:sizes?|ages?|to fit|fits)\b", line, re.IGNORECASE)
     bare = line.strip()
     listed = _told_in_words(bare) or _names_declared(bare) or _bare(bare)

@@ -55,11 +55,12 @@ def _in_pairs(draft: Collected, text: str) -> tuple[str, ...]:
 def _worded(draft: Collected, text: str) -> tuple[str, ...]:
     """ "Fingerless gloves, teen/woman": two sizes, where numbers are listed so."""
     found = _WORDS.search(text) if "/" in text else None
-    names = tuple(found[0].split("/")) if found is not None else ()
-    return names if len(names) in lengths_of_lists(draft) else ()
+    names = tuple(re.split(r" ?/ ?", found[0])) if found is not None else ()
+    listed = len(names) in lengths_of_lists(draft) or len(names) in _slashed_lengths(draft)
+    return names if listed else ()
 
 
-_WORDS = regex(rf"(?<![\w/])(?i:{WORD_NAME})(?:/(?i:{WORD_NAME}))+(?![\w/])")
+_WORDS = regex(rf"(?<![\w/])(?i:{WORD_NAME})(?: ?/ ?(?i:{WORD_NAME}))+(?![\w/])")
 _LETTER = r"\d*X*[SML]"
 _PAIR = regex(rf"{_LETTER}/{_LETTER}(?![\w/])")
 _PAIRS = regex(
@@ -67,8 +68,14 @@ _PAIRS = regex(
     rf"(?:(?:\s*[,;(\[]\s*|\s+(?:and|or|&)\s+){_LETTER}/{_LETTER})+"
     r"(?![\w/])"
 )
-_SLASHED_NAMES = regex(rf"(?<![\w/]){_LETTER}(?:/{_LETTER}){{2,}}(?![\w/])")
-_SLASHED_NUMBERS = regex(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
+_SLASHED_NAMES = regex(rf"(?<![\w/]){_LETTER}(?: ?/ ?{_LETTER}){{2,}}(?![\w/])")
+_SLASHED_NUMBERS = regex(r"(?<![\d/])\d+(?: ?/ ?\d+){2,}(?![\d/])")
+
+
+def _slashed_lengths(draft: Collected) -> set[int]:
+    """How many numbers there are in lists told with slashes: "120 / 136 / 152"."""
+    lists = _SLASHED_NUMBERS.findall(draft.source.text)
+    return {one.count("/") + 1 for one in lists}
 
 
 def _slashed(draft: Collected, text: str) -> tuple[str, ...]:
@@ -76,9 +83,8 @@ def _slashed(draft: Collected, text: str) -> tuple[str, ...]:
     found = _SLASHED_NAMES.search(text) if "/" in text else None
     if found is None:
         return ()
-    names = tuple(found[0].split("/"))
-    lists = _SLASHED_NUMBERS.findall(draft.source.text)
-    return names if any(one.count("/") + 1 == len(names) for one in lists) else ()
+    names = tuple(re.split(r" ?/ ?", found[0]))
+    return names if len(names) in _slashed_lengths(draft) else ()
 
 
 _LONGEST_SENTENCE = 400

@@ -23,6 +23,8 @@ _BEGINS = frozenset(
     "beginnings stands".split()
 )
 _BEGINNING = frozenset("turning beginning beg starting tch".split())
+_STARTS = frozenset("start starts begin begins opens opening".split())
+_ROWS = frozenset("row rows rnd rnds round rounds".split())
 _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
     "considered as too represents".split()
@@ -100,7 +102,18 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
         return True
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
-    return _of_every_chain(tokens) and not known & _BEGINS
+    every = _of_every_chain(tokens) or _beside_stitch(tokens)
+    return every and not known & _BEGINS
+
+
+def _beside_stitch(tokens: list[Token]) -> bool:
+    """ "A sc and a ch-1 each count as one st": the chains that stand between stitches."""
+    verb = next((i for i, t in enumerate(tokens) if t.text in _COUNT), 0)
+    subject = tokens[:verb]
+    joined = any(token.text in ("and", "or") for token in subject)
+    return (
+        joined and any(t.text in _CHAIN for t in subject) and bool(_stitch_named(subject))
+    )
 
 
 def _of_every_chain(tokens: list[Token]) -> bool:
@@ -125,7 +138,8 @@ def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:
     if chain is not None:
         yield chain
     space = _space_counts(tokens, known, span)
-    if not known & _SPACES and known & _BEGINNING and not _of_every_chain(tokens):
+    begins = known & _BEGINNING or (known & _STARTS and known & _ROWS)
+    if not known & _SPACES and begins and not _of_every_chain(tokens):
         space = None
     if space is not None:
         yield space

@@ -6,6 +6,7 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
+from hookwright.notation.ordinal_lists import take_ordinals
 from hookwright.notation.place_words import (
     ALONE_WORDS,
     BEGINNING_WORDS,
@@ -35,6 +36,7 @@ class TargetWords(Struct):
     which: Which | None = None
     amount: Amount | None = None
     ordinal: int | None = None
+    ordinals: Amount | None = None
     beginning: bool = False
     rest: bool = False
     top: bool = False
@@ -53,13 +55,7 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
             if not _take_modifier_word(cursor, draft):
                 return
         elif token.kind is Kind.ORDINAL:
-            cursor.step()
-            if token.text == "first" or (
-                token.text == "1st" and not _is_chain_noun(cursor)
-            ):
-                draft.which = draft.which or Which.FIRST
-            else:
-                draft.ordinal = token.value
+            _take_ordinal(cursor, draft)
         elif token.kind is Kind.NUMBER and _names_size_of_group(cursor, draft):
             cursor.step()
             cursor.take_kind(Kind.DASH)
@@ -71,6 +67,20 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         else:
             return
         draft.words += 1
+
+
+def _take_ordinal(cursor: Cursor, draft: TargetWords) -> None:
+    """ "3rd", "first", "3rd (4th, 5th)"."""
+    token = cursor.token
+    draft.ordinals = take_ordinals(cursor)
+    if draft.ordinals is not None:
+        draft.ordinal = token.value
+        return
+    cursor.step()
+    if token.text == "first" or (token.text == "1st" and not _is_chain_noun(cursor)):
+        draft.which = draft.which or Which.FIRST
+    else:
+        draft.ordinal = token.value
 
 
 def _pass_to_skipped(cursor: Cursor, draft: TargetWords) -> None:

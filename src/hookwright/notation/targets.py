@@ -95,6 +95,7 @@ def _ordinary(cursor: Cursor, start: int) -> Target | None:
         of=_edge_chain(cursor, name, draft, start),
         alone=draft.alone,
         last=draft.last and which is Which.EACH and draft.amount is not None,
+        ordinals=draft.ordinals,
     )  # fmt: skip
 
 
@@ -199,7 +200,8 @@ def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
             "ch", Which.NTH, cursor.span_from(start), ordinal=ordinal, from_hook=True
         )
     noun = "tch" if cursor.take_any(_UP) else "ch"
-    return Target(noun, Which.NTH, cursor.span_from(start), ordinal=ordinal)
+    span = cursor.span_from(start)
+    return Target(noun, Which.NTH, span, ordinal=ordinal, ordinals=draft.ordinals)
 
 
 _UP = Sayings((

@@ -61,6 +61,7 @@ class Target(Struct, frozen=True, cache_hash=True):
         amount: How many of them ("next 4 sts"); None for one, or all where `which` is EACH.
         chains: The chains of a space or of a turning chain, if named ("ch-2 sp").
         ordinal: Counted from the hook or within a group ("4th ch from hook", "3rd dc of").
+        ordinals: Those of each size, where they differ ("the 6th (7th, 8th) dc").
         from_hook: Whether the ordinal counts chains from the hook.
         loop: The part of the place: "", "front", "back", "third".
         rows_below: How many rows below the working edge; 0 for the edge itself.
@@ -93,6 +94,12 @@ class Target(Struct, frozen=True, cache_hash=True):
     last: bool = False
     begun: bool = False
     evenly: bool = False
+    ordinals: Amount | None = None
+
+    def nth(self, size: int) -> int:
+        """Which one it is in a size, counted from 1."""
+        own = self.ordinals.at(size) if self.ordinals is not None else self.ordinal
+        return own or 1
 
 
 class Make(Struct, frozen=True, cache_hash=True):

@@ -183,6 +183,18 @@ def _is_placed(node: Node) -> bool:
 def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     """ "Miss 8 htr and join yarn in the next": where the next row begins."""
     nodes, _ = draft.read(line)
+    return _leads(nodes)
+
+
+def lead_behind_end(nodes: tuple[Node, ...]) -> int:
+    """Where in the words of a line the next row is led to, behind "Fasten off."; else 0."""
+    ends = [at for at, node in enumerate(nodes) if isinstance(node, FinishOff)]
+    if not ends or not all(isinstance(n, (FinishOff, Remark)) for n in nodes[: ends[-1]]):
+        return 0
+    return ends[-1] + 1 if _leads(nodes[ends[-1] + 1 :]) else 0
+
+
+def _leads(nodes: tuple[Node, ...]) -> bool:
     if _ends_spiral(nodes):
         return False
     joins = any(

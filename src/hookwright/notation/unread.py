@@ -137,11 +137,14 @@ def _placed_stitch(cursor: Cursor) -> Make | None:
 
 _PLACES_BEFORE = (
     "chain", "ch", "side", "bottom", "underside", "them", "these", "those", "sts",
-    "stitches", "front", "behind",
+    "stitches", "front", "behind", "facing",
 )  # fmt: skip
 """Words behind which work may begin without a mark: "on the other side of ch sc in 4",
 "working in front of them dc in each of the 2 skipped sts".
 """
+
+
+_MISSED = ("the", "next", "first", "last", "centre", "center")
 
 
 def _work_ahead(cursor: Cursor) -> bool:
@@ -156,6 +159,8 @@ def _work_ahead(cursor: Cursor) -> bool:
         return False
     if token.text in ("turn", "skip", "sk", "rep", "repeat", "fasten"):
         return True
+    if token.text == "miss":  # but "you won't miss it"
+        return cursor.peek().kind is Kind.NUMBER or cursor.peek().text in _MISSED
     if token.text in ("join", "rejoin", "attach"):
         named = cursor.peek(2 if cursor.peek().text in ("the", "your") else 1)
         return named.text in ("yarn", "thread", "wool", "new")

@@ -100,6 +100,7 @@ class Measured(Struct, frozen=True):
             lower left of its box at 0; what stands up is laid double. None where nothing
             tells it.
         circle: Whether that is a circle.
+        garment: Whether that is the front of a garment with its sleeves, as `Front` has it.
     """
 
     size: str
@@ -117,6 +118,7 @@ class Measured(Struct, frozen=True):
     rounds: tuple[RoundMeasured, ...] = ()
     outline: tuple[tuple[float, float], ...] = ()
     circle: bool = False
+    garment: bool = False
 
 
 class PartMeasured(Struct, frozen=True):

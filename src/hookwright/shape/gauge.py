@@ -68,6 +68,10 @@ def stitch_size(
     if guessed or not height:
         said = (*said, "Heights of stitches are the usual ones for their width.")
         return StitchSize(width, 0.0, "", 0.0, 0.0, wave=False, said=said)
+    if gauge.row is not None and not gauge.row.measured and gauge.slope is None:
+        # A row that was not measured is as high as its stitches are usually: fitting the
+        # layout to a guess would draw them out or press them flat.
+        return StitchSize(width, 0.0, "", measured, 0.0, wave=False, said=said)
     of = _stitch_of(checked, asked) if gauge.of_plain else ""
     pitch = row if measured else 0.0
     wave = gauge.slope is not None

@@ -110,7 +110,8 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
     piece, extent, width = laid.piece, laid.extent, laid.stitch.width_mm
     stands = _standing(laid.rings, width) if extent.folded and laid.rings else None
     lies = None if stands is not None else _as_drawn(laid)
-    shape = silhouette_of(laid.graph, lies, piece.outcomes).sized(
+    front = laid.front
+    shape = silhouette_of(laid.graph, lies, piece.outcomes, front).sized(
         extent.width * width, extent.height * width
     )
     return Measured(
@@ -129,6 +130,7 @@ def _measured(name: str, laid: AtRest | Piece) -> Measured | str:
         rounds=tuple(_rounds(laid.rings, width)) if laid.rings is not None else (),
         outline=shape.corners,
         circle=shape.circle,
+        garment=front is not None and front.garment,
     )
 
 
@@ -176,7 +178,12 @@ def _how(laid: AtRest, width: float) -> Iterator[str]:
             "The stitch was taken over again until a repeat lay as it was measured: "
             f"{width:.2f} mm wide{high}."
         )
-    if laid.extent.folded:
+    if laid.front is not None and laid.front.garment:
+        yield (
+            "Its rounds divide for two sleeves: its front lies flat, folded at the middles "
+            "of sleeves and underarms, and width and height are those of the front."
+        )
+    elif laid.extent.folded:
         yield (
             "Its rounds stand up: the width is half its widest round, as it is laid "
             "double, and the height that of all its rounds. Standing, each round is a "

@@ -292,9 +292,12 @@ def _turn(
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def standing_extent(rings: Rings) -> Extent:
-    """A cap, tube or ball laid double: half its widest round, and all its heights."""
-    width, height = rings.laid_double
+def standing_extent(rings: Rings, outline: Complex | None = None) -> Extent:
+    """A cap, tube or ball laid double: half its widest round, and all its heights.
+
+    A garment is told by the line round its front, which lies flat.
+    """
+    width, height = rings.laid_double if outline is None else _box(outline)
     heights = [ring.course.height for ring in rings.rings]
     pitch = float(np.mean(heights)) if heights else None
     return Extent(width, height, pitch, None, 0, 0.0, folded=True)

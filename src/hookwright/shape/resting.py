@@ -13,12 +13,14 @@ from hookwright.design.facts import Gauge
 from hookwright.progress import Progress, stretch, stretches
 from hookwright.shape.energy import Complex
 from hookwright.shape.facts import Degree, Lie, Verdict
+from hookwright.shape.fronts import Front, front_of
 from hookwright.shape.gauge import StitchSize, fitted_again, stitch_size
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import Heights, Piece, heights_in, pieces_laid
 from hookwright.shape.lying import Tilt, folds, surplus_of, tilt_of, verdict_of
 from hookwright.shape.measuring import Extent, extent_of, standing_extent
 from hookwright.shape.relaxing import Relaxed, relax
+from hookwright.shape.sleeves import sleeves_left
 from hookwright.shape.standing import STANDS_UP, Rings, by_counts, rings_of
 from hookwright.shape.starts import start_of
 from hookwright.sizing.by_blocks import Blocks
@@ -43,6 +45,7 @@ class AtRest(Struct, frozen=True, eq=False):
         relaxed: Where its stitches lie; None for one that stands up by its counts alone.
         folds: Whether it folds over itself on the plane.
         rings: What goes round in it; None for a piece of rows.
+        front: The upper layer of a garment or a cap that is laid double; None for another.
         stitch: How large its stitches are; None where nothing tells it.
     """
 
@@ -54,6 +57,7 @@ class AtRest(Struct, frozen=True, eq=False):
     folds: bool
     rings: Rings | None
     stitch: StitchSize | None = None
+    front: Front | None = None
 
 
 Stitches = Mapping[int, StitchSize | None]
@@ -202,10 +206,7 @@ def _at_rest(
     rings = rings_of(graph)
     counted = by_counts(graph)
     if rings is not None and counted is not None and counted < STANDS_UP:
-        tilt = Tilt(0.0, edging=False, depth=0.0)
-        verdict = verdict_of(tilt, counted, counts, rounds=True)
-        extent = standing_extent(rings)
-        return AtRest(piece, graph, extent, verdict, None, folds=False, rings=rings)
+        return _standing(piece, graph, rings, counted)
     start = start_of(graph) if before is None else before
     share = stretch(laid.progress, done, done + 1 / (_MOST_FITTINGS + 1))
     relaxed = relax(graph, start, progress=share)
@@ -219,3 +220,32 @@ def _at_rest(
     extent = extent_of(graph, relaxed.position, piece.outcomes)
     folded = folds(graph, relaxed)
     return AtRest(piece, graph, extent, verdict, relaxed, folds=folded, rings=rings)
+
+
+def _standing(piece: Piece, graph: FabricGraph, rings: Rings, counted: float) -> AtRest:
+    """A piece that stands up by its counts alone, laid double."""
+    counts = tuple(course.number for course in graph.courses if course.row)
+    tilt = Tilt(0.0, edging=False, depth=0.0)
+    verdict = verdict_of(tilt, counted, counts, rounds=True)
+    front = front_of(graph) if _has_own_front(graph) else None
+    outline = front.outline if front is not None and front.garment else None
+    if outline is not None:
+        verdict = replace(verdict, advice=_WORN)
+    extent = standing_extent(rings, outline)
+    return AtRest(
+        piece, graph, extent, verdict, None, folds=False, rings=rings, front=front
+    )
+
+
+_WORN = "It divides for two sleeves and goes round a body, so it is not to lie flat."
+
+
+def _has_own_front(graph: FabricGraph) -> bool:
+    """Whether a piece laid double has another outline than its rounds: a garment, a cap."""
+    rounds = [course.number for course in graph.courses if course.row]
+    cap = graph.courses[0].number == 1 and rounds[-1] > _OPEN * max(rounds)
+    return cap or sleeves_left(graph) is not None
+
+
+_OPEN = 0.9
+"""Of its widest round: what draws in to less than that is a ball, a toy or a shoe."""

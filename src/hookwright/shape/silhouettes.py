@@ -15,6 +15,7 @@ from msgspec import Struct
 from hookwright.shape.columns import Real
 from hookwright.shape.corners import corners_of
 from hookwright.shape.energy import Complex
+from hookwright.shape.fronts import Front
 from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.shape.measuring import boxed, hull_of, is_of_blocks, row_direction
 from hookwright.shape.sides import first_way
@@ -56,7 +57,10 @@ class Silhouette(Struct, frozen=True):
 
 
 def silhouette_of(
-    graph: FabricGraph, position: Complex | None, outcomes: Sequence[Outcome]
+    graph: FabricGraph,
+    position: Complex | None,
+    outcomes: Sequence[Outcome],
+    front: Front | None = None,
 ) -> Silhouette:
     """The shape of a piece from its right side, its rows level.
 
@@ -64,7 +68,11 @@ def silhouette_of(
         graph: The piece.
         position: (n,) where it lies, y up; None for one that stands up.
         outcomes: Its rows as worked.
+        front: The upper layer of what is laid double, where that has a shape of its own.
     """
+    if front is not None:
+        outline = front.outline if front.garment else _rounded(front.outline)
+        return Silhouette(_as_points(outline))
     if position is None:
         return _doubled(graph.courses)
     rims = [course for course in graph.courses if course.closed and course.number > 2]
@@ -96,6 +104,25 @@ def _doubled(courses: Sequence[Laid]) -> Silhouette:
     side = _kept(np.array([*begins, *right]), _near(np.array([*right, 0j])))
     both = np.concatenate([-side[len(begins) :].conj(), side[::-1]])
     return Silhouette(_as_points(_squared(both)))
+
+
+def _rounded(outline: Complex) -> Complex:
+    """A dome without the corners that its rounds make; its rim stays as it is.
+
+    Source: corner cutting, Chaikin, An algorithm for high-speed curve generation, 1974.
+    """
+    half = len(outline) // 2
+    up = np.maximum.accumulate(outline.imag[half:])  # where a crown dips in the plane
+    side = outline.real[half:] + 1j * up
+    line: Complex = np.concatenate([side, -side[::-1].conj()])
+    for _ in range(_CUTS):
+        before, behind = line[:-1], line[1:]
+        cut = np.stack([0.75 * before + 0.25 * behind, 0.25 * before + 0.75 * behind], 1)
+        line = np.concatenate([line[:1], cut.ravel(), line[-1:]])
+    return line
+
+
+_CUTS = 3
 
 
 def _of_rim(rim: Complex) -> Silhouette:

@@ -96,6 +96,8 @@ def rings_of(graph: FabricGraph) -> Rings | None:
     if not rows:
         return None
     lengths = row_lengths(graph)
+    if rows[0].closed and not rows[-1].closed and _grows_open(rows, lengths):
+        return None
     if rows[0].closed:
         return Rings(_stacked(graph, _going_round(rows, lengths), lengths), 0.0)
     first = next((number for number, row in enumerate(rows) if row.closed), None)
@@ -103,6 +105,17 @@ def rings_of(graph: FabricGraph) -> Rings | None:
         return None
     deep = _deep(graph, rows[:first], rows[first], lengths)
     return Rings(_stacked(graph, _going_round(rows[first:], lengths), lengths), deep)
+
+
+def _grows_open(rows: list[Laid], lengths: Real) -> bool:
+    """Whether most of a piece is rows that grow and stay open: a fan, as a shawl is."""
+    left_open = [row for row in rows if not row.closed]
+    begun = float(lengths[left_open[0].row])
+    grows = float(lengths[left_open[-1].row]) > _GROWS * begun
+    return grows and len(left_open) > len(rows) / 2
+
+
+_GROWS = 1.5
 
 
 def _going_round(rows: list[Laid], lengths: Real) -> list[Laid]:

@@ -24,7 +24,7 @@ FAMILIES: dict[str, str] = {
 }
 """The families, in the order of the shelf."""
 LEVELS = ("Basic", "Easy", "Intermediate", "Complex")
-"""The levels of a sample. Source: design/data/standards.toml."""
+"""The levels of a sample. Source: design/data/standards.json."""
 
 
 class Fabric(Struct, frozen=True, forbid_unknown_fields=True):

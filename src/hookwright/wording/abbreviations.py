@@ -13,6 +13,9 @@ from itertools import pairwise
 from hookwright.checking import Checked
 from hookwright.design.facts import Abbreviation
 from hookwright.design.trade_words import plain_form
+from hookwright.editing.manuscript import Manuscript
+from hookwright.editing.undefined_abbreviation import undefined_abbreviations
+from hookwright.editing.unused_abbreviation import unused_abbreviations
 from hookwright.finding import Edit
 from hookwright.regex import regex
 from hookwright.source import Span
@@ -57,7 +60,8 @@ def list_of_used(source: Checked, written: Checked) -> Iterator[Edit]:
     if not _is_list(text, spans):
         return
     gap = text[spans[0].end : spans[1].start]
-    idle = {f.span for f in written.findings if f.rule == "unused-abbreviation"}
+    manuscript = _manuscript(written)
+    idle = {finding.span for finding in unused_abbreviations(manuscript)}
     kept = [
         text[entry.span.start : entry.span.end]
         for entry in entries
@@ -66,13 +70,25 @@ def list_of_used(source: Checked, written: Checked) -> Iterator[Edit]:
     ]
     kept += [
         finding.edit.replacement.strip(gap + "\n")
-        for finding in written.findings
-        if finding.rule == "undefined-abbreviation" and finding.edit is not None
+        for finding in undefined_abbreviations(manuscript)
+        if finding.edit is not None
     ]
     if _in_order(_entries(source)):
         kept.sort(key=_first_word)
     if kept and kept != [text[span.start : span.end] for span in spans]:
         yield Edit(spans[0].to(spans[-1]), gap.join(kept))
+
+
+def _manuscript(written: Checked) -> Manuscript:
+    """A written text as the tech edit looks at it."""
+    return Manuscript(
+        written.source,
+        written.reading.pattern,
+        written.worked,
+        written.design,
+        written.terms,
+        written.draft.only_words,
+    )
 
 
 def _entries(checked: Checked) -> list[Abbreviation]:

@@ -14,9 +14,9 @@ from typing import Any
 from msgspec.structs import replace
 
 from hookwright.design.trade_words import trade_words
-from hookwright.notation.printing import bare, translate
+from hookwright.notation.printing import translate
 from hookwright.notation.printing.terms import NAMED_IN
-from hookwright.notation.rebuilding import rebuilt
+from hookwright.notation.rebuilding import bared, rebuilt
 from hookwright.notation.tree import (
     Amount,
     Definition,
@@ -96,7 +96,7 @@ def _mirrored(value: Any) -> Any:  # noqa: ANN401 - any value of the tree
 
 def essence(pattern: Pattern) -> Pattern:
     """A tree without anything that is nothing to the fabric."""
-    return rebuilt(bare(pattern), _essential)
+    return rebuilt(pattern, _essential)
 
 
 @lru_cache(maxsize=4096)
@@ -123,25 +123,29 @@ def _short_of() -> Mapping[str, str]:
 
 
 def _essential(value: Any) -> Any:  # noqa: ANN401 - any value of the tree
+    value = bared(value)
     field = NAMED_IN.get(type(value))
     if field is not None:
         name = getattr(value, field)
         short = plainly(name)
         value = value if short == name else replace(value, **{field: short})
-    match value:
-        case PartText():
-            return replace(value, name="")
-        case Label():
-            return replace(value, ranged=False, name=plainly(value.name), yarn="")
-        case Recall():
-            return replace(value, label=plainly(value.label), part=plainly(value.part))
-        case Repeat():
-            return replace(value, mark="", times=_often(value.times))
-        case Definition():
-            names = _long_first(value.names)
-            return replace(value, words="", names=names, stitch=plainly(value.stitch))
-        case _:
-            return value
+    change = _ESSENTIAL.get(type(value))
+    return value if change is None else change(value)
+
+
+def _essential_definition(told: Definition) -> Definition:
+    names = _long_first(told.names)
+    return replace(told, words="", names=names, stitch=plainly(told.stitch))
+
+
+_ESSENTIAL: dict[type, Callable[[Any], Any]] = {
+    PartText: lambda part: replace(part, name=""),
+    Label: lambda label: replace(label, ranged=False, name=plainly(label.name), yarn=""),
+    Recall: lambda one: replace(one, label=plainly(one.label), part=plainly(one.part)),
+    Repeat: lambda one: replace(one, mark="", times=_often(one.times)),
+    Definition: _essential_definition,
+}
+"""What is nothing to the fabric, in each kind of node."""
 
 
 def _often(times: Times) -> Times:

@@ -14,9 +14,11 @@ from msgspec import Struct, field
 
 from hookwright.checking import Checked
 from hookwright.finding import Edit
+from hookwright.notation import Reading
 from hookwright.notation.lexer import Token, tokens_of
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import Pattern, RowText, Unread
+from hookwright.reading import Draft
 from hookwright.source import Span
 from hookwright.wording.asked import Asked, Form
 from hookwright.wording.beside import beside
@@ -84,6 +86,7 @@ class Job(Struct):
         left: Stretches beside the rows whose abbreviations stay.
         tells_terms: Whether the new text has to say its terms, as the source does not.
         downs: How often each row was set in a lesser way.
+        read: The text that was read last, and what it was read as.
     """
 
     checked: Checked
@@ -95,6 +98,7 @@ class Job(Struct):
     left: list[Span] = field(default_factory=list)
     tells_terms: bool = False
     downs: dict[int, int] = field(default_factory=dict)
+    read: tuple[Draft, Reading] | None = None
 
     @property
     def kept_rows(self) -> frozenset[int]:

@@ -14,9 +14,11 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from hookwright.checking import Checked, check
+from hookwright.checking import Checked, worked_through
+from hookwright.design import read_design
+from hookwright.design.facts import Noted
 from hookwright.finding import Edit
-from hookwright.notation import read_pattern
+from hookwright.notation import Reading, read_pattern
 from hookwright.notation.tree import Pattern, RowText
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
@@ -56,7 +58,7 @@ class Worded(Struct, frozen=True):
         source: The pattern, read and worked.
         asked: The wording.
         edits: What was changed in its text, in reading order; none touches the next.
-        checked: The new text, read and worked.
+        checked: The new text, read and worked; it has no findings, as nobody looked.
         written: The new text in sections and blocks.
         kept: What could not be worded as asked.
         notes: What else the designer has to see to, in sentences.
@@ -239,15 +241,34 @@ def _draft(job: Job, text: Layered) -> Draft:
 
 
 def _read(job: Job, text: Layered) -> Pattern:
-    draft = _draft(job, text)
-    levels = {heading.span.start: heading.level for heading in draft.headings}
-    return read_pattern(draft.source, levels).pattern
+    return _reading(job, _draft(job, text)).pattern
+
+
+def _reading(job: Job, draft: Draft) -> Reading:
+    """A draft as it is read; the one that was read last is not read again."""
+    if _is_source(job, draft):
+        return job.checked.reading
+    if job.read is None or job.read[0] != draft:
+        levels = {heading.span.start: heading.level for heading in draft.headings}
+        job.read = draft, read_pattern(draft.source, levels)
+    return job.read[1]
 
 
 def _checked(job: Job, text: Layered) -> Checked:
-    sheet = job.checked.worksheet
-    said = check(_draft(job, text), job.asked.terms)
-    return said if sheet is None else replace(said, worksheet=None)
+    draft = _draft(job, text)
+    reading, terms = _reading(job, draft), job.asked.terms
+    if _is_source(job, draft) and terms == job.checked.worked.terms:
+        worked, lines = job.checked.worked, job.checked.lines
+        design = replace(job.checked.design, noted=Noted())
+        return Checked(draft, reading, design, worked, lines, (), terms)
+    design = read_design(draft.source, reading.pattern)
+    return worked_through(draft, reading, design, terms)
+
+
+def _is_source(job: Job, draft: Draft) -> bool:
+    """Whether nothing was changed in the text."""
+    own = job.checked.draft
+    return draft.source.text == own.source.text and draft.headings == own.headings
 
 
 __all__ = ["Kept", "Way", "Worded", "write_pattern"]

@@ -103,25 +103,31 @@ class _Held(Struct):
         return self.known[pair]
 
     def _are_alike(self, mine: Line[Stitch], theirs: Line[Stitch]) -> bool:
+        if self.terms == self.other and mine is theirs:
+            return True
+        told, other = _plain(mine, self.terms), _plain(theirs, self.other)
+        return told == other or self._unrolled_alike(mine, theirs)
+
+    def _unrolled_alike(self, mine: Line[Stitch], theirs: Line[Stitch]) -> bool:
         pairs = zip_longest(_stitches(mine, self.terms), _stitches(theirs, self.other))
         return all(a == b for a, b in pairs)
 
 
 def _stitches(line: Line[Stitch], terms: str) -> Iterator[Stitch]:
     """The first stitches of a row, without the words they come from."""
-    yield from (_named(stitch, terms) for stitch in unrolled(_plain(line), _MOST))
+    yield from unrolled(_plain(line, terms), _MOST)
 
 
-def _plain(line: Line[Stitch]) -> Line[Stitch]:
-    """A row without its yarns and spans."""
+def _plain(line: Line[Stitch], terms: str) -> Line[Stitch]:
+    """A row without its yarns and spans, its stitches by their US names in short."""
     result: list[Run[Stitch] | Repeat[Stitch]] = []
     for piece in line:
         if isinstance(piece, Run):
-            result.append(Run(piece.item, piece.times))
+            result.append(Run(_named(piece.item, terms), piece.times))
         elif isinstance(piece, Repeat):
-            result.append(Repeat(_plain(piece.body), piece.times))
+            result.append(Repeat(_plain(piece.body, terms), piece.times))
         else:
-            result.append(Repeat(_plain(piece.body), 1))
+            result.append(Repeat(_plain(piece.body, terms), 1))
     return tuple(result)
 
 

@@ -5,10 +5,8 @@ from __future__ import annotations
 from hookwright.notation.tree import Target, Which
 from hookwright.working import ahead
 from hookwright.working.conventions import Choice
-from hookwright.working.fabric import PlaceKind, Stitch
-from hookwright.working.hook import (
-    Hook,
-)
+from hookwright.working.fabric import Place, PlaceKind, Stitch
+from hookwright.working.hook import Hook, is_stitch
 from hookwright.working.sequence import Run
 from hookwright.working.wanted import (
     wanted_by,
@@ -30,14 +28,28 @@ def starts_here(hook: Hook, target: Target) -> bool:
 
 
 def comes_back(hook: Hook, target: Target) -> bool:
-    """Reads "3 dc in first sp" at the end of a round that was begun in that space."""
+    """Reads "3 dc in first sp" at the end of a round that was begun in that space.
+
+    So does "3 dc in first sc" of one that was begun on that stitch.
+    """
     begun = hook.begun_in
-    if begun is None or not hook.worked or target.noun not in ("sp", "corner"):
+    if target.noun not in ("sp", "corner"):
+        begun = _first_place(hook) if target.amount is None else None
+    if begun is None or not hook.worked:
         return False
     if ahead.holds(hook.ahead, wanted_by(hook, target)):
         return False
     hook.put_back(begun)
     return True
+
+
+def _first_place(hook: Hook) -> Place | None:
+    """The stitch that a round has begun on with a chain that stands for one."""
+    if not (hook.task.is_round and hook.stands_on_first):
+        return None
+    found = ahead.seek(hook.edge_line, is_stitch)
+    first = ahead.take(found.rest) if found is not None else None
+    return first.place if first is not None else None
 
 
 def take_start_too(hook: Hook, target: Target) -> None:

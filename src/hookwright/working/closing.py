@@ -119,6 +119,13 @@ def unworked(hook: Hook) -> Count:
         return 0
     if left and left == _under_last_chain(hook):
         return 0
+    if (
+        left
+        and hook.task.is_round
+        and hook.sought
+        and left == _last_skip(hook.made, "pass")
+    ):
+        return 0  # "dc in 4th dc of next fan", but for the fan that the round closes
     if left and hook.left_spaces() and hook.left_spaces() == _spaces_under_chain(hook):
         return 0
     if not left or not hook.used_space:
@@ -142,7 +149,7 @@ def _spaces_under_chain(hook: Hook) -> Count:
     """The same of spaces: "*ch 4, skip next sp, sc in next sp; rep from *, ch 4, join"."""
     if not (hook.task.is_round and hook.used_space and _is_chained(hook.made)):
         return 0
-    return _last_skip(hook.made, lambda stitch: stitch.spaces)
+    return _last_skip(hook.made, passed=lambda stitch: stitch.spaces)
 
 
 def _is_chained(line: Sequence[Piece[Stitch]]) -> bool:
@@ -155,15 +162,19 @@ def _is_chained(line: Sequence[Piece[Stitch]]) -> bool:
 
 def _last_skip(
     line: Sequence[Piece[Stitch]],
+    kind: str = "skip",
     passed: Callable[[Stitch], int] = lambda stitch: stitch.passes,
 ) -> Count:
-    """How many stitches, or spaces, were passed by word the last time any were."""
+    """How many stitches, or spaces, were passed by word the last time any were.
+
+    In silence, where the kind is "pass".
+    """
     for piece in reversed(line):
         if isinstance(piece, Run):
-            if piece.item.kind == "skip":
+            if piece.item.kind == kind:
                 return passed(piece.item) * piece.times
             continue
-        found = _last_skip(piece.body, passed)
+        found = _last_skip(piece.body, kind, passed)
         if found:
             return found
     return 0

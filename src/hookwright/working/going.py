@@ -299,7 +299,7 @@ def _go_to_nth(hook: Hook, target: Target, span: Span) -> bool:
     if in_group(hook) and just_skipped(hook):  # "sk 2, sc in 3rd dc" of a fan
         return reach(hook, wanted, span)
     used = number_of(hook.edge_line, wanted) - number_of(hook.ahead, wanted)
-    before = (target.ordinal or 1) - 1
+    before = target.nth(hook.task.size) - 1
     number = before - used if before >= used else before
     return _pass_wanted(hook, number, wanted, span) and reach(hook, wanted, span)
 

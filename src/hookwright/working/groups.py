@@ -258,6 +258,23 @@ def halves(unit: str, line: Line[Place]) -> Count:
     return sum(times for name, size, times in sized if size in half and name != unit)
 
 
+def is_parted_by_join(line: Line[Place]) -> bool:
+    """Whether a round begins within a group and ends with its rest: they are one."""
+    loose = next((at for at, p in enumerate(line) if isinstance(p, Group)), len(line))
+    first, last = (*line[loose : loose + 1], None)[0], line[-1] if line else None
+    if first is last or not isinstance(first, Group) or not isinstance(last, Group):
+        return False
+    chain = line[:loose]
+    if not all(
+        isinstance(p, Run) and p.item.kind is PlaceKind.TURNING_CHAIN for p in chain
+    ):
+        return False
+    begun = total(chain, counted)
+    chained = begun or next(beginnings(first.body), None) is not None
+    whole = max((_size(group) for group, _ in _groups(line[loose + 1 : -1], 1)), default=0)
+    return bool(chained) and begun + _size(first) + _size(last) == whole
+
+
 def are_only(number: Count, unit: str, line: Line[Place]) -> bool:
     """Whether the groups of a name are so many stitches, with no space among them."""
     named = [group for group, _ in _groups(line, 1) if group.name == unit]

@@ -54,8 +54,13 @@ class Opening(Struct, frozen=True):
     stitch: str
     corner: int = 0
 
-    def edges(self, *, with_spaces: bool) -> list[Edge]:
-        """The opening as a round, begun at the one or the other end of its chain."""
+    def edges(self, *, with_spaces: bool, begun: Sequence[int] = ()) -> list[Edge]:
+        """The opening as a round, begun at the one or the other end of its chain.
+
+        Args:
+            with_spaces: Whether the spaces at its ends are worked into.
+            begun: Behind how many of its chains it may be begun, where that is told.
+        """
         stitches = Edge((Run(top(self.stitch), self.skipped),))
         if self.corner and with_spaces:
             corner = Edge((Run(space(self.corner)),))
@@ -63,7 +68,12 @@ class Opening(Struct, frozen=True):
         if not self.chains:
             return [stitches.round()]
         chain, under = underside(self.chains), Edge((Run(space(self.chains)),))
+        cut = [n for n in dict.fromkeys(begun) if 0 < n < self.chains]
         return [
+            *(
+                underside(self.chains - n).then(stitches).then(underside(n)).round()
+                for n in cut
+            ),
             chain.then(stitches).round(),
             stitches.then(chain).round(),
             *([stitches.then(under).round()] if with_spaces else []),
@@ -157,21 +167,42 @@ def is_as_wide(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
     """Whether a row takes as many chains and stitches as an opening has, and tells both."""
     numbers: dict[bool, list[int | None]] = {True: [], False: []}
     for target in placed_in(nodes):
+        chain = target.noun in ("ch", "underside")
         if target.amount is not None:
-            numbers[target.noun in ("ch", "underside")].append(target.amount.at(size))
-    chains = opening.chains - int(_begins_in(nodes, opening, size))
-    told = numbers[True] in ([opening.chains], [chains])
+            numbers[chain].append(target.amount.at(size))
+        elif chain and target.which is Which.NEXT:
+            numbers[chain].append(1)
+    chains = sum(number or 0 for number in numbers[True])
+    begun = int(_begins_in(nodes, opening, size))
+    told = bool(numbers[True]) and chains in (opening.chains, opening.chains - begun)
     return told and numbers[False] == [opening.skipped]
 
 
 def _begins_in(nodes: Sequence[Node], opening: Opening, size: int) -> bool:
     """ "Join yarn in the first (of the 4) underarm ch": a chain stands on this one."""
-    yarns = [node for node in nodes if isinstance(node, Yarn) and node.target is not None]
-    named = yarns[0].target if yarns else None
-    number = named.amount.at(size) if named is not None and named.amount else None
+    named = _joined_in(nodes)
     if named is None or named.noun != "ch":
         return False
-    return number == opening.chains or (number is None and named.which is Which.FIRST)
+    number = named.amount.at(size) if named.amount else None
+    which = (Which.FIRST, Which.NTH, Which.CENTRE)
+    return number == opening.chains or (number is None and named.which in which)
+
+
+def _joined_in(nodes: Sequence[Node]) -> Target | None:
+    """Where the yarn is joined, if that is told."""
+    yarns = (node for node in nodes if isinstance(node, Yarn) and node.target is not None)
+    return next((yarn.target for yarn in yarns), None)
+
+
+def begun_behind(nodes: Sequence[Node], opening: Opening, size: int) -> tuple[int, ...]:
+    """ "In the 3rd underarm ch", "in the centre ch": how many of its chains come last."""
+    named = _joined_in(nodes)
+    if named is None or named.noun not in ("ch", "underside"):
+        return ()
+    if named.which is Which.NTH:
+        return (named.nth(size) - 1,)
+    middle = opening.chains // 2
+    return (middle, middle - 1) if named.which is Which.CENTRE else ()
 
 
 def round_opening(nodes: Sequence[Node], opening: Opening) -> list[Node]:

@@ -290,7 +290,7 @@ def _step(
     if recall is not None and recall.onward:
         nodes, recalled = next_onward(planner.order) or row.body, number - 1
     elif recall is not None:
-        recalled = _recalled(recall, number, at)
+        recalled = _recalled(recall, number, at, of)
         found = (
             row_of_part(planner, recall.part, recalled or number) if recall.part else None
         )
@@ -321,9 +321,13 @@ def _step(
     )
 
 
-def _recalled(recall: Recall, number: int, at: int) -> int | None:
-    """Which row number is recalled by the row at a place of a range."""
-    listed = recall.rows if recall.times else (*recall.rows, *recall.then)
+def _recalled(recall: Recall, number: int, at: int, of: int = 1) -> int | None:
+    """Which row number is recalled by the row at a place of a range of so many."""
+    last = () if recall.times else recall.then
+    behind = at - (of - len(last))
+    if last and of > len(last) and behind >= 0:  # "rep Rows 2 and 3, ending with Row 2"
+        return last[behind]
+    listed = recall.rows if of > len(last) else (*recall.rows, *last)
     own = [n for n in listed if n < number - at or n < 0]
     rows = list(listed) if recall.part else own or list(listed)
     if not rows:

@@ -47,6 +47,7 @@ from hookwright.working.nodes import (
 )
 from hookwright.working.openings import (
     Opening,
+    begun_behind,
     goes_round_opening,
     is_as_wide,
     names_spaces,
@@ -85,6 +86,8 @@ from hookwright.working.surroundings import (
     begins_part,
     edges_of_row,
     goes_back,
+    goes_on_unknown,
+    goes_round_garment,
     in_ring,
     is_chain_ring,
     is_divided,
@@ -225,7 +228,12 @@ class Search(Struct):
             if past is None:
                 return [self._open(state, step)]
             rest = past
-        at_once = names_edges_at_once(state, rest) or is_round_unknown_corners(state, rest)
+        at_once = (
+            names_edges_at_once(state, rest)
+            or is_round_unknown_corners(state, rest)
+            or goes_round_garment(state, step, rest)
+            or (chain is None and goes_on_unknown(state, step))
+        )
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
@@ -284,7 +292,10 @@ class Search(Struct):
             reading
             for opening in state.openings
             if told or is_as_wide(nodes, opening, self.size)
-            for edge in opening.edges(with_spaces=names_spaces(nodes))
+            for edge in opening.edges(
+                with_spaces=names_spaces(nodes),
+                begun=begun_behind(nodes, opening, self.size),
+            )
             for reading in self._row_readings(
                 state, step, round_opening(nodes, opening), edge
             )

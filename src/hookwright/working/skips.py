@@ -9,6 +9,7 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.each_place import reach_of
+from hookwright.working.fabric import Place
 from hookwright.working.gaps import is_gap, pass_one_foot
 from hookwright.working.hook import Hook, pass_over, use
 from hookwright.working.making import number_at
@@ -17,10 +18,16 @@ from hookwright.working.to_groups import seek_group
 from hookwright.working.wanted import is_group_name, wanted_by
 
 
+def _is_slip(place: Place) -> bool:
+    return place.stitch == "sl st"
+
+
 def skip(hook: Hook, node: Skip) -> None:
     """Places passed by word."""
     target = node.target
     number = number_at(hook, target.amount)
+    if target.noun == "sl st" and not hook.edge_holds(_is_slip):
+        return  # they went into another piece, and lie on no edge of this one
     if _skips_from_hook(hook, node, number):
         return
     if _skips_under_chain(hook, target, number):

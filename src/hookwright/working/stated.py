@@ -19,6 +19,7 @@ from hookwright.working.groups import (
     are_only,
     edge_pairs_loose,
     halves,
+    is_parted_by_join,
     outside_named,
     outside_pairs,
     pairs_along,
@@ -360,7 +361,14 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
         return [called, *_threes(unit, tally)] if unit in tally.groups else None
     if not tally.groups and not tally.spaces:
         return None
-    return [tally.groups.get("", 0), *_alike(tally), stretches(tally.edge)]
+    return [_of_any_name(tally), *_alike(tally), stretches(tally.edge)]
+
+
+def _of_any_name(tally: Tally) -> Count:
+    """All groups; one that the join of a round parts is one."""
+    every = tally.groups.get("", 0)
+    parted = tally.edge.closed and is_parted_by_join(tally.edge.line)
+    return every - 1 if parted else every
 
 
 def _threes(unit: str, tally: Tally) -> Iterator[Count]:
@@ -434,7 +442,9 @@ def _of_kind(
         if habit is Habit.SPACES_TOO:
             yield tally.stitches + tally.spaces
     if not kinds:
-        yield from (n for name, n in tally.groups.items() if name[:1] in ("", SHAPE))
+        if "" in tally.groups:
+            yield _of_any_name(tally)
+        yield from _alike(tally)
         yield from _threes(unit, tally)
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):

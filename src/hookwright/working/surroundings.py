@@ -85,6 +85,35 @@ def names_edges_at_once(state: State, nodes: Sequence[Node]) -> bool:
     return once and not any(t.noun in _ONE_EDGE for t in targets)
 
 
+_OF_GARMENT = regex(
+    r"\b(?:fronts?|neck(?:line|edge)?|armholes?|shoulders?|button ?band)\b",
+    re.IGNORECASE,
+)
+
+
+def goes_round_garment(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+    """Whether a band goes along edges of a garment: "up right front, along the neck".
+
+    They belong to several pieces, or to one that has divided; how many rows lie between
+    hem and neck is not what the last piece tells.
+    """
+    if not begins_part(state, step):
+        return False
+    ends = any(t.noun == "row end" for t in placed_in(nodes))
+    return ends and any(
+        isinstance(n, Remark) and _OF_GARMENT.search(n.words) for n in nodes
+    )
+
+
+def goes_on_unknown(state: State, step: Step) -> bool:
+    """Whether nothing of a part is known so far: its first row tells no number, and so on.
+
+    "Sc evenly up the front", and row 2 over that: what it comes to is the maker's.
+    """
+    own = [outcome for outcome in state.outcomes if outcome.step.part == step.part]
+    return bool(own) and all(one.is_open and not one.step.claims for one in own)
+
+
 def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
     """Whether a row goes by the corners of a row that could not be worked."""
     if not state.outcomes or not state.outcomes[-1].is_open:

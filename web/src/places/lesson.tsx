@@ -29,6 +29,8 @@ interface Heard {
   chapters: { time: string; row: string }[];
   slips: { message: string; why: string }[];
   not_shown: string[];
+  left_out: string[];
+  size: string;
 }
 
 export function Lesson() {
@@ -101,17 +103,10 @@ function Filmed() {
       </LayFile>
       {heard && (
         <>
+          {heard.size && <p class="quiet">Held to the size {heard.size}.</p>}
           <Told all={heard.slips} />
-          {heard.not_shown.length > 0 && (
-            <>
-              <h3>Never shown</h3>
-              <ul class="points">
-                {heard.not_shown.map((one) => (
-                  <li>{one}</li>
-                ))}
-              </ul>
-            </>
-          )}
+          <Points title="Rows left out" all={heard.left_out} />
+          <Points title="Never shown" all={heard.not_shown} />
           <h3>Chapters, to go under the film</h3>
           <ul class="chapters">
             {heard.chapters.map((one) => (
@@ -122,6 +117,20 @@ function Filmed() {
           </ul>
         </>
       )}
+    </>
+  );
+}
+
+function Points({ title, all }: { title: string; all: string[] }) {
+  if (all.length === 0) return null;
+  return (
+    <>
+      <h3>{title}</h3>
+      <ul class="points">
+        {all.map((one) => (
+          <li>{one}</li>
+        ))}
+      </ul>
     </>
   );
 }

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from hookwright.checking import Checked
 from hookwright.commands.lesson import TEXTS
 from hookwright.desk.asked import Asked
 from hookwright.desk.on_paper import SHEET_FILES, as_file, blocks, sheet_file, stem_of
@@ -26,7 +27,9 @@ def answer(asked: Asked) -> dict[str, Any]:
     if not asked.checked.has_rows():
         return {"refused": "There are no rows yet, so there is nothing to show."}
     if wished.words:
-        return _heard(recorded_lesson(asked.checked, wished.words, wished.key))
+        return _heard(
+            asked.checked, recorded_lesson(asked.checked, wished.words, wished.key)
+        )
     asked.tell({"said": "Looking for the smallest piece that shows every move."})
     lesson = lesson_of(asked.checked)
     return _kept(asked, lesson) if wished.keep else _planned(asked, lesson)
@@ -86,10 +89,13 @@ def _rows_shown(asked: Asked, lesson: Lesson) -> Iterator[Span]:
             yield span
 
 
-def _heard(heard: Heard) -> dict[str, Any]:
+def _heard(checked: Checked, heard: Heard) -> dict[str, Any]:
     if heard.refused:
         return {"refused": heard.refused}
+    sizes = checked.sizes
     return {
+        "size": sizes[heard.size] if len(sizes) > 1 else "",
+        "left_out": list(heard.left_out),
         "chapters": [
             {
                 "time": clock(one.time),

@@ -35,7 +35,7 @@ _BY_HEIGHT = (
     (3.6, "dtr"),
 )
 CHAINS = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
-"""Chains that stand for a stitch. Source: design/data/standards.toml."""
+"""Chains that stand for a stitch. Source: design/data/standards.json."""
 
 
 def form_of(name: str, own: Mapping[str, Definition], height: float) -> str:

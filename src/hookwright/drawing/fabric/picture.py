@@ -19,7 +19,7 @@ from hookwright.drawing.fabric.full import Drawn, drawn
 from hookwright.drawing.fabric.halo import with_halo
 from hookwright.drawing.fabric.scene import Lie, Scene, box_of, lie_of, scene_of
 from hookwright.drawing.fabric.shades import YarnColour, parts_of, yarn_colours
-from hookwright.drawing.fabric.standing import laid_double
+from hookwright.drawing.fabric.standing import is_begun_below, laid_double
 from hookwright.drawing.fabric.strands import Real32
 from hookwright.drawing.fabric.stuffed import is_stuffed, seen_from_the_side
 from hookwright.drawing.fabric.tiled import drawn_tiled
@@ -30,6 +30,7 @@ from hookwright.drawing.levelling import levelled
 from hookwright.progress import Progress, stretch, tell
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
+from hookwright.shape.fronts import front_of
 from hookwright.shape.laying import Piece, heights_in
 from hookwright.shape.relaxing import relax
 from hookwright.shape.resting import AtRest, pieces_at_rest, stitches_of
@@ -181,7 +182,8 @@ def pieces_seen(
 
 def _seen(checked: Checked, rest: AtRest, wish: Wish) -> Seen:
     graph, piece = rest.graph, rest.piece
-    position, faces, said = _lying(rest)
+    part = checked.reading.pattern.parts[piece.part].name
+    position, faces, said = _lying(rest, f"{checked.design.title} {part}")
     own = {name: d for d in checked.worked.pattern.definitions for name in d.names}
     naming = Naming(own, heights_in(checked.worked, wish.size))
     view = face_of(graph.courses, piece.outcomes) * (-1 if wish.wrong_side else 1)
@@ -196,7 +198,7 @@ def _seen(checked: Checked, rest: AtRest, wish: Wish) -> Seen:
         diameter_of(checked, stitch_mm, graph),
         stitch_mm,
         colours,
-        checked.reading.pattern.parts[piece.part].name,
+        part,
         _counted(rest),
         (*said, *((piece.reason,) if piece.reason else ())),
     )
@@ -209,14 +211,22 @@ def _counted(rest: AtRest) -> str:
     return f"{number} {'round' if rounds else 'row'}{'' if number == 1 else 's'}"
 
 
-def _lying(rest: AtRest) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
-    """Where a piece is seen to lie or stand, which of it is, and what is to be said."""
+def _lying(rest: AtRest, named: str) -> tuple[Complex, NDArray[np.bool_], tuple[str, ...]]:
+    """Where a piece is seen to lie or stand, which of it is, and what is to be said.
+
+    `named` is what it and the design are called.
+    """
     graph, verdict = rest.graph, rest.verdict
     every = np.ones(graph.size, dtype=bool)
     if rest.relaxed is None:
         if is_stuffed(graph):
             position, faces = seen_from_the_side(graph)
             return position, faces, ("It stands up, and is shown from the side.",)
+        front = rest.front or front_of(graph)
+        if front is not None:
+            what = "Its front" if front.garment else "It stands up, and"
+            way = -1 if is_begun_below(named) else 1
+            return way * front.position, front.upper, (f"{what} is shown laid double.",)
         position, faces = laid_double(graph)
         return position, faces, ("It stands up, and is shown laid double.",)
     position = rest.relaxed.position

@@ -1,4 +1,4 @@
-"""How does a piece look that stands up: a hat, a tube, a ball, the yoke of a sweater?
+"""How does a piece look that stands up and whose front cannot be cut out by itself?
 
 It is shown as it is measured, laid double on the table: each round half as wide as its
 stitches are together, each row as high as it is worked. Only the upper layer is drawn.
@@ -6,12 +6,26 @@ stitches are together, each row as high as it is worked. Only the upper layer is
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 
+from hookwright.regex import regex
 from hookwright.shape.columns import Truth
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.starts import on_circles
+
+_BEGUN_BELOW = regex(
+    r"\b(?:base|bottom|soles?|basket|bag|tote|pouch|purse|bowl|pot|booties?|slippers?)\b",
+    re.IGNORECASE,
+)
+"""Names of what is begun at its foot; common practice, no source."""
+
+
+def is_begun_below(named: str) -> bool:
+    """Whether a piece of that name stands on its first rounds, as a bag does, not a hat."""
+    return _BEGUN_BELOW.search(named) is not None
 
 
 def laid_double(graph: FabricGraph) -> tuple[Complex, Truth]:

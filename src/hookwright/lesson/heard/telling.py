@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import msgspec
@@ -11,11 +11,18 @@ from hookwright.lesson.chapters import clock
 from hookwright.lesson.heard.facts import Heard
 
 
-def heard_lines(heard: Heard) -> Iterator[str]:
-    """Chapters, slips, and what is never shown."""
+def heard_lines(heard: Heard, sizes: Sequence[str] = ()) -> Iterator[str]:
+    """Chapters, slips, and what is never shown.
+
+    Args:
+        heard: What was heard.
+        sizes: The names of the sizes of the pattern; empty if it has one.
+    """
     if heard.refused:
         yield heard.refused
         return
+    if len(sizes) > 1:
+        yield f"Held to the size {sizes[heard.size]}."
     if heard.chapters:
         rows = (
             f"{clock(one.time)} {one.part + ', ' if one.part else ''}{one.row}"

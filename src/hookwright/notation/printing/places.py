@@ -137,11 +137,19 @@ def _gap(target: Target, of: Target, wording: Wording) -> str:
     return f"{_which(target, wording)}{_noun(target)} between {between}"
 
 
+def _ordinals(target: Target) -> str:
+    """ "6th", or one for each size: "6th (7th, 8th)"."""
+    if target.ordinals is None:
+        return ordinal(target.ordinal or 1)
+    first, *others = (ordinal(value or 1) for value in target.ordinals.values)
+    return f"{first} ({', '.join(others)})"
+
+
 def _which(target: Target, wording: Wording) -> str:
     """The words before the noun: "next 4 ", "each of next 5 ", "each ", "3rd "."""
     amount = "" if target.amount is None else f"{amount_words(target.amount)} "
     if target.which is Which.NTH:
-        return f"{amount}{ordinal(target.ordinal or 1)} "
+        return f"{amount}{_ordinals(target)} "
     nth = f"{ordinal(target.ordinal)} " if target.ordinal else ""
     if target.which is Which.EACH and amount:
         return f"each of {'last' if target.last else 'next'} {amount}{nth}"

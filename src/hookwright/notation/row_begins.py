@@ -1,0 +1,140 @@
+"""Where a row begins: its label at the start of a line, or inside a paragraph."""
+
+from __future__ import annotations
+
+import re
+
+from msgspec.structs import replace
+
+from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.cursor import Cursor
+from hookwright.notation.labels import read_label
+from hookwright.notation.leaving import sizes_staying
+from hookwright.notation.lexer import Kind
+from hookwright.notation.lines import Line, is_line_mark
+from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
+from hookwright.notation.sizes import read_size_prefix
+from hookwright.notation.tree import Label
+from hookwright.notation.work import work_in
+from hookwright.regex import regex
+
+_WORK = frozenset("ch sc dc hdc tr htr rep repeat sl".split())
+"""Words of which one stands in a row of a table, and none in a table of colours."""
+
+
+_NUMBERED_NOTES = (Section.NOTES, Section.FINISHING)
+_FEWEST_STEPS = 2
+
+
+def numbered_steps(draft: Collected) -> bool:
+    """Whether rows are told by bare numbers ("1. ", "2. ") and by nothing better.
+
+    Numbered notes are kept as such, unless there is nothing else that could be rows.
+    """
+    steps: list[int] = []
+    noted: list[int] = []
+    better = 0
+    notes = False
+    for line in draft.lines:
+        bare = draft.cursor(line.first)
+        while is_line_mark(bare.token) and not _WORK.isdisjoint(
+            token.text for token in draft.tokens_in(line)
+        ):  # the bar before the first column of a table of rows
+            bare.step()
+        if draft.label(bare, steps=False) is not None:
+            better += 1
+        elif draft.label(bare, steps=True) is not None:
+            (noted if notes else steps).append(line.first)
+        else:
+            section = section_of(line.text)
+            heads = is_heading(draft.tokens_in(line), unemphasised(line.text), marked=False)
+            notes = section in _NUMBERED_NOTES if section or heads else notes
+    if len(steps) < _FEWEST_STEPS and not better:
+        return len(steps) + len(noted) >= _FEWEST_STEPS
+    draft.numbered_notes = frozenset(noted)
+    return _FEWEST_STEPS <= len(steps) > better
+
+
+def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
+    """The label at the start of a line, and where its row begins."""
+    cursor = draft.cursor(line.first)
+    while is_line_mark(cursor.token):
+        cursor.step()
+    own = read_size_prefix(draft, cursor)
+    steps = draft.steps and line.first not in draft.numbered_notes
+    label = draft.label(cursor, steps=steps)
+    if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
+        return None, line.first
+    if _MEASURE.match(draft.source.text, draft.tokens[cursor.at].start):
+        return None, line.first
+    own = own or _sizes_behind(draft, cursor) or own
+    if own is not None:
+        label = replace(label, sizes=own)
+    elif draft.row_sizes or draft.left:
+        staying = draft.row_sizes or sizes_staying(draft, label.numbers)
+        label = replace(label, sizes=staying)
+    return label, cursor.at
+
+
+_MEASURE = regex(
+    r"(?:\([^()\n]{1,40}\)\s*)?(?:(?:should )?(?:=|equals?|measures?|come to)\s*)?"
+    r"(?:about |approx\.? |roughly )?\d+(?:[.,/]\d+)?(?: ?\d/\d)?[½¼¾⅓⅔⅛⅜⅝⅞]?\s?"
+    r"(?:[\"″”]|(?:cm|mm|inch|inches|in)\b(?! (?:the|each|every|next|first|same|ring)))",
+    re.IGNORECASE,
+)
+"""How rows go on that are only measured: "Rnds 1-6 (the base) = 6½ in across"."""
+
+
+def _only_speaks_of_rows(draft: Collected, label: Label, at: int, line: Line) -> bool:
+    """ "All WS rows: hold the yarn in front": no work is told, so it is no row."""
+    if label.numbers or label.every not in ("odd", "even"):
+        return False
+    return not work_in(draft.read(OpenRow(label, at, line.last, line.start))[0])
+
+
+def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Rnd 7, sizes M and L only:": whom the row is for, behind its number."""
+    at = cursor.at
+    named = of_these_sizes(draft, cursor)
+    if named:
+        return named
+    opened = cursor.take_kind(Kind.COMMA) or cursor.take_kind(Kind.OPEN)
+    named = read_size_prefix(draft, cursor) if opened and draft.sizes else None
+    if not named:
+        cursor.at = at
+        return None
+    cursor.take_kind(Kind.CLOSE)
+    cursor.take_kind(Kind.COLON)
+    return named
+
+
+def of_these_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Child: sc in each st.": whom some words of a row are for."""
+    at = cursor.at
+    named = read_size_prefix(draft, cursor, in_row=True) if draft.sizes else None
+    marked = named and draft.tokens[cursor.at - 1].kind is Kind.COLON
+    if not marked:
+        cursor.at = at
+    return named if marked else None
+
+
+_BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.COLON)
+_BEGINS_LABEL = (Kind.WORD, Kind.ORDINAL)
+
+
+def next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | None:
+    """The first label inside the lines of a row: its token, itself, where its work is."""
+    tokens = draft.tokens
+    for before in draft.marks_in(opened, *_BEFORE_LABEL):
+        i = before + 1
+        if i == opened.last or tokens[i].kind not in _BEGINS_LABEL:
+            continue
+        cursor = draft.cursor(i)
+        label = read_label(cursor, draft.source.text, inline=True)
+        if label is not None:
+            return i, label, cursor.at
+        if opened.label is not None and opened.label.sizes:
+            others = of_these_sizes(draft, cursor)
+            if others:
+                return i, replace(opened.label, sizes=others), cursor.at
+    return None

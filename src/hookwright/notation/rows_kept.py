@@ -1,0 +1,87 @@
+"""What is kept of a row once its words are collected: its work, its counts, a stripe."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+
+from msgspec.structs import replace
+
+from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.rebuilding import moved
+from hookwright.notation.size_order import of_some_sizes
+from hookwright.notation.tree import Claim, FinishOff, Label, Node, RowText, Turn
+from hookwright.notation.unlabelled import lead_behind_end
+from hookwright.notation.work import work_in
+from hookwright.source import Span
+
+
+def keep_row(draft: Collected, opened: OpenRow | None) -> None:
+    """Ends the row being collected and keeps it."""
+    if opened is None or _only_names_rows(opened):
+        return
+    at = draft.tokens[opened.first].start
+    if draft.lead is not None:
+        at = min(at, draft.tokens[draft.lead.first].start)
+    nodes, claims = draft.read(opened, at)
+    last = draft.tokens[max(opened.first, opened.last) - 1]
+    span = Span(opened.start, max(opened.start, last.end))
+    if opened.label is not None and _stripe_line(draft, opened, nodes):
+        return
+    if draft.lead is not None:
+        lead, _ = draft.read(draft.lead, at)
+        nodes = (*lead, *nodes)
+        draft.lead = None
+    if opened.label is not None:
+        own = opened.label.sizes
+        _share_count(draft, opened.label, claims, at)
+        nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)
+    behind = lead_behind_end(nodes) if opened.label is None and not claims else 0
+    if behind:
+        first = bisect_left(draft.tokens, at + nodes[behind].span.start, key=_start)
+        draft.lead = OpenRow(None, first, opened.last, draft.tokens[first].start)
+        nodes, span = nodes[:behind], Span(span.start, at + nodes[behind - 1].span.end)
+    if behind and not draft.rows:
+        return  # it ends a row of the part before
+    draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _start(token: Token) -> int:
+    return token.start
+
+
+def _share_count(
+    draft: Collected, label: Label, claims: tuple[Claim, ...], at: int
+) -> None:
+    """ "Child: sc in each st. Adult: inc in each st. 48 (56)": the count of all of them."""
+    before = draft.rows[-1] if draft.rows else None
+    if before is None or before.label is None or before.claims or not label.sizes:
+        return
+    same = before.label.text == label.text and before.label.sizes
+    numbers = {len(f.amount.values) for claim in claims for f in claim.figures}
+    if same and numbers == {len(draft.sizes)}:
+        draft.rows[-1] = replace(before, claims=moved(claims, at - before.at))
+
+
+def _only_names_rows(opened: OpenRow) -> bool:
+    """ "Joining round:" over "Rnd 11: ...": a title, for nothing stands behind it."""
+    label = opened.label
+    if label is None or label.numbers or label.next_rows is not None:
+        return False
+    return label.every in ("", "next") and opened.first >= opened.last
+
+
+_ENDINGS = (Turn, FinishOff)
+
+
+def _stripe_line(draft: Collected, opened: OpenRow, nodes: tuple[Node, ...]) -> bool:
+    """ "Rows 3-4: Slate" tells the colour of rows; it is not a row."""
+    label = opened.label
+    if label is None or work_in(nodes) or any(isinstance(n, _ENDINGS) for n in nodes):
+        return False
+    words = [t for t in draft.tokens_in(opened) if t.kind not in (Kind.LINE, Kind.STOP)]
+    if not words or len(words) > 3 or not all(t.text in draft.yarns for t in words):
+        return False
+    name = draft.source.text[words[0].start : words[-1].end]
+    draft.stripes.extend((number, name) for number in label.numbers)
+    return True

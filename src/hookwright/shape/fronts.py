@@ -1,0 +1,156 @@
+"""How does the upper layer of a piece lie that is laid double?
+
+It is a piece of its own, cut out at the folds, and comes to rest on the plane by itself: of
+a garment the front with its sleeves, of a hat a dome.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.shape.columns import Truth, Whole
+from hookwright.shape.energy import DRAWING, Complex
+from hookwright.shape.folds import Fold, between, folds_of, standing_on
+from hookwright.shape.graph import FabricGraph, Joint
+from hookwright.shape.relaxing import relax
+from hookwright.shape.starts import without_start
+
+
+class Front(Struct, frozen=True, eq=False):
+    """The upper layer of a piece that is laid double.
+
+    Attributes:
+        upper: (n,) bool, which stitches are of it.
+        position: (n,) complex, where those lie, in widths of a stitch, the first rounds
+            above; what goes on behind lies beside its fold.
+        outline: (k,) complex, the line round it, anticlockwise, the same on both sides: of
+            a garment neck, upper and lower end of a sleeve, underarm, lower edge, and back
+            up; of another piece the ends of its rounds, from the first of them.
+        garment: Whether it is the front of a garment.
+    """
+
+    upper: Truth
+    position: Complex
+    outline: Complex
+    garment: bool
+
+
+def front_of(graph: FabricGraph) -> Front | None:
+    """The front of a piece that stands up; None for one that is not in rounds."""
+    folds = folds_of(graph)
+    if folds is None:
+        return None
+    upper = _upper_of(graph, folds)
+    piece, kept = _cut_out(graph, upper)
+    if not piece.cells:
+        return None
+    lies = relax(piece, without_start(piece), shear=DRAWING).position
+    position = np.zeros(graph.size, dtype=complex)
+    position[kept] = _upright(piece, lies)
+    _go_on_beside(graph, upper, position)
+    garment = bool(folds[0].corners)
+    return Front(upper, position, _outline(folds, position), garment)
+
+
+def _upper_of(graph: FabricGraph, folds: tuple[Fold, Fold]) -> Truth:
+    """(n,) which stitches lie between the folds; rows lie with what they stand on."""
+    begin, end = folds
+    under = standing_on(graph)
+    upper = np.zeros(graph.size, dtype=bool)
+    for course, first, last in zip(graph.courses, begin.nodes, end.nodes, strict=True):
+        if course.closed:
+            upper[between(course, first, last)] = True
+        elif course.row:
+            stands = under[course.nodes]
+            known = np.flatnonzero(stands >= 0)
+            if len(known):
+                nearest = np.abs(np.arange(course.number)[:, None] - known).argmin(axis=1)
+                upper[course.nodes] = upper[stands[known[nearest]]]
+    for fold in folds:
+        upper[list(fold.underarm)] = True
+    chain = graph.courses[0]
+    stands = under[upper]
+    upper[stands[(stands >= chain.first) & (stands < chain.first + chain.number)]] = True
+    return upper
+
+
+def _cut_out(graph: FabricGraph, kept: Truth) -> tuple[FabricGraph, Whole]:
+    """Some stitches of a piece, with what joins them and lies between them."""
+    nodes = np.flatnonzero(kept)
+    number = np.full(graph.size, -1)
+    number[nodes] = np.arange(len(nodes))
+    edges: Truth = kept[graph.edge[:, 0]] & kept[graph.edge[:, 1]]
+    renumbered = np.cumsum(edges) - 1
+    whole = np.ones(graph.cells, dtype=bool)
+    sides = edges[graph.corner_edge[:, 0]] & edges[graph.corner_edge[:, 1]]
+    whole[graph.corner_cell[~sides]] = False
+    corners = whole[graph.corner_cell]
+    cell = np.cumsum(whole) - 1
+    legs = kept[graph.leg[:, 0]] & kept[graph.leg[:, 1]]
+    return replace(
+        graph,
+        name=graph.name[nodes],
+        row=graph.row[nodes],
+        span=graph.span[nodes],
+        edge=number[graph.edge[edges]],
+        length=graph.length[edges],
+        joint=graph.joint[edges],
+        corner_edge=renumbered[graph.corner_edge[corners]],
+        corner_sign=graph.corner_sign[corners],
+        corner_angle=graph.corner_angle[corners],
+        corner_area=graph.corner_area[corners],
+        corner_solid=graph.corner_solid[corners],
+        corner_cell=cell[graph.corner_cell[corners]],
+        cells=int(whole.sum()),
+        edge_area=graph.edge_area[edges],
+        overlay=np.zeros((0, 2), dtype=np.int64),
+        courses=(),
+        is_chain=graph.is_chain[nodes],
+        stands=graph.stands[nodes],
+        yarn=graph.yarn[nodes],
+        leg=number[graph.leg[legs]],
+        leg_into=graph.leg_into[legs],
+    ), nodes
+
+
+def _upright(piece: FabricGraph, lies: Complex) -> Complex:
+    """The piece turned so that its rounds go down."""
+    stitch = piece.edge[piece.joint == int(Joint.STITCH)]
+    low, high = stitch.min(axis=1), stitch.max(axis=1)
+    way = (lies[high] - lies[low]).sum()
+    turned: Complex = lies * (-1j * np.conj(way) / abs(way))
+    return turned
+
+
+def _go_on_beside(graph: FabricGraph, upper: Truth, position: Complex) -> None:
+    """Lays the stitches behind each fold a step beyond it, as the front goes on."""
+    for course in graph.courses:
+        front = np.flatnonzero(upper[course.nodes])
+        behind = np.flatnonzero(~upper[course.nodes])
+        if len(front) < _TWO or not len(behind):
+            continue
+        steps = behind[:, None] - front
+        if course.closed:
+            steps = (steps + course.number // 2) % course.number - course.number // 2
+        nearest = np.abs(steps).argmin(axis=1)
+        way = np.sign(steps[np.arange(len(behind)), nearest])
+        at = front[nearest]
+        inner = np.clip(at - way, 0, course.number - 1) if not course.closed else at - way
+        own = position[course.nodes]
+        before = own[inner % course.number]
+        before = np.where(upper[course.nodes][inner % course.number], before, own[at])
+        position[course.nodes[behind]] = 2 * own[at] - before
+
+
+_TWO = 2
+
+
+def _outline(folds: tuple[Fold, Fold], position: Complex) -> Complex:
+    """The line round the front, both sides brought to the same."""
+    one, other = (position[list(fold.corners or fold.nodes)] for fold in folds)
+    middle = (one[-1].real + other[-1].real) / 2
+    half = ((one - middle) - (other - middle).conj()) / 2
+    side: Complex = np.concatenate([half, -half[::-1].conj()])
+    return side

@@ -23,7 +23,16 @@ from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
 from hookwright.working.going import go_to, go_to_last
-from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
+from hookwright.working.hook import (
+    MANY_RUNS,
+    Hook,
+    beside,
+    grouped,
+    is_stitch,
+    onto,
+    tops,
+    use,
+)
 from hookwright.working.making import (
     Own,
     in_each_of,
@@ -104,7 +113,13 @@ def _through_layers(hook: Hook, node: Make, facts: Facts, number: int | None) ->
         every = target is None or target.which is Which.EACH
         places = number_of(hook.ahead, is_stitch) // 2 if every else 1
     double = replace(facts, family="together", passes=2)
-    together_over(hook, node, double, places, is_stitch)
+    more = (number or 1) - 1 if target is not None and target.which is Which.EACH else 0
+    if not more:
+        together_over(hook, node, double, places, is_stitch)
+        return
+    for _ in range(min(places, MANY_RUNS)):  # "2 sc in each of next 2 sts"
+        together_over(hook, node, double, 1, is_stitch)
+        in_here(hook, node, facts, more)
 
 
 def _squares(hook: Hook, node: Make) -> Node | None:

@@ -138,7 +138,7 @@ def pieces_at_rest(
 
 def _laying_out(checked: Checked, piece: Piece, size: int) -> str:
     """What is being done, with the names of part and size."""
-    part = checked.reading.pattern.parts[piece.part].name
+    part = piece.named(checked.reading.pattern)
     names = (part, checked.sizes[size] if checked.sizes else "")
     return " ".join(("laying out", *(name for name in names if name)))
 

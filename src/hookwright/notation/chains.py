@@ -36,12 +36,20 @@ class Meaning(Struct, frozen=True):
     stitches: int = 1
 
 
+def says_what(tokens: list[Token]) -> bool:
+    """Whether some words say that a chain counts, or not: "(dc, ch 1)" only names."""
+    words = {token.text for token in tokens}
+    return bool(words & (_COUNTS | _NOT)) or tokens[0].kind is Kind.EQUALS
+
+
 def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     """The meaning some words give a chain; None where they speak of something else."""
     words = {token.text for token in tokens}
-    if not words & (_COUNTS | _NOT):
+    if tokens[0].kind is Kind.NUMBER and not words & (_COUNTS | _NOT):
+        return _as_sum(tokens, own_words)
+    if not words & (_COUNTS | _NOT) and words & {"ch", "chain", "chs", "chains"}:
         summed = _as_sum(tokens, own_words)
-        if summed is not None or tokens[0].kind is Kind.NUMBER:
+        if summed is not None and summed.chains:
             return summed
     stitch, number, chains = _named(tokens, own_words)
     if words & _NOT:
@@ -58,22 +66,16 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
 
 
 def _as_sum(tokens: list[Token], own_words: Phrases) -> Meaning | None:
-    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)": one stitch, and the chains above it.
-
-    The number may be left out where chains are added in words: "ch 5 (dc and ch 2)".
-    """
+    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)", "ch 5 (dc + ch 2)": a stitch, and chains."""
     cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=own_words)
-    numbered = cursor.is_kind(Kind.NUMBER)
-    one = not numbered or cursor.step().value == 1
-    cursor.take_word("first", "a")
+    one = not cursor.is_kind(Kind.NUMBER) or cursor.step().value == 1
+    cursor.take_word("a", "one", "the")
+    cursor.take_word("first", "1st")
     stitch = cursor.stitch()
     if stitch is None or not one:
         return None
     chains = 0
-    joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.PLUS)
-    joined = joined or (numbered and cursor.take_kind(Kind.COMMA))
-    if not joined and not numbered:
-        return None
+    joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.COMMA, Kind.PLUS)
     if joined:
         cursor.take_word("a")
         said = cursor.take_word("ch", "chain")

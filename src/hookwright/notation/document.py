@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.begun_together import with_begun_together
+from hookwright.notation.blocks_told import with_blocks
 from hookwright.notation.collected import Collected, OpenRow, vocabulary_of
 from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.customs import terms_by_height
@@ -87,6 +88,8 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
 
 def _limits(draft: Collected) -> None:
     """Numbers nobody can work are findings at their place."""
+    if not any(len(word) > MOST_DIGITS for word in draft.words):
+        return
     for token in draft.tokens:
         if token.value == TOO_LARGE and token.kind in (Kind.NUMBER, Kind.ORDINAL):
             draft.findings.append(
@@ -272,11 +275,14 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
     statements = tuple(statements_outside(draft))
     named = CORNER in draft.own_words
     corners = () if named else tuple(corners_worked(draft.parts))
-    defined = (*definitions, *corners)
-    return Pattern(
+    parts, known = with_blocks(
         with_begun_together(draft.parts, statements),
+        [_in_terms(definition, terms) for definition in (*definitions, *corners)],
+    )
+    return Pattern(
+        parts,
         statements,
-        tuple(_in_terms(one, terms) for one in defined),
+        known,
         terms,
         said,
         draft.sizes,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
-from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.chains import Meaning, meaning_of, says_what
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item, TimesMark
 from hookwright.notation.lexer import Kind, Token
@@ -87,6 +87,7 @@ _NAMES = frozenset({"made", "completed", "formed"})
 _CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
 
 
+_FIRST_ONES = ("new", "first", "beginning", "starting", "beg", "start", "opening")
 _ARTICLES = ("a", "an", "the", "another", "one", "your")
 
 
@@ -98,6 +99,7 @@ def names_what_was_made(reader: Reader) -> bool:
     if len(words) < 2 or not reader.items:
         return False
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
+    own = own or (words[0] in _FIRST_ONES and _is_own(reader, tokens))
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
     if not (made or called or own) or _is_counted(reader.cursor, after):
@@ -226,9 +228,6 @@ def _of_skipped_chains(tokens: list[Token]) -> bool:
     return bool(words & CHAIN_NOUNS and words & _AT_HOOK - {"before", "start", "edge"})
 
 
-_SAID = frozenset("counts count counting counted as for stands first 1st acts is".split())
-
-
 def tells_meaning(reader: Reader) -> bool:
     """ "(counts as dc)", "(the skipped 3 ch count as st)" behind a chain or stitch."""
     cursor = reader.cursor
@@ -249,8 +248,8 @@ def tells_meaning(reader: Reader) -> bool:
     if meaning is None:
         return False
     start = cursor.at
-    unsaid = meaning.role is Role.COUNTS and not _SAID.intersection(t.text for t in tokens)
-    if (named or unsaid) and isinstance(reader.items[-1], Chain):
+    names = named or tokens[0].kind is Kind.NUMBER or not says_what(tokens)
+    if names and isinstance(reader.items[-1], Chain):
         apart = cursor.tokens[start - 1].kind in (Kind.COMMA, Kind.STOP)
         following = cursor.tokens[after]
         if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS, across
@@ -12,6 +16,8 @@ from hookwright.notation.vocabulary import StitchWord
 
 _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
+_MORE_OF = ("increases", "incs")
+_FEWER_OF = ("decreases", "decs")
 
 
 _EACH_ROUND = Sayings(
@@ -64,25 +70,26 @@ def _number_along(reader: Reader) -> Evenly | None:
 def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
     cursor.take_word("and", "then", "while")
-    change = Change.TOTAL
-    if cursor.take_word(*_MORE):
-        change = Change.MORE
-    elif cursor.take_word(*_FEWER):
-        change = Change.FEWER
+    change = _change(cursor)
+    if change is not Change.TOTAL and cursor.take_word("evenly"):
+        return _evenly_to(cursor, start)
     cursor.take_word("work", "working", "make", "making", "place", "placing", "with")
     amount = cursor.number()
-    stitch = cursor.stitch() if amount is not None else None
+    if amount is not None and change is Change.TOTAL:
+        change = _change(cursor, _MORE_OF, _FEWER_OF)
+    named = amount is not None and change is Change.TOTAL
+    stitch = cursor.stitch() if named else _changed_stitch(cursor)
     if amount is None or (stitch is None and change is Change.TOTAL):
         return None
+    if stitch is not None and change is Change.TOTAL and stitch.legs > 1:
+        amount, change = _fewer_by(amount, stitch.legs - 1), Change.FEWER
+    elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":
+        change = Change.MORE
     cursor.take_word(*STITCH_NOUNS)
     each_round = change is not Change.TOTAL and cursor.take_any(_EACH_ROUND)
     if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
-    if change is Change.TOTAL and stitch is not None and not each_round:
-        shaped = _by_shaping(cursor, amount, stitch, start)
-        if shaped is not None:
-            return shaped
     over = _over_next(cursor)
     along = "" if over else _along(cursor)
     leaving = None if over or along else _to_last(cursor)
@@ -93,27 +100,6 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
     span = cursor.span_from(start)
     return Evenly(amount, change, span, name, along, over, leaving)
-
-
-_SHAPES = {"inc": 1, "dec": -1}
-
-
-def _by_shaping(
-    cursor: Cursor, amount: Amount, stitch: StitchWord, start: int
-) -> Evenly | None:
-    """ "3 sc2tog evenly around", "6 inc evenly over next 24 sts": so many fewer or more."""
-    each = _SHAPES.get(stitch.id, 1 - stitch.legs)
-    if not each:
-        return None
-    change = Change.MORE if each > 0 else Change.FEWER
-    values = tuple(value and value * abs(each) for value in amount.values)
-    over = _over_next(cursor)
-    leaving = None if over else _to_last(cursor)
-    if not (over or leaving):
-        across(cursor)
-    name = "" if stitch.id in _SHAPES else stitch.id.removesuffix(f"{stitch.legs}tog")
-    total = Amount(values, amount.span)
-    return Evenly(total, change, cursor.span_from(start), name, "", over, leaving)
 
 
 def _over_next(cursor: Cursor) -> Amount | None:
@@ -135,6 +121,37 @@ def _to_last(cursor: Cursor) -> Amount | None:
     """ "to last 3 sts": as far as that."""
     times = read_times(cursor) if cursor.is_word("to", "until", "up") else None
     return times.amount if times is not None and times.often is Often.TO_LAST else None
+
+
+def _change(
+    cursor: Cursor, more: Sequence[str] = _MORE, fewer: Sequence[str] = _FEWER
+) -> Change:
+    if cursor.take_word(*more):
+        return Change.MORE
+    return Change.FEWER if cursor.take_word(*fewer) else Change.TOTAL
+
+
+def _changed_stitch(cursor: Cursor) -> StitchWord | None:
+    """ "(Decrease 4) sc evenly": the stitch that there are fewer of."""
+    return None if cursor.is_word("st", "sts") else cursor.stitch()
+
+
+def _fewer_by(amount: Amount, each: int) -> Amount:
+    """By how many stitches the row shrinks: two for each of "4 dc3tog"."""
+    return replace(
+        amount, values=tuple(None if n is None else n * each for n in amount.values)
+    )
+
+
+def _evenly_to(cursor: Cursor, start: int) -> Evenly | None:
+    """ "Decreasing evenly to 24 sc": how many there are in all."""
+    across(cursor)
+    amount = cursor.number() if cursor.take_word("to", "until") else None
+    if amount is None:
+        return None
+    cursor.take_word(*STITCH_NOUNS) or cursor.stitch()
+    cursor.take_phrase("remain", "are left", "in all")
+    return Evenly(amount, Change.TOTAL, cursor.span_from(start))
 
 
 def _up_a_side(

@@ -35,6 +35,7 @@ from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.shape.mesh import Mesh
 from hookwright.shape.own_chains import with_own_chains
 from hookwright.shape.places import places_of
+from hookwright.shape.post_rib import drawn_in
 from hookwright.shape.row_words import RowWords
 from hookwright.sizing.guessing import usual_heights
 from hookwright.working.fabric import Edge, PlaceKind, extent
@@ -168,7 +169,7 @@ def _piece(growing: Growing) -> Piece:
     """A piece as far as it was laid."""
     return Piece(
         growing.part,
-        growing.mesh.graph(),
+        drawn_in(growing.mesh.graph()),
         tuple(growing.outcomes),
         growing.reason,
         growing.described,

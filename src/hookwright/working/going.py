@@ -96,7 +96,7 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     which = target.which
     if starts_here(hook, target):
         return _stay(hook, target, span)
-    if _covers_space(hook, target):
+    if covers_space(hook, target):
         return True
     if target.alone or (which is Which.NEXT and _leaves_group(hook, target)):
         _pass_groups(hook, span, whole=target.alone)
@@ -115,7 +115,7 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     return reach(hook, wanted_by(hook, target), span)
 
 
-def _covers_space(hook: Hook, target: Target) -> bool:
+def covers_space(hook: Hook, target: Target) -> bool:
     """Whether a stitch goes in front of the chain over a stitch skipped rows below."""
     front = ahead.take(hook.ahead)
     over = target.rows_below and target.which is Which.SKIPPED and front is not None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
@@ -15,6 +16,7 @@ from hookwright.notation.tree import (
     RowText,
 )
 from hookwright.source import Span
+from hookwright.working.depths import with_depths
 from hookwright.working.recalled import (
     numbered_name,
     where_begun,
@@ -95,6 +97,8 @@ def keep(planner: Planner, step: Step) -> None:
     """Lay a row behind the others, known from here on by its number and its name."""
     if len(planner.steps) >= MOST_ROWS:
         return
+    nodes = with_depths(step.nodes, step.number)
+    step = step if nodes is step.nodes else replace(step, nodes=nodes)
     planner.steps.append(step)
     if step.number is None and not planner.known:
         planner.opening = (*planner.opening, step.nodes)

@@ -23,6 +23,7 @@ from hookwright.working.hook import (
     reach,
 )
 from hookwright.working.sequence import Group, Run, reverse, turned_round
+from hookwright.working.stitches import is_called
 
 
 def stitches_of_group(hook: Hook, group: Target, span: Span) -> int | None:
@@ -53,7 +54,7 @@ def group_called(name: str) -> Callable[[Group[Place]], bool]:
     """Tells the groups that a noun means."""
     if name == "group":
         return bool
-    return is_corner if name == "corner" else lambda group: group.name == name
+    return is_corner if name == "corner" else lambda group: is_called(group.name, name)
 
 
 def to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:

@@ -169,7 +169,8 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
         if first.text in _MAIN_OR_CONTRAST and coloured:
             second = cursor.step()
             return reader.text[first.start : second.end]
-        if first.text in _MAIN_OR_CONTRAST and cursor.is_word(*PREPOSITIONS):
+        alone = not cursor.is_kind(Kind.WORD) or cursor.is_word(*PREPOSITIONS)
+        if first.text in _MAIN_OR_CONTRAST and alone:
             return first.text  # "join contrast in any dc", "join contrast through both"
     token = cursor.token
     own = reader.text[token.start : token.end]

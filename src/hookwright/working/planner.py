@@ -49,7 +49,8 @@ class Goal(Struct, frozen=True):
 class Planner(Struct):
     """The rows of one part so far.
 
-    `reached` tells for the words of a goal how many rows it takes, where that is known.
+    `reached` tells for the words of a goal how many rows it takes, where that is known, and
+    `there` which numbers the labels of the part have.
     """
 
     part: int
@@ -70,6 +71,7 @@ class Planner(Struct):
     differs: bool = False
     goals: list[Goal] = field(default_factory=list)
     reached: Mapping[Span, int] = field(default_factory=dict)
+    there: frozenset[int] = frozenset()
 
     def at(self, amount: Amount) -> int | None:
         """A number of the size that is planned for."""

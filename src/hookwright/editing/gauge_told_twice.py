@@ -18,8 +18,8 @@ from hookwright.finding import Finding, Related, Severity
 from hookwright.regex import regex
 
 _OF_ITS_OWN = regex(
-    r"\b(?:hooks?|strands?|before (?:wash|block|you block)|unwashed|unblocked|rib\w*|cuffs?|hems?|bands?|brims?|"
-    r"sizes?|loosely|tightly|mine|my|or)\b",
+    r"\b(?:hooks?|strands?|before (?:wash|block|you block)|unwashed|unblocked|rib\w*|"
+    r"cuffs?|hems?|bands?|brims?|sizes?|loosely|tightly|mine|my|or)\b",
     re.IGNORECASE,
 )
 _SLACK = Fraction(1, 33)
@@ -54,7 +54,7 @@ def _are_one(manuscript: Manuscript, first: Gauge, second: Gauge) -> bool:
     return (
         len(states) < 2
         and first.hook_mm == second.hook_mm
-        and len(lines) == 2  # noqa: PLR2004
+        and len(lines) == 2
         and not any(map(_OF_ITS_OWN.search, lines))
     )
 

@@ -396,7 +396,7 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
     if not recalls and not work and any(isinstance(n, FinishOff) for n in row.body):
         end_last(planner, row)
         return
-    if recalls and not work:
+    if recalls and all(isinstance(node, Join) for node in work):  # "join the short ends"
         _add_again(planner, row, recalls)
         return
     if work and following == planner.last + 1 and all(_is_even(node) for node in work):

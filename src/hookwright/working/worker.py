@@ -269,7 +269,8 @@ class Worker(Struct):
         if target is None:
             return target
         if self._comes_under(hook, target):
-            hook.lay(sides.under(hook.ahead, self.setting.sides))
+            told = sides.chains_told(self.body, self.setting.size)
+            hook.lay(sides.under(hook.ahead, self.setting.sides, told))
             hook.came_under = True
             return target
         if not sides.is_side(target.noun):
@@ -297,7 +298,8 @@ class Worker(Struct):
         told = sides.chains_told(self.body, self.setting.size)
         if target.noun == "corner" and told == self.setting.sides.chains:
             return False  # no chain is left for the corners
-        here = target.which is Which.SAME or target.noun in ("base", "here")
+        back = target.which in (Which.SAME, Which.FIRST)  # "sl st in first sc"
+        here = back or target.noun in ("base", "here")
         side = sides.is_side(target.noun)
         return hook.worked and not here and not side and not hook.left()
 

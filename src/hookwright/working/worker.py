@@ -222,7 +222,7 @@ class Worker(Struct):
         return None
 
     def _make(self, hook: Hook, node: Make) -> Node | None:
-        target = self._come_to(hook, node.target)
+        target = node.target if _closes(node) else self._come_to(hook, node.target)
         if target is not None:
             take_start_too(hook, target)
         if target is not node.target:
@@ -298,8 +298,7 @@ class Worker(Struct):
         told = sides.chains_told(self.body, self.setting.size)
         if target.noun == "corner" and told == self.setting.sides.chains:
             return False  # no chain is left for the corners
-        back = target.which in (Which.SAME, Which.FIRST)  # "sl st in first sc"
-        here = back or target.noun in ("base", "here")
+        here = target.which is Which.SAME or target.noun in ("base", "here")
         side = sides.is_side(target.noun)
         return hook.worked and not here and not side and not hook.left()
 
@@ -432,6 +431,12 @@ def _fills_top(hook: Hook, node: Evenly) -> bool:
 def _by_number(node: Evenly) -> Make:
     """So many stitches, one after the other."""
     return Make(node.stitch, node.span, node.amount)
+
+
+def _closes(node: Make) -> bool:
+    """ "Sl st in first sc": back where the round began, and along no other edge."""
+    first = node.target is not None and node.target.which is Which.FIRST
+    return first and node.stitch == "sl st"
 
 
 def _beside_loop(hook: Hook, number: int) -> bool:

@@ -58,11 +58,11 @@ def at_gauge(
         return _around(piece, working, gauge)
     if not piece.flat or not piece.alone or not keeps_its_width(piece.rows):
         return None
+    if along is not Along.WIDTH:
+        return _up(piece, gauge)  # so many rows, whatever stitches they make
     if not are_sound(working, piece.rows):
         return None
-    if along is Along.WIDTH:
-        return _across(manuscript, piece, gauge)
-    return _up(piece, gauge)
+    return _across(manuscript, piece, gauge)
 
 
 def _around(piece: Piece, working: Working, gauge: Gauge) -> Worked | None:

@@ -122,9 +122,7 @@ def materials_findings(manuscript: Manuscript) -> Iterator[Finding]:
     told: set[str] = set()
     beside = _Beside.of(manuscript)
     names = {word for colour in listed for word in _of(colour) if len(word) > 3}
-    between = [
-        *_told_between(manuscript, beside.text), *_in_stripes(manuscript, listed)
-    ]
+    between = [*_told_between(manuscript, beside.text), *_in_stripes(manuscript, listed)]
     by_name = any(word in names for one in (*used, *between) for word in one.name.split())
     for one in (*used, *between):
         found = _not_listed(manuscript, beside, listed, one, by_name=by_name)

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
+    Claim,
     Figure,
     Label,
     Node,
@@ -97,6 +99,8 @@ def keep(planner: Planner, step: Step) -> None:
     """Lay a row behind the others, known from here on by its number and its name."""
     if len(planner.steps) >= MOST_ROWS:
         return
+    if step.claims and planner.sizes:
+        step = replace(step, claims=_of_every_size(step.claims, len(planner.sizes)))
     planner.steps.append(step)
     if step.number is None and not planner.known:
         planner.opening = (*planner.opening, step.nodes)
@@ -108,6 +112,14 @@ def keep(planner: Planner, step: Step) -> None:
         planner.named.setdefault(label.name, step.nodes)
         planner.named[numbered_name(label.name, step.number)] = step.nodes
     planner.order.append(step.nodes)
+
+
+def _of_every_size(claims: tuple[Claim, ...], sizes: int) -> tuple[Claim, ...]:
+    """The counts that have a number for each size: with one lacking, none is certain."""
+    return tuple(
+        claim for claim in claims
+        if all(len(figure.amount.values) in (1, sizes) for figure in claim.figures)
+    )  # fmt: skip
 
 
 def rows_to_goal(planner: Planner, row: RowText, recall: Recall, rows: int) -> int:

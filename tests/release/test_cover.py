@@ -74,3 +74,10 @@ def test_a_wider_piece_never_takes_fewer_balls() -> None:
     for letter in "ABCDEFGH":
         balls = [found[repeats][letter].balls or 0 for repeats in (10, 14, 18)]
         assert balls == sorted(balls)
+
+
+def test_what_is_seen_whole_is_no_larger_than_a_page_needs_it() -> None:
+    for cover in covers_of(example("kelp-square"), "fabric"):
+        assert cover.picture.kind == "object"
+        with Image.open(io.BytesIO(cover.data)) as picture:
+            assert max(picture.size) <= 1300

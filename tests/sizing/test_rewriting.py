@@ -6,9 +6,10 @@ import pytest
 from working_texts import checked
 
 from hookwright.checking import Checked, check
+from hookwright.sizing.alike import main_part
 from hookwright.sizing.facts import Grown
 from hookwright.sizing.multiples import growth_of
-from hookwright.sizing.rewriting import Rewritten, SizeWritten, main_part, rewritten
+from hookwright.sizing.rewriting import Rewritten, SizeWritten, rewritten
 from hookwright.source import Source
 
 SHELLS = """\
@@ -252,8 +253,13 @@ def test_what_is_nearly_square_stays_square() -> None:
     result = rewritten(checked(SQUARE), [SizeWritten("", 9, 15)])
     # 24 sts more are 10 cm; 16 rows more, at 16 to 10 cm, are 10 cm as well.
     assert "about 23 cm (9 in) square" in result.text
-    (refused,) = rewritten(checked(SQUARE), [SizeWritten("", 9)]).open
+    (refused,) = rewritten(checked(SQUARE), [SizeWritten("", 9, 7)]).open
     assert "9 in (23 cm) one way" in refused.message or "23 cm (9 in)" in refused.message
+
+
+def test_what_is_called_square_gets_the_rows_that_keep_it_so() -> None:
+    """The repeats alone are asked for: the rows follow."""
+    assert at(SQUARE, 9).text == at(SQUARE, 9, 15).text
 
 
 def test_a_number_of_two_words_is_written_in_figures() -> None:

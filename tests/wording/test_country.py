@@ -156,3 +156,15 @@ def test_in_full_no_abbreviation_is_left() -> None:
         found = write_pattern(check(read_draft(path)), Asked(form=Form.LONG))
         left = {token.text for token in tokens_of(found.text)} & short
         assert not left, path
+
+
+def test_yarn_goes_over_the_hook_here_and_round_it_there() -> None:
+    # Source: tables of terms by country (ukus in words.toml).
+    assert into("UK", "yo = yarn over; in the last yarn over") == (
+        "yrh = yarn round hook; in the last yarn round hook"
+    )
+    assert into("US", "yrh = yarn round hook") == "yo = yarn over"
+    assert into("UK", "yoh = yarn over hook") == "yoh = yarn round hook"
+    assert (
+        into("UK", "7 yarn overs") == "7 yarn overs"
+    )  # wraps of one stitch, here and there

@@ -89,6 +89,27 @@ def test_a_repeat_a_place_and_a_count_are_said() -> None:
     assert "Row 1, right side: Single crochet in 2nd chain from hook" in text
 
 
+@pytest.mark.parametrize("name", ["low-water-blanket/pattern", "turnstone-wave-throw"])
+def test_how_a_stitch_of_the_trade_is_made_is_said_with_its_repeats(name: str) -> None:
+    text = write_pattern(checked_example(name), Asked(form=Form.SPOKEN)).text
+    assert "Work the following twice: yarn over" in text
+    assert "end of repeat, yarn over and pull through all 3 loops on hook." in text
+    assert ",," not in text
+    assert "Repeat Row 2 in the stripe sequence. You now have" in text
+
+
+def test_a_short_name_that_is_explained_stays_where_it_is() -> None:
+    checked = check(
+        Source(
+            "Mat\n\nUS terms.\nMB (make bobble): 5 dc tog in the same st.\n\nCh 8.\n"
+            "Row 1: Sc in 2nd ch from hook and in each ch across. (7 sc)\n"
+        )
+    )
+    assert (
+        "MB (make bobble): 5 double" in write_pattern(checked, Asked(form=Form.LONG)).text
+    )
+
+
 def test_one_action_a_line_sets_repeats_in() -> None:
     text = written(Asked(one_a_line=True))
     assert "Row 2:\nCh 1,\n*2 sc,\n  ch 1,\n  sk next st;\nrep from * twice more,\n" in text

@@ -61,7 +61,7 @@ def _blocks(checked: Checked, source: Checked) -> Iterator[Block]:
     yield _counts(checked)
     yield Heading("My count is off")
     yield Points(_OFF)
-    yield from _size(source, checked.terms)
+    yield from _size(checked, source)
     yield from _yarn(source)
     yield Heading("It ruffles, cups or curls")
     yield Points(_LIES)
@@ -81,8 +81,8 @@ def _counts(checked: Checked) -> Grid:
     return Grid(("Row", *names), tuple(rows), numbers=numbers, wide=(0,))
 
 
-def _size(checked: Checked, terms: str | None) -> Iterator[Block]:
-    sized = sized_as(checked, Request())
+def _size(checked: Checked, source: Checked) -> Iterator[Block]:
+    sized = sized_as(source, Request())
     part = main_part(sized.parts)
     if part is None:
         return
@@ -93,10 +93,26 @@ def _size(checked: Checked, terms: str | None) -> Iterator[Block]:
             f"Chain a multiple of {own.chains}; the first row then has a multiple of "
             f"{own.stitches} stitches."
         )
-    if part.now:
+    told = _as_told(checked)
+    if told:
+        yield Words(f"As written it is the size that the pattern tells: {told}")
+    elif part.now:
         yield Words(f"As written it is {measured(part.now[0], sized.unit, part)}.")
     asked = "Tell me the width you want, and your gauge, and I send you the numbers."
-    yield Words(in_words_of(asked, terms))
+    yield Words(in_words_of(asked, checked.terms))
+
+
+def _as_told(checked: Checked) -> str:
+    """The line in which the pattern tells how large it is; "" for none.
+
+    Where it tells that, no other figure is put beside it: what is reckoned of the rows has
+    no edging, and what is measured over the points of a wave has them in it.
+    """
+    source = checked.source
+    told = next((one for one in checked.design.finished if not one.to_fit), None)
+    if told is None:
+        return ""
+    return source.slice(source.line_span(source.line_of(told.span.start))).strip()
 
 
 def _yarn(checked: Checked) -> Iterator[Block]:

@@ -19,8 +19,10 @@ _SIGNS = (
     "stripe", "in all", "total", "altogether", "notes", "chart", "stitches used",
 )  # fmt: skip
 """Of these words, in small letters, one stands where something is said of the design..."""
-_MARKED = regex(r'\d ?(?:in\b|")|\b(?:[a-h]|mc|cc)\d? ?[=:–—-] ?[a-z]')
-"""... or a length in inches, or a colour behind its letter."""
+_INCHES = regex(r'\d ?(?:in\b|")')
+_MARK = regex(r"[=:–—-] ?[a-z]")
+_LETTER = regex(r"\b(?:[a-h]|mc|cc)\d? ?$")
+"""... or a length in inches, or a colour behind its letter and a mark."""
 _OF_ROWS = frozenset((Holds.TERMS, Holds.INSTRUCTIONS))
 """Sections that say nothing of the design themselves."""
 
@@ -32,8 +34,19 @@ def read_design(source: Source, pattern: Pattern) -> Design:
     told = any(found.holds not in _OF_ROWS for found in sections) or any(
         sign in words for sign in _SIGNS
     )
-    if not told and _MARKED.search(words) is None:
+    if not told and not _is_marked(words):
         return Design(title_of(source, pattern, sections), sections)
     from hookwright.design.gathered import gathered  # noqa: PLC0415 - bare rows need none
 
     return gathered(source, pattern, sections)
+
+
+def _is_marked(words: str) -> bool:
+    """Whether some words tell a length in inches, or a colour behind its letter."""
+    marks = (mark.start() for mark in _MARK.finditer(words))
+    return _INCHES.search(words) is not None or any(
+        _LETTER.search(words, max(0, at - _LONGEST_LETTER), at) for at in marks
+    )
+
+
+_LONGEST_LETTER = 4  # characters of "mc1 "

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from hookwright.design.facts import SectionFound
 from hookwright.notation.tree import Pattern
-from hookwright.regex import regex
 from hookwright.source import Source
 
 _LONGEST = 80
-_MARKS = regex(r"^[^\w(\"'“]+|[^\w)\"'”!?.]+$")
+_BEGINS = frozenset("_(\"'“")
+_ENDS = frozenset("_)\"'”!?.")
+"""Marks that a title may begin and end with; letters and figures always may."""
 
 
 def title_of(source: Source, pattern: Pattern, sections: tuple[SectionFound, ...]) -> str:
@@ -25,4 +28,10 @@ def title_of(source: Source, pattern: Pattern, sections: tuple[SectionFound, ...
     marked = line.startswith("#")
     if not line or len(line) > _LONGEST or (sentence and not marked):
         return ""
-    return _MARKS.sub("", line)
+    last = len(line) - next(_kept(line[::-1], _ENDS), len(line))
+    return line[next(_kept(line, _BEGINS), last) : last]
+
+
+def _kept(line: str, marks: frozenset[str]) -> Iterator[int]:
+    """The places of a line where a letter, a figure or one of some marks stands."""
+    return (at for at, sign in enumerate(line) if sign.isalnum() or sign in marks)

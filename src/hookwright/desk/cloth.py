@@ -29,10 +29,9 @@ def cloth(asked: Asked) -> dict[str, Any]:
     outcomes = checked.worked.sizes[size].outcomes
     named = zip(outcomes, row_colours(checked, size), strict=True)
     colours = {id(outcome): colour for outcome, colour in named}
-    parts = checked.reading.pattern.parts
     return {
         "pieces": [
-            {"part": parts[piece.part].name, **_piece(asked.offsets, colours, piece)}
+            {"part": piece.part, **_piece(asked.offsets, colours, piece)}
             for piece in pieces
         ],
         "at_rest": not is_quick,

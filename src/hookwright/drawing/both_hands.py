@@ -86,7 +86,7 @@ def outlines_measured(
         others: The measures of its other sizes.
         left: Whether they are for the left hand.
     """
-    measures = measures_from(laid.checked, (laid.measured, *others))
+    measures = measures_from((laid.measured, *others))
     try:
         return outlines(laid.checked, Wanted(left_handed=left), measures, laid.pieces)
     except NotDrawn:

@@ -96,11 +96,11 @@ def lying_of(
     checked: Checked, size: int, rests: Iterable[AtRest | Piece]
 ) -> Iterator[Lying]:
     """The pieces of one size as they are drawn, from where they came to rest."""
-    parts = checked.reading.pattern.parts
+    pattern = checked.reading.pattern
     for rest in rests:
         if isinstance(rest, AtRest):
             yarns = yarns_in(checked, size, rest.piece)
-            yield lying(rest, parts[rest.piece.part].name, *yarns)
+            yield lying(rest, rest.piece.named(pattern), *yarns)
 
 
 def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying:

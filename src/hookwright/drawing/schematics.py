@@ -38,11 +38,14 @@ from hookwright.shape.measures import measures_of
 from hookwright.shape.measuring import is_of_blocks
 from hookwright.sizing.lengths import in_cm, in_inches
 
-LARGEST = 90.0
+LARGEST = 64.0
 """The longer side of an outline on paper, in mm."""
 _SIZE = 3.4
-_LEADING = 1.7
+_LEADING = 1.55
 _BETWEEN = 6.0
+_BESIDE = 9.0
+_PAGE = 160.0
+"""The measures stand beside the outline where both find room in the width of a page."""
 
 
 def sheets(
@@ -218,7 +221,8 @@ def _rows_of_table(
             for other, like in zip(told, alike, strict=True)
         )
         doubled = double if one.runs in (Runs.BELOW, Runs.LEFT) else ""
-        rows.append((letter, f"{one.name}{doubled}", values))
+        points = " over its points" if one.over_points else ""
+        rows.append((letter, f"{one.name}{points}{doubled}", values))
         if stands and one.name == _AROUND[garment] and not round_:
             around = tuple(2 * mm if mm is not None else None for mm in values)
             rows.append(("", "around", around))
@@ -239,9 +243,13 @@ _WHOLE = ("width", "length", "across")
 
 
 def _draw_table(
-    pen: Pen, sizes: Sequence[str], table: Sequence[TableRow], corner: complex, down: float
+    pen: Recorder,
+    sizes: Sequence[str],
+    table: Sequence[TableRow],
+    corner: complex,
+    down: float,
 ) -> None:
-    """The lengths of every size, in both units."""
+    """The lengths of every size, in both units, beside the outline or under it."""
     rows = [["", *sizes]] if any(sizes) else []
     for letter, name, values in table:
         rows.append([f"{letter} {name}, cm".strip(), *(_cm(v) for v in values)])
@@ -250,7 +258,11 @@ def _draw_table(
         max(words_width(row[at], Lettering(_SIZE)) for row in rows)
         for at in range(len(rows[0]))
     ]
-    corner = corner + 1j * (down + 4)
+    whole = sum(widths) + _BETWEEN * (len(widths) - 1)
+    room = bounds_of(pen.marks)
+    assert room is not None
+    beside = room.right - corner.real + _BESIDE
+    corner += beside if beside + whole <= _PAGE else 1j * (down + 4)
     with grouped(pen, Group("measures")):
         for number, row in enumerate(rows):
             y = corner + 1j * (number + 1) * _SIZE * _LEADING
@@ -263,7 +275,6 @@ def _draw_table(
                     pen.words(cell, x, lettering)
                 at += wide + _BETWEEN
         top = corner + 0.45j * _SIZE
-        whole = sum(widths) + _BETWEEN * (len(widths) - 1)
         pen.draw((line(top, top + whole),), Ink(INK, 0.3))
 
 

@@ -221,6 +221,7 @@ _OFTEN_HEADED = frozenset(
     "construction measurements stripes fringe tassel tassels pompom neckband waistband "
     "yoke thumb heel toe base gusset".split()
 )
+_TO_NAMES = ("see", "refer to", "turn to")
 _HEADINGS = 3
 _LONGEST_HEADING = 60
 
@@ -235,8 +236,12 @@ def _to_headings(manuscript: Manuscript) -> Iterator[_Told]:
     parts = [part for part in manuscript.pattern.parts if part.name]
     if len(parts) + len(manuscript.design.sections) < _HEADINGS:
         return
-    found = {one["name"]: one for one in reversed(list(_SEE_NAME.finditer(text)))}
-    own = {one.start("name") for one in _SEE_NAME.finditer(text)}
+    lower = text.lower()
+    if not any(lead in lower for lead in _TO_NAMES):
+        return
+    seen = list(_SEE_NAME.finditer(text))
+    found = {one["name"]: one for one in reversed(seen)}
+    own = {one.start("name") for one in seen}
     for name, one in islice(found.items(), _MOST_NAMES):
         words = name.lower().split()
         stem = words[-1].rstrip("s")

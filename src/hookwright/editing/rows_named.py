@@ -76,7 +76,7 @@ class _Rows(Struct, frozen=True):
 def rows_named(manuscript: Manuscript) -> Iterator[Finding]:
     """Rows that words name and no part has, the first of each number."""
     text = manuscript.source.text
-    if _NAMED.search(text) is None and _OF_PART.search(text) is None:
+    if not _may_be_named(text):
         return
     parts = _parts(manuscript)
     told: set[int] = set()
@@ -88,6 +88,27 @@ def rows_named(manuscript: Manuscript) -> Iterator[Finding]:
             continue
         told.add(number)
         yield _finding(manuscript, found, group, last, name)
+
+
+_ROW_NUMBER = regex(r"[Rr](?:ow|nd|ound|OW|ND|OUND)?[sS]?\s?\d")
+_TO_ROWS = tuple("of in into from over between at on around along through the".split())
+_NAME_OF_PART = regex(r"[A-Z][a-z]{2}")
+_TO_PARTS = tuple("as like given told set written worked described for the".split())
+"""The words that lead to a row, and to the name of a part, in what is sought here."""
+_LONGEST_LEAD = 10
+
+
+def _may_be_named(text: str) -> bool:
+    """Whether a row or a part stands behind a word that leads to it, not as a label."""
+    led = _is_led(text, _ROW_NUMBER, _TO_ROWS) and _NAMED.search(text)
+    return bool(led or (_is_led(text, _NAME_OF_PART, _TO_PARTS) and _OF_PART.search(text)))
+
+
+def _is_led(text: str, named: re.Pattern[str], leads: tuple[str, ...]) -> bool:
+    starts = (found.start() for found in named.finditer(text))
+    return any(
+        text[max(0, at - _LONGEST_LEAD) : max(0, at - 1)].endswith(leads) for at in starts
+    )
 
 
 def _parts(manuscript: Manuscript) -> list[_Rows]:

@@ -19,6 +19,7 @@ from hookwright.editing.row_sets import row_sets
 from hookwright.editing.rows_named import rows_named
 from hookwright.editing.rules_of_design import rules_of_design
 from hookwright.editing.side import side_findings
+from hookwright.editing.spaces_named import spaces_misnamed
 from hookwright.editing.terms_unstated import terms_unstated
 from hookwright.editing.too_deep import too_deep
 from hookwright.editing.two_readings import two_readings
@@ -34,6 +35,7 @@ RULES: tuple[Rule, ...] = (
     side_findings,
     missing_references,
     rows_named,
+    spaces_misnamed,
     two_readings,
     mixed_terms,
     terms_unstated,

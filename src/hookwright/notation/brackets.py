@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
-from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.chains import Meaning, meaning_of, says_what
 from hookwright.notation.claims import read_claim
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
@@ -149,6 +149,7 @@ _NAMES = frozenset({"made", "completed", "formed"})
 _CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
 
 
+_FIRST_ONES = ("new", "first", "beginning", "starting", "beg", "start", "opening")
 _ARTICLES = ("a", "an", "the", "another", "one", "your")
 
 
@@ -160,6 +161,7 @@ def _naming(reader: Reader) -> bool:
     if len(words) < 2 or not reader.items:
         return False
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
+    own = own or (words[0] in _FIRST_ONES and _is_own(reader, tokens))
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
     if not (made or called or own) or _is_counted(reader.cursor, after):
@@ -475,7 +477,8 @@ def _meaning(reader: Reader) -> bool:
     if meaning is None:
         return False
     start = cursor.at
-    if (named or tokens[0].kind is Kind.NUMBER) and isinstance(reader.items[-1], Chain):
+    names = named or tokens[0].kind is Kind.NUMBER or not says_what(tokens)
+    if names and isinstance(reader.items[-1], Chain):
         apart = cursor.tokens[start - 1].kind in (Kind.COMMA, Kind.STOP)
         following = cursor.tokens[after]
         if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:

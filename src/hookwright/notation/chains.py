@@ -36,11 +36,21 @@ class Meaning(Struct, frozen=True):
     stitches: int = 1
 
 
+def says_what(tokens: list[Token]) -> bool:
+    """Whether some words say that a chain counts, or not: "(dc, ch 1)" only names."""
+    words = {token.text for token in tokens}
+    return bool(words & (_COUNTS | _NOT)) or tokens[0].kind is Kind.EQUALS
+
+
 def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     """The meaning some words give a chain; None where they speak of something else."""
     words = {token.text for token in tokens}
     if tokens[0].kind is Kind.NUMBER and not words & (_COUNTS | _NOT):
         return _as_sum(tokens, own_words)
+    if not words & (_COUNTS | _NOT) and words & {"ch", "chain", "chs", "chains"}:
+        summed = _as_sum(tokens, own_words)
+        if summed is not None and summed.chains:
+            return summed
     stitch, number, chains = _named(tokens, own_words)
     if words & _NOT:
         about = words & {"count", "counts", "counted", "stitch", "st", "sts", "stitches"}
@@ -56,9 +66,11 @@ def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
 
 
 def _as_sum(tokens: list[Token], own_words: Phrases) -> Meaning | None:
-    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)": one stitch, and the chains above it."""
+    """ "5 ch (1 tr and 2 ch)", "ch 3 (1 dc)", "ch 5 (dc + ch 2)": a stitch, and chains."""
     cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=own_words)
-    one = cursor.step().value == 1
+    one = not cursor.is_kind(Kind.NUMBER) or cursor.step().value == 1
+    cursor.take_word("a", "one", "the")
+    cursor.take_word("first", "1st")
     stitch = cursor.stitch()
     if stitch is None or not one:
         return None

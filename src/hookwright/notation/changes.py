@@ -8,8 +8,18 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
+from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Amount, Instead, Make, Node, Recall, Remark, Unworked
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    Instead,
+    Make,
+    Node,
+    Recall,
+    Remark,
+    Unworked,
+)
 
 _LEADS = (
     "but", "except", "only", "with", "work", "working", "for", "that", "rep", "repeat",
@@ -33,6 +43,9 @@ def read_change(reader: Reader) -> bool:
         return False
     cursor = reader.cursor
     start = cursor.at
+    begun = _begun(reader, start)
+    if begun is not None:
+        return reader.add(begun)
     while cursor.take_word(*_LEADS):
         pass
     if cursor.at == start:
@@ -48,6 +61,32 @@ def read_change(reader: Reader) -> bool:
         cursor.at = start
         return False
     return reader.add(found)
+
+
+_BEGINS = Sayings(
+    f"{lead}{begin} {by}"
+    for lead in ("but ", "only ", "except ", "just ", "this time ", "and ", "")
+    for begin in (
+        "starting", "start", "beginning", "begin", "starts", "begins", "start it",
+        "begin it", "start off", "starting off", "begin each one", "start each one",
+    )
+    for by in ("with", "by working", "by making", "by", "the row with", "it with")
+)  # fmt: skip
+
+
+def _begun(reader: Reader, start: int) -> Instead | None:
+    """ "(Row 1 again) starting with ch 3, dc in first st": how the row begins instead."""
+    cursor = reader.cursor
+    cursor.take_phrase("but", "only") and cursor.take_kind(Kind.COMMA)
+    if not cursor.take_any(_BEGINS):
+        cursor.at = start
+        return None
+    body = _instructions(reader)
+    of = _instructions(reader) if cursor.take_any(_FOR) else ()
+    if any(isinstance(node, (Chain, Make)) for node in body):
+        return Instead(cursor.span_from(start), body=body, of=of, begins=True)
+    cursor.at = start
+    return None
 
 
 def _times(cursor: Cursor, start: int) -> Instead | None:
@@ -192,14 +231,22 @@ def _instructions(reader: Reader) -> tuple[Node, ...]:
     """The instructions up to the end of the sentence, or up to "in place of"."""
     cursor = reader.cursor
     inner = reader.inner()
-    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN):
-        if cursor.is_any(_FOR):
+    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.SEMICOLON):
+        worked = inner.has_work() or not inner.items
+        if cursor.is_any(_FOR) or (
+            worked and (cursor.is_kind(Kind.OPEN) or _turns(cursor))
+        ):
             break
         if cursor.token.text in _QUOTES or cursor.is_kind(Kind.COMMA):
             cursor.step()
             continue
         inner.read_next()
     return tuple(node for node in fold(inner.items) if not isinstance(node, Remark))
+
+
+def _turns(cursor: Cursor) -> bool:
+    """Whether the row is turned behind its work: no part of what is changed."""
+    return cursor.is_word("turn") and cursor.peek().text not in CHAIN_NOUNS
 
 
 def _stitches(cursor: Cursor, start: int) -> Instead | None:

@@ -384,8 +384,11 @@ def _chain_length_at(cursor: Cursor, ahead: int) -> bool:
 
 
 def _article(cursor: Cursor) -> Amount | None:
-    """ "8 ch-3 sps and a ch-1 sp", "a half shell at each end"."""
+    """ "8 ch-3 sps and a ch-1 sp", "a half shell at each end", "20 pairs and a sc"."""
     token = cursor.token
+    if token.text in ("a", "an") and cursor.at and _is_one_more(cursor):
+        cursor.step()
+        return Amount((1,), token.span)
     if token.text not in ("a", "an") or cursor.peek().text not in ("ch", "single", "half"):
         return None
     cursor.step()
@@ -394,6 +397,17 @@ def _article(cursor: Cursor) -> Amount | None:
         cursor.at -= 1
         return None  # "15 tr, a ch 2 in every gap"
     return Amount((1,), token.span)
+
+
+def _is_one_more(cursor: Cursor) -> bool:
+    """Whether a single stitch ends a count: "(20 pairs and a sc)"."""
+    at = cursor.at
+    before = cursor.tokens[at - 1].text
+    cursor.step()
+    single = before in ("and", "plus", "+") and cursor.stitch() is not None
+    single = single and _ends(cursor)
+    cursor.at = at
+    return single
 
 
 def _measured_space(cursor: Cursor) -> bool:

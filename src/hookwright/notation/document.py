@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.begun_together import with_begun_together
+from hookwright.notation.blocks_told import with_blocks
 from hookwright.notation.collected import Collected, OpenRow, vocabulary_of
 from hookwright.notation.continued import explains_word, goes_on
 from hookwright.notation.customs import terms_by_height
@@ -86,6 +87,8 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
 
 def _limits(draft: Collected) -> None:
     """Numbers nobody can work are findings at their place."""
+    if not any(len(word) > MOST_DIGITS for word in draft.words):
+        return
     for token in draft.tokens:
         if token.value == TOO_LARGE and token.kind in (Kind.NUMBER, Kind.ORDINAL):
             draft.findings.append(
@@ -269,10 +272,14 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
             terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
         )
     statements = tuple(statements_outside(draft))
-    return Pattern(
+    parts, known = with_blocks(
         with_begun_together(draft.parts, statements),
+        [_in_terms(definition, terms) for definition in definitions],
+    )
+    return Pattern(
+        parts,
         statements,
-        tuple(_in_terms(definition, terms) for definition in definitions),
+        known,
         terms,
         said,
         draft.sizes,

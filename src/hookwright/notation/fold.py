@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from hookwright.notation.cut_short import cut_after
 from hookwright.notation.ordinals import counted_on
 from hookwright.notation.tree import (
     Amount,
@@ -73,7 +74,15 @@ class EndAt(Struct, frozen=True):
     span: Span
 
 
-Item = Node | Star | Again | TimesMark | PlaceMark | EndAt
+class EndAfter(Struct, frozen=True):
+    """ "ending last rep after second shell": the stitch that is the last one made."""
+
+    stitch: str
+    ordinal: int
+    span: Span
+
+
+Item = Node | Star | Again | TimesMark | PlaceMark | EndAt | EndAfter
 
 
 def fold(items: Sequence[Item]) -> tuple[Node, ...]:
@@ -85,8 +94,21 @@ def fold(items: Sequence[Item]) -> tuple[Node, ...]:
         if place is None:
             break
         left = _told_before(left, place, told) or _fold_again(left, place, told)
-    marks = (Star, Again, TimesMark, PlaceMark, EndAt)
-    return tuple(item for item in _fold_pairs(left) if not isinstance(item, marks))
+    marks = (Star, Again, TimesMark, PlaceMark, EndAt, EndAfter)
+    whole = _cut_short(_fold_pairs(left))
+    return tuple(item for item in whole if not isinstance(item, marks))
+
+
+def _cut_short(items: list[Item]) -> list[Item]:
+    """The repeats with those that stop behind a stitch named after them."""
+    result: list[Item] = []
+    for item in items:
+        before = next((i for i in reversed(result) if not isinstance(i, Remark)), None)
+        if isinstance(item, EndAfter) and isinstance(before, Repeat):
+            at = result.index(before)
+            result[at] = cut_after(before, item.stitch, item.ordinal) or before
+        result.append(item)
+    return result
 
 
 def _told_before(

@@ -14,7 +14,12 @@ from hookwright.notation.make_places import (
     pass_across,
     placed,
 )
-from hookwright.notation.place_words import EACH_WORDS, STITCH_NOUNS
+from hookwright.notation.place_words import (
+    EACH_WORDS,
+    STITCH_NOUNS,
+    across_rest,
+    everything,
+)
 from hookwright.notation.targets import read_target, space_ahead
 from hookwright.notation.tree import Amount, Make, Target, Which
 from hookwright.notation.unnamed import (
@@ -277,6 +282,10 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             cursor.at = at
             return result
         cursor.take_word("then", "also")
+        if across_rest(cursor):  # "sc in 2nd ch from hook and across"
+            span = cursor.span_from(at)
+            rest = replace(make, target=everything(span), amount=None, span=span)
+            return [*result, rest]
         again = _number_then_place(cursor)
         prepared = cursor.take_word("in", "into", "on", "over", "around")
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")

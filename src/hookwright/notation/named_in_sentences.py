@@ -25,8 +25,10 @@ def named_in_sentences(draft: Collected, words: Phrases) -> Iterator[Definition]
     """A definition for every short name given so."""
     tokens = draft.tokens
     for at in draft.marks[Kind.OPEN]:
+        if not _names_shortly(tokens[at + 1 : at + 4]):
+            continue
         first = _stitch_before(tokens, at)
-        if not first or not _names_shortly(tokens[at + 1 : at + 4]):
+        if not first:
             continue
         last = at + 4
         while tokens[last].kind not in _STOPS:

@@ -76,6 +76,7 @@ def name_in_bracket(tokens: list[Token]) -> str:
     led = False
     while cursor.take_any(_LEADS):
         led = True
+    led = led or bool(inside and inside[0].text in _FIRST_ONES)
     named = list(inside[cursor.at :])
     if named and named[-1].text in _ENDS:
         named, led = named[:-1], True
@@ -85,6 +86,9 @@ def name_in_bracket(tokens: list[Token]) -> str:
         return ""
     return "" if is_stitch_name(words) and not _is_group(words) else " ".join(words)
 
+
+_FIRST_ONES = frozenset("new first beginning starting beg start opening".split())
+"""What a block is called by in a bracket without an article: "(new tile)"."""
 
 _AT_EDGE = frozenset("corner side edge end".split())
 

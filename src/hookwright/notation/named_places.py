@@ -160,6 +160,9 @@ def _names_more(cursor: Cursor) -> bool:
 
 def _take_chain_name(cursor: Cursor) -> None:
     """The chain in "base of the 3ch", whose length says nothing new."""
+    if cursor.tokens[cursor.at - 1].text in ("ch", "chain"):
+        take_chain_length(cursor)
+        return
     cursor.take_word("the", "beg", "beginning", "turning", "same", "starting")
     at = cursor.at
     if cursor.token.kind is Kind.NUMBER:

@@ -113,6 +113,11 @@ def _edge_of_piece(cursor: Cursor) -> bool:
     return False
 
 
+_MANY_SIGNS = (
+    "squares", "motifs", "blocks", "hexagons", "octagons", "triangles", "tiles", "pieces",
+    "strips", "panels", "patches", "medallions", "wheels", "circles", "shoulder", "seam",
+    "them",
+)  # fmt: skip
 _MANY = (
     r"(?:squares|motifs|blocks|hexagons|octagons|triangles|tiles|pieces|strips|panels|"
     r"patches|medallions|wheels|circles|shoulders?|(?:side|shoulder|raglan) seams?|them)"
@@ -133,4 +138,6 @@ def puts_together(text: str, start: int, end: int) -> bool:
 
     So it is where one piece is folded, and its edges sewn, or two are held together.
     """
-    return _PUT_TOGETHER.search(text, start, end) is not None
+    words = text[start:end].lower()
+    told = any(sign in words for sign in (*_MANY_SIGNS, "fold", "side"))
+    return told and _PUT_TOGETHER.search(text, start, end) is not None

@@ -14,12 +14,14 @@ from msgspec.structs import replace
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.statements import (
+    AT_HOOK,
     SLIP_WORDS,
     first_of_count,
     is_a_stitch,
     statements_in,
 )
-from hookwright.notation.tree import Amount, Multiple, Statement, Topic
+from hookwright.notation.tree import Amount, Multiple, RowText, Statement, Topic
+from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.source import Source, Span
 
@@ -45,8 +47,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
             closed = bisect_left(opens, after)
             result.extend(_slips_said(draft.tokens, opens[opened:closed]))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
-                result.extend(_lasting(bracket))
-                result.extend(first_of_count(bracket))
+                result.extend(_said_on_the_way(bracket))
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
@@ -85,6 +86,8 @@ _NEAR_SLIP = 10
 def _slips_said(tokens: list[Token], opens: list[int]) -> Iterator[Statement]:
     """ "Sl st in first st (counts as a st)": said of one, it holds for all of them."""
     for i in opens:
+        if tokens[i + 1].kind is Kind.NUMBER:  # a count, as in most brackets
+            continue
         inside = list(takewhile(_within, tokens[i + 1 : i + _NEAR_SLIP]))
         if not is_a_stitch(inside):
             continue
@@ -114,14 +117,24 @@ _BEYOND = {Topic.STITCH_BEHIND: "behind", Topic.SPIRAL: "spiral"}
 """What is always said of more than one row, with the word that says it."""
 
 
-def _lasting(bracket: list[Token]) -> Iterator[Statement]:
-    """What a remark in a row says of more than this row."""
+def _said_on_the_way(bracket: list[Token]) -> Iterator[Statement]:
+    """What a bracket in a row says beside its count; most of them say no more."""
     words = {token.text for token in bracket}
+    if not words.isdisjoint(_LASTING_SIGNS):
+        yield from _lasting(bracket, words)
+    if not words.isdisjoint(AT_HOOK):
+        yield from first_of_count(bracket)
+
+
+_LASTING_SIGNS = _LASTING.union(_BEYOND.values())
+
+
+def _lasting(bracket: list[Token], words: set[str]) -> Iterator[Statement]:
+    """What a remark in a row says of more than this row."""
     lasting = not words.isdisjoint(_LASTING)
-    if lasting or not words.isdisjoint(_BEYOND.values()):
-        for statement in statements_in(bracket):
-            if lasting or statement.topic in _BEYOND:
-                yield statement
+    for statement in statements_in(bracket):
+        if lasting or statement.topic in _BEYOND:
+            yield statement
 
 
 def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
@@ -251,12 +264,19 @@ def _is_added(before: str) -> bool:
     return before.rstrip().endswith(("+", "plus"))
 
 
+def _is_worked(row: RowText) -> bool:
+    """Whether a row is one: "Foundation: a multiple of 4 plus 2" has no stitches."""
+    label = row.label
+    return any(map(is_work, row.body)) or label is None or bool(label.numbers)
+
+
 def foundation_hint(draft: Collected, statements: Sequence[Statement]) -> Amount | None:
     """The last chain told before the first row, for a text that gives only a multiple.
 
     "Ch 1 does not count" is said of the chains that rows begin with.
     """
-    first = next((row for part in draft.parts for row in part.rows if row.label), None)
+    labelled = [row for part in draft.parts for row in part.rows if row.label]
+    first = next(filter(_is_worked, labelled), labelled[0] if labelled else None)
     before = draft.source.text[: first.span.start] if first else ""
     told = _fitting(before)
     if told is not None:

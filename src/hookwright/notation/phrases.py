@@ -21,7 +21,7 @@ from hookwright.notation.one_place import (
     read_all_in_one,
     where_it_begins,
 )
-from hookwright.notation.place_words import CHAIN_NOUNS, across, everything
+from hookwright.notation.place_words import CHAIN_NOUNS, across, across_rest, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
 from hookwright.notation.targets import read_target
@@ -311,6 +311,9 @@ def read_and_in(reader: Reader) -> bool:
     ):
         return False
     cursor.take_word("then", "also")
+    if across_rest(cursor):  # "sc in 2nd ch from hook (it counts) and across"
+        span = cursor.span_from(start)
+        return reader.add(replace(last, target=everything(span), amount=None, span=span))
     if not cursor.take_word("in", "into", "on", "over", "around"):
         cursor.at = start
         return False
@@ -332,6 +335,9 @@ def read_bare_across(reader: Reader) -> bool:
     last = reader.last()
     if isinstance(last, Make) and last.target is None:
         reader.items[-1] = replace(last, target=everything(cursor.span_from(start)))
+    elif isinstance(last, Make) and last.target is not None and last.target.from_hook:
+        span = cursor.span_from(start)  # "sc in 2nd ch from hook, across"
+        reader.add(replace(last, target=everything(span), amount=None, span=span))
     return True
 
 

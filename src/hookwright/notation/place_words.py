@@ -93,10 +93,13 @@ ACROSS_PHRASES = Sayings(
     sorted(
         (
             "the length of the row", "the whole row", "the whole way", "to the join",
-            "the rest of the way", "the rest of the row",
+            "the rest of the way", "the rest of the row", "all the way", "the entire row",
             *(
                 f"{lead}{way}"
-                for lead in ("", "all the way ", "the whole way ", "all ", "right ")
+                for lead in (
+                    "", "all the way ", "the whole way ", "all ", "right ", "straight ",
+                    "so on ", "on ", "so ",
+                )
                 for way in (*_ALONG, *_TO_END, "around", "round", "across to end")
             ),
         ),
@@ -110,6 +113,22 @@ def across(cursor: Cursor) -> bool:
     if cursor.is_word("round") and cursor.peek().kind is Kind.NUMBER:
         return False  # "rep round 6" names a round
     return cursor.take_any(ACROSS_PHRASES)
+
+
+_NAMES_PLACE = frozenset(
+    "the next each every last first a post top other this that both its".split()
+)
+
+
+def across_rest(cursor: Cursor) -> bool:
+    """ "(Sc in 2nd ch) and across": not "and around the next post"."""
+    at = cursor.at
+    named = across(cursor) and (
+        cursor.is_word(*_NAMES_PLACE) or cursor.is_kind(Kind.NUMBER, Kind.ORDINAL)
+    )
+    if named:
+        cursor.at = at
+    return cursor.at > at
 
 
 def everything(span: Span) -> Target:

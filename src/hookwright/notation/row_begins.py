@@ -65,7 +65,7 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     label = draft.label(cursor, steps=steps)
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
         return None, line.first
-    if _MEASURE.match(draft.source.text, draft.tokens[cursor.at].start):
+    if _is_measured(draft.source.text, draft.tokens[cursor.at].start):
         return None, line.first
     if not label.numbers and _GAUGE.match(draft.source.text, draft.tokens[cursor.at].start):
         return None, line.first
@@ -93,6 +93,13 @@ _GAUGE = regex(
     re.IGNORECASE,
 )
 """How a part goes on of which the gauge is told: "Base: 15 tr = 10 cm"."""
+_MEASURES = tuple("( = should equal measure come about approx roughly".split())
+"""How it begins, if not with a digit."""
+
+
+def _is_measured(text: str, at: int) -> bool:
+    begins = text[at : at + 1].isdigit() or text[at : at + 8].lower().startswith(_MEASURES)
+    return begins and _MEASURE.match(text, at) is not None
 
 
 def _only_speaks_of_rows(draft: Collected, label: Label, at: int, line: Line) -> bool:

@@ -23,13 +23,7 @@ from hookwright.notation.changes import read_change, read_same_way
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.endings import (
-    read_ending,
-    read_in_last,
-    read_last_gets,
-    read_when_left,
-    read_working_last,
-)
+from hookwright.notation.endings import read_ending
 from hookwright.notation.every_nth import every_nth
 from hookwright.notation.every_row import read_every_row
 from hookwright.notation.fold import fold
@@ -72,6 +66,12 @@ from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_i
 from hookwright.notation.spread import read_evenly
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
+from hookwright.notation.told_last import (
+    read_in_last,
+    read_last_gets,
+    read_when_left,
+    read_working_last,
+)
 from hookwright.notation.tree import TOO_DEEP, Claim, FinishOff, Node, Repeat, Turn, Unread
 from hookwright.notation.unread import read_other_word
 from hookwright.notation.work import is_work

@@ -79,7 +79,7 @@ _SPELLED = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 def make_of(line: str) -> int:
     """How many of a part are made: "(Make 2)", "Arms (2)", "LEGS (x2)", "(both alike)"."""
-    found = _MAKE.search(line)
+    found = _number_told(line)
     if not found:
         return 1
     if found["both"]:
@@ -90,9 +90,25 @@ def make_of(line: str) -> int:
 
 def heading_name(line: str) -> str:
     """The name in a heading, without its marks and its "make 2"."""
-    bare = re.sub(r"[#*_:]+", " ", _MAKE.sub("", line))
-    bare = re.sub(r"([\[(])[\s,;/–—-]+|[\s,;/–—-]+([\])])", r"\1\2", bare)
-    return re.sub(r"\s+", " ", re.sub(r"[\[(]\s*[\])]", "", bare)).strip(" .-–—,")
+    bare = re.sub(r"[#*_:]+", " ", _without_number(line))
+    if not _BRACKETS.isdisjoint(bare):
+        bare = re.sub(r"([\[(])[\s,;/–—-]+|[\s,;/–—-]+([\])])", r"\1\2", bare)
+        bare = re.sub(r"[\[(]\s*[\])]", "", bare)
+    return " ".join(bare.split()).strip(" .-–—,")
+
+
+_BRACKETS = frozenset("[()]")
+
+
+def _number_told(line: str) -> re.Match[str] | None:
+    """What says in a line how many are made."""
+    words = line.lower()
+    may = not _BRACKETS.isdisjoint(words) or "x" in words or "make" in words
+    return _MAKE.search(line) if may else None
+
+
+def _without_number(line: str) -> str:
+    return _MAKE.sub("", line) if _number_told(line) else line
 
 
 _EMPHASISED = regex(r"(\*{2,3}|_{1,3})(?P<words>[^*_]+)\1(?P<mark>:?)")
@@ -119,6 +135,11 @@ _NUMBERED = regex(
     re.IGNORECASE,
 )
 """What is made in several pieces that are told apart by their number: "Leg 2"."""
+
+
+def _is_numbered(name: str) -> bool:
+    ends = name[-1:].isdigit() or name.lower().endswith(("one", "two", "three", "four"))
+    return ends and _NUMBERED.fullmatch(name) is not None
 
 
 _OF_TERMS = (
@@ -161,10 +182,10 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
         return bool(words)
     if _says_terms(line):
         return False
-    bare = _MAKE.sub("", line)
+    bare = _without_number(line)
     if "(" in bare:
         bare = re.sub(_IN_YARN, "", bare, flags=re.IGNORECASE)
-    if _NUMBERED.fullmatch(bare.strip(" :")):
+    if _is_numbered(bare.strip(" :")):
         return True
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):
         return False
@@ -182,4 +203,4 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     letters = re.sub(r"[^A-Za-z]", "", bare)
     if {word.text for word in words} & {"each", "st", "sts", "across"}:
         return letters.isupper()  # "Sc in each st around (42)"
-    return letters.isupper() or ends[:1].isupper() or bool(_MAKE.search(line))
+    return letters.isupper() or ends[:1].isupper() or bool(_number_told(line))

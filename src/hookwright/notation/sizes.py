@@ -117,7 +117,7 @@ _IN_TWO_UNITS = (
 def _listed(line: str) -> tuple[str, ...]:
     """ "Sizes: S (M, L)", "To fit 0-3[3-6:6-12] months"."""
     found = re.search(_SIZE_LINE, line, re.IGNORECASE)
-    if found is None or re.search(_IN_TWO_UNITS, found[0], re.IGNORECASE):
+    if found is None or _is_in_two_units(found[0]):
         return ()
     names = [found["first"]] if found["first"] else []
     if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
@@ -134,8 +134,17 @@ def _listed(line: str) -> tuple[str, ...]:
     return tuple(names) if len(names) > 1 and all(map(_is_name, names)) else ()
 
 
+def _is_in_two_units(words: str) -> bool:
+    return "cm" in words.lower() and bool(re.search(_IN_TWO_UNITS, words, re.IGNORECASE))
+
+
 def _is_name(words: str) -> bool:
+    if words.lower() in _USUAL_NAMES:
+        return True
     return re.fullmatch(_SIZE_NAME, words, re.IGNORECASE) is not None
+
+
+_USUAL_NAMES = frozenset("xs s m l xl xxl small medium large".split())
 
 
 _TOLD = (
@@ -153,6 +162,7 @@ _AGED = regex(rf"[\d)\]]\s*{AGE}\b", re.IGNORECASE)
 def _told_in_words(line: str) -> tuple[str, ...]:
     """ "Sizes: S, M, L", "0 to 3 months (3 to 6 months, 6 to 12 months)", and no more."""
     listed = len(line) <= _LONGEST_LIST and not _LISTED.isdisjoint(line)
+    listed = listed and _may_begin_a_list(line.lower())
     found = re.fullmatch(_TOLD, line, re.IGNORECASE) if listed else None
     if found is None:
         return ()
@@ -172,6 +182,27 @@ def _told_in_words(line: str) -> tuple[str, ...]:
     if len(units) < 2:
         names = [_UNIT.sub("", name) for name in names]
     return tuple(names) if len(names) > 1 and len(set(names)) == len(names) else ()
+
+
+_LEADS = ("size", "fit", "age", "for")
+_MOST_WORDS_BEFORE = 5  # "to" of "to fit" may be one more than `_TOLD` passes
+
+
+def _may_begin_a_list(line: str) -> bool:
+    """Whether a line in small letters may begin with a size, or words that lead to one."""
+    letters = line.lstrip("x")  # "XXL", and no more letters behind it
+    letter = letters[:1] in {"s", "m", "l"} and not letters[1:2].isalnum()
+    if letter or line.startswith(_FIRST_WORDS):
+        return True
+    if line[:1].isdecimal():
+        return True
+    for word in line.split(" ", _MOST_WORDS_BEFORE + 1)[: _MOST_WORDS_BEFORE + 1]:
+        if word.startswith(_LEADS):
+            return True
+        letters = word.replace("-", "").replace("'", "").replace("_", "")
+        if letters and not letters.isalnum():
+            return False
+    return False
 
 
 _CHANGES = (
@@ -212,13 +243,14 @@ def _bare(line: str) -> tuple[str, ...]:
     begins = letter in _BEGINNINGS or letter.isdecimal()
     if not begins or _LISTED.isdisjoint(line):
         return ()
-    slashed = re.match(_BARE_SLASHES, line, re.IGNORECASE)
-    if slashed is not None:
+    slashed = "/" in line and re.match(_BARE_SLASHES, line, re.IGNORECASE)
+    if slashed:
         return tuple(re.split(r"\s*/\s*", slashed[1]))
-    words = re.match(_BARE_WORDS, line, re.IGNORECASE)
+    worded = line[:_LONGEST_WORD].lower().startswith(_FIRST_WORDS)
+    words = re.match(_BARE_WORDS, line, re.IGNORECASE) if worded else None
     if words is not None:
         return (words[1], *re.split(r"\s*[,:;-]\s*", words[2]))
-    found = re.match(_BARE_SIZES, line)
+    found = re.match(_BARE_SIZES, line) if line[0] in "XSM" else None
     if found is None:
         return ()
     return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
@@ -228,6 +260,12 @@ _WORD_SIZE = (
     r"(?:(?:x-?)?small|medium|(?:x-?)?large|newborn|baby|toddler|child|teen|adult|youth|"
     r"wom[ae]n|m[ae]n)"
 )
+_FIRST_WORDS = (
+    "small", "x-small", "xsmall", "medium", "large", "x-large", "xlarge", "newborn", "baby",
+    "toddler", "child", "teen", "adult", "youth", "woman", "women", "man", "men", "preemie",
+)  # fmt: skip
+"""How the names of sizes begin that are words."""
+_LONGEST_WORD = 7
 _DASHED_SIZE = rf"(?:\d+|\d*X*[SML]|{_WORD_SIZE})"
 _DASHED_SIZES = (
     rf"(?:sizes?|ages?|fits?)\b[^\n\d(]{{0,12}}?"

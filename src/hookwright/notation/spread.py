@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS, across
@@ -11,6 +15,8 @@ from hookwright.notation.vocabulary import StitchWord
 
 _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
+_MORE_OF = ("increases", "incs")
+_FEWER_OF = ("decreases", "decs")
 
 
 _EACH_ROUND = Sayings(
@@ -63,16 +69,21 @@ def _number_along(reader: Reader) -> Evenly | None:
 def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
     cursor.take_word("and", "then", "while")
-    change = Change.TOTAL
-    if cursor.take_word(*_MORE):
-        change = Change.MORE
-    elif cursor.take_word(*_FEWER):
-        change = Change.FEWER
-    cursor.take_word("work", "working", "make", "place")
+    change = _change(cursor)
+    if change is not Change.TOTAL and cursor.take_word("evenly"):
+        return _evenly_to(cursor, start)
+    cursor.take_word("work", "working", "make", "making", "place", "placing", "with")
     amount = cursor.number()
-    stitch = cursor.stitch() if amount is not None else None
+    if amount is not None and change is Change.TOTAL:
+        change = _change(cursor, _MORE_OF, _FEWER_OF)
+    named = amount is not None and change is Change.TOTAL
+    stitch = cursor.stitch() if named else _changed_stitch(cursor)
     if amount is None or (stitch is None and change is Change.TOTAL):
         return None
+    if stitch is not None and change is Change.TOTAL and stitch.legs > 1:
+        amount, change = _fewer_by(amount, stitch.legs - 1), Change.FEWER
+    elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":
+        change = Change.MORE
     cursor.take_word(*STITCH_NOUNS)
     each_round = change is not Change.TOTAL and cursor.take_any(_EACH_ROUND)
     if not each_round and not cursor.take_word("evenly"):
@@ -85,6 +96,37 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         across(cursor)
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
     return Evenly(amount, change, cursor.span_from(start), name, along)
+
+
+def _change(
+    cursor: Cursor, more: Sequence[str] = _MORE, fewer: Sequence[str] = _FEWER
+) -> Change:
+    if cursor.take_word(*more):
+        return Change.MORE
+    return Change.FEWER if cursor.take_word(*fewer) else Change.TOTAL
+
+
+def _changed_stitch(cursor: Cursor) -> StitchWord | None:
+    """ "(Decrease 4) sc evenly": the stitch that there are fewer of."""
+    return None if cursor.is_word("st", "sts") else cursor.stitch()
+
+
+def _fewer_by(amount: Amount, each: int) -> Amount:
+    """By how many stitches the row shrinks: two for each of "4 dc3tog"."""
+    return replace(
+        amount, values=tuple(None if n is None else n * each for n in amount.values)
+    )
+
+
+def _evenly_to(cursor: Cursor, start: int) -> Evenly | None:
+    """ "Decreasing evenly to 24 sc": how many there are in all."""
+    across(cursor)
+    amount = cursor.number() if cursor.take_word("to", "until") else None
+    if amount is None:
+        return None
+    cursor.take_word(*STITCH_NOUNS) or cursor.stitch()
+    cursor.take_phrase("remain", "are left", "in all")
+    return Evenly(amount, Change.TOTAL, cursor.span_from(start))
 
 
 def _up_a_side(

@@ -12,7 +12,7 @@ from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.times import GOAL, TOTAL, read_times
-from hookwright.notation.tree import Chain, Make, Often, Times
+from hookwright.notation.tree import Chain, Make, Often, Repeat, Times, Which
 
 
 def read_star(reader: Reader) -> None:
@@ -179,6 +179,8 @@ def read_repeat_from(reader: Reader) -> bool:
             "keep going",
         )
     )
+    if said and _stitch_again(reader):
+        return True
     at = cursor.at
     cursor.take_phrase(
         "this pattern",
@@ -217,6 +219,24 @@ def read_repeat_from(reader: Reader) -> bool:
     return False
 
 
+def _stitch_again(reader: Reader) -> bool:
+    """ "X-st over next 2 sts, repeat x-st to last st": the last stitch, over and over."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("the", "this", "that", "your")
+    stitch = cursor.stitch()
+    last = reader.last()
+    same = stitch is not None and isinstance(last, Make) and last.stitch == stitch.id
+    times = read_times(cursor) if same else None
+    if times is None or not isinstance(last, Make) or reader.number_of(Star) % 2:
+        cursor.at = start
+        return False
+    if times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
+        times = replace(times, often=Often.UNCLEAR)
+    reader.items[-1] = Repeat((last,), times, last.span.to(cursor.span_from(start)))
+    return True
+
+
 def _again(reader: Reader, start: int, *, from_word: bool) -> bool:
     cursor = reader.cursor
     mark = cursor.step().value
@@ -237,13 +257,25 @@ def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
     cursor = reader.cursor
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    times = read_times(cursor)
+    times = read_times(cursor) or _in_each(cursor)
     if times is None:
         cursor.at = at
     elif times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
         times = replace(times, often=Often.UNCLEAR)
     span = cursor.span_from(start)
     return reader.add(Again(mark, to, times, span))
+
+
+def _in_each(cursor: Cursor) -> Times | None:
+    """ "Rep from * in each tile", "over each sp across": as often as there are such."""
+    start = cursor.at
+    led = cursor.take_word("in", "into", "for", "over", "on", "around")
+    target = read_target(cursor) if led else None
+    if target is None or target.which is not Which.EACH or target.amount is not None:
+        cursor.at = start
+        return None
+    across(cursor)
+    return Times(Often.ACROSS, cursor.span_from(start))
 
 
 def _repeat_to_end(reader: Reader, start: int) -> bool:

@@ -30,7 +30,7 @@ _COUNT = frozenset(
     "considered as too represents".split()
 ).union(IGNORED)
 _SPACES = frozenset("sp sps space spaces hole holes gap gaps".split())
-_AT_HOOK = frozenset(
+AT_HOOK = frozenset(
     "skipped missed left passed omitted unworked beginning start began edge".split()
 )
 """What is said of the chains that a row begins with."""
@@ -174,7 +174,7 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch is a tr"."""
     if not known & _CHAIN or not known & _COUNT or "between" in known:
         return None
-    if _is_of_another(tokens, known):
+    if _is_of_another(tokens, known) or _chains_counted(tokens, known):
         return None
     as_two = _begun_together(tokens, span) or _stitch_and_space(tokens, span)
     if as_two is not None:
@@ -208,10 +208,16 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
         return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
     if not stitch and not known & {"count", "counts", "counted"}:
         return None
-    plain = any(token.text in ("is", "are") for token in tokens[2:5])  # "Ch 3 is a dc."
+    plain = _is_plainly(tokens)
     if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def _is_plainly(tokens: list[Token]) -> bool:
+    """ "Ch 3 is a dc."; not "a bead is a sc with the ch-1 behind it"."""
+    at = next((i for i, t in enumerate(tokens[:5]) if t.text in ("is", "are")), 0)
+    return at > 1 and any(token.text in _CHAIN for token in tokens[:at])
 
 
 def first_of_count(tokens: list[Token]) -> Iterator[Statement]:
@@ -221,7 +227,7 @@ def first_of_count(tokens: list[Token]) -> Iterator[Statement]:
     if not tokens or tokens[0].kind is not Kind.NUMBER or known & _NOT:
         return
     first = {("first", "of"), ("number", "one"), ("number", "1")} & set(pairwise(words))
-    if first and known & _CHAIN and known & _AT_HOOK:
+    if first and known & _CHAIN and known & AT_HOOK:
         span = Span(tokens[0].start, tokens[-1].end)
         yield Statement(Topic.TURNING_CHAIN, holds=True, span=span, word="st")
 
@@ -306,6 +312,8 @@ def _stitch_named(tokens: list[Token]) -> str:
 
 def _space_counts(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
     """ "Each ch-1 space counts as a stitch", "when you come to a hole, it is one st"."""
+    if _chains_counted(tokens, known):
+        return Statement(Topic.SPACES, holds=True, span=span)
     if not known & (_SPACES | {"ch-1"}) and "ch" not in known:
         return None
     if not known & STITCH_NOUNS:
@@ -317,7 +325,29 @@ def _space_counts(tokens: list[Token], known: set[str], span: Span) -> Statement
         return None
     holds = not known & _NOT
     apart = None if holds else _chain_length(tokens)  # "the ch-2 sp is never counted"
-    return Statement(Topic.SPACES, holds=holds, span=span, chains=apart)
+    edge = "edge" if holds and known & _EDGES and known & _TOO else ""
+    return Statement(Topic.SPACES, holds=holds, span=span, chains=apart, word=edge)
+
+
+_INCLUDED = frozenset("counted included".split())
+_INCLUDING = frozenset("counting including".split())
+_ALL_CHAINS = frozenset("chs chains sps spaces".split())
+
+
+def _chains_counted(tokens: list[Token], known: set[str]) -> bool:
+    """ "41 places in every row, chains counted", "31 sts, counting the ch sps"."""
+    if known & (_BEGINNING | _NOT) or _chain_length(tokens) is not None:
+        return False
+    words = [token.text for token in tokens if token.text not in ("the", "all", "ch")]
+    return any(
+        (one in _ALL_CHAINS and other in _INCLUDED)
+        or (one in _INCLUDING and other in _ALL_CHAINS)
+        for one, other in pairwise(words)
+    )
+
+
+_EDGES = frozenset("edge edges side end turning".split())
+_TOO = frozenset("too also included including".split())
 
 
 def _each_is_one(tokens: list[Token], known: set[str]) -> bool:

@@ -158,17 +158,28 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
         draft.last = True
         draft.which = draft.which if draft.which is Which.EACH else Which.LAST
     elif word == "end" and cursor.peek().text in CHAIN_NOUNS | STITCH_NOUNS:
-        draft.which = Which.LAST
+        draft.which = draft.which or Which.LAST
     elif word in CENTRE_WORDS:
         draft.centre = cursor.peek().text != "of"
-    elif word in SMALL_WORDS:
-        if not _note_small_word(cursor, draft):
-            return False
-    elif not _is_adjective(cursor, draft):
+    elif not _describes(cursor, draft):
         return False
     draft.alone = draft.alone or word in ALONE_WORDS
     cursor.step()
     return True
+
+
+_AT_EDGE = ("edge", "end")
+
+
+def _describes(cursor: Cursor, draft: TargetWords) -> bool:
+    """Whether a word says more of the noun behind it: "edge space", "lonely ch"."""
+    word = cursor.token.text
+    if word in _AT_EDGE and cursor.peek().text in SPACE_NOUNS | CHAIN_NOUNS:
+        draft.beginning = True
+        return True
+    if word in SMALL_WORDS:
+        return _note_small_word(cursor, draft)
+    return _is_adjective(cursor, draft)
 
 
 def _is_number_word(cursor: Cursor, draft: TargetWords) -> bool:

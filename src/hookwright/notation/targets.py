@@ -117,7 +117,7 @@ def _edge_chain(cursor: Cursor, noun: str, draft: TargetWords, start: int) -> Ta
     if noun != "sp" or draft.which is not None or draft.amount or draft.ordinal:
         return None
     words = {token.text for token in cursor.tokens[start : cursor.at]}
-    if not words & {"turning", "turn"}:
+    if not words & {"turning", "turn", "edge", "end"}:
         return None
     return Target("tch", Which.NEXT, cursor.span_from(start))
 
@@ -199,7 +199,9 @@ def _ordinal_chain(cursor: Cursor, draft: TargetWords, start: int) -> Target:
         return Target(
             "ch", Which.NTH, cursor.span_from(start), ordinal=ordinal, from_hook=True
         )
-    noun = "tch" if cursor.take_any(_UP) else "ch"
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    told = draft.which is Which.SKIPPED and "of" in words
+    noun = "tch" if cursor.take_any(_UP) or told else "ch"  # "3rd of the 7 skipped ch"
     span = cursor.span_from(start)
     return Target(noun, Which.NTH, span, ordinal=ordinal, ordinals=draft.ordinals)
 

@@ -8,7 +8,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across, is_chain_length
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Amount, Often, Times, Which
+from hookwright.notation.tree import Amount, Often, Target, Times, Which
 
 TOTAL = "in all"
 """What `Times` counts where a number of times takes in what was worked by hand."""
@@ -142,6 +142,8 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     left = cursor.take_any(_LEFT)
     if target is not None and target.which is Which.LAST:
         last, amount = True, amount or target.amount
+    if target is not None and _is_at_edge(target) and not amount:
+        return Times(Often.TO_LAST, cursor.span_from(start), _one(cursor), "sp")
     beginning = ("tch", "ch") if reached else ("tch",)
     if target is not None and target.noun in beginning and not amount:
         return _to_turning_chain(cursor, start)
@@ -153,6 +155,15 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
         return Times(Often.TO_LAST, cursor.span_from(start), amount, noun)
     cursor.at = at
     return None
+
+
+def _is_at_edge(target: Target) -> bool:
+    """ "To the edge space", "to turning chain sp": a space that is the last one."""
+    return target.noun == "sp" and target.of is not None and target.of.noun == "tch"
+
+
+def _one(cursor: Cursor) -> Amount:
+    return Amount((1,), cursor.tokens[cursor.at - 1].span)
 
 
 def _to_turning_chain(cursor: Cursor, start: int) -> Times:

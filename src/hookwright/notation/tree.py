@@ -352,6 +352,7 @@ class Instead(Struct, frozen=True, cache_hash=True):
         more: By how many the longest run grows, or shrinks if below 0; of the stitch that
             the body names, or of any.
         each: Whether it grows so again in every row that recalls the other one.
+        begins: Whether it is what the row starts with.
     """
 
     span: Span
@@ -361,6 +362,7 @@ class Instead(Struct, frozen=True, cache_hash=True):
     of: tuple[Node, ...] = ()
     more: int = 0
     each: bool = False
+    begins: bool = False
 
 
 class Remark(Struct, frozen=True, cache_hash=True):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from hookwright.notation.collected import Collected
 from hookwright.regex import regex
@@ -22,7 +23,7 @@ _LONGEST_LEAD = 30  # characters of "change colour to colour "
 _TABLE_LINE = regex(
     r"^[ \t]*(?:(?:rows?|rnds?|rounds?)[ \t]+)?\d+(?:[ \t]*(?:[-–,&]|and|to)[ \t]*\d+)*"
     r"[ \t]*[:.=]?[ \t]+(?P<name>[A-Z][a-z]+(?: [A-Z][a-z]+)?|[A-Z]|MC|CC)[ \t]*\.?[ \t]*$",
-    re.MULTILINE | re.IGNORECASE,
+    re.IGNORECASE,
 )
 
 
@@ -41,18 +42,26 @@ _JOINS = frozenset("join attach rejoin reattach".split())
 
 def _listed(line: str) -> list[str]:
     """ "Colors: A = Ink, B = Butter": letters and the names they stand for."""
-    beside = _BESIDE.findall(line) if _OF_YARNS.search(line) else []
+    of_yarns = _is_of_yarns(line)
+    beside = _BESIDE.findall(line) if of_yarns else []
     if len(beside) > 1:  # "Yarn A navy, B mustard"
         return beside
     if not _ANY_LETTER.search(line):
         return []
     found = _LETTER.findall(line)
     named = [letter for letter, name in found if name]
-    if not _OF_YARNS.search(line) and not (len(named) > 1 and named[0] in ("A", "MC")):
+    if not of_yarns and not (len(named) > 1 and named[0] in ("A", "MC")):
         return []
     return [word for pair in found for word in pair if word]
 
 
+def _is_of_yarns(line: str) -> bool:
+    words = line.lower()
+    return any(sign in words for sign in _YARN_SIGNS) and bool(_OF_YARNS.search(line))
+
+
+_YARN_SIGNS = ("yarn", "colo", "shade", "ball", "skein")
+"""Of these one stands in every word that `_OF_YARNS` finds."""
 _OF_YARNS = regex(r"\b(?:[Cc]olou?r|COLOU?R|[Yy]arn|YARN|[Ss]hade|[Bb]all|[Ss]kein)s?\b")
 _BESIDE = regex(r"(?<![\w'])([A-H])[ \t]+[a-z]{3,}(?=[ \t]*(?:[,;(.]|$|and\b))")
 _ANY_LETTER = regex(r"[A-Z]C?\d?\s*(?:[=:–—-]|is\b)")
@@ -82,11 +91,26 @@ _LEAD_ENDS = (
 """The last words of all that puts a yarn to use."""
 
 
+def _table_lines(text: str) -> Iterator[re.Match[str]]:
+    """The lines that tell the colour of a row and no more: "Row 3: Slate"."""
+    for line in text.split("\n"):
+        found = _TABLE_LINE.match(line) if _may_be_of_table(line) else None
+        if found is not None:
+            yield found
+
+
+def _may_be_of_table(line: str) -> bool:
+    """Whether a line has a number, ends in letters, and has no mark of instructions."""
+    ends = line.rstrip(" \t.")[-1:].isalpha()
+    marked = any(mark in line for mark in "(*[;")
+    return ends and not marked and any(map(str.isdecimal, line))
+
+
 def yarn_names(draft: Collected) -> frozenset[str]:
     """Names of yarns and colours, lower case, from where they are put to use or listed."""
     names: set[str] = set()
     text = draft.source.text
-    tables = [found for found in _TABLE_LINE.finditer(text) if found["name"][:1].isupper()]
+    tables = [found for found in _table_lines(text) if found["name"][:1].isupper()]
     begins = (found.start() for found in _CAPITAL.finditer(text))
     used = [
         found

@@ -24,7 +24,10 @@ _SIDE, _TOP = 0.045, 0.07
 """The share of a picture that is cut off so that the fabric bleeds."""
 _PROPORTION = 0.74
 """How high a picture that bleeds is for its width."""
-_QUALITY = 87
+_SEEN_WHOLE = (1240, 1180)
+"""As large as a picture is that is seen whole, in points: 210 to an inch of a page."""
+_MARGIN = 20
+_QUALITY = 82
 
 
 def covers_of(
@@ -99,7 +102,7 @@ def _bleeds(data: bytes) -> bool:
 
 
 def _as_jpeg(points: Any, *, bleeds: bool) -> bytes:  # noqa: ANN401 - an array, made late
-    from PIL import Image  # noqa: PLC0415 - only where a picture is made
+    from PIL import Image, ImageOps  # noqa: PLC0415 - only where a picture is made
 
     whole = Image.fromarray(points)
     if bleeds:
@@ -108,6 +111,9 @@ def _as_jpeg(points: Any, *, bleeds: bool) -> bytes:  # noqa: ANN401 - an array,
         left, right = side, wide - side
         top = max(round(high * _TOP), high - round((right - left) * _PROPORTION))
         whole = whole.crop((left, top, right, high))
+    else:
+        whole.thumbnail(_SEEN_WHOLE)
+        whole = ImageOps.expand(whole, _MARGIN, _PAPER)  # by which it is known again
     return _saved(whole)
 
 

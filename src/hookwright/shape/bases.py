@@ -7,6 +7,7 @@ underside of its foundation and the ends of its rows.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from enum import Enum
 
 import numpy as np
 from msgspec import Struct, field
@@ -81,6 +82,7 @@ class Growing(Struct):
         outcomes: The rows laid.
         reason: Why no more are.
         described: Whether it goes round a piece that the text only describes.
+        begins: The name of the row it begins with, where its part has an earlier piece.
     """
 
     mesh: Mesh
@@ -92,6 +94,7 @@ class Growing(Struct):
     outcomes: list[Outcome] = field(default_factory=list)
     reason: str = ""
     described: bool = False
+    begins: str = ""
 
     def keep(self, edge: LaidEdge, *, turned: bool) -> None:
         """Keeps an edge; the way it is read next stands last."""
@@ -104,11 +107,38 @@ class Growing(Struct):
         return self.made
 
 
+class Begins(Enum):
+    """What the first row of a piece is worked into."""
+
+    NEW = "a new chain or ring"
+    ON_OTHERS = "edges of pieces before it"
+
+
+def goes_round_others(growing: Growing, outcome: Outcome, worked: WorkedRow) -> bool:
+    """Whether a round goes on from pieces laid by themselves: two legs, or a thumb hole."""
+    if not worked.edge.closed or growing.reason or not growing.outcomes:
+        return False
+    places = places_of(worked.over)
+    longest = max((len(edge.number) for edge in growing.edges), default=0)
+    elsewhere = outcome.step.part != growing.outcomes[-1].step.part
+    if not elsewhere and len(places.units) <= _BOTH * longest:
+        return False
+    main, direction = _main(growing, worked, places)
+    return main is None or _with_sides(growing, worked, places, main, direction) is None
+
+
+_BOTH = 1.25
+"""Times as many places as the longest edge of a piece: what goes round two of them."""
+
+
 def base_of_row(
-    growing: Growing, worked: WorkedRow, columns: Columns, *, begun: bool
+    growing: Growing, worked: WorkedRow, columns: Columns, begins: Begins | None
 ) -> tuple[Base, int] | None:
     """The edge that a row is laid on, and the direction it is worked in."""
     places = places_of(worked.over)
+    begun = begins is not None
+    if begins is Begins.ON_OTHERS:
+        return _on_described(growing, worked, places), 1
     if begun and (places.in_ring or not len(places.units)):
         return _on_ring(growing.mesh), 1
     if begun:
@@ -201,7 +231,7 @@ def _spread_round_ends(
 
 
 def _on_described(growing: Growing, worked: WorkedRow, places: Places) -> Base:
-    """The edge of a piece that is only described, as a chain of its own."""
+    """The edge of pieces that are only described, or laid apart, as a chain of its own."""
     closed = worked.edge.closed
     nodes = growing.mesh.foundation(len(places.units), closed=closed)
     growing.chains = nodes

@@ -35,7 +35,7 @@ class Fold(Struct, frozen=True, eq=False):
 
 def folds_of(graph: FabricGraph) -> tuple[Fold, Fold] | None:
     """The two folds, the front between them as rounds go; None for one of rows."""
-    if len(graph.courses) < _SHORTEST or not graph.courses[1].closed:
+    if sum(course.closed for course in graph.courses) < _SHORTEST:
         return None
     under = standing_on(graph)
     sleeves = sleeves_left(graph)
@@ -92,8 +92,8 @@ def _down(courses: Sequence[Laid], under: Whole, node: int) -> list[int]:
 
 
 _A_FEW = 1
-_SHORTEST = 3
-"""Rows of a piece that is folded, at least."""
+_SHORTEST = 2
+"""Rounds of a piece that is folded, at least."""
 
 
 def _at_sleeve(graph: FabricGraph, under: Whole, sleeve: Left, inwards: int) -> Fold:

@@ -6,6 +6,8 @@ a garment the front with its sleeves, of a hat a dome.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from msgspec import Struct
 from msgspec.structs import replace
@@ -13,7 +15,7 @@ from msgspec.structs import replace
 from hookwright.shape.columns import Truth, Whole
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.folds import Fold, between, folds_of, standing_on
-from hookwright.shape.graph import FabricGraph, Joint
+from hookwright.shape.graph import FabricGraph, Joint, Laid
 from hookwright.shape.relaxing import relax
 from hookwright.shape.starts import without_start
 
@@ -39,6 +41,8 @@ class Front(Struct, frozen=True, eq=False):
 
 def front_of(graph: FabricGraph) -> Front | None:
     """The front of a piece that stands up; None for one that is not in rounds."""
+    # Rows without stitches, as a line that only slips to a place, are folded nowhere.
+    graph = replace(graph, courses=tuple(row for row in graph.courses if row.number))
     folds = folds_of(graph)
     if folds is None:
         return None
@@ -48,32 +52,55 @@ def front_of(graph: FabricGraph) -> Front | None:
         return None
     lies = relax(piece, without_start(piece), shear=DRAWING).position
     position = np.zeros(graph.size, dtype=complex)
-    position[kept] = _upright(piece, lies)
+    rounds = [course.row for course in graph.courses if course.closed]
+    position[kept] = _upright(piece, rounds, lies)
     _go_on_beside(graph, upper, position)
     garment = bool(folds[0].corners)
     return Front(upper, position, _outline(folds, position), garment)
 
 
 def _upper_of(graph: FabricGraph, folds: tuple[Fold, Fold]) -> Truth:
-    """(n,) which stitches lie between the folds; rows lie with what they stand on."""
+    """(n,) which stitches lie between the folds; rows lie with what they are joined to."""
     begin, end = folds
     under = standing_on(graph)
     upper = np.zeros(graph.size, dtype=bool)
     for course, first, last in zip(graph.courses, begin.nodes, end.nodes, strict=True):
         if course.closed:
             upper[between(course, first, last)] = True
-        elif course.row:
-            stands = under[course.nodes]
-            known = np.flatnonzero(stands >= 0)
-            if len(known):
-                nearest = np.abs(np.arange(course.number)[:, None] - known).argmin(axis=1)
-                upper[course.nodes] = upper[stands[known[nearest]]]
     for fold in folds:
         upper[list(fold.underarm)] = True
-    chain = graph.courses[0]
-    stands = under[upper]
-    upper[stands[(stands >= chain.first) & (stands < chain.first + chain.number)]] = True
+    ring = next(at for at, course in enumerate(graph.courses) if course.closed)
+    for at in range(ring - 1, -1, -1):
+        _with_above(graph, under, upper, at, ring)
+    for course in graph.courses[ring:]:
+        if not course.closed:
+            stands = under[course.nodes]
+            _with_known(course, stands >= 0, upper[stands], upper)
     return upper
+
+
+def _with_above(graph: FabricGraph, under: Whole, upper: Truth, at: int, ring: int) -> None:
+    """Lays a row, or a chain, with the stitches of the first round that stand on it.
+
+    A row that no round stands on lies with the row above it.
+    """
+    course = graph.courses[at]
+    for above in dict.fromkeys((ring, at + 1)):
+        nodes = graph.courses[above].nodes
+        own = nodes[(under[nodes] >= course.first) & (under[nodes] <= course.nodes[-1])]
+        if len(own):
+            known = np.isin(course.nodes, under[own])
+            is_upper = np.isin(course.nodes, under[own[upper[own]]])
+            _with_known(course, known, is_upper, upper)
+            return
+
+
+def _with_known(course: Laid, known: Truth, is_upper: Truth, upper: Truth) -> None:
+    """Lays the stitches of a row of which some are known, each as the nearest of those."""
+    places = np.flatnonzero(known)
+    if len(places):
+        nearest = np.abs(np.arange(course.number)[:, None] - places).argmin(axis=1)
+        upper[course.nodes] = is_upper[places[nearest]]
 
 
 def _cut_out(graph: FabricGraph, kept: Truth) -> tuple[FabricGraph, Whole]:
@@ -115,9 +142,10 @@ def _cut_out(graph: FabricGraph, kept: Truth) -> tuple[FabricGraph, Whole]:
     ), nodes
 
 
-def _upright(piece: FabricGraph, lies: Complex) -> Complex:
+def _upright(piece: FabricGraph, rounds: Sequence[int], lies: Complex) -> Complex:
     """The piece turned so that its rounds go down."""
     stitch = piece.edge[piece.joint == int(Joint.STITCH)]
+    stitch = stitch[np.isin(piece.row[stitch.max(axis=1)], rounds)]
     low, high = stitch.min(axis=1), stitch.max(axis=1)
     way = (lies[high] - lies[low]).sum()
     turned: Complex = lies * (-1j * np.conj(way) / abs(way))
@@ -142,6 +170,18 @@ def _go_on_beside(graph: FabricGraph, upper: Truth, position: Complex) -> None:
         before = own[inner % course.number]
         before = np.where(upper[course.nodes][inner % course.number], before, own[at])
         position[course.nodes[behind]] = 2 * own[at] - before
+    _go_on_below(graph, upper, position)
+
+
+def _go_on_below(graph: FabricGraph, upper: Truth, position: Complex) -> None:
+    """Lays what is wholly behind a stitch below or above the front that is joined to it."""
+    stitch = graph.edge[graph.joint == int(Joint.STITCH)]
+    both = np.concatenate([stitch, stitch[:, ::-1]])
+    inner = both[upper[both].all(axis=1)]
+    before = position.copy()
+    before[inner[:, 0]] = position[inner[:, 1]]
+    out = both[upper[both[:, 0]] & (position[both[:, 1]] == 0)]
+    position[out[:, 1]] = 2 * position[out[:, 0]] - before[out[:, 0]]
 
 
 _TWO = 2

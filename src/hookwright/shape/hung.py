@@ -10,8 +10,10 @@ from collections.abc import Iterator
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
+from hookwright.notation.tree import Pattern
 from hookwright.progress import Progress
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph
@@ -49,7 +51,7 @@ class Hung(Struct, frozen=True, eq=False):
     """A piece as it hangs.
 
     Attributes:
-        part: The number of the part it begins with.
+        part: What it is called: its part, and the row it begins with where that is needed.
         reason: Why it is not all there; "" where it is.
         width_mm: How wide a stitch is.
         measured: Whether a gauge tells that.
@@ -64,7 +66,7 @@ class Hung(Struct, frozen=True, eq=False):
         courses: Its rows, the foundation or ring first.
     """
 
-    part: int
+    part: str
     reason: str
     width_mm: float
     measured: bool
@@ -81,10 +83,11 @@ class Hung(Struct, frozen=True, eq=False):
 
 def begun_to_hang(checked: Checked, size: int) -> Iterator[Hung]:
     """The pieces of one size before they come to rest, which is told at once."""
+    pattern = checked.reading.pattern
     outcomes = checked.worked.sizes[size].outcomes
     for piece in pieces_laid(outcomes, heights_in(checked.worked, size)):
         if piece.graph.size:
-            yield _hung(piece, piece.graph, start_of(piece.graph), None)
+            yield _hung(pattern, piece, start_of(piece.graph), None)
 
 
 def hung(checked: Checked, size: int, progress: Progress | None = None) -> Iterator[Hung]:
@@ -93,25 +96,27 @@ def hung(checked: Checked, size: int, progress: Progress | None = None) -> Itera
     Raises:
         Cancelled: When `progress` answers False.
     """
+    pattern = checked.reading.pattern
     for rest in pieces_at_rest(checked, size, progress):
         if isinstance(rest, AtRest):
             found = rest.relaxed.position if rest.relaxed else start_of(rest.graph)
             width = rest.stitch.width_mm if rest.stitch is not None else None
-            yield _hung(rest.piece, rest.graph, found, width)
+            yield _hung(pattern, replace(rest.piece, graph=rest.graph), found, width)
         elif rest.graph.size:
-            yield _hung(rest, rest.graph, start_of(rest.graph), None)
+            yield _hung(pattern, rest, start_of(rest.graph), None)
 
 
 def _hung(
-    piece: Piece, graph: FabricGraph, position: Complex, width_mm: float | None
+    pattern: Pattern, piece: Piece, position: Complex, width_mm: float | None
 ) -> Hung:
+    graph = piece.graph
     width = width_mm or _USUAL_MM
     place = -position * width  # turned half round, so that the first row is above
     left, above = place.real.min(), place.imag.max()
     spans, words = np.unique(graph.span, axis=0, return_inverse=True)
     known = np.where(graph.span[:, 0] >= 0, words.reshape(-1), -1)
     return Hung(
-        piece.part,
+        piece.named(pattern),
         piece.reason,
         width,
         width_mm is not None,

@@ -2,8 +2,9 @@
 
 A piece begins where a foundation chain or a ring is made, and goes on as long as rows are
 worked into edges of its own: its last row, one that was left earlier, the underside of its
-foundation, the ends of its rows. A row that stands on none of these is not laid, nor is
-what follows it, and that is said.
+foundation, the ends of its rows. A round that stands on none of these, as one round two
+legs, begins a piece of its own; a row that does is not laid, nor is what follows it, and
+that is said.
 """
 
 from __future__ import annotations
@@ -14,9 +15,16 @@ from functools import cache
 import numpy as np
 from msgspec import Struct
 
-from hookwright.notation.tree import Definition
+from hookwright.notation.tree import Definition, Pattern
 from hookwright.progress import Progress, tell
-from hookwright.shape.bases import Growing, LaidEdge, base_of_row, is_spread
+from hookwright.shape.bases import (
+    Begins,
+    Growing,
+    LaidEdge,
+    base_of_row,
+    goes_round_others,
+    is_spread,
+)
 from hookwright.shape.columns import (
     Columns,
     TooLarge,
@@ -27,6 +35,7 @@ from hookwright.shape.graph import FabricGraph, Laid
 from hookwright.shape.mesh import Mesh
 from hookwright.shape.own_chains import with_own_chains
 from hookwright.shape.places import places_of
+from hookwright.shape.post_rib import drawn_in
 from hookwright.shape.row_words import RowWords
 from hookwright.sizing.guessing import usual_heights
 from hookwright.working.fabric import Edge, PlaceKind, extent
@@ -58,6 +67,7 @@ class Piece(Struct, frozen=True, eq=False):
         outcomes: The rows laid, in working order.
         reason: Why its later rows were not laid; "" where all were.
         described: Whether it goes round a piece that the text only describes.
+        begins: The name of the row it begins with, where its part has an earlier piece.
     """
 
     part: int
@@ -65,6 +75,14 @@ class Piece(Struct, frozen=True, eq=False):
     outcomes: tuple[Outcome, ...]
     reason: str = ""
     described: bool = False
+    begins: str = ""
+
+    def named(self, pattern: Pattern) -> str:
+        """What it is called: its part, and the row it begins with if that says more."""
+        part = pattern.parts[self.part].name
+        if not self.begins:
+            return part
+        return f"{part}, from {self.begins} on" if part else f"From {self.begins} on"
 
 
 def heights_in(worked: WorkedPattern, size: int, scale: float = 1.0) -> Heights:
@@ -125,15 +143,23 @@ def pieces_laid(
             if growing is not None and outcome.is_open:
                 growing.reason = growing.reason or _not_told(outcome)
             continue
-        begun = _begins(outcome, outcome.worked, growing)
-        if begun:
+        begins = _beginning(outcome, outcome.worked, growing)
+        if begins is not None:
+            again = growing is not None and growing.part == outcome.step.part
             if growing is not None:
                 yield _piece(growing)
             growing = Growing(Mesh(), outcome.step.part, np.zeros(0, dtype=np.int64))
+            growing.begins = row_name(outcome.step) if again else ""
         if growing is not None and not growing.reason:
             closed = _is_closed(outcome.worked, after[number])
             _lay(
-                growing, outcome, outcome.worked, heights, words, begun=begun, closed=closed
+                growing,
+                outcome,
+                outcome.worked,
+                heights,
+                words,
+                begins=begins,
+                closed=closed,
             )
     if growing is not None:
         yield _piece(growing)
@@ -143,10 +169,11 @@ def _piece(growing: Growing) -> Piece:
     """A piece as far as it was laid."""
     return Piece(
         growing.part,
-        growing.mesh.graph(),
+        drawn_in(growing.mesh.graph()),
         tuple(growing.outcomes),
         growing.reason,
         growing.described,
+        growing.begins,
     )
 
 
@@ -183,18 +210,24 @@ def _not_told(outcome: Outcome) -> str:
     return f"{row_name(outcome.step)} is not told stitch by stitch."
 
 
-def _begins(outcome: Outcome, worked: WorkedRow, growing: Growing | None) -> bool:
-    """Whether a row begins a piece: on a new chain or in a ring."""
+def _beginning(
+    outcome: Outcome, worked: WorkedRow, growing: Growing | None
+) -> Begins | None:
+    """How a row begins a piece; None for one that goes on with what there is."""
     if growing is None:
-        return True
+        return Begins.NEW
     kinds = _kinds(worked.over)
     if PlaceKind.RING in kinds:
-        return True
+        return Begins.NEW
     if kinds == {PlaceKind.CHAIN}:
-        return not any(found.edge == worked.over for found in growing.edges)
+        found = any(found.edge == worked.over for found in growing.edges)
+        return None if found else Begins.NEW
     # What stands on nothing, in a part of its own, does not go on from a piece given up.
     before = growing.outcomes[-1].step.part if growing.outcomes else growing.part
-    return not kinds and bool(growing.reason) and outcome.step.part != before
+    if not kinds:
+        begins = bool(growing.reason) and outcome.step.part != before
+        return Begins.NEW if begins else None
+    return Begins.ON_OTHERS if goes_round_others(growing, outcome, worked) else None
 
 
 def _kinds(edge: Edge) -> set[PlaceKind]:
@@ -211,13 +244,14 @@ def _lay(
     heights: Heights,
     words: RowWords,
     *,
-    begun: bool,
+    begins: Begins | None,
     closed: bool,
 ) -> None:
     """Lays a row, or says why it cannot be."""
+    begun = begins is not None
     try:
         columns, span = words.columns(outcome, worked)
-        found = base_of_row(growing, worked, columns, begun=begun)
+        found = base_of_row(growing, worked, columns, begins)
         if found is None:
             growing.reason = f"{row_name(outcome.step)} stands on no edge that was laid."
             return

@@ -56,13 +56,14 @@ def measures_of(
         pieces = list(pieces_at_rest(checked, size, share, stitches))
         stitches = as_fitted(stitches, pieces)
         found.append(size_measured(checked, size, pieces))
-    return measures_from(checked, found)
+    return measures_from(found)
 
 
 class PieceMeasured(Struct, frozen=True):
-    """A piece of one size: its part, what it measures or why not, why rows of it lack."""
+    """A piece of one size: its part and name, what it measures or why not, what lacks."""
 
     part: int
+    name: str
     measured: Measured | str
     reason: str
 
@@ -72,29 +73,33 @@ def size_measured(
 ) -> tuple[PieceMeasured, ...]:
     """The pieces of one size as they are measured."""
     name = checked.sizes[size] if checked.sizes else ""
+    pattern = checked.reading.pattern
     found = []
     for laid in pieces:
         piece = laid.piece if isinstance(laid, AtRest) else laid
-        found.append(PieceMeasured(piece.part, _measured(name, laid), piece.reason))
+        found.append(
+            PieceMeasured(
+                piece.part, piece.named(pattern), _measured(name, laid), piece.reason
+            )
+        )
     return tuple(found)
 
 
-def measures_from(checked: Checked, sizes: Iterable[tuple[PieceMeasured, ...]]) -> Measures:
+def measures_from(sizes: Iterable[tuple[PieceMeasured, ...]]) -> Measures:
     """The measures of a pattern from those of its sizes, in their order."""
-    found: dict[int, list[Measured]] = {}
-    reasons: dict[int, str] = {}
+    found: dict[tuple[int, str], list[Measured]] = {}
+    reasons: dict[tuple[int, str], str] = {}
     for piece in (piece for pieces in sizes for piece in pieces):
-        own = found.setdefault(piece.part, [])
-        reasons[piece.part] = reasons.get(piece.part) or piece.reason
+        key = piece.part, piece.name
+        own = found.setdefault(key, [])
+        reasons[key] = reasons.get(key) or piece.reason
         if isinstance(piece.measured, str):
-            reasons[piece.part] = reasons[piece.part] or piece.measured
+            reasons[key] = reasons[key] or piece.measured
         else:
             own.append(piece.measured)
-    parts = checked.reading.pattern.parts
     return Measures(
         tuple(
-            PartMeasured(parts[part].name, tuple(sizes), reasons[part])
-            for part, sizes in found.items()
+            PartMeasured(key[1], tuple(sizes), reasons[key]) for key, sizes in found.items()
         )
     )
 

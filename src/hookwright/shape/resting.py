@@ -138,7 +138,7 @@ def pieces_at_rest(
 
 def _laying_out(checked: Checked, piece: Piece, size: int) -> str:
     """What is being done, with the names of part and size."""
-    part = checked.reading.pattern.parts[piece.part].name
+    part = piece.named(checked.reading.pattern)
     names = (part, checked.sizes[size] if checked.sizes else "")
     return " ".join(("laying out", *(name for name in names if name)))
 
@@ -206,14 +206,7 @@ def _at_rest(
     rings = rings_of(graph)
     counted = by_counts(graph)
     if rings is not None and counted is not None and counted < STANDS_UP:
-        tilt = Tilt(0.0, edging=False, depth=0.0)
-        verdict = verdict_of(tilt, counted, counts, rounds=True)
-        front = front_of(graph) if _has_own_front(graph) else None
-        outline = front.outline if front is not None and front.garment else None
-        extent = standing_extent(rings, outline)
-        return AtRest(
-            piece, graph, extent, verdict, None, folds=False, rings=rings, front=front
-        )
+        return _standing(piece, graph, rings, counted)
     start = start_of(graph) if before is None else before
     share = stretch(laid.progress, done, done + 1 / (_MOST_FITTINGS + 1))
     relaxed = relax(graph, start, progress=share)
@@ -227,6 +220,24 @@ def _at_rest(
     extent = extent_of(graph, relaxed.position, piece.outcomes)
     folded = folds(graph, relaxed)
     return AtRest(piece, graph, extent, verdict, relaxed, folds=folded, rings=rings)
+
+
+def _standing(piece: Piece, graph: FabricGraph, rings: Rings, counted: float) -> AtRest:
+    """A piece that stands up by its counts alone, laid double."""
+    counts = tuple(course.number for course in graph.courses if course.row)
+    tilt = Tilt(0.0, edging=False, depth=0.0)
+    verdict = verdict_of(tilt, counted, counts, rounds=True)
+    front = front_of(graph) if _has_own_front(graph) else None
+    outline = front.outline if front is not None and front.garment else None
+    if outline is not None:
+        verdict = replace(verdict, advice=_WORN)
+    extent = standing_extent(rings, outline)
+    return AtRest(
+        piece, graph, extent, verdict, None, folds=False, rings=rings, front=front
+    )
+
+
+_WORN = "It divides for two sleeves and goes round a body, so it is not to lie flat."
 
 
 def _has_own_front(graph: FabricGraph) -> bool:

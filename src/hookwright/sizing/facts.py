@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from msgspec import Struct
 
 from hookwright.notation.tree import Amount
+from hookwright.sizing.along_edges import Rate
 from hookwright.working.outcome import Outcome
 
 
@@ -98,6 +99,7 @@ class Grown(Struct, frozen=True):
         shared: Rows in which several numbers were taken to change alike.
         amounts: The numbers that change.
         floors: The least that a number may be, by its identity, where that is not 1.
+        rates: Numbers along an edge that no whole number is added to for each repeat.
         stops: The first row of a later part that does not come out on it; None if all do.
             Its rows end there.
     """
@@ -108,6 +110,7 @@ class Grown(Struct, frozen=True):
     shared: tuple[int, ...]
     amounts: tuple[Amount, ...]
     floors: Mapping[int, int]
+    rates: tuple[Rate, ...] = ()
     stops: int | None = None
 
 
@@ -118,8 +121,10 @@ class Stuck(Struct, frozen=True):
         at: The row, in working order.
         factor: How many times as many chains have to be added; 0 if unknown.
         for_good: Whether it comes out on no other chain, for nothing in it can change.
+        divides: Whether it divides the stitches and does not say how many it leaves.
     """
 
     at: int
     factor: int = 0
     for_good: bool = False
+    divides: bool = False

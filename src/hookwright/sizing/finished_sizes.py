@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, floor, lcm
 
 from msgspec import Struct
 
@@ -74,22 +74,56 @@ def _still_square(
     """A length that is told for both ways stays one, if both are nearly as long.
 
     Raises:
-        Unwritten: If they are not.
+        Unwritten: If another set of rows would come nearer.
     """
-    for one, wider, higher in zip(wanted, across, up, strict=True):
-        mm = found.measure.at(one.part.size)
-        if mm is None or abs(wider - higher) <= _NEARLY * (mm + max(wider, higher)):
+    for one, wide, high in _sides(found, wanted, across, up):
+        if abs(wide - high) <= max(_NEARLY * max(wide, high), _half_a_set(found, one)):
             continue
         said = (
             "One length is told for both ways, and the piece would be "
-            f"{in_both(mm + wider, found.measure.unit)} one way and "
-            f"{in_both(mm + higher, found.measure.unit)} the other."
+            f"{in_both(wide, found.measure.unit)} one way and "
+            f"{in_both(high, found.measure.unit)} the other."
         )
         raise Unwritten(found.measure.span, said)
 
 
 _NEARLY = Fraction(1, 20)
 """Which part of its side a square may be longer one way than the other."""
+
+
+def _sides(
+    found: Finished,
+    wanted: Sequence[SizeMeasured],
+    across: Sequence[Fraction],
+    up: Sequence[Fraction],
+) -> Iterator[tuple[SizeMeasured, Fraction, Fraction]]:
+    """Both sides of what is told as square, in each size."""
+    for one, wider, higher in zip(wanted, across, up, strict=True):
+        mm = found.measure.at(one.part.size)
+        if mm is not None:
+            yield one, mm + wider, mm + higher
+
+
+def _half_a_set(found: Finished, one: SizeMeasured) -> Fraction:
+    """How far a square may be off where rows come in whole sets, and stay odd or even."""
+    rows = one.part.rows
+    if rows is None:
+        return Fraction(0)
+    mm = found.measure.at(one.part.size) or Fraction(0)
+    return mm * lcm(rows.each, 2) / rows.at(one.part.set_repeats) / 2
+
+
+def sides_unlike(checked: Checked, wanted: Sequence[SizeMeasured]) -> Iterator[str]:
+    """Both sides of what the text calls square and whole sets of rows leave unlike."""
+    known: dict[Span, list[Fraction]] = {}
+    for found, changes in _changes(checked, wanted):
+        across = known.setdefault(found.measure.span, changes)
+        if across is changes:
+            continue
+        for _, wide, high in _sides(found, wanted, across, changes):
+            if abs(wide - high) > _NEARLY * max(wide, high):
+                unit = found.measure.unit
+                yield f"{in_both(wide, unit)} one way and {in_both(high, unit)} the other"
 
 
 def lengths_left(

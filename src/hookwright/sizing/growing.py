@@ -15,8 +15,10 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from hookwright.notation.rebuilding import rebuilt
-from hookwright.notation.tree import Amount, Node
+from hookwright.checking import Checked
+from hookwright.notation.tree import Amount, Skip
+from hookwright.sizing.along_edges import EdgeOf, Rate, length_of, told_along
+from hookwright.sizing.closing_alike import closes_alike, off
 from hookwright.sizing.facts import Grown, Root, Stuck
 from hookwright.sizing.open_numbers import (
     SHORTEST_RUN,
@@ -24,15 +26,12 @@ from hookwright.sizing.open_numbers import (
     has_repeat_across,
     open_numbers,
 )
-from hookwright.sizing.passed_over import passes
-from hookwright.sizing.same_shape import is_same_shape
-from hookwright.working.conventions import Choice
-from hookwright.working.count import Count
+from hookwright.sizing.slots import amounts_in
+from hookwright.sizing.worked_again import with_changes, worked_after
 from hookwright.working.foundations import split_foundation
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.reading_state import State
-from hookwright.working.row import WorkedRow
 from hookwright.working.search import Search
 from hookwright.working.steps import Step
 
@@ -66,6 +65,7 @@ class Growing(Struct):
         steps: Its rows.
         base: Its rows as written, worked without looking at their counts.
         roots: The chains it stands on.
+        along: Numbers that are told along an edge, by their identity.
     """
 
     worked: WorkedPattern
@@ -75,17 +75,19 @@ class Growing(Struct):
     base: tuple[Outcome, ...] = ()
     before: tuple[State, ...] = ()
     roots: tuple[Root, ...] = ()
+    along: Mapping[int, EdgeOf] = {}
     _taking: dict[int, Taking | None] = field(default_factory=dict)
 
     def multiple(self, root: Root) -> Grown | Stuck:
         """The pattern on the next longer chain on which every row comes out.
 
-        Where a row of a later part comes out on none, the rows before it are worked alone.
+        Where a row of a later part comes out on none, or a row divides the stitches, the
+        rows before it are worked alone.
         """
         found = self._least(root, len(self.steps))
         if isinstance(found, Grown):
             return found
-        if self.steps[found.at].part == self.steps[root.at].part:
+        if self.steps[found.at].part == self.steps[root.at].part and not found.divides:
             return found
         before = self._least(root, found.at)
         return before if isinstance(before, Stuck) else replace(before, stops=found.at)
@@ -125,6 +127,21 @@ class Growing(Struct):
             return again
         return found if len(walk.amounts) == 1 else Stuck(root.at)
 
+    def divides(self, at: int) -> bool:
+        """Whether a row leaves stitches of the last one, and does not say how many.
+
+        Nothing tells then whether the row or what it leaves takes up what is more.
+        """
+        base, before = self.base[at].worked, self.before[at].outcomes
+        if base is None or not base.left or not self.base[at].meant:
+            return False
+        if not before or before[-1].worked is None:
+            return False  # on the chain itself, whose other side is worked later
+        return not any(
+            isinstance(node, Skip) and node.left and node.target.amount is not None
+            for node in self.steps[at].nodes
+        )
+
     def taking(self, at: int) -> Taking | None:
         """Which numbers of a row take up what is more; None where it has none.
 
@@ -155,7 +172,7 @@ class Growing(Struct):
         nodes = with_changes(self.steps[at].nodes, changes, self.size)
         step, base = replace(self.steps[at], nodes=nodes), self.base[at]
         after = worked_after(self.search, self.before[at], step, base.readings)
-        return _off(after.outcomes[-1], base) or 0
+        return off(after.outcomes[-1], base) or 0
 
     def on(self, root: Root, by: int, until: int) -> Grown | Stuck:
         """The rows up to one on so many chains more, or the first that is stuck."""
@@ -181,6 +198,7 @@ class _Walk(Struct):
     changes: dict[int, int]
     amounts: list[Amount]
     shared: list[int] = field(default_factory=list)
+    rates: dict[int, Rate] = field(default_factory=dict)
     floors: dict[int, int] = field(default_factory=dict)
 
     def through(self, by: int, until: int) -> Grown | Stuck:
@@ -189,15 +207,47 @@ class _Walk(Struct):
         state = State()
         for at, step in enumerate(growing.steps[:until]):
             base = growing.base[at]
+            leap = self._go_along(state, at)
             after = self._after(state, step, base)
-            if not _closes_alike(after.outcomes[-1], base):
+            if not closes_alike(after.outcomes[-1], base, leap):
                 solved = self._solved(state, at, after.outcomes[-1])
                 if isinstance(solved, Stuck):
                     return solved
                 after = solved
             state = after
         shared, amounts = tuple(self.shared), tuple(self.amounts)
-        return Grown(by, self.changes, state.outcomes, shared, amounts, self.floors)
+        rates = tuple(self.rates.values())
+        return Grown(by, self.changes, state.outcomes, shared, amounts, self.floors, rates)
+
+    def _go_along(self, state: State, at: int) -> int:
+        """Lets what a row tells along an edge grow with that edge.
+
+        Returns:
+            How many places those edges have more: nothing is said to go into any of them.
+        """
+        growing, step = self.growing, self.growing.steps[at]
+        longer = 0
+        for amount in amounts_in(step.nodes):
+            edge = growing.along.get(id(amount))
+            if edge is None:
+                continue
+            was = length_of(edge, growing.before[at], step)
+            now = length_of(edge, state, step)
+            if was is None or now is None or was == now:
+                continue
+            longer += now - was
+            if id(amount) in self.changes:
+                continue
+            rate = Rate(amount, was, now)
+            number, more = amount.at(growing.size), rate.at(1, growing.size)
+            if number is None or more is None:
+                continue
+            if rate.is_exact(growing.size):
+                self.changes[id(amount)] = more - number
+                self.amounts.append(amount)
+            else:
+                self.rates[id(amount)] = rate
+        return longer
 
     def _after(self, state: State, step: Step, base: Outcome) -> State:
         return worked_after(self.search, state, self._changed(step), base.readings)
@@ -211,14 +261,16 @@ class _Walk(Struct):
     def _solved(self, state: State, at: int, now: Outcome) -> State | Stuck:
         """The row with the number that takes up what is more; or why there is none."""
         step, base = self.growing.steps[at], self.growing.base[at]
-        off = _off(now, base)
+        if self.growing.divides(at):
+            return Stuck(at, for_good=True, divides=True)
+        over = off(now, base)
         taking = self.growing.taking(at)
-        if not off or taking is None:
+        if not over or taking is None:
             fixed = now.is_open or not has_repeat_across(step.nodes)
             return self._tried(state, at) or Stuck(at, for_good=fixed)
         if any(id(amount) in self.changes for amount in taking.amounts):
             return Stuck(at)  # another row has settled them
-        more = Fraction(-off, taking.each)
+        more = Fraction(-over, taking.each)
         if more.denominator != 1:
             return Stuck(at, more.denominator)
         return self._with(state, at, taking.amounts, int(more)) or Stuck(at)
@@ -244,7 +296,7 @@ class _Walk(Struct):
         known = dict(self.changes)
         self.changes.update(dict.fromkeys(map(id, amounts), more))
         after = self._after(state, step, base)
-        if not _closes_alike(after.outcomes[-1], base):
+        if not closes_alike(after.outcomes[-1], base):
             self.changes = known
             return None
         self.amounts.extend(amounts)
@@ -255,8 +307,9 @@ class _Walk(Struct):
         return after
 
 
-def growing_of(worked: WorkedPattern, size: int) -> Growing:
+def growing_of(checked: Checked, size: int) -> Growing:
     """A size of a pattern, under the conventions that it was read in."""
+    worked = checked.worked
     working = worked.sizes[size]
     search = Search(
         worked.pattern, size, worked.terms, working.assumption.conventions, Effort()
@@ -278,77 +331,5 @@ def growing_of(worked: WorkedPattern, size: int) -> Growing:
             roots.append(Root(at, hint, in_passing=True))
     growing.base, growing.roots = state.outcomes, tuple(roots)
     growing.before = tuple(before)
+    growing.along = told_along(checked)
     return growing
-
-
-def worked_after(search: Search, state: State, step: Step, readings: object) -> State:
-    """The row as it was read before, whatever count is printed with it."""
-    states = search.after([state], replace(step, claims=()))
-    same = [state for state in states if state.outcomes[-1].readings == readings]
-    return (same or states)[0]
-
-
-def with_changes(
-    nodes: tuple[Node, ...], changes: Mapping[int, int], size: int
-) -> tuple[Node, ...]:
-    """Instructions with something added to some of their numbers."""
-
-    def changed(part: object) -> object:
-        more = changes.get(id(part), 0)
-        if not more or not isinstance(part, Amount):
-            return part
-        at = size if len(part.values) > 1 else 0
-        value = part.values[at]
-        if value is None:
-            return part
-        return replace(
-            part, values=(*part.values[:at], value + more, *part.values[at + 1 :])
-        )
-
-    return rebuilt(nodes, changed)
-
-
-def _closes_alike(now: Outcome, base: Outcome) -> bool:
-    """Whether a row leaves and wants as much as it does as written."""
-    if now.is_open:
-        return not (base.step.text.claims or list(amounts_of_runs(base.step.nodes)))
-    if now.worked is None or base.worked is None:
-        return now.worked is base.worked
-    if (Choice.AS_MANY_AS_FIT in now.readings) != (Choice.AS_MANY_AS_FIT in base.readings):
-        return False
-    across = has_repeat_across(base.step.nodes)
-    if across and not is_same_shape(base.worked.row.line, now.worked.row.line):
-        return False
-    return _closing(now.worked) == _closing(base.worked)
-
-
-def _closing(worked: WorkedRow) -> tuple[object, ...]:
-    return (
-        worked.left, worked.left_spaces, worked.missing, worked.leapt, worked.cut_short,
-        len(worked.troubles), bool(worked.rest.line), passes(worked.row.line),
-    )  # fmt: skip
-
-
-def _off(now: Outcome, base: Outcome) -> int | None:
-    """How many places more a row wants than as written; below 0 it leaves them."""
-    if now.worked is None or base.worked is None:
-        return None
-    more = _passed_more(now, base) or now.worked.leapt - base.worked.leapt
-    off = _wanted(now) - _wanted(base) - more
-    return off if isinstance(off, int) else None
-
-
-def _wanted(outcome: Outcome) -> Count:
-    worked = outcome.worked
-    assert worked is not None
-    missing = outcome.literal_missing or worked.missing
-    return missing - worked.left - worked.left_spaces
-
-
-def _passed_more(now: Outcome, base: Outcome) -> Count:
-    """How many places more are passed in silence than as written."""
-    assert now.worked is not None
-    assert base.worked is not None
-    here, there = passes(now.worked.row.line), passes(base.worked.row.line)
-    longer = max(here, default=0) - max(there, default=0)
-    return longer or sum(here - there) - sum(there - here)

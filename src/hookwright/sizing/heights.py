@@ -7,7 +7,7 @@ the rows that are named, and the sides that a border is worked along.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -87,7 +87,8 @@ def row_slots(
     if place.row.label is not None:
         spans.add(place.row.label.span)
         yield from _in_label(text, place.row.label.span, place.last, by)
-    yield from _named(text, spans, place.last, by)
+    begun_anew = dict(_begun_anew(checked, part, place.last))
+    yield from _named(text, spans, begun_anew, place.last, by)
     yield from _stripes(checked, len(steps), by)
     yield from _sides(checked, growing.size, len(steps), by)
 
@@ -132,14 +133,39 @@ def _in_label(text: str, span: Span, last: int, by: Sequence[int]) -> Iterator[S
         yield from _shifted(found, 0, span.start, last, by)
 
 
-def _named(text: str, labels: set[Span], last: int, by: Sequence[int]) -> Iterator[Slot]:
-    """Rows that are named elsewhere."""
+def _begun_anew(
+    checked: Checked, part: int, last: int
+) -> Iterator[tuple[Span, frozenset[int]]]:
+    """Where other parts count their rows anew, and the numbers that are their own there."""
+    for at, own in enumerate(checked.reading.pattern.parts):
+        numbers = {
+            n for row in own.rows if row.label is not None for n in row.label.numbers
+        }
+        if at != part and numbers and min(numbers) <= last:
+            told = frozenset(numbers)
+            yield from ((row.span, told) for row in own.rows)
+
+
+def _named(
+    text: str,
+    labels: set[Span],
+    begun_anew: Mapping[Span, frozenset[int]],
+    last: int,
+    by: Sequence[int],
+) -> Iterator[Slot]:
+    """Rows that are named elsewhere, but not those of a part that counts its rows anew."""
     for found in _ROW_NAMED.finditer(text):
-        if any(span.start < found.end() and found.start() < span.end for span in labels):
+        where = Span(found.start(), found.end())
+        if any(_touch(span, where) for span in labels):
             continue
+        others = [own for span, own in begun_anew.items() if _touch(span, where)]
         for group in (1, 2):
-            if found[group]:
+            if found[group] and not any(int(found[group]) in own for own in others):
                 yield from _shifted(found, group, 0, last, by)
+
+
+def _touch(one: Span, other: Span) -> bool:
+    return one.start < other.end and other.start < one.end
 
 
 def _shifted(

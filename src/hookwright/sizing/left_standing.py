@@ -7,11 +7,12 @@ they are left to the designer, who is told of them.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from hookwright.checking import Checked
 from hookwright.design.facts import Holds
 from hookwright.finding import Edit
+from hookwright.notation.tree import Remark
 from hookwright.regex import regex
 from hookwright.source import Span
 
@@ -21,12 +22,16 @@ _COUNTED = regex(
     r"sc|hdc|dc|tr|htr|dtr)\b",
     re.IGNORECASE,
 )
+_FIGURES = regex(r"(?<!row )(?<!rnd )(?<!rows )(?<!round )(?<![\d.,/])\d+(?![\d/]|[.,]\d)")
 _FEWEST = 6
 """Smaller numbers stand everywhere: "for the next 2 rows"."""
 
 
 def numbers_left(checked: Checked, edits: Sequence[Edit]) -> Iterator[Span]:
-    """Numbers of rows, stitches and chains that are others now, outside of the rows."""
+    """Numbers of rows, stitches and chains that are others now, and instruct nothing.
+
+    They stand outside of the rows, or are said in passing in one: "(41 again!)".
+    """
     text = checked.source.text
     old = {text[edit.span.start : edit.span.end] for edit in edits}
     elsewhere = sorted(_elsewhere(checked, edits))
@@ -34,8 +39,29 @@ def numbers_left(checked: Checked, edits: Sequence[Edit]) -> Iterator[Span]:
         if found["n"] not in old or int(found["n"]) < _FEWEST:
             continue
         span = Span(found.start(), found.end())
-        if not any(s.start < span.end and span.start < s.end for s in elsewhere):
+        if not any(_touch(span, s) for s in elsewhere):
             yield span
+    yield from _in_passing(checked, edits, old)
+
+
+def _in_passing(
+    checked: Checked, edits: Sequence[Edit], old: Collection[str]
+) -> Iterator[Span]:
+    """What is said in passing in a row with a number that is another now."""
+    changed = [edit.span for edit in edits]
+    for part in checked.reading.pattern.parts:
+        for row in part.rows:
+            for node in row.body:
+                span = row.place(node.span)
+                if not isinstance(node, Remark) or any(_touch(span, s) for s in changed):
+                    continue
+                numbers = _FIGURES.findall(checked.source.slice(span))
+                if any(n in old and int(n) >= _FEWEST for n in numbers):
+                    yield span
+
+
+def _touch(one: Span, other: Span) -> bool:
+    return one.start < other.end and other.start < one.end
 
 
 def _elsewhere(checked: Checked, edits: Sequence[Edit]) -> Iterator[Span]:

@@ -47,11 +47,13 @@ class Growth(Struct, frozen=True):
         growing: The size at work.
         solved: Its chains, each with what can be added to it.
         parts: How each of its parts grows, by the number of the part.
+        alike: The parts that change size together, by number.
     """
 
     growing: Growing
     solved: tuple[Solved, ...]
     parts: dict[int, PartMultiple]
+    alike: tuple[int, ...] = ()
 
 
 _Known = tuple[Reading, WorkedPattern, Growth]
@@ -79,7 +81,7 @@ def growth_of(checked: Checked, size: int) -> Growth:
 
 
 def _growth(checked: Checked, size: int) -> Growth:
-    growing = growing_of(checked.worked, size)
+    growing = growing_of(checked, size)
     solved = tuple(Solved(root, growing.multiple(root)) for root in growing.roots)
     parts = {
         part: _part(checked, growing, solved, part)

@@ -12,9 +12,11 @@ from hookwright.checking import Checked
 from hookwright.notation import read_pattern
 from hookwright.notation.tree import Amount, Claim, Pattern, RowText
 from hookwright.reading import Draft
-from hookwright.sizing.growing import Growing, worked_after
+from hookwright.sizing.growing import Growing
 from hookwright.sizing.multiples import Growth
+from hookwright.sizing.own_units import in_own_units
 from hookwright.sizing.slots import Slot, Unwritten, slot
+from hookwright.sizing.worked_again import worked_after
 from hookwright.source import Span
 from hookwright.working.hook import Effort
 from hookwright.working.outcome import Outcome, Working
@@ -78,6 +80,8 @@ def _comes_to(
     """What the figures of a count come to in a row that has grown."""
     size = next(n for n, own in enumerate(checked.worked.sizes) if own is working)
     found = recounted(claim, before.tally, after.tally, size, working.habit)
+    if found is None and before.tally.stitches != after.tally.stitches:
+        found = in_own_units(claim, before, after, size, working.habit)
     if found is not None:
         return found
     if before.tally.stitches != after.tally.stitches:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.checking import Checked, check
 from hookwright.finding import Edit, Finding, Severity
@@ -18,17 +19,23 @@ from hookwright.notation.tree import Amount
 from hookwright.reading import Draft
 from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
-from hookwright.sizing.facts import Grown, PartMultiple
+from hookwright.sizing.alike import growing_together, main_part, rows_alike, with_alike
+from hookwright.sizing.along_unsettled import along_unsettled
 from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
 from hookwright.sizing.heights import row_slots
+from hookwright.sizing.kept_square import sets_of_a_square
 from hookwright.sizing.multiples import Growth, growth_of
 from hookwright.sizing.new_counts import new_counts, row_texts
-from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
+from hookwright.sizing.slots import Slot, Unwritten, amounts_in, edits_for, slot
 from hookwright.sizing.to_see_to import notes_on
+from hookwright.sizing.why_stopped import why_stopped
 from hookwright.sizing.wishes import SIZE_RULE
+from hookwright.sizing.worked_out import in_a_sum
 from hookwright.source import Source, Span
 
 _NOWHERE = Span(0, 0)
+_CHAIN = "foundation chain"
+_SPREAD = "stitches along an edge"
 _LETTERS = regex(r"[A-Za-z/¼½¾]")
 
 
@@ -88,16 +95,20 @@ def rewritten(
         one.source: known.get(one.source) or growth_of(checked, one.source)
         for one in wanted
     }
-    found = list(_not_possible(checked, growths, wanted))
+    every = [growth_of(checked, size) for size in range(len(checked.worked.sizes))]
+    growths = with_alike(growths, every)
+    found = list(dict.fromkeys(_not_possible(checked, growths, wanted)))
     if found:
         return Rewritten(text, open=tuple(found))
     if _is_as_written(checked, growths, wanted):
         return Rewritten(text, checked=checked)
+    wanted = [_kept_square(checked, growths[one.source], one) for one in wanted]
     try:
         slots = [*_numbers(checked, growths, wanted), *_rows(checked, growths, wanted)]
         edits = [*edits_for(text, slots), *_sizes_line(checked, wanted)]
         measured = _measured(growths, wanted)
         edits += finished_edits(checked, measured)
+        edits = list(dict.fromkeys(edits))  # parts alike tell of one row by the same words
         first = with_edits(text, edits)
         sources = [one.source for one in wanted]
         moved = _moved(checked.draft, edits, first)
@@ -106,7 +117,11 @@ def rewritten(
     except Unwritten as why:
         return Rewritten(text, open=(_finding(why.span, why.said),))
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
-    notes = tuple(notes_on(checked, measured, edits))
+    notes = (
+        *notes_on(checked, measured, edits),
+        *_rounded_rates(checked, growths, wanted),
+        *_standing_apart(checked, growths, wanted),
+    )
     return _proven(checked, growths, wanted, edits, notes)
 
 
@@ -125,9 +140,12 @@ def _is_as_written(
     )
 
 
-def main_part(growth: Growth) -> PartMultiple | None:
-    """The first part that has a multiple: the one that a size is told of."""
-    return next((part for part in growth.parts.values() if not part.reason), None)
+def _kept_square(checked: Checked, growth: Growth, one: SizeWritten) -> SizeWritten:
+    """A size with the rows that it takes to stay square, where the text calls it so."""
+    part = main_part(growth)
+    if part is None or one.set_repeats is not None:
+        return one
+    return replace(one, set_repeats=sets_of_a_square(checked, part, one.repeats))
 
 
 def with_edits(text: str, edits: Sequence[Edit]) -> str:
@@ -160,29 +178,11 @@ def _not_possible(
                 f"{one.repeats} repeats are too few: {least} is the least its words allow."
             )
             yield _finding(_NOWHERE, said)
-        moved = _solution(growth)
+        moved = growing_together(growth)
         if moved is not None and moved.stops is not None and one.repeats != part.repeats:
             step = growth.growing.steps[moved.stops]
-            said = (
-                f"The numbers of {step.label or 'this row'} do not follow from the chain."
-            )
-            yield _finding(step.span, said)
-
-
-def _solution(growth: Growth) -> Grown | None:
-    """How the main part grows."""
-    found = (one.found for one in growth.solved if isinstance(one.found, Grown))
-    return next((one for one in found if one.changes and _grows(growth, one)), None)
-
-
-def _grows(growth: Growth, grown: Grown) -> bool:
-    pairs = zip(growth.growing.base, grown.outcomes, strict=False)
-    return any(
-        was.worked is not None
-        and now.worked is not None
-        and was.worked.row.makes != now.worked.row.makes
-        for was, now in pairs
-    )
+            message, why = why_stopped(checked, growth.growing, moved.stops)
+            yield Finding(SIZE_RULE, Severity.ERROR, step.span, message, why)
 
 
 def _more(growth: Growth, one: SizeWritten) -> int:
@@ -198,28 +198,82 @@ def _numbers(
     """The chain and the repeats that grow with it, in every place where they stand."""
     changing: dict[int, str] = {}
     for growth in growths.values():
-        grown = _solution(growth)
-        if grown is not None:
+        together = growing_together(growth)
+        if together is not None:
             roots = {id(one.root.amount) for one in growth.solved}
-            for amount in grown.amounts:
-                what = "foundation chain" if id(amount) in roots else "repeats"
+            for amount in together.amounts:
+                what = _CHAIN if id(amount) in roots else "repeats"
                 changing.setdefault(id(amount), what)
+            for rate in together.rates:
+                changing.setdefault(id(rate.amount), _SPREAD)
+    text = checked.source.text
+    parts = [part for one in wanted if (part := main_part(growths[one.source]))]
+    repeats = [one.repeats for one in wanted]
+    for amount, span in _amounts_told(checked):
+        if id(amount) not in changing:
+            continue
+        values = [_value(growths[one.source], one, amount) for one in wanted]
+        one = slot(amount, span, values, changing[id(amount)])
+        of_chain = one.what == _CHAIN
+        yield from (of_chain and in_a_sum(text, one, parts, repeats)) or (one,)
+
+
+def _amounts_told(checked: Checked) -> Iterator[tuple[Amount, Span]]:
+    """Every number of the rows, and of the chain told beside them, with its place."""
     hint = checked.reading.pattern.foundation_hint
-    if hint is not None and id(hint) in changing:
-        values = [_value(growths[one.source], one, hint) for one in wanted]
-        yield slot(hint, hint.span, values, "foundation chain")
+    if hint is not None:
+        yield hint, hint.span
     for row in row_texts(checked.reading.pattern):
         for amount in amounts_in(row.body):
-            if id(amount) in changing:
-                values = [_value(growths[one.source], one, amount) for one in wanted]
-                yield slot(amount, row.place(amount.span), values, changing[id(amount)])
+            yield amount, row.place(amount.span)
+
+
+def _rounded_rates(
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
+) -> Iterator[str]:
+    """What is spread along an edge at the rate it was, to the nearest whole number."""
+    rates = {
+        id(rate.amount)
+        for one in wanted
+        if _more(growths[one.source], one)
+        and (together := growing_together(growths[one.source])) is not None
+        for rate in together.rates
+    }
+    told = [span for amount, span in _amounts_told(checked) if id(amount) in rates]
+    if told:
+        words = ", ".join(f'"{checked.source.slice(span)}"' for span in told)
+        yield (
+            "Spread along their edge as close as they were, to the nearest stitch: "
+            f"what was {words}."
+        )
+
+
+def _standing_apart(
+    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
+) -> Iterator[str]:
+    """What stands on a chain of its own, of another width, and so stays as it is."""
+    apart: dict[int, None] = {}
+    for one in wanted:
+        together = growing_together(growths[one.source])
+        if together is not None and _more(growths[one.source], one):
+            apart |= dict.fromkeys(together.apart)
+    parts = checked.reading.pattern.parts
+    names = [parts[number].name or "a part without a name" for number in apart]
+    if names:
+        yield (
+            "What stands on a chain of its own stays as wide as it was: "
+            f"{', '.join(names)}."
+        )
 
 
 def _value(growth: Growth, one: SizeWritten, amount: Amount) -> int | None:
     """A number in a size that is wanted."""
     value = amount.at(one.source)
-    grown = _solution(growth)
-    each = grown.changes.get(id(amount), 0) if grown is not None else 0
+    together = growing_together(growth)
+    for rate in together.rates if together is not None else ():
+        if rate.amount is amount:
+            return rate.at(_more(growth, one), one.source)
+    each = together.changes.get(id(amount), 0) if together is not None else 0
     return None if value is None else value + each * _more(growth, one)
 
 
@@ -235,8 +289,8 @@ def _rows(
         more.append(sets - part.set_repeats)
     if any(more):
         growth = growths[wanted[0].source]
-        number = next(n for n, part in growth.parts.items() if not part.reason)
-        yield from row_slots(checked, growth.growing, number, more)
+        for number in rows_alike(growth):
+            yield from row_slots(checked, growth.growing, number, more)
 
 
 def _measured(
@@ -320,6 +374,9 @@ def _proven(
         louder = [_finding(_NOWHERE, "The number of its rows does not follow.")]
     if louder:
         return Rewritten(checked.source.text, open=tuple(louder), tried=again)
+    unsettled = tuple(along_unsettled(checked, again, edits))
+    if unsettled:
+        return Rewritten(checked.source.text, open=unsettled)
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
     return Rewritten(text, tuple(edits), again, wording, notes)
 
@@ -330,14 +387,15 @@ def _has_rows(
     """Whether every size has as many sets of rows more as are wanted."""
     for size, one in enumerate(wanted):
         growth = growths[one.source]
-        number, part = next((n, own) for n, own in growth.parts.items() if not own.reason)
-        if one.set_repeats is None or part.rows is None:
+        part = main_part(growth)
+        if one.set_repeats is None or part is None or part.rows is None:
             continue
         more = part.rows.each * (one.set_repeats - part.set_repeats)
-        was = sum(o.step.part == number for o in growth.growing.base)
-        now = sum(o.step.part == number for o in again.worked.sizes[size].outcomes)
-        if now != was + more:
-            return False
+        for number in rows_alike(growth):
+            was = sum(o.step.part == number for o in growth.growing.base)
+            now = sum(o.step.part == number for o in again.worked.sizes[size].outcomes)
+            if now != was + more:
+                return False
     return True
 
 
@@ -352,15 +410,3 @@ def _words(checked: Checked, found: Finding) -> str:
 
 def _finding(span: Span, said: str) -> Finding:
     return Finding(SIZE_RULE, Severity.ERROR, span, said)
-
-
-def amounts_in(value: object) -> Iterator[Amount]:
-    """Every number in some instructions, each as often as it stands there."""
-    if isinstance(value, Amount):
-        yield value
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from amounts_in(item)
-    elif isinstance(value, Struct):
-        for name in value.__struct_fields__:
-            yield from amounts_in(getattr(value, name))

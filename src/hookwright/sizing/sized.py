@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from hookwright.checking import Checked
 from hookwright.finding import Finding, Severity
+from hookwright.sizing.alike import is_as_wide
 from hookwright.sizing.bodies import Fit, fits_of
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.named_sizes import caution
@@ -95,13 +96,14 @@ def _wanted_parts(placed: Sequence[Placed]) -> set[int]:
     )
     if not able:
         return set()
-    first = placed[able[0]].main
-    return {
-        n for n in able
-        if n == able[0]
-        or (first.stitches is not None and first.stitches == placed[n].main.stitches
-            and first.repeats == placed[n].main.repeats and placed[n].begins)
-    }  # fmt: skip
+    first = placed[able[0]]
+    return {n for n in able if placed[n] is first or _is_alike(placed[n], first)}
+
+
+def _is_alike(part: Placed, first: Placed) -> bool:
+    """Whether a part begins on its own and is as wide as the first in every size."""
+    sizes = zip(part.own, first.own, strict=False)
+    return part.begins and all(is_as_wide(*own) for own in sizes)
 
 
 def _can_be_sized(part: Placed) -> bool:

@@ -55,8 +55,11 @@ class Slot(Struct, frozen=True):
 def slot(amount: Amount, span: Span, now: Sequence[int | None], what: str) -> Slot:
     """A number that gets other values, one for each size wanted."""
     values = tuple(now)
+    worked = {value for value in values if value is not None}
     if len(set(values)) == 1:
         values = values[:1]
+    elif len(worked) == 1 and len(amount.values) == 1:
+        values = (worked.pop(),)  # a row that some of the sizes do not work
     return Slot(span, amount.values, values, what)
 
 
@@ -165,3 +168,15 @@ def _of_one_or_several(text: str, one: Slot) -> Iterator[Edit]:
     if other is None or noun in _SHORT or other in _SHORT:
         return
     yield Edit(Span(found.start(2), found.end(2)), f"{lead} {other}".strip())
+
+
+def amounts_in(value: object) -> Iterator[Amount]:
+    """Every number in some instructions, each as often as it stands there."""
+    if isinstance(value, Amount):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from amounts_in(item)
+    elif isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            yield from amounts_in(getattr(value, name))

@@ -8,12 +8,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from hookwright.checking import Checked
 from hookwright.design.facts import Holds
 from hookwright.finding import Edit
-from hookwright.notation.tree import Amount, Change, Evenly, Make, Node, Which
 from hookwright.regex import regex
-from hookwright.sizing.finished_sizes import SizeMeasured, lengths_left
+from hookwright.sizing.finished_sizes import SizeMeasured, lengths_left, sides_unlike
 from hookwright.sizing.left_standing import numbers_left
 from hookwright.source import Span
-from hookwright.working.sides import UNDERSIDE
 
 _AMOUNT = regex(
     r"\d[ \t]?(?:g|gm|grams?|grammes?|oz|ounces?|m|meters?|metres?|yds?|yards?)\b|"
@@ -43,12 +41,10 @@ def notes_on(
     stale = _quoted(checked, numbers_left(checked, edits))
     if stale:
         yield f"These words tell of the size it was written in: {stale}."
-    along = _quoted(checked, _along_edges(checked, measured, edits))
-    if along:
-        yield (
-            "These are as many as they were, along an edge that is longer or shorter: "
-            f"{along}."
-        )
+    yield from (
+        f"The text calls it square: it comes {sides}, as near as whole sets of rows come."
+        for sides in sides_unlike(checked, measured)
+    )
     yield from _colours_by_row(checked, measured)
     materials = checked.design.section(Holds.MATERIALS)
     if materials is not None and _AMOUNT.search(checked.source.slice(materials.body)):
@@ -59,33 +55,6 @@ def _quoted(checked: Checked, spans: Iterable[Span]) -> str:
     """Words of the text as they are quoted, each once."""
     words = [" ".join(checked.source.slice(span).split()).rstrip(".") for span in spans]
     return ", ".join(f'"{own}"' for own in dict.fromkeys(words))
-
-
-def _along_edges(
-    checked: Checked, measured: Sequence[SizeMeasured], edits: Sequence[Edit]
-) -> Iterator[Span]:
-    """Stitches along the top or the foundation whose number nothing settles."""
-    if all(one.repeats == one.part.repeats for one in measured):
-        return
-    changed = [edit.span for edit in edits]
-    for part in checked.reading.pattern.parts:
-        for row in part.rows:
-            for node in row.body:
-                amount = _along_one(node)
-                if amount is None:
-                    continue
-                where = row.place(amount.span)
-                if not any(s.start < where.end and where.start < s.end for s in changed):
-                    yield row.place(node.span)
-
-
-def _along_one(node: Node) -> Amount | None:
-    """How many stitches a phrase works along the top, or along the foundation."""
-    if isinstance(node, Evenly) and node.change is Change.TOTAL and not node.along:
-        return node.amount
-    target = node.target if isinstance(node, Make) else None
-    along = target is not None and target.noun == UNDERSIDE and target.which is Which.EACH
-    return target.amount if target is not None and along else None
 
 
 def _colours_by_row(checked: Checked, measured: Sequence[SizeMeasured]) -> Iterator[str]:

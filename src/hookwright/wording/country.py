@@ -37,11 +37,13 @@ class _Country(Struct, frozen=True):
         short: Abbreviations, by those of the other terms.
         full: Names in words, likewise, the longest first, by their first word.
         plain: Words that are no stitches.
+        phrases: Several words that are no stitch, as the names in full are kept.
     """
 
     short: Mapping[str, str]
     full: Mapping[str, tuple[tuple[tuple[str, ...], str], ...]]
     plain: Mapping[str, str]
+    phrases: Mapping[str, tuple[tuple[tuple[str, ...], str], ...]]
 
 
 @cache
@@ -61,6 +63,7 @@ def _into(terms: str) -> _Country:
         {word: name for word, name in short.items() if " " not in word},
         _by_first_word(full),
         pairs("word"),
+        _by_first_word(pairs("phrase")),
     )
 
 
@@ -91,7 +94,7 @@ def in_terms(text: str, tokens: Sequence[Token], terms: str) -> Iterator[Edit]:
         if token.kind is not Kind.WORD:
             at += 1
             continue
-        taken = _name_at(tokens, at, country)
+        taken = _name_at(tokens, at, country) or _phrase_at(tokens, at, country)
         if taken is not None:
             length, word, name = taken
             several = tokens[at + length - 1].text != word
@@ -114,6 +117,17 @@ def _name_at(
             length = _length(tokens, at, words)
             if length:
                 return length, words[-1], name
+    return None
+
+
+def _phrase_at(
+    tokens: Sequence[Token], at: int, country: _Country
+) -> tuple[int, str, str] | None:
+    """Words of the trade here that are no stitch, as a name would be told."""
+    for words, name in country.phrases.get(tokens[at].text, ()):
+        length = _length(tokens, at, words)
+        if length and tokens[at + length - 1].text == words[-1]:
+            return length, words[-1], name
     return None
 
 

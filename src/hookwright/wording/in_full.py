@@ -106,7 +106,8 @@ def _meaning(
             return 1, unit
         return 1, unit if before.value == 1 and before.kind is Kind.NUMBER else _more(unit)
     if token.text in own:
-        return 1, own[token.text]
+        explained = _is_explained(text, after, own[token.text])
+        return 1, "" if explained else own[token.text]
     if token.text == "sl" and after is not None and after.text in ("st", "sts"):
         return 2, "slip stitches" if after.text == "sts" else "slip stitch"
     if token.text in _ALSO:
@@ -121,6 +122,13 @@ def _meaning(
     if several and token.text not in _ACTIONS:
         meaning = _more(meaning)
     return 1, meaning
+
+
+def _is_explained(text: str, after: Token | None, long: str) -> bool:
+    """Whether the long name stands behind the short one: "MB (make bobble)"."""
+    if after is None or after.kind is not Kind.OPEN:
+        return False
+    return text[after.end :].lstrip().lower().startswith(long)
 
 
 def _is_counted(before: Token) -> bool:

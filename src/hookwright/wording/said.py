@@ -18,13 +18,18 @@ from hookwright.wording.lead import LEAD
 
 _AGAIN = regex(
     r"[(\[](?P<list>[^()\[\]\n]{3,400})[)\]][ ]?"
-    r"(?P<times>once|twice|thrice|\w+ times|\w+ more times)\b",
+    r"(?P<times>once|twice|thrice|\w+ times|\w+ more times)\b"
+    r"(?P<where> (?=(?:in|into|around) ))?",
     re.IGNORECASE,
 )
+_MOTIONS = regex(r"\b(?:insert (?:your |the )?hook|(?:pull|draw)[ -](?:up|through))\b")
+"""Words of how a stitch is made, whether it is a special one or one of the trade."""
 _IN_PLACE = regex(
     r"[(\[](?P<list>[^()\[\]\n]{3,200})[)\]](?P<place>[ ](?:all )?(?:in|into|around) )",
     re.IGNORECASE,
 )
+_SUM = regex(r"\d[ ]?[x×*][ ]?\d+[ ]?\+[ ]?\d+[ ]?=[ ]?\d")
+"""A sum is heard by its signs: "4 x 12 + 1 = 49"."""
 _BRACKET = regex(r"[ ]?[(\[{](?P<words>[^()\[\]{}\n]{0,400})[)\]}](?P<after>[ ]?[.,;:!?]?)")
 _HALVES = {
     "1/2": "a half", "1/4": "a quarter", "3/4": "three quarters", "1/3": "a third",
@@ -65,7 +70,10 @@ def said(text: str, stretches: Sequence[Span], special: Sequence[Span]) -> Itera
     for span in stretches:
         for line in _lines(text, span):
             words = text[line.start : line.end]
+            if _SUM.search(words):
+                continue
             inside = any(line.start < own.end and own.start < line.end for own in special)
+            inside = inside or _MOTIONS.search(words) is not None
             new = _without_signs(_as_definition(words) if inside else words)
             if new != words:
                 yield Edit(line, new)
@@ -137,7 +145,8 @@ def _again(found: re.Match[str]) -> str:
     capital = body[:1].isupper()
     body = body[:1].lower() + body[1:]
     work = "Work" if capital else "work"
-    return f"{work} the following {found['times']}: {body}, end of repeat"
+    where = ", all " if found["where"] else ""
+    return f"{work} the following {found['times']}: {body}, end of repeat{where}"
 
 
 def _without_signs(words: str) -> str:
@@ -149,7 +158,10 @@ def _without_signs(words: str) -> str:
     words = _RANGE.sub(" to ", words)
     for sign, said_as in _SIGNS:
         words = sign.sub(said_as, words)
-    return " ".join(words.split())
+    return _TWO_COMMAS.sub(",", " ".join(words.split()))
+
+
+_TWO_COMMAS = regex(r",(?:[ ]?,)+")
 
 
 def _with_commas(found: re.Match[str]) -> str:

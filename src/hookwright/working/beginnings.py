@@ -54,8 +54,12 @@ def begin(hook: Hook, chain: Chain, number: int) -> None:
     elif (
         hook.task.into_edge and number > 1 and height(hook.task.main, hook.task.terms) == 1
     ) or (number > 1 and _leaves_space(hook)):
-        place = edge_loop(number)
+        place = _edge_loop(hook, number)
     hook.emit(Stitch("tch", 0, (), (place,)), 1, chain.span)
+
+
+def _edge_loop(hook: Hook, number: int) -> Place:
+    return edge_loop(number, counts=hook.task.conventions.edges_count)
 
 
 def _leaves_space(hook: Hook) -> bool:
@@ -182,7 +186,7 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
     if (number > 3 or above_short) and extra > 0 and tall >= 2:
         return _stitch_and_space(hook, number, tall, main)
     if tall <= 1 and extra > 0:
-        return (edge_loop(number),) if number > 2 else ()
+        return _beside_short(hook, number)
     counts = number > 1 and number in hook.task.conventions.counting_chains
     if counts and not extra and said is None and hook.asks(Choice.SKIPPED_APART):
         counts = False
@@ -190,8 +194,22 @@ def _skipped_heads(hook: Hook, number: int) -> tuple[Place, ...]:
         top = turning_chain(
             tall, main, counts=tall in hook.task.conventions.counting_chains
         )
-        return (top, edge_loop(number)) if top.counts else (edge_loop(number),)
+        return (
+            (top, _edge_loop(hook, number)) if top.counts else (_edge_loop(hook, number),)
+        )
     return (turning_chain(number, main, counts=counts),)  # "2nd ch from hook" leaves none
+
+
+def _beside_short(hook: Hook, number: int) -> tuple[Place, ...]:
+    """Chains skipped before a short stitch: a loop at the edge, if they are long enough.
+
+    Where the turning chains of later rows, one shorter, count as a stitch beside the space
+    they leave, so do these.
+    """
+    loop = _edge_loop(hook, number)
+    if number - 1 in hook.task.conventions.counting_chains and _leaves_space(hook):
+        return turning_chain(1, hook.task.main, counts=True), loop
+    return (loop,) if number > SHORT else ()
 
 
 def _of_group(hook: Hook, number: int) -> tuple[Place, ...]:

@@ -25,6 +25,7 @@ class Conventions(Struct, frozen=True):
             in a piece of blocks worked from corner to corner.
         loops_of_groups: Lengths of beginning chains that are loops of groups in the rows.
         under_edge: Whether rows are worked into the space that a chain at the edge leaves.
+        edges_count: Whether the space that a chain leaves at the edge counts with them.
         slips_count: Whether a slip stitch at the beginning of a row is a stitch of it.
     """
 
@@ -37,6 +38,7 @@ class Conventions(Struct, frozen=True):
     under_edge: bool = False
     spaces_apart: frozenset[int] = frozenset()
     loops_of_groups: frozenset[int] = frozenset()
+    edges_count: bool = False
 
     def stitches_in(self, chains: int) -> int:
         """How many stitches a space of so many chains counts for."""

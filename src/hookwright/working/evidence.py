@@ -104,6 +104,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     apart = _spaces_apart(pattern.statements)
+    edged = any(s.topic is Topic.SPACES and s.word == "edge" for s in pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     times_open = _times_open(steps)
     beside = loops_of_groups(steps)
@@ -120,9 +121,12 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
             AGAINST_CUSTOM + open_chains[n] for n, yes in answers if yes != _custom(n)
         )
         for spaced in (spaces,) if spaces is not None else (False, True):
-            for more in times:
+            edges = (False, True) if spaced and under else (False,)
+            edges = (True,) if edged else edges
+            for more, edge in product(times, edges):
                 unsaid = 8 if spaced and spaces is None else 0
                 cost = against + unsaid + (0 if more else TIMES_IN_ALL)
+                cost += AGAINST_CUSTOM * edge
                 conventions = Conventions(
                     frozenset(counting),
                     spaced,
@@ -133,6 +137,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                     under,
                     apart,
                     beside,
+                    edge,
                 )
                 ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)
@@ -325,9 +330,15 @@ def stretched(readings: Readings, worked: WorkedRow) -> int:
     return TWICE_STRETCHED if readings and worked.cut_short else 0
 
 
-def departing(readings: Readings, *, proven: bool) -> int:
-    """What a reading costs for itself."""
+def departing(readings: Readings, *, proven: bool, again: bool = False) -> int:
+    """What a reading costs for itself.
+
+    A space filled at the start of a round and then `again` at its end takes two witnesses
+    where no count of the round below is denied: one count that needs it may be wrong.
+    """
     cost = sum(DEPARTING.get(choice, 5) for choice in readings)
+    if again and Choice.START_WORKED_LAST in readings:
+        cost += DENIED
     if readings & _ONLY_PROVEN and not proven:
         cost += UNPROVEN
     return cost

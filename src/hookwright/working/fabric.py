@@ -83,9 +83,9 @@ def space(chains: int, *, counts: int = 0) -> Place:
 EDGE_LOOP = "edge loop"
 
 
-def edge_loop(chains: int) -> Place:
+def edge_loop(chains: int, *, counts: bool = False) -> Place:
     """A beginning chain that is a space at the edge, for the last stitch of a later row."""
-    return Place(PlaceKind.SPACE, EDGE_LOOP, chains, 0)
+    return Place(PlaceKind.SPACE, EDGE_LOOP, chains, int(counts))
 
 
 def turning_chain(chains: int, stitch: str, *, counts: bool) -> Place:

@@ -33,6 +33,7 @@ from hookwright.working.hook import (
 )
 from hookwright.working.nodes import is_space_at_edge
 from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
+from hookwright.working.stitches import is_called
 from hookwright.working.wanted import (
     cut_before,
     is_chain,
@@ -88,7 +89,7 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     which = target.which
     if _starts_here(hook, target):
         return _stay(hook, target, span)
-    if _covers_space(hook, target):
+    if covers_space(hook, target):
         return True
     if target.alone or (which is Which.NEXT and _leaves_group(hook, target)):
         _pass_groups(hook, span, whole=target.alone)
@@ -146,7 +147,7 @@ def _first_place(hook: Hook) -> Place | None:
     return first.place if first is not None else None
 
 
-def _covers_space(hook: Hook, target: Target) -> bool:
+def covers_space(hook: Hook, target: Target) -> bool:
     """Whether a stitch goes in front of the chain over a stitch skipped rows below."""
     front = ahead.take(hook.ahead)
     over = target.rows_below and target.which is Which.SKIPPED and front is not None
@@ -255,7 +256,7 @@ def _named(name: str) -> Callable[[Group[Place]], bool]:
     """Tells the groups that a noun means."""
     if name == "group":
         return bool
-    return is_corner if name == "corner" else lambda group: group.name == name
+    return is_corner if name == "corner" else lambda group: is_called(group.name, name)
 
 
 def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:

@@ -245,6 +245,20 @@ def works_under_edge(nodes: Sequence[Node]) -> bool:
     )
 
 
+def fills_its_start(nodes: Sequence[Node]) -> bool:
+    """Whether a round works into the space that it begins in: "ch 1, sc in same sp"."""
+    makes = (n for n in nodes if isinstance(n, (Make, InOnePlace)) and not _slips(n))
+    first = next(makes, None)
+    if isinstance(first, InOnePlace) and _slips(first.body[0]):
+        return True  # "(sl st, ch 1, sc) in next loop"
+    target = first.target if first is not None else None
+    return target is not None and target.which is Which.SAME
+
+
+def _slips(node: Node) -> bool:
+    return isinstance(node, Make) and node.stitch == "sl st"
+
+
 def is_space_at_edge(target: Target) -> bool:
     """ "The turning chain space"."""
     return target.noun == "sp" and target.of is not None and target.of.noun == "tch"

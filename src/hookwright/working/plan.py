@@ -356,7 +356,13 @@ def _recalled(recall: Recall, number: int, at: int, of: int = 1) -> int | None:
 
 
 def _add_named(planner: Planner, row: RowText, label: Label) -> None:
-    """A row told by a name: "Foundation Row", "Next row"."""
+    """A row told by a name: "Foundation Row", "Next row"; not one of words alone.
+
+    "Foundation: a multiple of 4 plus 2. I chained 62." works nothing.
+    """
+    quiet = all(type(n) in QUIET and not isinstance(n, Recall) for n in row.body)
+    if quiet and not row.claims:
+        return
     recall = recall_in(row.nodes_worked)
     nodes = row.body
     itself = recall is not None and repeats_itself(row.body, recall)

@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     RowText,
 )
 from hookwright.source import Span
+from hookwright.working.depths import with_depths
 from hookwright.working.recalled import (
     numbered_name,
     where_begun,
@@ -101,6 +102,8 @@ def keep(planner: Planner, step: Step) -> None:
         return
     if step.claims and planner.sizes:
         step = replace(step, claims=_of_every_size(step.claims, len(planner.sizes)))
+    nodes = with_depths(step.nodes, step.number)
+    step = step if nodes is step.nodes else replace(step, nodes=nodes)
     planner.steps.append(step)
     if step.number is None and not planner.known:
         planner.opening = (*planner.opening, step.nodes)

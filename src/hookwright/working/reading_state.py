@@ -16,7 +16,7 @@ from hookwright.working.fabric import Edge
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
-from hookwright.working.stated import HABITS, Habit
+from hookwright.working.stated import HABITS, Agreement, Habit
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())
@@ -73,6 +73,22 @@ def _counting(denied: tuple[int, int, int]) -> tuple[int, ...]:
     """What so many counts denied cost in each habit."""
     pairs = zip(denied, evidence.UNUSUAL, strict=True)
     return tuple(evidence.DENIED * number + unusual for number, unusual in pairs)
+
+
+def denied_with(state: State, step: Step, agrees: Agreement) -> tuple[int, int, int]:
+    """How many counts are denied in each habit, with those of a further row.
+
+    A count told once for all odd rows is denied once, however many rows it is told for.
+    """
+    label = step.text.label
+    every = label is not None and bool(label.every)
+    before = [o.agrees for o in state.outcomes if every and o.step.text is step.text]
+    denied = list(state.denied)
+    for number, agreed in enumerate(agrees):
+        for habit in HABITS:
+            told = any(len(a) > number and not a[number][habit] for a in before)
+            denied[habit] += not (agreed[habit] or told)
+    return denied[0], denied[1], denied[2]
 
 
 def with_settled(state: State, step: Step, readings: Readings) -> State:

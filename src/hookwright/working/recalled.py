@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Join,
     Loops,
     Make,
+    Means,
     Node,
     Often,
     Recall,
@@ -100,7 +101,9 @@ def with_changes(
     for change in body[at + 1 :]:
         if isinstance(change, Instead):
             times = again if change.each else 1
-            if change.more:
+            if change.begins:
+                found = _begun_with(found, change.body)
+            elif change.more:
                 found = _grown(found, _only_stitch(change.body), change.more * times)
             else:
                 found = _changed(found, change)
@@ -126,6 +129,27 @@ def with_changes(
         end = (Tail(tuple(last), last[0].span),) if tailed else tuple(last)
         kept = (*_without_last(kept), *end)
     return (*before, *yarns, *kept)
+
+
+_AT_THE_START = (Which.FIRST, Which.SAME)
+
+
+def _begun_with(nodes: tuple[Node, ...], body: tuple[Node, ...]) -> tuple[Node, ...]:
+    """The words of a row that begins otherwise: with other chains, or another stitch."""
+    at = next((i for i, n in enumerate(nodes) if not isinstance(n, _BEFORE_WORK)), 0)
+    first = nodes[at] if nodes else None
+    target = first.target if isinstance(first, (Make, InOnePlace)) else None
+    worked = any(isinstance(node, (Make, InOnePlace, Skip)) for node in body)
+    if target is not None and (
+        target.from_hook or (worked and target.which in _AT_THE_START)
+    ):
+        at += 1
+    kept = [n for n in nodes[:at] if isinstance(n, (Turn, Yarn, Loops, Join))]
+    turned = any(isinstance(node, Turn) for node in body)
+    return (*(n for n in kept if not (turned and isinstance(n, Turn))), *body, *nodes[at:])
+
+
+_BEFORE_WORK = (Chain, Means, Turn, Yarn, Loops, Join, Remark)
 
 
 def _changed(nodes: tuple[Node, ...], change: Instead) -> tuple[Node, ...]:

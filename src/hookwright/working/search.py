@@ -40,6 +40,7 @@ from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
     QUIET,
     Setting,
+    fills_its_start,
     main_stitch,
     trailing_chain,
     works_in_ring,
@@ -59,6 +60,7 @@ from hookwright.working.outcome import Outcome
 from hookwright.working.reading_state import (
     NOTHING,
     State,
+    denied_with,
     enter,
     is_closed,
     is_proven,
@@ -552,15 +554,14 @@ class Search(Struct):
         meant = left_on_purpose(
             told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
         )
-        denied = state.denied
-        for all_, apart, spaced in agrees:
-            denied = (
-                denied[0] + (not all_), denied[1] + (not apart), denied[2] + (not spaced)
-            )  # fmt: skip
+        denied = denied_with(state, step, agrees)
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
-        cost += evidence.departing(own, proven=proven) + evidence.stretched(own, worked)
+        below = state.outcomes[-1].agrees if state.outcomes else ()
+        again = all(map(any, below)) and fills_its_start(told.nodes)
+        cost += evidence.departing(own, proven=proven, again=again)
+        cost += evidence.stretched(own, worked)
         spiral = self.spiral and not (self.rounds_told and is_called_row(step))
         rounds = stays_round(state, step, worked, in_ring=told.in_ring, spiral=spiral)
         turned = self._turns(worked, rounds=rounds)

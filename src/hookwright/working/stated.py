@@ -388,7 +388,7 @@ def _in_stitches(tally: Tally) -> list[Count] | None:
 
 _BEGINNING = (
     "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
-    "end", "last",
+    "end", "last", "new",
 )  # fmt: skip
 """What the group at the edge of a row is called: it is counted with the others."""
 
@@ -428,6 +428,9 @@ def _of_kind(
     if kinds and not spaced:
         named: Count = sum(kinds.values())
         yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
+        if any(_is_stitch_and_chain(other, tally) for other in others):
+            alone = named - tally.spaces
+            yield from (alone,) if 0 < alone <= _WITHOUT_CHAIN else ()
     if not others:
         if not spaced:
             yield tally.stitches - minus
@@ -443,6 +446,16 @@ def _of_kind(
             yield tally.spaces
         if unit in _CORNERS:
             yield from tally.lengths.values()
+
+
+_WITHOUT_CHAIN = 2
+"""So many stitches of a row, at its ends, may have no chain behind them."""
+
+
+def _is_stitch_and_chain(unit: str, tally: Tally) -> bool:
+    """Whether a unit may be a stitch with the chain behind it: "20 beads and a sc"."""
+    known = is_stitch_name(unit) or unit in tally.groups or unit in tally.kinds
+    return not known and unit not in _GROUPS and bool(tally.spaces)
 
 
 def _counts_among(unit: str, kind: str) -> bool:

@@ -116,6 +116,13 @@ def _family(stitch: str) -> str:
     return word.family if word is not None else ""
 
 
+def is_called(group: str, noun: str) -> bool:
+    """Whether a group may be called by a noun: an "edge tile" is a tile, no half one is."""
+    if group == noun or not noun or is_stitch_name(noun):
+        return group == noun
+    return group.endswith(f" {noun}") and not group.startswith("half ")
+
+
 def is_group_word(word: str) -> bool:
     """Whether a word is the trade's name for a group: "shell", "v-st"."""
     return _family(word) == "group"

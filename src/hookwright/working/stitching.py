@@ -22,7 +22,12 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
-from hookwright.working.going import go_to, go_to_last, stitches_of_group
+from hookwright.working.going import (
+    covers_space,
+    go_to,
+    go_to_last,
+    stitches_of_group,
+)
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
 from hookwright.working.making import (
     Own,
@@ -171,7 +176,7 @@ def _placed(
         places = stitches_of_group(hook, target.of, node.span)
         target = replace(target, of=None)
     if target.which is Which.EACH and places is None:
-        return in_each(hook, node, facts, number, target)
+        return _along(hook, node, facts, number, target)
     if facts.family == "group":
         return _groups(node, facts, hook.task.terms, target, places)
     if places is not None and places != 1:
@@ -186,6 +191,33 @@ def _placed(
         want(hook, node, facts, 1, number or 1)
         return None
     return _in_one(hook, node, facts, number or 1)
+
+
+def _along(
+    hook: Hook, node: Make, facts: Facts, number: int | None, target: Target
+) -> Node | None:
+    """Stitches in each place, or one unit of several places after the other."""
+    if _is_unit(facts, target):
+        return _units_along(node, target)
+    return in_each(hook, node, facts, number, target)
+
+
+def _is_unit(facts: Facts, target: Target) -> bool:
+    """Whether a stitch takes several places and leaves several, as a crossed pair does."""
+    return facts.passes > 1 and facts.heads > 1 and target.noun == "st" and not target.also
+
+
+def _units_along(node: Make, target: Target) -> Repeat:
+    """ "Crossed dc to last st": one after the other, and none in each st."""
+    until = target.until
+    left = target.left_out or (until is not None and until.which is Which.LAST)
+    amount = until.amount if until is not None else None
+    amount = amount or Amount((max(1, target.left_out),), node.span)
+    often = Often.TO_LAST if left else Often.ACROSS
+    times = Times(often, node.span, amount if left else None)
+    if until is not None and until.noun == "corner":
+        times = Times(Often.ACROSS, node.span, noun="corner")
+    return Repeat((replace(node, target=None, amount=None),), times, node.span)
 
 
 def _is_of_pairs(target: Target) -> bool:
@@ -232,6 +264,9 @@ def _in_several(
     """Reads "in next 4 sts", "2 in each of next 3", "dc3tog over next 3 sts"."""
     if target.which is Which.LAST:
         go_to_last(hook, target, node.span, places)
+    if target.noun != "gap" and covers_space(hook, target):
+        _in_front_of_spaces(hook, node, facts, number or 1, target, places)
+        return
     over = facts.family in ("together", "cluster") and target.which is not Which.EACH
     if over and _over_several(hook, node, facts, number, places, target):
         return
@@ -248,6 +283,20 @@ def _in_several(
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)
     in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+
+
+def _in_front_of_spaces(
+    hook: Hook, node: Make, facts: Facts, each: int, target: Target, places: int
+) -> None:
+    """Reads "dc in each of the 2 skipped dc of Row 2": in front of the ch-2 over them."""
+    while places > 0 and not hook.task.effort.spent():
+        front = ahead.take(hook.ahead)
+        if front is None or not covers_space(hook, target):
+            in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+            return
+        over = min(places, max(1, front.place.chains))
+        in_next(hook, node, facts, over * each, gone=True)
+        places -= over
 
 
 def _by_chains(hook: Hook, node: Make, facts: Facts, places: int) -> int:

@@ -13,7 +13,7 @@ from hookwright.working.corner_spaces import IN_CORNER, corner_space, is_corner_
 from hookwright.working.fabric import Place, PlaceKind
 from hookwright.working.hook import Hook, Wanted, is_stitch
 from hookwright.working.sequence import split, total
-from hookwright.working.stitches import may_be_called
+from hookwright.working.stitches import is_called, may_be_called
 
 
 def on_ring(hook: Hook) -> bool:
@@ -115,7 +115,7 @@ def _named(hook: Hook, noun: str) -> Wanted:
 def is_group_name(hook: Hook, noun: str) -> bool:
     """Whether the edge has groups of this name; a "pair" may be any of them."""
     any_group = noun in GROUP_NOUNS
-    return hook.edge_holds_group(lambda g: any_group or g.name == noun)
+    return hook.edge_holds_group(lambda g: any_group or is_called(g.name, noun))
 
 
 def number_of(line: Ahead, wanted: Wanted) -> int:

@@ -9,7 +9,14 @@ from hookwright.drawing.fabric.strands import Seen, Shape, Strand, strand
 
 
 def _link(
-    seen: Seen, lift: float, opening: float, near: float, front: float, wide: float = 1.0
+    seen: Seen,
+    lift: float,
+    opening: float,
+    near: float,
+    front: float,
+    *,
+    wide: float = 1.0,
+    thick: float = 1.0,
 ) -> tuple[Strand, ...]:
     """A link.
 
@@ -20,6 +27,7 @@ def _link(
         near: How near to the eye it lies.
         front: How much nearer its front arm lies besides.
         wide: How wide it is, against a stitch.
+        thick: How thick its arms are, against the yarn.
     """
     w = wide * seen.way
     p, o, q = lift, opening, near
@@ -30,6 +38,7 @@ def _link(
             (0.05 * w, 0, p - o, q + 0.17 + front),
             (-0.33 * w, 0, p - 0.95 * o, q + 0.04),
             (-0.58 * w, 0, p - 0.05, q - 0.20),
+            thick=thick,
         ),
         strand(
             (0.64 * w, 0, p + 0.01, q - 0.24),
@@ -37,6 +46,7 @@ def _link(
             (0.05 * w, 0, p + o, q + 0.12),
             (-0.33 * w, 0, p + 0.95 * o, q),
             (-0.58 * w, 0, p + 0.05, q - 0.20),
+            thick=thick,
         ),
     )
 
@@ -54,7 +64,7 @@ def free(seen: Seen) -> Shape:
 def edge(seen: Seen) -> Shape:
     """A top of the last row, with the yarn that shows between its arms."""
     between = strand((-0.62, 0, 0.13, -0.30), (0, 0, 0.13, -0.22), (0.62, 0, 0.13, -0.30))
-    return Shape((*_link(seen, 0.13, 0.225, 0.08, 0.04), between), on_row=True)
+    return Shape((*_link(seen, 0.11, 0.18, 0.04, 0.03, thick=0.92), between), on_row=True)
 
 
 def chain(seen: Seen) -> Shape:
@@ -107,7 +117,8 @@ def _upright(low: float, high: float, side: int) -> Strand:
     return strand(
         (0, low - 0.04, 0 if low else -0.06, -0.16),
         (0.10 * side, low + 0.10 * long, 0, 0.12),
-        (0.24 * side, low + 0.5 * long, 0, 0.20),
-        (0.24 * side, high - 0.08 * long, 0, 0.08),
+        (0.21 * side, low + 0.5 * long, 0, 0.16),
+        (0.21 * side, high - 0.08 * long, 0, 0.06),
         (0.06 * side, high + 0.10 * long, 0, -0.14),
+        thick=0.94,
     )

@@ -182,7 +182,7 @@ def pieces_seen(
 
 def _seen(checked: Checked, rest: AtRest, wish: Wish) -> Seen:
     graph, piece = rest.graph, rest.piece
-    part = checked.reading.pattern.parts[piece.part].name
+    part = piece.named(checked.reading.pattern)
     position, faces, said = _lying(rest, f"{checked.design.title} {part}")
     own = {name: d for d in checked.worked.pattern.definitions for name in d.names}
     naming = Naming(own, heights_in(checked.worked, wish.size))

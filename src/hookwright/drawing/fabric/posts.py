@@ -9,6 +9,8 @@ from hookwright.drawing.fabric.strands import Point, Seen, Shape, Strand, leanin
 _HEIGHTS = (1.27, 1.9, 2.6, 3.3, 4.0)
 _LEG = 0.19
 """How far the two legs of a post lie from its middle."""
+_WRAP, _OVER_LEGS = 0.84, 0.31
+"""How thick a wrap is, pulled tight over the legs, and how near to the eye it lies."""
 
 
 def post(wraps: int, seen: Seen) -> Shape:
@@ -85,12 +87,12 @@ def _wrap(v: float, way: int, height: float) -> Strand:
     """The yarn that was laid over the hook, slanting over the legs."""
     g, m = 0.52 / height, way
     return strand(
-        (0.40 * m, v + 0.95 * g, 0, -0.16),
-        (0.30 * m, v + 0.62 * g, 0, 0.18),
-        (0.02 * m, v + 0.02, 0, 0.37),
-        (-0.28 * m, v - 0.55 * g, 0, 0.22),
-        (-0.40 * m, v - 0.90 * g, 0, -0.16),
-        thick=1.04,
+        (0.38 * m, v + 0.95 * g, 0, -0.16),
+        (0.28 * m, v + 0.62 * g, 0, 0.15),
+        (0.02 * m, v + 0.02, 0, _OVER_LEGS),
+        (-0.26 * m, v - 0.55 * g, 0, 0.19),
+        (-0.38 * m, v - 0.90 * g, 0, -0.16),
+        thick=_WRAP,
     )
 
 
@@ -119,28 +121,29 @@ def _bar(height: float) -> Strand:
     """The back of the top, which lies across below it."""
     return strand(
         (-0.68, 0.84 - 0.10 / height, 0, -0.12),
-        (-0.42, 0.85 - 0.12 / height, 0, 0.14),
-        (0, 0.88, 0, 0.25),
-        (0.40, 0.90 + 0.06 / height, 0, 0.16),
+        (-0.42, 0.85 - 0.12 / height, 0, 0.11),
+        (0, 0.88, 0, 0.21),
+        (0.40, 0.90 + 0.06 / height, 0, 0.13),
         (0.68, 0.88, 0, -0.12),
     )
 
 
 _HOOKS = tuple(
     strand(
-        (0.46 * side, -0.02, 0, -0.30),
-        (0.34 * side, 0, 0, 0.20),
-        (0.12 * side, 0.06, 0, 0.41),
-        (-0.02 * side, 0.2, 0, 0.43),
+        (0.44 * side, -0.02, 0, -0.30),
+        (0.32 * side, 0, 0, 0.14),
+        (0.16 * side, 0.08, 0, 0.36),
+        (0.10 * side, 0.2, 0, 0.40),
+        thick=0.9,
     )
     for side in (1, -1)
 )
 """The yarn goes behind the post below and comes out at both its sides."""
-
-
-_FULL = 1.13
+_FULL = 1.22
 """How thick the strands of a raised post are: nothing beside it presses them flat, so that
 ribs close over the furrows between them."""
+_SUNK = 0.82
+"""How thick its wrap is: it sinks between the legs, which are drawn long."""
 
 
 def round_post(wraps: int, *, raised: bool) -> Shape:
@@ -149,15 +152,29 @@ def round_post(wraps: int, *, raised: bool) -> Shape:
     strands = tuple(
         Strand(
             tuple(_bent(one, p, raised=raised) for p in one.points),
-            one.thick * (_FULL if raised else 1),
+            one.thick * _fullness(one, raised=raised),
         )
         for one in leaning(_post(wraps, Seen.FRONT), Seen.FRONT)
     )
     return Shape((*strands, *_HOOKS) if raised else strands, height=_HEIGHTS[wraps] + 0.3)
 
 
+def _fullness(one: Strand, *, raised: bool) -> float:
+    if not raised:
+        return 1.0
+    return _SUNK if _is_wrap(one) else _FULL
+
+
+def _is_wrap(one: Strand) -> bool:
+    """Whether a strand is one that lies over the legs."""
+    return one.thick == _WRAP
+
+
 def _bent(one: Strand, point: Point, *, raised: bool) -> Point:
     u, v, a, z = point
+    if raised and _is_wrap(one):
+        # Steeper and lower than on a flat post: the rib is a cord of its legs, no plait.
+        u, z = 0.74 * u, z - 0.04
     hidden = all(other[3] < 0 for other in one.points)
     bend = min(max(1.05 - 3.2 * (v - 0.45) ** 2, 0), 1) * (0.6 if hidden else 1)
     return (

@@ -16,11 +16,11 @@ WRAPS_PER_INCH = (33, 21, 16, 13, 10, 7.5, 5.5, 4)
 """How often yarns of the weight classes 0 to 7 go round a ruler, side by side to the inch.
 Source: common practice, no source; tables of the trade differ by a fifth."""
 _INCH_MM = 25.4
-_LOFT = 1.2
+_LOFT = 1.12
 """Yarn that is not drawn round a ruler is so much thicker. Source: own judgement, for
 single crochet to look as firm as it is."""
-_THINNEST, _THICKEST = 0.30, 0.48
-_OF_SC, _OF_DC = 0.43, 0.38
+_THINNEST, _THICKEST = 0.30, 0.45
+_OF_SC, _OF_DC = 0.40, 0.36
 """Widths of a stitch, where nothing tells the yarn: rows of single crochet are firmer."""
 
 

@@ -123,6 +123,8 @@ def _instead(change: Instead, wording: Wording) -> str:
         ", ".join(instruction(n, wording) for n in nodes if isinstance(n, Simple))
         for nodes in (change.body, change.of)
     )
+    if change.begins:
+        return f"starting with {now}"
     if change.more:
         sign = "more" if change.more > 0 else "fewer"
         words = f"with {abs(change.more)} {sign} {now or 'sts'} in the middle"

@@ -42,7 +42,9 @@ from hookwright.notation.tree import (
     Unread,
     Yarn,
 )
+from hookwright.regex import regex
 
+_LEADS_ON = regex(r"(?:in|with|for|on|as|at|of|by|using|until|but)\b")
 _BEFORE_COUNT = (Turn, Join, FinishOff)
 
 
@@ -81,16 +83,22 @@ class _Level(Struct):
         for node in nodes:
             if _is_wordless(node, self.wording):
                 continue
-            stopped = stopped if before is None else _stops(before, node)
+            goes_on = isinstance(before, Recall) and self._leads_on(node)
+            stopped = stopped if before is None else not goes_on and _stops(before, node)
             counted = stopped or isinstance(before, _BEFORE_COUNT) or _ends(before)
             words = self._words(node, nesting, after_count=counted and not self.inside)
             if text:
-                text += self._between(words, before, stopped=stopped)
+                text += " " if goes_on else self._between(words, before, stopped=stopped)
                 text += sentence(words) if stopped else words
             else:
                 text = words
             before, self.begun = node, True
         return text
+
+    def _leads_on(self, node: Node) -> bool:
+        """Whether a remark is of the sentence before it: "in the stripe sequence"."""
+        own = self.wording.own_phrases.get(node.span) if isinstance(node, Remark) else None
+        return own is not None and _LEADS_ON.match(own) is not None
 
     def _between(self, words: str, before: Node | None, *, stopped: bool) -> str:
         """What stands between two instructions."""

@@ -16,6 +16,7 @@ from hookwright.design.gauge_counts import stitch_named
 from hookwright.editing.main_piece import (
     Piece,
     are_sound,
+    is_band,
     girth_rows,
     keeps_its_width,
     steady_count,
@@ -55,7 +56,7 @@ def at_gauge(
     if along is None:
         return None
     if along is Along.AROUND:
-        return _around(piece, working, gauge)
+        return _around(manuscript, piece, working, gauge)
     if not piece.flat or not piece.alone or not keeps_its_width(piece.rows):
         return None
     if along is not Along.WIDTH:
@@ -65,11 +66,15 @@ def at_gauge(
     return _across(manuscript, piece, gauge)
 
 
-def _around(piece: Piece, working: Working, gauge: Gauge) -> Worked | None:
-    """The rounds that make the girth of a piece."""
-    if not piece.in_rounds or gauge.of != "st":
+def _around(
+    manuscript: Manuscript, piece: Piece, working: Working, gauge: Gauge
+) -> Worked | None:
+    """The rounds that make the girth of a piece; a band in rows may lie along them."""
+    parts = manuscript.pattern.parts
+    around = [o for o in piece.rows if not is_band(parts[o.step.part].name)]
+    if not around or gauge.of != "st" or not all(o.step.is_round for o in around):
         return None
-    rows = girth_rows(piece.rows)
+    rows = girth_rows(around)
     if not rows:
         return None
     count = rows[0].tally.stitches

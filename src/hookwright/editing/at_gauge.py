@@ -16,8 +16,8 @@ from hookwright.design.gauge_counts import stitch_named
 from hookwright.editing.main_piece import (
     Piece,
     are_sound,
-    is_band,
     girth_rows,
+    is_band,
     keeps_its_width,
     steady_count,
     stitches_of,

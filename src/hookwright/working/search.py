@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import Chain, Claim, Definition, Make, Node, Pattern, Topic
 from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
@@ -89,6 +90,7 @@ from hookwright.working.surroundings import (
     goes_back,
     goes_on_unknown,
     goes_round_garment,
+    has_nothing_below,
     in_ring,
     is_chain_ring,
     is_divided,
@@ -102,6 +104,7 @@ from hookwright.working.surroundings import (
     only_bare,
     only_evenly,
     stays_round,
+    was_open_before,
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
@@ -234,12 +237,15 @@ class Search(Struct):
             or is_round_unknown_corners(state, rest)
             or goes_round_garment(state, step, rest)
             or (chain is None and goes_on_unknown(state, step))
+            or was_open_before(state, step)
         )
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
-        if state.edge is NOTHING and joins_to_unknown(rest):
+        if state.edge is NOTHING and (
+            joins_to_unknown(rest) or has_nothing_below(state, step, rest)
+        ):
             return [self._open(state, step)]
         results = self._over_multiple(state, step, rest)
         results = results or self._round_openings(state, step, rest)
@@ -257,7 +263,8 @@ class Search(Struct):
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
         own = chain or told.in_ring or told.round_opening
-        on_several = not own and self._is_on_several(state, step)
+        layered = any(getattr(n, "loop", "") == "layers" for n in nested(rest))
+        on_several = not (own or layered) and self._is_on_several(state, step)
         if on_several and not any(map(is_closed, read)):
             return [self._open(state, step)]
         return read

@@ -36,11 +36,12 @@ from hookwright.working.beginnings import (
     is_from_hook,
     on_new_chain,
 )
+from hookwright.working.begun_place import take_start_too, uses_up_start
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
 from hookwright.working.first_chain import is_first_chain
-from hookwright.working.going import go_to, take_start_too
+from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, grouped, is_stitch, pass_over
 from hookwright.working.making import Own, number_at
 from hookwright.working.nodes import (
@@ -222,9 +223,10 @@ class Worker(Struct):
         return None
 
     def _make(self, hook: Hook, node: Make) -> Node | None:
-        target = self._come_to(hook, node.target)
+        target = node.target if _closes(node) else self._come_to(hook, node.target)
         if target is not None:
             take_start_too(hook, target)
+            uses_up_start(hook, target, whole=False)
         if target is not node.target:
             node = replace(node, target=target)
         facts = facts_of(node.stitch, node.legs, self.own)
@@ -269,7 +271,8 @@ class Worker(Struct):
         if target is None:
             return target
         if self._comes_under(hook, target):
-            hook.lay(sides.under(hook.ahead, self.setting.sides))
+            told = sides.chains_told(self.body, self.setting.size)
+            hook.lay(sides.under(hook.ahead, self.setting.sides, told))
             hook.came_under = True
             return target
         if not sides.is_side(target.noun):
@@ -368,6 +371,7 @@ class Worker(Struct):
         if hook.inside is None:
             target = self._come_to(hook, target) or target
             node = replace(node, target=target)
+            uses_up_start(hook, target, whole=True)
         number = target.amount.at(hook.task.size) if target.amount else None
         of_each = target.of is not None and target.of.which is Which.EACH
         if of_each and target.of is not None and not target.of.amount:
@@ -430,6 +434,12 @@ def _fills_top(hook: Hook, node: Evenly) -> bool:
 def _by_number(node: Evenly) -> Make:
     """So many stitches, one after the other."""
     return Make(node.stitch, node.span, node.amount)
+
+
+def _closes(node: Make) -> bool:
+    """ "Sl st in first sc": back where the round began, and along no other edge."""
+    first = node.target is not None and node.target.which is Which.FIRST
+    return first and node.stitch == "sl st"
 
 
 def _beside_loop(hook: Hook, number: int) -> bool:

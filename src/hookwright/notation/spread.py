@@ -86,7 +86,7 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":
         change = Change.MORE
     cursor.take_word(*STITCH_NOUNS)
-    each_round = change is not Change.TOTAL and cursor.take_any(_EACH_ROUND)
+    each_round = change is not Change.TOTAL and _in_each_round(cursor)
     if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
@@ -100,6 +100,15 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
     span = cursor.span_from(start)
     return Evenly(amount, change, span, name, along, over, leaving)
+
+
+def _in_each_round(cursor: Cursor) -> bool:
+    """ "Decrease 4 sts in each round", which is not in each row end."""
+    at = cursor.at
+    if cursor.take_any(_EACH_ROUND) and not cursor.is_word("end", "ends"):
+        return True
+    cursor.at = at
+    return False
 
 
 def _over_next(cursor: Cursor) -> Amount | None:

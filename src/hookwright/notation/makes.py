@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.make_places import (
     BARE_PLACE,
@@ -62,6 +62,7 @@ _KIND_WORDS = (
 )
 
 
+_HOW_WORKED = ("loosely", "tightly", "neatly", "firmly", "gently", "carefully", "snugly")
 _MORE_WORDS = ("more", "other", "further")
 
 
@@ -78,6 +79,8 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     if stitch is None:
         cursor.at = start
         return _square(cursor, likely) or read_unnamed(cursor)
+    cursor.take_word(*_HOW_WORKED)
+    _pass_at_the_end(cursor)
     make = Make(
         stitch.id,
         cursor.span_from(start),
@@ -94,6 +97,19 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
+
+
+_AT_THE_END = Sayings((
+    "at the end", "at the very end", "to finish", "last of all", "to end", "at the last",
+))  # fmt: skip
+
+
+def _pass_at_the_end(cursor: Cursor) -> None:
+    """ "A dc at the end in the top of the chain": the words tell no other place."""
+    at = cursor.at
+    if cursor.take_any(_AT_THE_END) and cursor.is_word("in", "into", "on"):
+        return
+    cursor.at = at
 
 
 _NEUTRAL_SQUARES = frozenset("square squares sq sqs".split())

@@ -314,7 +314,8 @@ def read_and_in(reader: Reader) -> bool:
     if across_rest(cursor):  # "sc in 2nd ch from hook (it counts) and across"
         span = cursor.span_from(start)
         return reader.add(replace(last, target=everything(span), amount=None, span=span))
-    if not cursor.take_word("in", "into", "on", "over", "around"):
+    bare = cursor.is_word("each", "every", "all")  # "(it counts) and each ch across"
+    if not bare and not cursor.take_word("in", "into", "on", "over", "around"):
         cursor.at = start
         return False
     target = read_target(cursor)

@@ -308,6 +308,11 @@ def _closes_a_star(reader: Reader) -> bool:
     return bool(opened) and cursor.peek(stop).kind is Kind.STAR
 
 
+def _turn_follows(cursor: Cursor) -> bool:
+    comma = cursor.is_kind(Kind.COMMA) and cursor.peek().text in ("turn", "and")
+    return comma or cursor.is_word("turn", "to", "and")
+
+
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
@@ -355,8 +360,9 @@ def read_bare_claim(reader: Reader) -> bool:
     if _closes_a_star(reader):
         cursor.at = start
         return False  # "*Hdc. 2 hdc.*": the last stitches of what is repeated
-    if isinstance(last, Turn) and all(figure.unit == "ch" for figure in claim.figures):
+    chained = all(figure.unit == "ch" for figure in claim.figures)
+    if chained and (isinstance(last, Turn) or _turn_follows(cursor)):
         cursor.at = start
-        return False  # "turn with 3 chain" is work for the next row
+        return False  # "turn with 3 chain", "1 chain, turn": work for the next row
     reader.claims.append(claim)
     return True

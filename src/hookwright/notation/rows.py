@@ -18,7 +18,7 @@ from hookwright.notation.asides import (
     read_where_begun,
 )
 from hookwright.notation.brackets import read_bracket
-from hookwright.notation.chain_phrases import read_chain_phrase
+from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
 from hookwright.notation.changes import read_change, read_same_way
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
@@ -244,6 +244,7 @@ Phrase = Callable[[Reader], bool]
 _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_said_aside,
+    read_said_of_chain,
     read_note,
     read_same_way,
     read_going_on,
@@ -306,6 +307,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_said_repeat: "following",
+        read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "

@@ -70,7 +70,7 @@ DEPARTING = {
     Choice.SKIP_BESIDE: 5,
     Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
-    Choice.PAST_GROUP: 5,
+    Choice.PAST_GROUP: 1,
     Choice.PAIRS_BETWEEN_GAPS: 4,
     Choice.EDGE_STITCH: 4,
     Choice.FIRST_CHAIN: 5,

@@ -89,10 +89,11 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     which = target.which
     if _starts_here(hook, target):
         return _stay(hook, target, span)
+    if _is_of_turning_chain(hook, target):
+        return _go_to_turning_chain(hook, target, span)
     if covers_space(hook, target):
         return True
-    if target.alone or (which is Which.NEXT and _leaves_group(hook, target)):
-        _pass_groups(hook, span, whole=target.alone)
+    leave_group(hook, target, span)
     stands = hook.stands_on_first and not hook.worked
     beside = target.noun == "sp" and hook.last is not None and is_stitch(hook.last)
     if which is Which.FIRST and stands and not beside:
@@ -106,6 +107,18 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     if which is Which.CENTRE:
         return _go_to_centre(hook, target, span)
     return reach(hook, wanted_by(hook, target), span)
+
+
+def _is_of_turning_chain(hook: Hook, target: Target) -> bool:
+    """ "Last dc in 3rd ch": of the chain the row below begins with, where that is next."""
+    told = target.noun == "ch" and target.which is Which.NTH and not target.from_hook
+    if not told or not hook.worked or ahead.holds(hook.ahead, is_chain):
+        return False
+    found = ahead.seek(hook.ahead, ahead.is_beginning)
+    taken = ahead.take(found.rest) if found is not None else None
+    if taken is None or taken.place.kind is not PlaceKind.TURNING_CHAIN:
+        return False
+    return taken.place.chains >= (target.ordinal or 0)
 
 
 def _starts_here(hook: Hook, target: Target) -> bool:
@@ -168,6 +181,12 @@ def take_start_too(hook: Hook, target: Target) -> None:
 
 def _counts(made: Run[Stitch]) -> bool:
     return any(head.counts for head in made.item.heads)
+
+
+def leave_group(hook: Hook, target: Target, span: Span) -> None:
+    """Passes what is left of a group, where the next stitches are meant to be outside."""
+    if target.alone or (target.which is Which.NEXT and _leaves_group(hook, target)):
+        _pass_groups(hook, span, whole=target.alone)
 
 
 def _leaves_group(hook: Hook, target: Target) -> bool:

@@ -26,6 +26,7 @@ from hookwright.working.going import (
     covers_space,
     go_to,
     go_to_last,
+    leave_group,
     stitches_of_group,
 )
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
@@ -279,6 +280,7 @@ def _in_several(
             if go_to(hook, replace(target, amount=None), node.span):
                 in_next(hook, node, facts, number or 1, gone=True)
         return
+    leave_group(hook, target, node.span)
     each = number if number is not None and _is_each(hook, number, target, places) else 1
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)

@@ -18,7 +18,7 @@ from hookwright.drawing.asked import Wanted, sheets_of
 from hookwright.reading import read_draft
 from hookwright.shape.energy import Complex
 from hookwright.shape.fronts import Front, front_of
-from hookwright.shape.laying import Piece
+from hookwright.shape.laying import Piece, heights_in, pieces_laid
 from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.shape.sleeves import sleeves_left
 from hookwright.shape.standing import row_lengths
@@ -91,6 +91,17 @@ def test_half_the_stitches_of_a_hat_lie_across_it_and_its_crown_is_a_dome() -> N
     assert wide == sorted(wide)
     assert np.ptp(rounds[-1].real) < wide[-1]
     assert wide[7] > 0.7 * wide[-1]  # a triangle would be half as wide there
+
+
+def test_a_row_without_stitches_is_folded_nowhere() -> None:
+    basket = check(read_draft(CASES / "round-b" / "kelp-basket-handles.txt"))
+    graph = next(
+        iter(pieces_laid(basket.worked.sizes[0].outcomes, heights_in(basket.worked, 0)))
+    ).graph
+    assert any(course.number == 0 for course in graph.courses)
+    found = front_of(graph)
+    assert found is not None
+    assert found.upper.mean() == pytest.approx(0.5, abs=0.1)
 
 
 def test_its_neck_is_above_and_its_sides_are_alike() -> None:

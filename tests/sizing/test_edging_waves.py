@@ -2,6 +2,7 @@
 
 import math
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from edged_texts import FOLLOWING, STRAIGHT, edgings, offered, read, ripple, words
@@ -193,6 +194,31 @@ def test_a_round_closes_both_ends_and_turns_the_corners(slope: int) -> None:
     top = straight.stitches[0] + 2  # a stitch more for each half valley
     assert f"*sc in next {top}" in second or f"sc in next {top} sts, 3 sc" in second
     assert second.endswith("Fasten off. (" + str(found.stitches[0]) + " sc)")
+
+
+THROW = Path(__file__).parents[2] / "examples" / "turnstone-wave-throw.md"
+
+
+def test_a_deep_wave_is_closed_by_graded_rounds_on_both_ends() -> None:
+    """The wave of the throw is 1.50 in deep, by the formulas above from its printed gauge;
+    from sc to tr is 0.42 in, so two rounds take 0.84 in of it, and a round of sc steadies."""
+    found = offered(THROW.read_text("utf-8"), Side.ALL)
+    first, second, third = found.rows
+    assert first.count("tr3tog over next 3") == 3  # on top in one repeat, below in two
+    assert "tr in next 3 sts" in second
+    assert "tr" not in third.replace("Round", "")
+    assert "2.1 cm (0.84 in) of it" in " ".join(found.notes)
+    assert all(abs(lies.excess) <= Fraction(8, 100) for lies in found.flatness)
+
+
+def test_a_round_that_would_be_long_with_its_corners_drops_the_least_that_lies_flat() -> (
+    None
+):
+    """Nine waves of 20 close to 18 a wave, and 3 more at the corners: 165 on 151 are 9 %
+    long. A stitch less on each peak, the next way, is 156, 3 %."""
+    found = offered(THROW.read_text("utf-8"), Side.ALL)
+    assert "sk next st" in found.rows[0]
+    assert "156 stitches along the top of 151 stitches" in found.flatness[0].how
 
 
 SHELLS = """\

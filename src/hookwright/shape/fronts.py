@@ -41,6 +41,8 @@ class Front(Struct, frozen=True, eq=False):
 
 def front_of(graph: FabricGraph) -> Front | None:
     """The front of a piece that stands up; None for one that is not in rounds."""
+    # Rows without stitches, as a line that only slips to a place, are folded nowhere.
+    graph = replace(graph, courses=tuple(row for row in graph.courses if row.number))
     folds = folds_of(graph)
     if folds is None:
         return None

@@ -1,6 +1,6 @@
 """The edging all round a piece in rows: four sides and four corners.
 
-The ends of waves are made straight in the first round, as they are by themselves. Three
+The ends of waves are made straight in the first rounds, as they are by themselves. Three
 stitches in a corner add 2 to each side and 8 to the round.
 Source: counting; a flat right angle gains two stitches a round where the stitch is square.
 """
@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.sizing.edging.along_sides import pick_up_told, picked_along, why_no_sides
 from hookwright.sizing.edging.base import Picked, along_places
-from hookwright.sizing.edging.closing import closing, slope_of
+from hookwright.sizing.edging.closing import closing, graded_once_more, slope_of
 from hookwright.sizing.edging.cornered import (
     IN_CORNER,
     back_in_corner,
@@ -22,7 +23,7 @@ from hookwright.sizing.edging.cornered import (
     rounds_from_a_corner,
 )
 from hookwright.sizing.edging.facts import Flatness, PickUp, Shape, Side
-from hookwright.sizing.edging.flatness import flat_increase, flatness
+from hookwright.sizing.edging.flatness import LIES_FLAT, flat_increase, flatness
 from hookwright.sizing.edging.ground import CannotBe, Ground, Plan
 from hookwright.sizing.edging.lengths import in_stitches
 from hookwright.sizing.edging.moves import Form, Move, Moves, made, plain, several
@@ -46,34 +47,41 @@ def all_round(ground: Ground, *, turned: bool) -> Plan | CannotBe:
     found = _edges(ground, turned=turned)
     if isinstance(found, CannotBe):
         return found
-    edges, pick_up, notes = found
+    top, under, notes = found
+    left, pick_up = picked_along(ground, Side.LEFT)
+    right, _ = picked_along(ground, Side.RIGHT)
+    edges = [top.first, left, under.first, right]
     if min(len(edges[0].moves), len(edges[2].moves)) < IN_CORNER:
         return CannotBe("The ends of the piece are too narrow for two corners.")
-    return _rounds(ground, edges, pick_up, notes)
+    return _rounds(ground, edges, (top.again, (), under.again, ()), pick_up, notes)
 
 
-def _edges(
-    ground: Ground, *, turned: bool
-) -> tuple[list[Picked], PickUp, list[str]] | CannotBe:
-    """The first round along each of the four edges, without its corners."""
+class _End(Struct, frozen=True):
+    """The top or the foundation in the first rounds, without the corners.
+
+    Attributes:
+        first: The first round along it.
+        again: The second, where that is graded as well; empty for a plain one.
+    """
+
+    first: Picked
+    again: Moves = ()
+
+
+def _edges(ground: Ground, *, turned: bool) -> tuple[_End, _End, list[str]] | CannotBe:
+    """The first rounds along the top and the foundation."""
     piece, stitch = ground.piece, ground.wish.stitch
-    notes: list[str] = []
     top = along_places(piece.top(turned=turned), stitch)
     under = Picked((plain(stitch, "foundation ch"),) * piece.chains, Fraction(piece.chains))
     if ground.wave is not None:
-        ends = _closed_ends(ground, ground.wave, turned=turned)
-        if isinstance(ends, CannotBe):
-            return ends
-        top, under, notes = ends
-    left, pick_up = picked_along(ground, Side.LEFT)
-    right, _ = picked_along(ground, Side.RIGHT)
-    return [top, left, under, right], pick_up, notes
+        return _closed_ends(ground, ground.wave, turned=turned)
+    return _End(top), _End(under), []
 
 
 def _closed_ends(
     ground: Ground, on_top: Wave, *, turned: bool
-) -> tuple[Picked, Picked, list[str]] | CannotBe:
-    """Both ends of a piece in waves, made straight in the first round."""
+) -> tuple[_End, _End, list[str]] | CannotBe:
+    """Both ends of a piece in waves, made straight in the first rounds."""
     below = wave_under(ground.piece)
     if below is None:
         return CannotBe(
@@ -85,21 +93,26 @@ def _closed_ends(
     under = below.turned() if ground.piece.rows[0].step.side != "WS" else below
     top, told = _closed(ground, over, -1)
     foundation, _ = _closed(ground, under, 0)
-    ends = [edge.moves[at] for edge in (top, foundation) for at in (0, -1)]
+    ends = [edge.first.moves[at] for edge in (top, foundation) for at in (0, -1)]
     if any(move.takes != 1 for move in ends):
         return CannotBe("The ends of its waves leave no place for a corner.")
     return top, foundation, told
 
 
-def _closed(ground: Ground, wave: Wave, end: int) -> tuple[Picked, list[str]]:
-    """A row that closes a wave, and what it leaves to blocking."""
+def _closed(ground: Ground, wave: Wave, end: int) -> tuple[_End, list[str]]:
+    """An end that is made straight, and what is left of its wave to blocking."""
     height = ground.measures.heights[end]
     slope = slope_of(wave, ground.height_at(end), ground.measures.wave_mm)
-    found = closing(wave, slope, height)
-    first = replace(found, rows=found.rows[:1], filled=found.filled / len(found.rows))
     across = Fraction(slope.width).limit_denominator(10**6) / wave.in_one
-    moves = _with_corners(first.rows[0])
-    return Picked(moves, across * wave.places), what_remains(slope, first, ground)
+    length = across * wave.places
+
+    def lies(row: Moves) -> bool:
+        return abs(made(_with_corners(row)) - length) <= LIES_FLAT * length
+
+    found = closing(wave, slope, height, lies)
+    moves = _with_corners(found.rows[0])
+    again = graded_once_more(wave, slope, height, moves) if len(found.rows) > 1 else ()
+    return _End(Picked(moves, length), again), what_remains(slope, found, ground)
 
 
 def _with_corners(moves: Moves) -> Moves:
@@ -114,13 +127,17 @@ def _with_corners(moves: Moves) -> Moves:
 
 
 def _rounds(
-    ground: Ground, edges: Sequence[Picked], pick_up: PickUp, told: Sequence[str]
+    ground: Ground,
+    edges: Sequence[Picked],
+    again: Sequence[Moves],
+    pick_up: PickUp,
+    told: Sequence[str],
 ) -> Plan | CannotBe:
     wish, stitch = ground.wish, ground.wish.stitch
     # between the middles of two corners: each side has one stitch of both of them
     top, left, under, right = (made(edge.moves) for edge in edges)
     found = rounds_from_a_corner(
-        _first_round(edges), [top, left + 2, under, right + 2], wish
+        _first_round(edges), [top, left + 2, under, right + 2], wish, again
     )
     if isinstance(found, CannotBe):
         return found

@@ -8,7 +8,7 @@ and where more has to go, on the peak and beside the valley.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
 
@@ -99,22 +99,33 @@ class Closing(Struct, frozen=True):
     tallest: str
 
 
-def closing(wave: Wave, slope: Slope, height: Fraction) -> Closing:
+def closing(
+    wave: Wave,
+    slope: Slope,
+    height: Fraction,
+    lies: Callable[[Moves], bool] | None = None,
+) -> Closing:
     """The graded rows that close a wave, the first in the order the edge is worked.
 
     Args:
         wave: The wave, in the order the edge is worked.
         slope: How it lies.
         height: Height of its rows, in widths of a stitch.
+        lies: Whether a first row lies flat with whatever else is worked in it, corners.
     """
     kinds = _kinds(slope, height)
     step = float(HEIGHTS[kinds[-1]] - HEIGHTS[SHORTEST])
-    first, dropped = _dropping(wave, slope, kinds)
+    first, dropped = _dropping(wave, slope, kinds, lies)
     rows = [first]
     if step and slope.width_mm is not None and slope.depth - step >= step:
         after = _after(wave, first).turned()
         rows.append(_graded(after, kinds, {}))
     return Closing(tuple(rows), dropped, step * len(rows), kinds[-1])
+
+
+def graded_once_more(wave: Wave, slope: Slope, height: Fraction, first: Moves) -> Moves:
+    """The graded row over a first one, worked in the same direction."""
+    return _graded(_after(wave, first), _kinds(slope, height), {})
 
 
 def _kinds(slope: Slope, height: Fraction) -> tuple[str, ...]:
@@ -127,7 +138,12 @@ def _kinds(slope: Slope, height: Fraction) -> tuple[str, ...]:
     )
 
 
-def _dropping(wave: Wave, slope: Slope, kinds: Sequence[str]) -> tuple[Moves, int]:
+def _dropping(
+    wave: Wave,
+    slope: Slope,
+    kinds: Sequence[str],
+    lies: Callable[[Moves], bool] | None,
+) -> tuple[Moves, int]:
     """The first row, with as many stitches dropped in each wave as lie flat.
 
     By a gauge the decrease in the valley is enough where it comes near. Without one it is
@@ -138,7 +154,11 @@ def _dropping(wave: Wave, slope: Slope, kinds: Sequence[str]) -> tuple[Moves, in
     measured = slope.width_mm is not None
     usual = ways[0] if measured else min(ways, key=lambda way: abs(way[1] - BY_CUSTOM))
     may_be_off = (_FLAT if measured else _SLIGHT) * slope.width
-    if abs(usual[1] - wanted) <= may_be_off:
+    near = [way for way in ways if abs(way[1] - wanted) <= may_be_off]
+    flat = [way for way in near if measured and lies is not None and lies(way[0])]
+    if flat:
+        return flat[0]
+    if usual in near:
         return usual
     return min(ways, key=lambda way: abs(way[1] - wanted))
 

@@ -16,7 +16,7 @@ from hookwright.sizing.edging.dressing import fit_told
 from hookwright.sizing.edging.even import change_to_fit
 from hookwright.sizing.edging.facts import Wish
 from hookwright.sizing.edging.ground import CannotBe
-from hookwright.sizing.edging.moves import CORNER, Move, Moves, free, several
+from hookwright.sizing.edging.moves import CORNER, Move, Moves, free, plain, several
 from hookwright.sizing.facts import Multiple
 
 IN_CORNER = 3
@@ -40,7 +40,7 @@ class Cornered(Struct, frozen=True):
 
 
 def rounds_from_a_corner(
-    first: Moves, sides: Sequence[int], wish: Wish
+    first: Moves, sides: Sequence[int], wish: Wish, again: Sequence[Moves] = ()
 ) -> Cornered | CannotBe:
     """The rounds over a first one, the last of them a border where one is wanted.
 
@@ -48,10 +48,14 @@ def rounds_from_a_corner(
         first: The first round, from the middle of a corner to the middle of that corner.
         sides: How many stitches of it lie between the middles of two corners.
         wish: What is asked for.
+        again: What the second round works along each side; empty for plain stitches.
     """
     border = KINDS.get(wish.kind) if wish.repeat is None else None
     multiple = wish.repeat or (border.multiple if border is not None else None)
     rounds, changes = [first], [0] * len(sides)
+    if any(again):
+        rounds.append(_graded_round(again, sides, wish.stitch))
+        sides = [number + 2 for number in sides]
     plain_rounds = max(1, wish.rows - (border is not None))
     if multiple is not None and any(change_to_fit(n, multiple) for n in sides):
         plain_rounds = max(plain_rounds, 2)
@@ -75,6 +79,22 @@ def _plain_round(between: Sequence[Moves], stitch: str) -> Moves:
     for side in others:
         found += [CORNER, corner, CORNER, *side]
     return (*found, CORNER, back_in_corner(stitch))
+
+
+def _graded_round(again: Sequence[Moves], sides: Sequence[int], stitch: str) -> Moves:
+    """A second round, graded on some sides; its corners are as tall as what is beside."""
+    between = [
+        side or (plain(stitch),) * number for side, number in zip(again, sides, strict=True)
+    ]
+    begins = [
+        side[0].stitch if told else "" for side, told in zip(between, again, strict=True)
+    ]
+    first = between[0][0].stitch
+    found: list[Move] = [several(2, first), CORNER, *between[0]]
+    for at, side in enumerate(between[1:], start=1):
+        beside = begins[at] or between[at - 1][-1].stitch
+        found += [CORNER, several(IN_CORNER, beside), CORNER, *side]
+    return (*found, CORNER, back_in_corner(first))
 
 
 def back_in_corner(stitch: str, noun: str = "st", number: int = 1) -> Move:

@@ -14,7 +14,8 @@ from fractions import Fraction
 
 from hookwright.sizing.edging.facts import Flatness, Verdict
 
-_FLAT = Fraction(8, 100)
+LIES_FLAT = Fraction(8, 100)
+"""The part of its length that an edge may be off, and lie flat."""
 _SLIGHT = Fraction(17, 100)
 _FEWEST_CORNERS = 3
 
@@ -34,7 +35,7 @@ def flatness(stitches: Fraction | int, length: Fraction, how: str) -> Flatness:
 def verdict_of(excess: Fraction) -> Verdict:
     """What comes of an excess."""
     size = abs(round(excess, 4))
-    if size <= _FLAT:
+    if size <= LIES_FLAT:
         return Verdict.FLAT
     if size <= _SLIGHT:
         return Verdict.SLIGHT

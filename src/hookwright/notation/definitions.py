@@ -219,6 +219,8 @@ _NEVER_IN_NAMES = frozenset(
 def _checked(words: list[str]) -> str:
     if not words[0] and len(words) == 1:
         return ""
+    if words[0] == "r" and len(words) > 1 and words[1].isdecimal():
+        return ""  # "* R1: sc across": a row, in a list
     single = words[0] in ("st", "rs") and len(words) == 1
     begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
     if words[0] in _NOT_NAMES and not (single or begins):

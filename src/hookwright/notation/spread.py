@@ -80,12 +80,13 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     stitch = cursor.stitch() if named else _changed_stitch(cursor)
     if amount is None or (stitch is None and change is Change.TOTAL):
         return None
+    verb = change is not Change.TOTAL
     if stitch is not None and change is Change.TOTAL and stitch.legs > 1:
         amount, change = _fewer_by(amount, stitch.legs - 1), Change.FEWER
     elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":
         change = Change.MORE
     cursor.take_word(*STITCH_NOUNS)
-    each_round = change is not Change.TOTAL and cursor.take_any(_EACH_ROUND)
+    each_round = verb and cursor.take_any(_EACH_ROUND)
     if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")

@@ -72,6 +72,7 @@ DEPARTING = {
     Choice.START_WORKED_LAST: 5,
     Choice.PAST_GROUP: 1,
     Choice.PAIRS_BETWEEN_GAPS: 4,
+    Choice.GAP_AT_EDGE: 4,
     Choice.EDGE_STITCH: 4,
     Choice.FIRST_CHAIN: 5,
     Choice.TAIL_INSTEAD: 5,

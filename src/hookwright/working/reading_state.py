@@ -15,7 +15,6 @@ from hookwright.working.count import Count
 from hookwright.working.fabric import Edge
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
-from hookwright.working.row import WorkedRow
 from hookwright.working.sides import NO_SIDES, Sides
 from hookwright.working.stated import HABITS, Agreement, Habit
 from hookwright.working.steps import Step
@@ -90,20 +89,6 @@ def denied_with(state: State, step: Step, agrees: Agreement) -> tuple[int, int, 
             told = any(len(a) > number and not a[number][habit] for a in before)
             denied[habit] += not (agreed[habit] or told)
     return denied[0], denied[1], denied[2]
-
-
-def unclosed_with(state: State, step: Step, worked: WorkedRow, *, meant: bool) -> int:
-    """What a row costs for places left over or missing.
-
-    A row that is worked again tells nothing new: one slip in it is no witness for another
-    way to take the whole pattern, however often the row comes.
-    """
-    cost = evidence.unclosed(worked, meant=meant)
-    if not cost or step.recalled is None:
-        return cost
-    before = (o for o in state.outcomes if o.step.nodes == step.nodes and o.worked)
-    told = any(o.worked and evidence.unclosed(o.worked, meant=o.meant) for o in before)
-    return 1 if told else cost
 
 
 def with_settled(state: State, step: Step, readings: Readings) -> State:

@@ -65,7 +65,6 @@ from hookwright.working.reading_state import (
     is_closed,
     is_proven,
     settled_before,
-    unclosed_with,
     with_literal,
     with_settled,
     with_taken_up,
@@ -552,7 +551,7 @@ class Search(Struct):
         )
         denied = denied_with(state, step, agrees)
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
-        cost = state.cost + unclosed_with(state, step, worked, meant=meant)
+        cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
         below = state.outcomes[-1].agrees if state.outcomes else ()
         again = all(map(any, below)) and fills_its_start(told.nodes)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from hookwright.checking import check
+from hookwright.drawing.asked import NotDrawn
 from hookwright.drawing.bounds import Box, box_of
 from hookwright.drawing.edge_before_after import edge_sheet
 from hookwright.drawing.recorder import Drawn, Recorder, drawn_again
@@ -43,3 +46,21 @@ def test_an_edging_all_round_lies_outside_the_edge_it_was_worked_on() -> None:
     assert edged.right > inside.right
     assert edged.top < inside.top
     assert edged.bottom > inside.bottom
+
+
+def test_a_long_lace_lies_straight_with_its_edging() -> None:
+    text = (EXAMPLES / "fulmar-lace-scarf.md").read_text("utf-8")
+    before = check(Source(text))
+    worked = edgings_of(before, Wish((Side.ALL,), "sc", "plain", 2))
+    assert worked.proven is not None
+    recorder = Recorder()
+    drawn_again(edge_sheet(before, worked.proven.checked).marks, recorder)
+    edged, inside = outlines(recorder, "after")
+    assert edged.left < inside.left < inside.right < edged.right
+    assert edged.width < 1.2 * inside.width
+
+
+def test_of_what_stands_up_no_edge_is_drawn() -> None:
+    cap = check(Source((EXAMPLES / "petrel-cap.md").read_text("utf-8")))
+    with pytest.raises(NotDrawn, match="stands up"):
+        edge_sheet(cap, cap)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 
 from hookwright.checking import check
 from hookwright.drawing.lying import lying_pieces
-from hookwright.drawing.slack import in_straight_rows, with_slack_chains
+from hookwright.drawing.slack import hung_straight, in_straight_rows, with_slack_chains
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.laying import heights_in, pieces_laid
+from hookwright.shape.resting import AtRest, pieces_at_rest
 from hookwright.source import Source
 
 FANS = """US terms. Ch 1 does not count as a stitch.
@@ -65,3 +67,15 @@ def test_a_shawl_that_grows_along_its_spine_is_charted_with_its_rows_bent() -> N
     height = piece.position[last].imag
     # In the middle of the row, at the spine, it stands far above its ends.
     assert height[len(last) // 2] - max(height[0], height[-1]) > 5
+
+
+def test_fitted_lace_is_as_high_for_its_width_as_it_was_measured() -> None:
+    gauge = "Gauge: 2 fans are 4 in wide, and 4 rows are 3 in high.\n\n"
+    (rest,) = pieces_at_rest(check(Source(FANS.replace("**Fan", f"{gauge}**Fan"))), 0)
+    assert isinstance(rest, AtRest)
+    drawn = hung_straight(rest)
+    assert drawn is not None
+    for course in rest.graph.courses[1:]:
+        assert np.ptp(drawn[course.nodes].imag) < 4
+    shape = np.ptp(drawn.imag) / np.ptp(drawn.real)
+    assert shape == pytest.approx(rest.extent.height / rest.extent.width, rel=0.02)

@@ -75,3 +75,51 @@ def test_uk_words_make_the_same_fabric(text: str) -> None:
     assert (
         write_pattern(check(Source(A_ROW + text), "US"), Asked(terms="UK")).differs is None
     )
+
+
+def test_sizes_under_one_label_each_have_it() -> None:
+    text = (
+        "Hat, child (adult)\n\nUS terms. Ch 2 does not count as a stitch. Join every round.\n"
+        "Rnd 1: 8 (8) hdc in a magic loop.\n"
+        "Rnd 2: Ch 2, 2 hdc in each st. 16 (16)\n"
+        "Rnd 3: Child: ch 2, hdc in each st. 16. Adult: ch 2, [hdc 1, inc] around. 24\n"
+    )
+    checked = check(Source(text))
+    for size, says in enumerate(
+        ("Rnd 3: ch 2, hdc in each st. 16", "Rnd 3: ch 2, [hdc 1, inc]")
+    ):
+        worded = write_pattern(checked, Asked(size=size))
+        assert says in worded.text
+        assert worded.differs is None
+
+
+def test_a_list_without_a_number_for_a_size_stays_as_she_wrote_it() -> None:
+    text = (
+        "Vest\n\nSizes 2-4-6 years.\nCh 44-50-56.\n"
+        "Row 1: Sc in 2nd ch from hook and in next 42-48 ch, turn. 43-49-55 sc.\n"
+    )
+    worded = write_pattern(check(Source(text), "US"), Asked(size=2))
+    assert "in next 42-48 ch" in worded.text
+    assert "next 0 ch" not in worded.text
+
+
+@pytest.mark.parametrize("form", [Form.LONG, Form.SPOKEN])
+def test_a_stitch_of_her_own_is_told_in_every_form(form: Form) -> None:
+    text = (
+        "Chick\n\nUS terms.\nAbbreviations: MR = magic ring; sc = single crochet; "
+        "inc = 2 sc in the same stitch.\nWorked in a continuous spiral.\n\n"
+        "Rnd 1: MR, 6 sc (6)\nRnd 2: inc x 6 (12)\n"
+    )
+    worded = write_pattern(check(Source(text)), Asked(form=form))
+    assert worded.differs is None
+
+
+def test_a_label_that_states_a_convention_keeps_it_over_words_in_full() -> None:
+    text = (
+        "Mat\n\nUS terms.\nCh 11.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. Ch 1, turn. (10 sc)\n"
+        "Row 2 (in BLO, except at the edges): Sc in next 10 sc. Ch 1, turn. (10 sc)\n"
+    )
+    worded = write_pattern(check(Source(text)), Asked(form=Form.SPOKEN))
+    assert worded.differs is None
+    assert "single crochet in next 10 single crochet" in worded.text.lower()

@@ -6,17 +6,21 @@ do about it, another size, another yarn, and how it should lie.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
 
 from hookwright.answers.another_size import measured
 from hookwright.answers.her_terms import in_words_of
-from hookwright.answers.listed_yarn import listed_yarn
+from hookwright.answers.listed_yarn import Needed, listed_yarn
 from hookwright.answers.main_piece import main_part, sized_as
 from hookwright.answers.yarn_told import YARD_M
 from hookwright.checking import Checked
 from hookwright.design.cautions import blocking_cautions, caution, cautions_of
 from hookwright.sheets.facts import Block, Caution, Grid, Heading, Points, Sheet, Words
-from hookwright.sizing.sized import Request
+from hookwright.sizing.sized import Request, Sized
+from hookwright.yarn.planning import yarn_plan
 
 _OFF = (
     "Count once more, with a marker after every ten.",
@@ -39,30 +43,49 @@ _LIES = (
 )
 
 
-def help_sheet(checked: Checked, source: Checked | None = None) -> Sheet:
+class Reckoned(Struct, frozen=True):
+    """What is the same on the sheets of a pattern in all terms.
+
+    Attributes:
+        sized: How it grows, and how large it comes out.
+        yarn: What is needed of each colour, by the number of the size.
+    """
+
+    sized: Sized
+    yarn: tuple[tuple[Needed, ...], ...]
+
+
+def reckoned(checked: Checked) -> Reckoned:
+    """What is reckoned for the sheets of a pattern."""
+    plan = yarn_plan(checked)
+    sizes = range(max(1, len(checked.sizes)))
+    yarn = tuple(listed_yarn(checked, size, plan) for size in sizes)
+    return Reckoned(sized_as(checked, Request()), yarn)
+
+
+def help_sheet(checked: Checked, known: Reckoned | None = None) -> Sheet:
     """The sheet.
 
     Args:
         checked: The pattern, in the terms of the sheet.
-        source: The same as she writes it, where that is another text: sizes and yarn are
-            reckoned from it, once for all sheets.
+        known: What was reckoned of it, in whichever terms.
     """
     title = checked.design.title or checked.draft.title
     return Sheet(
         f"Help with {title}" if title else "Help with this pattern",
         "A sheet of help",
-        blocks=tuple(_blocks(checked, source or checked)),
+        blocks=tuple(_blocks(checked, known or reckoned(checked))),
         language="en-GB" if checked.terms == "UK" else "en-US",
     )
 
 
-def _blocks(checked: Checked, source: Checked) -> Iterator[Block]:
+def _blocks(checked: Checked, known: Reckoned) -> Iterator[Block]:
     yield Heading("How many stitches should I have?")
     yield _counts(checked)
     yield Heading("My count is off")
     yield Points(_OFF)
-    yield from _size(source, checked.terms)
-    yield from _yarn(source)
+    yield from _size(checked, known.sized)
+    yield from _yarn(checked.sizes, known.yarn)
     yield Heading("It ruffles, cups or curls")
     yield Points(_LIES)
     yield from map(Caution, blocking_cautions(checked.source.text))
@@ -81,8 +104,7 @@ def _counts(checked: Checked) -> Grid:
     return Grid(("Row", *names), tuple(rows), numbers=numbers, wide=(0,))
 
 
-def _size(checked: Checked, terms: str | None) -> Iterator[Block]:
-    sized = sized_as(checked, Request())
+def _size(checked: Checked, sized: Sized) -> Iterator[Block]:
     part = main_part(sized.parts)
     if part is None:
         return
@@ -93,26 +115,47 @@ def _size(checked: Checked, terms: str | None) -> Iterator[Block]:
             f"Chain a multiple of {own.chains}; the first row then has a multiple of "
             f"{own.stitches} stitches."
         )
-    if part.now:
+    told = _as_told(checked)
+    if told:
+        yield Words(f"As written it is the size that the pattern tells: {told}")
+    elif part.now:
         yield Words(f"As written it is {measured(part.now[0], sized.unit, part)}.")
     asked = "Tell me the width you want, and your gauge, and I send you the numbers."
-    yield Words(in_words_of(asked, terms))
+    yield Words(in_words_of(asked, checked.terms))
 
 
-def _yarn(checked: Checked) -> Iterator[Block]:
-    needs = [need for need in listed_yarn(checked, 0) if need.metres is not None]
-    if not needs:
+def _as_told(checked: Checked) -> str:
+    """The line in which the pattern tells how large it is; "" for none.
+
+    Where it tells that, no other figure is put beside it: what is reckoned of the rows has
+    no edging, and what is measured over the points of a wave has them in it.
+    """
+    source = checked.source
+    told = next((one for one in checked.design.finished if not one.to_fit), None)
+    if told is None:
+        return ""
+    return source.slice(source.line_span(source.line_of(told.span.start))).strip()
+
+
+def _yarn(sizes: Sequence[str], needed: Sequence[Sequence[Needed]]) -> Iterator[Block]:
+    colours = [own for own in zip(*needed, strict=False) if all(one.metres for one in own)]
+    if not colours:
         return
     yield Heading("Another yarn")
-    yield Points(
-        tuple(
-            f"{need.name}: {float(need.metres):,.0f} m "
-            f"({float(need.metres / YARD_M):,.0f} yd)"
-            for need in needs
-            if need.metres is not None
-        )
-    )
+    yield Points(tuple(f"{own[0].name}: {_metres(sizes, own)}" for own in colours))
     yield Words(
         "Divide by the length on the band of your yarn, and round up to whole balls."
     )
     yield Words(caution("dye_lot"))
+
+
+def _metres(sizes: Sequence[str], own: Sequence[Needed]) -> str:
+    """How long a colour is, size by size where they differ."""
+    told = [_long(one.metres) for one in own if one.metres is not None]
+    if len(set(told)) == 1:
+        return told[0]
+    return ", ".join(f"{name} {long}" for name, long in zip(sizes, told, strict=True))
+
+
+def _long(metres: Fraction) -> str:
+    return f"{float(metres):,.0f} m ({float(metres / YARD_M):,.0f} yd)"

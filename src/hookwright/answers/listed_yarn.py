@@ -16,6 +16,7 @@ from hookwright.answers.reckoned_size import reckoned_size
 from hookwright.checking import Checked
 from hookwright.design.facts import YarnListed
 from hookwright.regex import regex
+from hookwright.yarn.facts import YarnPlan
 from hookwright.yarn.planning import yarn_plan
 
 _BALLS = regex(
@@ -61,15 +62,23 @@ class Needed(Struct, frozen=True):
         return self.wanted * self.ball_g if self.ball_g is not None else None
 
 
-def listed_yarn(checked: Checked, size: int) -> tuple[Needed, ...]:
-    """The colours that the materials list, with what is needed of each in a size."""
+def listed_yarn(
+    checked: Checked, size: int, plan: YarnPlan | None = None
+) -> tuple[Needed, ...]:
+    """The colours that the materials list, with what is needed of each in a size.
+
+    Args:
+        checked: The pattern.
+        size: The number of the size.
+        plan: The yarn of the pattern, where it is reckoned already.
+    """
     found = [one for yarn in checked.design.yarns for one in _colours(checked, yarn, size)]
-    return tuple(found) or tuple(_reckoned(checked, size))
+    return tuple(found) or tuple(_reckoned(checked, size, plan or yarn_plan(checked)))
 
 
-def _reckoned(checked: Checked, size: int) -> Iterator[Needed]:
+def _reckoned(checked: Checked, size: int, plan: YarnPlan) -> Iterator[Needed]:
     """The balls that are reckoned, where the materials list none."""
-    own = reckoned_size(checked, yarn_plan(checked), size)
+    own = reckoned_size(checked, plan, size)
     for one in own.colours if own is not None else ():
         listed = one.yarn.listed
         if one.balls is not None and listed is not None:

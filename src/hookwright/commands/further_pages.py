@@ -8,9 +8,10 @@ is.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
-from hookwright.answers.help_sheet import help_sheet
+from hookwright.answers.help_sheet import Reckoned, help_sheet, reckoned
 from hookwright.checking import Checked, check
 from hookwright.commands.kept_versions import Kept, kept_versions
 from hookwright.commands.project import PATTERN_FILE, draft_at, pattern_file
@@ -45,7 +46,12 @@ def further_pages(path: str, checked: Checked, day: str = "") -> tuple[Further, 
 
 def _help(_path: str, checked: Checked, _day: str) -> Further:
     """What makers ask, answered."""
-    return Further("help", "help", lambda own: help_sheet(own, checked), both_terms=True)
+
+    @cache
+    def known() -> Reckoned:
+        return reckoned(checked)
+
+    return Further("help", "help", lambda own: help_sheet(own, known()), both_terms=True)
 
 
 def _corrections(path: str, checked: Checked, day: str) -> Further | None:

@@ -13,6 +13,7 @@ from enum import StrEnum
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.drawing.bounds import box_of
 
@@ -43,12 +44,15 @@ class Dimension(Struct, frozen=True):
         start: Where it begins, in mm, y up.
         end: Where it ends.
         runs: Where its line stands.
+        over_points: Whether it goes from the points of one edge to those of the other; a
+            tape laid along a row or a column tells less.
     """
 
     name: str
     start: complex
     end: complex
     runs: Runs
+    over_points: bool = False
 
     @property
     def mm(self) -> float:
@@ -76,7 +80,7 @@ def dimensions_of(
         Dimension("length", low, high, Runs.LEFT),
     )
     if len(corners) > _MOST_CORNERS:
-        return whole
+        return tuple(replace(one, over_points=True) for one in whole)
     if regular:
         return (*whole, *_side(corners))
     edges = _level_edges(corners)

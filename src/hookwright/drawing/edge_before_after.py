@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+import numpy as np
+
 from hookwright.checking import Checked
 from hookwright.drawing.asked import NotDrawn
 from hookwright.drawing.bounds import box_of
@@ -34,8 +38,17 @@ def edge_sheet(before: Checked, after: Checked, progress: Progress | None = None
     """
     plain = _largest(before, stretch(progress, 0.0, 0.5))
     edged = _largest(after, stretch(progress, 0.5, 1.0))
+    if plain.stands or edged.stands:
+        raise NotDrawn(
+            "The piece stands up: with an edging or without, no outline of it lies flat."
+        )
     shift = _begin(edged) - _begin(plain)
     lines = [point + shift for point in lying_outline(plain)], lying_outline(edged)
+    notes = edged.notes
+    if _bends(plain, edged):
+        deep = sum(c.height for c in edged.graph.courses[len(plain.graph.courses) :])
+        lines = lines[0], _wider(lines[0], deep)
+        notes = (*notes, _AS_BEFORE)
     if box_of(lines[1]).width < _LEAST * box_of(lines[0]).width:
         raise NotDrawn(
             "The piece could not be laid out with this edging. Ask for one side of it, or "
@@ -64,7 +77,35 @@ def edge_sheet(before: Checked, after: Checked, progress: Progress | None = None
     )
     what = "the edge before and after"
     named = f"{title}: {what}" if title else what.capitalize()
-    return Sheet("edge", named, words, drawn.wider(2), pen.marks, edged.notes)
+    return Sheet("edge", named, words, drawn.wider(2), pen.marks, notes)
+
+
+_AS_BEFORE = (
+    "So long a piece bends in the plane where an edging is a little tight or loose; once "
+    "blocked it lies straight, and is drawn so: the edging outside it, as deep as worked."
+)
+
+
+def _bends(plain: Lying, edged: Lying) -> bool:
+    """Whether the rows of a long straight piece no longer lie in line with its edging."""
+    number = min(plain.graph.size, edged.graph.size)
+    one, other = plain.position[:number], edged.position[:number]
+    if np.ptp(one.imag) < _LONG * np.ptp(one.real):
+        return False
+    return bool(np.ptp(other.real) > _BENT * np.ptp(one.real))
+
+
+_LONG, _BENT = 2.0, 1.3
+
+
+def _wider(line: Sequence[complex], deep: float) -> list[complex]:
+    """An outline as far outside another as an edging is deep, its corners square."""
+    room = box_of(line)
+    middle = room.corner + complex(room.width, room.height) / 2
+    across, down = 1 + 2 * deep / room.width, 1 + 2 * deep / room.height
+    return [
+        middle + complex(across * (p - middle).real, down * (p - middle).imag) for p in line
+    ]
 
 
 def _largest(checked: Checked, progress: Progress | None) -> Lying:

@@ -12,6 +12,7 @@ from hookwright.shape.columns import Truth
 from hookwright.shape.corners import corners_of
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph, Laid
+from hookwright.shape.measuring import way_of_most
 
 
 def levelled(graph: FabricGraph, position: Complex, front: Truth) -> Complex:
@@ -38,12 +39,13 @@ def levelled(graph: FabricGraph, position: Complex, front: Truth) -> Complex:
 
 def _along_rows(graph: FabricGraph, position: Complex, front: Truth) -> float:
     """The way from the end of a right-side row back to its beginning, as an angle."""
-    whole = 0j
+    ways = []
     for course, shown in zip(graph.courses, front, strict=True):
         if not course.closed and course.number > 1:
             last = course.first + course.number - 1
-            way = position[course.first] - position[last]
-            whole += way if shown else -way
+            way = complex(position[course.first] - position[last])
+            ways.append(way if shown else -way)
+    whole = way_of_most(ways)
     return float(np.angle(whole)) if abs(whole) > 0 else 0.0
 
 

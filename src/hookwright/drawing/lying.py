@@ -18,12 +18,7 @@ from hookwright.drawing.fabric.yarn import yarns_in
 from hookwright.drawing.levelling import levelled
 from hookwright.drawing.opened_rows import goes_as_tube, opened, rows_opened
 from hookwright.drawing.round_layout import rounds_flat
-from hookwright.drawing.slack import (
-    grows_inside,
-    hangs_straight,
-    in_straight_rows,
-    with_slack_chains,
-)
+from hookwright.drawing.slack import hangs_straight, hung_straight, with_slack_chains
 from hookwright.drawing.two_discs import closes_from, second_disc
 from hookwright.progress import Progress
 from hookwright.shape.columns import Truth, Whole
@@ -53,6 +48,8 @@ class Lying(Struct, frozen=True, eq=False):
         notes: What a drawing of it on paper cannot show, in sentences.
         yarns: The names of its yarns; "" for one that nothing names.
         yarn: (n,) the number of the yarn of each node.
+        stands: Whether it stands up, and does not lie as it is drawn.
+        pinned: Whether it is lace, drawn as it is pinned out: its rows run straight.
         mirrored: Whether it is drawn for left-handed work.
         closing: The number of the first course on a second disc; 0 for none.
         again: (n,) complex, the positions with the course before that on it too.
@@ -68,6 +65,8 @@ class Lying(Struct, frozen=True, eq=False):
     notes: tuple[str, ...]
     yarns: tuple[str, ...]
     yarn: Whole
+    stands: bool = False
+    pinned: bool = False
     mirrored: bool = False
     closing: int = 0
     again: Complex | None = None
@@ -111,17 +110,20 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
     if first_way(graph.courses, rest.piece.outcomes) < 0:
         # The first row shows its wrong side: the piece is turned over.
         position = -position.conj()
-    again = None
-    if note == _STANDS and goes_as_tube(graph):
+    again, stands, pinned = None, note == _STANDS, note == _PINNED
+    if stands and goes_as_tube(graph):
         graph, note = opened(graph), _OPENED
         position = rows_opened(graph)
     else:
         position = levelled(graph, position, front)
-    closing = closes_from(graph) if note == _STANDS else 0
+    closing = closes_from(graph) if stands and note == _STANDS else 0
     if closing:
         position, again = second_disc(graph, position, closing)
         note = _CLOSES.format(row_name(rest.piece.outcomes[closing - 1].step))
-    notes = (note, rest.piece.reason and f"{rest.piece.reason} It is not drawn.")
+    notes = (
+        "" if pinned else note,
+        rest.piece.reason and f"{rest.piece.reason} It is not drawn.",
+    )
     return Lying(
         part,
         graph,
@@ -133,6 +135,8 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
         tuple(note for note in notes if note),
         yarns,
         yarn,
+        stands=stands,
+        pinned=pinned,
         closing=closing,
         again=again,
     )
@@ -146,6 +150,7 @@ _OPENED = (
     "It stands up as a tube and is drawn opened flat, each round as a row: the end of a "
     "round meets its beginning."
 )
+_PINNED = "It is drawn as it is pinned out, its rows straight."
 _CLOSES = (
     "It closes and is drawn as two discs. The first is read from its centre outwards; "
     "the other, from {} on, from its rim inwards, and its rim is the rim of the first."
@@ -159,14 +164,13 @@ def _on_paper(rest: AtRest) -> tuple[Complex, str]:
     strong = verdict.degree is Degree.STRONG
     if rest.relaxed is None or (rounds and strong and verdict.lie is Lie.CUPS):
         return rounds_flat(graph), _STANDS
-    # Rows that go out along a chain of their own and back do not lie straight.
-    straight = not any(course.own_chains for course in graph.courses)
-    loose = with_slack_chains(graph) if straight else graph
+    in_rows = hung_straight(rest)
+    if in_rows is not None:
+        return in_rows, _PINNED
+    own_chains = any(course.own_chains for course in graph.courses)
+    loose = graph if own_chains else with_slack_chains(graph)
     if loose is not graph and hangs_straight(loose):
-        in_rows = in_straight_rows(graph, loose.length)
-        if not grows_inside(graph, in_rows):
-            return in_rows, ""
-        loose = graph
+        loose = graph  # it grows within itself, and bends
     if strong or rest.folds or loose is not graph:
         drawn = relax(loose, start_of(loose), shear=DRAWING)
         return drawn.position, f"It is drawn flat. {verdict.advice}" if strong else ""

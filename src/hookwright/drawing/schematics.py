@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
+
+from msgspec.structs import replace
 
 from hookwright.checking import Checked
 from hookwright.drawing.asked import (
@@ -14,10 +17,11 @@ from hookwright.drawing.asked import (
     size_wanted,
     slug,
 )
-from hookwright.drawing.bounds import words_width
+from hookwright.drawing.bounds import box_of, words_width
 from hookwright.drawing.chart_heads import arrow
 from hookwright.drawing.dimensions import Dimension, Runs, dimensions_of, of_a_garment
 from hookwright.drawing.lying import Lying, left_handed, lying_pieces
+from hookwright.drawing.outlines import lying_outline
 from hookwright.drawing.pen import (
     INK,
     PAPER,
@@ -91,6 +95,8 @@ def _of_size(part: PartMeasured, name: str) -> tuple[Measured, ...]:
 def _sheet(
     piece: Lying, part: str, sizes: Sequence[Measured], design: str, name: str
 ) -> Sheet:
+    if piece.pinned and _is_box(lying_outline(piece)):
+        sizes = [_pinned_out(measured) for measured in sizes]
     first = sizes[0]
     pen = Recorder()
     stands = first.standing is not None
@@ -113,6 +119,23 @@ def _sheet(
     notes = (f"{what}, laid double.",) if stands else ()
     words = _described(sizes, part, table, stands=stands)
     return Sheet(name, title, words, room.wider(2), pen.marks, notes)
+
+
+_FULL = 0.95
+"""The share of its box that a shape fills from which it is one."""
+
+
+def _is_box(line: Sequence[complex]) -> bool:
+    """Whether an outline is a rectangle but for its waves."""
+    room = box_of(line)
+    area = sum((a.conjugate() * b).imag for a, b in pairwise((*line, line[0]))) / 2
+    return abs(area) > _FULL * room.width * room.height
+
+
+def _pinned_out(measured: Measured) -> Measured:
+    """The measures of lace that is pinned out as a rectangle."""
+    wide, high = measured.width_mm, measured.height_mm
+    return replace(measured, outline=((0, 0), (wide, 0), (wide, high), (0, high)))
 
 
 def _corners(measured: Measured, *, mirrored: bool) -> list[complex]:
@@ -221,7 +244,8 @@ def _rows_of_table(
             for other, like in zip(told, alike, strict=True)
         )
         doubled = double if one.runs in (Runs.BELOW, Runs.LEFT) else ""
-        rows.append((letter, f"{one.name}{doubled}", values))
+        points = " over its points" if one.over_points else ""
+        rows.append((letter, f"{one.name}{points}{doubled}", values))
         if stands and one.name == _AROUND[garment] and not round_:
             around = tuple(2 * mm if mm is not None else None for mm in values)
             rows.append(("", "around", around))

@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from hookwright.shape.columns import Real, Truth, Whole
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph, Joint
+from hookwright.shape.resting import AtRest
 
 _NEAR = 8
 """Rows on either side that may say how wide a row is."""
@@ -214,6 +215,34 @@ def hangs_straight(graph: FabricGraph) -> bool:
 
 
 _FEW_DRAWN = 0.02
+
+
+def hung_straight(rest: AtRest) -> Complex | None:
+    """(n,) where lace lies whose rows run straight across; None for what does not.
+
+    Rows that go out along a chain of their own and back do not. Where its stitches were
+    fitted to a gauge, it is as high for its width as it was measured: stitches that were
+    fitted to lace that draws in are lower than they stand where it is pinned out.
+    """
+    graph, extent = rest.graph, rest.extent
+    if any(course.own_chains for course in graph.courses):
+        return None
+    loose = with_slack_chains(graph)
+    if loose is graph or not hangs_straight(loose):
+        return None
+    in_rows = in_straight_rows(graph, loose.length)
+    if grows_inside(graph, in_rows):
+        return None
+    if rest.stitch is None or not rest.stitch.fitted:
+        return in_rows
+    width, height = float(np.ptp(in_rows.real)), float(np.ptp(in_rows.imag))
+    taller = extent.height * width / max(extent.width * height, 1e-9)
+    found: Complex = in_rows.real + 1j * float(np.clip(taller, *_TALLER)) * in_rows.imag
+    return found
+
+
+_TALLER = 1.0, 3.0
+"""By how much lace is drawn taller than its stitches, at least and at most."""
 
 
 def grows_inside(graph: FabricGraph, straight: Complex) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.checking import Checked
@@ -47,6 +47,8 @@ class Ready(Struct, frozen=True):
         copies: Every copy there is to be.
         drawn: Its pictures.
         amounts: What each of its sizes takes of each colour.
+        bare: What stands in copies without their pictures, by the text, and whether large:
+            most copies have the words of another one.
     """
 
     order: Order
@@ -54,6 +56,7 @@ class Ready(Struct, frozen=True):
     copies: tuple[Copy, ...]
     drawn: tuple[Drawn, ...]
     amounts: tuple[Amounts, ...]
+    bare: dict[tuple[int, bool], Contents] = field(default_factory=dict)
 
     @property
     def title(self) -> str:
@@ -87,20 +90,26 @@ class Ready(Struct, frozen=True):
         fitting = [one for one in self.drawn if one.fits(copy)]
         cover = next((one.picture for one in fitting if one.is_cover), None)
         shown = [one.picture for one in fitting if not one.is_cover]
-        large = copy.edition is Edition.LARGE
-        contents = contents_of(
-            text,
-            self.order.stamp,
-            facts=self.texts.of(copy.terms, "short").checked if large else None,
-            cover=cover,
-            pictures=shown,
-            amounts=self.amounts,
-            large=large,
-            draft=self.order.draft,
-        )
+        bare = self._bare(text, copy)
+        contents = replace(bare, cover=cover, pictures=tuple(shown))
         if copy.size is None:
             return contents
         return of_size(replace(contents, sizes=self.order.checked.sizes), copy.size)
+
+    def _bare(self, text: Text, copy: Copy) -> Contents:
+        """What stands in a copy but for its pictures."""
+        large = copy.edition is Edition.LARGE
+        key = id(text), large  # the texts are kept as long as this
+        if key not in self.bare:
+            self.bare[key] = contents_of(
+                text,
+                self.order.stamp,
+                facts=self.texts.of(copy.terms, "short").checked if large else None,
+                amounts=self.amounts,
+                large=large,
+                draft=self.order.draft,
+            )
+        return self.bare[key]
 
 
 def shown_in(contents: Contents) -> Sequence[Picture]:

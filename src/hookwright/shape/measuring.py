@@ -60,14 +60,26 @@ def extent_of(graph: FabricGraph, position: Complex, outcomes: Sequence[Outcome]
     level = position * np.exp(-1j * row_direction(graph, position))
     body = [course for course in rows if not course.closed]
     bordered = len(body) < len(rows)
+    across = any(runs_across(course, level) for course in body)
     middle = _middle(body)
-    width = float(np.ptp(level.real)) if bordered else _width(level, body) + 1.0
+    width = float(np.ptp(level.real)) if bordered or across else _width(level, body) + 1.0
     height = float(np.ptp(level.imag))
     bent = not bordered and _bends(position, body)
     nodes, repeat = _repeat(level, body, outcomes, bent=bent)
     if bent:
         return _straightened(graph, position, body, nodes, repeat)
     return Extent(width, height, _pitch(level, middle), repeat, nodes, _angle(graph, level))
+
+
+def runs_across(course: Laid, level: Complex) -> bool:
+    """Whether a row runs upright, worked along the ends of level ones, as of a cuff."""
+    if not course.row or course.number < _SEVERAL:
+        return False
+    way = level[course.first + course.number - 1] - level[course.first]
+    return bool(abs(way.imag) > 2 * abs(way.real))
+
+
+_SEVERAL = 2
 
 
 def is_of_blocks(graph: FabricGraph) -> bool:
@@ -85,12 +97,32 @@ def _from_corner(position: Complex, rows: Sequence[Laid]) -> Extent:
 
 def row_direction(graph: FabricGraph, position: Complex) -> float:
     """The way the rows run, as an angle: from their left ends to their right ends."""
-    whole = 0j
-    for course in graph.courses:
-        if not course.closed and course.number > 1:
-            way = position[course.first] - position[course.first + course.number - 1]
-            whole += course.direction * way
+    ways = [
+        course.direction
+        * complex(position[course.first] - position[course.first + course.number - 1])
+        for course in graph.courses
+        if not course.closed and course.number > 1
+    ]
+    whole = way_of_most(ways)
     return float(np.angle(whole)) if abs(whole) > 0 else 0.0
+
+
+def way_of_most(ways: Sequence[complex]) -> complex:
+    """The way that rows run together, without those that stand across the first ones.
+
+    Rows along the ends of others, as of a cuff, run across them and tell nothing of how
+    these lie.
+    """
+    first = next((way for way in ways if abs(way) > 0), 0j)
+    alike = [
+        way for way in ways if (way * first.conjugate()).real > _ALIKE * abs(way * first)
+    ]
+    long = sum(map(abs, alike))
+    return sum(alike if long > sum(map(abs, ways)) / 2 else ways)
+
+
+_ALIKE = 0.5
+"""The cosine of 60 degrees."""
 
 
 def _width(level: Complex, rows: Sequence[Laid]) -> float:

@@ -17,8 +17,15 @@ from hookwright.shape.corners import corners_of
 from hookwright.shape.energy import Complex
 from hookwright.shape.fronts import Front
 from hookwright.shape.graph import FabricGraph, Laid
-from hookwright.shape.measuring import boxed, hull_of, is_of_blocks, row_direction
+from hookwright.shape.measuring import (
+    boxed,
+    hull_of,
+    is_of_blocks,
+    row_direction,
+    runs_across,
+)
 from hookwright.shape.sides import first_way
+from hookwright.shape.standing import rings_of
 from hookwright.working.outcome import Outcome
 
 Point = tuple[float, float]
@@ -74,7 +81,7 @@ def silhouette_of(
         outline = front.outline if front.garment else _rounded(front.outline)
         return Silhouette(_as_points(outline))
     if position is None:
-        return _doubled(graph.courses)
+        return _doubled(graph)
     rims = [course for course in graph.courses if course.closed and course.number > 2]
     if rims:
         return _of_rim(position[rims[-1].nodes])
@@ -83,24 +90,54 @@ def silhouette_of(
     level = position * np.exp(-1j * row_direction(graph, position))
     if first_way(graph.courses, outcomes) < 0:
         level = -level.conj()
-    shape = _squared(_round_rows(graph.courses, level))
-    if _crosses_itself(shape):
+    across = [course for course in graph.courses if runs_across(course, level)]
+    body = [course for course in graph.courses if course not in across]
+    shape = _squared(_round_rows(body, level))
+    if across and len(shape) == _FOUR:
+        shape = _with_cuff(shape, level[np.concatenate([own.nodes for own in across])])
+    elif across or _crosses_itself(shape):
         shape = straightened(hull_of(level))
     return Silhouette(_as_points(shape))
 
 
-def _doubled(courses: Sequence[Laid]) -> Silhouette:
+_FOUR = 4
+
+
+def _with_cuff(shape: Complex, cuff: Complex) -> Complex:
+    """A shape of four corners, and beside it the box of what goes on from its row ends."""
+    low, high = float(cuff.imag.min()) - _HALF, float(cuff.imag.max()) + _HALF
+    left, right = float(cuff.real.min()), float(cuff.real.max())
+    low, high = max(low, float(shape.imag.min())), min(high, float(shape.imag.max()))
+    at_right = right - shape.real.max() > shape.real.min() - left
+    if not at_right:
+        return -_with_cuff(-shape, -cuff)
+    inner, outer = float(shape.real.max()), right
+    step = np.array(
+        [inner + 1j * low, outer + 1j * low, outer + 1j * high, inner + 1j * high]
+    )
+    below = shape[np.argsort(shape.imag)[:2]]
+    first = int(np.flatnonzero(shape == below[below.real.argmax()])[0]) + 1
+    found: Complex = np.concatenate([shape[:first], step, shape[first:]])
+    return found
+
+
+def _doubled(graph: FabricGraph) -> Silhouette:
     """The shape of a piece that stands up, laid double, its first round at the top.
 
     Each round is half as wide as it is long, as far down as the rounds before it are high
-    together.
+    together. Rows that it begins on are a band as wide as the first of them.
     """
-    down, right = 0.0, []
+    courses, down, right = graph.courses, 0.0, list[complex]()
+    rings = rings_of(graph)
+    if rings is not None and rings.deep:
+        courses, down = tuple(ring.course for ring in rings.rings), rings.deep
+        wide = courses[0].number / 4
+        right = [complex(wide, 0), complex(wide, -down)]
     for course in courses:
         down += course.height
         if course.number > 1:
             right.append(complex(course.number / 4, -down))
-    begins = [0j] if courses[0].number == 1 else []
+    begins = [0j] if courses[0].number == 1 else list[complex]()
     side = _kept(np.array([*begins, *right]), _near(np.array([*right, 0j])))
     both = np.concatenate([-side[len(begins) :].conj(), side[::-1]])
     return Silhouette(_as_points(_squared(both)))

@@ -77,6 +77,14 @@ class Growing(Struct):
     roots: tuple[Root, ...] = ()
     along: Mapping[int, EdgeOf] = {}
     _taking: dict[int, Taking | None] = field(default_factory=dict)
+    _amounts: dict[tuple[int, ...], tuple[Amount, ...]] = field(default_factory=dict)
+
+    def amounts_of(self, step: Step) -> tuple[Amount, ...]:
+        """The numbers of a row; rows that recall one another have the same ones."""
+        key = tuple(map(id, step.nodes))  # all steps are kept as long as this
+        if key not in self._amounts:
+            self._amounts[key] = tuple(amounts_in(step.nodes))
+        return self._amounts[key]
 
     def multiple(self, root: Root) -> Grown | Stuck:
         """The pattern on the next longer chain on which every row comes out.
@@ -227,7 +235,9 @@ class _Walk(Struct):
         """
         growing, step = self.growing, self.growing.steps[at]
         longer = 0
-        for amount in amounts_in(step.nodes):
+        if not growing.along:
+            return longer
+        for amount in growing.amounts_of(step):
             edge = growing.along.get(id(amount))
             if edge is None:
                 continue
@@ -254,6 +264,8 @@ class _Walk(Struct):
 
     def _changed(self, step: Step) -> Step:
         """A row with its numbers changed as far as that is known."""
+        if not any(id(amount) in self.changes for amount in self.growing.amounts_of(step)):
+            return step
         return replace(
             step, nodes=with_changes(step.nodes, self.changes, self.growing.size)
         )

@@ -29,14 +29,19 @@ _HAS_WORDS = regex(r"[A-Za-z0-9]")
 _FEWEST = 2
 
 
-def without_list(checked: Checked, text: Layered) -> Iterator[Edit]:
+def without_list(
+    checked: Checked, text: Layered, left: Sequence[Span] = ()
+) -> Iterator[Edit]:
     """The change that leaves of a list only what says how a stitch is worked.
 
     Args:
         checked: The source.
         text: The text so far, its abbreviations still short.
+        left: Where the words of the source stay as they are; a list in them stays whole.
     """
     entries = _entries(checked)
+    if any(entry.span in span for entry in entries for span in left):
+        return
     spans = [text.span_on(entry.span) for entry in entries]
     if not _is_list(text.text, spans):
         return

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from hookwright.checking import Checked
 from hookwright.finding import Edit
@@ -21,9 +21,22 @@ _LEFT_HANDED = (
 
 
 def beside(
-    checked: Checked, asked: Asked, text: Layered, *, tells_terms: bool
+    checked: Checked,
+    asked: Asked,
+    text: Layered,
+    *,
+    tells_terms: bool,
+    left: Sequence[Span] = (),
 ) -> Iterator[Edit]:
-    """The changes beside the rows, in the text that is in its terms already."""
+    """The changes beside the rows, in the text that is in its terms already.
+
+    Args:
+        checked: The source.
+        asked: The wording.
+        text: The text so far.
+        tells_terms: Whether it has to say its terms.
+        left: Where the words of the source stay as they are.
+    """
     told = [f"Written in {asked.terms} terms."] if tells_terms else []
     told += [_LEFT_HANDED] if asked.left_handed else []
     if told:
@@ -35,7 +48,7 @@ def beside(
         at = _before_sections(checked)
         yield _put(text, Edit(Span(at, at), f"Skill level: {level_words(level)}\n\n"))
     if asked.form is not Form.SHORT:
-        yield from without_list(checked, text)
+        yield from without_list(checked, text, left)
 
 
 def _put(text: Layered, edit: Edit) -> Edit:

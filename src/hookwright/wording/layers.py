@@ -38,13 +38,16 @@ class Way(StrEnum):
     """How a row is worded."""
 
     SPOKEN = "set anew, to be heard"
+    SPOKEN_LABEL = "set anew, to be heard, under its own label"
     SET = "set anew from the tree"
     SET_SHORT = "set anew from the tree, with abbreviations"
     OWN = "in its own words"
+    OWN_LABEL = "in its own words, under its own label"
     OWN_SHORT = "in its own words, with abbreviations"
 
 
-_SET = (Way.SPOKEN, Way.SET, Way.SET_SHORT)
+_SET = (Way.SPOKEN, Way.SPOKEN_LABEL, Way.SET, Way.SET_SHORT)
+_LABEL = (Way.SPOKEN_LABEL, Way.OWN_LABEL)
 _SHORT = (Way.SET_SHORT, Way.OWN_SHORT)
 
 
@@ -59,6 +62,8 @@ def ways(asked: Asked, row: RowText, told: Collection[Span] = ()) -> list[Way]:
     """
     if asked.form is Form.SPOKEN:
         found = [Way.SPOKEN, Way.SET, Way.OWN]
+        if _has_more_behind_label(row):
+            found = [Way.SPOKEN, Way.SPOKEN_LABEL, Way.OWN_LABEL]
     elif asked.sets_rows:
         found = [Way.SET, Way.OWN]
     else:
@@ -71,6 +76,16 @@ def ways(asked: Asked, row: RowText, told: Collection[Span] = ()) -> list[Way]:
     if cannot or tells or not nodes:
         found = [way for way in found if way not in _SET]
     return found
+
+
+def _has_more_behind_label(row: RowText) -> bool:
+    """Whether a label has words of its own: "Row 2 (in BLO, except at the edges):"."""
+    label = row.label
+    return label is not None and row.at - label.span.end > _MARKS_BEHIND
+
+
+_MARKS_BEHIND = 8
+"""A side in brackets, a mark and a gap: "(RS): "."""
 
 
 class Job(Struct):
@@ -150,7 +165,8 @@ def layered(job: Job) -> Layered:
     if job.asked.terms not in (None, job.terms):
         tokens = [t for t in tokens_of(text.text) if not _stays(job, text, t)]
         text = text.then(in_terms(text.text, tokens, str(job.asked.terms)))
-    text = text.then(beside(job.checked, job.asked, text, tells_terms=job.tells_terms))
+    told = beside(job.checked, job.asked, text, tells_terms=job.tells_terms, left=job.left)
+    text = text.then(told)
     if job.asked.form is not Form.SHORT:
         text = text.then(_full(job, text))
     if job.asked.style.fractions and job.asked.form is not Form.SPOKEN:
@@ -176,7 +192,7 @@ def _rows(job: Job) -> Iterator[Edit]:
     for at in sorted(_set_rows(job) - job.gone):
         yield from row_set(
             job.checked, rows[at], job.asked, job.terms,
-            spoken=job.ways[at][0] is Way.SPOKEN,
+            spoken=job.ways[at][0] in (Way.SPOKEN, Way.SPOKEN_LABEL),
         )  # fmt: skip
 
 
@@ -239,7 +255,7 @@ def _said(job: Job, text: Layered) -> Iterator[Edit]:
         begin, _ = work_behind_label(row)
         body = text.on(begin)
         whole = text.span_on(Span(begin, row.span.end))
-        plain = job.ways[at][0] in _SHORT
+        plain = job.ways[at][0] in (*_SHORT, *_LABEL)
         if row.label is not None and begin >= row.label.span.end:
             label = Span(text.on(row.label.span.start), body)
             listed = row.label.by_size and job.asked.size is None

@@ -8,8 +8,9 @@ the size does not have go, and so do lines that only say for which sizes rows ar
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from functools import lru_cache
+from itertools import pairwise
 
 from hookwright.checking import Checked
 from hookwright.finding import Edit
@@ -73,9 +74,13 @@ def in_one_size(
     text = checked.source.text
     steps = [outcome.step for outcome in checked.worked.sizes[size].outcomes]
     begun = {id(step.text): step.number for step in reversed(steps)}
+    shared = _under_one_label(rows)
     for at, row in enumerate(rows):
-        if at in gone:
+        if at in shared:
+            yield _of_shared(text, rows, at, shared[at], gone)
+        elif at in gone:
             yield _without(text, row, rows[at - 1].span.end if at else 0)
+        if at in gone:
             continue
         yield from _label(text, row, checked.sizes)
         yield from _label_numbers(text, row, size, begun.get(id(row)))
@@ -85,6 +90,38 @@ def in_one_size(
             yield from row_numbers(text, row, size)
     spans = sorted(row.span for row in rows)
     yield from _beside(text, spans, checked.sizes, size)
+
+
+def _under_one_label(rows: Sequence[RowText]) -> dict[int, int]:
+    """Where the own words of rows begin that share a label, by the number of the row.
+
+    "Rnd 7: Child: ch 2, hdc in each st. Adult: ch 2, [hdc 5, inc] around." is two rows.
+    """
+    found: dict[int, int] = {}
+    for at, (one, other) in enumerate(pairwise(rows), 1):
+        if one.label is None or other.label is None or one.label.span != other.label.span:
+            continue
+        found.setdefault(at - 1, one.label.span.end)
+        found[at] = one.span.end
+    return found
+
+
+def _of_shared(
+    text: str, rows: Sequence[RowText], at: int, start: int, gone: frozenset[int]
+) -> Edit:
+    """A row under a shared label taken out, or the words that say for which sizes it is."""
+    row, gap = rows[at], ""
+    if row.label is not None and start == row.label.span.end:
+        mark = _MARK.match(text, start)
+        start = mark.end() if mark is not None else start
+    elif at - 1 not in gone:
+        gap = " "
+    if at in gone:
+        return Edit(Span(start, row.span.end), "")
+    return Edit(Span(start, max(start, row.at)), gap)
+
+
+_MARK = regex(r"[ ]*[:.=–—-]?[ ]*")
 
 
 def _without(text: str, row: RowText, before: int) -> Edit:
@@ -112,7 +149,8 @@ def row_numbers(text: str, row: RowText, size: int) -> Iterator[Edit]:
         span = row.place(amount.span)
         if len(amount.values) > 1 and span not in seen and _is_list(text, span, amount):
             seen.add(span)
-            yield from _one(text, span, amount.at(size))
+            if size < len(amount.values):  # or it is a slip of hers, and left as it is
+                yield from _one(text, span, amount.at(size))
     number = max((len(amount.values) for amount in amounts), default=0)
     for edit in _lists(text, row.span, number, size) if number > size else ():
         if not any(edit.span.start < own.end and own.start < edit.span.end for own in seen):

@@ -208,8 +208,15 @@ def _beside_down(job: Job, text: Layered) -> bool:
     for wanted, found, stand in pairs:
         for at, one in enumerate(wanted):
             if one not in found and at < len(stand):
-                done = job.leave(stand[at].span) or done
+                done = job.leave(_line_at(job, stand[at].span)) or done
     return done
+
+
+def _line_at(job: Job, span: Span) -> Span:
+    """Words with the line they begin in: of a list told in a sentence all entries stay."""
+    source = job.checked.source
+    line = source.line_span(source.line_of(span.start))
+    return Span(line.start, max(line.end, span.end))
 
 
 def _sizes_left(job: Job) -> bool:

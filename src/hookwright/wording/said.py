@@ -28,6 +28,8 @@ _IN_PLACE = regex(
     r"[(\[](?P<list>[^()\[\]\n]{3,200})[)\]](?P<place>[ ](?:all )?(?:in|into|around) )",
     re.IGNORECASE,
 )
+_SUM = regex(r"\d[ ]?[x×*][ ]?\d+[ ]?\+[ ]?\d+[ ]?=[ ]?\d")
+"""A sum is heard by its signs: "4 x 12 + 1 = 49"."""
 _BRACKET = regex(r"[ ]?[(\[{](?P<words>[^()\[\]{}\n]{0,400})[)\]}](?P<after>[ ]?[.,;:!?]?)")
 _HALVES = {
     "1/2": "a half", "1/4": "a quarter", "3/4": "three quarters", "1/3": "a third",
@@ -68,6 +70,8 @@ def said(text: str, stretches: Sequence[Span], special: Sequence[Span]) -> Itera
     for span in stretches:
         for line in _lines(text, span):
             words = text[line.start : line.end]
+            if _SUM.search(words):
+                continue
             inside = any(line.start < own.end and own.start < line.end for own in special)
             inside = inside or _MOTIONS.search(words) is not None
             new = _without_signs(_as_definition(words) if inside else words)

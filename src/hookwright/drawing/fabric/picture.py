@@ -27,6 +27,7 @@ from hookwright.drawing.fabric.tubes import Frame
 from hookwright.drawing.fabric.wool import as_linear, as_screen
 from hookwright.drawing.fabric.yarn import diameter_of, yarns_in
 from hookwright.drawing.levelling import levelled
+from hookwright.drawing.slack import hung_straight
 from hookwright.progress import Progress, stretch, tell
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.facts import Degree
@@ -236,6 +237,9 @@ def _lying(rest: AtRest, named: str) -> tuple[Complex, NDArray[np.bool_], tuple[
         said = ("It cannot lie flat as worked; the picture is the nearest that does.",)
     elif verdict.degree is Degree.STRONG:
         said = (verdict.advice,)
+    else:  # lace is drawn as it is pinned out
+        in_rows = hung_straight(rest)
+        position = position if in_rows is None else in_rows
     ways = np.array([course.direction > 0 for course in graph.courses], dtype=bool)
     return levelled(graph, position, ways), every, said
 

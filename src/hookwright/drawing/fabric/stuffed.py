@@ -1,8 +1,7 @@
 """How does a stuffed piece look from the side: a ball, the body of a toy?
 
-Its rounds are circles as wide as their stitches make them, as high above each other as
-these allow, bent over some rounds as stuffing bends them. It is looked at from a little
-above, and only what faces the eye is drawn.
+Its rounds are circles, as wide and as high above each other as stuffing presses them. It is
+looked at from a little above, and only what faces the eye is drawn.
 """
 
 from __future__ import annotations
@@ -13,13 +12,11 @@ from hookwright.shape.columns import Real, Truth
 from hookwright.shape.energy import Complex
 from hookwright.shape.graph import FabricGraph
 from hookwright.shape.starts import on_circles
+from hookwright.shape.stuffing import stuffed
 
 _TILT = np.radians(22)
 """How far above the eye is."""
-_FLATTEST = 0.05
-"""Of its stitches' height a round goes on at least so much down or up."""
 _CLOSED = 0.5
-_EASED = (0.04, 0.12, 0.20, 0.28, 0.20, 0.12, 0.04)
 
 
 def is_stuffed(graph: FabricGraph) -> bool:
@@ -52,17 +49,9 @@ def _profile(graph: FabricGraph) -> tuple[Real, Real, Real]:
     radius, depth, slope = np.zeros((3, graph.size))
     rounds = [course for course in graph.courses if course.number and course.row]
     wide = np.array([course.number / (2 * np.pi) for course in rounds])
-    high = np.array([course.height for course in rounds])
-    step = np.diff(wide, prepend=0.0)
-    fall = np.sqrt(np.maximum(high**2 - step**2, (_FLATTEST * high) ** 2))
-    steep = _eased(np.arctan2(fall, step))
-    down = np.cumsum(high * np.sin(steep))
+    found = stuffed(wide, np.array([course.height for course in rounds]))
     for number, course in enumerate(rounds):
-        radius[course.nodes], depth[course.nodes] = wide[number], down[number]
-        slope[course.nodes] = steep[number]
+        own = course.nodes
+        radius[own], depth[own] = found.radius[number], found.depth[number]
+        slope[own] = found.slope[number]
     return radius, depth, slope
-
-
-def _eased(steep: Real) -> Real:
-    beyond = len(_EASED) // 2
-    return np.convolve(np.pad(steep, beyond, mode="edge"), _EASED, mode="valid")

@@ -74,13 +74,13 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         return _evenly_to(cursor, start)
     cursor.take_word("work", "working", "make", "making", "place", "placing", "with")
     amount = cursor.number()
-    if amount is not None and change is Change.TOTAL:
+    verb = change is not Change.TOTAL
+    if amount is not None and not verb:
         change = _change(cursor, _MORE_OF, _FEWER_OF)
     named = amount is not None and change is Change.TOTAL
     stitch = cursor.stitch() if named else _changed_stitch(cursor)
     if amount is None or (stitch is None and change is Change.TOTAL):
         return None
-    verb = change is not Change.TOTAL
     if stitch is not None and change is Change.TOTAL and stitch.legs > 1:
         amount, change = _fewer_by(amount, stitch.legs - 1), Change.FEWER
     elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":

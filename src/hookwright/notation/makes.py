@@ -75,6 +75,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
         cursor.take_word(*_MORE_WORDS)
     elif cursor.is_word("a", "an", "another") and not _named_a(cursor):
         amount = _article(cursor)
+    _pass_what_it_makes(cursor)
     stitch = _stitch(cursor, likely)
     if stitch is None:
         cursor.at = start
@@ -97,6 +98,23 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
+
+
+_GROUPS = ("shell", "fan", "group", "cluster", "scallop", "set")
+
+
+def _pass_what_it_makes(cursor: Cursor) -> None:
+    """ "Shell of 5 dc in next st": the 5 dc that it is made of are what is worked."""
+    at = cursor.at
+    told = cursor.take_word(*_GROUPS) and cursor.take_word("of")
+    if not told or not cursor.is_kind(Kind.NUMBER):
+        cursor.at = at
+        return
+    number = cursor.at
+    cursor.step()
+    cursor.at, stitch = number, cursor.stitch()
+    if stitch is None:
+        cursor.at = at
 
 
 _AT_THE_END = Sayings((

@@ -342,6 +342,31 @@ def read_bare_across(reader: Reader) -> bool:
     return True
 
 
+_A_ROW = Sayings(
+    f"{lead}{one} {row}{of}"
+    for lead in ("work ", "make ", "do ", "")
+    for one in ("1", "one", "a")
+    for row in ("row", "rnd", "round")
+    for of in (" of", " in", "")
+)
+
+
+def read_row_of(reader: Reader) -> bool:
+    """ "Work 1 row sc", "a row of dc": one in each stitch, and nothing else told."""
+    cursor = reader.cursor
+    start = cursor.at
+    if reader.has_work() or reader.depth or not cursor.take_any(_A_ROW):
+        cursor.at = start
+        return False
+    stitch = cursor.stitch()
+    ends = cursor.is_kind(*_ROW_ENDS, Kind.COMMA, Kind.SEMICOLON) or cursor.is_word("turn")
+    if stitch is None or stitch.family != "plain" or not (ends or across(cursor)):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    return reader.add(Make(stitch.id, span, None, everything(span), stitch.loop))
+
+
 _RINGS = Sayings((
     "magic ring", "magic loop", "magic circle", "mr", "mc", "adjustable ring",
     "sliding loop", "slip ring", "magic adjustable ring", "adjustable loop", "thread ring",

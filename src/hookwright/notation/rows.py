@@ -46,6 +46,7 @@ from hookwright.notation.phrases import (
     read_negated,
     read_recall_phrase,
     read_ring,
+    read_row_of,
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
@@ -278,6 +279,7 @@ _READERS: tuple[Phrase, ...] = (
     read_motion_phrase,
     read_negated,
     read_ring,
+    read_row_of,
     read_turn,
     read_finish,
     read_join,
@@ -302,6 +304,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
+        read_row_of: "row rnd round",
         read_number_again: "times time",
         read_number_so_far: "all total altogether far",
         read_where_begun: "beginning starting first from",
@@ -311,7 +314,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
-        "row end ends bottom lower foundation short long",
+        "row end ends bottom lower foundation short long both either edge edges",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "

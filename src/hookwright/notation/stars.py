@@ -278,10 +278,22 @@ def _in_each(cursor: Cursor) -> Times | None:
     return Times(Often.ACROSS, cursor.span_from(start))
 
 
+def _these_stitches(cursor: Cursor) -> bool:
+    """ "(Repeat) these 2 sts across", "the last 4 stitches": what was worked."""
+    at = cursor.at
+    if cursor.take_phrase("these", "those", "the last", "last", "the"):
+        cursor.number()
+        if cursor.take_word("sts", "stitches"):
+            return True
+    cursor.at = at
+    return False
+
+
 def _repeat_to_end(reader: Reader, start: int) -> bool:
     """ "rep to end", "repeat across": without a star."""
     cursor = reader.cursor
     named = cursor.take_phrase("this pattern", "the pattern", "this patt", "pattern")
+    named = named or _these_stitches(cursor)
     if not named and cursor.take_word("this") and cursor.is_word("round", "rnd", "row"):
         cursor.at = start
         return False

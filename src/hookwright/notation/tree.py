@@ -405,6 +405,7 @@ class Evenly(Struct, frozen=True, cache_hash=True):
         stitch: The stitch to work; "" for the one that the row is in anyway.
         along: What they are spread along where it is no row: "side" for the ends of the
             rows, "opening" for a slit or hole.
+        at_ends: Whether they are at both ends of the row, half of them at each.
     """
 
     amount: Amount
@@ -412,6 +413,7 @@ class Evenly(Struct, frozen=True, cache_hash=True):
     span: Span
     stitch: str = ""
     along: str = ""
+    at_ends: bool = False
 
 
 class Unworked(Struct, frozen=True, cache_hash=True):

@@ -72,10 +72,10 @@ def _slip_last(row: ChartRow, number: int) -> Mark:
     )
 
 
-def picot(row: ChartRow, move: Move) -> Mark:
-    """Three chains in a loop on the stitch before."""
+def picot(row: ChartRow, move: Move, beside: int = 0) -> Mark:
+    """Three chains in a loop on the stitch before, beside so many others on it."""
     node = max(row.course.first, move.first - 1)
     unit, out = row.sheet.unit, outwards(row, node)
     top = row.point(node) + 0.2 * unit * out
-    centre = top + 0.3 * unit * out
+    centre = top + 0.3 * unit * out + 0.9 * beside * unit * row.along(node)
     return Mark(PICOT, picot_at(centre, out, unit), centre, node, row.number, whole=False)

@@ -115,6 +115,7 @@ def _marks_in(row: ChartRow, moves: Sequence[Move]) -> Iterator[Mark]:
     main = _main(row, moves)
     _cross(row, moves, main)
     slips = 0
+    picots: dict[int, int] = {}
     for move in moves:
         if move.is_slip_on_the_way and not move.nodes:
             at_start = move.first == row.course.first
@@ -123,7 +124,9 @@ def _marks_in(row: ChartRow, moves: Sequence[Move]) -> Iterator[Mark]:
         if move.is_beginning and move.standing and not _counts(move):
             yield _beside(row, move)
         if move.stitch.kind == "picot":
-            yield picot(row, move)
+            beside = picots.get(move.first, 0)
+            picots[move.first] = beside + 1
+            yield picot(row, move, beside)
         for node in range(move.first, move.first + move.nodes):
             if graph.is_chain[node]:
                 yield _chain(row, node)

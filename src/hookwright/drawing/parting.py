@@ -37,11 +37,13 @@ def parted(marks: Sequence[Mark], unit: float) -> list[Mark]:
         unit: The width of a stitch, in mm.
     """
     found = list(marks)
-    for one, other in overlapping(found):
-        under, over = _under(found[one], found[other], one, other)
-        found[under] = replace(
-            found[under], glyph=_broken(found[under].glyph, found[over].glyph.boxes, unit)
-        )
+    for turn in (1, -1):  # what cannot be broken for one goes over it
+        for one, other in overlapping(found):
+            under, over = _under(found[one], found[other], one, other)[::turn]
+            boxes = found[over].glyph.boxes
+            found[under] = replace(
+                found[under], glyph=_broken(found[under].glyph, boxes, unit)
+            )
     share: dict[int, float] = {}
     for _ in range(_MOST_TIMES):
         pairs = overlapping(found)

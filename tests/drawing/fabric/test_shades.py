@@ -37,3 +37,22 @@ def test_the_materials_say_what_a_named_colour_looks_like() -> None:
     text = "## Materials\n\n**Yarn:** 3 balls of A (Turnstone, rust), 4 balls of B (Squall, slate blue).\n\n"
     found = yarn_colours(check(Source(text + ROWS)), ("A", "B"))
     assert [colour.code for colour in found] == ["#a84f2a", "#3f6ba5"]
+
+
+def test_rows_without_a_yarn_are_of_the_only_one_listed() -> None:
+    text = (
+        "## Materials\n\n**Yarn:** Skarrow Cotton (100% cotton, 85 m in a 50 g ball): "
+        "2 balls of Burrow, black; a little Sand Eel, orange, for the bill.\n\n"
+    )
+    (found,) = yarn_colours(check(Source(text + ROWS)), ("",))
+    (black,) = yarn_colours(check(Source(ROWS)), ("black",))
+    assert (found.name, found.code) == ("", black.code)
+
+
+def test_dark_and_pale_tell_how_light_a_colour_is() -> None:
+    checked = check(Source(ROWS))
+    dark, plain, pale = (
+        int(colour.code[1:3], 16)
+        for colour in yarn_colours(checked, ("dark gray", "gray", "pale gray"))
+    )
+    assert dark < plain < pale

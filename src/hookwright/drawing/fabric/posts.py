@@ -139,10 +139,10 @@ _HOOKS = tuple(
     for side in (1, -1)
 )
 """The yarn goes behind the post below and comes out at both its sides."""
-_FULL = 1.22
+_FULL = 1.1
 """How thick the strands of a raised post are: nothing beside it presses them flat, so that
 ribs close over the furrows between them."""
-_SUNK = 0.82
+_SUNK = 0.86
 """How thick its wrap is: it sinks between the legs, which are drawn long."""
 
 
@@ -174,14 +174,14 @@ def _bent(one: Strand, point: Point, *, raised: bool) -> Point:
     u, v, a, z = point
     if raised and _is_wrap(one):
         # Steeper and lower than on a flat post: the rib is a cord of its legs, no plait.
-        u, z = 0.74 * u, z - 0.04
+        u, z = 0.86 * u, z - 0.02
     hidden = all(other[3] < 0 for other in one.points)
     bend = min(max(1.05 - 3.2 * (v - 0.45) ** 2, 0), 1) * (0.6 if hidden else 1)
     return (
-        u * (1.34 if raised else 0.9),
+        u * (1.24 if raised else 0.9),
         v,
         a,
-        z + (0.52 if raised else -0.42) * bend,
+        z + (0.46 if raised else -0.38) * bend,
     )
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from hookwright.checking import Checked
-from hookwright.design.facts import Colour
+from hookwright.design.facts import Colour, YarnListed
 from hookwright.regex import regex
 
 _TABLE = Path(__file__).parent / "data" / "shades.toml"
@@ -48,10 +48,11 @@ def yarn_colours(checked: Checked, names: Iterable[str]) -> tuple[YarnColour, ..
     told = [colour for yarn in noted for colour in yarn.colours if colour.code]
     known = [(colour, colour.name) for colour in told]
     known += [(colour, _described(colour, text)) for colour in design.colours]
+    main = _main_yarn(design.yarns, text) if not known else ""
     taken: set[str] = set()
     found: list[YarnColour] = []
     for name in names:
-        found.append(_colour(name, told, known, taken))
+        found.append(_colour(name or main, told, known, taken, called=name))
         taken.add(found[-1].code)
     return tuple(found)
 
@@ -61,13 +62,23 @@ def _colour(
     told: Sequence[Colour],
     known: Sequence[tuple[Colour, str]],
     taken: set[str],
+    *,
+    called: str,
 ) -> YarnColour:
     for colour in told:
         if not name or _is(name, colour):
-            return YarnColour(name, screen_code(colour.code), told=True)
+            return YarnColour(called, screen_code(colour.code), told=True)
     words = [name, *(said for colour, said in known if not name or _is(name, colour))]
     code = next((code for told_by in words for code in _shades(told_by)), "")
-    return YarnColour(name, code or next(_others(taken)), told=False)
+    return YarnColour(called, code or next(_others(taken)), told=False)
+
+
+def _main_yarn(yarns: Sequence[YarnListed], text: str) -> str:
+    """What the materials say of the only yarn: "6 balls of Skerry, slate blue"."""
+    if len(yarns) != 1:
+        return ""
+    span = yarns[0].span
+    return _NEXT.split(text[span.start : max(span.end, span.start + _LONGEST)])[0]
 
 
 def _described(colour: Colour, text: str) -> str:
@@ -76,6 +87,7 @@ def _described(colour: Colour, text: str) -> str:
     return f"{colour.name} {_ENDS.split(behind)[0]}"
 
 
+_NEXT = regex(r"[;\n]")
 _ENDS = regex(r"[);:\n]|\d")
 _LONGEST = 60
 
@@ -88,9 +100,24 @@ def _is(name: str, colour: Colour) -> bool:
 def _shades(words: str) -> Iterator[str]:
     """The colours that words name, the last word first: "dark sea green" is a green."""
     table = _words()
-    for word in reversed(_WORD.findall(words.casefold())):
-        if word in table:
-            yield table[word]
+    said = _WORD.findall(words.casefold())
+    for at in range(len(said) - 1, -1, -1):
+        if said[at] in table:
+            before = said[at - 1] if at else ""
+            yield _mixed(table[said[at]], *_TONES.get(before, ("#000000", 0.0)))
+
+
+_TONES = {
+    "dark": ("#000000", 0.4),
+    "pale": ("#ffffff", 0.5),
+    "light": ("#ffffff", 0.35),
+}
+"""With what, and how much of it, a colour is mixed that is told so."""
+
+
+def _mixed(code: str, other: str, share: float) -> str:
+    pairs = zip(parts_of(code), parts_of(other), strict=True)
+    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
 def _others(taken: set[str]) -> Iterator[str]:

@@ -312,6 +312,9 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         _further_places(reader, body)
         return
     cursor.at = at
+    if cursor.take_word("rep", "repeat", "repeated") and not cursor.is_word("from"):
+        at = cursor.at  # "[ch 1, sk 1, dc in next] rep to end"
+    cursor.at = at
     times_found = read_times(cursor)
     if times_found is not None:
         full = span.to(times_found.span)

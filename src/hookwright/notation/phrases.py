@@ -610,12 +610,24 @@ _SAME_AGAIN = Sayings(
 )
 
 
+_AS_BEFORE = Sayings((
+    "the same", "same", "as above", "as before", "ditto", "likewise", "as the last",
+    "same as before", "same as above", "the same as before", "exactly the same",
+    "as the row before", "like the row before", "same as the row before", "repeat",
+))  # fmt: skip
+"""What is said of a row that is the one before, and nothing more."""
+
+
 def _same_again(reader: Reader) -> Recall | None:
     """ "Rnd 5: same again, but ...": the row before, where nothing was worked yet."""
     start = reader.cursor.at
-    if reader.has_work() or not reader.cursor.take_any(_SAME_AGAIN):
+    if reader.has_work():
         return None
-    return Recall((-1,), reader.cursor.span_from(start))
+    alone = reader.cursor.take_any(_AS_BEFORE) and reader.cursor.is_kind(*_ROW_ENDS)
+    if alone or reader.cursor.take_any(_SAME_AGAIN):
+        return Recall((-1,), reader.cursor.span_from(start))
+    reader.cursor.at = start
+    return None
 
 
 _UNPROVEN = (

@@ -38,7 +38,20 @@ _TURNS = Sayings((
     "one after the other", "turn and turn about",
 ))  # fmt: skip
 _MOST_ROWS = 10_000
-RECALL_SIGNS = ROW_WORDS | _REPEAT | {"as", "like", "same", "follow", "pattern", "patt"}
+RECALL_SIGNS = (
+    ROW_WORDS
+    | _REPEAT
+    | {
+        "as",
+        "like",
+        "same",
+        "follow",
+        "pattern",
+        "patt",
+        "ditto",
+        "likewise",
+    }
+)
 """Words of which one stands wherever rows are recalled."""
 
 

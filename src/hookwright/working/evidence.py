@@ -26,6 +26,7 @@ from hookwright.notation.tree import (
     Pattern,
     Repeat,
     Role,
+    Skip,
     Statement,
     Topic,
 )
@@ -239,6 +240,8 @@ def beginning_chains(step: Step) -> Iterator[Chain]:
     if target is not None and is_from_hook_node(first) and target.ordinal:
         span = target.span
         yield Chain(Amount((target.ordinal - 1,), span), span)
+    elif isinstance(first, Skip) and first.target.noun == "ch" and first.target.amount:
+        yield Chain(first.target.amount, first.span)  # "miss 3 ch, 1 tr in each ch"
 
 
 def _begin(nodes: Sequence[Node]) -> int:

@@ -32,6 +32,7 @@ from hookwright.notation.goals import with_goals
 from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
+from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.nested import is_too_deep
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
@@ -41,7 +42,6 @@ from hookwright.notation.phrases import (
     read_called,
     read_explained,
     read_loops_phrase,
-    read_make_phrase,
     read_motion_phrase,
     read_negated,
     read_recall_phrase,

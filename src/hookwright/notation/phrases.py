@@ -393,6 +393,8 @@ def _same_again(reader: Reader) -> Recall | None:
     if reader.has_work():
         return None
     alone = reader.cursor.take_any(_AS_BEFORE) and reader.cursor.is_kind(*ROW_ENDS)
+    if not alone:
+        reader.cursor.at = start
     if alone or reader.cursor.take_any(_SAME_AGAIN):
         return Recall((-1,), reader.cursor.span_from(start))
     reader.cursor.at = start

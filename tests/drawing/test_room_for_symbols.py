@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from charted import HEAD, charts, in_row
@@ -10,6 +12,7 @@ from hypothesis import strategies as st
 
 from hookwright.checking import check
 from hookwright.drawing.chart import Chart
+from hookwright.drawing.loosening import drawn_apart
 from hookwright.drawing.lying import lying_pieces
 from hookwright.drawing.over_feet import kept_apart
 from hookwright.drawing.overlapping import inside
@@ -137,3 +140,30 @@ def test_of_a_line_through_a_box_the_share_inside_is_told() -> None:
     slanted = tuple((p - 5) * np.exp(0.7j) + 5 for p in box)
     start, end = (p * np.exp(0.7j) + 5 for p in (-5 + 0j, 5 + 0j))
     assert inside(start, end, slanted, 0.0) == pytest.approx((0.4, 0.6))
+
+
+BAG = (
+    f"{HEAD}Ch 21.\n"
+    "Row 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. (20 sc)\n"
+    "Rows 2-8: Ch 1, sc in each st across. Turn. (20 sc)\n"
+    "Rnd 9: Ch 1, sc in each of the 20 sts, sc in each of the 8 row ends, sc in each of the "
+    "20 ch, sc in each of the 8 row ends; join with sl st in first sc. (56 sc)\n"
+    "Rnds 10-30: Ch 1, sc in each st around; join with sl st in first sc. (56 sc)\n"
+)
+
+
+def test_rounds_about_rows_lie_outside_them_in_ovals() -> None:
+    # Source: construction. The middle of a bag worked about its base is that base.
+    (piece,) = lying_pieces(check(Source(BAG)))
+    loose = drawn_apart(piece)
+    assert loose is not None
+    courses = loose.graph.courses
+    base = loose.position[loose.graph.row < 9]
+    middle = (base.real.max() + base.real.min()) / 2
+    middle += 1j * (base.imag.max() + base.imag.min()) / 2
+    far = np.abs(base - middle).max()
+    for inner, outer in pairwise(courses[9:]):
+        one, other = (np.abs(loose.position[c.nodes] - middle) for c in (inner, outer))
+        assert other.min() > one.min()
+        assert other.max() > one.max()
+    assert np.abs(loose.position[courses[-1].nodes] - middle).min() > far

@@ -44,3 +44,22 @@ def test_one_over_shells_with_the_count_that_is_printed_is_told() -> None:
 def test_a_second_slip_over_a_plain_edge_is_told() -> None:
     text = "Rnd 2: Ch 1, sc in each st around, join. (62 sc)\nRnd 3: Ch 1, sc in next 50 sts, join. (50 sc)\n"
     assert [at for _, at in _told(text)] == [2, 3]
+
+
+_SIZED = """Sizes: S (M, L, XL)
+Ch 22 (26, 30, 34).
+Row 1: Hdc in 3rd ch from hook and in each ch across. 20 (24, 28, 32) hdc
+Row 2: Ch 2, turn, 2 hdc in first hdc, hdc in each hdc across. 21 (25, 29, 33) hdc
+Rows 3-5 (6, 7{}): Repeat Row 2. 24 (29, 34, 39) hdc
+Next row: Ch 2, turn, hdc in next 24 (29, 34, 39) hdc. 24 (29, 34, 39) hdc
+"""
+
+
+def _rules_of(text: str) -> list[str]:
+    found = check(Source(text, "p.md")).findings
+    return [finding.rule for finding in found if finding.severity == "error"]
+
+
+def test_what_follows_from_a_label_with_a_size_lacking_is_not_told_as_well() -> None:
+    assert _rules_of(_SIZED.format("")) == ["size-list"]
+    assert _rules_of(_SIZED.format(", 8")) == []

@@ -101,6 +101,7 @@ def finished_in(
             own = list(
                 _of_sentence(source.text, Span(sentence.start + label, sentence.end))
             )
+            own = _in_cells(words, own, len(pattern.sizes))
             if not (of_finished or _SAYS_FINISHED.search(words)):
                 own = [replace(f, to_fit=f.to_fit or f.of in _OF_BODIES) for f in own]
             if size:
@@ -182,6 +183,26 @@ def _size_named(words: str, sizes: Sequence[str]) -> tuple[str, int]:
     name = label["name"].strip().lower() if label is not None else ""
     size = next((size for size in sizes if size.lower() == name), "")
     return size, label.end() if label is not None and size else 0
+
+
+def _in_cells(words: str, own: list[Finished], sizes: int) -> list[Finished]:
+    """ "| Chest | 26" | 28" | 30" |": the cells of a row have one length for each size."""
+    lengths = [finished.measure for finished in own]
+    alike = {(one.unit, len(one.mm), one.also is None) for one in lengths}
+    if not 1 < sizes == len(own) <= words.count("|") or len(alike) != 1:
+        return own
+    if len(lengths[0].mm) != 1:
+        return own
+    span = lengths[0].span.to(lengths[-1].span)
+    also = lengths[0].also
+    others = tuple(one.also.mm[0] for one in lengths if one.also is not None)
+    measure = replace(
+        lengths[0],
+        mm=tuple(one.mm[0] for one in lengths),
+        span=span,
+        also=replace(also, mm=others, span=span) if also is not None else None,
+    )
+    return [replace(own[0], measure=measure, span=span)]
 
 
 def _by_size(named: dict[str, list[Finished]], sizes: Sequence[str]) -> Iterator[Finished]:

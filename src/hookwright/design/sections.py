@@ -79,7 +79,9 @@ _FIRST = frozenset(name.partition(" ")[0] for name in _KNOWN) | frozenset(
 _WORD = regex(r"[a-z']+")
 _LONGEST = 60
 _DRESS = regex(r"[^\w\n]{0,16}(?:\d{1,2}[.)][^\w\n]{1,8})?(?=[A-Za-z])")
-_MARK = regex(r"[:–—=|.\n-]|\((?!s\))|\t|$| (?=\d|(?:X*S|M|X*L|[2-6]X|Small|One size)\b)")
+_MARK = regex(
+    r"[:–—=|.\n-]|\*\*|__|\((?!s\))|\t|$| (?=\d|(?:X*S|M|X*L|[2-6]X|Small|One size)\b)"
+)
 _BRACKET = regex(r"\([^()\d\n]*\)")
 _BEHIND = regex(r"[\W_]*")
 _LABEL = regex(r"[ \t*_]*[:–—=|.-]?[ \t*_:|–—-]*")

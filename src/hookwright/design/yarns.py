@@ -40,6 +40,11 @@ _BEHIND = regex(rf"(?P<name>{_NAME}|{_SMALL})\s\(\s?{_SHADE}?(?P<letter>{_LETTER
 """A name and its letter: "Slate (A)"."""
 _IN_LIST = regex(rf"(?:^|[,;/&]|\band)\s*(?P<letter>{_LETTER})\s(?P<name>{_NAME}|{_SMALL})")
 """ "Colors: A gorse yellow, B leaf, C heather"."""
+_BESIDE = regex(
+    rf"(?<![\w'’])(?:{_SHADE}(?P<led>{_LETTER}),?|(?P<sure>MC\d?|CC\s?\d?))\s"
+    rf"(?P<name>{_NAME})"
+)
+""" "Shade A, Rain: 2 balls", "CC1 Slate: 2 skeins"."""
 _BARE = regex(rf"(?:^|[(,;&]|\band\b)\s*(?P<letter>{_LETTER})(?=\s*(?:[,;&).]|and\b|$))")
 """ "two shades (A and B)"."""
 _OF_COLOURS = regex(r"colou?rs?|shades?", re.IGNORECASE)
@@ -213,6 +218,10 @@ def _with_letters(words: str, *, of_colours: bool) -> Iterator[tuple[int, str, s
         yield found.start("letter"), _as_letter(found), _as_name(name)
     for found in _BEHIND.finditer(words):
         yield found.start("letter"), _as_letter(found), _as_name(found["name"])
+    for found in _BESIDE.finditer(words):
+        which = "led" if found["led"] else "sure"
+        letter = re.sub(r"\s", "", found[which])
+        yield found.start(which), letter, _as_name(found["name"])
     if of_colours:
         for found in _IN_LIST.finditer(words):
             yield found.start("letter"), _as_letter(found), _as_name(found["name"])

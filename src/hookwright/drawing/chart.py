@@ -99,7 +99,7 @@ def chart_of(
     return replace(chart, marks=tuple(parted(chart.marks, chart.unit)))
 
 
-_CROWDED = 0.04
+_CROWDED = 0.06
 """Pairs that lie on one another, of all symbols, from which a chart is crowded."""
 _BETTER = 0.6
 """Another layout is taken where it leaves no more of those."""

@@ -14,6 +14,7 @@ from hookwright.drawing.levelling import levelled
 from hookwright.drawing.lying import Lying
 from hookwright.drawing.opened_rows import rows_opened
 from hookwright.drawing.round_layout import rounds_flat
+from hookwright.shape.energy import Complex
 
 _ROUNDS = (
     "More stitches are worked in it than lie flat. Its rounds are drawn one outside the "
@@ -26,7 +27,7 @@ _ROWS = (
 
 
 def drawn_apart(piece: Lying) -> Lying | None:
-    """The piece with room for all of its symbols; None for rows that go round rows.
+    """The piece with room for all of its symbols; None for blocks, points and balls.
 
     Args:
         piece: The piece in its true shape.
@@ -35,14 +36,18 @@ def drawn_apart(piece: Lying) -> Lying | None:
     rows = [course for course in graph.courses if course.row and course.number]
     if any(course.own_chains for course in rows) or piece.closing:
         return None
-    if rows[0].closed:
-        position, note = levelled(graph, rounds_flat(graph), piece.front), _ROUNDS
-    elif not any(course.closed for course in rows):
-        position, note = rows_opened(graph), _ROWS
+    if any(course.closed for course in rows):
+        position, note = _level(piece, rounds_flat(graph)), _ROUNDS
     else:
-        return None
+        position, note = rows_opened(graph), _ROWS
     if not piece.front[rows[0].row]:
         position = -position.conj()
     if piece.mirrored:
         position = -position.conj()
     return replace(piece, position=np.asarray(position), notes=(*piece.notes, note))
+
+
+def _level(piece: Lying, position: Complex) -> Complex:
+    """Rounds turned level; rows that they go about lie level."""
+    rows = [course for course in piece.graph.courses if course.row and course.number]
+    return levelled(piece.graph, position, piece.front) if rows[0].closed else position

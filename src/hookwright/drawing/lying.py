@@ -111,7 +111,7 @@ def lying(rest: AtRest, part: str, yarns: tuple[str, ...], yarn: Whole) -> Lying
         # The first row shows its wrong side: the piece is turned over.
         position = -position.conj()
     again, stands, pinned = None, note == _STANDS, note == _PINNED
-    if stands and goes_as_tube(graph):
+    if stands and not rest.piece.described and goes_as_tube(graph):
         graph, note = opened(graph), _OPENED
         position = rows_opened(graph)
     else:

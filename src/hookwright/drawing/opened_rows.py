@@ -60,13 +60,18 @@ def opened(graph: FabricGraph) -> FabricGraph:
     )
 
 
-def rows_opened(graph: FabricGraph) -> Complex:
-    """(n,) complex, where each node lies, in widths of a stitch, y up."""
+def rows_opened(graph: FabricGraph, before: int = 0) -> Complex:
+    """(n,) complex, where each node lies, in widths of a stitch, y up.
+
+    Args:
+        graph: The piece.
+        before: The number of the first row that is not laid; 0 for all.
+    """
     position: Complex = np.zeros(graph.size, dtype=complex)
     laid = np.zeros(graph.size, dtype=bool)
     tall = _heights(graph)
     for course in graph.courses:
-        if not course.number:
+        if not course.number or (before and course.row >= before):
             continue
         feet = standing(graph, course)
         held = laid[feet.base]

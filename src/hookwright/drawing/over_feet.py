@@ -111,6 +111,9 @@ def along_row(number: int, feet: Standing, wanted: Real, step: float) -> Real:
     """
     weight = np.bincount(feet.own, minlength=number).astype(float)
     pull = np.bincount(feet.own, wanted, minlength=number)
+    if number == 1 and weight.any():
+        only: Real = pull / weight
+        return only
     if not weight.any():
         return step * np.arange(float(number))
     even = np.full(max(number - 1, 0), _EVEN * max(number, 1) / _FEW)

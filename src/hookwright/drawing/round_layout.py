@@ -8,9 +8,12 @@ Rounds about a chain are ovals: straight along both its sides, half circles at i
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from msgspec import Struct
 
+from hookwright.drawing.opened_rows import rows_opened
 from hookwright.drawing.over_feet import (
     Standing,
     along_row,
@@ -73,6 +76,18 @@ class Oval(Struct, frozen=True):
         found: Real = turns * self.long + np.interp(rest, np.arange(5.0), self._ends)
         return found
 
+    def parts_of(self, points: Complex) -> Real:
+        """(k,) how far round points lie, in parts, by what is nearest in the middle."""
+        core = np.clip(points.real, -self.half, self.half)
+        off = points - core
+        below = (points.real + self.half) / max(2 * self.half, 1e-9)
+        side = np.where(off.imag < 0, below, 3 - below)
+        right = 1.5 + np.angle(off) / np.pi
+        left = 3.5 + np.angle(-off) / np.pi
+        straight = np.abs(points.real) < self.half
+        found: Real = np.where(straight, side, np.where(points.real > 0, right, left))
+        return np.mod(found, 4.0)
+
     def points(self, parts: Real, far: Real) -> Complex:
         """(k,) complex, the points at places in parts, each as far out as it is told."""
         rest = np.mod(parts, 4.0)
@@ -120,6 +135,8 @@ def rounds_flat(graph: FabricGraph) -> Complex:
         0.0 if about or start.number == 1 else start.number / (2 * np.pi),
     )
     position: Complex = np.zeros(graph.size, dtype=complex)
+    if rounds and not rounds[0].closed and any(course.closed for course in rounds):
+        return _about_rows(graph, rounds, laid)
     if about:
         position[start.nodes] = np.linspace(laid.half, -laid.half, start.number)
     elif start.number > 1:
@@ -127,6 +144,30 @@ def rounds_flat(graph: FabricGraph) -> Complex:
     for course in rounds:
         _lay(graph, course, laid, position)
     return position
+
+
+def _about_rows(graph: FabricGraph, rows: Sequence[Laid], laid: _Laid) -> Complex:
+    """Rounds about the rows that a piece begins on, as of a bag about its base."""
+    first = next(at for at, course in enumerate(rows) if course.closed)
+    position = rows_opened(graph, rows[first].row)
+    own = np.flatnonzero(graph.row < rows[first].row)
+    lies = position[own]
+    corner = complex(lies.real.min() + np.ptp(lies.real) / 2, np.ptp(lies.imag) / 2)
+    corner += 1j * float(lies.imag.min())
+    high = float(np.ptp(lies.imag))
+    turned = 1j if high > float(np.ptp(lies.real)) else 1.0
+    position[own] = lies = (lies - corner) * turned
+    wide, high = float(np.ptp(lies.real)), float(np.ptp(lies.imag))
+    laid.half, laid.out = (wide - high) / 2, _CORNERS * high / 2
+    oval = Oval(laid.half, laid.out)
+    laid.parts[own], laid.far[own] = oval.parts_of(lies), laid.out
+    for course in rows[first:]:
+        _lay(graph, course, laid, position)
+    return position
+
+
+_CORNERS = 1.25
+"""Of half the height of rows: so far out a round lies that clears their corners."""
 
 
 def _lay(graph: FabricGraph, course: Laid, laid: _Laid, position: Complex) -> None:
@@ -142,11 +183,25 @@ def _lay(graph: FabricGraph, course: Laid, laid: _Laid, position: Complex) -> No
         held = laid.far[feet.base] > 0
         feet = Standing(feet.own[held], feet.base[held])
         wanted = course.direction * oval.along(laid.parts[feet.base])
+        if not course.closed and len(feet.own):
+            wanted = _as_wide(wanted, oval.far / laid.far[feet.base], oval.long)
     along = _around(course, feet, wanted, oval, gaps)
     laid.parts[course.nodes] = oval.at(course.direction * along)
     far = oval.far + risen(graph, course, along)
     laid.far[course.nodes], laid.out = far, float(far.max())
     position[course.nodes] = oval.points(laid.parts[course.nodes], far)
+
+
+def _as_wide(wanted: Real, farther: Real, long: float) -> Real:
+    """Where the feet of a row are on its way, no farther apart than they stand.
+
+    A row that goes on from a part of a round, as of a strap, does not fan out with it.
+    """
+    turn = 2 * np.pi / long
+    near = np.unwrap(wanted * turn) / turn
+    middle = float(near.mean())
+    found: Real = middle + (near - middle) / farther
+    return found
 
 
 def _around(course: Laid, feet: Standing, wanted: Real, oval: Oval, gaps: Real) -> Real:

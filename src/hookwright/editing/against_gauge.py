@@ -121,7 +121,7 @@ def _off(
         across = other.measure.at(size) if other is not None else None
         turned = at_gauge(manuscript, piece, working, gauge, _OTHER_WAY.get(one.along))
         if (
-            sideways
+            (sideways and one.along is not Along.AROUND)  # a band may be, rounds are not
             or _runs_the_other_way(worked, turned, printed, across)
             or worked.mm < printed * _SURELY_ANOTHER
             or _is_put_together(manuscript, worked, printed)

@@ -17,6 +17,7 @@ from hookwright.editing.main_piece import (
     Piece,
     are_sound,
     girth_rows,
+    is_band,
     keeps_its_width,
     steady_count,
     stitches_of,
@@ -55,21 +56,25 @@ def at_gauge(
     if along is None:
         return None
     if along is Along.AROUND:
-        return _around(piece, working, gauge)
+        return _around(manuscript, piece, working, gauge)
     if not piece.flat or not piece.alone or not keeps_its_width(piece.rows):
         return None
+    if along is not Along.WIDTH:
+        return _up(piece, gauge)  # so many rows, whatever stitches they make
     if not are_sound(working, piece.rows):
         return None
-    if along is Along.WIDTH:
-        return _across(manuscript, piece, gauge)
-    return _up(piece, gauge)
+    return _across(manuscript, piece, gauge)
 
 
-def _around(piece: Piece, working: Working, gauge: Gauge) -> Worked | None:
-    """The rounds that make the girth of a piece."""
-    if not piece.in_rounds or gauge.of != "st":
+def _around(
+    manuscript: Manuscript, piece: Piece, working: Working, gauge: Gauge
+) -> Worked | None:
+    """The rounds that make the girth of a piece; a band in rows may lie along them."""
+    parts = manuscript.pattern.parts
+    around = [o for o in piece.rows if not is_band(parts[o.step.part].name)]
+    if not around or gauge.of != "st" or not all(o.step.is_round for o in around):
         return None
-    rows = girth_rows(piece.rows)
+    rows = girth_rows(around)
     if not rows:
         return None
     count = rows[0].tally.stitches

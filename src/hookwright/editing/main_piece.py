@@ -93,6 +93,14 @@ def is_edging(name: str) -> bool:
     return _EDGING.search(name) is not None
 
 
+_BAND = regex(r"\b(?:brim|cuffs?|band|rib(?:bing)?|hem)\b", re.IGNORECASE)
+
+
+def is_band(name: str) -> bool:
+    """Whether a name is that of a ribbed band at the edge of a hat or sleeve."""
+    return _BAND.search(name) is not None
+
+
 def _is_open(
     pattern: Pattern, parts: Sequence[int], rows: Sequence[Outcome], text: str
 ) -> bool:

@@ -46,6 +46,12 @@ _WITH = regex(
     re.MULTILINE,
 )
 """ "With Rust, ...", "With RS facing and Rust, ..."."""
+_STRIPE = regex(
+    r"\b(?:\d{1,3}|one|two|three|four|five|six) (?:more )?(?:rows?|rnds?|rounds?|stripes?) "
+    r"(?:each )?(?:of |in |with )?(?P<name>(?:MC|CC)\d?|[A-H])(?![\w'’])|"
+    r"\b(?P<numbered>(?:MC|CC)\d)(?!\w)"
+)
+""" "2 rows A, 4 rows B", and CC2 wherever it stands."""
 _SHORTEST = 4
 _TO_PIECE = regex(r"\s+to\s+[A-H]\b")
 """ "Join C to D": pieces, and no yarn."""
@@ -84,6 +90,7 @@ class _Beside(Struct, frozen=True):
         words = _words_of(text)
         words.subtract(Counter(one["name"].lower() for one in _WITH.finditer(text)))
         told = frozenset(word for word, often in words.items() if often > 0)
+        text = _STRIPE.sub(lambda found: " " * len(found[0]), text)
         whole = manuscript.source.text
         slots = Counter(one["name"] for one in _WITH.finditer(whole))
         any_yarn = _ANY_YARN.search(text) is not None
@@ -115,7 +122,7 @@ def materials_findings(manuscript: Manuscript) -> Iterator[Finding]:
     told: set[str] = set()
     beside = _Beside.of(manuscript)
     names = {word for colour in listed for word in _of(colour) if len(word) > 3}
-    between = list(_told_between(manuscript, beside.text))
+    between = [*_told_between(manuscript, beside.text), *_in_stripes(manuscript, listed)]
     by_name = any(word in names for one in (*used, *between) for word in one.name.split())
     for one in (*used, *between):
         found = _not_listed(manuscript, beside, listed, one, by_name=by_name)
@@ -154,6 +161,16 @@ def _told_between(manuscript: Manuscript, beside: str) -> Iterator[_Used]:
     for pattern in (_SWITCHES, _WITH):
         for found in pattern.finditer(beside, first):
             yield _Used(found["name"], Span(*found.span("name")))
+
+
+def _in_stripes(manuscript: Manuscript, listed: tuple[Colour, ...]) -> Iterator[_Used]:
+    """ "Stripes: 2 rows A, 2 rows B", told beside the rows and away from the list."""
+    spans = [colour.span for colour in listed]
+    for found in _STRIPE.finditer(beside_rows(manuscript)):
+        name = "name" if found["name"] else "numbered"
+        place = Span(*found.span(name))
+        if not any(span.start <= place.start < span.end for span in spans):
+            yield _Used(found[name], place)
 
 
 def _name_in(manuscript: Manuscript, row: RowText, node: Yarn) -> Span:

@@ -27,6 +27,10 @@ def rules_of_design(manuscript: Manuscript) -> Iterator[Rule]:
         from hookwright.editing.gauge_state import gauge_state  # noqa: PLC0415
 
         yield gauge_state
+    if len(design.gauges) > 1:
+        from hookwright.editing.gauge_told_twice import gauge_told_twice  # noqa: PLC0415
+
+        yield gauge_told_twice
     if design.is_told:
         from hookwright.editing.measure import measure_findings  # noqa: PLC0415
 

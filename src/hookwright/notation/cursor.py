@@ -223,13 +223,16 @@ class Cursor(Struct):
         return Amount((None, *values), self.span_from(start))
 
     def _dashed_list(self, first: int) -> tuple[int, ...] | None:
-        """ "96-108-120", "56 / 64 / 72": one a size; a range has two numbers only."""
-        if self.sizes <= 2:
+        """ "96-108-120", "56 / 64 / 72": one a size; a range has two numbers only.
+
+        Between bars there may be two: "70 | 84".
+        """
+        if self.sizes <= 2 and self.token.text != "|":
             return None
         start, values = self.at, [first]
         mark = self.token.text
         while (
-            (self.token.kind is Kind.DASH or self.token.text == "/")
+            (self.token.kind is Kind.DASH or self.token.text in ("/", "|"))
             and self.token.text == mark
             and self.peek().kind is Kind.NUMBER
         ):

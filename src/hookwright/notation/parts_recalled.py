@@ -43,6 +43,8 @@ _LONGEST_NAME = 5
 def _words_of_name(cursor: Cursor) -> list[str]:
     """The words of a part's name, up to the rows told of it."""
     words: list[str] = []
+    if cursor.is_kind(Kind.NUMBER) and cursor.token.spelled:
+        words.append(cursor.step().text)  # "Rnd 1 of One"
     while cursor.token.kind in (Kind.WORD, Kind.ORDINAL) and len(words) < _LONGEST_NAME:
         named_row = cursor.token.text in NO_PART
         ordinal_row = (

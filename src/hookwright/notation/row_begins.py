@@ -67,6 +67,8 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         return None, line.first
     if _is_measured(draft.source.text, draft.tokens[cursor.at].start):
         return None, line.first
+    if not label.numbers and _GAUGE.match(draft.source.text, draft.tokens[cursor.at].start):
+        return None, line.first
     own = own or _sizes_behind(draft, cursor) or own
     if own is not None:
         label = replace(label, sizes=own)
@@ -85,6 +87,12 @@ _MEASURE = regex(
 """How rows go on that are only measured: "Rnds 1-6 (the base) = 6½ in across"."""
 
 
+_GAUGE = regex(
+    r"\d+(?:[.,]\d+)? ?[A-Za-z]{2,8}\b(?: (?:and|x|by) \d+ (?:rows?|rnds?|rounds?))?"
+    r"\s*(?:=|to|are|measures?|over|per)\s*\d+(?:[.,]\d+)?\s?(?:[\"″”]|(?:cm|in|inch(?:es)?)\b)",
+    re.IGNORECASE,
+)
+"""How a part goes on of which the gauge is told: "Base: 15 tr = 10 cm"."""
 _MEASURES = tuple("( = should equal measure come about approx roughly".split())
 """How it begins, if not with a digit."""
 

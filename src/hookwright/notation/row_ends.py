@@ -165,6 +165,10 @@ _INTO_RING = Sayings(
         "to make the ring",
         "forming a ring",
         "into a circle",
+        "to close ring",
+        "to close the ring",
+        "to close a ring",
+        "closing the ring",
     )
 )
 _MADE_INTO = tuple(
@@ -217,6 +221,8 @@ def read_join(reader: Reader) -> bool:
     if joins_yarn(reader):
         cursor.at = start
         return False
+    if cursor.take_phrase("the ring", "a ring", "ring", "into a ring"):  # "close the ring"
+        return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     if cursor.take_phrase("the last", "last") and cursor.is_word("ch", "chain"):
         read_target(cursor)
     cursor.take_phrase("round", "rnd", "the round", "this round", "the rnd", "up")

@@ -68,7 +68,7 @@ def section_of(words: str) -> Section | None:
 
 _MAKE = regex(
     r"[(\[]\s*(?:(?:make|work|crochet|you need|need)\s+)?(?:x\s*)?"
-    r"(?P<n>\d+|two|three|four|five|six)\s*(?:x|times|pieces?|pcs?|parts?|details?)?\s*[)\]]"
+    r"(?P<n>\d+|two|three|four|five|six)\s*(?:x|times|pieces?|pcs?|parts?|details?|alike)?\s*[)\]]"
     r"|[(\[]\s*(?:(?:make|work|crochet)\s+)?(?P<both>both)\s+(?:alike|the same(?: way)?|in "
     r"the same way)\s*[)\]]"
     r"|\bmake\s+(?P<m>\d+|two|three|four|five|six)\b|\bx\s?(?P<x>\d)\b",

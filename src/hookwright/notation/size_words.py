@@ -8,5 +8,6 @@ WORD_NAME = (
     r"(?:x-?)?small|medium|(?:x-?)?large|newborn|preemie|baby|toddler|child|teen|adult|"
     r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
 )
-NAME = rf"(?:\dX\b|{NUMBERS}(?:\s*{AGE})?|{WORD_NAME})"
+OF_WHOM = r"(?:baby|toddler|child|children|kids?|teen|adult|youth)(?:'?s)?[ ]"
+NAME = rf"(?:\dX\b|{OF_WHOM}{NUMBERS}(?:\s*{AGE}\b)?|{NUMBERS}(?:\s*{AGE})?|{WORD_NAME})"
 BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"

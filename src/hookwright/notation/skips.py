@@ -94,7 +94,16 @@ _LONGEST_NEIGHBOUR = 5
 def _take_neighbour(cursor: Cursor) -> None:
     """ "next to the first ear", "beside that top": what lies by the places left out."""
     at = cursor.at
-    if not cursor.take_phrase("next to", "beside", "alongside", "right by"):
+    behind = cursor.tokens[at - 1].text == "behind"  # taken with the place: "dc behind"
+    if not behind and not cursor.take_phrase(
+        "next to",
+        "beside",
+        "alongside",
+        "right by",
+        "behind",
+        "in back of",
+        "hidden behind",
+    ):
         return
     for _ in range(_LONGEST_NEIGHBOUR):
         if not cursor.is_kind(Kind.WORD, Kind.ORDINAL):

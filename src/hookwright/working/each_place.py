@@ -65,6 +65,7 @@ def in_each(
     each = number or 1
     made: list[Piece[Stitch]] = []
     chainwise = "ch" in (target.noun, *(also.noun for also in target.also))
+    chainwise = chainwise or _are_underarms(hook, target)
     last = _work_line(
         hook, node, facts, ahead.ungrouped(region), wanted, each, made, chainwise=chainwise
     )
@@ -181,6 +182,20 @@ def _each_wanted(hook: Hook, target: Target) -> Wanted:
     if open_to_spaces and hook.asks(Choice.EACH_TAKES_SPACES):
         nouns.append(lambda place: place.kind is PlaceKind.SPACE)
     return lambda place: any(wanted(place) for wanted in nouns)
+
+
+_FEWEST_CHAINS = 3
+"""Fewer chains between stitches are a space of lace, which takes one stitch."""
+
+
+def _are_underarms(hook: Hook, target: Target) -> bool:
+    """Whether "each st" may run over chains made where stitches were left for a sleeve."""
+    if target.noun != "st" or target.also or not hook.left_spaces():
+        return False
+    short = ahead.holds(
+        hook.ahead, lambda p: p.kind is PlaceKind.SPACE and p.chains < _FEWEST_CHAINS
+    )
+    return not short and hook.asks(Choice.EACH_TAKES_SPACES)
 
 
 def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:

@@ -94,12 +94,15 @@ def _of_size(
     worked: WorkedPattern, working: Working, size: int, source: Source
 ) -> Iterator[Fault]:
     told: set[int] = set()
-    after_fault = unsure = False
+    after_fault = unsure = lost = False
     later = size > 0  # lists that are too short lack a number for the last sizes
     before: Outcome | None = None  # a row told of that moves the edge of this one
     shaped = shaped_for_a_length(working.outcomes)
     pairs = zip_longest(working.outcomes, working.outcomes[1:])
     for at, (outcome, after) in enumerate(pairs):
+        lost = (lost or _lacks_rows(outcome, size)) and not outcome.foundation
+        if lost:
+            continue  # how many rows there are for this size is not told
         if outcome.step.part >= 0 and outcome.worked is None:
             short = later and lacks_number(outcome.step.nodes, size)
             unsure = unsure or outcome.is_open or short
@@ -126,6 +129,12 @@ def _of_size(
                 found = _defended(found, after)
             yield Fault(found, at, is_defended=defended)
     yield from (Fault(found, len(working.outcomes)) for found in _of_plan(worked, working))
+
+
+def _lacks_rows(outcome: Outcome, size: int) -> bool:
+    """Whether a label has rows for each size but this one: "Rows 3-14 (15, 16)" of four."""
+    label = outcome.step.text.label
+    return label is not None and bool(label.by_size) and size >= len(label.by_size)
 
 
 def _of_plan(worked: WorkedPattern, working: Working) -> Iterator[Finding]:

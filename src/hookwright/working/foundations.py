@@ -168,7 +168,8 @@ def _ring_join(nodes: Sequence[Node], length: int, size: int) -> int | None:
             if node.target is not None and node.target.ordinal == _BESIDE_HOOK < length:
                 return None  # a cord is begun
             further = nodes[i + 1] if i + 1 < len(nodes) else node
-            return None if slips_back(node, further, length, size) else i
+            told = isinstance(further, Join)  # "to close the ring"
+            return None if slips_back(node, further, length, size) else i + told
         if type(node) not in QUIET:
             return None
     return None

@@ -95,6 +95,7 @@ def plan_of(
         else:
             planner.known = _known_before(part, done)
         planner.parts, planner.ends = done, part.last_row
+        planner.there = _numbers_there(part)
         for at, row in enumerate(part.rows):
             planner.pattern = pattern_in(row.body) or planner.pattern
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
@@ -107,6 +108,13 @@ def plan_of(
         before = planner
     kept = tuple(steps[:MOST_ROWS])
     return Plan(kept, tuple(problems), differs, tuple(goals), reached)
+
+
+def _numbers_there(part: PartText) -> frozenset[int]:
+    """The numbers of all rows that a part labels, in any size."""
+    labels = [row.label for row in part.rows if row.label is not None]
+    told = (numbers for own in labels for numbers in (own.numbers, *own.by_size))
+    return frozenset(number for numbers in told for number in numbers)
 
 
 def _continues(part: PartText, before: Planner) -> bool:
@@ -213,11 +221,23 @@ def _check_range(
         planner.problems.append(("row-range", row.place(recall.span), told))
 
 
+def _check_named(planner: Planner, row: RowText, recall: Recall | None) -> None:
+    """Tells a row that is not there among others that are: "Rep Rows 2 and 9" of five."""
+    if recall is None or recall.part or recall.label or len(recall.rows) < 2:
+        return
+    known = planner.there | planner.known.keys()
+    lacking = [n for n in (*recall.rows, *recall.then) if n > 0 and n not in known]
+    if lacking and len(lacking) < len(recall.rows):
+        named = ", ".join(map(str, lacking))
+        planner.problems.append(("missing-target", row.place(recall.span), named))
+
+
 def _add_numbered(
     planner: Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
 ) -> None:
     """The rows a label stands for, but for those told ahead of their time."""
     _check_range(planner, row, recall, len(numbers))
+    _check_named(planner, row, recall)
     ranged = row.label is not None and row.label.ranged
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))
@@ -383,7 +403,7 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
     if not recalls and not work and any(isinstance(n, FinishOff) for n in row.body):
         end_last(planner, row)
         return
-    if recalls and not work:
+    if recalls and all(isinstance(node, Join) for node in work):  # "join the short ends"
         _add_again(planner, row, recalls)
         return
     if work and following == planner.last + 1 and all(_is_even(node) for node in work):

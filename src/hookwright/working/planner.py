@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import (
     Amount,
+    Claim,
     Figure,
     Label,
     Node,
@@ -51,7 +52,8 @@ class Goal(Struct, frozen=True):
 class Planner(Struct):
     """The rows of one part so far.
 
-    `reached` tells for the words of a goal how many rows it takes, where that is known.
+    `reached` tells for the words of a goal how many rows it takes, where that is known, and
+    `there` which numbers the labels of the part have.
     """
 
     part: int
@@ -72,6 +74,7 @@ class Planner(Struct):
     differs: bool = False
     goals: list[Goal] = field(default_factory=list)
     reached: Mapping[Span, int] = field(default_factory=dict)
+    there: frozenset[int] = frozenset()
 
     def at(self, amount: Amount) -> int | None:
         """A number of the size that is planned for."""
@@ -97,6 +100,8 @@ def keep(planner: Planner, step: Step) -> None:
     """Lay a row behind the others, known from here on by its number and its name."""
     if len(planner.steps) >= MOST_ROWS:
         return
+    if step.claims and planner.sizes:
+        step = replace(step, claims=_of_every_size(step.claims, len(planner.sizes)))
     nodes = with_depths(step.nodes, step.number)
     step = step if nodes is step.nodes else replace(step, nodes=nodes)
     planner.steps.append(step)
@@ -110,6 +115,14 @@ def keep(planner: Planner, step: Step) -> None:
         planner.named.setdefault(label.name, step.nodes)
         planner.named[numbered_name(label.name, step.number)] = step.nodes
     planner.order.append(step.nodes)
+
+
+def _of_every_size(claims: tuple[Claim, ...], sizes: int) -> tuple[Claim, ...]:
+    """The counts that have a number for each size: with one lacking, none is certain."""
+    return tuple(
+        claim for claim in claims
+        if all(len(figure.amount.values) in (1, sizes) for figure in claim.figures)
+    )  # fmt: skip
 
 
 def rows_to_goal(planner: Planner, row: RowText, recall: Recall, rows: int) -> int:

@@ -30,7 +30,8 @@ def printed_stitches(
     likely = (Habit.ALL,) if strict else habits
     if not claims or any(agreed[h] for agreed in outcome.agrees for h in likely):
         return None
-    figures = figures_of_stitches(claims[0], outcome.tally)
+    own = claims[0] if worked is not None else claims[-1]  # of a band, its edges one by one
+    figures = figures_of_stitches(own, outcome.tally)
     numbers = [f.amount.at(size) for f in figures]
     if not numbers or any(n is None for n in numbers):
         return None

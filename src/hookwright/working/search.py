@@ -89,6 +89,7 @@ from hookwright.working.surroundings import (
     goes_back,
     goes_on_unknown,
     goes_round_garment,
+    has_nothing_below,
     in_ring,
     is_chain_ring,
     is_divided,
@@ -102,6 +103,7 @@ from hookwright.working.surroundings import (
     only_bare,
     only_evenly,
     stays_round,
+    was_open_before,
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
@@ -234,12 +236,15 @@ class Search(Struct):
             or is_round_unknown_corners(state, rest)
             or goes_round_garment(state, step, rest)
             or (chain is None and goes_on_unknown(state, step))
+            or was_open_before(state, step)
         )
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
-        if state.edge is NOTHING and joins_to_unknown(rest):
+        if state.edge is NOTHING and (
+            joins_to_unknown(rest) or has_nothing_below(state, step, rest)
+        ):
             return [self._open(state, step)]
         results = self._over_multiple(state, step, rest)
         results = results or self._round_openings(state, step, rest)

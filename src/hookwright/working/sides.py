@@ -201,9 +201,13 @@ def go_round_to(
     return line if edge is None else (*edge.line, *line)
 
 
-def under(line: ahead.Ahead, sides: Sides) -> ahead.Ahead:
-    """The places ahead, with the underside laid in front of them."""
-    return (*underside(sides.chains).line, *line)
+def under(line: ahead.Ahead, sides: Sides, told: int | None = None) -> ahead.Ahead:
+    """The places ahead, with the underside laid in front of them.
+
+    `told` is how many of its chains the row goes into, where its words tell that.
+    """
+    edge = sides.places(UNDERSIDE, told)
+    return line if edge is None else (*edge.line, *line)
 
 
 def row_ends_first(line: ahead.Ahead) -> tuple[ahead.Ahead, ahead.Ahead]:

@@ -114,6 +114,13 @@ def goes_on_unknown(state: State, step: Step) -> bool:
     return bool(own) and all(one.is_open and not one.step.claims for one in own)
 
 
+def was_open_before(state: State, step: Step) -> bool:
+    """Whether a row works one again that could not be worked: "As Rnd 1 of One"."""
+    if step.recalled is None:
+        return False
+    return any(o.is_open and o.step.nodes == step.nodes for o in state.outcomes)
+
+
 def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
     """Whether a row goes by the corners of a row that could not be worked."""
     if not state.outcomes or not state.outcomes[-1].is_open:
@@ -246,6 +253,17 @@ def joins_to_unknown(nodes: Sequence[Node]) -> bool:
     """ "Join lilac in any corner sp" of a piece that the text does not make."""
     first = next((node for node in nodes if type(node) is not Remark), None)
     return isinstance(first, Yarn) and first.target is not None
+
+
+def has_nothing_below(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+    """Whether a first row is worked on what no row makes: a hem, or a stitch pattern."""
+    if state.has_chain or state.outcomes or (step.claims and step.number is None):
+        return False
+    places = placed_in(nodes)
+    first = places[0] if places else None
+    if first is None or first.from_hook or first.noun in ("ring", "sp", "ch", "here"):
+        return False
+    return first.which in (Which.FIRST, Which.EACH) and not only_bare(nodes)
 
 
 def joins_at_beginning(nodes: Sequence[Node]) -> bool:

@@ -221,7 +221,7 @@ class Worker(Struct):
         return None
 
     def _make(self, hook: Hook, node: Make) -> Node | None:
-        target = self._come_to(hook, node.target)
+        target = node.target if _closes(node) else self._come_to(hook, node.target)
         if target is not None:
             take_start_too(hook, target)
         if target is not node.target:
@@ -268,7 +268,8 @@ class Worker(Struct):
         if target is None:
             return target
         if self._comes_under(hook, target):
-            hook.lay(sides.under(hook.ahead, self.setting.sides))
+            told = sides.chains_told(self.body, self.setting.size)
+            hook.lay(sides.under(hook.ahead, self.setting.sides, told))
             hook.came_under = True
             return target
         if not sides.is_side(target.noun):
@@ -429,6 +430,12 @@ def _fills_top(hook: Hook, node: Evenly) -> bool:
 def _by_number(node: Evenly) -> Make:
     """So many stitches, one after the other."""
     return Make(node.stitch, node.span, node.amount)
+
+
+def _closes(node: Make) -> bool:
+    """ "Sl st in first sc": back where the round began, and along no other edge."""
+    first = node.target is not None and node.target.which is Which.FIRST
+    return first and node.stitch == "sl st"
 
 
 def _beside_loop(hook: Hook, number: int) -> bool:

@@ -32,6 +32,7 @@ def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) ->
         places: Stitches ahead.
     """
     number = node.amount.at(size) or 0
+    places = _places(node, size, places)
     change = {
         Change.MORE: number,
         Change.FEWER: -number,
@@ -97,6 +98,13 @@ def changed_row(nodes: Sequence[Node]) -> ChangedRow | None:
     if isinstance(behind, Make) and follows_each((behind, first)) is not None:
         return ChangedRow(first, behind, 2)
     return ChangedRow(first, None, 1)
+
+
+def _places(node: Evenly, size: int, places: int) -> int:
+    """Over how many of the places ahead: of "next 9 sts", or up to the last few."""
+    over = node.over.at(size) if node.over is not None else None
+    leaving = node.leaving.at(size) if node.leaving is not None else None
+    return max(0, over if over is not None else places - (leaving or 0))
 
 
 def follows_each(nodes: Sequence[Node]) -> Evenly | None:

@@ -151,7 +151,9 @@ def _evenly(node: Evenly) -> str:
         half = tuple(both and both // 2 for both in node.amount.values)
         number = amount_words(Amount(half, node.amount.span))
         return f"{verb} {number} st at each end"
-    return f"{verb} {number} sts evenly"
+    over = f" over next {amount_words(node.over)} sts" if node.over else ""
+    left = f" to last {amount_words(node.leaving)} sts" if node.leaving else ""
+    return f"{verb} {number} sts evenly{over}{left}"
 
 
 def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:

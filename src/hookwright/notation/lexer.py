@@ -118,7 +118,7 @@ _PIECE = regex(
       )
     | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csrt])\d+tog\w*)?
     | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
-    | \d/\d(?=[ -]?(?:[fblr]p?c|cross|cable|left|right|x)\b)
+    | (?<![\d/])(?:1/1|2/2|3/3|4/4)(?![\d/])
     | \d+(?:\.\d+)?
     | \*+|[✱＊∗⁎]+
     | \.+

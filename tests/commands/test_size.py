@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -421,13 +422,26 @@ corner, 18 dc along foundation, 3 dc in corner, 18 dc up side, 3 dc in corner, s
 """
 
 
-def test_numbers_told_for_each_edge_are_named_and_nothing_is_written(
-    tmp_path: Path,
-) -> None:
+def test_numbers_told_for_each_edge_follow_that_edge(tmp_path: Path) -> None:
+    """18 on 20, with a corner at either end, are 33 on 35; no gauge tells, so 12 in are
+    guessed: what matters is that both edges and the chain agree."""
     file = tmp_path / "rimmed.md"
     found = called("-", "--width", "12 in", "--write", str(file), piped=RIMMED)
+    assert found.exit_code == Status.CLEAN
+    text = file.read_text("utf-8")
+    (made,) = re.findall(r"Make (\d+) ch", text)
+    along = int(made) - 3
+    assert f"work {along} dc evenly along top" in text
+    assert f"{along} dc along foundation" in text
+    assert text.count("18 dc") == 2  # the sides: no other height is asked for
+
+
+def test_one_number_for_all_edges_is_named_and_nothing_is_written(tmp_path: Path) -> None:
+    file = tmp_path / "rimmed.md"
+    text = f"{RIMMED[: RIMMED.index('Round 1')]}Round 1: 1 ch, work 80 dc evenly around.\n"
+    found = called("-", "--width", "12 in", "--write", str(file), piped=text)
     told = " ".join((found.stdout + found.stderr).split())
-    assert "The numbers of Round 1 do not follow from the chain." in told
+    assert 'Nothing settles "work 80 dc evenly around"' in told
     assert not file.exists()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -269,3 +270,93 @@ Rnd 3: Ch 3, 2 dc in next st, *dc in next st, 2 dc in next st; rep from * around
 Rnd 4: Ch 3, dc in next st, 2 dc in next st, *dc in next 2 sts, 2 dc in next st; rep from * around;
 join. (48 dc)
 """
+
+
+PULLOVER = """\
+# Gannet Pullover
+
+US terms. Ch 2 does not count as a stitch.
+
+Sizes: S (M, L)
+
+Finished chest: 36 (42, 48) in. To fit chest: 32 (38, 44) in.
+
+Gauge: 12 hdc and 10 rows = 4 in.
+
+## Front
+
+Ch 56 (65, 74).
+Row 1: Hdc in 3rd ch from hook and in each ch across. Turn. (54 (63, 72) hdc)
+Rows 2-55 (57, 59): Ch 2, hdc in each st across. Turn. (54 (63, 72) hdc)
+
+## Back
+
+Ch 56 (65, 74).
+Row 1: Hdc in 3rd ch from hook and in each ch across. Turn. (54 (63, 72) hdc)
+Rows 2-59 (61, 63): Ch 2, hdc in each st across. Turn. (54 (63, 72) hdc)
+
+## Sleeve (make 2)
+
+Ch 32 (35, 38).
+Row 1: Hdc in 3rd ch from hook and in each ch across. Turn. (30 (33, 36) hdc)
+Rows 2-40: Ch 2, hdc in each st across. Turn. (30 (33, 36) hdc)
+"""
+
+
+@pytest.mark.parametrize(
+    ("wish", "name"), [({"width": "44 in"}, "As asked: M"), ({"sizes": ("m",)}, "m")]
+)
+def test_every_piece_of_a_garment_is_told_in_the_nearest_of_its_own_sizes(
+    wish: dict[str, Any], name: str
+) -> None:
+    """44 in lies nearest to 42, which is M; its lists give each piece its numbers."""
+    found = sized(PULLOVER, **wish)
+    made = [part.sizes[0].nearest for part in found.parts]
+    assert [part.sizes[0].wish.name for part in found.parts] == [name] * 3
+    assert [(one.chain, one.stitches, one.rows) for one in made if one] == [
+        (65, 63, 57),
+        (65, 63, 61),
+        (35, 33, 40),
+    ]
+
+
+def test_a_body_outside_of_the_sizes_of_a_garment_is_told_what_they_reach() -> None:
+    found = sized(PULLOVER, sizes=("man 5X",))
+    (finding,) = found.findings
+    assert "outside of the sizes of the text" in finding.message
+    assert finding.why == "They reach from 36 in (91.4 cm) to 48 in (121.9 cm)."
+
+
+def test_a_name_that_is_none_tells_the_sizes_of_the_text() -> None:
+    (finding,) = sized(PULLOVER, sizes=("Q",)).findings
+    assert finding.message == 'There is no size "Q". The text has S, M and L.'
+
+
+HAT = """\
+# Fulmar Beanie
+
+US terms. Ch 1 does not count as a stitch. Gauge: 16 hdc and 12 rnds = 4 in.
+
+## Crown
+
+Ch 4; join with sl st in first ch to form a ring.
+Rnd 1: Ch 1, 8 hdc in ring; join. (8 hdc)
+Rnd 2: Ch 1, 2 hdc in each st around; join. (16 hdc)
+Rnd 3: Ch 1, *hdc in next st, 2 hdc in next st; rep from * around; join. (24 hdc)
+
+## Sides
+
+Rnd 4: Ch 1, hdc in each st around; join. (24 hdc)
+"""
+
+
+def test_a_hat_is_round_a_head_though_one_round_only_keeps_its_count() -> None:
+    found = sized(HAT)
+    # 24 stitches at 4 to the inch are 6 in around; as a flat piece it would be 2.7 across.
+    assert inches(found.parts[0].now[0]) == 6
+    assert found.parts[1].multiple.reason.startswith("It goes on from Crown")
+
+
+def test_a_flat_circle_is_told_with_the_stitches_that_it_has() -> None:
+    flat = HAT.replace("Beanie", "Coaster").replace("*hdc in next st, 2", "*hdc in next, 2")
+    assert sized(flat).parts[0].now[0].stitches == 24

@@ -159,3 +159,16 @@ def test_a_row_that_divides_the_stitches_is_named_with_its_reason() -> None:
     result = at(f"{MAT}\n{FLAPS}", 25)
     assert result.checked is None
     assert "divides the stitches by number" in result.open[0].why
+
+
+def test_a_list_of_sizes_that_the_chain_is_not_read_in_is_not_written() -> None:
+    """A chain told in passing is read in one size: the counts would all be the first's."""
+    text = (
+        "# Sandpiper Lace\n\nUS terms. Make a chain the length you need, any multiple of 6 ch plus"
+        " 2 (38 ch for the piece shown).\n\nRow 1: Sc in 2nd ch from hook, *skip 2 ch, 5 dc in"
+        " next ch, skip 2 ch, sc in next ch; rep from * across. (6 shells)\n"
+    )
+    sizes = [SizeWritten("Short", 6), SizeWritten("Long", 9)]
+    result = rewritten(checked(text), sizes)
+    counts = "(6 (9) shells)" in result.text
+    assert counts or (result.text == text and result.open)

@@ -26,13 +26,23 @@ def size_table(part: PartSized, unit: str, width: int, ink: Ink) -> list[str]:
     heads = _heads(part, unit)
     lines = [line for size in part.sizes for line in _lines_of(size, unit)]
     made = [cells for cells, _ in lines if len(cells) == len(heads)]
-    used = [n for n in range(len(heads)) if not made or any(cells[n] for cells in made)]
+    used = [n for n in range(len(heads)) if not made or _says_something(n, made)]
     rooms = {n: max(columns_of(c[n]) for c in (heads, *made)) for n in used}
     rooms[0] = max([rooms.get(0, 0), *(columns_of(cells[0]) for cells, _ in lines)])
     if made and sum(rooms.values()) + len(_GAP) * (len(rooms) - 1) > width:
         return [line for size in part.sizes for line in _told(size, part, unit, width)]
     head = [ink.quiet(_set(heads, rooms))] if made else []
     return head + [_set(cells, rooms, NO_INK if near else ink) for cells, near in lines]
+
+
+_REPEATS, _STITCHES = 1, 3
+
+
+def _says_something(column: int, made: Sequence[Cells]) -> bool:
+    """Whether a column tells anything: repeats of one stitch are its stitches."""
+    if column == _REPEATS and all(cells[_REPEATS] == cells[_STITCHES] for cells in made):
+        return False
+    return any(cells[column] for cells in made)
 
 
 def _heads(part: PartSized, unit: str) -> Cells:

@@ -47,6 +47,7 @@ def _paragraphs(
     if not sized.parts:
         yield "No part of the text has rows that were worked."
     told: set[tuple[str, ...]] = set()
+    swatches: set[str] = set()
     for part in sized.parts:
         gauge_is_new = part.gauge.said not in told
         told.add(part.gauge.said)
@@ -57,8 +58,10 @@ def _paragraphs(
             yield "\n".join(size_table(part, sized.unit, width, ink))
         if how and part.sizes:
             yield "\n".join(_worked_out(part, width, ink))
-        if part.swatch is not None:
-            yield "\n".join(_swatch(part, sized.unit, width, ink))
+        swatch = "\n".join(_swatch(part, sized.unit, width, ink)) if part.swatch else ""
+        if swatch and swatch not in swatches:
+            swatches.add(swatch)
+            yield swatch
     if sized.fits:
         yield "\n".join(_fits(sized.fits, sized.unit, width, ink))
     for sentence in sized.cautions:

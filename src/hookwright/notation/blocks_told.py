@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec.structs import replace
 
-from hookwright.notation.definitions import stitches_of
+from hookwright.notation.bodies import stitches_of
 from hookwright.notation.nested import makes_in, nested
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, PartText

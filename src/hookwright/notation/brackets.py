@@ -4,17 +4,22 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
-from hookwright.notation.chains import Meaning, meaning_of, says_what
 from hookwright.notation.claims import read_claim
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.fold import Item, TimesMark, fold
-from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.fold import fold
+from hookwright.notation.lexer import Kind
 from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
+from hookwright.notation.said_of_work import (
+    meaning_in_claim,
+    names_what_was_made,
+    tells_meaning,
+    tells_otherwise,
+    tells_place_again,
+)
 from hookwright.notation.targets import read_between, read_ordinal_from_hook, read_target
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import (
@@ -24,17 +29,12 @@ from hookwright.notation.tree import (
     Evenly,
     InOnePlace,
     Make,
-    Means,
     Node,
     Often,
-    Recall,
     Remark,
     Repeat,
-    Role,
-    Skip,
     Target,
     Times,
-    Turn,
     Unread,
     Which,
 )
@@ -51,9 +51,9 @@ def read_bracket(reader: Reader) -> bool:
     start = cursor.at
     if _too_deep(reader):
         return True
-    if _meaning(reader) or _recall_bracket(reader) or _naming(reader):
+    if tells_place_again(reader) or tells_meaning(reader) or _recall_bracket(reader):
         return True
-    if _place_again(reader) or _tells_otherwise(reader):
+    if names_what_was_made(reader) or tells_otherwise(reader):
         return True
     if cursor.attempt(lambda c: c.number()):
         return False
@@ -81,20 +81,6 @@ def _too_deep(reader: Reader) -> bool:
     return reader.add(Unread(cursor.span_from(start), TOO_DEEP))
 
 
-def _inside(cursor: Cursor) -> tuple[list[Token], int]:
-    """The tokens of the bracket here, and the position after it."""
-    at, depth = cursor.at, 0
-    tokens = []
-    while cursor.tokens[at].kind is not Kind.END:
-        token = cursor.tokens[at]
-        depth += (token.kind is Kind.OPEN) - (token.kind is Kind.CLOSE)
-        at += 1
-        if depth == 0:
-            break
-        tokens.append(token)
-    return tokens[1:], at
-
-
 def _recall_bracket(reader: Reader) -> bool:
     """ "[Rep rows 2 and 3] 42 times"."""
     cursor = reader.cursor
@@ -102,138 +88,6 @@ def _recall_bracket(reader: Reader) -> bool:
         return False
     recall = read_recall(cursor)
     return recall is not None and reader.add(recall)
-
-
-_OTHERWISE = (("in", "place", "of"), ("instead", "of"))
-
-
-def _tells_otherwise(reader: Reader) -> bool:
-    """ "Work same as front, omitting bobbles (work sc in place of each bobble)"."""
-    if not any(isinstance(item, Recall) and item.part for item in reader.items):
-        return False
-    tokens, after = _inside(reader.cursor)
-    words = tuple(token.text for token in tokens)
-    said = any(
-        words[at : at + len(told)] == told
-        for told in _OTHERWISE for at in range(len(words))
-    )  # fmt: skip
-    if not said:
-        return False
-    start, reader.cursor.at = reader.cursor.at, after
-    return reader.remark(reader.cursor.span_from(start))
-
-
-_IN_THE_MIDDLE = frozenset("middle centre center central".split())
-
-
-def _place_again(reader: Reader) -> bool:
-    """ "dc in next st (4th of the 7 tr in the shell)": the place, told once more."""
-    last = reader.last()
-    if not isinstance(last, (Make, InOnePlace)) or last.target is None:
-        return False
-    tokens, after = _inside(reader.cursor)
-    words = [token.text for token in tokens]
-    while words and words[0] in ("this", "that", "it", "is", "the", "which"):
-        tokens, words = tokens[1:], words[1:]
-    counted = bool(tokens) and tokens[0].kind is Kind.ORDINAL
-    if not (counted or (words and words[0] in _IN_THE_MIDDLE)) or "of" not in words[1:3]:
-        return False
-    span = reader.cursor.token.span
-    reader.cursor.at = after
-    return reader.remark(span.to(reader.cursor.span_from(after - 1)))
-
-
-_NAMES = frozenset({"made", "completed", "formed"})
-
-
-_CALLS = (("this", "is"), ("that", "is"), ("it", "is"), ("makes",), ("called",))
-
-
-_FIRST_ONES = ("new", "first", "beginning", "starting", "beg", "start", "opening")
-_ARTICLES = ("a", "an", "the", "another", "one", "your")
-
-
-def _naming(reader: Reader) -> bool:
-    """ "7 dc in next ch (fan made)": the group has a name from here on."""
-    tokens, after = _inside(reader.cursor)
-    words = [t.text for t in tokens if t.kind is not Kind.STOP]
-    called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
-    if len(words) < 2 or not reader.items:
-        return False
-    own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
-    own = own or (words[0] in _FIRST_ONES and _is_own(reader, tokens))
-    own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
-    made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
-    if not (made or called or own) or _is_counted(reader.cursor, after):
-        return False
-    tokens = tokens[len(called) :]
-    if _counts(tokens, called=bool(called)):
-        return False
-    inner = Cursor(
-        [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
-    )
-    inner.take_word(*_ARTICLES)
-    half = "half " * inner.take_word("half")
-    stitch = inner.stitch()
-    unnamed = words[-1] if called else words[-2]
-    name = half + (stitch.id if stitch is not None else unnamed)
-    give_name(reader, name, own=own)
-    reader.cursor.at = after
-    return True
-
-
-def _is_counted(cursor: Cursor, after: int) -> bool:
-    """Whether a bracket is worked some times: "(... sl st in last sc made) 6 times"."""
-    start = cursor.at
-    cursor.at = after
-    times = read_times(cursor)
-    cursor.at = start
-    return times is not None and times.often is not Often.ACROSS
-
-
-def _counts(tokens: list[Token], *, called: bool) -> bool:
-    """ "(that is 20 pairs)", "(12 shells made)" are counts; "(1 loop made)" names one."""
-    first = tokens[0] if tokens else None
-    return first is not None and first.kind is Kind.NUMBER and (called or first.value != 1)
-
-
-def _is_own(reader: Reader, tokens: list[Token]) -> bool:
-    """Whether some words are a stitch of the writer's own."""
-    end = Token(Kind.END, "", 0, 0, 0)
-    cursor = Cursor([*tokens, end], own_words=reader.cursor.own_words)
-    stitch = cursor.stitch()
-    return stitch is not None and stitch.family == "own" and cursor.done()
-
-
-def give_name(reader: Reader, name: str, *, own: bool) -> None:
-    """Names the group just worked, or the block of one's own that the row began with."""
-    last = reader.items[-1]
-    if isinstance(last, InOnePlace):
-        reader.items[-1] = last if last.name else replace(last, name=name)
-        return
-    if (
-        isinstance(last, Make)
-        and last.target
-        and last.target.amount is None
-        and last.amount
-    ):
-        bare = replace(last, target=None)
-        reader.items[-1] = InOnePlace((bare,), last.target, last.span, name)
-        return
-    backwards = range(len(reader.items) - 1, -1, -1)
-    begin = next((i for i in backwards if isinstance(reader.items[i], Chain)), None)
-    if reader.depth:
-        reader.called = name
-        return
-    if not own or begin is None:
-        return
-    turns = [item for item in reader.items[begin:] if isinstance(item, Turn)]
-    reader.items[begin:] = [*turns, Make(name, _span_of(reader, begin))]
-
-
-def _span_of(reader: Reader, begin: int) -> Span:
-    spans = [item.span for item in reader.items[begin:] if not isinstance(item, TimesMark)]
-    return spans[0].to(spans[-1])
 
 
 def _claim_bracket(reader: Reader, start: int) -> bool:
@@ -251,25 +105,8 @@ def _claim_bracket(reader: Reader, start: int) -> bool:
         cursor.at = at
         return False
     reader.claims.append(replace(claim, span=cursor.span_from(start)))
-    _meaning_in_claim(reader, start)
+    meaning_in_claim(reader, start)
     return True
-
-
-_AT_HOOK = frozenset(
-    "skipped missed skip miss passed unused left before beginning start edge".split()
-)
-
-
-def _meaning_in_claim(reader: Reader, start: int) -> None:
-    """ "(16 linen stitches - the chains you skipped are number one)"."""
-    cursor = reader.cursor
-    tokens = list(cursor.tokens[start + 1 : cursor.at - 1])
-    words = {token.text for token in tokens}
-    if not words & _AT_HOOK or not words & {"ch", "chs", "chain", "chains"}:
-        return
-    meaning = meaning_of(tokens, cursor.own_words)
-    if meaning is not None:
-        reader.add(Means(cursor.span_from(start), meaning.role, meaning.stands))
 
 
 def _closes(cursor: Cursor) -> bool:
@@ -424,64 +261,9 @@ def _place_after(reader: Reader) -> Target | None:
         if found is not None:
             return found
     cursor.at = at
+    if cursor.is_word("next", "same") and cursor.peek(1).kind in (Kind.WORD, Kind.NUMBER):
+        bare = read_target(cursor)  # "(3 tr, ch 2, 3 tr) next space"
+        if bare is not None and bare.noun in ("sp", "corner", "gap"):
+            return bare
+    cursor.at = at
     return None
-
-
-_GROUP_AFTER = frozenset("in into twice all x".split())
-
-
-_ASIDES = frozenset("also here throughout always now as so too in from".split())
-
-
-def _without_aside(tokens: list[Token]) -> list[Token]:
-    """ "(a dc, also in Rnds 2 and 5)": what is said, without where else it holds."""
-    for at, token in enumerate(tokens[:-1]):
-        if at and token.kind is Kind.COMMA and tokens[at + 1].text in _ASIDES:
-            return tokens[:at]
-    return tokens
-
-
-def _named_alone(reader: Reader, tokens: list[Token]) -> Meaning | None:
-    """ "Ch 3 (dc)": what a chain at the beginning stands for, in one word."""
-    last = reader.items[-1]
-    chains = (last.amount.at(0) or 0) if isinstance(last, Chain) else 0
-    if chains < 2 or any(map(_is_worked, reader.items)):
-        return None
-    stitch = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)]).stitch()
-    alone = len(tokens) == 1 and stitch is not None and stitch.family == "plain"
-    return Meaning(Role.COUNTS, stitch.id) if alone and stitch is not None else None
-
-
-def _is_worked(item: Item) -> bool:
-    """Whether an item works something; a slip stitch before the chain only travels."""
-    slips = isinstance(item, Make) and item.stitch == "sl st"
-    return isinstance(item, (Make, InOnePlace)) and not slips
-
-
-def _meaning(reader: Reader) -> bool:
-    """ "(counts as dc)", "(the skipped 3 ch count as st)" behind a chain or stitch."""
-    cursor = reader.cursor
-    if not reader.items or not isinstance(reader.items[-1], (Chain, Make, Turn, Skip)):
-        return False
-    tokens, after = _inside(cursor)
-    if not tokens:
-        return False
-    span = tokens[0].span.to(tokens[-1].span)
-    if draw_together(reader, tokens, span):
-        cursor.at = after
-        return True
-    if not speaks_of_chain(reader, tokens):
-        return False
-    named = _named_alone(reader, tokens)
-    meaning = named or meaning_of(_without_aside(tokens), cursor.own_words)
-    if meaning is None:
-        return False
-    start = cursor.at
-    names = named or tokens[0].kind is Kind.NUMBER or not says_what(tokens)
-    if names and isinstance(reader.items[-1], Chain):
-        apart = cursor.tokens[start - 1].kind in (Kind.COMMA, Kind.STOP)
-        following = cursor.tokens[after]
-        if apart or following.kind is Kind.NUMBER or following.text in _GROUP_AFTER:
-            return False  # "ch 4, (1 dc, ch 1) in next sp"
-    cursor.at = after
-    return give_meaning(reader, meaning, cursor.span_from(start))

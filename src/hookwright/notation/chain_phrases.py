@@ -156,6 +156,8 @@ def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
     if decrease is None:
         return False
     worked = [item for item in reader.items if not isinstance(item, (Remark, Yarn))]
+    while len(worked) > 1 and isinstance(worked[0], Make) and worked[0].stitch == "sl st":
+        worked = worked[1:]  # on the way to where the round starts
     last, others = worked[-1], worked[:-1]
     begins = others and isinstance(others[0], Chain) and not reader.depth
     if not isinstance(last, Make) or not begins:
@@ -163,6 +165,10 @@ def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
     if not all(isinstance(item, Skip) for item in others[1:]):
         return False
     chain = replace(others[0], role=Role.COUNTS_NOT)
+    one_more = _one_leg_more(last)
+    if decrease.family != "together" and one_more is not None:
+        reader.items[reader.items.index(others[0]) :] = [chain, one_more]
+        return True
     loop = last.loop or (last.target.loop if last.target else "")
     both = Make(
         decrease.id, last.span.to(span), loop=loop, legs=decrease.legs, post=last.post
@@ -173,13 +179,27 @@ def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:
     return True
 
 
+def _one_leg_more(last: Make) -> Make | None:
+    """ "Ch 3, dc3tog over next 3 dc (first cluster)": the chain is one leg of four."""
+    number = last.target.amount if last.target is not None else None
+    if last.legs < _FEWEST_LEGS or number is None or number.values != (last.legs,):
+        return None
+    legs = last.legs + 1
+    stitch = last.stitch.replace(str(last.legs), str(legs))
+    return replace(last, stitch=stitch, legs=legs, target=None)
+
+
+_FEWEST_LEGS = 2
+
+
 def _decrease_named(reader: Reader, tokens: list[Token]) -> StitchWord | None:
     """The decrease that words in brackets say something counts as."""
     cursor = Cursor(
         [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
     )
     counts = cursor.take_word("counts", "count", "counting", "counted", "is", "makes")
-    if not counts and not cursor.take_kind(Kind.EQUALS):
+    first = not counts and cursor.take_word("first", "1st", "beg", "beginning", "starting")
+    if not first and not counts and not cursor.take_kind(Kind.EQUALS):
         return None
     cursor.take_word("as", "for")
     cursor.take_word("a", "an", "the", "first", "1")
@@ -188,7 +208,8 @@ def _decrease_named(reader: Reader, tokens: list[Token]) -> StitchWord | None:
         cursor.step()
     stitch = cursor.stitch()
     one = stitch is not None and (stitch.legs > 1 or stitch.family == "cluster")
-    return stitch if one else None
+    cursor.take_word("made", "complete", "completed", "formed")
+    return stitch if one and (cursor.done() or not first) else None
 
 
 def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:

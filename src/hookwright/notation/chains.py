@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import IGNORED, STITCH_NOUNS
+from hookwright.notation.place_words import IGNORED, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.tree import Role
 from hookwright.notation.vocabulary import Phrases
 
@@ -77,11 +77,13 @@ def _as_sum(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     chains = 0
     joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.COMMA, Kind.PLUS)
     if joined:
+        cursor.take_word("a")
         said = cursor.take_word("ch", "chain")
         cursor.take_kind(Kind.DASH)
         chains = cursor.step().value if cursor.token.kind is Kind.NUMBER else 0
         if not chains or not (said or cursor.take_word("ch", "chs", "chain", "chains")):
             return None
+        cursor.take_word(*SPACE_NOUNS)
     return Meaning(Role.COUNTS, stitch.id, chains) if cursor.done() else None
 
 

@@ -122,7 +122,10 @@ _WITHIN = Sayings(("between", "in between", *_MIDDLE, "before", "after"))
 _ROWS = ("time", "row", "rows", "rnd", "rnds", "round", "rounds", "rd", "rds", "repeat")
 
 
-def _growth(cursor: Cursor, start: int) -> Instead | None:
+_ADDS = ("add", "adding")
+
+
+def _growth(cursor: Cursor, start: int, *, adds: bool = False) -> Instead | None:
     """ "with 2 fewer dc between the two dc2tog each time": a run that grows or shrinks."""
     at = cursor.at
     cursor.take_phrase("there are", "there is", "there will be", "having", "only")
@@ -130,7 +133,7 @@ def _growth(cursor: Cursor, start: int) -> Instead | None:
     sign = _sign(cursor)
     stitch = cursor.stitch()
     named = stitch is not None or cursor.take_word(*_ALL_STITCHES)
-    sign = sign or _sign(cursor)
+    sign = sign or _sign(cursor) or int(adds)
     placed = bool(cursor.take_any(_WITHIN))
     each = False
     while named and not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN):
@@ -161,16 +164,18 @@ def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:
 
 
 _SAME_WAY = Sayings(
-    f"{on} {so}"
+    f"{on} {so}".strip()
     for on in (
         "continue", "cont", "carry on", "keep going", "keep on", "go on",
         "continue increasing", "continue decreasing", "continue to inc", "continue to dec",
-        "continue to increase", "continue to decrease", "keep increasing",
+        "continue to increase", "continue to decrease", "keep increasing", "increase",
+        "decrease", "inc", "dec", "work", "work on", "work increases", "increasing",
+        "keep decreasing", "go on increasing", "go on decreasing", "repeat",
     )
     for so in (
         "in the same way", "in this way", "in this manner", "in the same manner",
         "like this", "like that", "as established", "as before", "in this fashion",
-        "in pattern", "the same way",
+        "in pattern", "the same way", "as set", "as now set", "so", "",
     )
 )  # fmt: skip
 
@@ -182,16 +187,18 @@ def read_same_way(reader: Reader) -> bool:
     """ "Continue in the same way, working 1 more htr between increases each rnd"."""
     cursor = reader.cursor
     start = cursor.at
-    if reader.depth or reader.has_work() or not cursor.take_any(_SAME_WAY):
+    if reader.depth or reader.has_work():
         return False
-    span = cursor.span_from(start)
+    same = cursor.take_any(_SAME_WAY)
+    span = cursor.span_from(start) if same else cursor.token.span
     change = cursor.at
     cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
-    cursor.take_any(_EACH_ROUND)
-    while cursor.take_word(*_LEADS, "adding", "placing"):
-        pass
-    grown = _growth(cursor, change)
-    if grown is None:
+    round_ = cursor.take_any(_EACH_ROUND)
+    adds = False
+    while cursor.take_word(*_LEADS, *_ADDS, "placing"):
+        adds = adds or cursor.tokens[cursor.at - 1].text in _ADDS
+    grown = _growth(cursor, change, adds=adds)
+    if grown is None or not (same or round_ or grown.each):
         cursor.at = start
         return False
     reader.add(Recall((-1,), span))

@@ -444,7 +444,8 @@ def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
     if token.kind is Kind.NUMBER:  # "9 3-dc groups", "6 5-ch loops"
         return _measured_unit(cursor)
     if token.kind is not Kind.WORD:
-        return ("st", None) if _ends(cursor) or _joins(cursor) else (None, None)
+        ends = _ends(cursor) or _joins(cursor) or token.kind is Kind.COLON  # "(36: 24 sc,"
+        return ("st", None) if ends else (None, None)
     if _goes_without_unit(cursor):
         return "st", None
     if token.text in ("ch", "chs", "chain", "chains", "underarm"):

@@ -25,6 +25,7 @@ from hookwright.notation.given import given_piece
 from hookwright.notation.leaving import note_leaving
 from hookwright.notation.lexer import MOST_DIGITS, TOO_LARGE, Kind, marks_of, tokens_of
 from hookwright.notation.lines import Line, is_line_mark, lines_of
+from hookwright.notation.named_corners import CORNER, corners_worked
 from hookwright.notation.outside import (
     foundation_hint,
     multiples_of,
@@ -272,9 +273,11 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
             terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
         )
     statements = tuple(statements_outside(draft))
+    named = CORNER in draft.own_words
+    corners = () if named else tuple(corners_worked(draft.parts))
     parts, known = with_blocks(
         with_begun_together(draft.parts, statements),
-        [_in_terms(definition, terms) for definition in definitions],
+        [_in_terms(definition, terms) for definition in (*definitions, *corners)],
     )
     return Pattern(
         parts,

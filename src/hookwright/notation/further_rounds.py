@@ -13,6 +13,7 @@ from msgspec import Struct
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, TimesMark
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import rows_in_all
 from hookwright.notation.tree import (
@@ -145,7 +146,19 @@ def _number_of_rounds(cursor: Cursor) -> _Reach | None:
         return None
     cursor.take_word("more", "further", "longer")
     even = cursor.take_any(_EVEN) or bool(cursor.is_phrase("of"))
+    _pass_stitches(cursor)
     return _Reach(rounds, even=even)
+
+
+def _pass_stitches(cursor: Cursor) -> None:
+    """ "(Work 5 rounds straight) on these 30 stitches": those that are there anyway."""
+    at = cursor.at
+    on = cursor.take_word("on", "over", "with", "across", "around")
+    those = on and cursor.take_word("these", "those", "the", "all")
+    cursor.take_word("these", "those", "the", "remaining")
+    cursor.number()
+    if not (those and cursor.take_word(*STITCH_NOUNS)):
+        cursor.at = at
 
 
 def _until(cursor: Cursor) -> _Reach | None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, ReadPlace
+from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.tree import Target, Which
 
 
@@ -32,6 +34,9 @@ def take_gap(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
 def read_gap(cursor: Cursor, read: ReadPlace) -> Target | None:
     """After "between": "next 2 groups", "the first two groups and in each gap after"."""
     start = cursor.at
+    within = _in_group(cursor, read, start)
+    if within is not None:
+        return within
     beside = _beside(cursor, read)
     if beside is None:
         cursor.at = start
@@ -50,6 +55,30 @@ def read_gap(cursor: Cursor, read: ReadPlace) -> Target | None:
     if of is not None and of.which in (Which.FIRST, Which.LAST, Which.EACH):
         which = of.which
     return Target("gap", end or which, cursor.span_from(start), of=of)
+
+
+def _in_group(cursor: Cursor, read: ReadPlace, start: int) -> Target | None:
+    """ "The 2nd and 3rd dc of next shell": between two stitches of a group."""
+    cursor.take_word("the")
+    if cursor.is_kind(Kind.ORDINAL):
+        number = cursor.step().value
+        _pass_noun(cursor)
+        joined = cursor.take_word("and")
+        cursor.take_word("the")
+        if joined and cursor.is_kind(Kind.ORDINAL):
+            cursor.step()
+            _pass_noun(cursor)
+            group = read(cursor) if cursor.take_word("of", "in", "from") else None
+            if group is not None:
+                span = cursor.span_from(start)
+                return Target("gap", Which.NTH, span, ordinal=number, of=group)
+    cursor.at = start
+    return None
+
+
+def _pass_noun(cursor: Cursor) -> None:
+    if cursor.stitch() is None:
+        cursor.take_word(*STITCH_NOUNS)
 
 
 _EDGES = frozenset("edge end side".split())

@@ -60,8 +60,8 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
     """ "hdc BLO in 8 sts", "sc in back loop of next st", "dc through back loops only"."""
     at = cursor.at
     cursor.take_word("in", "into", "through", "thru", "under")
-    if cursor.take_any(LAYERS):
-        cursor.take_word("at", "of", "in")
+    if _take_layers(cursor):
+        cursor.take_word("at", "of", "in", "into")
         return replace(make, loop="layers", target=read_target(cursor))
     cursor.take_word("the", "each")
     token = cursor.token
@@ -102,10 +102,27 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
 def layers_behind(cursor: Cursor, make: Make) -> Make:
     """ "sc in next 6 sts through both layers": told behind the place."""
     at = cursor.at
-    if cursor.take_word("through", "thru") and cursor.take_any(LAYERS):
+    if cursor.take_word("through", "thru") and _take_layers(cursor):
         return replace(make, loop="layers")
     cursor.at = at
     return make
+
+
+def _take_layers(cursor: Cursor) -> bool:
+    """ "Through both layers", "through both discs", "through both in every dc"."""
+    if cursor.take_any(LAYERS):
+        return True
+    through = cursor.at and cursor.tokens[cursor.at - 1].text in ("through", "thru")
+    after = cursor.peek()
+    if not through or not cursor.is_word("both") or after.text in _OF_A_STITCH:
+        return False
+    cursor.step()
+    if after.kind is Kind.WORD and after.text not in PREPOSITIONS:
+        cursor.step()
+    return True
+
+
+_OF_A_STITCH = frozenset("loop loops lp lps st sts stitch stitches".split())
 
 
 def is_third_loop(cursor: Cursor) -> bool:

@@ -8,14 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hookwright.notation.bodies import is_block, stitches_of
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.definitions import (
-    beginning_names,
-    is_block,
-    is_stitch_name,
-    stitches_of,
-)
+from hookwright.notation.definitions import beginning_names, is_stitch_name
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rows import read_row
 from hookwright.notation.tree import (

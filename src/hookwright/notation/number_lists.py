@@ -14,6 +14,15 @@ from hookwright.regex import regex
 _LIST = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
 
 
+_PAIR = r"\d+ ?[(\[]\d+[)\]]"
+_CHAINED_PAIR = regex(rf"\b(?:ch|chain) {_PAIR}", re.IGNORECASE)
+_COUNTED_PAIR = regex(
+    rf"(?<!\bch ){_PAIR} (?:st|stitche|sc|dc|hdc|htr|tr|sp|space|loop|shell|group)s?\b",
+    re.IGNORECASE,
+)
+"""Two sizes: "ch 96 (120)", and counts behind it, "96 (120) dc"."""
+_NAMED_PAIR = regex(r"(?m)^[^\d\n]*?\b([A-Z][a-z]+) [(\[]([A-Z][a-z]+)[)\]]\W*$")
+"""What they are called, at the end of a line: "Shell cowl, Short (Long)"."""
 _FEWEST_LISTS = 3
 
 
@@ -27,6 +36,12 @@ def sizes_by_lists(draft: Collected) -> tuple[str, ...]:
     """Numbers for names where only the lists themselves tell that there are sizes."""
     if not has_lists(draft, _FEWEST_LISTS):
         return ()
+    text = draft.source.text
+    chained = len(_CHAINED_PAIR.findall(text))
+    pairs = chained + len(_COUNTED_PAIR.findall(text))
+    if chained and pairs >= _FEWEST_LISTS and not _LIST.search(text):
+        named = _NAMED_PAIR.search(text)
+        return named.groups() if named is not None else ("1", "2")
     lengths = Counter(
         len(re.findall(r"\d+", found))
         for found in _LIST.findall(in_one_bracket(draft.source.text))

@@ -67,12 +67,12 @@ ALONE_WORDS = frozenset("single lone separate solitary loose".split())
 SMALL_WORDS = frozenset(
     "the a an of both top this these those that your its very other own "
     "previous prev turning turn beg beginning begin starting start initial opening joining "
-    "underarm corner marked side top-most".split()
+    "underarm corner marked side top-most standing".split()
 )
 
 
 BEGINNING_WORDS = frozenset(
-    "turning turn beg beginning begin starting start initial opening t".split()
+    "turning turn beg beginning begin starting start initial opening standing t".split()
 )
 
 

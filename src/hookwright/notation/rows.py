@@ -32,6 +32,7 @@ from hookwright.notation.goals import with_goals
 from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
+from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
@@ -285,6 +286,7 @@ _READERS: tuple[Phrase, ...] = (
     read_bare_yarn,
     read_chain_phrase,
     read_skip_phrase,
+    read_corner,
     read_make_phrase,
     read_yarn,
     read_start_in,
@@ -310,11 +312,12 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long",
+        read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
-        read_same_way: "continue cont carry keep go",
+        read_same_way: "more fewer less extra additional add adding",
         read_in_pattern: "pattern patt pat set established before given rows rnds rounds",
         read_times_before: "x times",
         read_times_alone: "times time x twice",

@@ -6,12 +6,12 @@
 
 from __future__ import annotations
 
-from hookwright.notation.brackets import give_name
 from hookwright.notation.chain_phrases import give_meaning
 from hookwright.notation.chains import meaning_of
 from hookwright.notation.cursor import Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
+from hookwright.notation.said_of_work import give_name
 from hookwright.notation.tree import InOnePlace, Make
 
 _SKIPPED = Sayings((

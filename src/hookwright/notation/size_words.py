@@ -9,5 +9,5 @@ WORD_NAME = (
     r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
 )
 OF_WHOM = r"(?:baby|toddler|child|children|kids?|teen|adult|youth)(?:'?s)?[ ]"
-NAME = rf"(?:\dX\b|{OF_WHOM}{NUMBERS}(?:\s*{AGE}\b)?|{NUMBERS}(?:\s*{AGE})?|{WORD_NAME})"
+NAME = rf"(?:\d[XT]\b|{OF_WHOM}{NUMBERS}(?:\s*{AGE}\b)?|{NUMBERS}(?:\s*{AGE})?|{WORD_NAME})"
 BETWEEN = r"\s*(?:[,;/(\[:)\]]\s*)*(?:(?:and|or)\s+)?"

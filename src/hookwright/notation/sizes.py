@@ -27,7 +27,7 @@ _SIZE_LINE = (
 
 _SIZE_NAME = (
     r"(?:(?:(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -])?"
-    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\dX|newborn|preemie|"
+    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\d[XT]|newborn|preemie|"
     r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)"
@@ -404,4 +404,4 @@ def _name_of_words(draft: Collected, cursor: Cursor) -> str:
     return ""
 
 
-_IS_LONG = regex(r"\w\W+\w")
+_IS_LONG = regex(r"\w\W+\w|\d[A-Za-z]")

@@ -10,7 +10,8 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Amount, Change, Evenly
+from hookwright.notation.times import read_times
+from hookwright.notation.tree import Amount, Change, Evenly, Often
 from hookwright.notation.vocabulary import StitchWord
 
 _MORE = ("increasing", "increase", "inc", "adding", "add")
@@ -89,13 +90,37 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
-    along = _along(cursor)
+    over = _over_next(cursor)
+    along = "" if over else _along(cursor)
+    leaving = None if over or along else _to_last(cursor)
     if along == "side":
         _pass_how(cursor)
-    elif not along:
+    elif not (along or over or leaving):
         across(cursor)
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
-    return Evenly(amount, change, cursor.span_from(start), name, along)
+    span = cursor.span_from(start)
+    return Evenly(amount, change, span, name, along, over, leaving)
+
+
+def _over_next(cursor: Cursor) -> Amount | None:
+    """ "over next 9 sts", "across the next 20 dc": where within the row."""
+    at = cursor.at
+    if cursor.take_word("over", "across", "along", "in", "around"):
+        cursor.take_word("the", "these", "those")
+        cursor.take_word("next", "following", "first", "remaining", "last")
+        amount = cursor.number()
+        if amount is not None and (
+            cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None
+        ):
+            return amount
+    cursor.at = at
+    return None
+
+
+def _to_last(cursor: Cursor) -> Amount | None:
+    """ "to last 3 sts": as far as that."""
+    times = read_times(cursor) if cursor.is_word("to", "until", "up") else None
+    return times.amount if times is not None and times.often is Often.TO_LAST else None
 
 
 def _change(

@@ -405,6 +405,8 @@ class Evenly(Struct, frozen=True, cache_hash=True):
         stitch: The stitch to work; "" for the one that the row is in anyway.
         along: What they are spread along where it is no row: "side" for the ends of the
             rows, "opening" for a slit or hole.
+        over: Over how many of the next places, where it is not all of them.
+        leaving: How many places it leaves at the end: "evenly to last 3 sts".
     """
 
     amount: Amount
@@ -412,6 +414,8 @@ class Evenly(Struct, frozen=True, cache_hash=True):
     span: Span
     stitch: str = ""
     along: str = ""
+    over: Amount | None = None
+    leaving: Amount | None = None
 
 
 class Unworked(Struct, frozen=True, cache_hash=True):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.place_words import PREPOSITIONS
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
@@ -120,6 +121,7 @@ def _hook_words(reader: Reader, start: int) -> bool:
 
 _COLOUR_WORDS = ("colour", "color", "shade")
 _MAIN_OR_CONTRAST = ("main", "contrast", "contrasting")
+_GENERIC = (*_COLOUR_WORDS, *_MAIN_OR_CONTRAST)
 
 
 def _numbered(reader: Reader) -> str:
@@ -157,7 +159,7 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
         ".",
     ):
         return cursor.step().text
-    if cursor.token.text in ("yarn", *_COLOUR_WORDS, *_MAIN_OR_CONTRAST):
+    if cursor.token.text in ("yarn", *_GENERIC):
         generic = True
         first = cursor.step()
         numbered = _numbered(reader)
@@ -167,6 +169,9 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
         if first.text in _MAIN_OR_CONTRAST and coloured:
             second = cursor.step()
             return reader.text[first.start : second.end]
+        alone = not cursor.is_kind(Kind.WORD) or cursor.is_word(*PREPOSITIONS)
+        if first.text in _MAIN_OR_CONTRAST and alone:
+            return first.text  # "join contrast in any dc", "join contrast through both"
     token = cursor.token
     own = reader.text[token.start : token.end]
     known = token.text in reader.yarns or token.text in ("mc", "cc")
@@ -241,7 +246,7 @@ def joins_yarn(reader: Reader) -> bool:
     token = cursor.peek() if cursor.is_word("the", "your") else cursor.token
     if token.kind is not Kind.WORD:
         return False
-    if token.text in ("yarn", "thread", "new", "color", "colour", "wool", "mc", "cc"):
+    if token.text in ("yarn", "thread", "new", "wool", "mc", "cc", *_GENERIC):
         return True
     if token.text in reader.yarns:
         return True

@@ -97,14 +97,14 @@ def _in_row(text: str, row: RowText) -> Iterator[tuple[Amount, EdgeOf]]:
             yield amount, EdgeOf.FOUNDATION
         elif _TOP.search(words):
             yield amount, EdgeOf.TOP
-        elif isinstance(node, Evenly):
+        elif isinstance(node, Evenly) and not node.along:
             yield amount, EdgeOf.ROW
 
 
 def _by_itself(node: Node) -> Amount | None:
     """How many stitches a phrase works that says into none."""
     if isinstance(node, Evenly):
-        return node.amount if node.change is Change.TOTAL and not node.along else None
+        return node.amount if node.change is Change.TOTAL else None
     return node.amount if isinstance(node, Make) and node.target is None else None
 
 

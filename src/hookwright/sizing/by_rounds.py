@@ -7,6 +7,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.sizing.fitting import Bracket, bracket, is_too_small
 from hookwright.sizing.lengths import in_both, small
@@ -76,7 +77,7 @@ class Rounds(Struct, frozen=True):
         rows, most = len(self.piece.counts), self.piece.most
         match self.piece.growth:
             case Growth.FLAT_ROUND:
-                return self._flat_made(rows)
+                return replace(self._flat_made(rows), stitches=most)
             case Growth.OVAL:
                 wide = across(rows, self.row)
                 middle = self.stitch.times(max(0, (self.piece.chain or 0) - 1))

@@ -29,15 +29,19 @@ def closes_alike(now: Outcome, base: Outcome, leap: int = 0) -> bool:
     if across and not is_same_shape(base.worked.row.line, now.worked.row.line):
         return False
     a, b = now.worked, base.worked
-    if not all(0 <= more <= leap for more in (a.leapt - b.leapt, a.missing - b.missing)):
-        return False
-    return _closing(a) == _closing(b)
+    if leap:  # what goes along an edge that is only named, no place of it tells
+        return _troubles(a) == _troubles(b)
+    return (*_troubles(a), *_closing(a)) == (*_troubles(b), *_closing(b))
+
+
+def _troubles(worked: WorkedRow) -> tuple[object, ...]:
+    return worked.cut_short, len(worked.troubles)
 
 
 def _closing(worked: WorkedRow) -> tuple[object, ...]:
     return (
-        worked.left, worked.left_spaces, worked.cut_short,
-        len(worked.troubles), bool(worked.rest.line), passes(worked.row.line),
+        worked.left, worked.left_spaces, worked.missing, worked.leapt,
+        bool(worked.rest.line), passes(worked.row.line),
     )  # fmt: skip
 
 

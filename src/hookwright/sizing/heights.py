@@ -25,6 +25,7 @@ from hookwright.notation.tree import (
     Tail,
 )
 from hookwright.regex import regex
+from hookwright.sizing.along_edges import told_along
 from hookwright.sizing.growing import Growing
 from hookwright.sizing.row_sets import RowSets, row_sets
 from hookwright.sizing.slots import Slot, Unwritten, slot
@@ -112,12 +113,23 @@ def _place(checked: Checked, growing: Growing, sets: RowSets, at: Sequence[int])
         label = row.label
         in_range = label is not None and _RANGE.search(checked.source.slice(label.span))
         if often[key] > 1 and label is not None and in_range:
+            if _tells_each(checked.source.text, row, label.numbers):
+                said = "Its rows are told one by one by their numbers: write them yourself."
+                raise Unwritten(row.span, said)
             return _Place(row, label.numbers[-1], recall)
         if recall is not None and recall.times is not None and recall.times.amount:
             last = max((s.number or 0 for s in growing.steps if s.text is row), default=0)
             return _Place(row, last or None, recall)
     said = "The text does not say in numbers how often its rows are worked."
     raise Unwritten(growing.steps[inside[0]].span, said)
+
+
+def _tells_each(text: str, row: RowText, numbers: Sequence[int]) -> bool:
+    """Whether a line says what several rows of it are: "Row 5 as Row 2, Row 6 as 3"."""
+    end = text.find("\n", row.at)
+    line = text[row.at : end if end >= 0 else len(text)]
+    named = {int(found[1]) for found in _ROW_NAMED.finditer(line)}
+    return len(named & set(numbers[:-1])) > 1
 
 
 def _behind(checked: Checked, part: int, row: RowText) -> Sequence[RowText]:
@@ -179,6 +191,7 @@ def _shifted(
 
 def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterator[Slot]:
     """How many rows a border says that a side has, and rows that are counted in all."""
+    elsewhere = told_along(checked)
     for own in checked.reading.pattern.parts:
         for row in own.rows:
             for amount in _row_ends(row.body):
@@ -186,6 +199,8 @@ def _sides(checked: Checked, size: int, rows: int, by: Sequence[int]) -> Iterato
                     now = [rows + more for more in by]
                     yield slot(amount, row.place(amount.span), now, "rows of a side")
             for amount in _spread_along(row.body):
+                if id(amount) in elsewhere:
+                    continue
                 spread = [_at_the_rate(amount.at(size), rows, rows + more) for more in by]
                 span = row.place(amount.span)
                 yield slot(amount, span, spread, "stitches along a side")

@@ -54,10 +54,7 @@ def measures_told(words: str) -> tuple[Fraction, ...] | NoLength:
     if found is None:
         return _not_read(words)
     if (sign and sign[0].strip() != "+") or not all(found):
-        return NoLength(
-            f'A length of "{_shown(words)}" is none: it has to be more than 0.',
-            "Write what the piece is to measure, as 45 in or 114 cm.",
-        )
+        return _none(words)
     if max(found) > LONGEST_MM:
         return NoLength(
             f'"{_shown(words)}" is longer than 100 m, and nothing is crocheted so long.',
@@ -92,9 +89,29 @@ def _feet_and_inches(
     return (sum((value for value in values if value is not None), Fraction(0)),)
 
 
+_DIGITS = regex(r"(\d+)(?:[.,](\d+))?")
+_MOST_DIGITS = 6
+"""Of millimetres 100 m have as many."""
+
+
+def _none(words: str) -> NoLength:
+    return NoLength(
+        f'A length of "{_shown(words)}" is none: it has to be more than 0.',
+        "Write what the piece is to measure, as 45 in or 114 cm.",
+    )
+
+
 def _not_read(words: str) -> NoLength:
     number = number_at(words.strip(), 0, len(words.strip()))
     shown = _shown(words)
+    if number is not None and not number[0] and number[1] == len(words.strip()):
+        return _none(words)
+    digits = _DIGITS.search(words)
+    if digits is not None and max(map(len, digits.groups(""))) > _MOST_DIGITS:
+        return NoLength(
+            f'"{shown}" has more figures than a length can be measured to.',
+            "Look at the number and its unit.",
+        )
     if number is not None and number[1] == len(words.strip()):
         return NoLength(
             f'"{shown}" has no unit, so it is no length.',

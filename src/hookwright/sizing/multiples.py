@@ -145,7 +145,7 @@ def _that_moves(
         first = next((growing.base[at] for at in rows), None)
         if first is not None and not first.below and first.worked is not None:
             return f"It begins in a ring, and grows by its {_told_in(growing, rows)}."
-        return "No chain is told that it stands on."
+        return _goes_on(growing, rows) or "No chain is told that it stands on."
     own = [one for one in solved if growing.steps[one.root.at].part == number]
     for one in own or solved:
         if isinstance(one.found, Grown) and _moves(growing, one.found, rows):
@@ -175,7 +175,10 @@ def _why_not(growing: Growing, one: Solved, rows: Sequence[int]) -> str:
     length = one.root.amount.at(growing.size) or 0
     grows = _told_in(growing, rows)
     if one.root.ring and isinstance(one.found, Grown):
-        return f"It begins in a ring, and grows by its {grows}."
+        own = growing.steps[one.root.at].part == growing.steps[rows[0]].part
+        return (
+            not own and _goes_on(growing, rows)
+        ) or f"It begins in a ring, and grows by its {grows}."
     if isinstance(one.found, Grown) and one.found.stops is not None:
         return _stuck_at(growing, one.found.stops)
     if isinstance(one.found, Grown):
@@ -183,6 +186,15 @@ def _why_not(growing: Growing, one: Solved, rows: Sequence[int]) -> str:
     if length <= _ONE_PLACE and one.found.at <= rows[0]:
         return f"It begins in one chain, and grows by its {grows}."
     return _stuck_at(growing, one.found.at)
+
+
+def _goes_on(growing: Growing, rows: Sequence[int]) -> str:
+    """That a part is worked on another; "" where it begins by itself."""
+    first = rows[0]
+    if not first or not growing.base[first].below:
+        return ""
+    before = growing.worked.pattern.parts[growing.steps[first - 1].part].name
+    return f"It goes on from {before}, and is as wide as that leaves it." if before else ""
 
 
 def _stuck_at(growing: Growing, at: int) -> str:

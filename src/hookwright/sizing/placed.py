@@ -24,13 +24,13 @@ from hookwright.sizing.fitting import bracket
 from hookwright.sizing.lengths import in_both
 from hookwright.sizing.long_chain import LongChain, long_chain
 from hookwright.sizing.made import Made, SizeMade
+from hookwright.sizing.own_sizes import is_of_own_sizes, made_by_rows, nearest_own_size
 from hookwright.sizing.pieces import Growth, Piece, pieces_of
-from hookwright.sizing.pitch import Pitch
 from hookwright.sizing.row_family import row_families
 from hookwright.sizing.square import SQUARE, both_ways, is_square
 from hookwright.sizing.swatch import Swatch, swatch_of
 from hookwright.sizing.waves import is_wave
-from hookwright.sizing.wishes import Wish
+from hookwright.sizing.wishes import Wish, kinds_of
 
 _EDGING = regex(
     r"\b(?:edging|edge|border|trim|fringe|ties?|straps?|handles?|finishing|tassels?)\b",
@@ -85,18 +85,22 @@ def placed_parts(
 ) -> Iterator[Placed]:
     """The parts in working order, each with its piece and its gauge."""
     pieces, fits = pieces_of(checked), fits_of(checked)
+    is_hat = "hat" in kinds_of(checked)
     seen: Counter[str] = Counter()
     for own in _by_part(multiples):
         name = own[0].part
         number = _number_of(checked, name, seen[name])
         seen[name] += 1
         piece = next((piece for piece in pieces if number in piece.parts), None)
+        flat = piece is not None and piece.growth is Growth.FLAT_ROUND
+        if piece is not None and flat and is_hat and piece.grown < len(piece.counts):
+            piece = replace(piece, growth=Growth.CAP)  # one round is told for its sides
         rows = [o for o in checked.worked.sizes[0].outcomes if o.step.part == number]
         waves = own[0].stitches is not None and is_wave(rows)
         gauge = gauge_of(checked, piece, own[0], asked, waves=waves, unit=unit)
         begins = piece is not None and piece.parts[0] == number
         blocks = blocks_of(checked, checked.worked.sizes[0], number, asked, unit)
-        yield Placed(checked, own, piece, begins, gauge, unit, fits, blocks)
+        yield Placed(checked, own, piece, begins, gauge, unit, fits, blocks, number)
 
 
 def _by_part(multiples: Sequence[PartMultiple]) -> Iterator[tuple[PartMultiple, ...]]:
@@ -128,6 +132,7 @@ class Placed(Struct, frozen=True):
     unit: str
     fits: tuple[Fit, ...] = ()
     blocks: Blocks | None = None
+    number: int = 0
 
     @property
     def is_edging(self) -> bool:
@@ -137,6 +142,11 @@ class Placed(Struct, frozen=True):
     def _has_edging(self) -> bool:
         parts = self.checked.reading.pattern.parts
         return any(_LIES_ALONG.search(part.name) for part in parts)
+
+    def is_told_alone(self) -> bool:
+        """Whether its numbers are not among those of the part that begins its piece."""
+        whole = self.piece is not None and self.piece.growth in {Growth.CAP, Growth.BALL}
+        return not self.is_edging and (self.begins or not whole)
 
     @property
     def main(self) -> PartMultiple:
@@ -193,7 +203,19 @@ class Placed(Struct, frozen=True):
         return next((mm for mm in found if mm), None)
 
     def sized(self, wishes: Sequence[Wish]) -> PartSized:
-        """The part with the sizes that are wanted of it."""
+        """The part with the sizes that are wanted of it, in the order of the wishes."""
+        own = [is_of_own_sizes(wish, self.checked, self.fits) for wish in wishes]
+        others = [wish for wish, is_own in zip(wishes, own, strict=True) if not is_own]
+        part = self._by_itself(others)
+        reckoned = iter(part.sizes)
+        sizes = tuple(
+            self._of_own(wish, part.now) if is_own else next(reckoned)
+            for wish, is_own in zip(wishes, own, strict=True)
+        )
+        return replace(part, sizes=sizes)
+
+    def _by_itself(self, wishes: Sequence[Wish]) -> PartSized:
+        """The part with the sizes that its own numbers are reckoned for."""
         rounds = self.rounds
         part = self.main
         if self.blocks is not None:
@@ -205,10 +227,6 @@ class Placed(Struct, frozen=True):
                 tuple(map(self.blocks.size, wishes)),
                 said=(self.blocks.said(),),
             )
-        if self._is_garment():
-            sizes = tuple(self._of_text(wish) for wish in wishes)
-            now = tuple(self._now())
-            return PartSized(part, self.gauge, Growth.OTHER, now, sizes, said=part.shared)
         if rounds is not None:
             sizes = tuple(rounds.size(wish) for wish in wishes)
             said = (rounds.said(), *_own_reason(part, rounds), *_by_yarn(rounds, sizes))
@@ -237,41 +255,16 @@ class Placed(Struct, frozen=True):
             if own.stitches is not None:
                 yield Sizer(own, self.gauge, (), self.unit).now()
 
-    def _is_garment(self) -> bool:
-        """Whether it is a shaped part of a garment, whose repeats do not tell its girth."""
-        shaped = self.piece is not None and self.piece.growth is Growth.OTHER
-        return shaped and self.begins and len(self.checked.sizes) > 1 and bool(self.fits)
-
-    def _of_text(self, wish: Wish) -> SizeMade:
-        """The text's own size that is nearest to a wish: shaping is graded."""
-        wanted = wish.around or wish.width
-        if wanted is None:
-            reason = "A garment is sized by its girth: ask for a width, or for a body."
-            return SizeMade(wish, reason=reason)
-        near = min(self.fits, key=lambda fit: abs(fit.girth - wanted))
-        sizes = list(self.checked.sizes)
-        reached = sorted(fit.girth for fit in self.fits)
-        told = (
-            f"Its rows are shaped, so it is made in the sizes of its text: {near.size}, "
-            f"{in_both(near.girth, self.unit)} around, comes nearest to "
-            f"{in_both(wanted, self.unit)}."
-        )
-        said = (*wish.said, told)
-        if not reached[0] * 9 <= wanted * 10 <= reached[-1] * 11:
-            reason = (
-                f"{in_both(wanted, self.unit)} around is outside of the sizes of the text: "
-                f"They reach from {in_both(reached[0], self.unit)} to "
-                f"{in_both(reached[-1], self.unit)}."
-            )
-            return SizeMade(wish, said=said, reason=reason)
-        stitch = self.gauge.stitch
-        share = stitch.spread_mm / stitch.mm if stitch is not None else Fraction(0)
-        around = Pitch(near.girth, near.girth * share)
-        name = f"{wish.name}: {near.size}"
-        now = list(self._now())
-        at = sizes.index(near.size)
-        made = replace(now[at] if at < len(now) else Made(), width=around, height=None)
-        return SizeMade(replace(wish, name=name), made, said=said)
+    def _of_own(self, wish: Wish, now: Sequence[Made]) -> SizeMade:
+        """The part in that of the text's own sizes that a wish is met by."""
+        found = nearest_own_size(wish, self.checked, self.fits, self.unit)
+        if isinstance(found, SizeMade):
+            return found
+        size, named = found
+        if len(now) == len(self.checked.sizes):
+            return SizeMade(named, now[size], said=named.said)
+        made = made_by_rows(self.checked, self.number, size, self.gauge)
+        return SizeMade(named, made, said=named.said)
 
     def _as_written(self, rounds: Rounds) -> Iterator[Made]:
         """The piece in each of the text's sizes."""
@@ -279,7 +272,8 @@ class Placed(Struct, frozen=True):
             found = [
                 p for p in pieces_of(self.checked, size) if p.parts == rounds.piece.parts
             ]
-            yield replace(rounds, piece=found[0] if found else rounds.piece).now()
+            own = found[0] if found else rounds.piece
+            yield replace(rounds, piece=replace(own, growth=rounds.piece.growth)).now()
 
     def _of_rows(self, wish: Wish, reason: str) -> SizeMade:
         """A piece that only its rows tell: it can be made higher, and no wider."""

@@ -21,12 +21,19 @@ from hookwright.reading.draft import Heading, SameLines
 from hookwright.regex import regex
 from hookwright.sizing.alike import growing_together, main_part, rows_alike, with_alike
 from hookwright.sizing.along_unsettled import along_unsettled
+from hookwright.sizing.beside_sizes import amounts_told, rounded_rates, standing_apart
 from hookwright.sizing.finished_sizes import SizeMeasured, finished_edits
 from hookwright.sizing.heights import row_slots
 from hookwright.sizing.kept_square import sets_of_a_square
 from hookwright.sizing.multiples import Growth, growth_of
-from hookwright.sizing.new_counts import new_counts, row_texts
-from hookwright.sizing.slots import Slot, Unwritten, amounts_in, edits_for, slot
+from hookwright.sizing.new_counts import new_counts
+from hookwright.sizing.size_written import (
+    SizeWritten,
+    has_repeats,
+    has_rows,
+    more_repeats,
+)
+from hookwright.sizing.slots import Slot, Unwritten, edits_for, slot
 from hookwright.sizing.to_see_to import notes_on
 from hookwright.sizing.why_stopped import why_stopped
 from hookwright.sizing.wishes import SIZE_RULE
@@ -37,22 +44,6 @@ _NOWHERE = Span(0, 0)
 _CHAIN = "foundation chain"
 _SPREAD = "stitches along an edge"
 _LETTERS = regex(r"[A-Za-z/¼½¾]")
-
-
-class SizeWritten(Struct, frozen=True):
-    """A size to write.
-
-    Attributes:
-        name: What it is called; "" in a pattern of one size.
-        repeats: How many repeats its first part with a multiple has.
-        set_repeats: How many sets of rows that part has; None for as many as written.
-        source: Which of the pattern's sizes it is made from.
-    """
-
-    name: str
-    repeats: int
-    set_repeats: int | None = None
-    source: int = 0
 
 
 class Rewritten(Struct, frozen=True):
@@ -119,8 +110,8 @@ def rewritten(
     edits = sorted(dict.fromkeys(edits), key=lambda edit: edit.span)
     notes = (
         *notes_on(checked, measured, edits),
-        *_rounded_rates(checked, growths, wanted),
-        *_standing_apart(checked, growths, wanted),
+        *rounded_rates(checked, growths, wanted),
+        *standing_apart(checked, growths, wanted),
     )
     return _proven(checked, growths, wanted, edits, notes)
 
@@ -185,13 +176,6 @@ def _not_possible(
             yield Finding(SIZE_RULE, Severity.ERROR, step.span, message, why)
 
 
-def _more(growth: Growth, one: SizeWritten) -> int:
-    """How many repeats more a size has than are written."""
-    part = main_part(growth)
-    assert part is not None
-    return one.repeats - part.repeats
-
-
 def _numbers(
     checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
 ) -> Iterator[Slot]:
@@ -209,7 +193,7 @@ def _numbers(
     text = checked.source.text
     parts = [part for one in wanted if (part := main_part(growths[one.source]))]
     repeats = [one.repeats for one in wanted]
-    for amount, span in _amounts_told(checked):
+    for amount, span in amounts_told(checked):
         if id(amount) not in changing:
             continue
         values = [_value(growths[one.source], one, amount) for one in wanted]
@@ -218,63 +202,15 @@ def _numbers(
         yield from (of_chain and in_a_sum(text, one, parts, repeats)) or (one,)
 
 
-def _amounts_told(checked: Checked) -> Iterator[tuple[Amount, Span]]:
-    """Every number of the rows, and of the chain told beside them, with its place."""
-    hint = checked.reading.pattern.foundation_hint
-    if hint is not None:
-        yield hint, hint.span
-    for row in row_texts(checked.reading.pattern):
-        for amount in amounts_in(row.body):
-            yield amount, row.place(amount.span)
-
-
-def _rounded_rates(
-    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
-) -> Iterator[str]:
-    """What is spread along an edge at the rate it was, to the nearest whole number."""
-    rates = {
-        id(rate.amount)
-        for one in wanted
-        if _more(growths[one.source], one)
-        and (together := growing_together(growths[one.source])) is not None
-        for rate in together.rates
-    }
-    told = [span for amount, span in _amounts_told(checked) if id(amount) in rates]
-    if told:
-        words = ", ".join(f'"{checked.source.slice(span)}"' for span in told)
-        yield (
-            "Spread along their edge as close as they were, to the nearest stitch: "
-            f"what was {words}."
-        )
-
-
-def _standing_apart(
-    checked: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
-) -> Iterator[str]:
-    """What stands on a chain of its own, of another width, and so stays as it is."""
-    apart: dict[int, None] = {}
-    for one in wanted:
-        together = growing_together(growths[one.source])
-        if together is not None and _more(growths[one.source], one):
-            apart |= dict.fromkeys(together.apart)
-    parts = checked.reading.pattern.parts
-    names = [parts[number].name or "a part without a name" for number in apart]
-    if names:
-        yield (
-            "What stands on a chain of its own stays as wide as it was: "
-            f"{', '.join(names)}."
-        )
-
-
 def _value(growth: Growth, one: SizeWritten, amount: Amount) -> int | None:
     """A number in a size that is wanted."""
     value = amount.at(one.source)
     together = growing_together(growth)
     for rate in together.rates if together is not None else ():
         if rate.amount is amount:
-            return rate.at(_more(growth, one), one.source)
+            return rate.at(more_repeats(growth, one), one.source)
     each = together.changes.get(id(amount), 0) if together is not None else 0
-    return None if value is None else value + each * _more(growth, one)
+    return None if value is None else value + each * more_repeats(growth, one)
 
 
 def _rows(
@@ -370,7 +306,9 @@ def _proven(
         if found.severity is not Severity.ADVICE
         and (found.rule, _words(again, found)) not in known
     ]
-    if not louder and not _has_rows(again, growths, wanted):
+    if not louder and not has_repeats(again, growths, wanted):
+        louder = [_finding(_NOWHERE, "The number of its repeats does not follow.")]
+    if not louder and not has_rows(again, growths, wanted):
         louder = [_finding(_NOWHERE, "The number of its rows does not follow.")]
     if louder:
         return Rewritten(checked.source.text, open=tuple(louder), tried=again)
@@ -379,24 +317,6 @@ def _proven(
         return Rewritten(checked.source.text, open=unsettled)
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
     return Rewritten(text, tuple(edits), again, wording, notes)
-
-
-def _has_rows(
-    again: Checked, growths: Mapping[int, Growth], wanted: Sequence[SizeWritten]
-) -> bool:
-    """Whether every size has as many sets of rows more as are wanted."""
-    for size, one in enumerate(wanted):
-        growth = growths[one.source]
-        part = main_part(growth)
-        if one.set_repeats is None or part is None or part.rows is None:
-            continue
-        more = part.rows.each * (one.set_repeats - part.set_repeats)
-        for number in rows_alike(growth):
-            was = sum(o.step.part == number for o in growth.growing.base)
-            now = sum(o.step.part == number for o in again.worked.sizes[size].outcomes)
-            if now != was + more:
-                return False
-    return True
 
 
 def _around(checked: Checked, edit: Edit) -> str:
@@ -410,3 +330,6 @@ def _words(checked: Checked, found: Finding) -> str:
 
 def _finding(span: Span, said: str) -> Finding:
     return Finding(SIZE_RULE, Severity.ERROR, span, said)
+
+
+__all__ = ["Rewritten", "SizeWritten", "rewritten", "with_edits"]

@@ -12,6 +12,7 @@ from hookwright.sizing.alike import is_as_wide
 from hookwright.sizing.bodies import Fit, fits_of
 from hookwright.sizing.facts import PartMultiple
 from hookwright.sizing.named_sizes import caution
+from hookwright.sizing.own_sizes import is_of_own_sizes
 from hookwright.sizing.placed import PartSized, Placed, placed_parts
 from hookwright.sizing.wishes import SIZE_RULE, Request, Wish, Wishes, unit_of, wishes_of
 from hookwright.source import Source, Span
@@ -85,7 +86,13 @@ def _parts(
     placed = list(placed_parts(checked, multiples, wishes.gauges, unit))
     wanted = _wanted_parts(placed)
     for number, part in enumerate(placed):
-        yield part.sized(wishes.wishes if sizes and number in wanted else ())
+        own = [
+            wish
+            for wish in wishes.wishes
+            if number in wanted
+            or (part.is_told_alone() and is_of_own_sizes(wish, checked, part.fits))
+        ]
+        yield part.sized(own if sizes else ())
 
 
 def _wanted_parts(placed: Sequence[Placed]) -> set[int]:

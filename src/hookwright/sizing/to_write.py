@@ -67,7 +67,8 @@ def _reasons(sized: Sized, sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
         return
     if sizes:
         told = f"The text has {len(sizes)} sizes of its own: {', '.join(sizes)}."
-        yield told, "Further sizes are written into a text of one size."
+        own = all(size.wish.own is not None for size in part.sizes)
+        yield told, _ONE_OF_THEM if own else _FURTHER
     if sized.cannot_all_be_made():
         yield "Not all that is asked for can be made, so no text is written.", _ASK_AGAIN
     for size in part.sizes:
@@ -93,5 +94,9 @@ def _names_unclear(sizes: Sequence[SizeMade]) -> Iterator[tuple[str, str]]:
         seen.add(name.lower())
 
 
+_FURTHER = (
+    "Further sizes are written into a text of one size: hookwright write --size makes one."
+)
+_ONE_OF_THEM = "hookwright write --size writes the text in one of them."
 _ASK = "Ask for a width, a height or a size."
 _ASK_AGAIN = "Ask for those that can be made."

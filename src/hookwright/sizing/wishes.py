@@ -64,6 +64,7 @@ class Wish(Struct, frozen=True):
         said: How its lengths came about, in sentences.
         place: Its words, in the text of what is asked; None for one of the worksheet.
         noted: Its words in the worksheet.
+        own: Which of the text's own sizes it is; None for any other.
     """
 
     name: str
@@ -75,6 +76,7 @@ class Wish(Struct, frozen=True):
     said: tuple[str, ...] = ()
     place: Span | None = None
     noted: Span | None = None
+    own: int | None = None
 
 
 class Wishes(Struct, frozen=True):
@@ -128,7 +130,7 @@ class _Reader:
         noted = checked.design.noted
         self.own = noted.sizes if noted is not None else ()
         self.unit = unit_of(checked)
-        self.likely = tuple(_kinds_of(checked))
+        self.likely = tuple(kinds_of(checked))
         self.findings: list[Finding] = []
         self.wishes: list[Wish] = []
         self.gauges: tuple[Gauge, ...] = ()
@@ -167,6 +169,10 @@ class _Reader:
             if wish is not None:
                 self.wishes.append(wish)
                 return
+        of_text = [at for at, name in enumerate(self.checked.sizes) if _same(name, words)]
+        if of_text:
+            self.wishes.append(Wish(words, place=span, own=of_text[0]))
+            return
         found = sizes_named(words, self.likely)
         if found:
             self.wishes += [
@@ -194,10 +200,13 @@ class _Reader:
             self._unknown(words, span)
 
     def _unknown(self, words: str, span: Span) -> None:
-        names = [size.name for size in self.own if size.name]
+        own = [*self.checked.sizes, *(size.name for size in self.own)]
+        names = [name for name in own if len(name) >= _LONG_ENOUGH]
         likely = likeliest(words, names)
         shown = words if len(words) <= 40 else words[:36] + " ..."
         message = f'There is no size "{shown}".'
+        if self.checked.sizes:
+            message += f" The text has {_and(self.checked.sizes)}."
         told = f"Sizes are named within {_listed([f'{kind}s' for kind in kinds()])}"
         some = "throw, cot, bed queen, scarf, hat child, woman M"
         if likely:
@@ -215,6 +224,14 @@ class _Reader:
 
 _TWO_WAYS = regex(r"\d ?[^\W\d_]{0,6}\"? ?(?:x|×|by) ?[\d½¼¾]", re.IGNORECASE)
 _LENGTHS_NOTED = "Write width and height under its name in the worksheet."
+
+
+_LONG_ENOUGH = 3
+"""Any two letters are like one another."""
+
+
+def _and(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _same(name: str, words: str) -> bool:
@@ -379,7 +396,7 @@ _OF_KIND = {
 }
 
 
-def _kinds_of(checked: Checked) -> Iterator[str]:
+def kinds_of(checked: Checked) -> Iterator[str]:
     """The kinds of thing that the title names, or else the names of the parts."""
     names = [part.name for part in checked.reading.pattern.parts]
     for words in (checked.design.title or checked.draft.title, " ".join(names)):

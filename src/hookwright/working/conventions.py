@@ -59,6 +59,7 @@ class Choice(StrEnum):
     SEVERAL_IN_ONE = "several in one place"
     SKIP_UNDER_CHAIN = "the stitch skipped is the one under the chain"
     SKIP_BESIDE = "the stitch skipped is not the one behind a stitch of a lower row"
+    BETWEEN = "a stitch of a lower row stands between two others, and over none"
     START_WORKED_FIRST = "the space named first is the one the round starts in"
     START_WORKED_LAST = "the space the round starts in is worked into at its end"
     PAST_GROUP = "what is left of a group is passed on the way to the next stitch"

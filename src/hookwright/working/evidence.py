@@ -68,6 +68,7 @@ DEPARTING = {
     Choice.SEVERAL_IN_ONE: 6,
     Choice.SKIP_UNDER_CHAIN: 6,
     Choice.SKIP_BESIDE: 5,
+    Choice.BETWEEN: 6,
     Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
     Choice.PAST_GROUP: 5,
@@ -318,7 +319,9 @@ UNPROVEN = 60
 """For a reading that is only worth its cost where a printed count bears it out."""
 
 
-_ONLY_PROVEN = {Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH, Choice.FIRST_CHAIN}
+_ONLY_PROVEN = {
+    Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH, Choice.FIRST_CHAIN, Choice.BETWEEN,
+}  # fmt: skip
 
 
 TWICE_STRETCHED = DENIED + 1

@@ -45,11 +45,16 @@ def add_further(
     if recall.reached is not None:
         _add_last(planner, row, recall)
         return
-    if recall.open_length or wanted < 1:
+    if recall.open_length or wanted < 1 or _are_labelled(row, wanted + 1):
         return
     amount = Amount((wanted,), recall.span)
     times = Times(Often.MORE, recall.span, amount)
     _add_last(planner, row, replace(recall, times=times, up_to=None))
+
+
+def _are_labelled(row: RowText, rounds: int) -> bool:
+    """ "Rnds 7-8: Work 2 rounds even": the label stands for all of them already."""
+    return row.label is not None and len(row.label.numbers) == rounds
 
 
 def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:

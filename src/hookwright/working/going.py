@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Target, Which
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
+from hookwright.working.begun_place import comes_back, starts_here
 from hookwright.working.conventions import Choice
 from hookwright.working.corner_spaces import corner_space
 from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
-from hookwright.working.fabric import GAP, RING, Place, PlaceKind, Stitch
+from hookwright.working.fabric import GAP, RING, Place, PlaceKind
 from hookwright.working.gaps import (
     as_space_over_chain,
     go_to_gap,
@@ -32,8 +31,14 @@ from hookwright.working.hook import (
     reach,
 )
 from hookwright.working.nodes import is_space_at_edge
-from hookwright.working.sequence import Group, Repeat, Run, reverse, turned_round
-from hookwright.working.stitches import is_called
+from hookwright.working.sequence import Group, Repeat
+from hookwright.working.to_groups import (
+    go_between_in_group,
+    group_called,
+    pass_stitches,
+    seek_group,
+    to_middle,
+)
 from hookwright.working.wanted import (
     cut_before,
     is_chain,
@@ -61,7 +66,9 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     if target.which is Which.SAME or noun in ("base", "here"):
         return _stay(hook, target, span)
     if noun == "gap" or only_gaps(hook, target):
-        return go_to_gap(hook, target, span)
+        nth = target.which is Which.NTH and target.of is not None
+        go = go_between_in_group if nth else go_to_gap
+        return go(hook, target, span)
     if target.of is not None:
         return _go_within(hook, target, span)
     if noun == "tch":
@@ -87,7 +94,7 @@ def _into_made(hook: Hook) -> bool:
 def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     """To a stitch or space by its place in the row: the first, the last, the 3rd."""
     which = target.which
-    if _starts_here(hook, target):
+    if starts_here(hook, target):
         return _stay(hook, target, span)
     if covers_space(hook, target):
         return True
@@ -97,7 +104,7 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     beside = target.noun == "sp" and hook.last is not None and is_stitch(hook.last)
     if which is Which.FIRST and stands and not beside:
         return _stay(hook, target, span)
-    if which is Which.FIRST and _comes_back(hook, target):
+    if which is Which.FIRST and comes_back(hook, target):
         return True
     if which is Which.LAST:
         return go_to_last(hook, target, span, 1)
@@ -108,66 +115,11 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     return reach(hook, wanted_by(hook, target), span)
 
 
-def _starts_here(hook: Hook, target: Target) -> bool:
-    """Reads "sl st in first ch-2 sp, ch 1, *sc in ch-2 sp": no word says the same one."""
-    if target.which is not Which.NEXT or target.noun not in ("sp", "corner"):
-        return False
-    in_space = hook.last is not None and hook.last.kind is PlaceKind.SPACE
-    begun = hook.chained or target.begun
-    begins = hook.task.is_round and begun and not hook.worked
-    if not (in_space and begins) or hook.last is None:
-        return False
-    if not wanted_by(hook, target)(hook.last):
-        return False
-    return target.begun or hook.asks(Choice.START_WORKED_FIRST)
-
-
-def _comes_back(hook: Hook, target: Target) -> bool:
-    """Reads "3 dc in first sp" at the end of a round that was begun in that space.
-
-    So does "3 dc in first sc" of one that was begun on that stitch.
-    """
-    begun = hook.begun_in
-    if target.noun not in ("sp", "corner"):
-        begun = _first_place(hook) if target.amount is None else None
-    if begun is None or not hook.worked:
-        return False
-    if ahead.holds(hook.ahead, wanted_by(hook, target)):
-        return False
-    hook.put_back(begun)
-    return True
-
-
-def _first_place(hook: Hook) -> Place | None:
-    """The stitch that a round has begun on with a chain that stands for one."""
-    if not (hook.task.is_round and hook.stands_on_first):
-        return None
-    found = ahead.seek(hook.edge_line, is_stitch)
-    first = ahead.take(found.rest) if found is not None else None
-    return first.place if first is not None else None
-
-
 def covers_space(hook: Hook, target: Target) -> bool:
     """Whether a stitch goes in front of the chain over a stitch skipped rows below."""
     front = ahead.take(hook.ahead)
     over = target.rows_below and target.which is Which.SKIPPED and front is not None
     return bool(over and front is not None and front.place.kind is PlaceKind.SPACE)
-
-
-def take_start_too(hook: Hook, target: Target) -> None:
-    """Reads "sl st in first lp, ch 1, 3 sc in each lp around": the first is one of them."""
-    begun = hook.begun_in
-    every = target.which is Which.EACH and target.amount is None and target.noun == "sp"
-    if begun is None or not every or hook.worked or hook.inside is not None:
-        return
-    stands = any(isinstance(made, Run) and _counts(made) for made in hook.made)
-    last = Choice.START_WORKED_LAST in hook.task.readings  # then it comes at the end
-    if not stands and not last and wanted_by(hook, target)(begun):
-        hook.ahead, hook.begun_in = (Run(begun), *hook.ahead), None
-
-
-def _counts(made: Run[Stitch]) -> bool:
-    return any(head.counts for head in made.item.heads)
 
 
 def _leaves_group(hook: Hook, target: Target) -> bool:
@@ -225,74 +177,7 @@ def _go_to_group(hook: Hook, target: Target, span: Span) -> bool:
     if found is None:
         return False
     pass_over(hook, found.line, span)
-    return _to_middle(hook, found.rest, span)
-
-
-def stitches_of_group(hook: Hook, group: Target, span: Span) -> int | None:
-    """How many stitches the group that a target names holds; the hook stands before it."""
-    found = seek_group(hook, group)
-    body = found.rest[0] if found is not None else None
-    number = ahead.stitches(body.body) if isinstance(body, Group) else None
-    if found is None or not isinstance(number, int):
-        return None
-    pass_over(hook, found.line, span)
-    hook.ahead = found.rest
-    return number
-
-
-def seek_group(hook: Hook, target: Target) -> ahead.Passed | None:
-    """The next or last group of a name; of any name where the edge knows none."""
-    named = _named(target.noun)
-    wanted = named if hook.edge_holds_group(named) else bool
-    if target.which is not Which.LAST:
-        return ahead.seek_group(hook.ahead, wanted)
-    back = ahead.seek_group(reverse(hook.ahead), lambda group: wanted(turned_round(group)))
-    if back is None:
-        return None
-    return ahead.Passed(reverse(back.rest[1:]), reverse((*back.line, back.rest[0])))
-
-
-def _named(name: str) -> Callable[[Group[Place]], bool]:
-    """Tells the groups that a noun means."""
-    if name == "group":
-        return bool
-    return is_corner if name == "corner" else lambda group: is_called(group.name, name)
-
-
-def _to_middle(hook: Hook, rest: Ahead, span: Span) -> bool:
-    group = rest[0]
-    if not isinstance(group, Group):
-        return False
-    if ahead.holds(group.body, lambda place: place.kind is PlaceKind.SPACE):
-        hook.ahead = rest
-        return reach(hook, lambda place: place.kind is PlaceKind.SPACE, span)
-    number = ahead.stitches(group.body)
-    hook.ahead = rest
-    if isinstance(number, int):
-        _pass_stitches(hook, number // 2 if number == _PAIR else (number - 1) // 2, span)
-    if number == _PAIR:
-        stand_in_gap(hook)
-    return True
-
-
-_PAIR = 2
-"""A group of two stitches has nothing in its middle but the gap between them."""
-
-
-def _pass_stitches(hook: Hook, number: int, span: Span) -> None:
-    """Passes so many stitches in silence."""
-    left: Count = number
-    while left > 0:
-        found = ahead.seek(hook.ahead, is_stitch)
-        if found is None:
-            return
-        pass_over(hook, found.line, span)
-        taken = ahead.take(found.rest, left)
-        if taken is None:
-            return
-        pass_over(hook, (Run(taken.place, taken.number),), span)
-        hook.ahead = taken.rest
-        left = left - taken.number * max(1, taken.place.counts)
+    return to_middle(hook, found.rest, span)
 
 
 def _go_within(hook: Hook, target: Target, span: Span) -> bool:
@@ -334,7 +219,7 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
         return reach(hook, _is_hole, span)
     if target.noun == "sp":
         target = _middle_instead(hook, target, span)
-    _pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
+    pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
     return not _is_before_space(hook, target) or reach(hook, is_stitch, span)
 
 
@@ -356,7 +241,7 @@ def _go_to_one_of(hook: Hook, target: Target, several: Target, span: Span) -> bo
     before = (target.ordinal or 1) - 1
     if target.which in (Which.CENTRE, Which.LAST):
         before = (number - 1) // 2 if target.which is Which.CENTRE else number - 1
-    _pass_stitches(hook, before, span)
+    pass_stitches(hook, before, span)
     return reach(hook, is_stitch, span)
 
 
@@ -399,7 +284,7 @@ def _begun(hook: Hook) -> int:
 
 def _is_in_row(hook: Hook, target: Target, group: Target) -> bool:
     """Whether a space of a group may be any space: no group of that name is known."""
-    named = group.noun != "group" and hook.edge_holds_group(_named(group.noun))
+    named = group.noun != "group" and hook.edge_holds_group(group_called(group.noun))
     return target.noun == "sp" and not named
 
 
@@ -438,7 +323,7 @@ def _go_to_centre(hook: Hook, target: Target, span: Span) -> bool:
     found = None if _before_centre(hook) else ahead.seek_group(hook.ahead, is_corner)
     if found is not None:
         pass_over(hook, found.line, span)
-        return _to_middle(hook, found.rest, span)
+        return to_middle(hook, found.rest, span)
     return reach(hook, wanted_by(hook, target), span)
 
 

@@ -130,7 +130,8 @@ class Task(Struct, frozen=True):
         into_edge: Whether such a row also works into the chain at the edge below.
         effort: What may still be tried.
         own: The stitches that the pattern defines.
-        of_slips: Whether the row is a fabric of slip stitches.
+        of_slips: Whether the row is a fabric of slip stitches, or loops held by them.
+        ends_on_first: Whether the last of such loops ends where the first one begins.
     """
 
     size: int
@@ -144,6 +145,7 @@ class Task(Struct, frozen=True):
     effort: Effort = field(default_factory=Effort)
     own: Mapping[str, Definition] = field(default_factory=dict)
     of_slips: bool = False
+    ends_on_first: bool = False
 
 
 Wanted = Callable[[Place], bool]
@@ -168,6 +170,7 @@ class Hook(Struct):
         kinds: The unlike places and groups along it, once they have been asked for.
         edge_laid: The whole edge, with the edges laid in where the row came to them.
         inside_group: The name of the group whose place the hook is in.
+        passed_in_group: How many stitches of the group that the hook is in lie behind.
         skip_meaning: What the chains skipped at the hook are said to stand for.
         asked: Questions met on the way, for the search of readings.
         oddness: How far words were stretched: a noun that did not fit.
@@ -230,6 +233,7 @@ class Hook(Struct):
     kinds: Kinds | None = None
     edge_laid: Ahead = ()
     inside_group: str = ""
+    passed_in_group: int = 0
     skip_meaning: Means | None = None
     before: Ahead = ()
     start: Place | None = None

@@ -8,7 +8,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     Amount,
     Chain,
@@ -200,25 +199,6 @@ def is_lacy(nodes: Sequence[Node]) -> bool:
         ):
             return True
     return False
-
-
-def is_of_slips(nodes: Sequence[Node]) -> bool:
-    """Whether a row is slip stitches and nothing else: a cord, a rib, a firm last round."""
-    along = False
-    for node in nested(nodes):
-        if isinstance(node, InOnePlace):
-            return False
-        if isinstance(node, Make):
-            if node.stitch != "sl st":
-                return False
-            along = along or (node.target is not None and _is_along(node.target))
-    return along
-
-
-def _is_along(target: Target) -> bool:
-    """Whether a target is several places along an edge."""
-    several = target.which is Which.EACH or target.amount is not None
-    return several and target.noun in ("st", "ch", "sl st")
 
 
 def is_into_edge(nodes: Sequence[Node]) -> bool:

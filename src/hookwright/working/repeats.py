@@ -12,6 +12,7 @@ from hookwright.notation.tree import (
     Make,
     Node,
     Often,
+    Remark,
     Repeat,
     Skip,
     Tail,
@@ -211,7 +212,10 @@ def _ends_alike(node: Repeat, tail: Tail) -> bool:
 
     After "shell in next sc, sc in next dc" so is "ending with sc in top of turning ch".
     """
-    last, first = node.body[-1], tail.body[0] if len(tail.body) == 1 else None
+    told = [one for one in tail.body if not isinstance(one, Remark)]
+    last, first = node.body[-1], told[0] if len(told) == 1 else None
+    if isinstance(first, Chain):  # "ending with ch 1 before the join"
+        return _is_alike(last, first)
     if not isinstance(first, Make) or not isinstance(last, Make) or len(node.body) < _HALF:
         return False
     return _is_alike(last, first) and last.target != first.target

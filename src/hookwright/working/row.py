@@ -21,7 +21,6 @@ from hookwright.working.nodes import (
     is_elsewhere,
     is_into_edge,
     is_lacy,
-    is_of_slips,
     main_stitch,
     slip_joins,
     turned,
@@ -29,6 +28,7 @@ from hookwright.working.nodes import (
     without_trailing,
 )
 from hookwright.working.picots import with_picots
+from hookwright.working.slip_rounds import ends_on_first, is_of_loops, is_of_slips
 from hookwright.working.worker import Worker
 
 NO_EDGE = Edge(())
@@ -105,7 +105,8 @@ def work_row(
         lacy and is_into_edge(body),
         setting.effort,
         setting.own,
-        is_of_slips(body),
+        is_of_slips(body) or is_of_loops(body),
+        ends_on_first(body),
     )
     setting.effort.new_row(body)
     line = with_corners_told(edge.line, body)

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import Chain, Claim, Definition, Make, Node, Pattern, Topic
 from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
@@ -262,7 +263,8 @@ class Search(Struct):
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
         own = chain or told.in_ring or told.round_opening
-        on_several = not own and self._is_on_several(state, step)
+        layered = any(getattr(n, "loop", "") == "layers" for n in nested(rest))
+        on_several = not (own or layered) and self._is_on_several(state, step)
         if on_several and not any(map(is_closed, read)):
             return [self._open(state, step)]
         return read

@@ -11,10 +11,10 @@ from hookwright.working.count import Count
 from hookwright.working.each_place import reach_of
 from hookwright.working.fabric import Place
 from hookwright.working.gaps import is_gap, pass_one_foot
-from hookwright.working.going import seek_group
 from hookwright.working.hook import Hook, pass_over, use
 from hookwright.working.making import number_at
 from hookwright.working.sequence import Run
+from hookwright.working.to_groups import seek_group
 from hookwright.working.wanted import is_group_name, wanted_by
 
 

@@ -61,6 +61,8 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     travels = not hook.worked and target.noun in ("sp", "corner", "gap", "here")
     taken = ahead.take(hook.ahead) if go_to(hook, target, node.span) else None
     if taken is None:
+        if _ends_in_start(hook, target):
+            hook.last = None
         return
     hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
     if travels or target.which is Which.CENTRE:
@@ -69,6 +71,17 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     hook.used_space = is_space(taken.place) > 0
     heads = (head,) if is_stitch(taken.place) or head.counts else ()
     _emit(hook, taken.place, heads, 1, node)
+
+
+def _ends_in_start(hook: Hook, target: Target) -> bool:
+    """ "*Ch 4, 2 tr in same sc, ch 4, sl st in next sc; rep": the last petal ends there.
+
+    So it does where the place that the round began in holds the first petal.
+    """
+    again = hook.last is not None and hook.last.kind is PlaceKind.SPENT
+    again = again or (hook.task.ends_on_first and hook.last is not None)
+    round_ = hook.task.is_round and hook.worked and not hook.left()
+    return again and round_ and target.which is Which.NEXT
 
 
 def _travel_into(hook: Hook, node: Make, place: Place) -> None:
@@ -114,8 +127,8 @@ def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wante
 
 def _ends_round(hook: Hook, node: Make) -> bool:
     """Whether a bare "sl st" closes a round: every stitch has been worked into."""
-    used_up = hook.task.is_round and hook.worked and not number_of(hook.ahead, is_stitch)
-    return node.amount is None and used_up
+    closes = hook.task.is_round and hook.worked and node.amount is None
+    return closes and (hook.in_gaps or not number_of(hook.ahead, is_stitch))
 
 
 def _joins(hook: Hook, target: Target) -> bool:

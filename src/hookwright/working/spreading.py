@@ -31,6 +31,7 @@ def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) ->
         places: Stitches ahead.
     """
     number = node.amount.at(size) or 0
+    places = _places(node, size, places)
     change = {
         Change.MORE: number,
         Change.FEWER: -number,
@@ -55,6 +56,13 @@ def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) ->
         tuple(body), Times(Often.TIMES, node.span, _amount(times, node)), node.span
     )
     return [repeat, _some(plain, rest)] if rest else [repeat]
+
+
+def _places(node: Evenly, size: int, places: int) -> int:
+    """Over how many of the places ahead: of "next 9 sts", or up to the last few."""
+    over = node.over.at(size) if node.over is not None else None
+    leaving = node.leaving.at(size) if node.leaving is not None else None
+    return max(0, over if over is not None else places - (leaving or 0))
 
 
 def follows_each(nodes: Sequence[Node]) -> Evenly | None:

@@ -296,7 +296,9 @@ def _answers(
     unit = figure.unit
     if unit in ("st", "stitch"):
         spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
-        return [tally.stitches - minus, *(tally.stitches + more for more in spaced)]
+        beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
+        whole = tally.stitches - minus
+        return [whole, *(tally.stitches + more for more in spaced), whole - beside]
     if unit in ("sp", "ch", "open mesh"):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
@@ -315,7 +317,13 @@ def _answers(
         return _in_stitches(tally)
     if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
         return None
-    return list(_of_kind(unit, tally, minus, habit, others))
+    return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
+
+
+def _joined_petals(unit: str, tally: Tally) -> Iterator[Count]:
+    """Petals with slip stitches between: the chain of the first may stand beside it."""
+    if unit in _PETALS and "sl st" in tally.kinds:
+        yield tally.groups.get("", 0) + 1
 
 
 _PETALS = frozenset("petal petals point points lobe lobes".split())

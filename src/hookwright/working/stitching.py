@@ -22,13 +22,17 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
-from hookwright.working.going import (
-    covers_space,
-    go_to,
-    go_to_last,
-    stitches_of_group,
+from hookwright.working.going import covers_space, go_to, go_to_last
+from hookwright.working.hook import (
+    MANY_RUNS,
+    Hook,
+    beside,
+    grouped,
+    is_stitch,
+    onto,
+    tops,
+    use,
 )
-from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, tops, use
 from hookwright.working.making import (
     Own,
     in_each_of,
@@ -41,6 +45,7 @@ from hookwright.working.making import (
 from hookwright.working.mesh import square
 from hookwright.working.slip_stitches import slip
 from hookwright.working.stitches import Facts, facts_of
+from hookwright.working.to_groups import stitches_of_group
 from hookwright.working.wanted import number_of, on_ring, wanted_by
 
 
@@ -74,8 +79,17 @@ def make(hook: Hook, node: Make, own: Own) -> Node | None:
     ):
         in_here(hook, node, facts, number or 1)
         return None
-    back = worked_back(hook, node, node.target)
+    back = worked_back(hook, node, node.target) or _stood_between(hook, node, facts, number)
+    facts = _in_one_place(facts, node.target)
     return None if back else _placed(hook, node, facts, number, node.target)
+
+
+def _in_one_place(facts: Facts, target: Target) -> Facts:
+    """ "Dc3tog in next ch-2 sp": all its legs stand there, and not in three spaces."""
+    one = target.noun in ("sp", "corner") and target.amount is None
+    if facts.family != "together" or not one:
+        return facts
+    return replace(facts, family="cluster", passes=1)
 
 
 def _picots(hook: Hook, node: Make, number: int) -> Node | None:
@@ -99,7 +113,13 @@ def _through_layers(hook: Hook, node: Make, facts: Facts, number: int | None) ->
         every = target is None or target.which is Which.EACH
         places = number_of(hook.ahead, is_stitch) // 2 if every else 1
     double = replace(facts, family="together", passes=2)
-    together_over(hook, node, double, places, is_stitch)
+    more = (number or 1) - 1 if target is not None and target.which is Which.EACH else 0
+    if not more:
+        together_over(hook, node, double, places, is_stitch)
+        return
+    for _ in range(min(places, MANY_RUNS)):  # "2 sc in each of next 2 sts"
+        together_over(hook, node, double, 1, is_stitch)
+        in_here(hook, node, facts, more)
 
 
 def _squares(hook: Hook, node: Make) -> Node | None:
@@ -191,6 +211,20 @@ def _placed(
         want(hook, node, facts, 1, number or 1)
         return None
     return _in_one(hook, node, facts, number or 1)
+
+
+def _stood_between(hook: Hook, node: Make, facts: Facts, number: int | None) -> bool:
+    """ "Sc in next 2 sts, fptr around next dc of Rnd 1": no stitch is skipped behind it.
+
+    Custom skips the one behind; only a count tells that the row grows by these instead.
+    """
+    target = node.target
+    told = target is not None and target.which is Which.NEXT and target.rows_below > 0
+    if not (told and hook.worked and hook.asks(Choice.BETWEEN)):
+        return False
+    places = number_at(hook, target.amount) if target is not None else 1
+    in_here(hook, node, facts, (number or 1) * (places or 1))
+    return True
 
 
 def _along(

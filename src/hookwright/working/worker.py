@@ -36,11 +36,12 @@ from hookwright.working.beginnings import (
     is_from_hook,
     on_new_chain,
 )
+from hookwright.working.begun_place import take_start_too, uses_up_start
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
 from hookwright.working.first_chain import is_first_chain
-from hookwright.working.going import go_to, take_start_too
+from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, grouped, is_stitch, pass_over
 from hookwright.working.making import Own, number_at
 from hookwright.working.nodes import (
@@ -225,6 +226,7 @@ class Worker(Struct):
         target = node.target if _closes(node) else self._come_to(hook, node.target)
         if target is not None:
             take_start_too(hook, target)
+            uses_up_start(hook, target, whole=False)
         if target is not node.target:
             node = replace(node, target=target)
         facts = facts_of(node.stitch, node.legs, self.own)
@@ -369,6 +371,7 @@ class Worker(Struct):
         if hook.inside is None:
             target = self._come_to(hook, target) or target
             node = replace(node, target=target)
+            uses_up_start(hook, target, whole=True)
         number = target.amount.at(hook.task.size) if target.amount else None
         of_each = target.of is not None and target.of.which is Which.EACH
         if of_each and target.of is not None and not target.of.amount:

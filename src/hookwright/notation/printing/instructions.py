@@ -146,7 +146,9 @@ def _evenly(node: Evenly) -> str:
     if node.change is Change.TOTAL:
         return f"{number} {stitch_word(node.stitch)} evenly{_ALONG[node.along]}"
     verb = "increasing" if node.change is Change.MORE else "decreasing"
-    return f"{verb} {number} sts evenly"
+    over = f" over next {amount_words(node.over)} sts" if node.over else ""
+    left = f" to last {amount_words(node.leaving)} sts" if node.leaving else ""
+    return f"{verb} {number} sts evenly{over}{left}"
 
 
 def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:

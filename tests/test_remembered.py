@@ -75,7 +75,7 @@ def test_another_definition_of_a_word_is_another_word() -> None:
 
 def test_where_fewer_movements_may_be_tried_a_row_is_worked_anew() -> None:
     kept: WorkedBefore[str] = WorkedBefore(10)
-    custom = kept.custom({}, Conventions(frozenset()), "US", 0)
+    custom = kept.custom({}, Conventions(frozenset()), "US")
     kept.keep(custom, "row", "worked", 5)
     effort = Effort()
     assert kept.get(custom, "row", effort, ()) == "worked"

@@ -47,7 +47,9 @@ def test_every_copy_has_the_rows_and_counts_of_its_source(name: str) -> None:
         assert not copy.has_errors(), file
 
 
-@pytest.mark.parametrize("name", ["turnstone-wave-throw", ""])
+@pytest.mark.parametrize(
+    "name", ["turnstone-wave-throw", "petrel-cap", "shingle-cloth", ""]
+)
 def test_large_print_with_an_action_a_line_is_still_the_same_rows(name: str) -> None:
     source = example(name) if name else waves()
     large = {file: made for file, made in released(name).items() if "large" in file}

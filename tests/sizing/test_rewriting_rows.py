@@ -5,6 +5,8 @@ from __future__ import annotations
 from working_texts import checked
 
 from hookwright.sizing.rewriting import SizeWritten, rewritten
+from hookwright.sizing.slots import Slot, edits_for
+from hookwright.source import Span
 
 TOLD_APART = """\
 # Wicker Cushion
@@ -23,3 +25,10 @@ def test_rows_that_are_told_one_by_one_are_named_and_not_shifted() -> None:
     result = rewritten(checked(TOLD_APART), [SizeWritten("", 4, 5)])
     assert result.text == TOLD_APART
     assert "told one by one" in result.open[0].message
+
+
+def test_a_size_that_works_no_such_row_keeps_its_dash() -> None:
+    words = "\N{EN DASH} (20, 30)"
+    count = Slot(Span(0, len(words)), (None, 20, 30), (None, 22, 33), "count")
+    (edit,) = edits_for(f"{words} dc", [count])
+    assert edit.replacement == "\N{EN DASH} (22, 33)"

@@ -18,7 +18,8 @@ from hookwright.cli.options import read_in_terms
     "sizes",
     metavar="NAME",
     multiple=True,
-    help='A size by name (throw, cot, "hat child"), a kind (blankets), or "50 x 60 in".',
+    help='A size by name (throw, "hat child", M of the text), a kind (blankets), or '
+    '"50 x 60 in".',
 )
 @click.option(
     "--gauge",

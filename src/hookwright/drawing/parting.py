@@ -38,7 +38,10 @@ def parted(marks: Sequence[Mark], unit: float) -> list[Mark]:
     """
     found = list(marks)
     for turn in (1, -1):  # what cannot be broken for one goes over it
-        for one, other in overlapping(found):
+        pairs = overlapping(found)
+        if not pairs:
+            return found
+        for one, other in pairs:
             under, over = _under(found[one], found[other], one, other)[::turn]
             boxes = found[over].glyph.boxes
             found[under] = replace(

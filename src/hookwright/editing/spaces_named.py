@@ -26,10 +26,10 @@ def spaces_misnamed(manuscript: Manuscript) -> Iterator[Finding]:
     working = manuscript.worked.sizes[0]
     told: set[int] = set()
     for below, outcome in pairwise(working.outcomes):
-        if id(outcome.step.text) in told or problems_of(working, outcome):
+        if id(outcome.step.text) in told:
             continue
         found = _misnamed(below, outcome)
-        if found is not None:
+        if found is not None and not problems_of(working, outcome):
             told.add(id(outcome.step.text))
             yield _finding(manuscript, outcome, *found)
 
@@ -38,9 +38,9 @@ def _misnamed(below: Outcome, outcome: Outcome) -> tuple[Target, tuple[int, ...]
     """A place named by other chains, and the lengths of the spaces that are there."""
     if outcome.worked is None or below.worked is None or outcome.step.recalled is not None:
         return None
-    there = tuple(sorted(tally_of(outcome.worked.over).lengths))
-    if not there:
+    if not outcome.worked.over.spaces:
         return None
+    there = tuple(sorted(tally_of(outcome.worked.over).lengths))
     made = _chained(below.step) | _chained(outcome.step)
     for target in placed_in(outcome.step.nodes):
         chains = target.chains

@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 from enum import IntEnum
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from hookwright.regex import regex
 from hookwright.source import Span
@@ -103,15 +103,14 @@ _ABBREVIATED = frozenset(
 _GOES_ON = regex(r" ?(?!\w+ ?[=:])[a-z]|[,;)\]]")
 _SHORT_WORDS = rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)"
 
-# A piece is a token with the white space before it, so the pieces of a text lie side by
+# A piece is a token with the white space before it, so the pieces of a line lie side by
 # side. Single letters that stand apart may be one abbreviation: "s c", "h d c", "t r".
 # "Air stitches" and "lifting loops" are what translated patterns call chains.
 _PIECE = regex(
     r"""
-    [^\S\n]*
+    \s*
     (?:
-      \n\s*
-    | (?=[hsdt][ .]|ai|li|cl)(?:
+      (?=[hsdt][ .]|ai|li|cl)(?:
         (?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
       | (?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
       | (?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
@@ -153,45 +152,97 @@ _LOOKALIKES = str.maketrans("асеорхуѕіԁһ’‘", "aceopxysidh''")
 
 def tokens_of(text: str) -> list[Token]:
     """All tokens of a text, ended by one END token."""
-    result: list[Token] = []
-    add = result.append
-    known: dict[str, _Known] = {}  # a pattern uses few words, over and over
-    usual: bool | None = None  # whether abbreviations bear a stop throughout
-    end = 0
-    after = -1  # where the token before ended, if this one may be glued to it
-    for piece in _PIECE.findall(text):
-        found = known.get(piece)
-        if found is None:
-            found = known[piece] = _known(piece)
-        kind, plain, value, spelled, space, cut = found
-        at = end + space
-        end += len(piece)
-        if cut is None:
-            add(Token(kind, plain, value, at, end, at == after, spelled))
-            after = end
-        elif kind is Kind.LINE:
-            add(Token(kind, plain, value, at, end, at == after))
-            after = -1
-        elif kind is Kind.STOP:
-            if (
-                at == after
-                and result[-1].text in _ABBREVIATED
-                and _GOES_ON.match(text, end)
-            ):
-                usual = _is_usual(text) if usual is None else usual
-                if usual or text[end] in ",;)]":
-                    after = end
-                    continue
-            add(Token(kind, plain, value, at, end, at == after))
-            after = end
-        else:  # "innext": a space is missing
-            middle = at + cut
-            add(Token(*_known_word(plain[:cut])[:3], at, middle))
-            kind, plain, value, spelled = _known_word(plain[cut:])
-            add(Token(kind, plain, value, middle, end, glued=True, spelled=spelled))
-            after = end
-    add(Token(Kind.END, "", 0, len(text), len(text)))
-    return result
+    lexer = _Lexer(text)
+    at = gap = breaks = 0  # where a line begins, where the last one ended, line ends since
+    for line in text.split("\n"):
+        words = line.lstrip()
+        if words:
+            start = at + len(line) - len(words)
+            lexer.end_line(breaks, gap, start)
+            lexer.read(words, start)
+            breaks = 0
+        at += len(line) + 1
+        gap = gap if breaks else at - 1
+        breaks += 1
+    lexer.end_line(breaks - 1, gap, len(text))
+    lexer.tokens.append(Token(Kind.END, "", 0, len(text), len(text)))
+    return lexer.tokens
+
+
+class _Lexer(Struct):
+    """A text that is cut into tokens.
+
+    Attributes:
+        text: The text.
+        tokens: Those read so far.
+        known: What stood between two spaces before, cut: a pattern uses few words, over and
+            over. None for what may go on behind the space.
+        usual: Whether abbreviations bear a stop throughout; None until that is asked.
+        after: Where the token before ended, which this one may be glued to.
+    """
+
+    text: str
+    tokens: list[Token] = field(default_factory=list)
+    known: dict[str, _Pieces | None] = field(default_factory=dict)
+    usual: bool | None = None
+    after: int = -1
+
+    def end_line(self, breaks: int, start: int, end: int) -> None:
+        """Some line ends as one token, with the white space behind them."""
+        if breaks:
+            glued = start == self.after
+            self.tokens.append(Token(Kind.LINE, "\n", breaks, start, end, glued))
+
+    def read(self, line: str, start: int) -> None:
+        """The tokens of a line that begins with a word."""
+        chunks = line.split(" ")
+        known = self.known
+        cut = [known[one] if one in known else self._cut(one) for one in chunks]
+        if None in cut:
+            chunks, cut = [line], [_pieces(line)]
+        at = start
+        after = -1
+        add = self.tokens.append
+        for chunk, pieces in zip(chunks, cut, strict=True):
+            for kind, plain, value, spelled, first, last, middle in pieces or ():
+                begin, end = at + first, at + last
+                if middle is None:
+                    add(Token(kind, plain, value, begin, end, begin == after, spelled))
+                elif kind is not Kind.STOP:  # "innext": a space is missing
+                    self._part(plain, begin, middle, end)
+                elif begin != after or not self._is_of_abbreviation(end):
+                    add(Token(kind, plain, value, begin, end, begin == after))
+                after = end
+            at += len(chunk) + 1
+        self.after = after
+
+    def _cut(self, chunk: str) -> _Pieces | None:
+        last = chunk.casefold().split()[-1:]
+        goes_on = last and (last[0] in _GOES_ON_APART or last[0].endswith(_CHAINS_BEGIN))
+        pieces = self.known[chunk] = None if goes_on else _pieces(chunk)
+        return pieces
+
+    def _part(self, plain: str, begin: int, middle: int, end: int) -> None:
+        parted = begin + middle
+        self.tokens.append(Token(*_known_word(plain[:middle])[:3], begin, parted))
+        kind, word, value, spelled = _known_word(plain[middle:])
+        self.tokens.append(
+            Token(kind, word, value, parted, end, glued=True, spelled=spelled)
+        )
+
+    def _is_of_abbreviation(self, end: int) -> bool:
+        """Whether a stop that ends here only marks the word before as an abbreviation."""
+        word = self.tokens[-1].text
+        if word not in _ABBREVIATED or not _GOES_ON.match(self.text, end):
+            return False
+        if self.usual is None:
+            self.usual = _is_usual(self.text)
+        return self.usual or self.text[end] in ",;)]"
+
+
+_GOES_ON_APART = frozenset("h s d t h. s. d. h.s h.d h.s. h.d.".split())
+"""How an abbreviation begins whose letters stand apart: "d. c."."""
+_CHAINS_BEGIN = ("air", "lifting", "climbing")
 
 
 def marks_of(tokens: Sequence[Token]) -> dict[Kind, list[int]]:
@@ -256,22 +307,25 @@ def _is_usual(text: str) -> bool:
     return sum(stops) * 2 > len(stops)
 
 
-_Known = tuple[Kind, str, int, bool, int, int | None]
-"""Kind, plain form, value, whether in words, white space before, where a word is parted.
+_Pieces = tuple[tuple[Kind, str, int, bool, int, int, int | None], ...]
+"""Kind, plain form, value, whether in words, beginning, end, where a word is parted.
 
 The last is None for a piece that is one token whatever stands around it.
 """
 
 
-def _known(piece: str) -> _Known:
-    """What a piece is by itself."""
-    space = piece.find("\n")
-    if space >= 0:
-        return Kind.LINE, "\n", piece.count("\n"), False, space, 0
-    word = piece.lstrip()
-    kind, plain, value, spelled = _known_word(word)
-    cut = _GLUED.get(plain) if kind is Kind.WORD else 0 if plain == "." else None
-    return kind, plain, value, spelled, len(piece) - len(word), cut
+def _pieces(words: str) -> _Pieces:
+    """Some words cut into pieces, with what each is by itself."""
+    result = []
+    end = 0
+    for piece in _PIECE.findall(words):
+        end += len(piece)
+        word = piece.lstrip()
+        known = _known_word(word)
+        kind, plain = known[:2]
+        middle = _GLUED.get(plain) if kind is Kind.WORD else 0 if plain == "." else None
+        result.append((*known, end - len(word), end, middle))
+    return tuple(result)
 
 
 def _known_word(word: str) -> tuple[Kind, str, int, bool]:

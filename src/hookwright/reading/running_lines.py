@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Sequence
+from itertools import takewhile
 
 from hookwright.reading.labels import begins_a_row
 from hookwright.reading.printed import PrintedLine
@@ -51,7 +52,9 @@ def without_running_lines(
 def _in_the_margins(lines: Sequence[PrintedLine], height_pt: float) -> list[PrintedLine]:
     """The outermost lines at the top and the foot of a page."""
     by_height = sorted(lines, key=lambda line: -line.box.top)
-    outermost = [*by_height[:_OUTERMOST], *by_height[_OUTERMOST:][-_OUTERMOST:]]
+    top, rest = by_height[:_OUTERMOST], by_height[_OUTERMOST:]
+    head = takewhile(lambda line: not begins_a_row(line.text), top)  # below is the row
+    outermost = [*head, *rest[-_OUTERMOST:]]
     margin = _MARGIN_SHARE * height_pt
     return [
         line

@@ -159,6 +159,10 @@ def _may_hang(text: str) -> bool:
     )
 
 
+_ROUGHLY = 0.8
+"""A word is not measured but reckoned by its number of letters, which are not alike."""
+
+
 def _is_full(
     paragraph: Sequence[PrintedLine], line: PrintedLine, block: Block, measures: Measures
 ) -> bool:
@@ -173,7 +177,9 @@ def _is_full(
     if begins_a_row(paragraph[0].text):
         number, reach = block.reaches.get(last.left_step, (0, edge))
         edge = min(edge, reach) if number > _FEW else edge
-    return last.reach + _SPACE * line.size + width > edge
+    unfinished = _ENDS_A_SENTENCE.search(last.text.rstrip()) is None
+    rough = _ROUGHLY * line.size if unfinished and text.lstrip()[:1].islower() else 0.0
+    return last.reach + _SPACE * line.size + width > edge - rough
 
 
 def _breaks_off(paragraph: Sequence[PrintedLine], line: PrintedLine) -> bool:

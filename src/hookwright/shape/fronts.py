@@ -16,6 +16,7 @@ from hookwright.shape.columns import Truth, Whole
 from hookwright.shape.energy import DRAWING, Complex
 from hookwright.shape.folds import Fold, between, folds_of, standing_on
 from hookwright.shape.graph import FabricGraph, Joint, Laid
+from hookwright.shape.measuring import hull_of
 from hookwright.shape.relaxing import relax
 from hookwright.shape.starts import without_start
 
@@ -54,6 +55,8 @@ def front_of(graph: FabricGraph) -> Front | None:
     position = np.zeros(graph.size, dtype=complex)
     rounds = [course.row for course in graph.courses if course.closed]
     position[kept] = _upright(piece, rounds, lies)
+    if graph.courses[0].number == 1:
+        position[kept] = _closed_above(position[kept])
     _go_on_beside(graph, upper, position)
     garment = bool(folds[0].corners)
     return Front(upper, position, _outline(folds, position), garment)
@@ -150,6 +153,30 @@ def _upright(piece: FabricGraph, rounds: Sequence[int], lies: Complex) -> Comple
     way = (lies[high] - lies[low]).sum()
     turned: Complex = lies * (-1j * np.conj(way) / abs(way))
     return turned
+
+
+def _closed_above(lies: Complex) -> Complex:
+    """A crown without the notch that its two folds leave where they meet at the ring.
+
+    What lies under the hull of the upper edge is drawn up to it, less the deeper it lies.
+    """
+    edges = np.linspace(lies.real.min(), lies.real.max(), _STEPS)
+    near = np.abs(lies.real[:, None] - edges) < 2 * (edges[1] - edges[0])
+    top = np.where(near, lies.imag[:, None], -np.inf).max(axis=0)
+    hull = hull_of(edges + 1j * top)
+    hull = hull[np.argsort(hull.real, kind="stable")]
+    above = hull[hull.imag >= np.interp(hull.real, edges[[0, -1]], top[[0, -1]]) - 1e-9]
+    # At its steep sides an edge has no top.
+    middle = np.clip(1 - np.linspace(-1.4, 1.4, _STEPS) ** 2, 0, 1)
+    lacks = middle * (np.interp(edges, above.real, above.imag) - top)
+    deep = np.interp(lies.real, edges, top) - lies.imag
+    found: Complex = lies + 1j * np.interp(lies.real, edges, lacks) * np.exp(-deep / _EASES)
+    return found
+
+
+_STEPS = 60
+_EASES = 4.0
+"""Widths over which what is drawn up eases off."""
 
 
 def _go_on_beside(graph: FabricGraph, upper: Truth, position: Complex) -> None:

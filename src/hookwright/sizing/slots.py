@@ -141,7 +141,8 @@ def _list_as_before(words: str, now: Values) -> str | None:
         return None
     pieces, at = [], 0
     for number, value in zip(found, now, strict=True):
-        pieces += [words[at : number.start()], "-" if value is None else str(value)]
+        none = "-" if number[0].isdigit() else number[0]
+        pieces += [words[at : number.start()], none if value is None else str(value)]
         at = number.end()
     return "".join((*pieces, words[at:]))
 

@@ -227,8 +227,9 @@ class Edge(Struct, frozen=True, cache_hash=True):
     spaces: Count = 0
 
     def __post_init__(self) -> None:
-        force_setattr(self, "stitches", total(self.line, counted))
-        force_setattr(self, "spaces", total(self.line, is_space))
+        stitches, spaces = _counted_along(self.line)
+        force_setattr(self, "stitches", stitches)
+        force_setattr(self, "spaces", spaces)
 
     def turned(self) -> Edge:
         """The edge as it lies after turning: read from its other end."""
@@ -262,6 +263,23 @@ class Edge(Struct, frozen=True, cache_hash=True):
     def kinds(self) -> dict[str, Count]:
         """Stitches by the name of their stitch."""
         return tally(self.line, lambda place: place.stitch if place.counts else "")
+
+
+def _counted_along(line: Line[Place]) -> tuple[Count, Count]:
+    """How many stitches and chain spaces some places are, in one go through them."""
+    stitches: Count = 0
+    spaces: Count = 0
+    for piece in line:
+        if isinstance(piece, Run):
+            place = piece.item
+            stitches = stitches + place.counts * piece.times
+            if place.kind is PlaceKind.SPACE:
+                spaces = spaces + piece.times
+            continue
+        times = piece.times if isinstance(piece, Repeat) else 1
+        inner, between = _counted_along(piece.body)
+        stitches, spaces = stitches + inner * times, spaces + between * times
+    return stitches, spaces
 
 
 def foundation(number: Count) -> Edge:
@@ -303,10 +321,11 @@ class Row(Struct, frozen=True):
 
     def __post_init__(self) -> None:
         put = force_setattr
-        put(self, "uses", total(self.line, lambda stitch: stitch.passes))
-        put(self, "uses_spaces", total(self.line, lambda stitch: stitch.spaces))
-        put(self, "makes", total(self.line, lambda s: sum(head.counts for head in s.heads)))
-        put(self, "spaces", total(self.line, lambda s: sum(map(is_space, s.heads))))
+        uses, uses_spaces, makes, spaces = _used_and_made(self.line)
+        put(self, "uses", uses)
+        put(self, "uses_spaces", uses_spaces)
+        put(self, "makes", makes)
+        put(self, "spaces", spaces)
 
     def edge(self, *, closed: bool = False) -> Edge:
         """The tops and spaces the row leaves, in working order: turn it to work back."""
@@ -325,6 +344,29 @@ class Row(Struct, frozen=True):
         result: dict[str | None, Count] = {}
         _yarns_into(result, self.line, 1)
         return tuple(result.items())
+
+
+def _used_and_made(line: Line[Stitch]) -> tuple[Count, Count, Count, Count]:
+    """Stitches and spaces used, stitches and spaces made, in one go through a row."""
+    uses: Count = 0
+    uses_spaces: Count = 0
+    makes: Count = 0
+    spaces: Count = 0
+    for piece in line:
+        if isinstance(piece, Run):
+            stitch, times = piece.item, piece.times
+            uses = uses + stitch.passes * times
+            uses_spaces = uses_spaces + stitch.spaces * times
+            for head in stitch.heads:
+                makes = makes + head.counts * times
+                if head.kind is PlaceKind.SPACE:
+                    spaces = spaces + times
+            continue
+        times = piece.times if isinstance(piece, Repeat) else 1
+        inner = _used_and_made(piece.body)
+        uses, uses_spaces = uses + inner[0] * times, uses_spaces + inner[1] * times
+        makes, spaces = makes + inner[2] * times, spaces + inner[3] * times
+    return uses, uses_spaces, makes, spaces
 
 
 def _heads(run: Run[Stitch]) -> Line[Place]:

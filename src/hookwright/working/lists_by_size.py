@@ -25,6 +25,11 @@ def lists_by_size(value: object) -> Iterator[Amount]:
                 yield from lists_by_size(inner)
 
 
+def is_by_size(value: object) -> bool:
+    """Whether any number among some instructions may be another one in another size."""
+    return next(lists_by_size(value), None) is not None
+
+
 def lacks_number(value: object, size: int) -> bool:
     """Whether some list is too short to have a number for a size; a dash is one."""
     return any(size >= len(amount.values) for amount in lists_by_size(value))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -256,7 +257,7 @@ def with_meaning(chain: Chain, body: Sequence[Node]) -> Chain:
 
 def following(nodes: Sequence[Node], at: int) -> Iterator[Node]:
     """The nodes from one on, of which mostly the first few are asked for."""
-    return (nodes[i] for i in range(at, len(nodes)))
+    return islice(nodes, at, None)
 
 
 def each_row(nodes: Iterable[Node]) -> list[Make | InOnePlace]:

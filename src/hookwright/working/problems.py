@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec import Struct
 
 from hookwright.finding import Finding
@@ -10,6 +12,7 @@ from hookwright.source import Span
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.outcome import Outcome, Working
+from hookwright.working.row import WorkedRow
 from hookwright.working.steps import Step
 
 
@@ -51,26 +54,30 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
     if worked is None:
         return []
     step = outcome.step
-    by_number = any(isinstance(node, Evenly) and node.along for node in step.nodes)
     result = [
         Problem(trouble.rule, _trouble_span(step, trouble.span), what=trouble.what)
         for trouble in worked.troubles[:1]
     ]
     if Choice.AS_MANY_AS_FIT in outcome.readings:
         result.append(Problem("past-the-end", _work_span(step), outcome.literal_missing))
-    elif by_number:
-        pass  # along sides as many are worked as are told: what is there says nothing
-    elif worked.missing:
-        result.append(Problem("past-the-end", _work_span(step), worked.missing))
-    elif worked.left and not outcome.meant:
-        result.append(Problem("stitches-left", _work_span(step), worked.left))
-    elif worked.leapt and not outcome.meant:
-        result.append(Problem("stitches-left", _work_span(step), worked.leapt))
+    elif worked.missing or worked.left or worked.leapt:
+        result.extend(_unclosed(outcome, worked))
     claims = [claim for claim in step.claims if not claim.of_rows]
     for claim, agrees in zip(claims, outcome.agrees, strict=False):
         if not agrees[working.habit]:
             result.append(Problem("stated-count", step.place(claim.span)))
     return result
+
+
+def _unclosed(outcome: Outcome, worked: WorkedRow) -> Iterator[Problem]:
+    """What a row leaves over, or wants and does not find, unless it is meant so."""
+    step = outcome.step
+    if any(isinstance(node, Evenly) and node.along for node in step.nodes):
+        return  # along sides as many are worked as are told: what is there says nothing
+    if worked.missing:
+        yield Problem("past-the-end", _work_span(step), worked.missing)
+    elif (worked.left or worked.leapt) and not outcome.meant:
+        yield Problem("stitches-left", _work_span(step), worked.left or worked.leapt)
 
 
 def _work_span(step: Step) -> Span:

@@ -36,6 +36,7 @@ from hookwright.working.legs import (
     legs_at_hand,
     without_legs,
 )
+from hookwright.working.lists_by_size import is_by_size
 from hookwright.working.markers import past_markers
 from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
@@ -127,7 +128,7 @@ class _Tried(Struct):
         passed: Chains passed before its first stitch.
         in_loop: The edge it leaves, from inside the loop that it closes with a stitch.
         openings: What it skips under a chain.
-        agrees: For counts asked for so far, whether each agrees in each habit.
+        agrees: For counts asked for so far in a size, whether each agrees in each habit.
     """
 
     worked: WorkedRow
@@ -139,7 +140,7 @@ class _Tried(Struct):
     passed: int
     in_loop: Edge | None
     openings: tuple[Opening, ...]
-    agrees: dict[tuple[Claim, ...], Agreement] = field(default_factory=dict)
+    agrees: dict[tuple[int, tuple[Claim, ...]], Agreement] = field(default_factory=dict)
 
 
 _WORKED: WorkedBefore[_Tried] = WorkedBefore(6_000)
@@ -165,6 +166,7 @@ class Search(Struct):
     memo: dict[object, _Tried] = field(default_factory=dict)
     costs: list[int] = field(default_factory=list)
     custom: int = 0
+    own_by_size: bool = False
 
     def __post_init__(self) -> None:
         self.own = without_circles(
@@ -176,7 +178,8 @@ class Search(Struct):
             }
         )
         topics = {s.topic for s in self.pattern.statements}
-        self.custom = _WORKED.custom(self.own, self.conventions, self.terms, self.size)
+        self.custom = _WORKED.custom(self.own, self.conventions, self.terms)
+        self.own_by_size = is_by_size(tuple(self.own.values()))
         self.turning = False if Topic.NO_TURN in topics else None
         self.spiral = Topic.SPIRAL in topics
 
@@ -471,6 +474,7 @@ class Search(Struct):
             state.yarn,
             state.main,
             sides,
+            self.size if told.by_size or self.own_by_size else None,
         )
         found = self.memo.get(key)
         if found is None:
@@ -604,9 +608,9 @@ class Search(Struct):
 
     def _agrees(self, claims: tuple[Claim, ...], tried: _Tried) -> Agreement:
         """For each count of a row's stitches, whether it agrees in each habit."""
-        found = tried.agrees.get(claims)
+        found = tried.agrees.get((self.size, claims))
         if found is None:
-            found = tried.agrees[claims] = tuple(
+            found = tried.agrees[self.size, claims] = tuple(
                 agreement(claim, tried.tally, self.size)
                 for claim in claims
                 if not claim.of_rows

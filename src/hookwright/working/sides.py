@@ -58,6 +58,8 @@ class Sides(Struct, frozen=True):
 
         A band along the ends of the rows has rows of its own, which lie across them.
         """
+        if is_round and not self.rows and not self.aside:
+            return self
         if is_round:
             return Sides(self.chains, self.spare, 0)
         if self.aside or along_side:

@@ -59,6 +59,11 @@ def facts_of(stitch: str, legs: int, own: Mapping[str, Definition]) -> Facts:
         return Facts("mesh")
     if definition is not None:
         return _defined(definition)
+    return _usual_facts(stitch, legs)
+
+
+@lru_cache(maxsize=1024)
+def _usual_facts(stitch: str, legs: int) -> Facts:
     if legs > 1:
         return Facts("together", legs, 1)
     word = _standard().get(stitch)

@@ -110,8 +110,12 @@ def goes_on_unknown(state: State, step: Step) -> bool:
 
     "Sc evenly up the front", and row 2 over that: what it comes to is the maker's.
     """
-    own = [outcome for outcome in state.outcomes if outcome.step.part == step.part]
-    return bool(own) and all(one.is_open and not one.step.claims for one in own)
+    untold = (
+        outcome.is_open and not outcome.step.claims
+        for outcome in reversed(state.outcomes)  # the last one mostly tells
+        if outcome.step.part == step.part
+    )
+    return next(untold, False) and all(untold)
 
 
 def was_open_before(state: State, step: Step) -> bool:

@@ -13,6 +13,7 @@ from hookwright.notation.tree import Node, Yarn
 from hookwright.working.foundations import next_is_from_hook
 from hookwright.working.half_loops import is_loop_closed, may_close_loop
 from hookwright.working.legs import names_leg
+from hookwright.working.lists_by_size import is_by_size
 from hookwright.working.markers import goes_to_markers
 from hookwright.working.nodes import turned, works_in_ring
 from hookwright.working.sides import (
@@ -52,6 +53,7 @@ class Told(Struct, frozen=True):
         round_opening: Whether it is worked round a slit or hole.
         along_row_ends: Whether it names nothing but the ends of rows.
         yarn: The yarn it ends with; None where it names none.
+        by_size: Whether any of its numbers depends on the size.
     """
 
     nodes: tuple[Node, ...]
@@ -72,6 +74,7 @@ class Told(Struct, frozen=True):
     round_opening: bool
     along_row_ends: bool
     yarn: str | None
+    by_size: bool
 
 
 @lru_cache(maxsize=1024)
@@ -97,4 +100,5 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         round_opening=is_round_opening(nodes),
         along_row_ends=is_along_row_ends(nodes),
         yarn=yarns[-1] if yarns else None,
+        by_size=is_by_size(nodes),
     )

@@ -41,10 +41,9 @@ class WorkedBefore(Generic[Tried]):
         own: Mapping[str, Definition],
         conventions: Conventions,
         terms: str,
-        size: int,
     ) -> int:
         """The number of what holds for all rows of a pattern."""
-        return self._customs.of((tuple(own.items()), conventions, terms, size))
+        return self._customs.of((tuple(own.items()), conventions, terms))
 
     def get(
         self, custom: int, key: object, effort: Effort, nodes: tuple[Node, ...]

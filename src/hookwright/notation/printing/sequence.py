@@ -44,8 +44,10 @@ from hookwright.notation.tree import (
 )
 from hookwright.regex import regex
 
-_LEADS_ON = regex(r"(?:in|with|for|on|as|at|of|by|using|until|but)\b")
+_LEADS_ON = regex(r"(?:in|with|for|on|as|at|of|by|using|until|but|after)\b")
 _BEFORE_COUNT = (Turn, Join, FinishOff)
+_HOLD_A_REMARK = (Recall, Turn, FinishOff)
+"""What a remark may go on with: "do not turn after the last row"."""
 
 
 def phrases(nodes: Sequence[Node], wording: Wording) -> str:
@@ -83,7 +85,7 @@ class _Level(Struct):
         for node in nodes:
             if _is_wordless(node, self.wording):
                 continue
-            goes_on = isinstance(before, Recall) and self._leads_on(node)
+            goes_on = isinstance(before, _HOLD_A_REMARK) and self._leads_on(node)
             stopped = stopped if before is None else not goes_on and _stops(before, node)
             counted = stopped or isinstance(before, _BEFORE_COUNT) or _ends(before)
             words = self._words(node, nesting, after_count=counted and not self.inside)

@@ -148,7 +148,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         _further_places(reader, body)
         return
     cursor.at = at
-    times_found = read_times(cursor)
+    times_found = _repeated(cursor) or read_times(cursor)
     if times_found is not None:
         full = span.to(times_found.span)
         repeat = Repeat(body, times_found, full, mark="(")
@@ -160,6 +160,17 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _repeated(cursor: Cursor) -> Times | None:
+    """ "(1 sc, inc) rep 6.": right behind a bracket it is no row that is named."""
+    at = cursor.at
+    amount = cursor.number() if cursor.take_word("rep", "repeat", "rpt") else None
+    ends = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.COMMA, Kind.SEMICOLON)
+    if amount is None or not cursor.is_kind(*ends):
+        cursor.at = at
+        return None
+    return Times(Often.TIMES, cursor.span_from(at), amount)
 
 
 def _remark(reader: Reader, span: Span) -> None:

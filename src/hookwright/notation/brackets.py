@@ -149,10 +149,13 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         _further_places(reader, body)
         return
     cursor.at = at
-    if cursor.take_word("rep", "repeat", "repeated") and not cursor.is_word("from"):
-        at = cursor.at  # "[ch 1, sk 1, dc in next] rep to end"
-    cursor.at = at
-    times_found = read_times(cursor)
+    times_found = _repeated(cursor)
+    if times_found is None:
+        led = cursor.take_word("rep", "repeat", "repeated")
+        if led and cursor.is_word("from"):  # but "[ch 1, sk 1, dc in next] rep to end"
+            cursor.at = at
+        times_found = read_times(cursor)
+        cursor.at = cursor.at if times_found else at
     if times_found is not None:
         full = span.to(times_found.span)
         repeat = Repeat(body, times_found, full, mark="(")
@@ -173,6 +176,17 @@ def _along_so_often(cursor: Cursor) -> bool:
     times = read_times(cursor) if along else None
     cursor.at = at
     return times is not None and times.often in (Often.TIMES, Often.MORE)
+
+
+def _repeated(cursor: Cursor) -> Times | None:
+    """ "(1 sc, inc) rep 6.": right behind a bracket it is no row that is named."""
+    at = cursor.at
+    amount = cursor.number() if cursor.take_word("rep", "repeat", "rpt") else None
+    ends = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.COMMA, Kind.SEMICOLON)
+    if amount is None or not cursor.is_kind(*ends):
+        cursor.at = at
+        return None
+    return Times(Often.TIMES, cursor.span_from(at), amount)
 
 
 def _remark(reader: Reader, span: Span) -> None:

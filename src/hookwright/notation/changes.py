@@ -179,6 +179,10 @@ def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:
     number = cursor.number()
     if number is None or not _sign(cursor) or not cursor.is_kind(Kind.WORD):
         return None
+    if cursor.is_word(
+        "row", "rows", "rnd", "rnds", "round", "rounds"
+    ):  # "work 4 more rows"
+        return None
     while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
         cursor.step()
     return Unworked(cursor.span_from(start), "grows otherwise")

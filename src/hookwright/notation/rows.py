@@ -323,7 +323,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_same_way: "more fewer less extra additional add adding",
-        read_in_pattern: "pattern patt pat set established before given",
+        read_in_pattern: "pattern patt pat set established before given rows rnds rounds",
         read_times_before: "x times",
         read_times_alone: "times time x twice",
         read_conditional: "if when where",

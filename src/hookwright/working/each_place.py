@@ -41,6 +41,7 @@ from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.wanted import (
     cut_before,
+    is_chain,
     is_group_name,
     number_of,
     wanted_by,
@@ -61,6 +62,8 @@ def in_each(
     if target.left_out:
         region, back = _leave_out(region, target, hook)
         rest = (*back, *rest)
+    if target.noun == "ch" and rest == ():
+        region, rest = _to_chain_end(region)
     wanted = _each_wanted(hook, target)
     each = number or 1
     made: list[Piece[Stitch]] = []
@@ -74,6 +77,16 @@ def in_each(
     if last is not None:
         hook.last, hook.began = last, True
     return None
+
+
+def _to_chain_end(region: Ahead) -> tuple[Ahead, Ahead]:
+    """ "2 hdc in each ch across": along the chain, and not back on its other side."""
+    at = next(
+        (i for i, piece in enumerate(region)
+         if isinstance(piece, Run) and piece.item.kind is PlaceKind.UNDERSIDE), len(region)
+    )  # fmt: skip
+    chained = any(map(is_chain, (p.item for p in region[:at] if isinstance(p, Run))))
+    return (region[:at], region[at:]) if chained else (region, ())
 
 
 def each_of_kinds(

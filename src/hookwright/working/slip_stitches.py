@@ -52,6 +52,7 @@ def _slip_down_chain(hook: Hook, node: Make, target: Target) -> None:
 
 def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     """Slips into the places named: along several of them, or into one."""
+    target = _into_loop(hook, target)
     places = number_at(hook, target.amount)
     if target.which is Which.EACH and places is None:
         places = number_of(hook.ahead, is_stitch)
@@ -71,6 +72,19 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     hook.used_space = is_space(taken.place) > 0
     heads = (head,) if is_stitch(taken.place) or head.counts else ()
     _emit(hook, taken.place, heads, 1, node)
+
+
+def _into_loop(hook: Hook, target: Target) -> Target:
+    """ "Sl st in each of next 2 ch": along the first loop, where the round then begins."""
+    loops = hook.task.is_round and not hook.worked and target.noun == "ch"
+    if not loops or target.amount is None or ahead.holds(hook.ahead, _is_single_chain):
+        return target
+    return replace(target, noun="sp", which=Which.NEXT, amount=None, chains=None)
+
+
+def _is_single_chain(place: Place) -> bool:
+    """Whether a place is a chain that is worked into by itself."""
+    return place.kind in (PlaceKind.CHAIN, PlaceKind.UNDERSIDE) or place.counts > 1
 
 
 def _ends_in_start(hook: Hook, target: Target) -> bool:

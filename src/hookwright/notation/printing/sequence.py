@@ -99,8 +99,10 @@ class _Level(Struct):
 
     def _leads_on(self, node: Node) -> bool:
         """Whether a remark is of the sentence before it: "in the stripe sequence"."""
-        own = self.wording.own_phrases.get(node.span) if isinstance(node, Remark) else None
-        return own is not None and _LEADS_ON.match(own) is not None
+        if not isinstance(node, Remark):
+            return False
+        own = self.wording.own_phrases.get(node.span, "")
+        return _LEADS_ON.match(own) is not None or node.words.startswith("after the last ")
 
     def _between(self, words: str, before: Node | None, *, stopped: bool) -> str:
         """What stands between two instructions."""

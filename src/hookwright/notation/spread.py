@@ -125,6 +125,15 @@ def _to_last(cursor: Cursor) -> Amount | None:
     return times.amount if times is not None and times.often is Often.TO_LAST else None
 
 
+def _in_each_round(cursor: Cursor) -> bool:
+    """ "Increase 6 sts each round"; "1 sc2tog in each row end" names a place."""
+    at = cursor.at
+    if cursor.take_any(_EACH_ROUND) and not cursor.is_word(*_ENDS):
+        return True
+    cursor.at = at
+    return False
+
+
 def _change(
     cursor: Cursor, more: Sequence[str] = _MORE, fewer: Sequence[str] = _FEWER
 ) -> Change:

@@ -8,10 +8,11 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.how_many_rows import rows_for, rows_in_all
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import everything
 from hookwright.notation.reader import Reader
-from hookwright.notation.recalls import ROW_WORDS, read_numbers, rows_for, rows_in_all
+from hookwright.notation.row_numbers import ROW_WORDS, read_numbers
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Make, Often, Recall, Target, Which
 from hookwright.notation.unnamed import UNNAMED

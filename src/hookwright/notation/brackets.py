@@ -142,13 +142,20 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         times = Times(Often.TIMES, cursor.span_from(at), amount)
         reader.add(Repeat(body, times, span.to(times.span), mark="("))
         return
-    target = where_it_begins(reader, _place_after(reader))
+    told = _along_so_often(cursor)
+    target = None if told else where_it_begins(reader, _place_after(reader))
     if target is not None:
         reader.add(InOnePlace(body, target, cursor.span_from(at).to(span)))
         _further_places(reader, body)
         return
     cursor.at = at
-    times_found = _repeated(cursor) or read_times(cursor)
+    times_found = _repeated(cursor)
+    if times_found is None:
+        led = cursor.take_word("rep", "repeat", "repeated")
+        if led and cursor.is_word("from"):  # but "[ch 1, sk 1, dc in next] rep to end"
+            cursor.at = at
+        times_found = read_times(cursor)
+        cursor.at = cursor.at if times_found else at
     if times_found is not None:
         full = span.to(times_found.span)
         repeat = Repeat(body, times_found, full, mark="(")
@@ -160,6 +167,15 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _along_so_often(cursor: Cursor) -> bool:
+    """ "(Sc 4, sc2tog) around 4 times": no place is named, but how often."""
+    at = cursor.at
+    along = cursor.take_word("around", "round", "across") and cursor.is_kind(Kind.NUMBER)
+    times = read_times(cursor) if along else None
+    cursor.at = at
+    return times is not None and times.often in (Often.TIMES, Often.MORE)
 
 
 def _repeated(cursor: Cursor) -> Times | None:

@@ -122,6 +122,39 @@ def _comma_meaning(reader: Reader) -> None:
     give_meaning(reader, meaning, cursor.span_from(start))
 
 
+_IT = Sayings((
+    "that is", "that's", "this is", "it is", "it's", "that counts", "this counts",
+    "it counts", "they count", "these count", "that stands", "this stands", "which is",
+    "that will be", "this will be", "that makes", "this makes", "they are", "these are",
+    "that was", "that does", "this does", "it does", "they do",
+))  # fmt: skip
+_SAYS_END = (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE, Kind.END, Kind.COLON)
+
+
+def read_said_of_chain(reader: Reader) -> bool:
+    """ "Chain 3 and turn. That is your first dc.": what the chain stands for."""
+    cursor = reader.cursor
+    start = cursor.at
+    behind = (item for item in reversed(reader.items) if not isinstance(item, Turn))
+    chain = next(behind, None)
+    if not isinstance(chain, Chain) or reader.has_work() or not cursor.take_any(_IT):
+        cursor.at = start
+        return False
+    cursor.at = start
+    tokens: list[Token] = []
+    while not cursor.is_kind(*_SAYS_END, Kind.OPEN, Kind.CLOSE):
+        tokens.append(cursor.step())
+    meaning = meaning_of(tokens, cursor.own_words)
+    if meaning is None or chain.role is not Role.UNSAID:
+        cursor.at = start
+        return False
+    at = reader.items.index(chain)
+    reader.items[at] = replace(
+        chain, role=meaning.role, stands=meaning.stands, stands_chains=meaning.chains
+    )
+    return True
+
+
 def _chains_too(cursor: Cursor) -> bool:
     """Whether "and" goes on with chains: "counts as dc and ch 1", "a tr and 2 chain"."""
     ahead = cursor.peek(2) if cursor.peek().kind is Kind.NUMBER else cursor.peek()

@@ -50,6 +50,8 @@ def read_change(reader: Reader) -> bool:
         pass
     if cursor.at == start:
         return False
+    if _over_each_other(cursor):
+        return reader.remark(cursor.span_from(start))
     found = (
         _growth(cursor, start)
         or _times(cursor, start)
@@ -61,6 +63,28 @@ def read_change(reader: Reader) -> bool:
         cursor.at = start
         return False
     return reader.add(found)
+
+
+def _over_each_other(cursor: Cursor) -> bool:
+    """ "(As 2nd row) but working dc on tr and tr on dc": which stitch comes where."""
+    at = cursor.at
+    pairs = 0
+    while _one_over_other(cursor):
+        pairs += 1
+        cursor.take_kind(Kind.COMMA)
+        cursor.take_word("and")
+    if pairs > 1:
+        return True
+    cursor.at = at
+    return False
+
+
+def _one_over_other(cursor: Cursor) -> bool:
+    cursor.take_word("each", "the", "a")
+    first = cursor.stitch()
+    placed = first is not None and cursor.take_word("on", "over", "in", "into", "above")
+    cursor.take_word("each", "the", "every")
+    return placed and cursor.stitch() is not None
 
 
 _BEGINS = Sayings(
@@ -82,9 +106,10 @@ def _begun(reader: Reader, start: int) -> Instead | None:
         cursor.at = start
         return None
     body = _instructions(reader)
-    of = _instructions(reader) if cursor.take_any(_FOR) else ()
+    if cursor.take_any(_FOR):
+        _instructions(reader)  # what the other row begins with
     if any(isinstance(node, (Chain, Make)) for node in body):
-        return Instead(cursor.span_from(start), body=body, of=of, begins=True)
+        return Instead(cursor.span_from(start), body=body, begins=True)
     cursor.at = start
     return None
 
@@ -153,6 +178,10 @@ def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:
     """ "With one more gap on each side every round": told, and not by its stitches."""
     number = cursor.number()
     if number is None or not _sign(cursor) or not cursor.is_kind(Kind.WORD):
+        return None
+    if cursor.is_word(
+        "row", "rows", "rnd", "rnds", "round", "rounds"
+    ):  # "work 4 more rows"
         return None
     while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
         cursor.step()

@@ -208,6 +208,8 @@ _NEVER_IN_NAMES = frozenset(
 def _checked(words: list[str]) -> str:
     if not words[0] and len(words) == 1:
         return ""
+    if words[0] == "r" and len(words) > 1 and words[1].isdecimal():
+        return ""  # "* R1: sc across": a row, in a list
     single = words[0] in ("st", "rs") and len(words) == 1
     begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
     if words[0] in _NOT_NAMES and not (single or begins):
@@ -350,9 +352,14 @@ def _is_known(name: str) -> bool:
 def _first_sentence(body: list[Token]) -> list[Token]:
     """What a stitch is stands in the first sentence; more of them explain it."""
     for i, token in enumerate(body):
-        if token.kind is Kind.STOP and i > 1:
+        worded = i == 1 and body[0].kind is Kind.WORD and len(body[0].text) > _ABBREVIATED
+        if token.kind is Kind.STOP and (i > 1 or worded):
             return [*body[:i], Token(Kind.END, "", 0, token.start, token.start)]
     return body
+
+
+_ABBREVIATED = 3
+"""A word so short may bear a stop of its own: "st.", "dc."."""
 
 
 def _in_hook_motions(body: list[Token]) -> bool:

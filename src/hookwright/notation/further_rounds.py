@@ -12,10 +12,10 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, TimesMark
+from hookwright.notation.how_many_rows import rows_in_all
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.recalls import rows_in_all
 from hookwright.notation.tree import (
     Amount,
     Change,

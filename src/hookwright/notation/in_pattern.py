@@ -8,9 +8,11 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.how_many_rows import rows_for, rows_in_all
+from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import everything
 from hookwright.notation.reader import Reader
-from hookwright.notation.recalls import ROW_WORDS, rows_for, rows_in_all
+from hookwright.notation.row_numbers import ROW_WORDS, read_numbers
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Make, Often, Recall, Target, Which
 from hookwright.notation.unnamed import UNNAMED
@@ -41,13 +43,33 @@ def read_in_pattern(reader: Reader) -> bool:
         pass
     told = _take_in_pattern(cursor)
     more = rows_for(cursor)
-    told = told or _take_in_pattern(cursor)
+    rows = _as_rows(cursor) if more is not None and not told else ()
+    if rows:
+        return reader.add(Recall(rows, cursor.span_from(start), more=more))
+    told = told or _take_in_pattern(cursor) or _just_told(reader)
     up_to = None if more is not None or not told else _up_to(cursor)
     if not told or not (more or up_to):
         cursor.at = start
         return False
     span = cursor.span_from(start)
     return reader.add(Recall((), span, more=more, up_to=up_to, pattern=True))
+
+
+def _as_rows(cursor: Cursor) -> tuple[int, ...]:
+    """ "(Work 4 more rows) as Row 2", "like Rows 2 and 3"."""
+    at = cursor.at
+    if cursor.take_word("as", "like") and cursor.take_word(*ROW_WORDS):
+        rows = read_numbers(cursor)
+        if rows and cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END, Kind.COMMA):
+            return rows
+    cursor.at = at
+    return ()
+
+
+def _just_told(reader: Reader) -> bool:
+    """Whether the sentence before says which rows form the pattern."""
+    last = reader.last()
+    return isinstance(last, Recall) and last.forms_pattern
 
 
 def _along_the_row(reader: Reader) -> bool:

@@ -105,7 +105,8 @@ _SHORT_WORDS = rf"\b(?:{'|'.join(sorted(_ABBREVIATED))})\b(?P<stop>\.?)"
 
 # A piece is a token with the white space before it, so the pieces of a line lie side by
 # side. Single letters that stand apart may be one abbreviation: "s c", "h d c", "t r".
-# "Air stitches" and "lifting loops" are what translated patterns call chains.
+# "Air stitches" and "lifting loops" are what translated patterns call chains, and the "2/2"
+# of "2/2 FC" is part of a name.
 _PIECE = regex(
     r"""
     \s*
@@ -117,6 +118,7 @@ _PIECE = regex(
       )
     | [^\W\d_]+(?:['’][a-z]+)?(?:(?<=[csrt])\d+tog\w*)?
     | \d+(?:st|nd|rd|th|d)(?:\b|(?=(?:ch|st|sts|sc|dc|hdc|tr|sp)\b))
+    | (?<![\d/])(?:1/1|2/2|3/3|4/4)(?![\d/])
     | \d+(?:\.\d+)?
     | \*+|[✱＊∗⁎]+
     | \.+
@@ -333,10 +335,7 @@ def _known_word(word: str) -> tuple[Kind, str, int, bool]:
     first = word[0]
     plain = word.lower().translate(_LOOKALIKES)
     if first.isdecimal():
-        if not plain[-1].isdecimal():
-            return Kind.ORDINAL, plain, _value(plain.rstrip("stndrh")), False
-        whole, point, _ = plain.partition(".")
-        return Kind.OTHER if point else Kind.NUMBER, plain, _value(whole), False
+        return _in_figures(plain)
     if first in _FRACTIONS or not (first.isalnum() or first in _MARKS):
         return Kind.OTHER, plain, 0, False
     kind = _MARKS.get(first, Kind.WORD)
@@ -354,6 +353,16 @@ def _known_word(word: str) -> tuple[Kind, str, int, bool]:
     if plain in ORDINAL_WORDS:
         return Kind.ORDINAL, plain, ORDINAL_WORDS[plain], True
     return kind, plain, 0, False
+
+
+def _in_figures(plain: str) -> tuple[Kind, str, int, bool]:
+    """What begins with a digit: a number, an ordinal, "2.5", or the "2/2" of a cable."""
+    if "/" in plain:
+        return Kind.WORD, plain, 0, False
+    if not plain[-1].isdecimal():
+        return Kind.ORDINAL, plain, _value(plain.rstrip("stndrh")), False
+    whole, point, _ = plain.partition(".")
+    return Kind.OTHER if point else Kind.NUMBER, plain, _value(whole), False
 
 
 def _value(digits: str) -> int:

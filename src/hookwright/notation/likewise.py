@@ -9,12 +9,23 @@ from hookwright.notation.fold import Star, TimesMark
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Amount, InOnePlace, Make, Often, Target, Times, Which
+from hookwright.notation.tree import (
+    Amount,
+    InOnePlace,
+    Make,
+    Often,
+    Skip,
+    Target,
+    Times,
+    Which,
+)
 from hookwright.source import Span
 
 _THE_SAME = Sayings((
-    "do the same", "work the same", "make the same", "the same thing", "the same",
-    "do this", "do so", "likewise", "do likewise", "same again", "the same again",
+    "the same again", "the same thing", "do the same again", "do the same",
+    "work the same again", "work the same", "make the same", "the same group",
+    "another one", "one more", "the same", "do this", "do so", "do likewise", "likewise",
+    "same again", "again",
 ))  # fmt: skip
 
 
@@ -31,7 +42,8 @@ def read_likewise(reader: Reader) -> bool:
         return False
     across(cursor)
     span = cursor.span_from(start)
-    last = reader.last()
+    passed = (item for item in reversed(reader.items) if not isinstance(item, Skip))
+    last = next(passed, None)
     if isinstance(last, (Make, InOnePlace)) and last.target is not None:
         return reader.add(replace(last, target=target, span=span))
     stars = reader.number_of(Star)

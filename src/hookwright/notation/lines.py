@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.recalls import ROW_WORDS
+from hookwright.notation.row_numbers import ROW_WORDS
 from hookwright.notation.sections import Section, section_of
 from hookwright.regex import regex
 from hookwright.source import Source, Span

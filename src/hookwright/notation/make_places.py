@@ -203,7 +203,8 @@ def _round_a_side(cursor: Cursor, make: Make) -> Make | None:
 def _said_how(cursor: Cursor) -> Target | None:
     """Passes "evenly", "together" before a place; "evenly along 20 row ends" is one."""
     along = _row_ends(cursor) if cursor.is_word("evenly") else None
-    if along is None and _preposition(cursor, 1):
+    ahead = _preposition(cursor, 1) or cursor.peek().text in ("across", "along")
+    if along is None and ahead:
         cursor.take_word(*_MANNER)
     return along
 

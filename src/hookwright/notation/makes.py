@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.make_places import (
     BARE_PLACE,
@@ -62,6 +62,7 @@ _KIND_WORDS = (
 )
 
 
+_HOW_WORKED = ("loosely", "tightly", "neatly", "firmly", "gently", "carefully", "snugly")
 _MORE_WORDS = ("more", "other", "further")
 
 
@@ -74,10 +75,13 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
         cursor.take_word(*_MORE_WORDS)
     elif cursor.is_word("a", "an", "another") and not _named_a(cursor):
         amount = _article(cursor)
+    _pass_what_it_makes(cursor)
     stitch = _stitch(cursor, likely)
     if stitch is None:
         cursor.at = start
         return _square(cursor, likely) or read_unnamed(cursor)
+    cursor.take_word(*_HOW_WORKED)
+    _pass_at_the_end(cursor)
     make = Make(
         stitch.id,
         cursor.span_from(start),
@@ -94,6 +98,36 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
+
+
+_GROUPS = ("shell", "fan", "group", "cluster", "scallop", "set")
+
+
+def _pass_what_it_makes(cursor: Cursor) -> None:
+    """ "Shell of 5 dc in next st": the 5 dc that it is made of are what is worked."""
+    at = cursor.at
+    told = cursor.take_word(*_GROUPS) and cursor.take_word("of")
+    if not told or not cursor.is_kind(Kind.NUMBER):
+        cursor.at = at
+        return
+    number = cursor.at
+    cursor.step()
+    cursor.at, stitch = number, cursor.stitch()
+    if stitch is None:
+        cursor.at = at
+
+
+_AT_THE_END = Sayings((
+    "at the end", "at the very end", "to finish", "last of all", "to end", "at the last",
+))  # fmt: skip
+
+
+def _pass_at_the_end(cursor: Cursor) -> None:
+    """ "A dc at the end in the top of the chain": the words tell no other place."""
+    at = cursor.at
+    if cursor.take_any(_AT_THE_END) and cursor.is_word("in", "into", "on"):
+        return
+    cursor.at = at
 
 
 _NEUTRAL_SQUARES = frozenset("square squares sq sqs".split())

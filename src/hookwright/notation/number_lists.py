@@ -11,7 +11,7 @@ from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
 from hookwright.regex import regex
 
-_LIST = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,:\-–]\s*\d+)+\s*[)\]]")
+_LIST = regex(r"(?<![\d.])\d+,?\s*[(\[]\s*\d+(?:\s*[,;:\-–]\s*\d+)+\s*[)\]]")
 
 
 _PAIR = r"\d+ ?[(\[]\d+[)\]]"
@@ -55,14 +55,14 @@ def sizes_by_lists(draft: Collected) -> tuple[str, ...]:
 _NONE_OR_NUMBER = r"(?:\d+|[-–—])"
 _LIST_WITH_GAPS = regex(
     rf"(?<![\d.]){_NONE_OR_NUMBER},?\s*[(\[]\s*"
-    rf"({_NONE_OR_NUMBER}(?:\s*[,:]\s*{_NONE_OR_NUMBER})*)\s*[)\]]"
+    rf"({_NONE_OR_NUMBER}(?:\s*[,;:]\s*{_NONE_OR_NUMBER})*)\s*[)\]]"
 )
 
 
 def lengths_of_lists(draft: Collected) -> set[int]:
     """How many numbers the lists of the text have, a dash for one as well."""
     found = _LIST_WITH_GAPS.findall(in_one_bracket(draft.source.text))
-    return {2 + others.count(",") + others.count(":") for others in found}
+    return {2 + sum(map(others.count, ",;:")) for others in found}
 
 
 def _is_behind_number(tokens: Sequence[Token], at: int) -> bool:

@@ -1,272 +1,35 @@
-"""Phrases that work stitches: plain ones, further places, rings, motions, conditions."""
+"""Phrases beside the plain stitches: further places, rings, motions, rows again."""
 
 from __future__ import annotations
-
-from collections.abc import Sequence
 
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.make_places import LAYERS
 from hookwright.notation.makes import read_make
 from hookwright.notation.one_place import (
     WORKED_WORDS,
-    all_in_place,
-    gather,
-    gather_around_chain,
-    grow_from_space,
-    is_one_space,
-    read_all_in_one,
-    where_it_begins,
 )
-from hookwright.notation.place_words import CHAIN_NOUNS, across, across_rest, everything
+from hookwright.notation.place_words import across, across_rest, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import (
-    Chain,
     InOnePlace,
     Loops,
     Make,
     Means,
-    Often,
     Recall,
     Remark,
-    Repeat,
     Target,
     Unworked,
     Which,
     Yarn,
 )
-from hookwright.notation.unnamed import UNNAMED, all_places
 from hookwright.source import Span
 
-
-def _list_in_both(reader: Reader, made: list[Make]) -> bool:
-    """ "2 dc, 3 ch, 2 dc in this loop and in every loop": the whole list in each."""
-    first, second = made
-    if first.stitch != second.stitch or first.amount != second.amount:
-        return False
-    del reader.items[-1]
-    gathered = gather_around_chain(reader)
-    last = reader.items[-1]
-    if gathered and isinstance(last, InOnePlace) and second.target is not None:
-        return reader.add(replace(last, target=second.target))
-    reader.add(second)
-    return False
-
-
-def read_make_phrase(reader: Reader) -> bool:
-    """Stitches, with their place; several places joined by "and" give several nodes."""
-    cursor = reader.cursor
-    start = cursor.at
-    before = cursor.tokens[start - 1].text if start else ""
-    joined = "and" in (before, cursor.token.text)
-    made = read_make(cursor)
-    if made is None:
-        return False
-    if _announces(cursor, made):
-        return reader.add(Loops(made[0].loop, cursor.span_from(start)))
-    made = [_in_every_loop(reader, made[0]), *made[1:]]
-    made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
-    made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
-    made[0] = _into_made(reader, _named_before(reader, made[0]))
-    made[0] = _from_second_chain(reader, made[0])
-    made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
-    for node in made:
-        reader.add(node)
-    if len(made) == 2 and _list_in_both(reader, made):
-        return True
-    if len(made) == 1 and grow_from_space(reader):
-        return read_all_in_one(reader)
-    if len(made) == 1 and gather_around_chain(reader, joined=joined):
-        return True
-    target = made[0].target
-    if target is not None and len(made) == 1 and all_in_place(reader, start):
-        reader.items[-1] = replace(made[0], target=None)
-        gather(reader, target)
-        return True
-    if joined and len(made) == 1 and target is not None and is_one_space(target):
-        reader.items[-1] = replace(made[0], target=None)
-        gather(reader, target)
-        return True
-    return read_all_in_one(reader)
-
-
-def _announces(cursor: Cursor, made: Sequence[Make]) -> bool:
-    """ "Sc through both layers: ch 1, sc in each st": only how what follows is worked."""
-    first = made[0]
-    bare = first.loop and first.amount is None and first.target is None
-    if len(made) > 1 or not bare or not cursor.is_kind(Kind.COLON):
-        return False
-    return cursor.peek().kind not in (Kind.END, Kind.LINE)
-
-
-def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:
-    """ "Ch 20, sl st back along the chain": from the 2nd ch on, as a tie is worked."""
-    cursor = reader.cursor
-    at = cursor.at
-    bare = len(made) == 1 and made[0].target is None and made[0].amount is None
-    if not bare or not isinstance(reader.last(), Chain) or not cursor.take_word("back"):
-        return made
-    cursor.take_word("along", "down", "up", "over", "across", "on", "to", "in", "into")
-    cursor.take_word("the", "that", "your", "this", "each", "all")
-    if not cursor.take_word(*CHAIN_NOUNS):
-        cursor.at = at
-        return made
-    span = cursor.span_from(at)
-    first = Target("ch", Which.NTH, span, ordinal=2, from_hook=True)
-    return [
-        replace(made[0], target=first),
-        replace(made[0], target=Target("ch", Which.EACH, span), span=span),
-    ]
-
-
-_ROW_ENDS = (Kind.STOP, Kind.OPEN, Kind.LINE, Kind.END, Kind.DASH, Kind.EQUALS)
-
-
-def _in_every_loop(reader: Reader, node: Make) -> Make:
-    """ "Sc in front loops (12)", where nothing else is worked: in all of them."""
-    bare = node.target is None and node.amount is None and node.loop
-    if not bare or reader.has_work() or reader.depth:
-        return node
-    said = reader.text[node.span.start : node.span.end].lower()
-    alone = said.endswith("loops") and reader.cursor.is_kind(*_ROW_ENDS)
-    return replace(node, target=everything(node.span)) if alone else node
-
-
-def _from_chain_on(reader: Reader, made: list[Make]) -> list[Make]:
-    """ "Sc from 2nd ch": in the 2nd ch from hook, and in each behind it."""
-    cursor = reader.cursor
-    at = cursor.at
-    bare = len(made) == 1 and made[0].target is None and made[0].amount is None
-    if not bare or reader.has_work() or not cursor.take_word("from"):
-        return made
-    cursor.take_word("the")
-    ordinal = cursor.token.value
-    if not (cursor.take_kind(Kind.ORDINAL) and cursor.take_word(*CHAIN_NOUNS)):
-        cursor.at = at
-        return made
-    cursor.take_phrase("from hook", "from the hook")
-    span = cursor.span_from(at)
-    across(cursor) or cursor.take_word("on", "onwards", "onward")
-    first = Target("ch", Which.NTH, span, ordinal=ordinal, from_hook=True)
-    return [
-        replace(made[0], target=first),
-        replace(made[0], target=Target("ch", Which.EACH, span), span=span),
-    ]
-
-
-def _over_the_tail(reader: Reader, made: list[Make]) -> list[Make]:
-    """ "tr3tog over last 2 tr and turning ch": one stitch with its last leg there."""
-    targets = [node.target for node in made if node.target is not None]
-    if len(targets) < 2 or made[0].legs < 2:
-        return made
-    whole = all_places(targets)
-    if whole.amount is None or whole.amount.values != (made[0].legs,):
-        return made
-    if whole.which is Which.LAST and targets[-1].noun == "tch":
-        _stop_before(reader, targets[0], whole)
-    span = made[0].span.to(made[-1].span)
-    return [replace(made[0], target=whole, amount=None, span=span)]
-
-
-def _stop_before(reader: Reader, named: Target, whole: Target) -> None:
-    """ "To last 2 tr, tr3tog over last 2 tr and turning ch": the first stops before all."""
-    before = reader.items[-1] if reader.items else None
-    place = before.target if isinstance(before, Make) else None
-    until = place.until if place is not None else None
-    if not isinstance(before, Make) or place is None or until is None:
-        return
-    numbers = [one.amount.values if one.amount else (1,) for one in (until, named)]
-    if numbers[0] == numbers[1]:
-        until = replace(until, noun="st", amount=whole.amount)
-        reader.items[-1] = replace(before, target=replace(place, until=until))
-
-
-def _to_beginning_chain(reader: Reader, node: Make) -> Make:
-    """ "ss to the 3ch" behind the work of a round: its beginning chain, not 3 chains."""
-    target = node.target
-    if node.stitch != "sl st" or target is None or target.noun != "ch":
-        return node
-    if target.amount is None or target.which is not Which.NEXT or not reader.has_work():
-        return node
-    said = reader.text[target.span.start : target.span.end].lower().split()
-    if "next" in said or "each" in said:
-        return node
-    chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
-    return replace(node, target=chain)
-
-
-def _from_second_chain(reader: Reader, node: Make) -> Make:
-    """ "Ch 8, ss in 2nd ch, ss in next 6": a cord is worked back; no ring is closed."""
-    target, chain = node.target, reader.last()
-    if node.stitch != "sl st" or target is None or not isinstance(chain, Chain):
-        return node
-    if target.noun != "ch" or target.ordinal != _SECOND or target.from_hook:
-        return node
-    return replace(node, target=replace(target, from_hook=True))
-
-
-_SECOND = 2
-
-
-def _into_made(reader: Reader, node: Make) -> Make:
-    """ "2 tr, 3 ch, ss in last tr, 1 tr": a picot on the stitch that was made last."""
-    target = node.target
-    if node.stitch != "sl st" or target is None or target.which is not Which.LAST:
-        return node
-    before, chain = reader.items[-2:] if len(reader.items) > 1 else (None, None)
-    on_it = isinstance(before, Make) and before.stitch == target.noun
-    if not on_it or not isinstance(chain, Chain) or target.amount is not None:
-        return node
-    return replace(node, target=replace(target, noun="made", which=Which.SAME))
-
-
-def _named_before(reader: Reader, node: Make) -> Make:
-    """ "Sc in next 4 sts, 2 in last": a stitch without a name is the one before it."""
-    if node.stitch != UNNAMED:
-        return node
-    before = (item for item in reversed(reader.items) if isinstance(item, Make))
-    last = next((item.stitch for item in before if item.legs == 1), UNNAMED)
-    return node if last == "sl st" else replace(node, stitch=last)
-
-
-def _last_of_repeat(reader: Reader, node: Make) -> Make:
-    """ "... to last tr, 1 tr in it": "it" is what the repeat has left."""
-    before = next((i for i in reversed(reader.items) if not isinstance(i, Remark)), None)
-    times = before.times if isinstance(before, (Again, Repeat, TimesMark)) else None
-    named = node.target is not None and _is_that_one(reader, node.target)
-    left = before.target if isinstance(before, (Make, InOnePlace)) else None
-    if left is not None and left.left_out == 1 and (named or _is_last_one(reader, node)):
-        # "except the last, ... that one"
-        place = Target(left.noun, Which.LAST, node.span, chains=left.chains)
-        return replace(node, target=place)
-    if named and left is not None and left.until is not None:  # "to next corner, 3 in it"
-        return replace(node, target=replace(left.until, span=node.span))
-    if times is None or times.often is not Often.TO_LAST or not named:
-        return node
-    amount = times.amount if times.amount and times.amount.values != (1,) else None
-    place = Target("st", Which.LAST, node.span, amount)
-    return replace(node, target=place)
-
-
-def _is_last_one(reader: Reader, node: Make) -> bool:
-    """ "in the last one", "in the last": of what was named before."""
-    target = node.target
-    if target is None or target.which is not Which.LAST or target.noun != "st":
-        return False
-    return (
-        reader.text[target.span.start : target.span.end].lower().endswith(("one", "last"))
-    )
-
-
-def _is_that_one(reader: Reader, target: Target) -> bool:
-    """ "in it", "in that one": what was named before."""
-    said = reader.text[target.span.start : target.span.end].lower().split()
-    return target.noun == "here" or (target.which is Which.SAME and "that" in said)
+ROW_ENDS = (Kind.STOP, Kind.OPEN, Kind.LINE, Kind.END, Kind.DASH, Kind.EQUALS)
 
 
 _LEAVES_OUT = Sayings(
@@ -314,7 +77,8 @@ def read_and_in(reader: Reader) -> bool:
     if across_rest(cursor):  # "sc in 2nd ch from hook (it counts) and across"
         span = cursor.span_from(start)
         return reader.add(replace(last, target=everything(span), amount=None, span=span))
-    if not cursor.take_word("in", "into", "on", "over", "around"):
+    bare = cursor.is_word("each", "every", "all")  # "(it counts) and each ch across"
+    if not bare and not cursor.take_word("in", "into", "on", "over", "around"):
         cursor.at = start
         return False
     target = read_target(cursor)
@@ -339,6 +103,31 @@ def read_bare_across(reader: Reader) -> bool:
         span = cursor.span_from(start)  # "sc in 2nd ch from hook, across"
         reader.add(replace(last, target=everything(span), amount=None, span=span))
     return True
+
+
+_A_ROW = Sayings(
+    f"{lead}{one} {row}{of}"
+    for lead in ("work ", "make ", "do ", "")
+    for one in ("1", "one", "a")
+    for row in ("row", "rnd", "round")
+    for of in (" of", " in", "")
+)
+
+
+def read_row_of(reader: Reader) -> bool:
+    """ "Work 1 row sc", "a row of dc": one in each stitch, and nothing else told."""
+    cursor = reader.cursor
+    start = cursor.at
+    if reader.has_work() or reader.depth or not cursor.take_any(_A_ROW):
+        cursor.at = start
+        return False
+    stitch = cursor.stitch()
+    ends = cursor.is_kind(*ROW_ENDS, Kind.COMMA, Kind.SEMICOLON) or cursor.is_word("turn")
+    if stitch is None or stitch.family != "plain" or not (ends or across(cursor)):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    return reader.add(Make(stitch.id, span, None, everything(span), stitch.loop))
 
 
 _RINGS = Sayings((
@@ -380,6 +169,8 @@ def read_ring(reader: Reader) -> bool:
 
 
 _EXPLAINS = ("work", "working", "place", "placing", "make", "making", "put", "putting")
+
+
 _ITS_END = (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.CLOSE, Kind.STAR)
 
 
@@ -405,6 +196,8 @@ def read_explained(reader: Reader) -> bool:
 
 
 _TO_HOOK = ("put", "insert", "push", "poke", "stick", "dip", "take", "bring", "the", "your")
+
+
 _MORE_WORK = (
     "ch",
     "chain",
@@ -417,6 +210,8 @@ _MORE_WORK = (
     "turn",
     "fasten",
 )
+
+
 _GOES_DOWN = Sayings(
     ("go down", "reach down", "go into", "reach into", "go in", "dig down")
 )
@@ -584,12 +379,26 @@ _SAME_AGAIN = Sayings(
 )
 
 
+_AS_BEFORE = Sayings((
+    "the same", "same", "as above", "as before", "ditto", "likewise", "as the last",
+    "same as before", "same as above", "the same as before", "exactly the same",
+    "as the row before", "like the row before", "same as the row before", "repeat",
+))  # fmt: skip
+"""What is said of a row that is the one before, and nothing more."""
+
+
 def _same_again(reader: Reader) -> Recall | None:
     """ "Rnd 5: same again, but ...": the row before, where nothing was worked yet."""
     start = reader.cursor.at
-    if reader.has_work() or not reader.cursor.take_any(_SAME_AGAIN):
+    if reader.has_work():
         return None
-    return Recall((-1,), reader.cursor.span_from(start))
+    alone = reader.cursor.take_any(_AS_BEFORE) and reader.cursor.is_kind(*ROW_ENDS)
+    if not alone:
+        reader.cursor.at = start
+    if alone or reader.cursor.take_any(_SAME_AGAIN):
+        return Recall((-1,), reader.cursor.span_from(start))
+    reader.cursor.at = start
+    return None
 
 
 _UNPROVEN = (
@@ -604,6 +413,8 @@ _COMPLETES = Sayings(
     for row in ("round ", "rnd ", "row ", "square ", "motif ", "hexagon ", "rest ", "")
     for alike in ("as", "like", "same as", "in the same way", "to match")
 )
+
+
 _SENTENCE_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.CLOSE, Kind.OPEN, Kind.END)
 
 

@@ -293,6 +293,25 @@ _MANY = 5
 """Fewer stitches may be work of their own, which only forgets to say where."""
 
 
+_LISTS = (Kind.COMMA, Kind.SEMICOLON)
+_ENDS_ROW = (Kind.STOP, Kind.LINE, Kind.END)
+
+
+def _ends_in_count(reader: Reader) -> bool:
+    """ "Sc2tog, sc across to last 2 sc, sc2tog; 18 sc.": behind a semicolon, and no more.
+
+    Not where the row is a bare list of stitches: "2 sc; 3 dc; 9 sc."
+    """
+    cursor = reader.cursor
+    if reader.mark is not Kind.SEMICOLON or cursor.token.value < _MANY:
+        return False
+    placed = any(
+        isinstance(item, Repeat) or (isinstance(item, Make) and item.target is not None)
+        for item in reader.items
+    )
+    return placed and cursor.peek(2).kind in _ENDS_ROW
+
+
 def _uses_all(item: Item | None) -> bool:
     """Whether nothing is left to work into: "sc in every st, 61 sc"."""
     if isinstance(item, Repeat):
@@ -312,6 +331,11 @@ def _closes_a_star(reader: Reader) -> bool:
     stop = cursor.token.kind is Kind.STOP
     opened = reader.number_of(Star) % 2
     return bool(opened) and cursor.peek(stop).kind is Kind.STAR
+
+
+def _turn_follows(cursor: Cursor) -> bool:
+    comma = cursor.is_kind(Kind.COMMA) and cursor.peek().text in ("turn", "and")
+    return comma or cursor.is_word("turn", "to", "and")
 
 
 def read_bare_claim(reader: Reader) -> bool:
@@ -348,7 +372,8 @@ def read_bare_claim(reader: Reader) -> bool:
         or unmarked
         or isinstance(last, (Join, FinishOff, Turn))
         or _closes_round(reader.items)
-        or (reader.mark is Kind.COMMA and _uses_all(last) and cursor.token.value >= _MANY)
+        or (reader.mark in _LISTS and _uses_all(last) and cursor.token.value >= _MANY)
+        or _ends_in_count(reader)
     )
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
         return False
@@ -361,8 +386,9 @@ def read_bare_claim(reader: Reader) -> bool:
     if _closes_a_star(reader):
         cursor.at = start
         return False  # "*Hdc. 2 hdc.*": the last stitches of what is repeated
-    if isinstance(last, Turn) and all(figure.unit == "ch" for figure in claim.figures):
+    chained = all(figure.unit == "ch" for figure in claim.figures)
+    if chained and (isinstance(last, Turn) or _turn_follows(cursor)):
         cursor.at = start
-        return False  # "turn with 3 chain" is work for the next row
+        return False  # "turn with 3 chain", "1 chain, turn": work for the next row
     reader.claims.append(claim)
     return True

@@ -18,7 +18,7 @@ from hookwright.notation.asides import (
     read_where_begun,
 )
 from hookwright.notation.brackets import read_bracket
-from hookwright.notation.chain_phrases import read_chain_phrase
+from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
 from hookwright.notation.changes import read_change, read_same_way
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
@@ -32,6 +32,7 @@ from hookwright.notation.goals import with_goals
 from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
+from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
 from hookwright.notation.one_place import read_place_first
@@ -42,11 +43,11 @@ from hookwright.notation.phrases import (
     read_called,
     read_explained,
     read_loops_phrase,
-    read_make_phrase,
     read_motion_phrase,
     read_negated,
     read_recall_phrase,
     read_ring,
+    read_row_of,
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
@@ -245,6 +246,7 @@ Phrase = Callable[[Reader], bool]
 _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_said_aside,
+    read_said_of_chain,
     read_note,
     read_same_way,
     read_going_on,
@@ -278,6 +280,7 @@ _READERS: tuple[Phrase, ...] = (
     read_motion_phrase,
     read_negated,
     read_ring,
+    read_row_of,
     read_turn,
     read_finish,
     read_join,
@@ -303,22 +306,24 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
+        read_row_of: "row rnd round",
         read_number_again: "times time",
         read_number_so_far: "all total altogether far",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_said_repeat: "following",
+        read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
-        "row end ends bottom lower foundation short long",
+        "row end ends bottom lower foundation short long both either edge edges",
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_same_way: "more fewer less extra additional add adding",
-        read_in_pattern: "pattern patt pat set established before given",
+        read_in_pattern: "pattern patt pat set established before given rows rnds rounds",
         read_times_before: "x times",
         read_times_alone: "times time x twice",
         read_conditional: "if when where",

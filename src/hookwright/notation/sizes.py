@@ -10,7 +10,11 @@ from hookwright.notation.bracket_runs import in_one_bracket
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind
-from hookwright.notation.number_lists import lengths_of_lists, sizes_by_lists
+from hookwright.notation.number_lists import (
+    has_lists,
+    lengths_of_lists,
+    sizes_by_lists,
+)
 from hookwright.notation.size_order import sizes_by_order
 from hookwright.notation.size_words import AGE, BETWEEN, NAME, WORD_NAME
 from hookwright.notation.sizes_in_sentences import sizes_in_sentence
@@ -54,6 +58,7 @@ def _names_told(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
         or next(filter(None, map(_dashed, lines)), ())
         or next(filter(None, map(_bare, texts)), ())
         or _told_in_words(_behind_title(texts))
+        or _in_title(draft, texts)
         or sizes_in_sentence(draft, texts)
         or sizes_by_lists(draft)
     )
@@ -63,6 +68,18 @@ def _behind_title(texts: Sequence[str]) -> str:
     """ "Bear Bonnet - 3 months (6 months, 12 months)": what the first line says besides."""
     title = next(filter(None, texts), "")
     return re.split(r"\s[-–—]\s|:\s", title, maxsplit=1)[-1]
+
+
+_TITLE = r"[^()\n]*\w[^()\n]*[(](?P<names>[^()\n]+)[)]\W*"
+
+
+def _in_title(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
+    """ "Cuff with a tuck {small; medium; large}": as many as the lists have numbers."""
+    title = in_one_bracket(next(filter(None, texts), ""))
+    found = re.fullmatch(_TITLE, title) if has_lists(draft) else None
+    names = tuple(re.split(r"\s*[,;/]\s*", found["names"].strip())) if found else ()
+    known = len(names) > 1 and all(name.lower() in _USUAL_NAMES for name in names)
+    return names if known and len(names) in lengths_of_lists(draft) else ()
 
 
 _DECLARED = regex(

@@ -71,11 +71,13 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
     cursor.take_word("and", "then", "while")
     change = _change(cursor)
-    if change is not Change.TOTAL and cursor.take_word("evenly"):
-        return _evenly_to(cursor, start)
+    told = _told_without_number(cursor, change, start)
+    if told is not None:
+        return told
     cursor.take_word("work", "working", "make", "making", "place", "placing", "with")
     amount = cursor.number()
-    if amount is not None and change is Change.TOTAL:
+    verb = change is not Change.TOTAL
+    if amount is not None and not verb:
         change = _change(cursor, _MORE_OF, _FEWER_OF)
     named = amount is not None and change is Change.TOTAL
     stitch = cursor.stitch() if named else _changed_stitch(cursor)
@@ -86,7 +88,7 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":
         change = Change.MORE
     cursor.take_word(*STITCH_NOUNS)
-    each_round = change is not Change.TOTAL and _in_each_round(cursor)
+    each_round = verb and _in_each_round(cursor)
     if not each_round and not cursor.take_word("evenly"):
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
@@ -132,12 +134,58 @@ def _to_last(cursor: Cursor) -> Amount | None:
     return times.amount if times is not None and times.often is Often.TO_LAST else None
 
 
+def _in_each_round(cursor: Cursor) -> bool:
+    """ "Increase 6 sts each round"; "1 sc2tog in each row end" names a place."""
+    at = cursor.at
+    if cursor.take_any(_EACH_ROUND) and not cursor.is_word(*_ENDS):
+        return True
+    cursor.at = at
+    return False
+
+
 def _change(
     cursor: Cursor, more: Sequence[str] = _MORE, fewer: Sequence[str] = _FEWER
 ) -> Change:
     if cursor.take_word(*more):
         return Change.MORE
     return Change.FEWER if cursor.take_word(*fewer) else Change.TOTAL
+
+
+_EACH_END = Sayings(
+    f"{at}{each} {end}{of}"
+    for at in ("at ", "on ", "in ", "")
+    for each in ("each", "both", "either", "the two", "every")
+    for end in ("end", "ends", "edge", "edges", "side", "sides")
+    for of in (" of the row", " of row", " of this row", "")
+)
+
+
+def _at_ends(cursor: Cursor, change: Change, start: int) -> Evenly | None:
+    """ "Decreasing 1 st at each end", "inc at both ends": so many at either end."""
+    at = cursor.at
+    amount = cursor.number() or Amount((1,), cursor.tokens[at - 1].span)
+    cursor.take_word(*STITCH_NOUNS) or _changed_stitch(cursor)
+    if not cursor.take_any(_EACH_END) or cursor.is_word("of", "until", "till", "as"):
+        cursor.at = at
+        return None
+    if cursor.is_kind(Kind.WORD) and not cursor.is_word("turn", "and", "ch", "then"):
+        cursor.at = at
+        return None  # "at each end of every other row", "each side of the marker"
+    both = tuple(None if n is None else 2 * n for n in amount.values)
+    span = cursor.span_from(start)
+    return Evenly(replace(amount, values=both), change, span, at_ends=True)
+
+
+def _told_without_number(cursor: Cursor, change: Change, start: int) -> Evenly | None:
+    """ "Decreasing evenly to 24 sc", "increasing at each end"."""
+    if change is Change.TOTAL:
+        return None
+    at = cursor.at
+    found = _evenly_to(cursor, start) if cursor.take_word("evenly") else None
+    if found is None:
+        cursor.at = at
+        found = _at_ends(cursor, change, start)
+    return found
 
 
 def _changed_stitch(cursor: Cursor) -> StitchWord | None:

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, PlaceMark, Star, TimesMark
+from hookwright.notation.fold import Again, PlaceMark, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
@@ -179,7 +179,7 @@ def read_repeat_from(reader: Reader) -> bool:
             "keep going",
         )
     )
-    if said and _stitch_again(reader):
+    if said and (_stitch_again(reader) or _from_chain_named(reader)):
         return True
     at = cursor.at
     cursor.take_phrase(
@@ -217,6 +217,32 @@ def read_repeat_from(reader: Reader) -> bool:
         return _repeat_to_end(reader, start)
     cursor.at = start
     return False
+
+
+def _from_chain_named(reader: Reader) -> bool:
+    """ "Ch 1, skip 1, sc in next st; rep from ch 1 to end": from the last such chain on."""
+    cursor = reader.cursor
+    start = cursor.at
+    led = cursor.take_word("from") and not reader.number_of(Star)
+    cursor.take_word("the", "last")
+    named = led and cursor.take_word("ch", "chain")
+    amount = cursor.number() if named else None
+    times = read_times(cursor) if amount is not None else None
+    places = [
+        i for i, item in enumerate(reader.items)
+        if isinstance(item, Chain) and amount is not None
+        and item.amount.values == amount.values
+    ]  # fmt: skip
+    behind = places[-1] if places else 0
+    if times is None or not behind:
+        cursor.at = start
+        return False
+    if times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
+        times = replace(times, often=Often.UNCLEAR)
+    body = fold(reader.items[behind:])
+    span = body[0].span.to(cursor.span_from(start))
+    reader.items[behind:] = [Repeat(body, times, span)]
+    return True
 
 
 def _stitch_again(reader: Reader) -> bool:
@@ -278,10 +304,22 @@ def _in_each(cursor: Cursor) -> Times | None:
     return Times(Often.ACROSS, cursor.span_from(start))
 
 
+def _these_stitches(cursor: Cursor) -> bool:
+    """ "(Repeat) these 2 sts across", "the last 4 stitches": what was worked."""
+    at = cursor.at
+    if cursor.take_phrase("these", "those", "the last", "last", "the"):
+        cursor.number()
+        if cursor.take_word("sts", "stitches"):
+            return True
+    cursor.at = at
+    return False
+
+
 def _repeat_to_end(reader: Reader, start: int) -> bool:
     """ "rep to end", "repeat across": without a star."""
     cursor = reader.cursor
     named = cursor.take_phrase("this pattern", "the pattern", "this patt", "pattern")
+    named = named or _these_stitches(cursor)
     if not named and cursor.take_word("this") and cursor.is_word("round", "rnd", "row"):
         cursor.at = start
         return False

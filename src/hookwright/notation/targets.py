@@ -27,7 +27,16 @@ from hookwright.notation.tree import Target, Which
 from hookwright.notation.vocabulary import standard_words
 from hookwright.source import Span
 
-_BACK_OF = Sayings(("the back of", "back of", "the backs of", "the back side of"))
+_BACK_OF = Sayings((
+    "the back of", "back of", "the backs of", "the back side of",
+    *(
+        f"{the}{part} of"
+        for the in ("the ", "")
+        for part in ("eye", "eyelet", "head", "tip", "top loop", "closing loop",
+                     "closing ch", "closing chain")
+    ),
+))  # fmt: skip
+"""Which part of a stitch is meant: "2 sc in the eye of next star" goes into the star."""
 
 
 def read_target(cursor: Cursor) -> Target | None:

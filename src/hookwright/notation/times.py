@@ -30,6 +30,10 @@ def read_times(cursor: Cursor) -> Times | None:
         return times
     if across(cursor):
         at = cursor.at
+        told = _numbered(cursor, start)
+        if told is not None:  # "across 4 times"
+            return told
+        cursor.at = at
         cursor.take_kind(Kind.COMMA)
         last = _to_last(cursor, start) or _goal(cursor, start)
         if last is not None:

@@ -407,6 +407,7 @@ class Evenly(Struct, frozen=True, cache_hash=True):
             rows, "opening" for a slit or hole.
         over: Over how many of the next places, where it is not all of them.
         leaving: How many places it leaves at the end: "evenly to last 3 sts".
+        at_ends: Whether they are at both ends of the row, half of them at each.
     """
 
     amount: Amount
@@ -416,6 +417,7 @@ class Evenly(Struct, frozen=True, cache_hash=True):
     along: str = ""
     over: Amount | None = None
     leaving: Amount | None = None
+    at_ends: bool = False
 
 
 class Unworked(Struct, frozen=True, cache_hash=True):

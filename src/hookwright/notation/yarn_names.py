@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from hookwright.notation.collected import Collected
+from hookwright.notation.vocabulary import compound
 from hookwright.regex import regex
 
 _CAPITAL = regex(r"[A-Z](?<!\S[A-Z])")
@@ -48,6 +49,9 @@ def _listed(line: str) -> list[str]:
         return beside
     if not _ANY_LETTER.search(line):
         return []
+    plain = [pair for pair in _PLAIN_LETTER.findall(line) if not _is_stitch(pair[1])]
+    if len(plain) > 1 and plain[0][0] in ("A", "MC"):  # "A = ink, B = straw"
+        return [word for letter, name in plain for word in (letter, *name.split())]
     found = _LETTER.findall(line)
     named = [letter for letter, name in found if name]
     if not of_yarns and not (len(named) > 1 and named[0] in ("A", "MC")):
@@ -69,6 +73,22 @@ _LETTER = regex(
     r"(?<![\w=])([A-H]|[A-Z](?=\d)|MC|CC)\d?\s*(?:=|:|-|–|—|\bis\b)\s*(?:the\s+)?([A-Z][a-z]{2,})?"
 )
 
+
+_PLAIN_LETTER = regex(
+    r"(?<![\w=])([A-H]|MC|CC)[ \t]*(?:=|:|\bis\b)[ \t]*(?:the[ \t]+)?"
+    r"([a-z]{3,}(?:[ \t][a-z]{3,})?)(?=[ \t]*(?:[,;.(]|$|and\b))"
+)
+
+
+def _is_stitch(words: str) -> bool:
+    """Whether a letter is short for a stitch: "A = double crochet"."""
+    return any(compound(word) or word in _STITCH_WORDS for word in words.split())
+
+
+_STITCH_WORDS = frozenset(
+    "single double treble half slip chain front back post shell cluster block space mesh "
+    "stitch crochet popcorn bobble puff picot loop group size small large".split()
+)
 
 _NO_YARNS = frozenset(
     "row rnd round the ch sc dc rs ws pattern next each loop us uk sl st i turn fasten off "

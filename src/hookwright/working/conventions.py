@@ -63,6 +63,7 @@ class Choice(StrEnum):
     START_WORKED_FIRST = "the space named first is the one the round starts in"
     START_WORKED_LAST = "the space the round starts in is worked into at its end"
     PAST_GROUP = "what is left of a group is passed on the way to the next stitch"
+    GAP_AT_EDGE = "the gap beside the chain at the edge is worked into too"
     PAIRS_BETWEEN_GAPS = "two stitches lie between the gaps worked into"
     EDGE_STITCH = "the long chain at the edge is a tall stitch and a space"
     FIRST_CHAIN = "the first stitch goes into the first chain, and none is skipped"

@@ -26,6 +26,7 @@ from hookwright.notation.tree import (
     Pattern,
     Repeat,
     Role,
+    Skip,
     Statement,
     Topic,
 )
@@ -71,8 +72,9 @@ DEPARTING = {
     Choice.BETWEEN: 6,
     Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
-    Choice.PAST_GROUP: 5,
+    Choice.PAST_GROUP: 1,
     Choice.PAIRS_BETWEEN_GAPS: 4,
+    Choice.GAP_AT_EDGE: 4,
     Choice.EDGE_STITCH: 4,
     Choice.FIRST_CHAIN: 5,
     Choice.TAIL_INSTEAD: 5,
@@ -239,6 +241,8 @@ def beginning_chains(step: Step) -> Iterator[Chain]:
     if target is not None and is_from_hook_node(first) and target.ordinal:
         span = target.span
         yield Chain(Amount((target.ordinal - 1,), span), span)
+    elif isinstance(first, Skip) and first.target.noun == "ch" and first.target.amount:
+        yield Chain(first.target.amount, first.span)  # "miss 3 ch, 1 tr in each ch"
 
 
 def _begin(nodes: Sequence[Node]) -> int:

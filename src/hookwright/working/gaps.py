@@ -25,7 +25,8 @@ def in_group(hook: Hook) -> bool:
 def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
     """The gap before the next group: what shares a foot is passed as one."""
     at_edge = hook.stands_on_first and not hook.worked and not in_group(hook)
-    if target.which is Which.FIRST and at_edge:
+    first = target.which is Which.FIRST
+    if at_edge and (first or _is_beside_chain(hook, target)):
         stand_in_gap(hook)
         hook.beside_chain = True
         return True
@@ -50,6 +51,14 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
         return False
     stand_in_gap(hook)
     return True
+
+
+def _is_beside_chain(hook: Hook, target: Target) -> bool:
+    """ "2 ch, 1 htr in each gap": whether the gap behind the chain is one of them."""
+    of = target.of
+    if of is None or not is_stitch_name(of.noun) or is_group_word(of.noun):
+        return False
+    return not hook.edge_holds_group(bool) and hook.asks(Choice.GAP_AT_EDGE)
 
 
 def _beside_pairs(hook: Hook, target: Target) -> bool:

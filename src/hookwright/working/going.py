@@ -96,10 +96,11 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     which = target.which
     if starts_here(hook, target):
         return _stay(hook, target, span)
+    if _is_of_turning_chain(hook, target):
+        return _go_to_turning_chain(hook, target, span)
     if covers_space(hook, target):
         return True
-    if target.alone or (which is Which.NEXT and _leaves_group(hook, target)):
-        _pass_groups(hook, span, whole=target.alone)
+    leave_group(hook, target, span)
     stands = hook.stands_on_first and not hook.worked
     beside = target.noun == "sp" and hook.last is not None and is_stitch(hook.last)
     if which is Which.FIRST and stands and not beside:
@@ -115,11 +116,29 @@ def _go_along(hook: Hook, target: Target, span: Span) -> bool:
     return reach(hook, wanted_by(hook, target), span)
 
 
+def _is_of_turning_chain(hook: Hook, target: Target) -> bool:
+    """ "Last dc in 3rd ch": of the chain the row below begins with, where that is next."""
+    told = target.noun == "ch" and target.which is Which.NTH and not target.from_hook
+    if not told or not hook.worked or ahead.holds(hook.ahead, is_chain):
+        return False
+    found = ahead.seek(hook.ahead, ahead.is_beginning)
+    taken = ahead.take(found.rest) if found is not None else None
+    if taken is None or taken.place.kind is not PlaceKind.TURNING_CHAIN:
+        return False
+    return taken.place.chains >= (target.ordinal or 0)
+
+
 def covers_space(hook: Hook, target: Target) -> bool:
     """Whether a stitch goes in front of the chain over a stitch skipped rows below."""
     front = ahead.take(hook.ahead)
     over = target.rows_below and target.which is Which.SKIPPED and front is not None
     return bool(over and front is not None and front.place.kind is PlaceKind.SPACE)
+
+
+def leave_group(hook: Hook, target: Target, span: Span) -> None:
+    """Passes what is left of a group, where the next stitches are meant to be outside."""
+    if target.alone or (target.which is Which.NEXT and _leaves_group(hook, target)):
+        _pass_groups(hook, span, whole=target.alone)
 
 
 def _leaves_group(hook: Hook, target: Target) -> bool:

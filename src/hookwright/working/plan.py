@@ -135,7 +135,8 @@ def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     """The row that a row recalls in its place, and what is worked again behind it."""
     recall = recall_in(row.nodes_worked)
     in_pattern = [n for n in row.body if isinstance(n, Recall) and n.pattern]
-    if recall is None or not repeats_itself(row.body, recall):
+    numbers = row.label.numbers if row.label is not None else ()
+    if recall is None or not repeats_itself(row.body, recall, numbers):
         return recall, in_pattern
     further = recall.times or recall.up_to or recall.more or recall.reached
     return None, [recall, *in_pattern] if further else in_pattern

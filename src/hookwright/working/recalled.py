@@ -61,10 +61,13 @@ def pattern_in(nodes: Iterable[Node]) -> tuple[int, ...]:
     return next((node.rows for node in told), ())
 
 
-def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
+def repeats_itself(
+    body: Sequence[Node], recall: Recall, numbers: Sequence[int] = ()
+) -> bool:
     """Reads "sc in each st, turn. Rep this row 3 more times": the row, and then again.
 
-    So does "sc in each st, turn. Rep rows 2 and 3 twice more".
+    So does "sc in each st, turn. Rep rows 2 and 3 twice more", and a row of some `numbers`
+    that is told first and then named: "2nd row: sc in each st. Repeat 2nd row for length".
     """
     at = next((i for i, node in enumerate(body) if node is recall), 0)
     worked = any(isinstance(n, (Make, Repeat, InOnePlace, Evenly)) for n in body[:at])
@@ -75,6 +78,7 @@ def repeats_itself(body: Sequence[Node], recall: Recall) -> bool:
         further = bool(told or recall.reached)
         return recall.times is not None or further
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
+    ended = ended or recall.rows[-1] in numbers
     return ended or (recall.times is not None and recall.times.amount is not None)
 
 

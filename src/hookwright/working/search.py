@@ -81,6 +81,7 @@ from hookwright.working.sides import (
     Sides,
     is_along_underside,
     passed_at_start,
+    placed_in,
 )
 from hookwright.working.stated import SQUARES, Agreement, agreement
 from hookwright.working.steps import Step, is_called_row
@@ -267,6 +268,7 @@ class Search(Struct):
         read = [*results, *(r for r in others if not results or is_proven(r))]
         own = chain or told.in_ring or told.round_opening
         layered = any(getattr(n, "loop", "") == "layers" for n in nested(rest))
+        layered = layered and all(t.noun != "corner" for t in placed_in(rest))
         on_several = not (own or layered) and self._is_on_several(state, step)
         if on_several and not any(map(is_closed, read)):
             return [self._open(state, step)]

@@ -9,7 +9,7 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.each_place import reach_of
-from hookwright.working.fabric import Place
+from hookwright.working.fabric import Place, PlaceKind
 from hookwright.working.gaps import is_gap, pass_one_foot
 from hookwright.working.hook import Hook, pass_over, use
 from hookwright.working.making import number_at
@@ -73,11 +73,22 @@ def _skips_under_chain(hook: Hook, target: Target, number: int | None) -> bool:
     if target.which is Which.FIRST or target.noun == "base":
         return only
     return (
-        (only or hook.task.is_round)
+        (only or hook.task.is_round or number == _edge_chains(hook) + 1)
         and target.which is Which.NEXT
         and target.noun != "sp"
         and hook.asks(Choice.SKIP_UNDER_CHAIN)
     )
+
+
+def _edge_chains(hook: Hook) -> int:
+    """The chains of the space that the row begins with: "ch 4 (tr and ch 1), miss 2".
+
+    So many stitches are missed under it, and the one that the chain stands on.
+    """
+    last = hook.made[-1] if hook.made else None
+    heads = last.item.heads if isinstance(last, Run) else ()
+    spaces = [place.chains for place in heads if place.kind is PlaceKind.SPACE]
+    return spaces[0] if spaces else -1
 
 
 def _skip_places(hook: Hook, node: Skip, number: int) -> None:

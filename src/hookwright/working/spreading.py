@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
@@ -38,6 +39,8 @@ def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) ->
         Change.TOTAL: number - places,
     }[node.change]
     stitch = own or Make(node.stitch or main, node.span)
+    if node.at_ends:
+        return _at_both_ends(stitch, change, places)
     next_one = Target("st", Which.NEXT, node.span)
     plain = replace(stitch, target=next_one, amount=None)
     times = abs(change)
@@ -56,6 +59,45 @@ def spread(node: Evenly, own: Make | None, main: str, size: int, places: int) ->
         tuple(body), Times(Often.TIMES, node.span, _amount(times, node)), node.span
     )
     return [repeat, _some(plain, rest)] if rest else [repeat]
+
+
+def _at_both_ends(stitch: Make, change: int, places: int) -> list[Node]:
+    """ "Dec 1 st at each end": drawn together, or two in one, first and last."""
+    next_one = Target("st", Which.NEXT, stitch.span)
+    plain = replace(stitch, target=next_one, amount=None)
+    each = abs(change) // 2
+    taken = each * (2 if change < 0 else 1)
+    if not each or places < 2 * taken:
+        return [_some(plain, places)] if places else []
+    one = _drawn(plain) if change < 0 else _doubled(plain, 2)
+    between = places - 2 * taken
+    middle = [_some(plain, between)] if between else []
+    return [*([one] * each), *middle, *([one] * each)]
+
+
+class ChangedRow(Struct, frozen=True):
+    """Increases or decreases along a row, with the stitch that it is worked in, if told.
+
+    `nodes` is how many instructions tell it.
+    """
+
+    evenly: Evenly
+    own: Make | None
+    nodes: int
+
+
+def changed_row(nodes: Sequence[Node]) -> ChangedRow | None:
+    """ "Sc across, decreasing 4 evenly", "dec 1 at each end, sc in the rest"."""
+    first = nodes[0] if nodes else None
+    evenly = follows_each(nodes)
+    if evenly is not None and isinstance(first, Make):
+        return ChangedRow(evenly, first, 2)
+    if not isinstance(first, Evenly):
+        return None
+    behind = nodes[1] if len(nodes) > 1 and first.at_ends else None
+    if isinstance(behind, Make) and follows_each((behind, first)) is not None:
+        return ChangedRow(first, behind, 2)
+    return ChangedRow(first, None, 1)
 
 
 def _places(node: Evenly, size: int, places: int) -> int:

@@ -22,7 +22,7 @@ from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.each_place import in_each
 from hookwright.working.fabric import Into, PlaceKind, Stitch
-from hookwright.working.going import covers_space, go_to, go_to_last
+from hookwright.working.going import covers_space, go_to, go_to_last, leave_group
 from hookwright.working.hook import (
     MANY_RUNS,
     Hook,
@@ -313,6 +313,7 @@ def _in_several(
             if go_to(hook, replace(target, amount=None), node.span):
                 in_next(hook, node, facts, number or 1, gone=True)
         return
+    leave_group(hook, target, node.span)
     each = number if number is not None and _is_each(hook, number, target, places) else 1
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)

@@ -63,7 +63,7 @@ from hookwright.working.nodes import (
 from hookwright.working.repeats import work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.skips import skip
-from hookwright.working.spreading import follows_each, spread
+from hookwright.working.spreading import ChangedRow, changed_row, spread
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.stitching import make, own_group
 from hookwright.working.wanted import is_chain, number_of
@@ -162,10 +162,9 @@ class Worker(Struct):
                 else:
                     self._along(hook, node)
                 continue
-            evenly = node if isinstance(node, Evenly) else follows_each(nodes[i : i + 2])
-            if evenly is not None:
-                rest = nodes[i + (1 if evenly is node else 2) :]
-                return [*self._spread(hook, node, evenly), *rest]
+            changed = changed_row(nodes[i : i + 2])
+            if changed is not None:
+                return [*self._spread(hook, changed), *nodes[i + changed.nodes :]]
             several = each_row(following(nodes, i))
             if len(several) > 1:
                 rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
@@ -191,9 +190,9 @@ class Worker(Struct):
         hook.began = hook.chained = True
         hook.emit(Stitch(stitch, 0, (), (top(stitch),)), number, node.span)
 
-    def _spread(self, hook: Hook, node: Node, evenly: Evenly) -> list[Node]:
-        own = node if isinstance(node, Make) else None
+    def _spread(self, hook: Hook, changed: ChangedRow) -> list[Node]:
         places = number_of(hook.ahead, is_stitch)
+        evenly, own = changed.evenly, changed.own
         return spread(evenly, own, self.setting.main, hook.task.size, places)
 
     def one(self, hook: Hook, node: Node, at: int, nodes: Sequence[Node]) -> Node | None:

@@ -15,6 +15,7 @@ from hookwright.notation.printing.words import (
     times_words,
 )
 from hookwright.notation.tree import (
+    Amount,
     Chain,
     Change,
     Evenly,
@@ -146,6 +147,10 @@ def _evenly(node: Evenly) -> str:
     if node.change is Change.TOTAL:
         return f"{number} {stitch_word(node.stitch)} evenly{_ALONG[node.along]}"
     verb = "increasing" if node.change is Change.MORE else "decreasing"
+    if node.at_ends:
+        half = tuple(both and both // 2 for both in node.amount.values)
+        number = amount_words(Amount(half, node.amount.span))
+        return f"{verb} {number} st at each end"
     over = f" over next {amount_words(node.over)} sts" if node.over else ""
     left = f" to last {amount_words(node.leaving)} sts" if node.leaving else ""
     return f"{verb} {number} sts evenly{over}{left}"

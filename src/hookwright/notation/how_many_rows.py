@@ -1,0 +1,75 @@
+"""For how many rows do others go on: "for 10 more rows", "until there are 7 in all"?"""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.lexer import Kind
+from hookwright.notation.row_numbers import (
+    MOST_ROWS,
+    ROW_WORDS,
+)
+from hookwright.notation.tree import Amount
+
+
+def rows_for(cursor: Cursor) -> Amount | None:
+    """ "for 10 more rows", "a further 42 rows": for how many rows others go on."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    led = cursor.take_word("for", "over")
+    led = cursor.take_phrase("a further", "another", "the next", "a total of") or led
+    number = cursor.number()
+    led = cursor.take_word("more", "further", "additional") or led
+    if number is None or not cursor.take_word(*ROW_WORDS) or cursor.is_kind(Kind.NUMBER):
+        cursor.at = at
+        return None
+    led = cursor.take_word("more", "further") or led
+    return number
+
+
+_ALTOGETHER = Sayings((
+    "in all", "altogether", "in total", "total", "overall", "from the beginning", "done",
+    "have been worked", "are done", "are worked", "worked", "are completed", "completed",
+))  # fmt: skip
+
+
+def rows_in_all(cursor: Cursor) -> Amount | None:
+    """ "until there are 7 rounds in all", "until you have worked 20 (22, 24) rows"."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if cursor.take_word("until", "till", "til"):
+        cursor.take_phrase(
+            "there are", "you have", "you've", "it has", "the piece has", "you reach"
+        )
+        cursor.take_phrase("a total of", "worked", "done", "made")
+        number = cursor.number()
+        if number is not None and cursor.take_word(*ROW_WORDS):
+            cursor.take_any(_ALTOGETHER)
+            most = tuple(value and min(value, MOST_ROWS) for value in number.values)
+            return replace(number, values=most) if any(most) else None
+    cursor.at = at
+    return None
+
+
+_OPEN = frozenset("until till til for as to".split())
+
+
+def read_open_length(cursor: Cursor) -> str:
+    """The words of a length or a wish: they make the number of rows open."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.STOP)
+    cursor.take_word("over", "and", "again")
+    if cursor.token.text not in _OPEN and not cursor.is_phrase("throughout"):
+        cursor.at = at
+        return ""
+    words = []
+    while cursor.token.kind not in (
+        Kind.STOP,
+        Kind.END,
+        Kind.LINE,
+        Kind.SEMICOLON,
+        Kind.CLOSE,
+    ):
+        words.append(cursor.step().text)
+    return " ".join(words)

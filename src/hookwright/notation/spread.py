@@ -104,15 +104,6 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     return Evenly(amount, change, span, name, along, over, leaving)
 
 
-def _in_each_round(cursor: Cursor) -> bool:
-    """ "Decrease 4 sts in each round", which is not in each row end."""
-    at = cursor.at
-    if cursor.take_any(_EACH_ROUND) and not cursor.is_word("end", "ends"):
-        return True
-    cursor.at = at
-    return False
-
-
 def _over_next(cursor: Cursor) -> Amount | None:
     """ "over next 9 sts", "across the next 20 dc": where within the row."""
     at = cursor.at

@@ -14,7 +14,7 @@ import pytest
 from msgspec import Struct
 from msgspec.structs import fields, replace
 
-from hookwright.checking import check
+from hookwright.checking import Checked, check
 from hookwright.notation import parse_text, tree
 from hookwright.notation.printing import (
     bare,
@@ -179,11 +179,17 @@ def reads_in_other_terms(pattern: Pattern, terms: str) -> bool:
     return told(read) == told(meant)
 
 
-def worked(text: str) -> list[tuple[object, ...]]:
-    return [
-        (line.first, line.last, line.stitches, line.uses, line.spaces, line.stated)
-        for line in check(Source(text)).lines
-    ]
+def worked(text: str) -> list[list[tuple[object, ...]]]:
+    """What each row comes to, size by size: lines told for some sizes are no other rows."""
+    checked = check(Source(text))
+    sizes = range(max(1, len(checked.sizes)))
+    return [[row for row in by_row(checked, size) if row[0] is not None] for size in sizes]
+
+
+def by_row(checked: Checked, size: int) -> Iterator[tuple[object, ...]]:
+    for line in checked.lines:
+        told = (line.first, line.last, line.stitches, line.uses, line.spaces, line.stated)
+        yield tuple(values[min(size, len(values) - 1)] for values in told)
 
 
 @pytest.mark.parametrize("path", sorted(CASES.glob("*/*.txt"))[::8], ids=name_of)

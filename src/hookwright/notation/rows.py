@@ -313,7 +313,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_how_begun: "begin start",
         read_said_repeat: "following",
         read_said_of_chain: "that this it they these which that's it's",
-        read_said_aside: "skipped made",
+        read_said_aside: "skipped made go goes fall",
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",

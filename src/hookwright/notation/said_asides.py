@@ -1,7 +1,8 @@
 """What stands in brackets in print, told between semicolons where it is to be heard.
 
 "Double crochet in 4th chain from hook; the skipped chains count as double crochet; ...",
-"in next space work 5 double crochet; shell made".
+"in next space work 5 double crochet; shell made", "Row 1 again; the last 2 dc go in top
+of the turning chain".
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from hookwright.notation.cursor import Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
 from hookwright.notation.said_of_work import give_name
-from hookwright.notation.tree import InOnePlace, Make
+from hookwright.notation.tree import InOnePlace, Make, Recall, Remark
 
 _SKIPPED = Sayings((
     "the skipped chains", "the skipped chain", "skipped chains", "skipped chain",
@@ -24,7 +25,7 @@ _MOST_WORDS = 16
 
 def read_said_aside(reader: Reader) -> bool:
     """What the chains skipped at the hook count as, or what has been made is called."""
-    return _meaning(reader) or _name(reader)
+    return _meaning(reader) or _name(reader) or _where_the_last_go(reader)
 
 
 def _meaning(reader: Reader) -> bool:
@@ -52,3 +53,18 @@ def _name(reader: Reader) -> bool:
         return False
     give_name(reader, stitch.id, own=stitch.family == "own")
     return True
+
+
+def _where_the_last_go(reader: Reader) -> bool:
+    """Where the last stitches of a row go that is worked again: they are worked there."""
+    if not any(isinstance(item, Recall) for item in reader.items):
+        return False
+    cursor, start = reader.cursor, reader.cursor.at
+    cursor.take_word("the")
+    last = cursor.take_word("last", "final") and cursor.number() is not None
+    if not last or cursor.stitch() is None or not cursor.take_word("go", "goes", "fall"):
+        cursor.at = start
+        return False
+    while cursor.token.kind not in _ENDS:
+        cursor.step()
+    return reader.add(Remark(cursor.span_from(start)))

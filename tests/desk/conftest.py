@@ -11,13 +11,13 @@ from playwright.sync_api import Browser, Page
 from sand_bar import seen, write
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
     with chromium() as found:
         yield found
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     # One desk for all pages: its processes are as quick as they are for whoever works on.
     folder = tmp_path_factory.mktemp("desk") / "sand-bar"

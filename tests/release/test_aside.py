@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import threading
 import time
 from multiprocessing import active_children
 
@@ -45,11 +46,12 @@ HERE = os.getpid()
 
 def test_works_are_done_in_their_order_by_another_process() -> None:
     works: list[Work[object]] = [number, large, number]
+    forks = FORKS and threading.active_count() == 1  # other tests may leave threads
     with Aside() as aside:
         first, bulk, last = aside.begin(works)
         assert bulk.result() == bytes(10_000_000)
         assert first.result() == last.result() == first.result()
-        assert (first.result() != os.getpid()) is FORKS
+        assert (first.result() != os.getpid()) is forks
 
 
 def test_what_a_work_raises_is_raised_where_its_result_is_asked_for() -> None:
@@ -82,6 +84,7 @@ def test_a_process_that_ends_before_its_time_leaves_the_work_to_be_done_here() -
 
 
 def test_what_nobody_asks_for_is_given_up() -> None:
+    before = set(active_children())
     with Aside() as aside:
         aside.begin([endless])
-    assert not active_children()
+    assert set(active_children()) <= before

@@ -77,7 +77,10 @@ def _in_title(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     """ "Cuff with a tuck {small; medium; large}": as many as the lists have numbers."""
     title = in_one_bracket(next(filter(None, texts), ""))
     found = re.fullmatch(_TITLE, title) if has_lists(draft) else None
-    names = tuple(re.split(r"\s*[,;/]\s*", found["names"].strip())) if found else ()
+    # "S/M (L/XL)" has a size of two letters in the bracket, "(S/M/L)" has three sizes.
+    listed = found["names"].strip() if found else ""
+    between = r"\s*[,;/]\s*" if listed.count("/") > 1 else r"\s*[,;]\s*|\s+/\s+"
+    names = tuple(re.split(between, listed))
     known = len(names) > 1 and all(name.lower() in _USUAL_NAMES for name in names)
     return names if known and len(names) in lengths_of_lists(draft) else ()
 

@@ -161,8 +161,8 @@ def _closed_above(lies: Complex) -> Complex:
     What lies under the hull of the upper edge is drawn up to it, less the deeper it lies.
     """
     edges = np.linspace(lies.real.min(), lies.real.max(), _STEPS)
-    near = np.abs(lies.real[:, None] - edges) < 2 * (edges[1] - edges[0])
-    top = np.where(near, lies.imag[:, None], -np.inf).max(axis=0)
+    near = np.abs(lies.real[:, None] - edges) < max(_NEAR, 2 * (edges[1] - edges[0]))
+    top = np.where(near, lies.imag[:, None], lies.imag.min()).max(axis=0)
     hull = hull_of(edges + 1j * top)
     hull = hull[np.argsort(hull.real, kind="stable")]
     above = hull[hull.imag >= np.interp(hull.real, edges[[0, -1]], top[[0, -1]]) - 1e-9]
@@ -175,6 +175,8 @@ def _closed_above(lies: Complex) -> Complex:
 
 
 _STEPS = 60
+_NEAR = 0.7
+"""Widths within which there is a stitch along an edge."""
 _EASES = 4.0
 """Widths over which what is drawn up eases off."""
 

@@ -8,9 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hookwright.drawing.chart_row import Mark
+from hookwright.drawing.overlapping import meet
 
-TOUCH = 0.02
-"""Millimetres by which boxes may reach into one another: less than a line is wide."""
 Complex = NDArray[np.complex128]
 
 
@@ -43,21 +42,3 @@ def near(quads: Complex) -> list[NDArray[np.int64]]:
         beside = (left[one] < right[other]) & (left[other] < right[one])
         found.append(np.stack([one[beside], other[beside]]))
     return found
-
-
-def meet(one: Complex, other: Complex) -> NDArray[np.bool_]:
-    """Whether boxes lie on one another, pair by pair: no straight line parts them.
-
-    Source: the separating axis theorem for convex shapes.
-    """
-    together = np.ones(len(one), dtype=bool)
-    for quads in (one, other):
-        for side in (quads[:, 1] - quads[:, 0], quads[:, 2] - quads[:, 1]):
-            long = np.abs(side)
-            for way in (side, 1j * side):
-                axis = (way / np.maximum(long, 1e-9)).conj()[:, None]
-                a, b = (one * axis).real, (other * axis).real
-                parted = a.max(axis=1) - TOUCH <= b.min(axis=1)
-                parted |= b.max(axis=1) - TOUCH <= a.min(axis=1)
-                together &= ~(parted & (long > 1e-9))
-    return together

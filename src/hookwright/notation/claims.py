@@ -157,7 +157,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         at = cursor.at
         if not _joined(cursor) or not cursor.attempt(read_figure):
             cursor.at = at
-            _pass_unknown_figure(cursor, start, alone=len(figures) == 1)
+            if not _pass_named_chain(cursor):
+                _pass_unknown_figure(cursor, start, alone=len(figures) == 1)
             _passing_remark(cursor)
             return figures
 
@@ -205,6 +206,29 @@ def _pass_unknown_figure(cursor: Cursor, start: int, *, alone: bool) -> None:
         if cursor.at > words and _ends(cursor):
             return
     cursor.at = at
+
+
+def _pass_named_chain(cursor: Cursor) -> bool:
+    """ "and a thumb ch of 6 (7, 8)", behind the stitches: it is beside their number."""
+    at = cursor.at
+    if _joined(cursor):
+        cursor.take_word("a", "an", "one")
+        if cursor.token.value == 1:
+            cursor.step()
+        named = cursor.at
+        while cursor.is_kind(Kind.WORD) and cursor.at - named < _MOST_WORDS:
+            if cursor.at > named and cursor.take_word("ch", "chain", "chains"):
+                if cursor.take_word("of") or cursor.take_kind(Kind.DASH):
+                    cursor.number()
+                cursor.take_word(*SPACE_NOUNS)
+                if _ends(cursor):
+                    return True
+                break
+            if cursor.stitch_at() is not None:
+                break
+            cursor.step()
+    cursor.at = at
+    return False
 
 
 def _pass_measure(cursor: Cursor) -> None:
@@ -563,12 +587,17 @@ def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     chains = None
     at = cursor.at
     dashed = cursor.take_kind(Kind.DASH)
+    by_size = False
     if cursor.token.kind is Kind.NUMBER:
-        chains = cursor.step().value
+        number = cursor.number()
+        by_size = number is not None and len(number.values) > 1
+        chains = number.values[0] if number is not None else None
         cursor.take_kind(Kind.DASH)
     else:
         at = cursor.at
     cursor.skip_lines()
+    if by_size and cursor.take_word(*SPACE_NOUNS):
+        return "sp", None  # "a ch-6 (7, 8) sp": of another length in each size
     named = chains is not None and cursor.take_word(*_WHERE_CHAINED)
     if cursor.take_word(*SPACE_NOUNS) or named:
         return "sp", chains

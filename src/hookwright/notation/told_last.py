@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.endings import INSTEAD, has_worked_each
-from hookwright.notation.fold import Again, Item, Star, TimesMark, fold
+from hookwright.notation.fold import Again, EndAfter, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
@@ -101,9 +101,10 @@ def read_working_last(reader: Reader) -> bool:
     """ "..., working the last sc in the 3rd ch of the ch 4": of what is before it."""
     cursor = reader.cursor
     start = cursor.at
-    repeated = bool(reader.items) and isinstance(reader.items[-1], _REPEATED)
-    repeated = repeated or _closes_stars(reader)
-    worked_each = has_worked_each(reader.items)
+    item = reader.items[-1] if reader.items else None
+    is_cut = isinstance(item, (EndAt, EndAfter))  # what it ends with is its last stitch
+    repeated = not is_cut and (isinstance(item, _REPEATED) or _closes_stars(reader))
+    worked_each = is_cut or has_worked_each(reader.items)
     several = not (repeated or worked_each)
     if several and not _is_of_several(reader.last()):
         return False

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from msgspec import Struct
 
 from hookwright.checking import Checked
+from hookwright.drawing.fabric.shades import mixed, parts_of
 from hookwright.drawing.fabric.shades import yarn_colours as shades
 from hookwright.drawing.pen import INK, PAPER
 
@@ -77,15 +78,10 @@ def readable(code: str, paper: str = PAPER) -> str:
     if not code:
         return INK
     for step in range(21):
-        mixed = _mixed(code, INK, step / 20)
-        if contrast(mixed, paper) >= READABLE:
-            return mixed
+        darker = mixed(code, INK, step / 20)
+        if contrast(darker, paper) >= READABLE:
+            return darker
     return INK
-
-
-def _mixed(one: str, other: str, share: float) -> str:
-    pairs = zip(_channels(one), _channels(other), strict=True)
-    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
 def contrast(one: str, other: str) -> float:
@@ -98,11 +94,7 @@ def _luminance(code: str) -> float:
     """Relative luminance of an sRGB colour. Source: WCAG 2.2."""
     linear = [
         c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4
-        for c in (channel / 255 for channel in _channels(code))
+        for c in (channel / 255 for channel in parts_of(code))
     ]
     red, green, blue = linear
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def _channels(code: str) -> tuple[int, int, int]:
-    return int(code[1:3], 16), int(code[3:5], 16), int(code[5:7], 16)

@@ -186,7 +186,7 @@ def _go_on_beside(graph: FabricGraph, upper: Truth, position: Complex) -> None:
     for course in graph.courses:
         front = np.flatnonzero(upper[course.nodes])
         behind = np.flatnonzero(~upper[course.nodes])
-        if len(front) < _TWO or not len(behind):
+        if len(front) < 2 or not len(behind):
             continue
         steps = behind[:, None] - front
         if course.closed:
@@ -211,9 +211,6 @@ def _go_on_below(graph: FabricGraph, upper: Truth, position: Complex) -> None:
     before[inner[:, 0]] = position[inner[:, 1]]
     out = both[upper[both[:, 0]] & (position[both[:, 1]] == 0)]
     position[out[:, 1]] = 2 * position[out[:, 0]] - before[out[:, 0]]
-
-
-_TWO = 2
 
 
 def _outline(folds: tuple[Fold, Fold], position: Complex) -> Complex:

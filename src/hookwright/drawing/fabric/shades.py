@@ -104,7 +104,7 @@ def _shades(words: str) -> Iterator[str]:
     for at in range(len(said) - 1, -1, -1):
         if said[at] in table:
             before = said[at - 1] if at else ""
-            yield _mixed(table[said[at]], *_TONES.get(before, ("#000000", 0.0)))
+            yield mixed(table[said[at]], *_TONES.get(before, ("#000000", 0.0)))
 
 
 _TONES = {
@@ -115,7 +115,8 @@ _TONES = {
 """With what, and how much of it, a colour is mixed that is told so."""
 
 
-def _mixed(code: str, other: str, share: float) -> str:
+def mixed(code: str, other: str, share: float) -> str:
+    """A colour with so much of another in it, both as "#rrggbb"."""
     pairs = zip(parts_of(code), parts_of(other), strict=True)
     return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 

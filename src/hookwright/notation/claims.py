@@ -7,16 +7,11 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.figure_units import BY_MARKERS, ROW_UNITS, count_ends
+from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import (
-    GAP_NOUNS,
-    GROUP_NOUNS,
-    SPACE_NOUNS,
-    STITCH_NOUNS,
-    take_chain_length,
-)
+from hookwright.notation.place_words import SPACE_NOUNS
 from hookwright.notation.tree import Amount, Claim, Figure
-from hookwright.notation.vocabulary import singular
 from hookwright.source import Span
 
 _BEFORE = Sayings((
@@ -45,10 +40,8 @@ _AT_BOTH_ENDS = Sayings(
     for which in ("each", "either")
     for what in ("end", "edge", "side")
 )
-_NO_UNITS = frozenset("time times once twice thrice more size".split())
 MOTIF = " in each motif"
 """The end of a unit of a count that tells what one motif has, and nothing of the row."""
-_ROWS = frozenset("row rows rnd rnds round rounds stripes stripe".split())
 
 
 def read_claim(cursor: Cursor) -> Claim | None:
@@ -70,11 +63,11 @@ def read_claim(cursor: Cursor) -> Claim | None:
         while not cursor.is_kind(Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE):
             cursor.step()
     of_some = bool(figures) and _only_if(cursor)
-    if not figures or not (_ends(cursor) or (said and _breaks(cursor))):
+    if not figures or not (count_ends(cursor) or (said and _breaks(cursor))):
         cursor.at = start
         return None
     rows = of_some or any(
-        figure.unit in _ROWS or figure.unit.endswith(MOTIF) for figure in figures
+        figure.unit in ROW_UNITS or figure.unit.endswith(MOTIF) for figure in figures
     )
     return Claim(tuple(figures), cursor.span_from(start), rows)
 
@@ -163,17 +156,9 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             return figures
 
 
-_BY_MARKERS = Sayings(
-    f"{where} {the}{marker}"
-    for where in ("between", "before", "after", "inside", "outside")
-    for the in ("the two ", "the 2 ", "the ", "")
-    for marker in ("markers", "marker", "m")
-)
-
-
 def _between_markers(cursor: Cursor) -> bool:
     """ "32 sc; 6 between the markers": how many of those that were counted lie there."""
-    return cursor.take_any(_BY_MARKERS)
+    return cursor.take_any(BY_MARKERS)
 
 
 def _after_row(cursor: Cursor) -> None:
@@ -181,7 +166,7 @@ def _after_row(cursor: Cursor) -> None:
     at = cursor.at
     then = cursor.take_phrase("after", "at the end of", "at end of", "by the end of")
     last = then and cursor.take_phrase("the last", "last", "the final", "final")
-    if not (then and cursor.take_word(*_ROWS) and (last or cursor.number())):
+    if not (then and cursor.take_word(*ROW_UNITS) and (last or cursor.number())):
         cursor.at = at
 
 
@@ -203,7 +188,7 @@ def _pass_unknown_figure(cursor: Cursor, start: int, *, alone: bool) -> None:
         words = cursor.at
         while cursor.is_kind(Kind.WORD) and cursor.at - words < _MOST_WORDS:
             cursor.step()
-        if cursor.at > words and _ends(cursor):
+        if cursor.at > words and count_ends(cursor):
             return
     cursor.at = at
 
@@ -221,7 +206,7 @@ def _pass_named_chain(cursor: Cursor) -> bool:
                 if cursor.take_word("of") or cursor.take_kind(Kind.DASH):
                     cursor.number()
                 cursor.take_word(*SPACE_NOUNS)
-                if _ends(cursor):
+                if count_ends(cursor):
                     return True
                 break
             if cursor.stitch_at() is not None:
@@ -310,303 +295,3 @@ def _breaks(cursor: Cursor) -> bool:
     return cursor.token.kind is Kind.COMMA or cursor.is_word(
         "and", "because", "which", "with", "so"
     )
-
-
-def _ends(cursor: Cursor) -> bool:
-    """Whether a count could end here."""
-    token = cursor.token
-    if token.kind in (Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE, Kind.SEMICOLON):
-        return True
-    if token.kind in (Kind.OPEN, Kind.STAR) or token.text == "|":
-        return True
-    if token.kind is Kind.COMMA:
-        return cursor.peek().text in (
-            "turn",
-            "ch",
-            "join",
-            "fasten",
-            "then",
-            "and",
-            "chain",
-            "do",
-            "with",
-            "change",
-            "not",
-            "cut",
-            "end",
-        )
-    return cursor.is_word("turn", "join", "fasten", "ch", "finish", "end", "cut", "break")
-
-
-_FIGURE_LEADS = Sayings(("each with", "the", "about"))
-
-
-def read_figure(cursor: Cursor) -> Figure | None:
-    """One number with its unit: "22 dc", "5 ch-1 sps", "24", "13tr", "9 v-stitches"."""
-    start = cursor.at
-    cursor.take_any(_FIGURE_LEADS)
-    amount = _article(cursor) or _bare_space(cursor) or cursor.number()
-    if amount is None:
-        cursor.at = start
-        return None
-    corner = cursor.is_word("corner")
-    square = "" if _own(cursor) else _kind_of_square(cursor)
-    if not square and not _own(cursor) and not cursor.take_word("linen", "new", "more"):
-        _pass_adjective(cursor)
-    half = not _own(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
-    half = half and cursor.take_word("half")
-    unit, chains = _unit(cursor)
-    if unit is None:
-        cursor.at = start
-        return None
-    if square and unit in _SQUARES and chains is None:
-        unit = square
-    if corner and unit == "sp" and chains is None:
-        unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
-    if unit not in _ROWS:
-        _pass_size(cursor)
-    return Figure(amount, f"half {unit}" if half else unit, chains)
-
-
-_SQUARES = frozenset("sp block mesh square window group".split())
-
-
-def _kind_of_square(cursor: Cursor) -> str:
-    """ "2 open meshes, 13 solid meshes": which squares of a filet net are counted."""
-    if cursor.take_word("open", "empty"):
-        return "open mesh"
-    return "solid mesh" if cursor.take_word("solid", "filled", "closed") else ""
-
-
-def _pass_size(cursor: Cursor) -> None:
-    """ "7 shells of 5 dc": how many stitches each of the groups has."""
-    at = cursor.at
-    size = cursor.take_word("of") and cursor.number()
-    if not size or cursor.stitch() is None:
-        cursor.at = at
-        return
-    cursor.take_word("each")
-
-
-_COUNTED = STITCH_NOUNS | SPACE_NOUNS | GROUP_NOUNS | GAP_NOUNS
-
-
-def _pass_adjective(cursor: Cursor) -> None:
-    """ "2 handle loops", "6 big groups": a word that only describes what is counted."""
-    word = cursor.token
-    describes = word.kind is Kind.WORD and len(word.text) > 2 and word.text.isalpha()
-    counted = cursor.peek().text in _COUNTED or _chain_length_at(cursor, 1)
-    if describes and counted and not cursor.attempt(Cursor.stitch):
-        cursor.step()
-
-
-def _chain_length_at(cursor: Cursor, ahead: int) -> bool:
-    """Whether a chain with its length stands so many words further on: "ch-2"."""
-    dashed = cursor.peek(ahead + 1).kind is Kind.DASH
-    number = cursor.peek(ahead + 1 + dashed).kind is Kind.NUMBER
-    return cursor.peek(ahead).text in ("ch", "chain") and number
-
-
-def _article(cursor: Cursor) -> Amount | None:
-    """ "8 ch-3 sps and a ch-1 sp", "a half shell at each end", "20 pairs and a sc"."""
-    token = cursor.token
-    if token.text in ("a", "an") and cursor.at and _is_one_more(cursor):
-        cursor.step()
-        return Amount((1,), token.span)
-    if token.text not in ("a", "an") or cursor.peek().text not in ("ch", "single", "half"):
-        return None
-    cursor.step()
-    dashed = cursor.peek().kind is Kind.DASH  # "18 sc and a ch-3"
-    if cursor.is_word("ch") and not dashed and not _measured_space(cursor):
-        cursor.at -= 1
-        return None  # "15 tr, a ch 2 in every gap"
-    return Amount((1,), token.span)
-
-
-def _is_one_more(cursor: Cursor) -> bool:
-    """Whether a single stitch ends a count: "(20 pairs and a sc)"."""
-    at = cursor.at
-    before = cursor.tokens[at - 1].text
-    cursor.step()
-    single = before in ("and", "plus", "+") and cursor.stitch() is not None
-    single = single and _ends(cursor)
-    cursor.at = at
-    return single
-
-
-def _measured_space(cursor: Cursor) -> bool:
-    """Whether a space with its length stands here: "ch-2 sp"."""
-    at = cursor.at
-    measured = cursor.take_word("ch", "chain") and take_chain_length(cursor) is not None
-    dashed = cursor.at > at + 1 and cursor.tokens[at + 1].kind is Kind.DASH
-    alone = dashed and cursor.is_kind(Kind.CLOSE, Kind.STOP, Kind.END)  # "24 hdc + ch-6"
-    found = measured and (alone or cursor.is_word(*SPACE_NOUNS))
-    cursor.at = at
-    return found
-
-
-def _bare_space(cursor: Cursor) -> Amount | None:
-    """ "6 dc + ch-2 sp", "8 sc, ch-2": one of them, behind another figure."""
-    joined = cursor.at and cursor.tokens[cursor.at - 1]
-    listed = joined and joined.kind in (Kind.PLUS, Kind.COMMA)
-    if not joined or not (listed or joined.text == "and"):
-        return None
-    first = cursor.token
-    return Amount((1,), first.span) if _measured_space(cursor) else None
-
-
-def _own(cursor: Cursor) -> bool:
-    return cursor.token.text in cursor.own_words
-
-
-def _unit(cursor: Cursor) -> tuple[str | None, int | None]:
-    at = cursor.at
-    cursor.skip_lines()
-    if cursor.token.kind is not Kind.WORD:
-        cursor.at = at
-    token = cursor.token
-    if token.kind is Kind.NUMBER:  # "9 3-dc groups", "6 5-ch loops"
-        return _measured_unit(cursor)
-    if token.kind is not Kind.WORD:
-        ends = _ends(cursor) or _joins(cursor) or token.kind is Kind.COLON  # "(36: 24 sc,"
-        return ("st", None) if ends else (None, None)
-    if _goes_without_unit(cursor):
-        return "st", None
-    if token.text in ("ch", "chs", "chain", "chains", "underarm"):
-        return _chain_unit(cursor)
-    if token.text in STITCH_NOUNS and not _own(cursor):
-        cursor.step()
-        return "st", None
-    if token.text in SPACE_NOUNS:
-        cursor.step()
-        return "sp", None
-    stitch = cursor.stitch()
-    if stitch is not None:
-        return _in_stitches(cursor, stitch.id), None
-    several = token.text.removesuffix("s")
-    if several != token.text and several in cursor.own_words:  # "3 Vs"
-        cursor.step()
-        return several, None
-    return _other_unit(cursor)
-
-
-def _in_stitches(cursor: Cursor, name: str) -> str:
-    """The unit behind the name of a stitch: "3 dc-groups", "9 v-stitches"."""
-    dashed = cursor.take_kind(Kind.DASH)
-    if cursor.take_word(*GROUP_NOUNS):
-        return "group"
-    if dashed and cursor.is_kind(Kind.NUMBER):
-        cursor.at -= 1  # "50 sc - 10 on each side and 2 at each corner"
-    cursor.take_word(*STITCH_NOUNS)
-    return name
-
-
-def _goes_without_unit(cursor: Cursor) -> bool:
-    """ "(4, 5 and 6 blocks)" has one number a row; "4 between the markers" are stitches."""
-    goes_on = cursor.token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER
-    return goes_on or cursor.is_any(_BY_MARKERS)
-
-
-def _joins(cursor: Cursor) -> bool:
-    return cursor.token.kind in (Kind.COMMA, Kind.PLUS)
-
-
-def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
-    """Groups, rows, or a unit named nowhere else, which must close its bracket."""
-    if cursor.take_word("block", "blocks", "bl", "bls", "blk", "blks"):
-        return "block", None
-    if cursor.take_word("pair", "pairs"):
-        return "pair", None
-    if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
-        return "group", None
-    if cursor.take_word("halves"):  # "4 shells + 2 halves"
-        return "half group", None
-    if cursor.is_word(*_ROWS):
-        return cursor.step().text, None
-    headed = _head_of_own_name(cursor)
-    if headed:
-        cursor.step()
-        return headed, None
-    if cursor.is_word("in", "of", "turn", "join", "fasten"):
-        return ("st", None) if cursor.is_word("turn", "join", "fasten") else (None, None)
-    at = cursor.at
-    word = cursor.step().text
-    if word in _TURNING_POINTS and _ends(cursor):
-        return word, None
-    if (
-        cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
-        and len(word) > 2
-        and word not in _NO_UNITS
-    ):
-        return word, None
-    cursor.at = at
-    return None, None
-
-
-_TURNING_POINTS = frozenset("corner corners point points petal petals".split())
-"""What a motif has besides its stitches: "12 dc, 4 corners."."""
-
-
-def _head_of_own_name(cursor: Cursor) -> str:
-    """What some stitches of one's own are: "tile", of "edge tile" and "plain tile"."""
-    words = set(singular(cursor.token.text)) if cursor.token.kind is Kind.WORD else set()
-    heads = (
-        name[-1]
-        for named in cursor.own_words.values()
-        for name, _ in named
-        if len(name) > 1 and name[-1] in words
-    )
-    return next(heads, "")
-
-
-def _measured_unit(cursor: Cursor) -> tuple[str | None, int | None]:
-    at = cursor.at
-    value = cursor.step().value
-    cursor.take_kind(Kind.DASH)
-    if cursor.take_word("ch", "chain"):
-        cursor.take_kind(Kind.DASH)
-        if cursor.take_word(*SPACE_NOUNS):
-            return "sp", value
-    elif cursor.stitch() is not None:
-        cursor.take_kind(Kind.DASH)
-        if cursor.take_word(*GROUP_NOUNS, "shells", "shell", "fans", "fan"):
-            return "group", None
-    cursor.at = at
-    return None, None
-
-
-_WHERE_CHAINED = tuple(
-    f"{place}{s}" for place in ("corner", "underarm", "point", "handle") for s in ("", "s")
-)
-"""What chains are called by where they lie: "2 ch-4 underarms", "4 ch-2 corners"."""
-
-
-def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
-    cursor.take_word("underarm")
-    cursor.take_word("ch", "chs", "chain", "chains")
-    chains = None
-    at = cursor.at
-    dashed = cursor.take_kind(Kind.DASH)
-    by_size = False
-    if cursor.token.kind is Kind.NUMBER:
-        number = cursor.number()
-        by_size = number is not None and len(number.values) > 1
-        chains = number.values[0] if number is not None else None
-        cursor.take_kind(Kind.DASH)
-    else:
-        at = cursor.at
-    cursor.skip_lines()
-    if by_size and cursor.take_word(*SPACE_NOUNS):
-        return "sp", None  # "a ch-6 (7, 8) sp": of another length in each size
-    named = chains is not None and cursor.take_word(*_WHERE_CHAINED)
-    if cursor.take_word(*SPACE_NOUNS) or named:
-        return "sp", chains
-    if chains is not None and dashed and _ends(cursor):  # "44 sc, 2 ch-30"
-        return "sp", chains
-    if chains is not None:
-        cursor.at = at
-    if cursor.is_word("of") and cursor.peek().kind is Kind.NUMBER:
-        cursor.step()  # "2 underarm chs of 4"
-        cursor.number()
-        return "sp", None
-    return "ch", None

@@ -6,8 +6,8 @@ is told, and none is needed.
 
 from __future__ import annotations
 
-from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import Figure, Recall

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hookwright.notation.claims import read_figure
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reached import read_reached

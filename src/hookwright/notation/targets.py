@@ -6,9 +6,9 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.gaps import read_gap, take_gap
+from hookwright.notation.how_far import take_how_far
 from hookwright.notation.just_made import BEGUN_IN, take_just_closed, take_just_made
 from hookwright.notation.lexer import Kind
-from hookwright.notation.markers import read_up_to_marker
 from hookwright.notation.named_places import read_everything, read_named_place
 from hookwright.notation.other_edges import along_foundation, read_other_edge
 from hookwright.notation.place_words import (
@@ -16,7 +16,7 @@ from hookwright.notation.place_words import (
     SPACE_NOUNS,
     across,
 )
-from hookwright.notation.rows_below import names_row, read_depth, take_rows_below
+from hookwright.notation.rows_below import read_depth, take_rows_below
 from hookwright.notation.target_nouns import (
     TargetWords,
     is_unknown_noun,
@@ -24,7 +24,7 @@ from hookwright.notation.target_nouns import (
     take_noun,
 )
 from hookwright.notation.tree import Target, Which
-from hookwright.notation.vocabulary import standard_words
+from hookwright.notation.whose_place import take_whose
 from hookwright.source import Span
 
 _BACK_OF = Sayings((
@@ -289,47 +289,12 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun in ("sp", "corner", "ch") and cursor.take_any(BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
         target = replace(target, which=back)
-    target = _of_first_worked(cursor, _before_stitch(cursor, target))
-    target = _of_leg(cursor, target) or _of_group(cursor, _of_chains(cursor, target))
-    if target.noun == "tch" and target.of is not None:  # "2nd of the 3 ch of next loop"
-        target = replace(target, noun="ch", chains=None)
+    target = take_whose(cursor, target, read_target)
     target = take_rows_below(cursor, target, read_target)
     target = take_gap(cursor, target, read_target)
     target = _and_also(cursor, target)
-    target = _until(cursor, target)
-    target = _left_out(cursor, target)
+    target = take_how_far(cursor, target, read_target)
     return replace(target, span=cursor.span_from(start))
-
-
-_HOLDS = Sayings((
-    "that holds", "which holds", "holding", "that has", "with", "under", "below", "beneath",
-    "of", "at the base of", "at base of",
-))  # fmt: skip
-
-
-def _of_first_worked(cursor: Cursor, target: Target) -> Target:
-    """ "The ch that holds the first 2 dc": the chain that an oval was begun in."""
-    at = cursor.at
-    if target.noun == "ch" and target.ordinal is None and cursor.take_any(_HOLDS):
-        cursor.take_word("your", "those")
-        first = read_target(cursor)
-        named = first is not None and first.which is Which.FIRST
-        if first is not None and named and first.noun not in ("ch", "sp", "tch"):
-            return replace(target, which=Which.LAST)
-    cursor.at = at
-    return target
-
-
-def _before_stitch(cursor: Cursor, target: Target) -> Target:
-    """ "The space before next dc": between it and the stitch just worked."""
-    at = cursor.at
-    plain = target.noun == "sp" and target.chains is None and target.amount is None
-    if plain and target.which is Which.NEXT and cursor.take_phrase("just before", "before"):
-        beside = read_target(cursor)
-        if beside is not None and beside.which is Which.NEXT and beside.noun != "sp":
-            return replace(target, noun="gap", which=Which.SAME, of=beside)
-    cursor.at = at
-    return target
 
 
 def _same_as(cursor: Cursor, target: Target) -> None:
@@ -344,143 +309,6 @@ def _same_as(cursor: Cursor, target: Target) -> None:
         return
     if read_target(cursor) is None:
         cursor.at = at
-
-
-def _of_leg(cursor: Cursor, target: Target) -> Target | None:
-    """ "next 12 sts of first leg", "any st at the inside of leg 1"."""
-    at = cursor.at
-    if cursor.take_word("of", "on", "at", "along", "around", "round", "from"):
-        leg = read_named_place(cursor, cursor.at)
-        if leg is not None and leg.noun == "leg":
-            return replace(target, of=leg)
-    cursor.at = at
-    return None
-
-
-def _of_chains(cursor: Cursor, target: Target) -> Target:
-    """ "next loop of 5 ch", "space of ch 2": a space told by its chains behind it."""
-    at = cursor.at
-    if target.noun == "sp" and target.chains is None and cursor.take_word("of"):
-        cursor.take_word("the")
-        before = cursor.take_word(*CHAIN_NOUNS)
-        number = cursor.token.value if cursor.is_kind(Kind.NUMBER) else 0
-        if number > 0:
-            cursor.step()
-            if before or cursor.take_word(*CHAIN_NOUNS):
-                return replace(target, chains=number)
-    cursor.at = at
-    return target
-
-
-_BELOW_OR_HERE = Sayings((
-    "of the row below", "of row below", "of the previous row", "of previous row",
-    "of prev row", "of last row", "of the last row", "in the row below", "below it",
-    "of all", "of previous round", "of previous rnd", "of prev rnd",
-    "of the previous round", "from previous row", "of the rnd below",
-    "from the row below", "of the block below", "made", "of row", "of this round",
-    "of the corner", "of the point", "at the point", "at the corner",
-))  # fmt: skip
-
-
-def _of_group(cursor: Cursor, target: Target) -> Target:
-    at = cursor.at
-    if cursor.token.text in SPACE_NOUNS and _is_group(cursor, target):  # "next shell sp"
-        cursor.step()
-        return replace(target, noun="sp", of=None if target.amount else target)
-    base = read_named_place(cursor, at) if cursor.take_word("at") else None
-    if base is not None and base.noun == "base":  # "the st at base of 3 ch"
-        return base
-    cursor.at = at
-    middle = read_target(cursor) if cursor.take_any(_IN_THE_MIDDLE) else None
-    if middle is not None:
-        return replace(target, which=Which.CENTRE, of=middle)
-    cursor.at = at
-    if names_row(cursor) or cursor.take_any(_BELOW_OR_HERE):
-        return target
-    if _names_work_below(cursor):
-        return target
-    if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):
-        inner = read_target(cursor)
-        within = inner and _within(cursor, target, inner)
-        if within is not None:
-            return within
-    cursor.at = at
-    return target
-
-
-_IN_THE_MIDDLE = Sayings(
-    f"{lead} {the}{middle} of" for lead in ("in", "at") for the in ("the ", "")
-    for middle in ("middle", "centre", "center")
-)  # fmt: skip
-
-
-def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
-    """A place in what is named behind "of"; None where that is no such thing."""
-    chain = inner.noun in ("tch", "ch")
-    if target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST):
-        if chain and (target.noun == "ch" or (target.noun == "st" and target.ordinal)):
-            return replace(target, noun="tch", chains=inner.chains)
-        return replace(target, of=inner)
-    if _along_group(cursor, target, inner):
-        return replace(target, of=inner) if target.which is Which.EACH else target
-    if _is_space_of(target, inner):
-        return replace(target, noun="sp", of=inner)
-    if target.noun == "group" and inner.which is Which.NEXT:
-        return target  # "two pairs of dc", "next group of 3 dc"
-    if inner.noun == "tch" and target.noun in ("st", "ch"):
-        return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
-    return None
-
-
-_BELOW = Sayings((
-    "below", "from the row below", "from the last row", "from the previous row",
-    "of the row below", "of the last row", "of the previous row", "made before",
-))  # fmt: skip
-
-
-_ROW_NAMES = frozenset("row rnd round".split())
-
-
-def _names_work_below(cursor: Cursor) -> bool:
-    """ "of the tile below", "of the shell from Row 1": whose place it is, and where."""
-    at = cursor.at
-    whose = cursor.take_word("of") and cursor.take_word("the", "each", "every", "that")
-    older = cursor.take_word("old", "older", "previous", "earlier", "finished")
-    if whose and cursor.token.kind is Kind.WORD and cursor.token.text not in _ROW_NAMES:
-        cursor.step()
-        if cursor.take_any(_BELOW) or older:
-            return True
-        rows = cursor.take_word("from", "of", "in") and cursor.take_word(*_ROW_NAMES)
-        if rows and cursor.take_kind(Kind.NUMBER):
-            return True
-    cursor.at = at
-    return False
-
-
-def _along_group(cursor: Cursor, target: Target, group: Target) -> bool:
-    """ "each dc of next fan"; "next dc of the fan" is no more than the next one."""
-    if target.noun in ("sp", "gap", "corner", "ch", "tch") or target.amount is not None:
-        return False
-    return target.which in (Which.EACH, Which.NEXT) and _is_group(cursor, group)
-
-
-def _is_group(cursor: Cursor, target: Target) -> bool:
-    """Whether a noun names a group of stitches: of the trade, or of the pattern's own."""
-    return target.noun == "group" or any(
-        stitch.id == target.noun and stitch.family == "group"
-        for words in (cursor.own_words, standard_words())
-        for _, stitch in words.get(target.noun.split()[0], ())
-    )
-
-
-def _is_space_of(target: Target, inner: Target) -> bool:
-    """ "ch-2 sp of next shell", "ch-1 of each V", "space of the turning ch"."""
-    if inner.noun == "tch" and target.noun == "sp":
-        return target.which is Which.NEXT
-    named = inner.noun not in ("st", "sp", "ch", "tch")
-    return named and (
-        target.noun == "sp" or (target.noun == "tch" and target.chains is not None)
-    )
 
 
 def _and_also(cursor: Cursor, target: Target) -> Target:
@@ -562,85 +390,3 @@ def space_ahead(cursor: Cursor) -> bool:
     return cursor.token.text in ("ch", "chain") and any(
         cursor.peek(step).text in SPACE_NOUNS for step in (1, 2, 3)
     )
-
-
-_ALONG_SIDE = tuple(
-    f"{way} {side}"
-    for way in ("of", "along", "on", "down", "up")
-    for side in (
-        "the side",
-        "this side",
-        "that side",
-        "each side",
-        "this edge",
-        "each edge",
-    )
-)
-
-
-def _until(cursor: Cursor, target: Target) -> Target:
-    """ "each st to the last 2 sts", "to next ch-2 sp", "up to the last st"."""
-    if target.which is not Which.EACH or target.until is not None:
-        return target
-    at = cursor.at
-    cursor.skip_lines()
-    if cursor.take_phrase(*_ALONG_SIDE):
-        corner = Target("corner", Which.NEXT, cursor.span_from(at))
-        return replace(target, until=corner)
-    across(cursor)
-    cursor.skip_lines()
-    marker = read_up_to_marker(cursor)
-    if marker is not None:
-        return replace(target, until=marker)
-    if cursor.take_phrase(
-        "up to", "until", "to", "till", "til", "as far as", "up until", "down to"
-    ):
-        cursor.take_phrase(
-            "you reach", "you get to", "you come to", "within", "before", "there are"
-        )
-        begun = cursor.at
-        until = read_target(cursor)
-        if until is not None and _is_corner_stitch(cursor, begun, until):
-            until = replace(until, noun="corner")
-        if until is not None and (until.which is not Which.EACH):
-            left = cursor.take_phrase(
-                "are left", "is left", "remain", "remains", "left", "are reached"
-            )
-            if left and until.which is Which.NEXT:
-                until = replace(until, which=Which.LAST)
-            return replace(target, until=until)
-    cursor.at = at
-    return target
-
-
-def _is_corner_stitch(cursor: Cursor, start: int, target: Target) -> bool:
-    """ "(Each sc to) next corner sc": the stitch in which the fabric turns."""
-    plain = target.which is Which.NEXT and target.of is None and target.amount is None
-    if not plain or target.noun in ("sp", "ch", "tch", "gap", "group", "corner"):
-        return False
-    return any(token.text == "corner" for token in cursor.tokens[start : cursor.at])
-
-
-def _left_out(cursor: Cursor, target: Target) -> Target:
-    if target.which is not Which.EACH:
-        return target
-    at = cursor.at
-    across(cursor)
-    if cursor.take_phrase(
-        "except the last",
-        "except for the last",
-        "but the last",
-        "except last",
-        "excluding the last",
-        "leaving the last",
-        "save the last",
-        "save for the last",
-        "apart from the last",
-        "bar the last",
-        "other than the last",
-    ):
-        amount = cursor.number()
-        cursor.take_word("st", "sts", "stitch", "sp", "space")
-        return replace(target, left_out=(amount.at(0) if amount else 1) or 1)
-    cursor.at = at
-    return target

@@ -63,13 +63,11 @@ def read_open_length(cursor: Cursor) -> str:
     if cursor.token.text not in _OPEN and not cursor.is_phrase("throughout"):
         cursor.at = at
         return ""
-    words = []
-    while cursor.token.kind not in (
-        Kind.STOP,
-        Kind.END,
-        Kind.LINE,
-        Kind.SEMICOLON,
-        Kind.CLOSE,
-    ):
+    words, opened = [], 0
+    while cursor.token.kind not in _ENDS and (opened or not cursor.is_kind(Kind.CLOSE)):
+        opened += cursor.is_kind(Kind.OPEN) - cursor.is_kind(Kind.CLOSE)
         words.append(cursor.step().text)
     return " ".join(words)
+
+
+_ENDS = (Kind.STOP, Kind.END, Kind.LINE, Kind.SEMICOLON)

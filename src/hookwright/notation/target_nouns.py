@@ -59,7 +59,7 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         elif token.kind is Kind.NUMBER and _names_size_of_group(cursor, draft):
             cursor.step()
             cursor.take_kind(Kind.DASH)
-        elif token.kind in (Kind.NUMBER, Kind.OPEN) and draft.amount is None:
+        elif _may_be_amount(cursor) and draft.amount is None:
             if not _take_amount(cursor, draft):
                 return
         elif _joins_words(cursor, draft):
@@ -67,6 +67,12 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
         else:
             return
         draft.words += 1
+
+
+def _may_be_amount(cursor: Cursor) -> bool:
+    """A number, or a list with one a size: "(4, 6)", or "- (4, 6)" with none at first."""
+    dash = cursor.is_kind(Kind.DASH) and cursor.peek().kind is Kind.OPEN
+    return dash or cursor.is_kind(Kind.NUMBER, Kind.OPEN)
 
 
 def _take_ordinal(cursor: Cursor, draft: TargetWords) -> None:

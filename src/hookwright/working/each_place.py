@@ -36,6 +36,7 @@ from hookwright.working.gaps import only_gaps
 from hookwright.working.going import go_to
 from hookwright.working.hook import Hook, Wanted, come_round, is_stitch, passing
 from hookwright.working.making import Own, number_at, stack
+from hookwright.working.nodes import to_last
 from hookwright.working.sequence import Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
@@ -171,8 +172,7 @@ def _each_by_turns(node: Make, target: Target) -> Node:
         one = replace(one, target=None)
     times = Times(Often.ACROSS, node.span)
     if target.until is not None and target.until.which is Which.LAST:
-        amount = target.until.amount or Amount((1,), node.span)
-        times = Times(Often.TO_LAST, node.span, amount)
+        times = to_last(target.until, node.span)
     elif target.left_out:
         amount = Amount((target.left_out,), node.span)
         times = Times(Often.TO_LAST, node.span, amount, target.noun)
@@ -218,7 +218,9 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         come_round(hook)
         return hook.ahead, ()
     if until.which is Which.LAST:
-        return _but_for_last(hook, number_at(hook, until.amount) or 1)
+        spaces = until.noun == "sp" and bool(hook.left_spaces())
+        wanted = wanted_by(hook, replace(until, which=Which.NEXT)) if spaces else is_stitch
+        return _but_for_last(hook, number_at(hook, until.amount) or 1, wanted)
     if until.noun == "tch":
         found = ahead.seek(hook.ahead, ahead.is_beginning)
         if found is not None:
@@ -228,7 +230,7 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         )
         return cut or (hook.ahead, ())
     if until.noun == "corner" and _has_no_corners(hook):
-        return _but_for_last(hook, 1)
+        return _but_for_last(hook, 1, is_stitch)
     if until.noun == "corner" and _is_past_last_corner(hook):
         come_round(hook)  # to the corner that the round was begun in
         return hook.ahead, ()
@@ -258,16 +260,16 @@ def _is_past_last_corner(hook: Hook) -> bool:
     return ahead.seek_group(hook.ahead, is_corner) is None
 
 
-def _but_for_last(hook: Hook, number: int) -> tuple[Ahead, Ahead]:
-    """Everything up to the last so many stitches, and these."""
-    count = number_of(hook.ahead, is_stitch)
-    cut = cut_before(hook.ahead, max(0, count - number), is_stitch)
-    return _up_to_stitch(*cut) if cut else (hook.ahead, ())
+def _but_for_last(hook: Hook, number: int, wanted: Wanted) -> tuple[Ahead, Ahead]:
+    """Everything up to the last so many places of a kind, and these."""
+    count = number_of(hook.ahead, wanted)
+    cut = cut_before(hook.ahead, max(0, count - number), wanted)
+    return _up_to(*cut, wanted) if cut else (hook.ahead, ())
 
 
-def _up_to_stitch(region: Ahead, rest: Ahead) -> tuple[Ahead, Ahead]:
+def _up_to(region: Ahead, rest: Ahead, wanted: Wanted) -> tuple[Ahead, Ahead]:
     """The spaces before the first of "the last 2 sts" still belong to the region."""
-    found = ahead.seek(rest, is_stitch)
+    found = ahead.seek(rest, wanted)
     return (region, rest) if found is None else ((*region, *found.line), found.rest)
 
 

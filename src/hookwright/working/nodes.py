@@ -34,6 +34,7 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.source import Span
 from hookwright.working.conventions import Conventions
 from hookwright.working.corners import is_each_centre, is_one_centre
 from hookwright.working.hook import Effort
@@ -371,6 +372,12 @@ def up_to_its_begin(node: Repeat) -> Repeat:
     return replace(node, body=tuple(ended if one is last else one for one in node.body))
 
 
+def to_last(until: Target, span: Span) -> Times:
+    """How often something is worked that goes "to last st", "to last ch-1 sp"."""
+    noun = "sp" if until.noun == "sp" else "st"
+    return Times(Often.TO_LAST, span, until.amount or Amount((1,), span), noun)
+
+
 def each_place(node: InOnePlace, number: int | None) -> Node:
     """What is worked into one place, as a make for each of them."""
     target = replace(node.target, which=Which.NEXT, amount=None, until=None)
@@ -378,9 +385,7 @@ def each_place(node: InOnePlace, number: int | None) -> Node:
     if number is not None:
         times = Times(Often.TIMES, node.span, Amount((number,), node.span))
     elif node.target.until is not None and node.target.until.which is Which.LAST:
-        times = Times(
-            Often.TO_LAST, node.span, node.target.until.amount or Amount((1,), node.span)
-        )
+        times = to_last(node.target.until, node.span)
     elif node.target.left_out:
         times = Times(
             Often.TO_LAST,

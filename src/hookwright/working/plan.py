@@ -153,7 +153,7 @@ def _add_row(planner: Planner, row: RowText, following: int | None) -> None:
     if label is None:
         _add_unlabelled(planner, row, following)
         return
-    if not planner.is_for(label) or _only_finishes(row):
+    if not planner.is_for(label) or _only_finishes(row) or _is_left_out(planner, row):
         return
     numbers = _not_worked(planner.numbers(label), label, planner.last)
     if label.next_rows is not None:
@@ -256,6 +256,18 @@ def _is_counted(recall: Recall) -> bool:
     if recall.reached is not None:
         return True
     return len(recall.rows) > 1 and times is not None and times.amount is not None
+
+
+def _is_left_out(planner: Planner, row: RowText) -> bool:
+    """Whether every count of a row has a dash for the size: "(- (72, 80))"."""
+    amounts = [figure.amount for claim in row.claims for figure in claim.figures]
+    size, sizes = planner.size, len(planner.sizes)
+    left_out = bool(amounts) and all(
+        len(amount.values) == sizes > 1 and amount.values[size] is None
+        for amount in amounts
+    )
+    planner.differs = planner.differs or left_out
+    return left_out
 
 
 def _not_worked(numbers: tuple[int, ...], label: Label, last: int) -> tuple[int, ...]:

@@ -20,7 +20,8 @@ from hookwright.working.wanted import number_of, wanted_by
 def slip(hook: Hook, node: Make) -> None:
     """Works a slip stitch as what it is at this place in the row."""
     target = node.target
-    told = hook.task.conventions.slips_count and not hook.task.is_round
+    hooked = target is not None and target.from_hook
+    told = hook.task.conventions.slips_count and (hooked or not hook.task.is_round)
     counts = (
         hook.worked or told or hook.task.of_slips
     ) and not hook.task.conventions.loops_at_hook
@@ -33,12 +34,22 @@ def slip(hook: Hook, node: Make) -> None:
         )
     elif target is not None and target.from_hook and hook.chains > (target.ordinal or 0):
         _slip_down_chain(hook, node, target)
+    elif target is not None and target.from_hook and _is_from_start(hook):
+        from_hook(hook, target, node.span)
+        _slip_over(hook, node, 1, head, is_stitch)
     elif target is not None and target.from_hook and hook.worked:
         hook.emit(Stitch("picot", 0, (), ()), 1, node.span)
     elif target is None and not _ends_round(hook, node):
         _slip_over(hook, node, number_at(hook, node.amount) or 1, head, is_stitch)
     elif target is not None and not _joins(hook, target) and hook.inside is None:
         _slip_to(hook, node, target, head)
+
+
+def _is_from_start(hook: Hook) -> bool:
+    """Whether nothing is worked yet on a chain that lies ahead."""
+    front = ahead.take(hook.ahead)
+    on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
+    return on_chain and not hook.began
 
 
 def _slip_down_chain(hook: Hook, node: Make, target: Target) -> None:
@@ -114,7 +125,10 @@ def _emit(
     """Slip stitches; those before the first stitch of a round use nothing up yet."""
     made = onto(place, "sl st", heads, Into.BOTH_LOOPS)
     travels = hook.task.is_round and not hook.worked and not hook.task.of_slips
-    if travels and is_stitch(place):
+    hooked = (
+        node.target is not None and node.target.from_hook
+    )  # round a chain it is a stitch
+    if travels and not hooked and is_stitch(place):
         _leave_start(hook, place, number)
         made = replace(made, passes=0, places=0)
     hook.emit(made, number, node.span)

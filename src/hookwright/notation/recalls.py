@@ -3,6 +3,12 @@
 from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.form_pattern import (
+    FORMS_PATTERN,
+    pass_what_they_do,
+    repeats_them,
+    tells_how_often,
+)
 from hookwright.notation.how_many_rows import read_open_length, rows_for, rows_in_all
 from hookwright.notation.lexer import Kind
 from hookwright.notation.parts_recalled import NO_PART, read_of_part, read_part
@@ -312,6 +318,9 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
     cursor.take_word("the", "these", "those")
     if cursor.take_word("this", "that") and cursor.take_word(*ROW_WORDS):
         return _rest(cursor, (-1,), start)
+    begins = start == 0 or cursor.tokens[start - 1].kind in (Kind.STOP, Kind.LINE)
+    if begins and cursor.take_word("it") and tells_how_often(cursor):
+        return _rest(cursor, (-1,), start)  # "Repeat it 3 more times."
     if cursor.take_word("last", "previous", "prev", "above", "preceding", "these", "past"):
         amount = cursor.number()
         if cursor.take_word(*ROW_WORDS):
@@ -329,18 +338,6 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
 
 _OF_COLOUR = Sayings(("of colour", "of color", "of colours", "of colors", "of stripes"))
 """What says that only the order of the colours is told again."""
-
-
-_FORMS = Sayings((
-    *(
-        f"{verb} {the}{pattern}"
-        for verb in ("form", "forms", "make", "makes", "set", "sets", "establish",
-                     "establishes", "are", "make up", "form one")
-        for the in ("the ", "")
-        for pattern in ("pattern", "patt", "pat")
-    ),
-    "are repeated for pattern",
-))  # fmt: skip
 
 
 _AGAIN = Sayings((
@@ -367,7 +364,10 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
         return None
     at = cursor.at
     _pass_bracket(cursor)
-    if cursor.take_any(_FORMS):
+    if cursor.take_any(FORMS_PATTERN):
+        if repeats_them(cursor):
+            return _rest(cursor, rows, start)
+        pass_what_they_do(cursor)
         return Recall(rows, cursor.span_from(start), forms_pattern=True)
     cursor.at = at
     if cursor.take_any(_AGAIN) or numbered_times(cursor) or _times_behind_comma(cursor):

@@ -21,6 +21,7 @@ from hookwright.working.nodes import is_from_hook_node, works_in_ring
 from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Planner,
+    fill_up_to,
     keep,
     last_with,
     part_called,
@@ -79,6 +80,8 @@ def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
 
 def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
     """Rows worked again that are known by their numbers."""
+    if max(recall.rows, default=0) == planner.last + 1:  # "and all odd rows" may tell it
+        fill_up_to(planner, planner.last + 2)
     rows = _absolute(planner, row, recall)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]

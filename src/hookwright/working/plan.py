@@ -38,6 +38,7 @@ from hookwright.working.planner import (
     Done,
     Goal,
     Planner,
+    fill_up_to,
     keep,
     part_called,
     row_before,
@@ -294,24 +295,13 @@ def _release(planner: Planner, number: int | None) -> None:
     for waiting in sorted(planner.waiting):
         if number is None or waiting < number:
             step = planner.waiting.pop(waiting)
-            _fill(planner, waiting)
+            fill_up_to(planner, waiting)
             keep(planner, step)
     if number is not None:
-        _fill(planner, number)
+        fill_up_to(planner, number)
     elif planner.every:
         for n in range(planner.last + 1, min(planner.ends, MOST_ROWS) + 1):
-            _fill(planner, n + 1)
-
-
-def _fill(planner: Planner, number: int) -> None:
-    """Works "all odd rows" that stand between the last row and this one."""
-    for first, step in planner.every:
-        for n in range(planner.last + 1, min(number, planner.last + 50)):
-            label = step.text.label
-            if label is not None and label.until and n > label.until:
-                break
-            if n % 2 == first % 2 and n == planner.last + 1:
-                keep(planner, replace(step, number=n))
+            fill_up_to(planner, n + 1)
 
 
 def _step(

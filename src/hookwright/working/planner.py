@@ -117,6 +117,17 @@ def keep(planner: Planner, step: Step) -> None:
     planner.order.append(step.nodes)
 
 
+def fill_up_to(planner: Planner, number: int) -> None:
+    """Works "all odd rows" that stand between the last row and this one."""
+    for first, step in planner.every:
+        for n in range(planner.last + 1, min(number, planner.last + 50)):
+            label = step.text.label
+            if label is not None and label.until and n > label.until:
+                break
+            if n % 2 == first % 2 and n == planner.last + 1:
+                keep(planner, replace(step, number=n))
+
+
 def _of_every_size(claims: tuple[Claim, ...], sizes: int) -> tuple[Claim, ...]:
     """The counts that have a number for each size: with one lacking, none is certain."""
     return tuple(

@@ -80,7 +80,9 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
 _sayings = cache(Sayings)
 
 
-_AFTER_TIMES = (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
+_AFTER_TIMES = (
+    Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN, Kind.EQUALS
+)  # fmt: skip
 
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 

@@ -16,6 +16,7 @@ from hookwright.notation.asides import (
     read_number_again,
     read_number_so_far,
     read_where_begun,
+    read_where_hook_goes,
 )
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
@@ -276,6 +277,7 @@ _READERS: tuple[Phrase, ...] = (
     read_bare_claim,
     read_explanation,
     read_how_begun,
+    read_where_hook_goes,
     read_number_again,
     read_where_begun,
     read_motion_phrase,
@@ -301,53 +303,52 @@ _READERS: tuple[Phrase, ...] = (
 
 # A row that holds none of these words has no phrase of this kind: most rows have few kinds.
 _SIGNS: Mapping[Phrase, frozenset[str]] = {
-    read_number_along: ALONG_SIGNS,
-    **{
-        read: frozenset(words.split())
-        for read, words in {
-            read_seam: "through thru ends edges",
-            read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
-            read_explanation: "are is form forms become becomes lie lies were was stand stands "
-            "look looks",
-            read_row_of: "row rnd round",
-            read_number_again: "times time",
-            read_number_so_far: "all total altogether far",
-            read_where_begun: "beginning starting first from",
-            read_how_begun: "begin start",
-            read_said_repeat: "following",
-            read_said_of_chain: "that this it they these which that's it's",
-            read_said_aside: "skipped made go goes fall",
-            read_note: "note notes nb tip hint reminder",
-            read_evenly: "per each every evenly up down left right side sides slope selvedge "
-            "row end ends bottom lower foundation short long both either edge edges",
-            read_corner: "corner",
-            read_likewise: "same this so likewise",
-            read_unproven: "complete finish at evenly short tunisian entrelac",
-            read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
-            "straight without plain keep continue cont carry work working go crochet do",
-            read_same_way: "more fewer less extra additional add adding",
-            read_in_pattern: "pattern patt pat set established before given rows rnds rounds",
-            read_times_before: "x times",
-            read_times_alone: "times time x twice",
-            read_conditional: "if when where",
-            read_working_last: "last final ends end brings",
-            read_in_last: "last final",
-            read_explained: "work working place placing make making put putting hook go reach "
-            "dig",
-            read_last_gets: "gets takes has receives holds wants needs",
-            read_when_left: "when once soon",
-            read_motion_phrase: "loop loops lp lps",
-            read_ring: "ring loop circle mr mc",
-            read_slip_into_ring: "ring loop circle",
-            read_turn: "turn turning turned rotate to",
-            read_join: "ring circle join close joining closed closing joined ssj",
-            read_start_in: "from starting beginning begin start",
-            read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "
-            "carry keep again cont",
-            read_ending: "last final repeat rep omit omitting leaving ending end ends finish "
-            "finishing finishes",
-        }.items()
-    },
+    read: frozenset(words.split())
+    for read, words in {
+        read_seam: "through thru ends edges",
+        read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
+        read_explanation: "are is form forms become becomes lie lies were was stand stands "
+        "look looks",
+        read_row_of: "row rnd round",
+        read_number_again: "times time",
+        read_number_so_far: "all total altogether far",
+        read_where_begun: "beginning starting first from",
+        read_how_begun: "begin start",
+        read_where_hook_goes: "hook",
+        read_said_repeat: "following",
+        read_said_of_chain: "that this it they these which that's it's",
+        read_said_aside: "skipped made go goes fall",
+        read_note: "note notes nb tip hint reminder",
+        read_evenly: "per each every evenly up down left right side sides slope selvedge "
+        "row end ends bottom lower foundation short long both either edge edges",
+        read_number_along: " ".join(ALONG_SIGNS),
+        read_corner: "corner",
+        read_likewise: "same this so likewise",
+        read_unproven: "complete finish at evenly short tunisian entrelac",
+        read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
+        "straight without plain keep continue cont carry work working go crochet do",
+        read_same_way: "more fewer less extra additional add adding",
+        read_in_pattern: "pattern patt pat set established before given rows rnds rounds",
+        read_times_before: "x times",
+        read_times_alone: "times time x twice",
+        read_conditional: "if when where",
+        read_working_last: "last final ends end brings",
+        read_in_last: "last final",
+        read_explained: "work working place placing make making put putting hook go reach "
+        "dig",
+        read_last_gets: "gets takes has receives holds wants needs",
+        read_when_left: "when once soon",
+        read_motion_phrase: "loop loops lp lps",
+        read_ring: "ring loop circle mr mc",
+        read_slip_into_ring: "ring loop circle",
+        read_turn: "turn turning turned rotate to",
+        read_join: "ring circle join close joining closed closing joined ssj",
+        read_start_in: "from starting beginning begin start",
+        read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "
+        "carry keep again cont",
+        read_ending: "last final repeat rep omit omitting leaving ending end ends finish "
+        "finishing finishes",
+    }.items()
 }
 
 # The same of the words up to the next mark, where one of these stands in every such phrase.

@@ -53,8 +53,10 @@ def _equals_stitch(reader: Reader) -> bool:
     return False
 
 
-_COUNTS = frozenset("counts count is stands equals".split())
-_OF_ALL = frozenset("beginning beg start always never each every throughout".split())
+_COUNTS = frozenset("counts count is stands equals =".split())
+_OF_ALL = frozenset(
+    "beginning beg start always never each every throughout through".split()
+)
 _ENDS_CLAUSE = (Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.OPEN, Kind.LINE, Kind.END)
 
 

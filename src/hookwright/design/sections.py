@@ -43,7 +43,8 @@ _HEADINGS: dict[Holds, str] = {
     "abbrevs, standard abbreviations, abbreviation key, stitch list, stitches needed, "
     "stitches you need, stitches you will need, stitch key, abbreviations in us terms, "
     "abbreviations in uk terms, general abbreviations, common abbreviations",
-    Holds.SPECIAL_STITCHES: "special stitches, special stitch, special terms, "
+    Holds.SPECIAL_STITCHES: "special stitches, special stitch, special terms, special, "
+    "specials, special sts, special st, "
     "stitch guide, special abbreviations, stitch glossary, stitch definitions, "
     "special techniques, pattern stitch, pattern stitches, special stitch instructions, "
     "special instructions, special stitches used, stitch instructions, stitch patterns, "

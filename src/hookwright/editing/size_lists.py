@@ -34,8 +34,23 @@ def size_lists(manuscript: Manuscript) -> Iterator[Finding]:
 def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
     """Lists in the rows.
 
-    Numbers that stand in brackets alone may be anything: they are not looked at.
+    Numbers that stand in brackets alone may be anything, save in a text of such lists.
     """
+    found = list(_lists_of_rows(manuscript))
+    whole = sum(_stands_alone(manuscript, span) for _, _, span, n in found if n == sizes)
+    for part, row, span, numbers in found:
+        alone = _stands_alone(manuscript, span)
+        if numbers != sizes and (not alone or whole >= _FEWEST_ALONE):
+            words = " ".join(manuscript.source.slice(span).split())
+            yield _told(words, numbers, span, row, part, sizes)
+
+
+_FEWEST_ALONE = 3
+"""So many whole lists in brackets alone, "ch (52, 58, 64)", are a manner of writing."""
+
+
+def _lists_of_rows(manuscript: Manuscript) -> Iterator[tuple[str, RowText, Span, int]]:
+    """Every list with its part, its row, its place, and how many numbers it has."""
     lists: dict[object, list[Amount]] = {}  # rows written alike are looked at once
     for part in manuscript.pattern.parts:
         for row in part.rows:
@@ -43,11 +58,12 @@ def _in_rows(manuscript: Manuscript, sizes: int) -> Iterator[Finding]:
             if words not in lists:
                 lists[words] = list(lists_by_size(words))
             for amount in lists[words]:
-                alone = manuscript.source.slice(row.place(amount.span))[:1] in "([{"
-                numbers = len(amount.values)
-                if numbers != sizes and not alone:
-                    span = row.place(amount.span)
-                    yield _told(str(amount), numbers, span, row, part.name, sizes)
+                yield part.name, row, row.place(amount.span), len(amount.values)
+
+
+def _stands_alone(manuscript: Manuscript, span: Span) -> bool:
+    """Whether a list begins with its bracket: no number stands before it."""
+    return manuscript.source.slice(span)[:1] in "([{"
 
 
 def _told(

@@ -61,6 +61,22 @@ def read_explanation(reader: Reader) -> bool:
 _ANY_ONE = ("a", "an", "every", "each", "any")
 
 
+_HOOK_GOES = Sayings(
+    f"{lead} {whose} hook" for lead in ("put", "push") for whose in ("the", "your", "my")
+)
+
+
+def read_where_hook_goes(reader: Reader) -> bool:
+    """ "Put the hook down into the ch-1 sp of Rnd 2 and catch the ch": how it is made."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_any(_HOOK_GOES):
+        return False
+    while cursor.token.kind not in _STOPS and not cursor.is_kind(Kind.COMMA):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
+
+
 def read_how_begun(reader: Reader) -> bool:
     """ "Begin a solid mesh with ch 3, an open one with ch 5.": how it is done each time."""
     cursor = reader.cursor

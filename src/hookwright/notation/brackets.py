@@ -38,6 +38,7 @@ from hookwright.notation.tree import (
     Unread,
     Which,
 )
+from hookwright.notation.vocabulary import families_of
 from hookwright.notation.work import is_work
 from hookwright.source import Span
 
@@ -145,8 +146,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     told = _along_so_often(cursor)
     target = None if told else where_it_begins(reader, _place_after(reader))
     if target is not None:
-        reader.add(InOnePlace(body, target, cursor.span_from(at).to(span)))
-        _further_places(reader, body)
+        _put_in_place(reader, InOnePlace(body, target, cursor.span_from(at).to(span)), span)
         return
     cursor.at = at
     times_found = _repeated(cursor)
@@ -167,6 +167,14 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _put_in_place(reader: Reader, group: InOnePlace, bracket: Span) -> None:
+    """The group, in the place of the name that it spells out, and in further places."""
+    if _spells_out(reader, bracket):
+        reader.items.pop()
+    reader.add(group)
+    _further_places(reader, group.body)
 
 
 def _along_so_often(cursor: Cursor) -> bool:
@@ -263,6 +271,19 @@ def _spells_out_picot(inner: Reader, reader: Reader, span: Span) -> bool:
     if reader.text[last.span.end : span.start].strip():
         return False
     return bool(inner.items) and isinstance(inner.items[0], Chain)
+
+
+def _spells_out(reader: Reader, span: Span) -> bool:
+    """ "shell (5 dc) in next st", "puff (hdc3tog) in next sp": what the name stands for."""
+    last = reader.last()
+    if not isinstance(last, Make) or last.target is not None or last.amount is not None:
+        return False
+    if reader.text[last.span.end : span.start].strip():
+        return False
+    return bool(families_of(last.stitch, reader.cursor.own_words) & _SPELLED_OUT)
+
+
+_SPELLED_OUT = {"group", "cluster", "own"}
 
 
 def _tells_how(inner: Reader, reader: Reader, span: Span) -> bool:

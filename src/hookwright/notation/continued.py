@@ -70,7 +70,8 @@ def _begins_another(draft: Collected, opened: OpenRow, line: Line) -> bool:
     """Whether a line is a row of its own: its name tells it, or the end of the other."""
     if opened.label is None and _complete(draft, opened):  # without labels, rounds each
         return _is_instruction(draft, line)
-    return _is_named(draft.tokens_in(line)) and _is_closed(draft, opened)
+    tokens = draft.tokens_in(line)
+    return _is_named(tokens) and (_is_closed(draft, opened) or _turns_first(tokens))
 
 
 def _is_closed(draft: Collected, opened: OpenRow) -> bool:
@@ -187,6 +188,18 @@ def _is_named(tokens: list[Token]) -> bool:
     kinds = [token.kind for token in tokens[: _LONGEST_NAME + 1]]
     words = kinds.index(Kind.COLON) if Kind.COLON in kinds else 0
     return words > 0 and set(kinds[:words]) == {Kind.WORD} and len(tokens) > words + 1
+
+
+def _turns_first(tokens: list[Token]) -> bool:
+    """Whether the work behind a name begins a row: "Flap: Ch 1, turn, sc in ..."."""
+    kinds = [token.kind for token in tokens]
+    begins = kinds.index(Kind.COLON) + 1
+    words = [token.text for token in tokens[begins : begins + _BEGINNING]]
+    return "turn" in words and not {*words}.isdisjoint(("ch", "chain"))
+
+
+_BEGINNING = 5
+"""Within so many tokens a row tells its chain and its turn: "ch 1, turn"."""
 
 
 def _closes_round(draft: Collected, line: Line) -> bool:

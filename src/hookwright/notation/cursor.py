@@ -38,7 +38,9 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases in words
 _sayings = cache(Sayings)
 
 
-_AFTER_TIMES = (Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
+_AFTER_TIMES = (
+    Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN, Kind.EQUALS
+)  # fmt: skip
 
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 

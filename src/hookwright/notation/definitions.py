@@ -10,7 +10,7 @@ from hookwright.notation.bodies import as_crossed, as_listed
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import read_square_name
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import NEXT_WORDS, STITCH_NOUNS
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
 from hookwright.notation.tree import (
@@ -210,6 +210,7 @@ def _checked(words: list[str]) -> str:
         return ""
     if words[0] == "r" and len(words) > 1 and words[1].isdecimal():
         return ""  # "* R1: sc across": a row, in a list
+    words = _without_places(words)
     single = words[0] in ("st", "rs") and len(words) == 1
     begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
     if words[0] in _NOT_NAMES and not (single or begins):
@@ -217,6 +218,14 @@ def _checked(words: list[str]) -> str:
     if not _NEVER_IN_NAMES.isdisjoint(words):
         return ""
     return " ".join(word for word in words if word)
+
+
+def _without_places(words: list[str]) -> list[str]:
+    """ "Cable over 4 sts": how many it takes is no part of its name."""
+    over = words.index("over") if "over" in words[1:] else 0
+    behind = [word for word in words[over + 1 :] if word not in NEXT_WORDS]
+    counted = behind[:1] == [""] and {*behind[1:]} <= STITCH_NOUNS
+    return words[:over] if over and counted else words
 
 
 def _meaning(

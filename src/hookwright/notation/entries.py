@@ -11,7 +11,7 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.named_in_sentences import named_in_sentences
-from hookwright.notation.named_on_the_way import named_on_the_way
+from hookwright.notation.named_on_the_way import named_on_the_way, spelled_out
 from hookwright.notation.sections import Section, section_of
 from hookwright.notation.tree import Chain, Definition, Make
 from hookwright.notation.vocabulary import Phrases
@@ -32,7 +32,9 @@ def all_definitions(draft: Collected) -> list[Definition]:
                 seen.update(definition.names)
                 result.append(definition)
         for definition in chain(
-            named_on_the_way(draft, words), named_in_sentences(draft, words)
+            named_on_the_way(draft, words),
+            named_in_sentences(draft, words),
+            spelled_out(draft, words),
         ):
             if definition.names[0] not in seen:
                 seen.update(definition.names)

@@ -81,7 +81,7 @@ def _pass_adjective(cursor: Cursor) -> None:
     word = cursor.token
     describes = word.kind is Kind.WORD and len(word.text) > 2 and word.text.isalpha()
     counted = cursor.peek().text in _COUNTED or _chain_length_at(cursor, 1)
-    if describes and counted and not cursor.attempt(Cursor.stitch):
+    if describes and counted and word.text != "half" and not cursor.attempt(Cursor.stitch):
         cursor.step()
 
 

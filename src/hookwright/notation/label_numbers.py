@@ -197,7 +197,7 @@ _AFTER_SPELLED = (Kind.COLON, Kind.STOP, Kind.DASH, Kind.OPEN)
 def _number_by_size(cursor: Cursor, draft: LabelWords) -> list[int] | None:
     """A number, which may be a list with one a size; the first size's numbers are kept."""
     spelled = cursor.token.kind is Kind.NUMBER and cursor.token.spelled
-    if spelled and cursor.peek().kind not in _AFTER_SPELLED:
+    if spelled and cursor.peek().kind not in _AFTER_SPELLED and not _goes_on(cursor):
         return None
     amount = _plain_before_ranges(cursor) or _numbers_of_rows(cursor) or cursor.number()
     if amount is None:
@@ -206,6 +206,13 @@ def _number_by_size(cursor: Cursor, draft: LabelWords) -> list[int] | None:
         draft.by_size = tuple(() if v is None else (v,) for v in amount.values)
     value = amount.values[0]
     return [value] if value is not None else [max(v or 0 for v in amount.values)]
+
+
+def _goes_on(cursor: Cursor) -> bool:
+    """Whether another number in words follows: "Rows three to eight", "ten and eleven"."""
+    mark, further = cursor.peek(), cursor.peek(2)
+    joins = mark.text in ("to", "through", "and") or mark.kind in (Kind.COMMA, Kind.DASH)
+    return joins and further.kind is Kind.NUMBER and further.spelled
 
 
 def _numbers_of_rows(cursor: Cursor) -> Amount | None:

@@ -190,7 +190,11 @@ def _next_rows_label(cursor: Cursor) -> LabelWords | None:
 
 
 _NAME_ENDS = (Kind.COLON, Kind.OPEN)
-_AT_EDGE = ("edging", "border", "trim", "hem", "neckband", "armband", "collar", "brim")
+_ROWS_OF_THEIR_OWN = (
+    "edging", "border", "trim", "hem", "neckband", "armband", "collar", "brim", "divide",
+    "division", "split", "separation", "buttonhole", "buttonholes", "underarm", "underarms",
+)  # fmt: skip
+"""What a row is called by that its work follows: "Border: sc in each st", "Divide: ..."."""
 
 
 def _told_on_the_line(cursor: Cursor) -> bool:
@@ -222,7 +226,7 @@ _LENGTHS = frozenset("cm mm in inch inches".split())
 def _lone_name(cursor: Cursor) -> LabelWords | None:
     """ "Foundation:", "Base (Ink):", "Edging:": a row that is not called a row."""
     following = cursor.peek().kind
-    if cursor.is_word(*_AT_EDGE):
+    if cursor.is_word(*_ROWS_OF_THEIR_OWN):
         if not _told_on_the_line(cursor):
             return None
     elif not cursor.is_word("foundation", "base") or following not in _NAME_ENDS:

@@ -24,7 +24,7 @@ from hookwright.notation.tree import (
     Turn,
     Which,
 )
-from hookwright.notation.vocabulary import Phrases
+from hookwright.notation.vocabulary import Phrases, families_of
 from hookwright.source import Span
 
 _LEADS = Sayings(
@@ -62,6 +62,52 @@ def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
         definition = _named(draft, name, first, at, words)
         if definition is not None:
             yield definition
+
+
+def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
+    """A definition for "shell (2 dc, ch 2, 2 dc) in next st": later ones are like it."""
+    tokens = draft.tokens
+    for at in draft.marks[Kind.OPEN]:
+        name = _group_before(tokens, at)
+        if not name:
+            continue
+        closing = _closing(tokens, at)
+        if not closing or tokens[closing + 1].text not in ("in", "into"):
+            continue
+        end = Token(Kind.END, "", 0, tokens[closing].start, tokens[closing].start)
+        cursor = Cursor([*tokens[at + 1 : closing], end], own_words=words)
+        nodes, _ = read_row(cursor, draft.source.text)
+        bare = [n for n in nodes if isinstance(n, Chain) or _is_bare(n)]
+        if nodes and len(bare) == len(nodes):
+            span = Span(tokens[at + 1].start, tokens[closing].start)
+            body = tuple(bare)
+            heads = stitches_of(body)
+            yield Definition((name,), span, body, 1, heads, in_one_place=True)
+
+
+def _group_before(tokens: list[Token], at: int) -> str:
+    """The name of a group of stitches right before a bracket; "" where none stands."""
+    if at < 1 or tokens[at - 1].kind is not Kind.WORD:
+        return ""
+    word = tokens[at - 1].text
+    return word if "group" in families_of(word, {}) else ""
+
+
+def _closing(tokens: list[Token], at: int) -> int:
+    """Where a short bracket without others in it closes; 0 where it does not."""
+    for i in range(at + 1, min(at + _LONGEST_SPELLING, len(tokens) - 1)):
+        if tokens[i].kind is Kind.CLOSE:
+            return i
+        if tokens[i].kind in (Kind.OPEN, Kind.END, Kind.LINE):
+            return 0
+    return 0
+
+
+_LONGEST_SPELLING = 24  # tokens of "(2 dc, ch 2, 2 dc)" and the like
+
+
+def _is_bare(node: Node) -> bool:
+    return isinstance(node, Make) and node.target is None
 
 
 def name_in_bracket(tokens: list[Token]) -> str:

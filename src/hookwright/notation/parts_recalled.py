@@ -31,7 +31,8 @@ def read_part(cursor: Cursor, start: int) -> Recall | None:
         return None
     last = _last_row(cursor)
     rows = _up_to(last) if last is not None else _rows_of_it(cursor)
-    if not ends(cursor) and not (rows and _counts(cursor)):
+    counted = _counts(cursor) and (rows or cursor.peek().kind is Kind.NUMBER)
+    if not ends(cursor) and not counted:
         return None
     by_size = last if last is not None and len(set(last.values)) > 1 else None
     return Recall(rows, cursor.span_from(start), part=" ".join(words), ends=by_size)

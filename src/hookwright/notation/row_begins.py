@@ -18,7 +18,7 @@ from hookwright.notation.tree import Label
 from hookwright.notation.work import work_in
 from hookwright.regex import regex
 
-_WORK = frozenset("ch sc dc hdc tr htr rep repeat sl".split())
+_WORK = frozenset("ch sc dc hdc tr htr rep repeat sl inc dec mr".split())
 """Words of which one stands in a row of a table, and none in a table of colours."""
 
 
@@ -29,9 +29,10 @@ _FEWEST_STEPS = 2
 def numbered_steps(draft: Collected) -> bool:
     """Whether rows are told by bare numbers ("1. ", "2. ") and by nothing better.
 
-    Numbered notes are kept as such, unless there is nothing else that could be rows.
+    Numbered notes are kept as such, unless there is nothing else that could be rows; where
+    other rows are told better, only what counts on from 1 and is work is one of them.
     """
-    steps: list[int] = []
+    steps: list[tuple[Line, Label]] = []
     noted: list[int] = []
     better = within = 0
     notes = False
@@ -45,8 +46,11 @@ def numbered_steps(draft: Collected) -> bool:
         within += in_step
         if in_step or draft.label(bare, steps=False) is not None:
             better += 1
-        elif draft.label(bare, steps=True) is not None:
-            (noted if notes else steps).append(line.first)
+        elif (label := draft.label(bare, steps=True)) is not None:
+            if notes:
+                noted.append(line.first)
+            else:
+                steps.append((line, label))
         else:
             section = section_of(line.text)
             heads = is_heading(draft.tokens_in(line), unemphasised(line.text), marked=False)
@@ -54,8 +58,35 @@ def numbered_steps(draft: Collected) -> bool:
     draft.within_steps = within >= _FEWEST_STEPS
     if len(steps) < _FEWEST_STEPS and not better:
         return len(steps) + len(noted) >= _FEWEST_STEPS
+    if len(steps) <= better:
+        rows = _counted_on(draft, steps)
+        noted += [line.first for line, _ in steps if line.first not in rows]
+        draft.numbered_notes = frozenset(noted)
+        return bool(rows)
     draft.numbered_notes = frozenset(noted)
-    return _FEWEST_STEPS <= len(steps) > better
+    return len(steps) >= _FEWEST_STEPS
+
+
+def _counted_on(draft: Collected, steps: list[tuple[Line, Label]]) -> set[int]:
+    """Where the lines begin that count on from 1 and each of which tells work."""
+    rows: set[int] = set()
+    run: list[int] = []
+    last = 0
+    for line, label in steps:
+        works = not _WORK.isdisjoint(token.text for token in draft.tokens_in(line))
+        begins, follows = label.numbers[:1] == (1,), label.numbers[:1] == (last + 1,)
+        if not works or not (begins or follows):
+            run, last = [], 0
+            continue
+        run = [line.first] if begins else [*run, line.first]
+        last = label.numbers[-1]
+        if len(run) >= _FEWEST_COUNTED:
+            rows.update(run)
+    return rows
+
+
+_FEWEST_COUNTED = 3
+"""So many steps of work that count on are rows, though others are told better."""
 
 
 def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:

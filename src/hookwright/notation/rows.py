@@ -16,6 +16,7 @@ from hookwright.notation.asides import (
     read_number_again,
     read_number_so_far,
     read_where_begun,
+    read_where_hook_goes,
 )
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
@@ -275,6 +276,7 @@ _READERS: tuple[Phrase, ...] = (
     read_bare_claim,
     read_explanation,
     read_how_begun,
+    read_where_hook_goes,
     read_number_again,
     read_where_begun,
     read_motion_phrase,
@@ -311,6 +313,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_number_so_far: "all total altogether far",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
+        read_where_hook_goes: "hook",
         read_said_repeat: "following",
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes fall",

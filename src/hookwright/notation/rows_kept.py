@@ -3,14 +3,28 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from itertools import takewhile
 
 from msgspec.structs import replace
 
+from hookwright.notation.claims import read_claim
 from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rebuilding import moved
 from hookwright.notation.size_order import of_some_sizes
-from hookwright.notation.tree import Claim, FinishOff, Label, Node, RowText, Turn
+from hookwright.notation.tree import (
+    Amount,
+    Change,
+    Claim,
+    Evenly,
+    FinishOff,
+    Label,
+    Node,
+    Remark,
+    RowText,
+    Turn,
+)
 from hookwright.notation.unlabelled import lead_behind_end
 from hookwright.notation.work import work_in
 from hookwright.source import Span
@@ -33,6 +47,9 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
         nodes = (*lead, *nodes)
         draft.lead = None
     if opened.label is not None:
+        if not claims and all(isinstance(node, Remark) for node in nodes):
+            even, claims = _as_before(draft, opened, opened.label, at)
+            nodes = even or nodes
         own = opened.label.sizes
         _share_count(draft, opened.label, claims, at)
         nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)
@@ -44,6 +61,37 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
     if behind and not draft.rows:
         return  # it ends a row of the part before
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _as_before(
+    draft: Collected, opened: OpenRow, label: Label, at: int
+) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
+    """ "R4-6: 15": rounds that only their number tells go on as the one before them."""
+    if not label.is_round or not label.numbers or label.numbers[0] == 1:
+        return (), ()
+    claim = _only_count(draft, opened)
+    figures = claim.figures if claim is not None else ()
+    plain = len(figures) == 1 and figures[0].unit == "st" and figures[0].chains is None
+    if claim is None or not plain:
+        return (), ()
+    told = moved((claim,), -at)
+    span = told[0].span
+    return (Evenly(Amount((0,), span), Change.MORE, span, ""),), told
+
+
+def _only_count(draft: Collected, opened: OpenRow) -> Claim | None:
+    """The number that is all a line tells, in brackets or bare."""
+    line = list(takewhile(lambda t: t.kind is not Kind.LINE, draft.tokens_in(opened)))
+    for words in (line, line[1:-1]):
+        if not words:
+            continue
+        end = Token(Kind.END, "", 0, words[-1].end, words[-1].end)
+        cursor = Cursor([*words, end], 0, draft.own_words, max(1, len(draft.sizes)))
+        claim = read_claim(cursor)
+        cursor.take_kind(Kind.STOP)
+        if claim is not None and cursor.done():
+            return claim
+    return None
 
 
 def _start(token: Token) -> int:

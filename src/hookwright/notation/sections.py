@@ -34,6 +34,7 @@ _HEADINGS = {
     ),
     Section.WORDS: (
         "abbreviations", "special stitches", "special stitch", "special terms", "stitches",
+        "special", "specials", "special sts", "special st",
         "stitches used", "stitch guide", "uk terms used", "us terms used", "terms used",
         "stitch key", "special abbreviations", "abbreviations used", "stitch glossary",
         "terms", "uk terms", "us terms", "special stitch instructions",

@@ -289,6 +289,8 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun in ("sp", "corner", "ch") and cursor.take_any(BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side
         target = replace(target, which=back)
+    if target.noun == "st" and target.amount is None and cursor.take_any(BEGUN_IN):
+        target = replace(target, which=Which.SAME)
     target = take_whose(cursor, target, read_target)
     target = take_rows_below(cursor, target, read_target)
     target = take_gap(cursor, target, read_target)
@@ -384,9 +386,13 @@ def _listed_kinds(cursor: Cursor) -> list[Target]:
 
 
 def space_ahead(cursor: Cursor) -> bool:
-    """Whether a chain space is named here: "sp", "ch-2 sp"."""
+    """Whether a chain space is named here: "sp", "ch-2 sp", "2-ch sp"."""
     if cursor.token.text in SPACE_NOUNS:
         return True
+    if cursor.is_kind(Kind.NUMBER):
+        dashed = cursor.peek().kind is Kind.DASH
+        named = cursor.peek(1 + dashed).text in CHAIN_NOUNS
+        return named and cursor.peek(2 + dashed).text in SPACE_NOUNS
     return cursor.token.text in ("ch", "chain") and any(
         cursor.peek(step).text in SPACE_NOUNS for step in (1, 2, 3)
     )

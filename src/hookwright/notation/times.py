@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import across, is_chain_length
+from hookwright.notation.place_words import STITCH_NOUNS, across, is_chain_length
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Often, Target, Times, Which
 
@@ -135,7 +135,7 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     last = cursor.take_word("last", "final")
     amount = None if is_chain_length(cursor) else cursor.number()
     noun_at = cursor.at
-    target = read_target(cursor)
+    target = _what_is_left(cursor, counted=amount is not None)
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
         cursor.take_word("ones")
@@ -159,6 +159,21 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
         return Times(Often.TO_LAST, cursor.span_from(start), amount, noun)
     cursor.at = at
     return None
+
+
+def _what_is_left(cursor: Cursor, *, counted: bool) -> Target | None:
+    """What is told to be left; None where a number alone tells it.
+
+    In "repeat to last 2 dc in last 2" no comma stands before the stitch that is worked.
+    """
+    at = cursor.at
+    target = read_target(cursor)
+    stitch = cursor.at > at and cursor.tokens[at].text not in STITCH_NOUNS
+    placed = cursor.peek().text in ("last", "next", "each", "these", "those", "top")
+    if counted and stitch and cursor.is_word("in") and placed:
+        cursor.at = at
+        return None
+    return target
 
 
 def _is_at_edge(target: Target) -> bool:

@@ -103,6 +103,17 @@ def phrases(rows: Iterable[tuple[list[str], StitchWord]]) -> Phrases:
     }
 
 
+def families_of(name: str, own: Phrases) -> set[str]:
+    """The families of the stitches kept in the tree under a name, the pattern's own too."""
+    first = name.split(maxsplit=1)[0] if name else ""
+    return {
+        stitch.family
+        for words in (own, standard_words())
+        for _, stitch in words.get(first, ())
+        if stitch.id == name
+    }
+
+
 def singular(word: str) -> Iterable[str]:
     """A word and what it may be the plural of."""
     yield word

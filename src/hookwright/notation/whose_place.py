@@ -10,7 +10,7 @@ from hookwright.notation.named_places import read_named_place
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS
 from hookwright.notation.rows_below import names_row
 from hookwright.notation.tree import Target, Which
-from hookwright.notation.vocabulary import standard_words
+from hookwright.notation.vocabulary import families_of
 
 
 def take_whose(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
@@ -105,7 +105,7 @@ def _of_group(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     cursor.at = at
     if names_row(cursor) or cursor.take_any(_BELOW_OR_HERE):
         return target
-    if _names_work_below(cursor):
+    if _names_work_below(cursor) or _names_section(cursor):
         return target
     if cursor.take_word("of", "on") or (target.ordinal and cursor.take_word("in", "from")):
         inner = read(cursor)
@@ -165,6 +165,23 @@ def _names_work_below(cursor: Cursor) -> bool:
     return False
 
 
+_SECTIONS = Sayings(
+    f"{of} {the}{side}{section}"
+    for of in ("of", "on", "across", "along") for the in ("the ", "")
+    for side in ("", "left ", "right ", "first ", "second ")
+    for section in ("front", "back", "sleeve", "shoulder", "body", "yoke")
+)  # fmt: skip
+
+
+def _names_section(cursor: Cursor) -> bool:
+    """ "(Each st) of the front (to next sp)": the stitches lie there anyway."""
+    at = cursor.at
+    if cursor.take_any(_SECTIONS) and not cursor.is_word("loop", "loops", "lp", "lps"):
+        return True
+    cursor.at = at
+    return False
+
+
 def _along_group(cursor: Cursor, target: Target, group: Target) -> bool:
     """ "each dc of next fan"; "next dc of the fan" is no more than the next one."""
     if target.noun in ("sp", "gap", "corner", "ch", "tch") or target.amount is not None:
@@ -174,11 +191,8 @@ def _along_group(cursor: Cursor, target: Target, group: Target) -> bool:
 
 def _is_group(cursor: Cursor, target: Target) -> bool:
     """Whether a noun names a group of stitches: of the trade, or of the pattern's own."""
-    return target.noun == "group" or any(
-        stitch.id == target.noun and stitch.family == "group"
-        for words in (cursor.own_words, standard_words())
-        for _, stitch in words.get(target.noun.split()[0], ())
-    )
+    families = families_of(target.noun, cursor.own_words)
+    return target.noun == "group" or "group" in families
 
 
 def _is_space_of(target: Target, inner: Target) -> bool:

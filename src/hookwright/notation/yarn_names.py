@@ -47,6 +47,9 @@ def _listed(line: str) -> list[str]:
     beside = _BESIDE.findall(line) if of_yarns else []
     if len(beside) > 1:  # "Yarn A navy, B mustard"
         return beside
+    bracketed = [pair for pair in _bracketed(line) if not _is_no_yarn(pair[1])]
+    if len(bracketed) > 1:
+        return [word for letter, name in bracketed for word in (letter, *name.split())]
     if not _ANY_LETTER.search(line):
         return []
     plain = [pair for pair in _PLAIN_LETTER.findall(line) if not _is_stitch(pair[1])]
@@ -57,6 +60,26 @@ def _listed(line: str) -> list[str]:
     if not of_yarns and not (len(named) > 1 and named[0] in ("A", "MC")):
         return []
     return [word for pair in found for word in pair if word]
+
+
+def _bracketed(line: str) -> list[tuple[str, str]]:
+    """ "L (linen), T (teal)", "linen (L) and teal (T)": each letter with its name."""
+    if "(" not in line:
+        return []
+    before = _LETTER_FIRST.findall(line)
+    return before or [(letter, name) for name, letter in _NAME_FIRST.findall(line)]
+
+
+_LETTER_FIRST = regex(r"(?<![\w'])([A-Z])[ \t]*\(([a-z]{3,}(?:[ \t][a-z]{3,})?)\)")
+_NAME_FIRST = regex(r"\b([a-z]{3,})[ \t]*\(([A-Z])\)")
+
+
+def _is_no_yarn(words: str) -> bool:
+    """Whether a letter is short for a stitch or a size: "M (medium)"."""
+    return _is_stitch(words) or not _SIZE_WORDS.isdisjoint(words.split())
+
+
+_SIZE_WORDS = frozenset("small medium large extra baby child teen adult woman man".split())
 
 
 def _is_of_yarns(line: str) -> bool:

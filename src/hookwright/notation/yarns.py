@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import PREPOSITIONS
+from hookwright.notation.place_words import PREPOSITIONS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
+from hookwright.notation.unnamed import UNNAMED
 from hookwright.source import Span
 
 
@@ -32,7 +33,8 @@ def read_yarn(reader: Reader) -> bool:
                 target = None
             if lead in _OF_WORK and target is None and _follows_work(reader, start):
                 return _of_last(reader, Yarn(name, cursor.span_from(start)))
-            return reader.add(Yarn(name, cursor.span_from(start), target, standing))
+            reader.add(Yarn(name, cursor.span_from(start), target, standing))
+            return target is not None or bool(standing) or _bare_run(reader)
     cursor.at = start
     return _hook_words(reader, start)
 
@@ -73,12 +75,26 @@ def read_bare_yarn(reader: Reader) -> bool:
     behind = _follows_work(reader, start)
     ahead = cursor.is_kind(Kind.NUMBER, Kind.COLON) or cursor.stitch_at() is not None
     ahead = ahead or cursor.is_word("as", "rep", "repeat")  # "R3-4 B as R2"
+    ahead = ahead or (cursor.is_kind(Kind.COMMA) and cursor.peek().kind is Kind.NUMBER)
     if not name or not (_ended(cursor) if behind else ahead):
         cursor.at = start
         return False
     cursor.take_kind(Kind.COLON)
     yarn = Yarn(name, cursor.span_from(start))
-    return _of_last(reader, yarn) if behind else reader.add(yarn)
+    return _of_last(reader, yarn) if behind else reader.add(yarn) and _bare_run(reader)
+
+
+def _bare_run(reader: Reader) -> bool:
+    """ "A 7, B 1", "with A 7 sts": a number alone is of the stitch that is worked."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    amount = cursor.number()
+    cursor.take_word(*STITCH_NOUNS)
+    if amount is None or not _ended(cursor):
+        cursor.at = start
+        return True
+    return reader.add(Make(UNNAMED, amount.span, amount))
 
 
 def _number_in_yarn(reader: Reader) -> bool:
@@ -94,7 +110,7 @@ def _number_in_yarn(reader: Reader) -> bool:
         return False
     span = cursor.span_from(start)
     reader.add(Yarn(name, Span(amount.span.end, span.end)))
-    return reader.add(Make("st", amount.span, amount))
+    return reader.add(Make(UNNAMED, amount.span, amount))
 
 
 def _ended(cursor: Cursor) -> bool:

@@ -19,7 +19,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 from hookwright.working import ahead
-from hookwright.working.ahead import Ahead
+from hookwright.working.ahead import Ahead, Passed
 from hookwright.working.conventions import Choice
 from hookwright.working.corner_spaces import corner_space
 from hookwright.working.corners import (
@@ -240,11 +240,27 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
             return _difference(hook.ahead, trial)
         come_round(hook)
         return hook.ahead, ()
-    found = ahead.seek(hook.ahead, wanted_by(hook, until))
+    found = _next_one(hook, wanted_by(hook, until))
     if found is not None:
+        hook.stopped = found.rest
         return found.line, found.rest
     come_round(hook)
     return hook.ahead, ()
+
+
+def _next_one(hook: Hook, wanted: Wanted) -> Passed | None:
+    """Up to the next wanted place.
+
+    "Sc in each st to next sp, skip all sts to next sp": where the row has come to a space
+    in this way and not worked into it, the next one is a further one.
+    """
+    front = ahead.take(hook.ahead)
+    if front and hook.stopped == hook.ahead and is_space(front.place):
+        further = ahead.seek(front.rest, wanted)
+        if further is not None:
+            line = (Run(front.place, front.number), *further.line)
+            return Passed(line, further.rest)
+    return ahead.seek(hook.ahead, wanted)
 
 
 def _has_no_corners(hook: Hook) -> bool:

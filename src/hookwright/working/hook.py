@@ -191,6 +191,7 @@ class Hook(Struct):
         begun_in: The space that a round begins in.
         come_round: How many places from before the first stitch have come ahead.
         worked_spaces: Whether a space has been worked into.
+        stopped: What lay ahead where "each st to next sp" stopped, the space in front.
         skipped: Whether places have been passed by word.
         came_under: Whether a border has come to the underside of the foundation.
         cut_short: Whether the last repeat ends without the skip or chain nobody says.
@@ -240,6 +241,7 @@ class Hook(Struct):
     start_free: bool = False
     begun_in: Place | None = None
     come_round: Count = 0
+    stopped: Ahead = ()
 
     def edge_holds(self, wanted: Wanted) -> bool:
         """Whether a wanted place lies anywhere along the whole edge."""

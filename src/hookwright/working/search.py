@@ -242,6 +242,7 @@ class Search(Struct):
             or goes_round_garment(state, step, rest)
             or (chain is None and goes_on_unknown(state, step))
             or was_open_before(state, step)
+            or (chain is None and self._goes_round_unknown(state, step, rest))
         )
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
@@ -312,6 +313,12 @@ class Search(Struct):
                 state, step, round_opening(nodes, opening), edge
             )
         ]
+
+    @staticmethod
+    def _goes_round_unknown(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+        """Whether a part goes round an opening that no row at hand has left."""
+        begins = begins_part(state, step) and not state.openings
+        return begins and state.edge is not NOTHING and goes_round_opening(nodes)
 
     def _round_legs(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
         """The readings of a round that joins two legs, the last of which is on the hook."""

@@ -311,13 +311,21 @@ def _answers(
     if any(_is_kind_of(unit, name) for name in tally.groups):
         return [_groups_called(unit, tally.groups)]
     if unit.startswith("half "):
-        made = halves(unit.removeprefix("half "), tally.edge.line)
-        return [made] if made else None
+        return _halves(unit.removeprefix("half "), tally)
     if unit == "picot":
         return _in_stitches(tally)
     if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
         return None
     return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
+
+
+def _halves(unit: str, tally: Tally) -> list[Count] | None:
+    """ "9 shells, 2 half shells"; "6 loops, 2 half loops", which have fewer chains."""
+    if unit == "sp":
+        whole = max(tally.lengths, default=0)
+        return [sum(number for chains, number in tally.lengths.items() if chains < whole)]
+    made = halves(unit, tally.edge.line)
+    return [made] if made else None
 
 
 def _joined_petals(unit: str, tally: Tally) -> Iterator[Count]:

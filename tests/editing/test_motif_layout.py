@@ -6,7 +6,9 @@ from hookwright.checking import check
 from hookwright.source import Source
 
 
-def told(size: str = "45 cm x 60 cm", make: str = "12", joined: str = "4 rows of 3") -> list[str]:
+def told(
+    size: str = "45 cm x 60 cm", make: str = "12", joined: str = "4 rows of 3"
+) -> list[str]:
     text = (
         f"US terms. htr is not used; half double crochet (hdc) is.\n\nFinished size: {size}\n"
         f"Each square: 15 cm x 15 cm\n\nSquare (make {make})\n"
@@ -24,7 +26,9 @@ def test_motifs_that_fit_their_layout_are_right(joined: str, make: str) -> None:
 
 def test_too_few_motifs_are_told_once() -> None:
     assert told(make="10") == ["4 rows of 3 are 12 motifs but 10 are made."]
-    assert told(make="20") == ["4 rows of 3 are 12 motifs, or 24 for two sides, but 20 are made."]
+    assert told(make="20") == [
+        "4 rows of 3 are 12 motifs, or 24 for two sides, but 20 are made."
+    ]
 
 
 def test_motifs_of_each_of_several_are_not_all() -> None:

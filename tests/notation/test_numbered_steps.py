@@ -14,7 +14,11 @@ STEPS = """UK terms. ch, chain; dc, double crochet; ss, slip stitch.
 
 def test_a_step_is_named_by_the_rows_it_tells() -> None:
     lines = checked(STEPS).lines
-    assert [line.printed for line in lines] == ["1st round", "2nd round", "3rd to 5th rounds"]
+    assert [line.printed for line in lines] == [
+        "1st round",
+        "2nd round",
+        "3rd to 5th rounds",
+    ]
     assert lines[-1].stitches == (12,)
 
 

@@ -71,6 +71,10 @@ def test_terms_are_told_with_stops_and_by_a_verb(said: str, terms: str) -> None:
     assert (pattern.terms, pattern.terms_said) == (terms, True)
 
 
-@pytest.mark.parametrize("said", ["Let us u. s", "Write to us.", "Stitches told by us: all"])
+@pytest.mark.parametrize(
+    "said", ["Let us u. s", "Write to us.", "Stitches told by us: all"]
+)
 def test_us_may_be_ourselves(said: str) -> None:
-    assert not read_pattern(Source(f"{said}\n\nRnd 1: 6 dc in ring. (6)\n")).pattern.terms_said
+    assert not read_pattern(
+        Source(f"{said}\n\nRnd 1: 6 dc in ring. (6)\n")
+    ).pattern.terms_said

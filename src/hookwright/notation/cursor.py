@@ -22,17 +22,59 @@ from hookwright.notation.vocabulary import (
 from hookwright.source import Span
 
 
-class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases in words
+class _Branch(Struct):
+    """Words in a row that begin some phrases.
+
+    Attributes:
+        number: The first phrase that they are the whole of; `_NONE` for none.
+        further: What the phrases go on with, by the next word.
+    """
+
+    number: int
+    further: dict[str, _Branch]
+
+    def add(self, number: int, words: str) -> None:
+        """Keep a phrase that goes on with some words."""
+        at = self
+        for word in words.split():
+            branch = at.further.get(word)
+            if branch is None:
+                branch = at.further[word] = _Branch(_NONE, {})
+            at = branch
+        at.number = min(at.number, number)
+
+
+_NONE = 1 << 30
+
+
+class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their words
     """Phrases that say one thing; of two that begin alike the first is taken."""
 
     @cached_property
-    def by_first_word(self) -> Mapping[str, list[tuple[str, ...]]]:
-        """The phrases in words, by their first: most of them need not be looked at."""
-        index: dict[str, list[tuple[str, ...]]] = {}
-        for phrase in self:
-            words = tuple(phrase.split())
-            index.setdefault(words[0], []).append(words)
+    def by_first_word(self) -> Mapping[str, list[tuple[int, str]]]:
+        """The phrases by their first word: their numbers, and all their words."""
+        index: dict[str, list[tuple[int, str]]] = {}
+        for number, phrase in enumerate(self):
+            index.setdefault(phrase.split(None, 1)[0], []).append((number, phrase))
         return index
+
+    @cached_property
+    def _begun(self) -> dict[str, _Branch | None]:
+        """The phrases that begin with a word, for the words met so far."""
+        return {}
+
+    def begun_with(self, word: str) -> _Branch | None:
+        """The phrases that begin with a word; most of them need not be looked at."""
+        if word in self._begun:
+            return self._begun[word]
+        phrases = self.by_first_word.get(word)
+        branch = None
+        if phrases:
+            root = _Branch(_NONE, {})
+            for number, phrase in phrases:
+                root.add(number, phrase)
+            branch = self._begun[word] = root.further[word]
+        return branch
 
 
 _sayings = cache(Sayings)
@@ -121,17 +163,23 @@ class Cursor(Struct):
 
     def take_any(self, sayings: Sayings) -> bool:
         """Take the first of many phrases that stands here."""
+        tokens = self.tokens
         at = self.at
-        token = self.tokens[at]
-        while token.kind is Kind.LINE:
+        while tokens[at].kind is Kind.LINE:
             at += 1
-            token = self.tokens[at]
-        for words in sayings.by_first_word.get(token.text, ()):
-            taken = self._length_of(words)
-            if taken:
-                self.at += taken
-                return True
-        return False
+        branch = sayings.begun_with(tokens[at].text)
+        first = _NONE
+        while branch is not None:
+            at += 1
+            if branch.number < first:
+                first = branch.number
+                self.at = at
+            if not branch.further:
+                break
+            while tokens[at].kind is Kind.LINE:
+                at += 1
+            branch = branch.further.get(tokens[at].text)
+        return first < _NONE
 
     def is_any(self, sayings: Sayings) -> bool:
         """Whether one of many phrases stands here."""

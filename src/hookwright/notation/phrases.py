@@ -144,7 +144,8 @@ def read_ring(reader: Reader) -> bool:
     cursor.take_word("make", "work", "start", "begin", "into", "in", "form", "using")
     cursor.take_word("with", "in", "into")
     cursor.take_word("a", "an", "the")
-    if not cursor.take_any(_RINGS):
+    is_yarn = cursor.is_word("mc") and "mc" in reader.yarns  # the main colour
+    if is_yarn or not cursor.take_any(_RINGS):
         cursor.at = start
         return False
     place = Target("ring", Which.SAME, cursor.span_from(start))

@@ -66,7 +66,7 @@ from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
 from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
-from hookwright.notation.spread import read_evenly
+from hookwright.notation.spread import ALONG_SIGNS, read_evenly, read_number_along
 from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.told_last import (
@@ -257,6 +257,7 @@ _READERS: tuple[Phrase, ...] = (
     read_joined_to_piece,
     read_seam,
     read_evenly,
+    read_number_along,
     read_times_before,
     read_in_pattern,
     read_further_rounds,
@@ -320,6 +321,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_note: "note notes nb tip hint reminder",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
+        read_number_along: " ".join(ALONG_SIGNS),
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",

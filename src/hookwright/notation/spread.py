@@ -38,14 +38,19 @@ _EACH_ROUND = Sayings(
 
 def read_evenly(reader: Reader) -> bool:
     """A number of stitches, more or fewer or in all, with the word "evenly"."""
-    cursor = reader.cursor
-    start = cursor.at
-    found = _evenly(cursor)
+    start = reader.cursor.at
+    return _kept(reader, _evenly(reader.cursor), start)
+
+
+def read_number_along(reader: Reader) -> bool:
+    """Stitches along an edge, with their number behind the word "evenly"."""
+    start = reader.cursor.at
+    return _kept(reader, _number_along(reader), start)
+
+
+def _kept(reader: Reader, found: Evenly | None, start: int) -> bool:
     if found is None:
-        cursor.at = start
-        found = _number_along(reader)
-    if found is None:
-        cursor.at = start
+        reader.cursor.at = start
         return False
     return reader.add(found)
 
@@ -76,12 +81,14 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         return told
     cursor.take_word("work", "working", "make", "making", "place", "placing", "with")
     amount = cursor.number()
+    if amount is None:
+        return None
     verb = change is not Change.TOTAL
-    if amount is not None and not verb:
+    if not verb:
         change = _change(cursor, _MORE_OF, _FEWER_OF)
-    named = amount is not None and change is Change.TOTAL
+    named = change is Change.TOTAL
     stitch = cursor.stitch() if named else _changed_stitch(cursor)
-    if amount is None or (stitch is None and change is Change.TOTAL):
+    if stitch is None and named:
         return None
     if stitch is not None and change is Change.TOTAL and stitch.legs > 1:
         amount, change = _fewer_by(amount, stitch.legs - 1), Change.FEWER
@@ -278,6 +285,8 @@ _CHAINED = Sayings(
 _OPENINGS = frozenset(
     "slit hole opening armhole neckline neck thumbhole armholes thumb gap".split()
 )
+ALONG_SIGNS = _SIDES | _OPENINGS | _ENDS | {"foundation", "starting", "beginning"}
+"""Words of which one is in all that names an edge to work along."""
 _SIDE_WORDS = frozenset(
     "the a each this that other second first left right short long next row selvedge "
     "straight same opposite front back center centre bottom lower foundation".split()

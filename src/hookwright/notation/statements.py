@@ -45,8 +45,14 @@ def statements_in(tokens: list[Token]) -> Iterator[Statement]:
 
 
 def _neither(tokens: list[Token]) -> Iterator[list[Token]]:
-    """ "The turning ch never counts, and neither do the 2 ch skipped" says two things."""
+    """ "The turning ch never counts, and neither do the 2 ch skipped" says two things.
+
+    So does "except the ch 3 of Row 7, which is a dc", of a chain that it gives a length.
+    """
     at = next((i for i, token in enumerate(tokens) if token.text in ("neither", "nor")), 0)
+    other = next((i for i, token in enumerate(tokens) if token.text == "except"), 0)
+    if other and not at and _chain_length(tokens[other:]) is not None:
+        at = other
     yield tokens[:at] or tokens
     if at:
         yield tokens[at:]

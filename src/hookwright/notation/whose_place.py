@@ -45,7 +45,8 @@ def _of_first_worked(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
 def _before_stitch(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     """ "The space before next dc": between it and the stitch just worked."""
     at = cursor.at
-    plain = target.noun == "sp" and target.chains is None and target.amount is None
+    plain = target.noun in ("sp", "gap") and target.of is None
+    plain = plain and target.chains is None and target.amount is None
     if plain and target.which is Which.NEXT and cursor.take_phrase("just before", "before"):
         beside = read(cursor)
         if beside is not None and beside.which is Which.NEXT and beside.noun != "sp":

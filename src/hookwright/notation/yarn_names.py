@@ -149,6 +149,10 @@ def _may_be_of_table(line: str) -> bool:
     return ends and not marked and any(map(str.isdecimal, line))
 
 
+_MAIN_AND_CONTRAST = frozenset(("mc", "cc"))
+"""Named one against the other: where one of them is a yarn, so is the other."""
+
+
 def yarn_names(draft: Collected) -> frozenset[str]:
     """Names of yarns and colours, lower case, from where they are put to use or listed."""
     names: set[str] = set()
@@ -166,4 +170,6 @@ def yarn_names(draft: Collected) -> frozenset[str]:
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:
         names.update(word.lower() for word in _listed(line.text))
+    if not names.isdisjoint(_MAIN_AND_CONTRAST):
+        names |= _MAIN_AND_CONTRAST & draft.words
     return frozenset(names - _NO_YARNS)

@@ -234,7 +234,19 @@ def _replaced(
     before.tail_replaces = tail.replaces is None
     for drop in _drops(node, tail, min(most, 5)):
         if drop >= least:
-            yield _worked(_worked(before, _cut(node, drop, tail), work), tail.body, work)
+            told = _in_its_place(tail, node.body[-drop])
+            yield _worked(_worked(before, _cut(node, drop, tail), work), told, work)
+
+
+def _in_its_place(tail: Tail, dropped: Node) -> tuple[Node, ...]:
+    """What a tail works: "3 dc instead of 5" of "5 dc in next sc" go into that sc too."""
+    made = tail.body[0] if tail.dropped and len(tail.body) == 1 else None
+    if not isinstance(made, Make) or not isinstance(dropped, Make) or made.target:
+        return tail.body
+    several_in_one = dropped.target and dropped.amount and not dropped.target.amount
+    if not several_in_one or made.stitch != dropped.stitch:
+        return tail.body
+    return (replace(made, target=dropped.target),)
 
 
 def _cut(node: Repeat, drop: int, tail: Tail) -> tuple[Node, ...]:

@@ -267,11 +267,13 @@ class Search(Struct):
             for reading in self._row_readings(state, step, rest, edge)
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
-        own = chain or told.in_ring or told.round_opening
-        layered = any(getattr(n, "loop", "") == "layers" for n in nested(rest))
-        layered = layered and all(t.noun != "corner" for t in placed_in(rest))
-        on_several = not (own or layered) and self._is_on_several(state, step)
-        if on_several and not any(map(is_closed, read)):
+        own = (
+            chain
+            or told.in_ring
+            or told.round_opening
+            or not self._is_on_several(state, step)
+        )
+        if not own and not any(map(is_closed, read)) and not _is_layered(rest):
             return [self._open(state, step)]
         return read
 
@@ -656,6 +658,12 @@ class Search(Struct):
 
 
 _LOOSE = frozenset({Choice.LOOSE_NOUNS, Choice.OTHERS_AMONG})
+
+
+def _is_layered(nodes: Sequence[Node]) -> bool:
+    """Whether pieces are joined by working through both of them, not in their corners."""
+    layered = any(getattr(node, "loop", "") == "layers" for node in nested(nodes))
+    return layered and all(target.noun != "corner" for target in placed_in(nodes))
 
 
 def _in_rounds(state: State, step: Step, told: Told) -> bool:

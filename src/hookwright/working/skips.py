@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Skip, Target, Which
+from hookwright.working import ahead
 from hookwright.working.beginnings import from_hook, is_from_hook
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
@@ -98,11 +99,21 @@ def _skip_places(hook: Hook, node: Skip, number: int) -> None:
     left: Count = number
     if target.which is Which.FIRST and hook.stands_on_first and not hook.worked:
         left = left - 1
+    if number > 1 and _is_one_space(hook, target, number):
+        left = 1
     for place, taken in use(hook, wanted, left, node.span):
         pass_over(hook, (Run(place, taken),), node.span, "skip")
         left = left - taken * max(1, place.counts)
     if left > 0 and target.noun != "sp":
         hook.missing = hook.missing + left
+
+
+def _is_one_space(hook: Hook, target: Target, number: int) -> bool:
+    """Whether chains skipped are those of the space that lies next: "sk 2 ch" of ch-2."""
+    front = ahead.take(hook.ahead) if target.noun == "ch" else None
+    if front is None or front.place.kind is not PlaceKind.SPACE:
+        return False
+    return front.place.chains == number and not front.place.counts
 
 
 def _skip_groups(hook: Hook, node: Skip, number: int) -> None:

@@ -55,3 +55,26 @@ def test_a_chain_that_counts_or_not_is_not_the_chain_of_the_piece() -> None:
     made = read_pattern(Source(f"I chained 21. Ch 1 does not count.\n\n{row}")).pattern
     assert made.foundation_hint is not None
     assert made.foundation_hint.at(0) == 21
+
+
+@pytest.mark.parametrize(
+    ("said", "terms"),
+    [
+        ("Abbreviations (U.S. terms)", "US"),
+        ("(U.K.)", "UK"),
+        ("All terms are US.", "US"),
+        ("The terms are British.", "UK"),
+    ],
+)
+def test_terms_are_told_with_stops_and_by_a_verb(said: str, terms: str) -> None:
+    pattern = read_pattern(Source(f"{said}\n\nRnd 1: 6 dc in ring. (6)\n")).pattern
+    assert (pattern.terms, pattern.terms_said) == (terms, True)
+
+
+@pytest.mark.parametrize(
+    "said", ["Let us u. s", "Write to us.", "Stitches told by us: all"]
+)
+def test_us_may_be_ourselves(said: str) -> None:
+    assert not read_pattern(
+        Source(f"{said}\n\nRnd 1: 6 dc in ring. (6)\n")
+    ).pattern.terms_said

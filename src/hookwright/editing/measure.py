@@ -1,6 +1,6 @@
-"""Do the sizes that are told agree with themselves, the gauge, the rows and the stripes?
+"""Do the sizes told agree with themselves, gauge, rows, stripes and motifs?
 
-Four questions under one name, each in a module of its own, which is imported where a text
+Five questions under one name, each in a module of its own, which is imported where a text
 may ask it.
 """
 
@@ -13,11 +13,12 @@ from hookwright.editing.rows_in_all import rows_in_all
 from hookwright.finding import Finding
 from hookwright.regex import regex
 
+_MOTIFS = ("square", "motif", "block", "hexagon", "octagon")
 _OF_STRIPES = ("stripe", "sequence", "colour", "color")
 
 
 def measure_findings(manuscript: Manuscript) -> Iterator[Finding]:
-    """Lengths in two units, stitches and rows at the gauge, stripes, and rows in all."""
+    """Lengths in two units, stitches and rows at the gauge, stripes, all rows, motifs."""
     design, words = manuscript.design, manuscript.source.text.lower()
     if _METRIC.search(words) and _IMPERIAL.search(words):
         from hookwright.editing.same_length import told_twice  # noqa: PLC0415
@@ -32,6 +33,10 @@ def measure_findings(manuscript: Manuscript) -> Iterator[Finding]:
 
         yield from stripe_counts(manuscript)
     yield from rows_in_all(manuscript)
+    if any(motif in words for motif in _MOTIFS):
+        from hookwright.editing.motif_layout import motif_layout  # noqa: PLC0415
+
+        yield from motif_layout(manuscript)
 
 
 _METRIC = regex(r"[\d)\]½¼¾][ \t]?-?[ \t]?(?:cm|mm|cent|m\b|met)")

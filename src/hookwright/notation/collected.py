@@ -61,6 +61,7 @@ class Collected(Struct):
         yarns: Words in the names of its yarns, lower case.
         levels: How far down its headings stand, by where their words begin.
         steps: Whether its rows are told by bare numbers.
+        within_steps: Whether its rows stand in numbered steps: "7. 6th round: ...".
         numbered_notes: Where its notes begin that have such numbers as well.
         section: What the lines here are about.
         section_line: The heading that says so.
@@ -90,6 +91,7 @@ class Collected(Struct):
     yarns: frozenset[str] = frozenset()
     levels: Mapping[int, int] = field(default_factory=dict)
     steps: bool = False
+    within_steps: bool = False
     numbered_notes: frozenset[int] = frozenset()
     section: Section = Section.INTRODUCTION
     section_line: Line | None = None

@@ -37,7 +37,9 @@ def goes_on(draft: Collected, opened: OpenRow, line: Line) -> bool:
         return False
     if _begins_another(draft, opened, line):
         return False
-    first = draft.tokens[line.first]
+    first, behind = draft.tokens[line.first], draft.cursor(line.first).peek()
+    if draft.within_steps and first.kind is Kind.NUMBER and behind.kind is Kind.STOP:
+        return False  # "12. Fasten off": the next step
     own = draft.own_letters(first)
     several = first.text in _FOLDS or _works_several(draft, line)
     several = several and _complete(draft, opened)

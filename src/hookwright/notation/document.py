@@ -38,8 +38,8 @@ from hookwright.notation.row_begins import label_at, next_inline, numbered_steps
 from hookwright.notation.rows_kept import keep_row
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
 from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
-from hookwright.notation.statements import terms_of
 from hookwright.notation.stripe_tables import stripes_in_tables
+from hookwright.notation.terms_said import terms_of
 from hookwright.notation.tree import Definition, FinishOff, Label, Pattern, Remark
 from hookwright.notation.unlabelled import (
     OPTIONAL,

@@ -34,7 +34,7 @@ def numbered_steps(draft: Collected) -> bool:
     """
     steps: list[tuple[Line, Label]] = []
     noted: list[int] = []
-    better = 0
+    better = within = 0
     notes = False
     for line in draft.lines:
         bare = draft.cursor(line.first)
@@ -42,7 +42,9 @@ def numbered_steps(draft: Collected) -> bool:
             token.text for token in draft.tokens_in(line)
         ):  # the bar before the first column of a table of rows
             bare.step()
-        if draft.label(bare, steps=False) is not None:
+        in_step = _in_step(draft, bare) is not None
+        within += in_step
+        if in_step or draft.label(bare, steps=False) is not None:
             better += 1
         elif (label := draft.label(bare, steps=True)) is not None:
             if notes:
@@ -53,6 +55,7 @@ def numbered_steps(draft: Collected) -> bool:
             section = section_of(line.text)
             heads = is_heading(draft.tokens_in(line), unemphasised(line.text), marked=False)
             notes = section in _NUMBERED_NOTES if section or heads else notes
+    draft.within_steps = within >= _FEWEST_STEPS
     if len(steps) < _FEWEST_STEPS and not better:
         return len(steps) + len(noted) >= _FEWEST_STEPS
     if len(steps) <= better:
@@ -93,7 +96,7 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         cursor.step()
     own = read_size_prefix(draft, cursor)
     steps = draft.steps and line.first not in draft.numbered_notes
-    label = draft.label(cursor, steps=steps)
+    label = _in_step(draft, cursor) or draft.label(cursor, steps=steps)
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
         return None, line.first
     if _is_measured(draft.source.text, draft.tokens[cursor.at].start):
@@ -107,6 +110,19 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         staying = draft.row_sizes or sizes_staying(draft, label.numbers)
         label = replace(label, sizes=staying)
     return label, cursor.at
+
+
+def _in_step(draft: Collected, cursor: Cursor) -> Label | None:
+    """ "7. 6th to 10th rounds:": the row that a numbered step of the work tells."""
+    at = cursor.at
+    numbered = cursor.is_kind(Kind.NUMBER) and not cursor.token.spelled
+    if numbered and cursor.peek().kind in (Kind.STOP, Kind.CLOSE):
+        cursor.at += 2
+        label = read_label(cursor, draft.source.text, inline=True)
+        if label is not None and label.numbers:
+            return label
+    cursor.at = at
+    return None
 
 
 _MEASURE = regex(
@@ -179,6 +195,8 @@ def next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | N
             continue
         cursor = draft.cursor(i)
         label = read_label(cursor, draft.source.text, inline=True)
+        if label is not None and _is_measured(draft.source.text, tokens[cursor.at].start):
+            continue
         if label is not None:
             return i, label, cursor.at
         if opened.label is not None and opened.label.sizes:

@@ -20,6 +20,7 @@ from hookwright.notation.said_of_work import (
     tells_otherwise,
     tells_place_again,
 )
+from hookwright.notation.stars import read_bracketed_times, take_bracketed_times
 from hookwright.notation.targets import read_between, read_ordinal_from_hook, read_target
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import (
@@ -55,6 +56,8 @@ def read_bracket(reader: Reader) -> bool:
     if tells_place_again(reader) or tells_meaning(reader) or _recall_bracket(reader):
         return True
     if names_what_was_made(reader) or tells_otherwise(reader):
+        return True
+    if read_bracketed_times(reader):
         return True
     if cursor.attempt(lambda c: c.number()):
         return False
@@ -187,8 +190,11 @@ def _along_so_often(cursor: Cursor) -> bool:
 
 
 def _repeated(cursor: Cursor) -> Times | None:
-    """ "(1 sc, inc) rep 6.": right behind a bracket it is no row that is named."""
+    """ "(1 sc, inc) rep 6.", "(1 sc, inc) (6x)": right behind a bracket no row is named."""
     at = cursor.at
+    bracketed = take_bracketed_times(cursor)
+    if bracketed is not None:
+        return bracketed
     amount = cursor.number() if cursor.take_word("rep", "repeat", "rpt") else None
     ends = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.COMMA, Kind.SEMICOLON)
     if amount is None or not cursor.is_kind(*ends):

@@ -137,6 +137,7 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         if not (figures and _between_markers(cursor)):
             figures.append(figure)
         cursor.take_any(_AFTER)
+        _pass_in_several(cursor)
         _after_row(cursor)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
             of_motif = {dropped.unit for dropped in figures[since:]}
@@ -159,6 +160,17 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
 def _between_markers(cursor: Cursor) -> bool:
     """ "32 sc; 6 between the markers": how many of those that were counted lie there."""
     return cursor.take_any(BY_MARKERS)
+
+
+def _pass_in_several(cursor: Cursor) -> None:
+    """ "36 sts in 6 points": how many of them lie together is no further number."""
+    at = cursor.at
+    several = cursor.take_word("in") and cursor.number()
+    if several and cursor.is_kind(Kind.WORD):
+        cursor.step()
+        if count_ends(cursor):
+            return
+    cursor.at = at
 
 
 def _after_row(cursor: Cursor) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Sayings
-from hookwright.notation.fold import Item
+from hookwright.notation.fold import Item, Star
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.place_words import across
@@ -71,11 +71,11 @@ def read_conditional(reader: Reader) -> bool:
     met = read_target(cursor)
     cursor.take_word("instead")
     cursor.take_kind(Kind.COMMA)
-    made = read_make(cursor) if met is not None else None
-    if met is None or made is None:
+    made = _made(reader) if met is not None else None
+    if met is None or made is None or reader.number_of(Star) % 2:
         cursor.at = start
         return _by_look(reader)
-    cursor.take_phrase("around it", "in it", "into it", "in that", "too", "on it")
+    cursor.take_phrase(*_INTO_IT)
     across(cursor)
     span = cursor.span_from(start)
     return reader.add(
@@ -85,6 +85,17 @@ def read_conditional(reader: Reader) -> bool:
             span=span,
         )
     )
+
+
+_INTO_IT = ("around it", "in it", "into it", "in that", "too", "on it")
+_WORK = ("work", "make", "do")
+
+
+def _made(reader: Reader) -> list[Make] | None:
+    """What is made where the condition holds: "dc in it", "work a bpdc around it"."""
+    if reader.cursor.take_word(*_WORK):
+        reader.cursor.take_word("a", "an", "one")
+    return read_make(reader.cursor)
 
 
 def crosswise(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
@@ -125,14 +136,19 @@ def _by_look(reader: Reader) -> bool:
         cursor.at = start
         return False
     while cursor.is_kind(Kind.WORD, Kind.NUMBER) and cursor.at - start < _LONGEST_CONDITION:
+        if cursor.is_word(*_WORK):
+            break
         cursor.step()
-    made = read_make(cursor) if cursor.take_kind(Kind.COMMA, Kind.COLON) else None
+    told = cursor.take_kind(Kind.COMMA, Kind.COLON) or cursor.is_word(*_WORK)
+    made = _made(reader) if told else None
     if made is None or len(made) > 1:
         cursor.at = start
         return False
     span = cursor.span_from(start)
     if _is_choice(reader, reader.last()):
         return reader.remark(span)
+    cursor.take_phrase(*_INTO_IT)
+    span = cursor.span_from(start)
     place = made[0].target
     if place is None or place.noun == "here":
         place = Target("st", Which.NEXT, span)

@@ -56,6 +56,8 @@ def read_definition(
     if not name:
         return None
     body = tokens[body_at:]
+    if _begins_row(body):
+        return None
     if not body or (beginning_names(name) and _is_like_another(body)):
         return None
     short = _short_names(tokens[:body_at])
@@ -73,6 +75,16 @@ def read_definition(
     if found is None or found.body or found.is_alias:
         return found
     return replace(found, words=_in_one_line(text[body[0].start : end.start]))
+
+
+def _begins_row(body: list[Token]) -> bool:
+    """ "Sides: Rnd 4: Ch 1, ..." is the name of a part, and a row of it."""
+    words = [token.text for token in body[:1]]
+    numbered = len(body) > 1 and body[1].kind is Kind.NUMBER
+    return numbered and words[0] in _ROWS
+
+
+_ROWS = frozenset("row rows rnd rnds round rounds".split())
 
 
 def _in_one_line(words: str) -> str:
@@ -237,8 +249,10 @@ def _meaning(
     over: int,
 ) -> Definition | None:
     name = names[0]
-    if _is_known(name) or section_of(name) is not None:
+    if section_of(name) is not None:
         return None
+    if _is_known(name):
+        return _short_for(names, span)
     whole = text[body[0].start : body[-1].end]
     same = _plain_name(body) or read_square_name(Cursor(body))
     if same is not None:
@@ -261,6 +275,14 @@ def _meaning(
     if found is not None and over and over > 1 and not found.is_alias:
         return _over_several(found, over)
     return found
+
+
+def _short_for(names: tuple[str, ...], span: Span) -> Definition | None:
+    """ "Long sc (Lsc): ...": the stitch is known, and its short name now is too."""
+    short = tuple(name for name in names[1:] if not _is_known(name))
+    words = [Token(Kind.WORD, word, 0, 0, 0) for word in names[0].split()]
+    stitch = Cursor([*words, Token(Kind.END, "", 0, 0, 0)]).stitch()
+    return Definition(short, span, stitch=stitch.id) if short and stitch else None
 
 
 _POSTS = frozenset("post stem stalk".split())

@@ -86,6 +86,7 @@ def _even_rounds(reader: Reader) -> bool:
     named = cursor.stitch()
     plain = named is not None and named.family == "plain"
     even = cursor.take_any(_EVEN) or even
+    _pass_stitches(cursor)
     reach = _reach(cursor)
     begins = led or plain or not reader.items  # not "fasten off. Make one the same."
     if reach is None and even and begins and _ends(cursor) and (plain or named is None):
@@ -187,7 +188,7 @@ def _goes_on_with_sizes(cursor: Cursor) -> bool:
 
 _MEASURED = frozenset(
     "measures measure cm mm inch inches long length tall high deep wide fits desired "
-    'reaches covers big enough " ”'.split()
+    'matches match reaches covers big enough " ”'.split()
 )
 _ENDS = (Kind.STOP, Kind.END, Kind.OPEN, Kind.SEMICOLON, Kind.EQUALS, Kind.DASH)
 

@@ -260,7 +260,7 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
     if amount is None or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds"):
         cursor.at = at
         return make
-    if cursor.take_word("x", "times", "time"):
+    if _so_often(cursor):
         return replace(make, amount=amount)
     if cursor.token.text in ("more", "st", "sts") and cursor.peek().text in (
         "times",
@@ -269,6 +269,12 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
         cursor.at = at
         return make
     return replace(make, amount=amount)
+
+
+def _so_often(cursor: Cursor) -> bool:
+    """ "dc 2x", "dec 7 times"; behind "sc 4, dec 1 x 6" the list is told so often."""
+    listed = cursor.is_word("x") and cursor.peek().kind is Kind.NUMBER
+    return listed or cursor.take_word("x", "times", "time")
 
 
 def _times_behind(cursor: Cursor, make: Make) -> Make:
@@ -281,6 +287,10 @@ def _times_behind(cursor: Cursor, make: Make) -> Make:
     amount = cursor.number()
     told = amount is not None and (cursor.take_word("times", "time", "x") or crossed)
     if amount is not None and told and (not bracket or cursor.take_kind(Kind.CLOSE)):
+        one = make.amount is not None and (bracket or make.amount.values == (1,))
+        if one and cursor.is_kind(*_LIST_ENDS):
+            cursor.at = at  # "sc 4, dec 1 (6x)": the whole list so often
+            return make
         return replace(make, amount=_product(make.amount, amount))
     cursor.at = at
     bracket = cursor.take_kind(Kind.OPEN)
@@ -291,6 +301,9 @@ def _times_behind(cursor: Cursor, make: Make) -> Make:
         return replace(make, amount=_product(make.amount, twice))
     cursor.at = at
     return make
+
+
+_LIST_ENDS = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.EQUALS, Kind.DASH)
 
 
 def _product(first: Amount | None, second: Amount) -> Amount:

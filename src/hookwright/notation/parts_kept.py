@@ -49,15 +49,20 @@ _LAST = (
 )
 
 
+_ENDS_AFTER = (
+    r"\bafter\s+(?:row|rnd|round|r)\s?(\d{1,5})\s*,?\s*"
+    r"(?:fasten|finish|cut|break|end|stop)\b"
+)
 _SAY_LAST = (frozenset(("is", "was", "be")), frozenset(("last", "final")))
 
 
 def _last_row(draft: Collected, start: int, end: int | None) -> int:
-    """ "Row 8 is the last row.": where rows end that are told for all odd ones."""
-    if any(draft.words.isdisjoint(words) for words in _SAY_LAST):
-        return 0
+    """ "Row 8 is the last row.", "After Row 8, fasten off.": where all odd ones end."""
     text = draft.source.text[start:end]
-    found = re.search(_LAST, text, re.IGNORECASE)
+    told = not any(draft.words.isdisjoint(words) for words in _SAY_LAST)
+    found = re.search(_LAST, text, re.IGNORECASE) if told else None
+    if found is None and "after" in draft.words:
+        found = re.search(_ENDS_AFTER, text, re.IGNORECASE)
     return int(found[1]) if found else 0
 
 

@@ -74,7 +74,8 @@ def tells_place_again(reader: Reader) -> bool:
     counted = bool(tokens) and tokens[0].kind is Kind.ORDINAL
     part = "of" in words[1:3] and (counted or words[0] in _IN_THE_MIDDLE)
     same = words[:1] == ["same"] and "as" in words[1:4]  # "(same ch as the first 2 hdc)"
-    if not (part or same):
+    last_one = words[:1] == ["last"] and not {"in", "into", "on"}.isdisjoint(words[1:3])
+    if not (part or same or last_one):  # "(the last one in top of the ch 3)"
         return False
     span = reader.cursor.token.span
     reader.cursor.at = after

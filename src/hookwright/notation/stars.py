@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, PlaceMark, Star, TimesMark, fold
+from hookwright.notation.fold import Again, Item, PlaceMark, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
@@ -132,7 +132,9 @@ def read_times_alone(reader: Reader) -> bool:
     """ "sc 1, inc, 6 times in total": how often, behind a list without brackets."""
     cursor = reader.cursor
     start = cursor.at
-    if reader.depth or reader.mark not in _MARKS_BEFORE or not reader.has_work():
+    behind_one = cursor.is_word("x") and _is_one(reader.last())
+    marked = reader.mark in _MARKS_BEFORE or behind_one
+    if reader.depth or not marked or not reader.has_work():
         return False
     if cursor.peek().text in cursor.own_words:  # "2X, A, 4X": X is a stitch here
         return False
@@ -141,6 +143,41 @@ def read_times_alone(reader: Reader) -> bool:
     times = read_times(cursor)
     numbered = times is not None and times.often in (Often.TIMES, Often.MORE)
     if times is None or not numbered or not _comes_to_end(cursor):
+        cursor.at = start
+        return False
+    return reader.add(Again(0, 0, times, cursor.span_from(start)))
+
+
+def take_bracketed_times(cursor: Cursor) -> Times | None:
+    """How often, in brackets of its own: "(6x)", "(6 times)", "(repeat 6 times)"."""
+    start = cursor.at
+    if cursor.take_kind(Kind.OPEN):
+        led = cursor.take_word("rep", "repeat", "rpt", "x")
+        amount = cursor.number()
+        told = cursor.take_word("x", "times", "time") or led
+        if amount is not None and told and cursor.take_kind(Kind.CLOSE):
+            return Times(Often.TIMES, cursor.span_from(start), amount)
+    cursor.at = start
+    return None
+
+
+def _is_one(item: Item | None) -> bool:
+    """Whether a list ends with one stitch, told by its number: "sc 4, dec 1"."""
+    if not isinstance(item, Make) or item.target is not None or item.amount is None:
+        return False
+    return item.amount.values == (1,)
+
+
+def read_bracketed_times(reader: Reader) -> bool:
+    """ "sc 1, inc 1 (6x) = 18": of the whole list, where nothing else is worked."""
+    cursor = reader.cursor
+    start = cursor.at
+    worked = [item for item in reader.items if isinstance(item, (Make, Repeat))]
+    placed = any(isinstance(item, Make) and item.target is not None for item in worked)
+    if reader.depth or not worked or placed:
+        return False
+    times = take_bracketed_times(cursor)
+    if times is None or not _comes_to_end(cursor):
         cursor.at = start
         return False
     return reader.add(Again(0, 0, times, cursor.span_from(start)))

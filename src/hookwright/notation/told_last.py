@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -10,7 +10,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.endings import INSTEAD, has_worked_each
 from hookwright.notation.fold import Again, EndAfter, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import INTO
+from hookwright.notation.place_words import CHAIN_NOUNS, INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import Make, Repeat, Tail, Target, Which
@@ -133,8 +133,22 @@ def read_working_last(reader: Reader) -> bool:
     span = cursor.span_from(start)
     if not repeated:  # each place was worked, this one with them
         return reader.remark(span)
-    made = replace(stitch, span=span, amount=None, target=target)
-    return reader.add(Tail((made,), span, replaces=True))
+    places = (target, *_further_places(cursor))
+    span = cursor.span_from(start)
+    made = tuple(replace(stitch, span=span, amount=None, target=one) for one in places)
+    return reader.add(Tail(made, span, replaces=True))
+
+
+def _further_places(cursor: Cursor) -> Iterator[Target]:
+    """ "Placing last 2 dc in turning ch sp and in 3rd ch of it": one in each of them."""
+    while True:
+        at = cursor.at
+        led = cursor.take_word("and") and cursor.take_word(*INTO)
+        target = read_target(cursor) if led else None
+        if target is None:
+            cursor.at = at
+            return
+        yield target
 
 
 _WHICH_ENDS = Sayings((
@@ -155,7 +169,12 @@ def _last_told(reader: Reader) -> Make | None:
         return None
     if cursor.take_word("of") and cursor.take_word("these", "them", "those"):
         return _last_make(reader.items)
+    if cursor.token.value in _FEW and cursor.peek().text not in CHAIN_NOUNS:
+        cursor.number()  # "the last 2 dc in ... and in ..."
     return _stitch_meant(reader)
+
+
+_FEW = range(2, 4)
 
 
 def _closes_stars(reader: Reader) -> bool:

@@ -28,6 +28,7 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.notation.vocabulary import families_of
 from hookwright.regex import regex
 
 OPTIONAL = regex(
@@ -65,11 +66,15 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return True
     if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
         return True
+    if not draft.rows and _begins_with_foundation(nodes):
+        return True
     if draft.parts and _begins_rejoined(nodes):
         return True
     if draft.section is not Section.ROWS or not draft.rows:
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
+    if not work and any(isinstance(node, FinishOff) for node in nodes):
+        return not any(isinstance(node, Unread) for node in nodes)
     counted = bool(claims) and len(work) > 1
     return bool(work) and instruction_score(nodes) > 0 and (counted or not _is_prose(nodes))
 
@@ -103,6 +108,15 @@ def _is_prose(nodes: tuple[Node, ...]) -> bool:
     )
     chained = any(isinstance(node, Chain) for node in nodes) and good > 1
     return poor >= good and not chained
+
+
+def _begins_with_foundation(nodes: tuple[Node, ...]) -> bool:
+    """ "Fsc 43.": stitches that are made with their own chain."""
+    work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
+    first = work[0] if work else None
+    if not isinstance(first, Make) or first.amount is None:
+        return False
+    return "foundation" in families_of(first.stitch, {})
 
 
 def _begins_with_ring(draft: Collected, line: Line) -> bool:

@@ -58,7 +58,8 @@ def _unknown_stitch(reader: Reader) -> bool:
         reader.depth > 0 and bool(likely) and cursor.token.kind in (Kind.CLOSE, Kind.COMMA)
     )
     listed = listed and reader.mark is Kind.COMMA and bool(reader.items)
-    if not (placed or listed or _stands_alone(cursor, start)) and not (amount and likely):
+    alone = _stands_alone(cursor, start) or _is_counted(reader, start)
+    if not (placed or listed or alone) and not (amount and likely):
         cursor.at = start
         return False
     made = None
@@ -88,9 +89,25 @@ def _stands_alone(cursor: Cursor, start: int) -> bool:
     return bool(led) and ended and _VOWELS.isdisjoint(word.text)
 
 
+def _is_counted(reader: Reader, start: int) -> bool:
+    """Whether a short word has a number behind it, between marks: "ch 1, sj 1; rep"."""
+    cursor = reader.cursor
+    word, before = cursor.tokens[start], cursor.tokens[start - 1 : start]
+    if word.kind is not Kind.WORD or len(word.text) not in _COUNTED or word.text in _SIGNS:
+        return False
+    told = reader.text[word.start : word.end].islower()
+    led = before and before[0].kind in (Kind.COMMA, Kind.STAR, Kind.OPEN)
+    marked = cursor.peek().kind in (Kind.COMMA, Kind.SEMICOLON, Kind.CLOSE)
+    counted = cursor.is_kind(Kind.NUMBER) and marked
+    return told and bool(led) and counted and _VOWELS.isdisjoint(word.text)
+
+
+_COUNTED = range(2, 6)
 _SHORT = range(3, 6)
 _VOWELS = frozenset("aeiouy")
-_SIGNS = frozenset("blk rnd rnds sts chs sps lps grp grps cnt tch".split())
+_SIGNS = frozenset(
+    "blk rnd rnds sts chs sps lps grp grps cnt tch rd rds rw mm cm st sp lp mc cc".split()
+)
 """Short for what is no stitch; common practice, no source."""
 
 

@@ -52,6 +52,9 @@ def _listed(line: str) -> list[str]:
         return [word for letter, name in bracketed for word in (letter, *name.split())]
     if not _ANY_LETTER.search(line):
         return []
+    equal = [pair for pair in _EQUAL.findall(line) if not _is_no_yarn(pair[1].lower())]
+    if len(equal) > 1:  # "S = Sky, W = White"
+        return [word for pair in equal for word in pair]
     plain = [pair for pair in _PLAIN_LETTER.findall(line) if not _is_stitch(pair[1])]
     if len(plain) > 1 and plain[0][0] in ("A", "MC"):  # "A = ink, B = straw"
         return [word for letter, name in plain for word in (letter, *name.split())]
@@ -72,6 +75,11 @@ def _bracketed(line: str) -> list[tuple[str, str]]:
 
 _LETTER_FIRST = regex(r"(?<![\w'])([A-Z])[ \t]*\(([a-z]{3,}(?:[ \t][a-z]{3,})?)\)")
 _NAME_FIRST = regex(r"\b([a-z]{3,})[ \t]*\(([A-Z])\)")
+
+
+_EQUAL = regex(
+    r"(?<![\w'=])([A-Z])[ \t]*=[ \t]*([A-Z][a-z]{2,})(?=[ \t]*(?:[,;.(]|$|and\b))"
+)
 
 
 def _is_no_yarn(words: str) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import PREPOSITIONS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
@@ -243,6 +243,8 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
             standing = stitch.id
     middle = cursor.at
     placed = cursor.take_word("in", "into", "to", "at")
+    if placed and cursor.take_any(_ENDS_OF_ROW):
+        return None, standing  # where the next row begins anyway
     between = cursor.take_word("between")
     if placed or between:
         target = read_between(cursor) if between else read_target(cursor)
@@ -254,6 +256,14 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
         return target, standing
     cursor.at = middle if standing else at
     return None, standing
+
+
+_ENDS_OF_ROW = Sayings(
+    f"{the}{end} of {which}row"
+    for the in ("the ", "")
+    for end in ("end", "start", "beginning")
+    for which in ("the last ", "last ", "the ", "this ", "that ", "the previous ")
+)
 
 
 def joins_yarn(reader: Reader) -> bool:

@@ -33,7 +33,7 @@ def loops_at_hook(
 ) -> frozenset[int]:
     """Lengths of chains skipped at a hook that are worked into as spaces later.
 
-    They are named as spaces, or the foundation is made of such loops.
+    They are named as spaces, or the foundation is made of such loops. One chain is none.
     """
     bodies = {name: d.body for d in definitions for name in d.names if d.body}
     rows = [_opened(step.nodes, bodies) for step in steps]
@@ -42,7 +42,7 @@ def loops_at_hook(
     if not skipped:
         return foundation
     named = {length for row in rows for length in _spaces_named(row)}
-    return foundation | (skipped & named)
+    return foundation | {length for length in skipped & named if length > 1}
 
 
 def loops_of_groups(steps: Iterable[Step]) -> frozenset[int]:

@@ -78,7 +78,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         return _go_to_group(hook, target, span)
     if noun == "corner" and not at_space:
         if hook.worked and not ahead.stitches(hook.ahead):
-            return _stay(hook, target, span)  # where the side that is done meets the next
+            hook.put_back(GAP)  # where the side that is done meets the next
+            return True
         return _go_to_centre(hook, replace(target, noun="st"), span)
     return _go_along(hook, target, span)
 

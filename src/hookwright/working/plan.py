@@ -32,6 +32,7 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 from hookwright.working.further_rows import add_further, add_recall, end_last
+from hookwright.working.label_checks import check_label
 from hookwright.working.nodes import QUIET
 from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
@@ -45,7 +46,6 @@ from hookwright.working.planner import (
     row_called,
     row_of_part,
 )
-from hookwright.working.ranges import rows_by_words
 from hookwright.working.recalled import (
     named_rows,
     pattern_in,
@@ -210,35 +210,11 @@ def _add_parity(planner: Planner, row: RowText, label: Label) -> None:
         planner.every.append((number, step))
 
 
-def _check_range(
-    planner: Planner, row: RowText, recall: Recall | None, labelled: int
-) -> None:
-    """Tells a label that stands for another number of rows than its words work."""
-    if recall is None or row.label is None:
-        return
-    worked = rows_by_words(row.label, recall, labelled, planner.at)
-    if worked != labelled:
-        told = f"{labelled} rows, but its words work {worked}"
-        planner.problems.append(("row-range", row.place(recall.span), told))
-
-
-def _check_named(planner: Planner, row: RowText, recall: Recall | None) -> None:
-    """Tells a row that is not there among others that are: "Rep Rows 2 and 9" of five."""
-    if recall is None or recall.part or recall.label or len(recall.rows) < 2:
-        return
-    known = planner.there | planner.known.keys()
-    lacking = [n for n in (*recall.rows, *recall.then) if n > 0 and n not in known]
-    if lacking and len(lacking) < len(recall.rows):
-        named = ", ".join(map(str, lacking))
-        planner.problems.append(("missing-target", row.place(recall.span), named))
-
-
 def _add_numbered(
     planner: Planner, row: RowText, numbers: Sequence[int], recall: Recall | None
 ) -> None:
     """The rows a label stands for, but for those told ahead of their time."""
-    _check_range(planner, row, recall, len(numbers))
-    _check_named(planner, row, recall)
+    check_label(planner, row, recall, len(numbers))
     ranged = row.label is not None and row.label.ranged
     for i, number in enumerate(numbers):
         step = _step(planner, row, number, recall, i, len(numbers))

@@ -298,7 +298,8 @@ def _answers(
         spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
         beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
         whole = tally.stitches - minus
-        return [whole, *(tally.stitches + more for more in spaced), whole - beside]
+        more = (tally.stitches + more for more in spaced)
+        return [whole, *more, whole - beside, *_without_slips(whole, tally)]
     if unit in ("sp", "ch", "open mesh"):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
@@ -317,6 +318,13 @@ def _answers(
     if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
         return None
     return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
+
+
+def _without_slips(whole: Count, tally: Tally) -> Iterator[Count]:
+    """Slip stitches between the points of a round, which hardly anybody counts."""
+    slips = tally.kinds.get("sl st", 0)
+    if tally.edge.closed and 1 < slips < whole:
+        yield whole - slips
 
 
 def _halves(unit: str, tally: Tally) -> list[Count] | None:

@@ -112,8 +112,16 @@ def height(stitch: str, terms: str) -> int:
 def may_be_called(noun: str, stitch: str) -> bool:
     """Whether a noun may name a stitch: a "cluster" may be any stitch drawn together."""
     if noun == "cluster":
-        return stitch == noun or "tog" in stitch or _family(stitch) == "cluster"
+        return stitch == noun or "tog" in stitch or _is_cluster(stitch)
     return same_kind(noun, stitch)
+
+
+def _is_cluster(stitch: str) -> bool:
+    """Whether a name is of a cluster: "bobble", and "cl" or "beg cl" of a text's own."""
+    last = stitch.rpartition(" ")[2]
+    spelled = (word for words, word in standard_words().get(last, ()) if words == (last,))
+    named = next(spelled, None)
+    return _family(stitch) == "cluster" or (named is not None and named.family == "cluster")
 
 
 def _family(stitch: str) -> str:

@@ -6,7 +6,7 @@ row or line it stands in.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from hookwright.notation.cursor import Cursor, Sayings
@@ -66,11 +66,21 @@ def _tells_of_edges(tokens: Sequence[Token]) -> bool:
 
 
 def _tells_of_rows(tokens: Sequence[Token]) -> bool:
-    words = [token.text for token in tokens]
+    words = [token.text for token in _outside_brackets(tokens)]
     if _EDGE.isdisjoint(words):
         return False
     pairs = set(pairwise(words)) - {("all", "round")}  # "rep from * all round"
     return any(a in _EVERY and b in _ROWS for a, b in pairs)
+
+
+def _outside_brackets(tokens: Sequence[Token]) -> Iterator[Token]:
+    """Without "(counts as first dc, here and in every row)" behind a chain that is made."""
+    depth = 0
+    for token in tokens:
+        depth += token.kind is Kind.OPEN
+        if not depth:
+            yield token
+        depth -= token.kind is Kind.CLOSE and depth > 0
 
 
 def _works(cursor: Cursor, tokens: Sequence[Token]) -> bool:

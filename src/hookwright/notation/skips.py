@@ -186,6 +186,9 @@ def read_start_in(reader: Reader) -> bool:
     ):
         return False
     target = read_target(cursor)
+    begins = cursor.tokens[start].text != "from"
+    if begins and target is not None and target.which is Which.SAME:
+        return reader.remark(cursor.span_from(start))  # "starting in same place as ss"
     if target is None or target.noun != "ch" or not target.ordinal:
         cursor.at = start
         return False

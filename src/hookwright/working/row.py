@@ -28,7 +28,12 @@ from hookwright.working.nodes import (
     without_trailing,
 )
 from hookwright.working.picots import with_picots
-from hookwright.working.slip_rounds import ends_on_first, is_of_loops, is_of_slips
+from hookwright.working.slip_rounds import (
+    ends_on_first,
+    is_by_turns,
+    is_of_loops,
+    is_of_slips,
+)
 from hookwright.working.worker import Worker
 
 NO_EDGE = Edge(())
@@ -105,7 +110,7 @@ def work_row(
         lacy and is_into_edge(body),
         setting.effort,
         setting.own,
-        is_of_slips(body) or is_of_loops(body),
+        _is_of_slips(body, setting),
         ends_on_first(body),
     )
     setting.effort.new_row(body)
@@ -115,6 +120,12 @@ def work_row(
     hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
     Worker(setting.own, hook, setting).start(body)
     return _result(hook, nodes, trailing, setting)
+
+
+def _is_of_slips(body: Sequence[Node], setting: Setting) -> bool:
+    """Whether the slip stitches of a row are its fabric, the first of them too."""
+    by_turns = not setting.is_round and is_by_turns(body)
+    return is_of_slips(body) or is_of_loops(body) or by_turns
 
 
 def _result(

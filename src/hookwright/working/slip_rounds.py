@@ -30,6 +30,20 @@ def is_of_slips(nodes: Sequence[Node]) -> bool:
     return along
 
 
+def is_by_turns(nodes: Sequence[Node]) -> bool:
+    """Whether slip stitches and others go by turns: "*hdc in next ch, sl st in next"."""
+    return any(isinstance(node, Repeat) and _alternates(node.body) for node in nodes)
+
+
+def _alternates(body: Sequence[Node]) -> bool:
+    makes = [node for node in body if isinstance(node, Make)]
+    slips = [node for node in makes if node.stitch == "sl st"]
+    placed = all(
+        node.target is not None and node.target.which is Which.NEXT for node in makes
+    )
+    return len(makes) == len(body) and 0 < len(slips) < len(makes) and placed
+
+
 def _is_along(target: Target) -> bool:
     """Whether a target is several places along an edge."""
     several = target.which is Which.EACH or target.amount is not None

@@ -30,6 +30,7 @@ from hookwright.working.half_loops import (
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
+from hookwright.working.leaving import Counted, is_divided, left_on_purpose
 from hookwright.working.legs import (
     around_legs,
     joins_legs,
@@ -95,12 +96,10 @@ from hookwright.working.surroundings import (
     has_nothing_below,
     in_ring,
     is_chain_ring,
-    is_divided,
     is_one_in_each,
     is_open,
     is_round_unknown_corners,
     joins_to_unknown,
-    left_on_purpose,
     lies_flat,
     names_edges_at_once,
     only_bare,
@@ -569,7 +568,11 @@ class Search(Struct):
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
         meant = left_on_purpose(
-            told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
+            told.nodes,
+            self.size,
+            worked,
+            Counted(step.claims, tried.tally, agrees),
+            divided=is_divided(state, step),
         )
         denied = denied_with(state, step, agrees)
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)

@@ -124,10 +124,9 @@ def where_it_begins(reader: Reader, target: Target | None) -> Target | None:
         return target
     last = None
     for item in reader.items:
-        if isinstance(item, (Yarn, Join)) and item.target is not None:
-            last = item.target
-        elif isinstance(item, Make) and item.stitch == "sl st":
-            last = item.target
+        joined = isinstance(item, (Yarn, Join)) and item.target is not None
+        if joined or (isinstance(item, Make) and item.stitch == "sl st"):
+            last = getattr(item, "target", None)
         elif isinstance(item, (Make, InOnePlace, Repeat)):
             return target
     into_space = last is not None and last.noun in _SPACES

@@ -161,6 +161,17 @@ def pairs_along(line: Line[Place]) -> Count:
     return pairs
 
 
+def begins_in_pair(line: Line[Place]) -> bool:
+    """Whether a beginning chain and one stitch stand alone before the first space."""
+    chain, stitch, behind = (*line[:3], None, None, None)[:3]
+    while isinstance(behind, (Repeat, Group)):
+        behind = behind.body[0] if behind.body else None
+    alone = [isinstance(p, Run) and p.times * p.item.counts == 1 for p in (chain, stitch)]
+    begun = isinstance(chain, Run) and chain.item.kind is PlaceKind.TURNING_CHAIN
+    spaced = isinstance(behind, Run) and is_space(behind.item) > 0
+    return all(alone) and begun and spaced
+
+
 def edge_pairs_loose(line: Line[Place]) -> Iterator[Line[Place]]:
     """The same line, and then with the pairs at its edges as two loose stitches each.
 

@@ -17,6 +17,7 @@ from hookwright.working.count import Count
 from hookwright.working.groups import (
     SHAPE,
     are_only,
+    begins_in_pair,
     edge_pairs_loose,
     halves,
     is_parted_by_join,
@@ -369,7 +370,7 @@ _CORNERS = ("corner", "corners")
 def _groups(unit: str, tally: Tally) -> list[Count] | None:
     """Groups of a name or of any; of pairs those of two."""
     if unit == "pair" and tally.pairs:
-        return [tally.pairs]
+        return [tally.pairs, tally.pairs + begins_in_pair(tally.edge.line)]
     if unit == SOLID:
         return solid_squares(tally)
     if unit not in _GROUPS:

@@ -129,7 +129,7 @@ def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
     if not state.outcomes or not state.outcomes[-1].is_open:
         return False
     return any(
-        "corner" in (target.noun, target.of.noun if target.of is not None else "")
+        "corner" in (told.noun for told in (target, target.of, target.until) if told)
         for target in placed_in(nodes)
     )
 

@@ -44,7 +44,11 @@ def read_explanation(reader: Reader) -> bool:
         return False
     start = at = cursor.at
     words: list[str] = []
-    while cursor.tokens[at].kind not in _STOPS:
+    depth = 0  # commas in brackets part the numbers of sizes
+    while (kind := cursor.tokens[at].kind) is not Kind.END and (
+        depth or kind not in _STOPS
+    ):
+        depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
         words.append(cursor.tokens[at].text)
         at += 1
     verb = next((i for i, word in enumerate(words) if word in _SAYS), 0)

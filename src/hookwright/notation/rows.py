@@ -53,6 +53,7 @@ from hookwright.notation.phrases import (
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
+from hookwright.notation.rates import read_rate
 from hookwright.notation.reached import read_going_on
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
@@ -258,6 +259,7 @@ _READERS: tuple[Phrase, ...] = (
     read_called,
     read_joined_to_piece,
     read_seam,
+    read_rate,
     read_evenly,
     read_number_along,
     read_times_before,
@@ -325,6 +327,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),
+        read_rate: "rows rnds rounds row",
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",

@@ -25,8 +25,9 @@ from hookwright.working.groups import (
     outside_pairs,
     pairs_along,
 )
-from hookwright.working.mesh import SOLID
+from hookwright.working.mesh import OPEN, SOLID
 from hookwright.working.net import solid_squares
+from hookwright.working.sequence import Group
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
@@ -294,14 +295,14 @@ def _answers(
 ) -> list[Count] | None:
     """The numbers a unit may stand for in a habit; None where nothing here can count it."""
     minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
-    unit = figure.unit
+    unit = _square_of_net(figure.unit)
     if unit in ("st", "stitch"):
         spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
         beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
         whole = tally.stitches - minus
         more = (tally.stitches + more for more in spaced)
         return [whole, *more, whole - beside, *_without_slips(whole, tally)]
-    if unit in ("sp", "ch", "open mesh"):
+    if unit in ("sp", "ch", OPEN):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
     if unit in _GROUPS or square or unit in tally.groups:
@@ -319,6 +320,19 @@ def _answers(
     if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
         return None
     return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
+
+
+def _square_of_net(unit: str) -> str:
+    """ "9 open squares", "3 solid blocks": squares of a net, by any name."""
+    kind, _, square = unit.partition(" ")
+    if square not in SQUARES:
+        return unit
+    return _KINDS_OF_SQUARE.get(kind, unit)
+
+
+_KINDS_OF_SQUARE = {
+    "open": OPEN, "empty": OPEN, "solid": SOLID, "filled": SOLID, "closed": SOLID
+}  # fmt: skip
 
 
 def _without_slips(whole: Count, tally: Tally) -> Iterator[Count]:
@@ -374,8 +388,10 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
     if unit == SOLID:
         return solid_squares(tally)
     if unit not in _GROUPS:
+        if unit not in tally.groups:
+            return None
         called = _groups_called(unit, tally.groups)
-        return [called, *_threes(unit, tally)] if unit in tally.groups else None
+        return [called + _is_parted(tally), *_threes(unit, tally)]
     if not tally.groups and not tally.spaces:
         return None
     return [_of_any_name(tally), *_alike(tally), stretches(tally.edge)]
@@ -384,8 +400,13 @@ def _groups(unit: str, tally: Tally) -> list[Count] | None:
 def _of_any_name(tally: Tally) -> Count:
     """All groups; one that the join of a round parts is one."""
     every = tally.groups.get("", 0)
-    parted = tally.edge.closed and is_parted_by_join(tally.edge.line)
-    return every - 1 if parted else every
+    two = _is_parted(tally) and isinstance(tally.edge.line[-1], Group)
+    return every - 1 if two else every
+
+
+def _is_parted(tally: Tally) -> bool:
+    """Whether a round begins in a group and ends with its rest."""
+    return tally.edge.closed and is_parted_by_join(tally.edge.line)
 
 
 def _threes(unit: str, tally: Tally) -> Iterator[Count]:

@@ -92,14 +92,15 @@ def _other_work(cursor: Cursor, start: int, likely: str) -> Skip | Chain | None:
     """A skip or a chain that a word is a slip for: "sj 1"; None where it is neither."""
     read = _NO_STITCHES.get(likely)
     word = cursor.tokens[start]
-    if read is None or word.kind is not Kind.WORD:
-        return None
-    cursor.at, at = start, cursor.at
-    cursor.tokens[start] = replace(word, text=likely)
-    found = read(cursor)
-    cursor.tokens[start] = word
-    if found is None:
-        cursor.at = at
+    behind = cursor.tokens[start + 1]
+    if read is None or word.kind is not Kind.WORD or behind.text in ("in", "into"):
+        return None  # "KS in next st" is a stitch, whichever
+    meant = replace(word, text=likely)
+    tokens = (*cursor.tokens[:start], meant, *cursor.tokens[start + 1 :])
+    corrected = replace(cursor, tokens=tokens, at=start)
+    found = read(corrected)
+    if found is not None:
+        cursor.at = corrected.at
     return found
 
 
@@ -120,7 +121,7 @@ def _stands_alone(cursor: Cursor, start: int) -> bool:
 
 
 def _is_counted(reader: Reader, start: int) -> bool:
-    """Whether a number or a place stands behind a short word: "ch 1, sj 1", "sj next st"."""
+    """Whether a number or place stands behind a short word: "ch 1, sj 1", "sj next st"."""
     cursor = reader.cursor
     word, before = cursor.tokens[start], cursor.tokens[start - 1 : start]
     if word.kind is not Kind.WORD or len(word.text) not in _COUNTED or word.text in _SIGNS:

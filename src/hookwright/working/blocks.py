@@ -100,9 +100,8 @@ def _topped(row: Sequence[Node]) -> Iterator[int]:
         under, over = loop.target, top.target
         if over is None or over.which is not Which.NTH or over.ordinal is None:
             continue
-        of = over.of or over
         length = under.chains if under is not None and under.noun == "sp" else None
-        same = of.chains == length or (of.chains is None and of.which is Which.SAME)
+        same = over.noun == "tch" and over.chains in (None, length)
         if length and same and 1 < over.ordinal < length:
             yield length
 

@@ -189,7 +189,10 @@ def by_row(checked: Checked, size: int) -> Iterator[tuple[object, ...]]:
     for line in checked.lines:
         told = (line.first, line.last, line.stitches, line.uses, line.spaces, line.stated)
         first, last, *counts = (values[min(size, len(values) - 1)] for values in told)
-        for number in (first,) if first is None or last is None else range(first, last + 1):
+        if not isinstance(first, int) or not isinstance(last, int):
+            yield first, *counts
+            continue
+        for number in range(first, last + 1):
             yield number, *counts
 
 

@@ -23,7 +23,7 @@ from hookwright.finding import Severity
 from hookwright.reading import read_draft
 from hookwright.source import Source, Span
 from hookwright.working.conventions import Conventions
-from hookwright.working.stated import SQUARES
+from hookwright.working.counted_units import SQUARES
 
 CASES = Path(__file__).parent / "cases"
 SHEETS = sorted(CASES.glob("*/*.toml"))

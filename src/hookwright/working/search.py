@@ -13,6 +13,7 @@ from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.count import Count
+from hookwright.working.counted_units import SQUARES
 from hookwright.working.fabric import Edge, foundation, ring, top
 from hookwright.working.foundations import (
     begins_on_chain,
@@ -84,7 +85,7 @@ from hookwright.working.sides import (
     passed_at_start,
     placed_in,
 )
-from hookwright.working.stated import SQUARES, Agreement, agreement
+from hookwright.working.stated import Agreement, agreement
 from hookwright.working.steps import Step, is_called_row
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (

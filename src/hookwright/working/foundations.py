@@ -99,7 +99,9 @@ def next_is_from_hook(nodes: Sequence[Node]) -> bool:
     return False
 
 
-def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[Node]:
+def off_the_chain(
+    step: Step, state: State, nodes: tuple[Node, ...]
+) -> tuple[Node, ...]:
     """A first row that is worked again later: in stitches, for there are no chains.
 
     "Hdc in 3rd ch from hook and in each ch across" is then a chain of 2 at the beginning,
@@ -118,7 +120,7 @@ def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[N
     means = next((node for node in nodes[:at] if isinstance(node, Means)), None)
     chain = Chain(skipped, first.span, Role.UNSAID if means is None else means.role)
     first = replace(first, target=Target("st", Which.NEXT, first.target.span))
-    return [*nodes[:at], chain, first, *rebuilt(tuple(nodes[at + 1 :]), _in_stitches)]
+    return (*nodes[:at], chain, first, *rebuilt(nodes[at + 1 :], _in_stitches))
 
 
 def _in_stitches(value: object) -> object:

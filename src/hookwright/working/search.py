@@ -42,7 +42,6 @@ from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
     QUIET,
     Setting,
-    fills_its_start,
     main_stitch,
     trailing_chain,
     works_in_ring,
@@ -50,7 +49,6 @@ from hookwright.working.nodes import (
 from hookwright.working.openings import (
     Opening,
     begun_behind,
-    goes_round_opening,
     is_as_wide,
     names_spaces,
     openings_in,
@@ -97,9 +95,7 @@ from hookwright.working.surroundings import (
     is_chain_ring,
     is_divided,
     is_one_in_each,
-    is_open,
     is_round_unknown_corners,
-    joins_to_unknown,
     left_on_purpose,
     lies_flat,
     names_edges_at_once,
@@ -231,40 +227,41 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
-        if told_by(tuple(rest)).to_markers:
+        told = told_by(tuple(rest))
+        if told.to_markers:
             past = None if state.edge.spaces else past_markers(rest)
             if past is None:
                 return [self._open(state, step)]
-            rest = past
+            rest, told = past, told_by(tuple(past))
         at_once = (
             names_edges_at_once(state, rest)
             or is_round_unknown_corners(state, rest)
             or goes_round_garment(state, step, rest)
             or (chain is None and goes_on_unknown(state, step))
             or was_open_before(state, step)
-            or (chain is None and self._goes_round_unknown(state, step, rest))
+            or (chain is None and self._goes_round_unknown(state, step, told))
         )
-        if is_open(step) or lies_flat(state, step, rest) or at_once:
+        if told_by(step.nodes).is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
-        rest = self._with_loops(state, step, off_the_chain(step, state, rest))
-        state = self._with_hint(state, step, rest)
+        told = told_by(off_the_chain(step, state, told.nodes))
+        told = self._with_loops(state, step, told)
+        state = self._with_hint(state, step, told.nodes)
         if state.edge is NOTHING and (
-            joins_to_unknown(rest) or has_nothing_below(state, step, rest)
+            told.joins_to_unknown or has_nothing_below(state, step, told.nodes)
         ):
             return [self._open(state, step)]
-        results = self._over_multiple(state, step, rest)
-        results = results or self._round_openings(state, step, rest)
+        results = self._over_multiple(state, step, told)
+        results = results or self._round_openings(state, step, told)
         if results:
             return results
-        told = told_by(tuple(rest))
         if told.of_leg:
-            results = self._round_legs(state, step, rest) if joins_legs(rest) else []
-            rest = without_legs(rest)
-            told = told_by(tuple(rest))
+            legs = joins_legs(told.nodes)
+            results = self._round_legs(state, step, told.nodes) if legs else []
+            told = told_by(tuple(without_legs(told.nodes)))
         others = [
             with_taken_up(reading, edge) if edge in state.rests else reading
             for edge in self._edges(state, step, told)
-            for reading in self._row_readings(state, step, rest, edge)
+            for reading in self._row_readings(state, step, told, edge)
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
         own = (
@@ -273,19 +270,17 @@ class Search(Struct):
             or told.round_opening
             or not self._is_on_several(state, step)
         )
-        if not own and not any(map(is_closed, read)) and not _is_layered(rest):
+        if not own and not any(map(is_closed, read)) and not _is_layered(told.nodes):
             return [self._open(state, step)]
         return read
 
-    def _over_multiple(
-        self, state: State, step: Step, nodes: Sequence[Node]
-    ) -> list[State]:
+    def _over_multiple(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a first row over a chain that only its multiple tells."""
-        if state.edge is not NOTHING or not next_is_from_hook(nodes):
+        if state.edge is not NOTHING or not told.from_hook:
             return []
         begun = over_multiple(state, self.pattern.multiples)
         return [
-            new for one in begun for new in self._row_readings(one, step, nodes, one.edge)
+            new for one in begun for new in self._row_readings(one, step, told, one.edge)
         ]
 
     def _is_on_several(self, state: State, step: Step) -> bool:
@@ -296,31 +291,29 @@ class Search(Struct):
         parts = self.pattern.parts[: step.part + 1]
         return begins_part(state, step) and any(part.on_several for part in parts)
 
-    def _round_openings(
-        self, state: State, step: Step, nodes: Sequence[Node]
-    ) -> list[State]:
+    def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""
         if not state.openings or not (state.finished or begins_part(state, step)):
             return []
-        told = goes_round_opening(nodes)
+        nodes = told.nodes
         return [
             reading
             for opening in state.openings
-            if told or is_as_wide(nodes, opening, self.size)
+            if told.through_opening or is_as_wide(nodes, opening, self.size)
             for edge in opening.edges(
                 with_spaces=names_spaces(nodes),
                 begun=begun_behind(nodes, opening, self.size),
             )
             for reading in self._row_readings(
-                state, step, round_opening(nodes, opening), edge
+                state, step, told_by(tuple(round_opening(nodes, opening))), edge
             )
         ]
 
     @staticmethod
-    def _goes_round_unknown(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+    def _goes_round_unknown(state: State, step: Step, told: Told) -> bool:
         """Whether a part goes round an opening that no row at hand has left."""
         begins = begins_part(state, step) and not state.openings
-        return begins and state.edge is not NOTHING and goes_round_opening(nodes)
+        return begins and state.edge is not NOTHING and told.through_opening
 
     def _round_legs(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
         """The readings of a round that joins two legs, the last of which is on the hook."""
@@ -328,18 +321,20 @@ class Search(Struct):
         joined = legs and around_legs(nodes, legs, state.main, self.size)
         if not joined:
             return []
-        return self._row_readings(state, step, *joined)
+        nodes, edge = joined
+        return self._row_readings(state, step, told_by(tuple(nodes)), edge)
 
-    def _with_loops(
-        self, state: State, step: Step, nodes: Sequence[Node]
-    ) -> Sequence[Node]:
+    def _with_loops(self, state: State, step: Step, told: Told) -> Told:
         """A round that begins in a loop closed by a stitch, or ends with one."""
-        told = told_by(tuple(nodes))
         row = told.turned and not step.is_round
         round_ = told.in_ring or _in_rounds(state, step, told)
-        if told.may_close_loop and round_ and not row:
+        closes = told.may_close_loop and round_ and not row
+        if not closes and not state.in_loop:
+            return told
+        nodes: Sequence[Node] = told.nodes
+        if closes:
             nodes = with_loop_closed(nodes, self.size, self.terms)
-        return from_loop(nodes) if state.in_loop else nodes
+        return told_by(tuple(from_loop(nodes) if state.in_loop else nodes))
 
     def _open(self, state: State, step: Step) -> State:
         """A row that cannot be worked: what it leaves is what is printed, or as before."""
@@ -411,15 +406,14 @@ class Search(Struct):
             return [*edges_of_row(state, told.row), state.edge]
         if told.at_beginning and state.finished and not state.in_rounds:
             return [state.edge.turned()]
-        if is_along_underside(nodes, state.edge):
+        if is_along_underside(told.only_chains, state.edge):
             return [*state.sides.undersides(), state.edge]
         return [state.edge]
 
     def _row_readings(
-        self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
+        self, state: State, step: Step, told: Told, edge: Edge
     ) -> list[State]:
         results = []
-        told = told_by(tuple(nodes))
         settled = settled_before(state, step)
         if settled:
             again = settled | self.always
@@ -568,7 +562,7 @@ class Search(Struct):
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
-        meant = left_on_purpose(
+        meant = bool(worked.left or worked.leapt) and left_on_purpose(
             told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
         )
         denied = denied_with(state, step, agrees)
@@ -576,7 +570,11 @@ class Search(Struct):
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
         below = state.outcomes[-1].agrees if state.outcomes else ()
-        again = all(map(any, below)) and fills_its_start(told.nodes)
+        again = (
+            Choice.START_WORKED_LAST in own
+            and all(map(any, below))
+            and told.fills_its_start
+        )
         cost += evidence.departing(own, proven=proven, again=again)
         cost += evidence.stretched(own, worked)
         spiral = self.spiral and not (self.rounds_told and is_called_row(step))

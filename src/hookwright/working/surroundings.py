@@ -19,11 +19,10 @@ from hookwright.notation.tree import (
     Skip,
     Target,
     Turn,
-    Unworked,
     Which,
     Yarn,
 )
-from hookwright.notation.work import is_work, work_in
+from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.nodes import QUIET
@@ -32,14 +31,6 @@ from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
 from hookwright.working.sides import is_both_sides, placed_in, slipped_in
 from hookwright.working.steps import Step
-
-
-def is_open(step: Step) -> bool:
-    """Whether a row is told, but not by its stitches: a chart, "at the same time"."""
-    open_words = {node.what for node in step.nodes if isinstance(node, Unworked)}
-    if open_words - {"evenly"} or (open_words and not step.claims):
-        return True
-    return step.number is not None and bool(step.label) and not work_in(step.nodes)
 
 
 def only_evenly(nodes: Sequence[Node]) -> Amount | None:
@@ -296,8 +287,6 @@ def left_on_purpose(
     divided: bool = False,
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
-    if not worked.left and not worked.leapt:
-        return False
     if divided and _turns_back_early(nodes, worked) and agrees and all(map(any, agrees)):
         return True
     if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):

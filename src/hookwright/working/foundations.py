@@ -99,9 +99,7 @@ def next_is_from_hook(nodes: Sequence[Node]) -> bool:
     return False
 
 
-def off_the_chain(
-    step: Step, state: State, nodes: tuple[Node, ...]
-) -> tuple[Node, ...]:
+def off_the_chain(step: Step, state: State, nodes: tuple[Node, ...]) -> tuple[Node, ...]:
     """A first row that is worked again later: in stitches, for there are no chains.
 
     "Hdc in 3rd ch from hook and in each ch across" is then a chain of 2 at the beginning,

@@ -36,7 +36,7 @@ from hookwright.working.legs import (
     legs_at_hand,
     without_legs,
 )
-from hookwright.working.lists_by_size import is_by_size
+from hookwright.working.lists_by_size import in_size, is_by_size
 from hookwright.working.markers import past_markers
 from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
@@ -119,25 +119,31 @@ class _Tried(Struct):
         worked: The row.
         tally: Everything of it that may be counted.
         below: How many stitches the edge below had.
-        turned: The edge it leaves, as it lies after turning.
         pending: The chain at its end that belongs to the next row.
         main: The stitch the pattern mostly works, after the row.
         passed: Chains passed before its first stitch.
         in_loop: The edge it leaves, from inside the loop that it closes with a stitch.
         openings: What it skips under a chain.
         agrees: For counts asked for so far in a size, whether each agrees in each habit.
+        behind: The edge it leaves, as it lies after turning, once that is asked for.
     """
 
     worked: WorkedRow
     tally: Tally
     below: Count
-    turned: Edge
     pending: Chain | None
     main: str
     passed: int
     in_loop: Edge | None
     openings: tuple[Opening, ...]
     agrees: dict[tuple[int, tuple[Claim, ...]], Agreement] = field(default_factory=dict)
+    behind: Edge | None = None
+
+    def turned(self) -> Edge:
+        """The edge it leaves, as it lies after turning."""
+        if self.behind is None:
+            self.behind = self.worked.edge.turned()
+        return self.behind
 
 
 _WORKED: WorkedBefore[_Tried] = WorkedBefore(6_000)
@@ -466,6 +472,8 @@ class Search(Struct):
     def _worked(
         self, state: State, step: Step, told: Told, edge: Edge, readings: Readings
     ) -> _Tried:
+        if told.by_size:
+            told = told_by(in_size(told.nodes, self.size))
         nodes = told.nodes
         edges = told.edges if state.sides.rows else told.edges - {ROW_END}
         sides = state.sides if edges else NO_SIDES
@@ -530,7 +538,6 @@ class Search(Struct):
             worked,
             self._tally(worked),
             worked.row.uses + worked.left if along_sides else edge.stitches,
-            worked.edge.turned(),
             trailing_chain(nodes, replace(setting, is_round=rounds)),
             main_stitch(nodes, self.own) or state.main,
             passed_at_start(worked.row),
@@ -594,7 +601,7 @@ class Search(Struct):
         )
         in_loop = None if turned else tried.in_loop
         after = State(
-            edge=tried.turned if turned else in_loop or worked.edge,
+            edge=tried.turned() if turned else in_loop or worked.edge,
             pending=tried.pending,
             yarn=told.yarn or state.yarn,
             main=tried.main,

@@ -120,9 +120,7 @@ def only_chains(nodes: Sequence[Node]) -> frozenset[str]:
 
 def is_along_underside(chains: frozenset[str], edge: Edge) -> bool:
     """Whether a row that names such chains only is worked along the foundation."""
-    return UNDERSIDE in chains or (
-        bool(chains) and not ahead.holds(edge.line, is_chained)
-    )
+    return UNDERSIDE in chains or (bool(chains) and not ahead.holds(edge.line, is_chained))
 
 
 def begins_under(nodes: Sequence[Node]) -> bool:

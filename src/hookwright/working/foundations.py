@@ -48,12 +48,14 @@ def split_foundation(
     at = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), None)
     if at is None or not isinstance(nodes[at], Chain):
         return None, nodes
-    if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
-        return None, nodes
     chain = nodes[at]
     assert isinstance(chain, Chain)
     rest = nodes[at + 1 :]
     length = chain.amount.at(size) or 0
+    if length == 1 and has_work(rest) and not _new_piece(step, state):
+        return None, nodes  # as most rows begin
+    if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
+        return None, nodes
     join = _ring_join(rest, length, size) if length != 1 else None
     if join is not None:
         after = [*nodes[:at], *rest[join + 1 :]]

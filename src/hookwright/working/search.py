@@ -217,6 +217,8 @@ class Search(Struct):
                 old = nexts.get(key)
                 if old is None or new.total() < old.total():
                     nexts[key] = new
+        if len(nexts) == 1:
+            return [*nexts.values()]
         most = 1 if self.effort.is_short() else evidence.MOST_STATES
         return sorted(nexts.values(), key=State.total)[:most]
 
@@ -294,8 +296,9 @@ class Search(Struct):
 
         So does each later part that is not begun on a chain or ring of its own.
         """
-        parts = self.pattern.parts[: step.part + 1]
-        return begins_part(state, step) and any(part.on_several for part in parts)
+        if not begins_part(state, step):
+            return False
+        return any(part.on_several for part in self.pattern.parts[: step.part + 1])
 
     def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""

@@ -179,7 +179,7 @@ def reads_in_other_terms(pattern: Pattern, terms: str) -> bool:
 
 
 def worked(text: str) -> list[list[tuple[object, ...]]]:
-    """What each row comes to, size by size: lines told for some sizes are no other rows."""
+    """What each row comes to, size by size, whichever of them share a line."""
     checked = check(Source(text))
     sizes = range(max(1, len(checked.sizes)))
     return [[row for row in by_row(checked, size) if row[0] is not None] for size in sizes]
@@ -188,7 +188,12 @@ def worked(text: str) -> list[list[tuple[object, ...]]]:
 def by_row(checked: Checked, size: int) -> Iterator[tuple[object, ...]]:
     for line in checked.lines:
         told = (line.first, line.last, line.stitches, line.uses, line.spaces, line.stated)
-        yield tuple(values[min(size, len(values) - 1)] for values in told)
+        first, last, *counts = (values[min(size, len(values) - 1)] for values in told)
+        if not isinstance(first, int) or not isinstance(last, int):
+            yield first, *counts
+            continue
+        for number in range(first, last + 1):
+            yield number, *counts
 
 
 @pytest.mark.parametrize("path", sorted(CASES.glob("*/*.txt"))[::8], ids=name_of)

@@ -338,3 +338,45 @@ def test_a_table_of_colours_that_ends_before_the_rows_is_told() -> None:
     longer = at(BY_ROW, 5, 9)
     assert any("goes to row 16" in note for note in longer.notes)
     assert not any("table" in note for note in at(BY_ROW, 6).notes)
+
+
+SLEEVE = """\
+Sizes: 2 (4, 6) years.
+
+Ch 31 (33, 37).
+Row 1: Hdc in 3rd ch from hook (2 skipped ch count as hdc) and in each ch to end. 30 (32, 36) hdc.
+Row 2: Ch 1 (does not count as a st), turn, hdc2tog, hdc in each st to last 2 sts, hdc2tog. 28 (30, 34) hdc.
+Rows 3-8 (9, 11): Rep Row 2. 16 (16, 16) hdc.
+"""
+
+
+def test_a_list_of_sizes_whose_numbers_are_the_same_stays_a_list() -> None:
+    """Two decreases a row: 28 - 6 x 2 = 16, 30 - 7 x 2 = 16, 34 - 9 x 2 = 16."""
+    pattern = checked(SLEEVE)
+    names = pattern.sizes
+    parts = [main_part(growth_of(pattern, size)) for size in range(3)]
+    now = [part.repeats for part in parts if part is not None]
+    wider = [
+        SizeWritten(name, repeats + 2, source=size)
+        for size, (name, repeats) in enumerate(zip(names, now, strict=True))
+    ]
+    result = rewritten(pattern, wider)
+    assert "Rep Row 2. 18 (18, 18) hdc." in result.text
+
+
+def test_a_leaf_after_a_ring_is_not_measured_by_the_ring() -> None:
+    """The short runs of a leaf are its shape, whatever ring was worked before it."""
+    text = """\
+US terms.
+
+Ch 5, join with sl st to form a ring.
+Rnd 1: Ch 1, 15 sc in ring, join with sl st to first sc. (15 sc)
+Fasten off.
+
+Leaf
+Ch 9. Sl st in 2nd ch from hook, sc in next ch, hdc in next ch, dc in next 3 ch, hdc in next
+ch, 3 sc in last ch; working along the other side of the chain, hdc in next ch, dc in next
+3 ch, hdc in next ch, sc in next ch, sl st in last ch. Fasten off.
+"""
+    parts = growth_of(checked(text), 0).parts.values()
+    assert all(part.reason for part in parts)

@@ -63,6 +63,12 @@ def as_listed(
         return None
     if is_block(work) and not any(isinstance(n, (Yarn, Join, Recall)) for n in nodes):
         return Definition(names, span, work, None, stitches_of(work))
+    space = _one_space(nodes)
+    if space is not None:
+        bodies = tuple(_unplaced(node) for node in work)
+        return Definition(
+            names, span, bodies, 1, stitches_of(bodies), in_one_place=True, place=space
+        )
     if _is_row(nodes):
         return None
     if len(work) == 1 and isinstance(work[0], InOnePlace):
@@ -98,6 +104,20 @@ def _own_place(target: Target) -> Target | None:
         return None
     one = target.amount is not None and target.amount.values == (1,)
     return replace(target, which=Which.NEXT, amount=None if one else target.amount)
+
+
+def _one_space(nodes: tuple[Node, ...]) -> Target | None:
+    """ "Sl st in ch-3 sp of next block, ch 3, 3 dc in same sp": all in the one space."""
+    first = nodes[0] if nodes else None
+    target = first.target if isinstance(first, Make) else None
+    if target is None or target.noun != "sp" or target.which is not Which.NEXT:
+        return None
+    makes = [node for node in nodes[1:] if isinstance(node, Make)]
+    same = all(node.target is None or node.target.which is Which.SAME for node in makes)
+    told = all(isinstance(node, (Make, Chain)) for node in nodes)
+    again = any(node.target is not None for node in makes)
+    one = target.amount is None
+    return replace(target, of=None) if same and told and again and one else None
 
 
 def is_block(work: tuple[Node, ...]) -> bool:

@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from hookwright.finding import Finding, Severity
 from hookwright.notation.begun_together import with_begun_together
+from hookwright.notation.block_in_block import into_their_spaces
 from hookwright.notation.blocks_told import with_blocks
 from hookwright.notation.collected import Collected, OpenRow, vocabulary_of
 from hookwright.notation.continued import explains_word, goes_on
@@ -280,7 +281,7 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
         [_in_terms(definition, terms) for definition in (*definitions, *corners)],
     )
     return Pattern(
-        parts,
+        into_their_spaces(parts, known),
         statements,
         known,
         terms,

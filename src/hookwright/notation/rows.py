@@ -122,6 +122,7 @@ def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Clai
             claim.span.end <= node.span.start < after and is_work(node) for node in nodes
         )
         passed = passed or (bool(after) and any(_holds(node, claim) for node in nodes))
+        passed = passed or _amid_repeat(nodes, claim)
         fewer = i + 1 < len(claims) and _tells_fewer(claim, claims[i + 1])
         on_the_way = passed or (on_the_way and fewer)
         if not on_the_way:
@@ -132,6 +133,16 @@ def _holds(node: Node, claim: Claim) -> bool:
     """Whether a count stands within a repeat: "*... along the side (84 sc)*, twice"."""
     within = node.span.start <= claim.span.start and claim.span.end <= node.span.end
     return within and isinstance(node, Repeat)
+
+
+def _amid_repeat(nodes: tuple[Node, ...], claim: Claim) -> bool:
+    """Whether work of a repeat goes on behind a count: "*... (one point), sc in next 7"."""
+    around = (n.body for n in nodes if isinstance(n, Repeat) and _holds(n, claim))
+    return any(
+        _amid_repeat(body, claim)
+        or any(n.span.start >= claim.span.end and is_work(n) for n in body)
+        for body in around
+    )
 
 
 def _tells_fewer(claim: Claim, other: Claim) -> bool:

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+
+from msgspec.structs import replace
+
 from hookwright.notation.chain_phrases import read_chain
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import TOO_LARGE, Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.reader import Reader
+from hookwright.notation.skips import read_skip
 from hookwright.notation.spelling import likely_word
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import TOO_LONG, Make, Target, Unread
+from hookwright.notation.tree import TOO_LONG, Chain, Make, Skip, Target, Unread
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
@@ -71,12 +76,38 @@ def _unknown_stitch(reader: Reader) -> bool:
         for node in made:
             reader.add(node)
         return True
+    other = _other_work(cursor, start, likely)
+    if other is not None:
+        reader.add(Unread(word.span, likely))
+        return reader.add(other)
     if cursor.at == start:
         cursor.step()
     cursor.take_word("in", "into", "around")
     target = read_target(cursor)
     reader.add(Unread(word.span, likely))
     return reader.add(Make("?" + word.text, cursor.span_from(start), amount, target))
+
+
+def _other_work(cursor: Cursor, start: int, likely: str) -> Skip | Chain | None:
+    """A skip or a chain that a word is a slip for: "sj 1"; None where it is neither."""
+    read = _NO_STITCHES.get(likely)
+    word = cursor.tokens[start]
+    behind = cursor.tokens[start + 1]
+    if read is None or word.kind is not Kind.WORD or behind.text in ("in", "into"):
+        return None  # "KS in next st" is a stitch, whichever
+    meant = replace(word, text=likely)
+    tokens = (*cursor.tokens[:start], meant, *cursor.tokens[start + 1 :])
+    corrected = replace(cursor, tokens=tokens, at=start)
+    found = read(corrected)
+    if found is not None:
+        cursor.at = corrected.at
+    return found
+
+
+_NO_STITCHES: Mapping[str, Callable[[Cursor], Skip | Chain | None]] = {
+    "sk": read_skip,
+    "ch": read_chain,
+}
 
 
 def _stands_alone(cursor: Cursor, start: int) -> bool:
@@ -90,7 +121,7 @@ def _stands_alone(cursor: Cursor, start: int) -> bool:
 
 
 def _is_counted(reader: Reader, start: int) -> bool:
-    """Whether a short word has a number behind it, between marks: "ch 1, sj 1; rep"."""
+    """Whether a number or place stands behind a short word: "ch 1, sj 1", "sj next st"."""
     cursor = reader.cursor
     word, before = cursor.tokens[start], cursor.tokens[start - 1 : start]
     if word.kind is not Kind.WORD or len(word.text) not in _COUNTED or word.text in _SIGNS:
@@ -99,10 +130,12 @@ def _is_counted(reader: Reader, start: int) -> bool:
     led = before and before[0].kind in (Kind.COMMA, Kind.STAR, Kind.OPEN)
     marked = cursor.peek().kind in (Kind.COMMA, Kind.SEMICOLON, Kind.CLOSE)
     counted = cursor.is_kind(Kind.NUMBER) and marked
+    counted = counted or (cursor.is_word(*_NEARBY) and cursor.attempt(read_target))
     return told and bool(led) and counted and _VOWELS.isdisjoint(word.text)
 
 
 _COUNTED = range(2, 6)
+_NEARBY = ("next", "first", "last", "same")
 _SHORT = range(3, 6)
 _VOWELS = frozenset("aeiouy")
 _SIGNS = frozenset(

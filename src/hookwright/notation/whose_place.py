@@ -93,6 +93,10 @@ _BELOW_OR_HERE = Sayings((
 
 def _of_group(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     at = cursor.at
+    one = target.amount is None or target.amount.values == (1,)
+    plain = one and target.which is Which.NEXT and target.of is None
+    if plain and target.noun not in ("sp", "ch", "tch") and cursor.take_any(_AT_CORNERS):
+        return replace(target, noun="corner", which=Which.EACH, amount=None)
     if cursor.token.text in SPACE_NOUNS and _is_group(cursor, target):  # "next shell sp"
         cursor.step()
         return replace(target, noun="sp", of=None if target.amount else target)
@@ -117,6 +121,10 @@ def _of_group(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     return target
 
 
+_AT_CORNERS = Sayings(
+    f"{at} {each} corner" for at in ("at", "of", "in", "on") for each in ("each", "every")
+)
+"""Behind "3 sc in one st", "2 sc in the st": what is done in every corner."""
 _IN_THE_MIDDLE = Sayings(
     f"{lead} {the}{middle} of" for lead in ("in", "at") for the in ("the ", "")
     for middle in ("middle", "centre", "center")
@@ -125,13 +133,15 @@ _IN_THE_MIDDLE = Sayings(
 
 def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     """A place in what is named behind "of"; None where that is no such thing."""
-    chain = inner.noun in ("tch", "ch")
+    chain = inner.noun in ("tch", "ch") or _is_same_chain(cursor, inner)
     if target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST):
         if chain and (target.noun == "ch" or (target.noun == "st" and target.ordinal)):
             return replace(target, noun="tch", chains=inner.chains)
         return replace(target, of=inner)
     if _along_group(cursor, target, inner):
         return replace(target, of=inner) if target.which is Which.EACH else target
+    if target.amount is not None and inner.which is Which.FIRST and target.noun != "sp":
+        return target  # "the 3 dc of the first block": the row begins with them
     if _is_space_of(target, inner):
         return replace(target, noun="sp", of=inner)
     if target.noun == "group" and inner.which is Which.NEXT:
@@ -139,6 +149,13 @@ def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     if inner.noun == "tch" and target.noun in ("st", "ch"):
         return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
     return None
+
+
+def _is_same_chain(cursor: Cursor, inner: Target) -> bool:
+    """ "3rd st of same ch-5": the chain whose loop was worked into, and no "ch-5 sp"."""
+    named = cursor.tokens[cursor.at - 1].text in SPACE_NOUNS
+    told = inner.noun == "sp" and inner.chains is not None and not named
+    return told and inner.which is Which.SAME
 
 
 _BELOW = Sayings((

@@ -157,9 +157,7 @@ class Growing(Struct):
         takes up is what is left over without it.
         """
         if at not in self._taking:
-            state = self.before[at]
-            sides = {state.edge.stitches, state.sides.chains} - {0}
-            lengths = {length for length in sides if isinstance(length, int)}
+            lengths = self._along(at)
             groups = [
                 Taking(group, each)
                 for group in open_numbers(self.steps[at].nodes, self.size, lengths)
@@ -169,6 +167,14 @@ class Growing(Struct):
                 groups, key=lambda one: one.covers(self.size), default=None
             )
         return self._taking[at]
+
+    def _along(self, at: int) -> set[int]:
+        """How long the edges are that a row may be worked along; none on its own chain."""
+        if any(root.at == at for root in self.roots):
+            return set()
+        state = self.before[at]
+        sides = {state.edge.stitches, state.sides.chains} - {0}
+        return {length for length in sides if isinstance(length, int)}
 
     def _left_without(self, at: int, group: Sequence[Amount]) -> int:
         """What one less of each number leaves over; or else what one more of each wants."""

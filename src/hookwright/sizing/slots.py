@@ -56,8 +56,8 @@ def slot(amount: Amount, span: Span, now: Sequence[int | None], what: str) -> Sl
     """A number that gets other values, one for each size wanted."""
     values = tuple(now)
     worked = {value for value in values if value is not None}
-    if len(set(values)) == 1:
-        values = values[:1]
+    if len(set(values)) == 1 and len(values) != len(amount.values):
+        values = values[:1]  # a list that is one stays one
     elif len(worked) == 1 and len(amount.values) == 1:
         values = (worked.pop(),)  # a row that some of the sizes do not work
     return Slot(span, amount.values, values, what)

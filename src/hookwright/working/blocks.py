@@ -8,6 +8,7 @@ and the ones skipped at the hook are the side of a new block, into which a later
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from hookwright.notation.tree import (
     Chain,
@@ -80,13 +81,29 @@ _SEVERAL = 2
 def loops_at_edge(steps: Iterable[Step]) -> frozenset[int]:
     """Lengths of beginning chains that the text calls loops: "1 sc in ch-7 loop".
 
-    Only where no row makes such a chain between its stitches.
+    Only where no row makes such a chain between its stitches, nor works a stitch on top of
+    it beside the loop: "6 dc in ch-5 loop, 1 dc in 3rd st of same ch-5".
     """
     rows = [[n for n in step.nodes if type(n) not in QUIET] for step in steps]
     named = {length for row in rows for length in _spaces_named(row)}
     within = {length for row in rows for length in _chains_within(row[1:-1])}
     within |= {length for row in rows for length in _chains_within(row[:1] + row[-1:], 1)}
-    return frozenset(named - within)
+    topped = {length for row in rows for length in _topped(row)}
+    return frozenset(named - within - topped)
+
+
+def _topped(row: Sequence[Node]) -> Iterator[int]:
+    """Lengths of chains that are worked into at once as a loop and in one chain of it."""
+    for loop, top in pairwise(row):
+        if not isinstance(loop, Make | InOnePlace) or not isinstance(top, Make):
+            continue
+        under, over = loop.target, top.target
+        if over is None or over.which is not Which.NTH or over.ordinal is None:
+            continue
+        length = under.chains if under is not None and under.noun == "sp" else None
+        same = over.noun == "tch" and over.chains in (None, length)
+        if length and same and 1 < over.ordinal < length:
+            yield length
 
 
 def _chains_within(nodes: Iterable[Node], depth: int = 0) -> Iterator[int]:

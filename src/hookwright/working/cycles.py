@@ -39,6 +39,7 @@ class _Mark(Struct):
     worked: int
     times: Count
     missing: Count
+    own_chains: Count
 
 
 class _Loop(Struct):
@@ -170,7 +171,7 @@ def _jump(
         mark = seen.get(key)
         worked = loop.worked if isinstance(loop.worked, int) else -1
         if mark is None:
-            seen[key] = _Mark(worked, times, hook.missing)
+            seen[key] = _Mark(worked, times, hook.missing, hook.own_chains)
             continue
         cycle = worked - mark.worked
         if cycle <= 0 or worked < 0:
@@ -228,6 +229,7 @@ def _skip_cycles(
     if hook.ahead and used:
         hook.ahead = _less(hook.ahead, at, number * used)
     hook.missing = hook.missing + (hook.missing - mark.missing) * number
+    hook.own_chains = hook.own_chains + (hook.own_chains - mark.own_chains) * number
     if len(pieces) == 1:
         loop.add(pieces[0], number * cycle)
         return

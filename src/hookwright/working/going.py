@@ -56,7 +56,7 @@ LONGEST_PASS = 6
 
 def go_to(hook: Hook, target: Target, span: Span) -> bool:
     """Brings one named place to the front, or makes it the place the hook is in."""
-    target = as_space_over_chain(hook, target)
+    target = _whole_space(hook, as_space_over_chain(hook, target))
     noun = target.noun
     if noun == "ring" or (noun == "sp" and on_ring(hook)):
         hook.put_back(RING)
@@ -82,6 +82,16 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
             return True
         return _go_to_centre(hook, replace(target, noun="st"), span)
     return _go_along(hook, target, span)
+
+
+def _whole_space(hook: Hook, target: Target) -> Target:
+    """ "3rd ch of next ch-5 loop": a place in a space, which is used with it."""
+    space = target.of
+    if space is None or space.noun != "sp" or target.noun not in ("ch", "st"):
+        return target
+    counted = target.which is Which.NTH or target.which is Which.CENTRE
+    chained = target.noun == "ch" or not hook.edge_holds_group(bool)
+    return space if counted and chained else target
 
 
 def _into_made(hook: Hook) -> bool:

@@ -214,7 +214,7 @@ class Hook(Struct):
     oddness: int = 0
     troubles: list[Trouble] = field(default_factory=list)
     chains: int = 0
-    own_chains: int = 0
+    own_chains: Count = 0
     used_space: bool = False
     worked_spaces: bool = False
     skipped: bool = False

@@ -413,9 +413,8 @@ def is_from_hook_node(node: Node | None) -> bool:
         target = node.target
         if target is None:
             return False
-        return target.from_hook or (
-            target.ordinal is not None and target.noun in ("ch", "st")
-        )
+        counted = target.ordinal is not None and target.of is None
+        return target.from_hook or (counted and target.noun in ("ch", "st"))
     if isinstance(node, Repeat) and node.body:
         return is_from_hook_node(node.body[0])
     return False

@@ -84,7 +84,7 @@ class WorkedRow(Struct, frozen=True):
     tail_replaces: bool = False
     leapt: Count = 0
     lacks: bool = False
-    own_chains: int = 0
+    own_chains: Count = 0
     over: Edge = NO_EDGE
     start: Count = 0
 

@@ -26,6 +26,7 @@ from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.nodes import QUIET
+from hookwright.working.points_at_edge import ends_before_point
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
@@ -302,7 +303,7 @@ def left_on_purpose(
         if isinstance(node, Make) and node.target is not None and node.target.left_out:
             return True
     proven = bool(agrees) and all(map(any, agrees))
-    ended = _ends_under_first(nodes, worked) or (proven and _begins_around(nodes, worked))
+    ended = _ends_early(nodes, worked) or (proven and _begins_around(nodes, worked))
     if _stops_before(nodes, size) == worked.left or ended:
         return True
     first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
@@ -312,6 +313,14 @@ def left_on_purpose(
         and (first.target.which is Which.FIRST and first.target.amount is not None)
     )
     return only_first and proven
+
+
+def _ends_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """Whether the end of a row shows that it leaves what lies beyond."""
+    if _ends_under_first(nodes, worked):
+        return True
+    back = bool(worked.turned) and not worked.leapt
+    return back and ends_before_point(nodes, worked.over.line, worked.rest.line)
 
 
 def _begins_around(nodes: Sequence[Node], worked: WorkedRow) -> bool:

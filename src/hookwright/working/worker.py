@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -61,6 +61,7 @@ from hookwright.working.nodes import (
     up_to_next,
     with_meaning,
 )
+from hookwright.working.points_at_edge import is_behind_point
 from hookwright.working.repeats import work_repeat
 from hookwright.working.sequence import Line, Run
 from hookwright.working.skips import skip
@@ -209,7 +210,7 @@ class Worker(Struct):
             case Make():
                 return self._make(hook, node)
             case Chain():
-                self._chain(hook, node, following(nodes, at + 1))
+                self._chain(hook, node, at, nodes)
             case Skip():
                 self._skip(hook, node, at, nodes)
             case InOnePlace():
@@ -308,13 +309,15 @@ class Worker(Struct):
         side = sides.is_side(target.noun)
         return hook.worked and not here and not side and not hook.left()
 
-    def _chain(self, hook: Hook, node: Chain, after: Iterable[Node]) -> None:
+    def _chain(self, hook: Hook, node: Chain, at: int, nodes: Sequence[Node]) -> None:
         number = node.amount.at(hook.task.size)
         if not number:
             return
         if hook.elsewhere:
             return
-        if hooks_first(after):
+        if hook.worked and not hook.chained and is_behind_point(nodes, at):
+            hook.last, hook.worked = None, False
+        if hooks_first(following(nodes, at + 1)):
             hook.chains = number
         elif hook.worked or hook.chained or _beside_loop(hook, number):
             chain_between(hook, node, number)

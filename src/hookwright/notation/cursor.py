@@ -97,6 +97,7 @@ class Cursor(Struct):
         own_words: The stitches the pattern itself defines.
         sizes: How many sizes the pattern has; 1 for one.
         findings: What was found wrong so far.
+        numbers: Those looked for so far, by where: what is there, and where it ends.
     """
 
     tokens: Sequence[Token]
@@ -104,6 +105,7 @@ class Cursor(Struct):
     own_words: Phrases = field(default_factory=dict)
     sizes: int = 1
     findings: list[Finding] = field(default_factory=list)
+    numbers: dict[int, tuple[Amount | None, int]] = field(default_factory=dict)
 
     @property
     def token(self) -> Token:
@@ -214,6 +216,14 @@ class Cursor(Struct):
 
     def number(self) -> Amount | None:
         """A number, or a list with one number a size; None where none stands here."""
+        start = self.at
+        known = self.numbers.get(start)
+        if known is None:  # each reader of a phrase looks for it
+            known = self.numbers[start] = (self._number(), self.at)
+        amount, self.at = known
+        return amount
+
+    def _number(self) -> Amount | None:
         token = self.tokens[self.at]
         if token.kind is not Kind.NUMBER:
             return self._list_without_first(token.kind)

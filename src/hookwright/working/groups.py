@@ -22,6 +22,14 @@ PAIRS = f"{SHAPE}pair"
 """The key of groups of two stitches, where a row is made of nothing else."""
 
 
+def has_groups(line: Line[Place]) -> bool:
+    """Whether any group lies along a line: on most edges none does."""
+    return any(
+        isinstance(piece, Group) or (isinstance(piece, Repeat) and has_groups(piece.body))
+        for piece in line
+    )
+
+
 def groups_along(line: Line[Place]) -> dict[str, Count]:
     """The groups along a line by name and by shape; "" for all that are large enough."""
     line = with_begun(line)

@@ -79,8 +79,6 @@ def left_on_purpose(
     divided: bool = False,
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
-    if not worked.left and not worked.leapt:
-        return False
     agrees = counted.agrees
     if divided and _turns_back_early(nodes, worked) and counted.is_near(worked, size):
         return True

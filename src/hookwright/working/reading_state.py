@@ -50,7 +50,7 @@ class State(Struct):
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
-        return self.cost + min(_counting(self.denied))
+        return self.cost + _least(self.denied)
 
     @property
     def habit(self) -> Habit:
@@ -70,6 +70,11 @@ class State(Struct):
 
 
 @lru_cache(maxsize=64)  # most rows deny nothing, and each is asked several times
+def _least(denied: tuple[int, int, int]) -> int:
+    """What so many counts denied cost in the best habit."""
+    return min(_counting(denied))
+
+
 def _counting(denied: tuple[int, int, int]) -> tuple[int, ...]:
     """What so many counts denied cost in each habit."""
     pairs = zip(denied, evidence.UNUSUAL, strict=True)
@@ -81,6 +86,8 @@ def denied_with(state: State, step: Step, agrees: Agreement) -> tuple[int, int, 
 
     A count told once for all odd rows is denied once, however many rows it is told for.
     """
+    if all(map(all, agrees)):
+        return state.denied
     label = step.text.label
     every = label is not None and bool(label.every)
     before = [o.agrees for o in state.outcomes if every and o.step.text is step.text]

@@ -19,11 +19,10 @@ from hookwright.notation.tree import (
     Skip,
     Target,
     Turn,
-    Unworked,
     Which,
     Yarn,
 )
-from hookwright.notation.work import is_work, work_in
+from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
 from hookwright.working.reading_state import State
@@ -31,14 +30,6 @@ from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
 from hookwright.working.sides import placed_in, slipped_in
 from hookwright.working.steps import Step
-
-
-def is_open(step: Step) -> bool:
-    """Whether a row is told, but not by its stitches: a chart, "at the same time"."""
-    open_words = {node.what for node in step.nodes if isinstance(node, Unworked)}
-    if open_words - {"evenly"} or (open_words and not step.claims):
-        return True
-    return step.number is not None and bool(step.label) and not work_in(step.nodes)
 
 
 def only_evenly(nodes: Sequence[Node]) -> Amount | None:

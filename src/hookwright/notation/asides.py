@@ -174,6 +174,8 @@ def read_number_so_far(reader: Reader) -> bool:
     if not told or cursor.number() is None or not _takes_unit(cursor):
         cursor.at = start
         return False
+    if cursor.take_word("again") and cursor.is_kind(*_STOPS):  # as many as were told once
+        return reader.remark(cursor.span_from(start))
     goes_on = cursor.take_phrase(*_IN_ALL) and (
         cursor.is_kind(*_GOES_ON) or cursor.is_word("then", "and")
     )

@@ -290,6 +290,10 @@ def read_chain(cursor: Cursor) -> Chain | None:
         return Chain(amount, cursor.span_from(start))
     amount = cursor.number()
     if amount is not None:
+        turning = cursor.is_word("turning", "lifting") and cursor.step()
+        if turning and cursor.peek().kind is Kind.WORD:
+            cursor.at = start  # "the 5 turning ch of Row 2" is no instruction
+            return None
         chained = cursor.token.text in CHAIN_NOUNS and not _names_place(cursor, 1)
         if not chained:
             cursor.at = start

@@ -15,7 +15,8 @@ _NOT = frozenset(
 ).union(IGNORED)
 _COUNTS = frozenset(
     "counts count counted counting acts act acting stands stand standing "
-    "equals equal is are serves serve considered replaces represents as makes make "
+    "equals equal is are serves serve considered replaces replace represents represent "
+    "as makes make "
     "forms form for that's thats it's its".split()
 )
 
@@ -120,7 +121,10 @@ def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
 
 def _joins(cursor: Cursor) -> bool:
     """Whether the word before says that what comes is had besides."""
-    before = cursor.tokens[cursor.at - 1]
+    at = cursor.at - 1
+    while at > 0 and cursor.tokens[at].text in ("a", "an", "one"):
+        at -= 1
+    before = cursor.tokens[at]
     return before.text in ("and", "plus") or before.kind in (Kind.PLUS, Kind.COMMA)
 
 

@@ -10,7 +10,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.figure_units import BY_MARKERS, ROW_UNITS, count_ends
 from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import SPACE_NOUNS
+from hookwright.notation.place_words import SPACE_NOUNS, take_chain_length
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.source import Span
 
@@ -22,6 +22,12 @@ _BEFORE = Sayings((
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
     "that is", "that's", "this is", "this makes", "that leaves", "that makes",
     "which makes", "there should be", "giving",
+    *(
+        f"you {should}{verb}"
+        for should in ("should ", "will ", "")
+        for verb in ("see", "count", "get", "end with", "end up with", "be left with")
+    ),
+    "you'll see", "thats",
     "st count", "stitch count", "count", "you made", "that you made",
     "you will find that you made", "i have", "gives", "about", "now have", "have",
     "you'll get", "so you have", "so that's", "so that makes", "so", "a total of", "sts",
@@ -31,7 +37,8 @@ _AFTER = Sayings((
     "in all", "in total", "total", "altogether", "made", "around", "left", "completed",
     "in the row", "now", "across", "for this row", "remain", "remaining", "on hook",
     "when done", "done", "at end of row", "worked", "remains", "so far",
-    "from the start", "from the beginning", "from start", "from beginning",
+    "from the start", "from the beginning", "from start", "from beginning", "again",
+    "as before", "still", "once more", "once again",
     "since the start", "since the beginning",
 ))  # fmt: skip
 _AT_BOTH_ENDS = Sayings(
@@ -138,6 +145,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         if not (figures and _between_markers(cursor)):
             figures.append(figure)
         cursor.take_any(_AFTER)
+        _pass_purpose(cursor)
+        _pass_chain_counted(cursor)
         _pass_in_several(cursor)
         figures[-1] = replace(figures[-1], row=_after_row(cursor))
         starred = starred and not cursor.take_kind(Kind.STAR)
@@ -164,6 +173,32 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
 def _between_markers(cursor: Cursor) -> bool:
     """ "32 sc; 6 between the markers": how many of those that were counted lie there."""
     return cursor.take_any(BY_MARKERS)
+
+
+def _pass_purpose(cursor: Cursor) -> None:
+    """ "2 arches for the hands": what they are for."""
+    at = cursor.at
+    if cursor.take_word("for") and cursor.take_word("the", "your"):
+        cursor.take_word("two", "second", "first", "other")
+        if cursor.take_kind(Kind.WORD) and count_ends(cursor):
+            return
+    cursor.at = at
+
+
+def _pass_chain_counted(cursor: Cursor) -> None:
+    """ "36 dc with the ch 3", "36 dc, counting the turning ch": what is one of them."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if cursor.take_word("with", "counting", "including", "incl"):
+        cursor.take_word("the", "your")
+        cursor.take_word("first", "turning", "beginning", "beg", "starting", "skipped")
+        if cursor.take_word("ch", "chain", "tch", "chs", "chains"):
+            take_chain_length(cursor)
+            cursor.take_word("as", "counted") and cursor.take_word("one", "a", "1")
+            cursor.take_word("dc", "tr", "hdc", "htr", "st")
+            if count_ends(cursor):
+                return
+    cursor.at = at
 
 
 def _pass_in_several(cursor: Cursor) -> None:

@@ -122,10 +122,9 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return "block", None
     if cursor.take_word("pair", "pairs"):
         return "pair", None
-    if cursor.take_word(*GROUP_NOUNS, *GAP_NOUNS):
-        return "group", None
-    if cursor.take_word("halves"):  # "4 shells + 2 halves"
-        return "half group", None
+    grouped = _take_group(cursor)
+    if grouped:
+        return grouped, None
     if cursor.is_word(*ROW_UNITS):
         return cursor.step().text, None
     headed = _head_of_own_name(cursor)
@@ -146,6 +145,15 @@ def _other_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return word, None
     cursor.at = at
     return None, None
+
+
+def _take_group(cursor: Cursor) -> str:
+    """Groups, the gaps between them, and in "4 shells + 2 halves" half ones."""
+    if cursor.take_word(*GROUP_NOUNS):
+        return "group"
+    if cursor.take_word("halves"):
+        return "half group"
+    return "gap" if cursor.take_word(*GAP_NOUNS) else ""
 
 
 _TURNING_POINTS = frozenset("corner corners point points petal petals".split())

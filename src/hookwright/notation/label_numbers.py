@@ -177,9 +177,8 @@ def _number_next(cursor: Cursor) -> bool:
     if following.kind is Kind.NUMBER:
         wide = not cursor.token.glued and not following.glued
         after = cursor.peek(2)
-        stitch_follows = (
-            wide and after.kind is Kind.WORD and after.text not in ("and", "to")
-        )
+        ends = after.text in ("and", "to", *_ROW_WORDS)
+        stitch_follows = wide and after.kind is Kind.WORD and not ends
         return not (
             stitch_follows and cursor.peek(2).kind is Kind.WORD and not is_marked(cursor, 2)
         )

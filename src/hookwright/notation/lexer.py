@@ -112,7 +112,7 @@ _PIECE = regex(
     \s*
     (?:
       (?=[hsdt][ .]|ai|li|cl)(?:
-        (?<!\S)(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
+        (?<![^\s—–(*,;:])(?:(?:h[ .]\s?)?[sd][ .]\s?c\b|s\.\s?s\b|t[ ]r\b)(?![^\W_])
       | (?:(?:lifting|climbing)[ ])?air[ -](?:stitch(?:es)?|sts?|loops?|chains?)\b
       | (?:lifting|climbing)[ ](?:loops?|chains?|ch)\b
       )

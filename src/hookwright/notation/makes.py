@@ -20,7 +20,7 @@ from hookwright.notation.place_words import (
     across_rest,
     everything,
 )
-from hookwright.notation.targets import read_target, space_ahead
+from hookwright.notation.targets import has_own_stitches, read_target, space_ahead
 from hookwright.notation.tree import Amount, Make, Target, Which
 from hookwright.notation.unnamed import (
     drawn_together,
@@ -343,7 +343,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
         if target is not None and not (prepared or bare or target.noun == "tch"):
             target = None
-        if target is None or cursor.is_word("work", "make", "sc", "dc", "hdc", "tr"):
+        if target is None or _has_work_of_its_own(cursor):
             cursor.at = at
             return result
         pass_across(cursor, target)
@@ -356,6 +356,12 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
                 amount=again or _carried(make, target),
             )
         )
+
+
+def _has_work_of_its_own(cursor: Cursor) -> bool:
+    """ "and in next sp work 5 dc", "and in each arch 10 sc": work of its own."""
+    named = cursor.is_word("work", "make", "sc", "dc", "hdc", "tr")
+    return named or has_own_stitches(cursor)
 
 
 def _is_of_several(make: Make) -> bool:

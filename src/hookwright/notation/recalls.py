@@ -52,6 +52,9 @@ _GOING_ON = (
 _MOST_ON = 8
 
 
+_GOES = frozenset("go going work working".split())
+
+
 _TURNS = Sayings((
     "by turns", "in turn", "in turns", "by turn", "alternately", "alternating",
     "one after the other", "turn and turn about",
@@ -98,7 +101,8 @@ def read_recall(cursor: Cursor) -> Recall | None:
 
 
 def _lead(cursor: Cursor) -> bool:
-    led = cursor.take_word(*_REPEAT)
+    before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
+    led = cursor.take_word(*_REPEAT) or (before in _GOES and cursor.take_word("through"))
     led = cursor.take_any(_LEADS) or led
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
     if cursor.token.text in ROW_WORDS and before == "work":
@@ -321,7 +325,8 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
     begins = start == 0 or cursor.tokens[start - 1].kind in (Kind.STOP, Kind.LINE)
     if begins and cursor.take_word("it") and tells_how_often(cursor):
         return _rest(cursor, (-1,), start)  # "Repeat it 3 more times."
-    if cursor.take_word("last", "previous", "prev", "above", "preceding", "these", "past"):
+    cursor.take_word("that", "this") if cursor.peek().text in _BEFORE else None
+    if cursor.take_word(*_BEFORE):
         amount = cursor.number()
         if cursor.take_word(*ROW_WORDS):
             number = (amount.at(0) if amount else 1) or 1
@@ -334,6 +339,9 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
         number = amount.at(0) or 1
         return _rest(cursor, tuple(range(-min(number, MOST_ROWS), 0)), start)
     return None
+
+
+_BEFORE = ("last", "previous", "prev", "above", "preceding", "these", "past")
 
 
 _OF_COLOUR = Sayings(("of colour", "of color", "of colours", "of colors", "of stripes"))

@@ -360,6 +360,8 @@ def read_bare_claim(reader: Reader) -> bool:
         "stitch",
         "count",
         "so",
+        "that's",
+        "thats",
     )
     said = said or (cursor.is_word("that", "this", "it") and _tells_count(cursor))
     last = reader.last()

@@ -326,7 +326,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         "look looks",
         read_row_of: "row rnd round",
         read_number_again: "times time",
-        read_number_so_far: "all total altogether far",
+        read_number_so_far: "all total altogether far again",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_where_hook_goes: "hook",

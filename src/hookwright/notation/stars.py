@@ -243,6 +243,8 @@ def read_repeat_from(reader: Reader) -> bool:
     cursor.take_phrase("instructions", "instruction", "the", "first", "what is between")
     if cursor.token.kind is Kind.STAR:
         return _again(reader, start, from_word=from_word or said)
+    if said and from_word and cursor.take_word("star", "asterisk"):
+        return _again_times(reader, start, 1, 0)
     quotes = cursor.token.text in ('"', "“", "”")
     if said and quotes:  # the star was lost in copying
         cursor.step()

@@ -22,6 +22,7 @@ _BEGINS = frozenset(
     "row rnd round throughout always turns tch head edge begin begins "
     "beginnings stands".split()
 )
+_EVER = frozenset("always throughout".split())
 _BEGINNING = frozenset("turning beginning beg starting tch".split())
 _STARTS = frozenset("start starts begin begins opens opening".split())
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
@@ -110,7 +111,7 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
     every = _of_every_chain(tokens) or _beside_stitch(tokens)
-    return every and not known & _BEGINS
+    return every and not known & (_BEGINS - _EVER)
 
 
 def _beside_stitch(tokens: list[Token]) -> bool:

@@ -336,13 +336,23 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         other = read_target(cursor) if named else None
         if other is not None and other.noun == "ch" and across(cursor):
             other = replace(other, amount=None)  # "each st and each of the 5 ch around"
-        if other is None or other.which not in (Which.EACH, Which.NEXT) or other.amount:
+        ends = other is None or other.which not in (Which.EACH, Which.NEXT)
+        if other is None or ends or other.amount or has_own_stitches(cursor):
             cursor.at = at
             break
         if other.until is not None or other.left_out:
             target = replace(target, until=other.until, left_out=other.left_out)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
+
+
+def has_own_stitches(cursor: Cursor) -> bool:
+    """Whether a place has stitches of its own: "each sc, and in each arch 10 sc"."""
+    at = cursor.at
+    cursor.take_word("work", "make", "put", "place")
+    own = cursor.number() is not None and cursor.stitch() is not None
+    cursor.at = at
+    return own
 
 
 def _chains_too(cursor: Cursor) -> bool:

@@ -52,11 +52,18 @@ _A_TOTAL = Sayings((
 
 
 _ABOUT = Sayings(("another", "a further", "for", "about"))
+_DONE_IN_ALL = Sayings(
+    f"until {have} {done}{it}"
+    for have in ("you have", "you've", "it has been", "they have been", "this has been")
+    for done in ("done", "worked", "made", "repeated")
+    for it in (" it", " them", " this", " that", "")
+)
 
 
 def _numbered(cursor: Cursor, start: int) -> Times | None:
+    done = cursor.take_any(_DONE_IN_ALL)
     cursor.take_any(_ABOUT)
-    total = cursor.take_any(_A_TOTAL)
+    total = cursor.take_any(_A_TOTAL) or done
     amount, more = _how_many(cursor)
     if amount is None:
         cursor.at = start

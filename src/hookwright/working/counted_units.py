@@ -64,7 +64,7 @@ def answers(
         whole = tally.stitches - minus
         more = (tally.stitches + more for more in spaced)
         return [whole, *more, whole - beside, *_without_slips(whole, tally)]
-    if unit in ("sp", "ch", OPEN):
+    if unit in ("sp", "ch", OPEN, "gap"):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
     if unit in ANY_GROUPS or square or unit in tally.groups:
@@ -220,6 +220,10 @@ def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[C
         yield tally.lengths.get(figure.chains, 0)
         return
     yield tally.spaces
+    if figure.unit == "gap":  # or between groups
+        yield from _groups("group", tally) or ()
+    if not (tally.spaces or tally.chains or others) and figure.unit == "sp":
+        yield tally.stitches  # "16 loops": the tops of the stitches, where no chain is
     if figure.unit == "ch":
         yield tally.chains
         if not tally.spaces or "sp" in others:  # no other chains are left to be meant

@@ -37,7 +37,9 @@ def skip(hook: Hook, node: Skip) -> None:
             return
         number -= 1
     hook.skipped = True
-    if target.noun == "gap" or is_gap(hook, target):
+    if number is not None and number > 1 and is_gap(hook, target):
+        _skip_places(hook, replace(node, target=replace(target, noun="st")), number)
+    elif target.noun == "gap" or is_gap(hook, target):
         pass_one_foot(hook, node.span)
     elif target.noun == "group" or is_group_name(hook, target.noun):
         _skip_groups(hook, node, number or 1)

@@ -46,7 +46,7 @@ _WORDS = {
 _OVER = r"(?:1[/⁄]2|[12][/⁄]3|[13][/⁄]4|[1357][/⁄]8|\d{1,2}[/⁄]16)(?![\d/⁄])"
 _NUMBER = regex(
     rf"(?P<fraction>{_OVER})|(?P<glyph>[{_G}])|(?P<word>{'|'.join(_WORDS)})\b|"
-    rf"(?P<thousands>\d{{1,3}},\d{{3}})(?![\d,])|"
+    rf"(?P<thousands>\d{{1,3}},\d{{3}})(?!\d|,\d)|"
     rf"(?P<whole>\d{{0,6}}\.\d{{1,3}}|\d{{1,6}},\d(?=[ \t]?(?:c?m|in)\b)|\d{{1,6}})(?!\d)"
     rf"(?:[ \t]?(?P<half>[{_G}])|[ \t-](?P<part>{_OVER}))?",
     re.IGNORECASE,

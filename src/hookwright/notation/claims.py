@@ -144,8 +144,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             figure = _doubled(figure)
         if not (figures and _between_markers(cursor)):
             figures.append(figure)
-        cursor.take_any(_AFTER)
         _pass_purpose(cursor)
+        cursor.take_any(_AFTER)
         _pass_chain_counted(cursor)
         _pass_in_several(cursor)
         figures[-1] = replace(figures[-1], row=_after_row(cursor))

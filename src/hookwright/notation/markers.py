@@ -46,7 +46,9 @@ def read_up_to_marker(cursor: Cursor) -> Target | None:
 
 
 def _marker(cursor: Cursor) -> bool:
-    """ "The next marker", "first thumb marker", "m"."""
+    """ "The next marker", "first thumb marker", "m", "the next marked st"."""
     while cursor.token.kind is Kind.ORDINAL or cursor.is_word(*_NAMED):
         cursor.step()
+    if cursor.take_word("marked"):
+        return cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None
     return cursor.take_word("marker", "markers", "m")

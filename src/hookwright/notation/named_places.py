@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import everything, take_chain_length
+from hookwright.notation.place_words import STITCH_NOUNS, everything, take_chain_length
 from hookwright.notation.tree import Target, Which
 
 _BASE = Sayings((
@@ -94,10 +94,22 @@ def _side_of_opening(cursor: Cursor) -> bool:
     if side:
         cursor.take_word("the")
         cursor.take_word("thumb", "arm", "same")
-        if cursor.take_word(*_HOLES):
+        if cursor.take_word(*_HOLES) or _stitch_beside(cursor):
             return True
     cursor.at = at
     return False
+
+
+def _stitch_beside(cursor: Cursor) -> bool:
+    """ "(The side of the) htr at the corner": of a stitch beside an opening."""
+    named = cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None
+    if not named or not cursor.take_word("at", "by", "beside", "next"):
+        return False
+    cursor.take_word("to")
+    cursor.take_word("the", "a", "each")
+    cursor.take_kind(Kind.ORDINAL)
+    cursor.take_word("other", "same")
+    return cursor.take_word("corner", "edge", "end", "side", *_HOLES)
 
 
 _EVERYTHING = Sayings(

@@ -191,6 +191,9 @@ def read_slip_into_ring(reader: Reader) -> bool:
     start = cursor.at
     found = cursor.stitch()
     slips = found is not None and found.id == "sl st"
+    if slips and cursor.is_word("in", "into") and reader.has_work():
+        cursor.at = start  # "6 sc, sl st in ring": worked into it
+        return False
     ring = slips and cursor.take_any(_INTO_RING)
     joins = slips and not ring and cursor.take_phrase("to join", "to close", "and join")
     ring = ring or (joins and cursor.take_any(_INTO_RING))

@@ -64,6 +64,9 @@ def section_of(words: str) -> Section | None:
     found = _KNOWN.get(key)
     if found is None and key[:3] in ("uk ", "us "):  # "UK abbreviations"
         found = _KNOWN.get(key[3:])
+    if found is None and " and " in key:  # "Finishing and care"
+        first, _, second = key.partition(" and ")
+        found = _KNOWN.get(first) if second in _KNOWN else None
     return found
 
 

@@ -44,9 +44,17 @@ _UNIT = regex(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECASE)
 
 def size_names(draft: Collected) -> tuple[str, ...]:
     """The names of the sizes, from a line that lists them, or numbered where none does."""
-    texts = [line.text.strip() for line in draft.lines]
+    texts = [_without_leader(line.text.strip()) for line in draft.lines]
     folded = [in_one_bracket(text) for text in texts]
     return (folded != texts and _names_told(draft, folded)) or _names_told(draft, texts)
+
+
+def _without_leader(line: str) -> str:
+    """ "SIZES ....... S (M)": the dots that lead to a value stand for a colon."""
+    return _LEADER.sub(": ", line) if "..." in line else line
+
+
+_LEADER = regex(r"(?<=\w) ?\.{3,} ?(?=\w)")
 
 
 def _names_told(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:

@@ -322,13 +322,25 @@ def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
     cursor = reader.cursor
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
+    done = cursor.take_any(_DONE)
     times = read_times(cursor) or _in_each(cursor)
+    if times is not None and done:
+        times = replace(times, noun=TOTAL)
     if times is None:
         cursor.at = at
     elif times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
         times = replace(times, often=Often.UNCLEAR)
     span = cursor.span_from(start)
     return reader.add(Again(mark, to, times, span))
+
+
+_DONE = Sayings(
+    f"until {have} {done}{it}"
+    for have in ("you have", "you've", "it has been", "this has been")
+    for done in ("done", "worked", "made", "repeated")
+    for it in (" it", " this", " that", "")
+)
+"""What leads to a number that takes in the first working: "... done it ten times"."""
 
 
 def _in_each(cursor: Cursor) -> Times | None:

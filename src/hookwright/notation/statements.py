@@ -110,8 +110,9 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
         return True
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
-    every = _of_every_chain(tokens) or _beside_stitch(tokens)
-    return every and not known & (_BEGINS - _EVER)
+    if _of_every_chain(tokens) and not known & (_BEGINS - _EVER):
+        return True
+    return _beside_stitch(tokens) and not known & _BEGINS
 
 
 def _beside_stitch(tokens: list[Token]) -> bool:

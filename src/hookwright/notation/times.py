@@ -52,18 +52,11 @@ _A_TOTAL = Sayings((
 
 
 _ABOUT = Sayings(("another", "a further", "for", "about"))
-_DONE_IN_ALL = Sayings(
-    f"until {have} {done}{it}"
-    for have in ("you have", "you've", "it has been", "they have been", "this has been")
-    for done in ("done", "worked", "made", "repeated")
-    for it in (" it", " them", " this", " that", "")
-)
 
 
 def _numbered(cursor: Cursor, start: int) -> Times | None:
-    done = cursor.take_any(_DONE_IN_ALL)
     cursor.take_any(_ABOUT)
-    total = cursor.take_any(_A_TOTAL) or done
+    total = cursor.take_any(_A_TOTAL)
     amount, more = _how_many(cursor)
     if amount is None:
         cursor.at = start
@@ -148,7 +141,7 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
         cursor.take_word("ones")
-    if amount is not None and noun == "st" and cursor.take_word("before"):
+    if (amount or last) and noun == "st" and cursor.take_word("before"):
         corner = read_target(cursor)  # "to 1 st before centre ch-2 sp"
         if corner is not None and corner.noun in ("sp", "corner"):
             return Times(Often.ACROSS, cursor.span_from(start), noun="corner")

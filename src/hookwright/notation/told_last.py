@@ -135,8 +135,7 @@ def read_working_last(reader: Reader) -> bool:
         cursor.at = start
         return False
     span = cursor.span_from(start)
-    if not repeated:  # each place was worked, this one with them
-        _one_by_one(cursor)
+    if _one_by_one(cursor) or not repeated:  # each place was worked, these with them
         return reader.remark(cursor.span_from(start))
     places = (target, *_further_places(cursor))
     span = cursor.span_from(start)
@@ -144,15 +143,18 @@ def read_working_last(reader: Reader) -> bool:
     return reader.add(Tail(made, span, replaces=True))
 
 
-def _one_by_one(cursor: Cursor) -> None:
+def _one_by_one(cursor: Cursor) -> bool:
     """ "(one in its sp, one in its 3rd ch)": where each of the last few goes."""
     at = cursor.at
-    told = cursor.take_kind(Kind.OPEN) and cursor.take_word("one", "1")
-    if not told or not cursor.is_word(*INTO):
+    ends = (Kind.CLOSE,) if cursor.is_kind(Kind.OPEN) else (Kind.STOP, Kind.LINE)
+    told = cursor.take_kind(Kind.OPEN, Kind.COLON, Kind.DASH)
+    if not told or not cursor.take_word("one", "1") or not cursor.is_word(*INTO):
         cursor.at = at
-        return
-    while not cursor.done() and not cursor.take_kind(Kind.CLOSE):
+        return False
+    while not cursor.done() and not cursor.is_kind(*ends):
         cursor.step()
+    cursor.take_kind(Kind.CLOSE)
+    return True
 
 
 def _further_places(cursor: Cursor) -> Iterator[Target]:

@@ -39,7 +39,7 @@ def read_other_word(reader: Reader) -> bool:
     if _unknown_stitch(reader):
         return True
     if token.kind is not Kind.WORD or token.text in _FILLER:
-        cursor.step()
+        _step_past_list(cursor)
         return True
     return _remark(reader)
 
@@ -51,6 +51,9 @@ def _unknown_stitch(reader: Reader) -> bool:
     amount = cursor.number()
     word = cursor.token
     if word.kind is not Kind.WORD or not word.text.isalpha() or word.text in _FILLER:
+        cursor.at = start
+        return False
+    if amount is not None and word.text in _SIGNS:
         cursor.at = start
         return False
     cursor.step()
@@ -141,7 +144,8 @@ _NEARBY = ("next", "first", "last", "same")
 _SHORT = range(3, 6)
 _VOWELS = frozenset("aeiouy")
 _SIGNS = frozenset(
-    "blk rnd rnds sts chs sps lps grp grps cnt tch rd rds rw mm cm st sp lp mc cc".split()
+    "blk rnd rnds sts chs sps lps grp grps cnt tch rd rds rw mm cm st sp lp mc cc in inch "
+    "inches yd yds ft oz ml kg".split()
 )
 """Short for what is no stitch; common practice, no source."""
 
@@ -174,8 +178,17 @@ def _remark(reader: Reader) -> bool:
             break
         if cursor.token.text == "and" and _goes_on_with(reader.last(), cursor):
             break
-        cursor.step()
+        _step_past_list(cursor)
     return reader.remark(cursor.span_from(start))
+
+
+def _step_past_list(cursor: Cursor) -> None:
+    """The next word of a remark; a number with those of the other sizes is one."""
+    at = cursor.at
+    listed = cursor.is_kind(Kind.NUMBER) and cursor.peek().kind is Kind.OPEN
+    amount = cursor.number() if listed else None
+    if amount is None or len(amount.values) == 1:
+        cursor.at = at + 1
 
 
 def _goes_on_with(last: Item | None, cursor: Cursor) -> bool:

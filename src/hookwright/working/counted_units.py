@@ -220,6 +220,9 @@ def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[C
         yield tally.lengths.get(figure.chains, 0)
         return
     yield tally.spaces
+    if "corner" in others and len(tally.lengths) > 1:  # "4 corner sps and 8 side sps"
+        longest = max(tally.lengths)
+        yield sum(n for chains, n in tally.lengths.items() if chains != longest)
     if figure.unit == "gap":  # or between groups
         yield from _groups("group", tally) or ()
     if not (tally.spaces or tally.chains or others) and figure.unit == "sp":

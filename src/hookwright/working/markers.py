@@ -45,7 +45,8 @@ def past_markers(nodes: Sequence[Node]) -> list[Node] | None:
 
     So are other stitches between the markers, spaces, and a repeat of unsaid length.
     """
-    if any(_is_beyond(node, at) for at, node in enumerate(nodes)):
+    begun = next((at for at, node in enumerate(nodes) if not _is_slip(node)), 0)
+    if any(_is_beyond(node, at - begun) for at, node in enumerate(nodes)):
         return None
     stretches = [node for node in nested(nodes) if _is_stretch(node)]
     first = stretches[0] if stretches else None
@@ -55,6 +56,11 @@ def past_markers(nodes: Sequence[Node]) -> list[Node] | None:
     kept = _without_stretches(nodes)
     last = max((at for at, node in enumerate(kept) if _works(node)), default=-1) + 1
     return [*kept[:last], replace(first, target=target), *kept[last:]]
+
+
+def _is_slip(node: Node) -> bool:
+    """Whether a round only travels to where it begins."""
+    return isinstance(node, Make) and node.stitch == "sl st"
 
 
 def _is_beyond(node: Node, at: int) -> bool:

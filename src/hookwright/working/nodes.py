@@ -294,7 +294,8 @@ def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
     if isinstance(node, Make) and node.legs > 1:
         return None
     target = node.target
-    if target.amount or target.until or target.left_out:
+    corners = follows and target.noun == "corner"  # "with 3 sc in each of the 4 corners"
+    if (target.amount and not corners) or target.until or target.left_out:
         return None
     if target.which is Which.EACH or (
         follows and (is_each_centre(target) or is_one_centre(target))

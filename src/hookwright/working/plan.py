@@ -7,6 +7,7 @@ recall.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
@@ -30,6 +31,7 @@ from hookwright.notation.tree import (
     RowText,
     Turn,
 )
+from hookwright.regex import regex
 from hookwright.source import Span
 from hookwright.working.further_rows import add_further, add_recall, end_last
 from hookwright.working.label_checks import check_label
@@ -400,7 +402,8 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
     slips = any(isinstance(node, (Make, Join)) for node in row.body)
     begun = planner.steps or (planner.parts and not row.claims)  # a loop to hang it by
     looped = slips and bool(begun) and following is None
-    if not makes and (not chained or looped):
+    named = looped and chained and not row.claims and _names_a_loop(row.body[0])
+    if named or (not makes and (not chained or looped)):
         end_last(planner, row)  # "sl st in next st, fasten off"
         return  # "ch 12, sl st in last sc": it is no row
     step = Step(
@@ -410,6 +413,14 @@ def _add_unlabelled(planner: Planner, row: RowText, following: int | None) -> No
     for recall in recalls:
         if repeats_itself(row.body, recall):
             add_further(planner, row, recall, following)
+
+
+_LOOP = regex(r"\b(?:loop|hanger|tie|string)s?\W*$", re.IGNORECASE)
+
+
+def _names_a_loop(node: Node) -> bool:
+    """ "Hanging loop: ch 12, sl st in same st, sc in each ch": a thing by itself."""
+    return isinstance(node, Remark) and _LOOP.search(node.words) is not None
 
 
 def _add_again(planner: Planner, row: RowText, recalls: Sequence[Recall]) -> None:

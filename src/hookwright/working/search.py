@@ -296,6 +296,9 @@ class Search(Struct):
 
         So does each later part that is not begun on a chain or ring of its own.
         """
+        before = state.outcomes[-1].step.part if state.outcomes else -1
+        if before != step.part >= 0 and self.pattern.parts[step.part].on_several:
+            return True  # by whatever name its first row goes
         if not begins_part(state, step):
             return False
         return any(part.on_several for part in self.pattern.parts[: step.part + 1])

@@ -47,6 +47,12 @@ _AT_BOTH_ENDS = Sayings(
     for which in ("each", "either")
     for what in ("end", "edge", "side")
 )
+_ALONG_EACH_SIDE = Sayings(
+    f"{where} {each}side{of}"
+    for where in ("on", "along", "in", "for", "per")
+    for each in ("each ", "every ", "")
+    for of in (" of the square", " of the hexagon", " of the motif", "")
+)
 MOTIF = " in each motif"
 """The end of a unit of a count that tells what one motif has, and nothing of the row."""
 
@@ -140,7 +146,9 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         figure = read_figure(cursor)
         if figure is None:
             return figures
-        if cursor.take_any(_AT_BOTH_ENDS):
+        if not figures and cursor.take_any(_ALONG_EACH_SIDE):
+            figure = replace(figure, unit=figure.unit + MOTIF)
+        elif cursor.take_any(_AT_BOTH_ENDS):
             figure = _doubled(figure)
         if not (figures and _between_markers(cursor)):
             figures.append(figure)
@@ -255,13 +263,14 @@ def _pass_named_chain(cursor: Cursor) -> bool:
     """ "and a thumb ch of 6 (7, 8)", behind the stitches: it is beside their number."""
     at = cursor.at
     if _joined(cursor):
+        the = cursor.take_word("the")
         cursor.take_word("a", "an", "one")
         if cursor.token.value == 1:
             cursor.step()
-        named = cursor.at
+        named = cursor.at - the
         while cursor.is_kind(Kind.WORD) and cursor.at - named < _MOST_WORDS:
             if cursor.at > named and cursor.take_word("ch", "chain", "chains"):
-                if cursor.take_word("of") or cursor.take_kind(Kind.DASH):
+                if the or cursor.take_word("of") or cursor.take_kind(Kind.DASH):
                     cursor.number()
                 cursor.take_word(*SPACE_NOUNS)
                 if count_ends(cursor):

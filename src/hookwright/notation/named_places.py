@@ -28,12 +28,18 @@ _OTHER_SIDE = Sayings((
 ))  # fmt: skip
 _POST_OF = Sayings(("the post of", "post of"))
 _RING = Sayings((
-    "the magic ring", "magic ring", "a magic ring", "the magic loop", "a magic loop",
-    "magic loop", "magic circle", "a magic circle", "the magic circle", "the ring",
-    "ring", "the circle", "centre of ring", "center of ring", "ring made",
-    "the center of the ring", "the centre of the ring", "center of the ring",
-    "the loop made", "the thread ring", "thread ring", "the adjustable ring",
-    "adjustable ring", "the yarn ring", "yarn ring", "the thread loop", "the slip ring",
+    *(
+        f"{the}{kind} {ring}"
+        for the in ("the ", "a ", "an ", "your ", "")
+        for kind in ("magic", "adjustable", "yarn", "thread", "slip", "sliding")
+        for ring in ("ring", "loop", "circle")
+    ),
+    "the ring", "ring", "the circle", "ring made", "the loop made",
+    *(
+        f"{the}{centre} of {your}ring"
+        for the in ("the ", "") for centre in ("centre", "center")
+        for your in ("the ", "")
+    ),
 ))  # fmt: skip
 _WHERE_YOU_ARE = Sayings(("where you are", "the st you are in"))
 _HERE = ("there", "it", "them", "here")

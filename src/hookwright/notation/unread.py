@@ -53,7 +53,7 @@ def _unknown_stitch(reader: Reader) -> bool:
     if word.kind is not Kind.WORD or not word.text.isalpha() or word.text in _FILLER:
         cursor.at = start
         return False
-    if amount is not None and word.text in _SIGNS:
+    if amount is not None and (word.text in _SIGNS or _told_in_all(cursor)):
         cursor.at = start
         return False
     cursor.step()
@@ -113,6 +113,15 @@ _NO_STITCHES: Mapping[str, Callable[[Cursor], Skip | Chain | None]] = {
     "sk": read_skip,
     "ch": read_chain,
 }
+
+
+def _told_in_all(cursor: Cursor) -> bool:
+    """ "4 teeth in all": a number of things, not of stitches."""
+    at = cursor.at
+    cursor.step()
+    told = cursor.take_phrase("in all", "in total", "altogether", "all told")
+    cursor.at = at
+    return told
 
 
 def _stands_alone(cursor: Cursor, start: int) -> bool:

@@ -295,9 +295,7 @@ _FIRST_WORDS = (
 )  # fmt: skip
 """How the names of sizes begin that are words."""
 _LONGEST_WORD = 7
-_DASHED_SIZE = (
-    rf"(?:\d+(?:\s(?:months?|mths?|years?|yrs?))?|\d*X*[SML]|{_WORD_SIZE})"
-)
+_DASHED_SIZE = rf"(?:\d+(?:\s(?:months?|mths?|years?|yrs?))?|\d*X*[SML]|{_WORD_SIZE})"
 _DASHED_SIZES = (
     rf"(?:sizes?|ages?|fits?)\b[^\n\d(]{{0,12}}?"
     rf"\b({_DASHED_SIZE}(?:\s*[-–—/]\s*{_DASHED_SIZE}){{2,}})\b"

@@ -26,6 +26,7 @@ from hookwright.working.outcome import Outcome, WorkedPattern, Working
 from hookwright.working.problems import Fault, Problem, problems_of
 from hookwright.working.stated import groups_made
 from hookwright.working.steps import Step, row_name
+from hookwright.working.unclear import without_unclear
 
 
 def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
@@ -36,6 +37,7 @@ def findings_of(worked: WorkedPattern, source: Source) -> list[Finding]:
             key = (fault.finding.rule, fault.finding.span)
             faults.setdefault(key, []).append(replace(fault, sizes=(size,)))
     of_all = [_named(_over_sizes(some), worked) for some in faults.values()]
+    of_all = without_unclear(of_all, worked)
     result = [*_put_right(of_all, worked, source), *_unread(worked, source)]
     return sorted(result, key=lambda f: (f.span.start, f.rule))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
@@ -190,6 +192,29 @@ _ENDS_ROW = frozenset("turn turning join joining sl ss fasten".split())
 
 def _takes_unit(cursor: Cursor) -> bool:
     return cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None
+
+
+_AT_THE_END = Sayings((
+    "at the end of", "at end of", "by the end of", "after", "when you finish", "on",
+))  # fmt: skip
+_HAVE = frozenset("you you'll there".split())
+
+
+def read_count_of_row(reader: Reader) -> bool:
+    """ "At the end of Round 8 you have 98 dc": the count of a row told by number."""
+    cursor = reader.cursor
+    start = cursor.at
+    told = reader.has_work() and not reader.depth and cursor.take_any(_AT_THE_END)
+    row = cursor.number() if told and cursor.take_word(*ROW_NAMES, *ROUND_NAMES) else None
+    cursor.take_kind(Kind.COMMA)
+    claim = read_claim(cursor) if row is not None and cursor.is_word(*_HAVE) else None
+    number = row.at(0) if row is not None else None
+    if claim is None or number is None:
+        cursor.at = start
+        return False
+    figures = tuple(replace(figure, row=number) for figure in claim.figures)
+    reader.claims.append(replace(claim, figures=figures, span=cursor.span_from(start)))
+    return True
 
 
 _THAT_IS = Sayings(

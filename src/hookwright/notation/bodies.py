@@ -169,7 +169,7 @@ def _together(
     one = any(
         a in ("in", "into") and b in ("one", "same", "the") and (b != "the" or c == "same")
         for a, b, c in zip(words, words[1:], words[2:], strict=False)
-    )
+    ) or not _INDICATED.isdisjoint(words)  # "dc3tog in sp indicated"
     if one and (legs or {"together", "tog"} & set(words)) and "next" not in words:
         return Definition(names, Span(0, 0), (), 1, 1, stitch="cluster")
     drawn = {"together", "tog"} & set(words) or _is_decrease(names)
@@ -182,6 +182,7 @@ def _together(
     return Definition(names, Span(0, 0), (), legs, 1, stitch="together")
 
 
+_INDICATED = frozenset("indicated directed stated instructed".split())
 _DECREASES = frozenset("dec decr decs decrease decreases".split())
 
 

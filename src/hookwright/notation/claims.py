@@ -172,7 +172,7 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         starred = joined and figures[-1].row > 0 and cursor.take_kind(Kind.STAR)
         if not joined or not cursor.attempt(read_figure):
             cursor.at = at
-            if not _pass_named_chain(cursor):
+            if not (_pass_named_chain(cursor) or _pass_chains_beside(cursor)):
                 _pass_unknown_figure(cursor, start, alone=len(figures) == 1)
             _passing_remark(cursor)
             return figures
@@ -257,6 +257,18 @@ def _pass_unknown_figure(cursor: Cursor, start: int, *, alone: bool) -> None:
         if cursor.at > words and count_ends(cursor):
             return
     cursor.at = at
+
+
+def _pass_chains_beside(cursor: Cursor) -> bool:
+    """ "and 2 underarms of 2 ch", behind the stitches."""
+    at = cursor.at
+    several = _joined(cursor) and cursor.number() is not None
+    if several and cursor.take_kind(Kind.WORD) and cursor.take_word("of"):
+        chains = cursor.number() is not None and cursor.take_word("ch", "chain", "chains")
+        if chains and count_ends(cursor):
+            return True
+    cursor.at = at
+    return False
 
 
 def _pass_named_chain(cursor: Cursor) -> bool:

@@ -253,6 +253,7 @@ def _meaning(
         return None
     if _is_known(name):
         return _short_for(names, span)
+    body = _behind_long_name(body)
     whole = text[body[0].start : body[-1].end]
     same = _plain_name(body) or read_square_name(Cursor(body))
     if same is not None:
@@ -275,6 +276,15 @@ def _meaning(
     if found is not None and over and over > 1 and not found.is_alias:
         return _over_several(found, over)
     return found
+
+
+def _behind_long_name(body: list[Token]) -> list[Token]:
+    """ "(V-st:) V stitch: (dc, ch 1, dc) in one st": what the stitch is made of."""
+    cursor = Cursor([*body, Token(Kind.END, "", 0, 0, 0)])
+    named = cursor.stitch() is not None and cursor.at > 1
+    if not named or not cursor.take_kind(Kind.COLON, Kind.COMMA, Kind.EQUALS):
+        return body
+    return body[cursor.at :] if cursor.is_kind(Kind.OPEN, Kind.NUMBER) else body
 
 
 def _short_for(names: tuple[str, ...], span: Span) -> Definition | None:

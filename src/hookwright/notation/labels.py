@@ -14,6 +14,7 @@ from hookwright.notation.label_words import (
     NAMED,
     ROUND_NAMES,
     ROW_NAMES,
+    SIDES,
     LabelWords,
     is_marked,
 )
@@ -41,7 +42,10 @@ def read_label(
     )
     if draft is None and steps and not inline:
         draft = _step_label(cursor, text)
-    if draft is None or not is_ended(cursor, draft, inline=inline):
+    if draft is None and not inline:
+        draft = _bold_label(cursor) or _sided_label(cursor)
+    bold = draft is not None and not inline and _closes_emphasis(cursor, start)
+    if draft is None or not (bold or is_ended(cursor, draft, inline=inline)):
         cursor.at = start
         return None
     last = cursor.tokens[draft.end - 1]
@@ -52,6 +56,51 @@ def read_label(
         draft.ranged, draft.by_size, every=draft.every, until=draft.until,
         next_rows=draft.next_rows,
     )  # fmt: skip
+
+
+def _closes_emphasis(cursor: Cursor, start: int) -> bool:
+    """ "**Next 4 rnds** Ch 2": what stands between stars is set off without a mark."""
+    opened = cursor.tokens[start - 1] if start else None
+    if opened is None or opened.kind is not Kind.STAR or not cursor.is_kind(Kind.STAR):
+        return False
+    return cursor.step().value == opened.value
+
+
+_MOST_IN_BOLD = 8
+
+
+def _bold_label(cursor: Cursor) -> LabelWords | None:
+    """ "**First end (RS)** Ch 1, ...": any few words that are set off before their work."""
+    start = cursor.at
+    opened = cursor.tokens[start - 1] if start else None
+    bold = opened is not None and opened.kind is Kind.STAR and opened.value > 1
+    if not bold or not cursor.is_kind(Kind.WORD, Kind.ORDINAL) or work_begins(cursor):
+        return None
+    words = []
+    while cursor.is_kind(Kind.WORD, Kind.ORDINAL, Kind.NUMBER, Kind.OPEN, Kind.CLOSE):
+        words.append(cursor.step().text)
+    draft = LabelWords([], name=" ".join(words), end=cursor.at)
+    draft.side = next((SIDES[word] for word in words if word in ("rs", "ws")), "")
+    closed = len(words) <= _MOST_IN_BOLD and _closes_emphasis(cursor, start)
+    begins = closed and work_begins(cursor)
+    cursor.at = draft.end if begins else start
+    return draft if begins else None
+
+
+def _sided_label(cursor: Cursor) -> LabelWords | None:
+    """ "First end (RS): ch 1, ...": any few words with a side behind them, and a mark."""
+    start = cursor.at
+    words: list[str] = []
+    while cursor.is_kind(Kind.WORD, Kind.ORDINAL) and len(words) < _MOST_IN_BOLD:
+        words.append(cursor.step().text)
+    side = SIDES.get(cursor.peek().text, "") if cursor.is_kind(Kind.OPEN) else ""
+    sided = words and side and cursor.peek().text in ("rs", "ws")
+    marks = (cursor.peek(2).kind, cursor.peek(3).kind)
+    if not sided or marks != (Kind.CLOSE, Kind.COLON):
+        cursor.at = start
+        return None
+    cursor.at += 3
+    return LabelWords([], name=" ".join(words), side=side, end=cursor.at)
 
 
 def _ordinal_label(cursor: Cursor) -> LabelWords | None:

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import STITCH_NOUNS, everything, take_chain_length
+from hookwright.notation.place_words import (
+    GROUP_NOUNS,
+    STITCH_NOUNS,
+    everything,
+    take_chain_length,
+)
 from hookwright.notation.tree import Target, Which
 
 _BASE = Sayings((
@@ -63,11 +68,33 @@ def read_named_place(cursor: Cursor, start: int) -> Target | None:
     return Target("leg", Which.SAME, cursor.span_from(start)) if _leg(cursor) else None
 
 
+BASE_OF = "base of"
+"""What lies under a stitch of the first row: of which of them, no edge tells."""
+
+
+def _base(cursor: Cursor, start: int) -> Target:
+    """ "(The base of) the 3ch", where it stands; of a stitch, below the first row."""
+    if _base_of_stitch(cursor):
+        return Target(BASE_OF, Which.NEXT, cursor.span_from(start))
+    _take_chain_name(cursor)
+    return Target("base", Which.SAME, cursor.span_from(start))
+
+
+def _base_of_stitch(cursor: Cursor) -> bool:
+    """ "(The base of) next V-st", "each shell": under the first row."""
+    at = cursor.at
+    cursor.take_word("of")
+    which = cursor.take_word("the", "next", "each", "last", "first", "every", "following")
+    named = which and (cursor.stitch() is not None or cursor.take_word(*GROUP_NOUNS))
+    if not named:
+        cursor.at = at
+    return named
+
+
 def _named(cursor: Cursor, start: int) -> Target | None:
     span = cursor.token.span
     if cursor.take_any(_BASE):
-        _take_chain_name(cursor)
-        return Target("base", Which.SAME, cursor.span_from(start))
+        return _base(cursor, start)
     if cursor.is_word(*_HERE) and not _names_more(cursor):
         cursor.step()
         return Target("here", Which.SAME, span)

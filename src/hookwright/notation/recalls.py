@@ -107,6 +107,8 @@ def _lead(cursor: Cursor) -> bool:
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
     if cursor.token.text in ROW_WORDS and before == "work":
         return True
+    if before == "work" and cursor.is_word("this", "that"):
+        return cursor.peek().text in ROW_WORDS
     if cursor.is_word("work", "do", "make") and cursor.peek().text in ROW_WORDS:
         cursor.step()
         return True

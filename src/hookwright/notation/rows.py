@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 
 from hookwright.notation.asides import (
+    read_count_of_row,
     read_explanation,
     read_how_begun,
     read_note,
@@ -263,6 +264,7 @@ _READERS: tuple[Phrase, ...] = (
     read_said_of_chain,
     read_note,
     read_own_number,
+    read_count_of_row,
     read_same_way,
     read_going_on,
     read_every_row,
@@ -335,6 +337,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_aside: "skipped made go goes fall",
         read_note: "note notes nb tip hint reminder",
         read_own_number: "that this which it",
+        read_count_of_row: "you you'll there",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),

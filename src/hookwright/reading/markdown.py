@@ -2,7 +2,8 @@
 
 Headings with "#", images, and a bold label at the start of a line are Markdown. Every other
 star, bracket, dash or underscore belongs to the pattern. The marks are blanked out, not
-removed, so that every offset of the text is also one of the file.
+removed, so that every offset of the text is also one of the file; where nothing else parts
+a bold label from the words behind it, a colon stands in their place.
 """
 
 from __future__ import annotations
@@ -108,11 +109,21 @@ def _without_bold_label(line: str, *, in_heading: bool) -> str:
     if not bold or not (in_heading or _is_label(bold, line)):
         return line
     start, end = bold.span("label")
+    unmarked = not in_heading and _needs_mark(bold, line)
     line = _blanked(_blanked(line, start - 2, start), end, end + 2)
+    if unmarked:
+        line = f"{line[:end]}:{line[end + 1 :]}"
     if bold["item"] and bold["item"].startswith("*"):
         # "* **Row 1:**": a star before a label is a list's mark, never a repeat's.
         line = _blanked(line, bold.start("item"), bold.end("item"))
     return line
+
+
+def _needs_mark(bold: re.Match[str], line: str) -> bool:
+    """Whether only the bold type parts a label from its words: "**Dec Rnd** Ch 2, ..."."""
+    behind = line[bold.end("label") + 2 :].strip()
+    ended = bold["label"].rstrip().endswith(_LABEL_ENDS) and bold["label"][-1:] != ")"
+    return behind[:1].isalnum() and not behind[:1].islower() and not ended
 
 
 def _is_label(bold: re.Match[str], line: str) -> bool:

@@ -82,6 +82,10 @@ def joins_legs(nodes: Sequence[Node]) -> bool:
     """Whether a row is worked from one leg to another, or round both."""
     placed = [node for node in nodes if not isinstance(node, Remark) and _is_of_leg(node)]
     worked = sum(isinstance(node, Make) for node in placed)
+    worked += sum(  # "dc 15 round the first leg, ...": the words stand behind the stitch
+        isinstance(make, Make) and isinstance(remark, Remark) and _is_of_leg(remark)
+        for make, remark in pairwise(nodes)
+    )
     joined = any(isinstance(node, Join) for node in placed)
     both = any(
         isinstance(make, Make) and _is_of_leg(remark) and _is_of_both((remark,))

@@ -5,10 +5,13 @@ Most rows are like another, and every size works the same words: they are asked 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from msgspec import Struct
 
+from hookwright.notation.named_places import BASE_OF
+from hookwright.notation.nested import nested
 from hookwright.notation.tree import Node, Unworked, Yarn
 from hookwright.notation.work import work_in
 from hookwright.working.foundations import next_is_from_hook
@@ -100,6 +103,16 @@ class Told(Struct, frozen=True):
         return step.number is not None and bool(step.label) and not self.works
 
 
+def _unworked(nodes: tuple[Node, ...]) -> Iterator[str]:
+    """What is told and not worked: "evenly", the base of a stitch below the first row."""
+    for node in nested(nodes):
+        target = getattr(node, "target", None)
+        if isinstance(node, Unworked):
+            yield node.what
+        elif target is not None and target.noun == BASE_OF:
+            yield target.noun
+
+
 @lru_cache(maxsize=1024)
 def told_by(nodes: tuple[Node, ...]) -> Told:
     """What the instructions of a row tell."""
@@ -125,7 +138,7 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         yarn=yarns[-1] if yarns else None,
         by_size=is_by_size(nodes),
         works=work_in(nodes),
-        unworked=frozenset(n.what for n in nodes if isinstance(n, Unworked)),
+        unworked=frozenset(_unworked(nodes)),
         joins_to_unknown=joins_to_unknown(nodes),
         through_opening=goes_round_opening(nodes),
         only_chains=only_chains(nodes),

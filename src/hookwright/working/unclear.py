@@ -59,8 +59,8 @@ def _told(part: PartText, faults: Sequence[Fault], number: int, rows: int) -> Fi
         Severity.ADVICE,
         first.span,
         f"{number} of {rows} rows{where} do not close as they are read here.",
-        "Where so many do not, the reading is likelier wrong than the rows: none of them is "
-        "proven. See whether a word of your own is told among the special stitches.",
+        "Where so many do not, the reading is likelier wrong than they: none is proven. "
+        "See whether a word of your own is told among the special stitches.",
         row=first.row,
         part=part.name or None,
     )

@@ -18,6 +18,7 @@ from hookwright.notation.tree import Amount, Target, Which
 _PHRASES = {
     "base": "base of ch",
     "elsewhere": "other side of ch",
+    "base of": "base of next st",
     "here": "there",
     "leg": "first leg",
     "made": "st just made",

@@ -110,6 +110,7 @@ from hookwright.working.surroundings import (
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
+from hookwright.working.told_by_number import names_piece, told_by_number
 from hookwright.working.worked_before import WorkedBefore
 
 _ROWS_TO_TELL = 12
@@ -242,8 +243,10 @@ class Search(Struct):
             or goes_round_garment(state, step, rest)
             or (chain is None and goes_on_unknown(state, step))
             or was_open_before(state, step)
-            or (chain is None and self._goes_round_unknown(state, step, rest))
         )
+        elsewhere = chain is None and self._goes_round_unknown(state, step, rest)
+        if not at_once and (elsewhere or names_piece(rest)):
+            return self._by_number(state, step, rest)
         if is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
@@ -315,6 +318,14 @@ class Search(Struct):
                 state, step, round_opening(nodes, opening), edge
             )
         ]
+
+    def _by_number(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
+        """The readings of a row along edges that are only told, each with its number."""
+        told = told_by_number(nodes, self.size)
+        if told is None:
+            return [self._open(state, step)]
+        edge = Edge((Run(top(state.main or "st"), told.places),), closed=step.is_round)
+        return self._row_readings(state, step, told.nodes, edge)
 
     @staticmethod
     def _goes_round_unknown(state: State, step: Step, nodes: Sequence[Node]) -> bool:

@@ -237,18 +237,9 @@ class Search(Struct):
             if past is None:
                 return [self._open(state, step)]
             rest = past
-        at_once = (
-            names_edges_at_once(state, rest)
-            or is_round_unknown_corners(state, rest)
-            or goes_round_garment(state, step, rest)
-            or (chain is None and goes_on_unknown(state, step))
-            or was_open_before(state, step)
-        )
-        elsewhere = chain is None and self._goes_round_unknown(state, step, rest)
-        if not at_once and (elsewhere or names_piece(rest)):
-            return self._by_number(state, step, rest)
-        if is_open(step) or lies_flat(state, step, rest) or at_once:
-            return [self._open(state, step)]
+        bare = self._without_edge(state, step, rest, begins=chain is not None)
+        if bare:
+            return bare
         rest = self._with_loops(state, step, off_the_chain(step, state, rest))
         state = self._with_hint(state, step, rest)
         if state.edge is NOTHING and (
@@ -279,6 +270,30 @@ class Search(Struct):
         if not own and not any(map(is_closed, read)) and not _is_layered(rest):
             return [self._open(state, step)]
         return read
+
+    def _without_edge(
+        self, state: State, step: Step, nodes: Sequence[Node], *, begins: bool
+    ) -> list[State]:
+        """The readings of a row along edges that nothing at hand tells; else none."""
+        untold = self._is_untold(state, step, nodes)
+        if untold or (not begins and goes_on_unknown(state, step)):
+            return [self._open(state, step)]
+        elsewhere = not begins and self._goes_round_unknown(state, step, nodes)
+        if elsewhere or names_piece(nodes):
+            return self._by_number(state, step, nodes)
+        return []
+
+    @staticmethod
+    def _is_untold(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+        """Whether a row tells too little of its edge, whichever that is."""
+        return (
+            names_edges_at_once(state, nodes)
+            or is_round_unknown_corners(state, nodes)
+            or goes_round_garment(state, step, nodes)
+            or was_open_before(state, step)
+            or is_open(step)
+            or lies_flat(state, step, nodes)
+        )
 
     def _over_multiple(
         self, state: State, step: Step, nodes: Sequence[Node]

@@ -40,14 +40,16 @@ def _misnamed(below: Outcome, outcome: Outcome) -> tuple[Target, tuple[int, ...]
         return None
     if not outcome.worked.over.spaces:
         return None
+    named = [
+        target for target in placed_in(outcome.step.nodes)
+        if target.chains and target.noun == "sp" and not target.row and target.of is None
+    ]  # fmt: skip
+    if not named:
+        return None
     there = tuple(sorted(tally_of(outcome.worked.over).lengths))
     made = _chained(below.step) | _chained(outcome.step)
-    for target in placed_in(outcome.step.nodes):
-        chains = target.chains
-        plain = target.noun == "sp" and not target.row and target.of is None
-        if plain and chains and chains not in made and chains not in there:
-            return target, there
-    return None
+    known = made.union(there)
+    return next(((t, there) for t in named if t.chains not in known), None)
 
 
 def _chained(step: Step) -> set[int]:

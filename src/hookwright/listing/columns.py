@@ -69,6 +69,8 @@ def end(text: str, columns: int) -> str:
 
 def padded(text: str, columns: int, *, right: bool = False) -> str:
     """The text with spaces after it, or before it where it is set to the right."""
+    if text.isascii():
+        return text.rjust(columns) if right else text.ljust(columns)
     room = " " * (columns - columns_of(text))
     return room + text if right else text + room
 

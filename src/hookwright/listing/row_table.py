@@ -36,8 +36,9 @@ class _Table(Struct, frozen=True):
     def widths(self) -> dict[str, int]:
         """Each column as wide as its widest words, or its head."""
         lines = [line for block in self.blocks for line in block]
+        words = {column: {line[column] for line in lines} for column in self.columns}
         return {
-            column: max(columns_of(column), *(columns_of(line[column]) for line in lines))
+            column: max(columns_of(column), *map(columns_of, words[column]))
             for column in self.columns
         }
 
@@ -77,11 +78,13 @@ def _with_sizes_below(rows: tuple[TableRow, ...], names: Sequence[str]) -> _Tabl
 
 
 def _lines_by_size(row: TableRow, names: Sequence[str]) -> Iterator[Line]:
+    figures = _figures(row)
     for size, name in enumerate(names):
-        line = _line(row, [figure.of_size(size) for figure in _figures(row)]) | {
-            "size": name
-        }
-        yield line if size == 0 else line | {"row": "", "holds": ""}
+        line = _line(row, [figure.of_size(size) for figure in figures])
+        line["size"] = name
+        if size:
+            line["row"] = line["holds"] = ""
+        yield line
 
 
 def _line(row: TableRow, figures: Sequence[str]) -> Line:

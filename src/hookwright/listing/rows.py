@@ -242,7 +242,7 @@ def sized(numbers: Sequence[Count | str | None]) -> str:
     if numbers.count(None) == len(numbers):
         return ""
     if len(numbers) == 1:
-        return str(numbers[0])
+        return f"{numbers[0]}"
     first, *others = [_NOT_WORKED if n is None else str(n) for n in numbers]
     alike = others.count(first) == len(others)
     return first if alike else f"{first} ({', '.join(others)})"

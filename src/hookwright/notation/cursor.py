@@ -80,10 +80,6 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
 _sayings = cache(Sayings)
 
 
-_AFTER_TIMES = (
-    Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN, Kind.EQUALS
-)  # fmt: skip
-
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
 
@@ -101,6 +97,7 @@ class Cursor(Struct):
         own_words: The stitches the pattern itself defines.
         sizes: How many sizes the pattern has; 1 for one.
         findings: What was found wrong so far.
+        numbers: Those looked for so far, by where: what is there, and where it ends.
     """
 
     tokens: Sequence[Token]
@@ -108,6 +105,7 @@ class Cursor(Struct):
     own_words: Phrases = field(default_factory=dict)
     sizes: int = 1
     findings: list[Finding] = field(default_factory=list)
+    numbers: dict[int, tuple[Amount | None, int]] = field(default_factory=dict)
 
     @property
     def token(self) -> Token:
@@ -216,23 +214,16 @@ class Cursor(Struct):
         self.at = at
         return found
 
-    def take_times_star(self) -> bool:
-        """Take the star of "(1 sc, inc) * 6" and "inc * 6 times", which stands for "x".
-
-        A star that closes a pair, "*1 sc, inc* 6 times", is none.
-        """
-        if self.token.kind is not Kind.STAR or self.peek().kind is not Kind.NUMBER:
-            return False
-        after = self.peek(2)
-        told = after.kind in _AFTER_TIMES or after.text in ("times", "time", "x")
-        stars = sum(token.kind is Kind.STAR for token in self.tokens[: self.at])
-        if not told or stars % 2:
-            return False
-        self.step()
-        return True
-
     def number(self) -> Amount | None:
         """A number, or a list with one number a size; None where none stands here."""
+        start = self.at
+        known = self.numbers.get(start)
+        if known is None:  # each reader of a phrase looks for it
+            known = self.numbers[start] = (self._number(), self.at)
+        amount, self.at = known
+        return amount
+
+    def _number(self) -> Amount | None:
         token = self.tokens[self.at]
         if token.kind is not Kind.NUMBER:
             return self._list_without_first(token.kind)

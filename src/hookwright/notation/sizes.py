@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from hookwright.notation.bracket_runs import in_one_bracket
 from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.lexer import Kind
+from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.number_lists import (
     has_lists,
     lengths_of_lists,
@@ -31,7 +32,7 @@ _SIZE_LINE = (
 
 _SIZE_NAME = (
     r"(?:(?:(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -])?"
-    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\d[XT]|newborn|preemie|"
+    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\d[XT]|newborn|nb|preemie|"
     r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)"
@@ -336,6 +337,8 @@ def read_size_prefix(
     Within a row a colon does for "only": "Rnd 7: Child: sc in each st. Adult: inc in each."
     """
     start = cursor.at
+    if not _may_tell_sizes(draft, cursor.token):
+        return None
     cursor.take_word("for")
     if cursor.take_phrase("all sizes", "every size", "all ages", "every age"):
         named: tuple[str, ...] = ()
@@ -354,6 +357,24 @@ def read_size_prefix(
     while cursor.take_kind(Kind.COLON, Kind.DASH, Kind.COMMA, Kind.STOP):
         pass
     return named
+
+
+def _may_tell_sizes(draft: Collected, token: Token) -> bool:
+    """Whether a word begins like one that tells sizes; anything but a word may."""
+    if token.kind is not Kind.WORD:
+        return True
+    letters = _first_letters(draft.sizes)
+    return token.text[0] in letters or draft.own_letters(token)[0].lower() in letters
+
+
+@lru_cache(maxsize=64)
+def _first_letters(sizes: tuple[str, ...]) -> frozenset[str]:
+    """Those of the names of sizes, and of the other words that tell some of them."""
+    return frozenset(name[:1].lower() for name in sizes).union(
+        "f",  # for, first
+        "ae",  # all, ages, every
+        "sltb",  # sizes, smallest, largest, last, the, biggest
+    )
 
 
 _SIZE_WORDS = ("size", "sizes", "age", "ages")

@@ -263,10 +263,11 @@ def is_from_hook(hook: Hook, target: Target) -> bool:
     """Whether chains are counted from the hook; at a start "in third ch" means so too."""
     if target.from_hook:
         return True
-    front = ahead.take(hook.ahead)
-    on_chain = front is not None and front.place.kind is PlaceKind.CHAIN
     named = target.noun in ("ch", "st") and bool(target.ordinal) and target.of is None
-    return named and on_chain and not hook.began
+    if not named or hook.began:
+        return False
+    front = ahead.take(hook.ahead)
+    return front is not None and front.place.kind is PlaceKind.CHAIN
 
 
 def from_hook(hook: Hook, target: Target, span: Span) -> None:

@@ -47,10 +47,8 @@ def with_corners_told(line: Spaces, nodes: Sequence[Node]) -> Spaces:
 
     That is where as many of the longest spaces, or more, lie along the sides.
     """
-    if not any(_names_corner(node) for node in nested(nodes)):
-        return line
     longest = _longest_space(line)
-    if not longest:
+    if not longest or not any(_names_corner(node) for node in nested(nodes)):
         return line
     every: Count = total(line, lambda place: int(is_corner_space(place, longest)))
     within = _told(line, longest)

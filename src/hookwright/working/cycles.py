@@ -68,7 +68,7 @@ class _Loop(Struct):
 
 def work_times(hook: Hook, body: Sequence[Node], times: int, work: Work) -> None:
     """Works a group a given number of times."""
-    run(hook, body, work, lambda worked: times - worked, lambda _before, _after: True)
+    run(hook, body, work, lambda worked: times - worked)
 
 
 def run(
@@ -76,13 +76,20 @@ def run(
     body: Sequence[Node],
     work: Work,
     left: Callable[[Count], Count],
-    fits: Callable[[Hook, Hook], bool],
+    fits: Callable[[Hook, Hook], bool] | None = None,
     keep: list[Hook] | None = None,
     spare: int = 0,
 ) -> bool:
-    """Works a group while it fits and `left` says so. False where no period was found.
+    """Works a group while `left` says so and it fits. False where no period was found.
 
-    `spare` places at the end are never jumped over: "to last 2 sts".
+    Args:
+        hook: What it is worked on.
+        body: The group.
+        work: What works it once.
+        left: How often it is to be worked, after so many workings.
+        fits: Whether a working fits, from the states before and after it.
+        keep: Takes the states before the last few workings, where these may not fit.
+        spare: Places at the end that are never jumped over: "to last 2 sts".
     """
     loop = _Loop(hook, len(hook.made), [])
     last: deque[_Before] = deque(maxlen=MOST_KEPT)
@@ -99,7 +106,7 @@ def _work_on(
     body: Sequence[Node],
     work: Work,
     left: Callable[[Count], Count],
-    fits: Callable[[Hook, Hook], bool],
+    fits: Callable[[Hook, Hook], bool] | None,
     last: deque[_Before],
     spare: int,
 ) -> bool:
@@ -113,17 +120,26 @@ def _work_on(
         _jump(loop, hook, seen, left, spare)
         if not left(loop.worked) > 0:
             break
+        if fits is None:
+            loop.add(_made(hook, body, work))
+            continue
         trial = hook.fork()
-        trial.made = []
-        work(trial, body)
+        made = _made(trial, body, work)
         if not fits(hook, trial):
             break
-        made = join(trial.made)
         last.append(_Before(hook.fork(), len(loop.segments), loop.segments[-1:]))
-        trial.made = hook.made
         hook.become(trial)
         loop.add(made)
     return True
+
+
+def _made(hook: Hook, body: Sequence[Node], work: Work) -> tuple[Piece[Stitch], ...]:
+    """What one working makes, which is not written into the row yet."""
+    before, hook.made = hook.made, []
+    work(hook, body)
+    made = join(hook.made)
+    hook.made = before
+    return made
 
 
 class _Before(Struct, frozen=True):

@@ -343,8 +343,10 @@ def departing(readings: Readings, *, proven: bool, again: bool = False) -> int:
     A space filled at the start of a round and then `again` at its end takes two witnesses
     where no count of the round below is denied: one count that needs it may be wrong.
     """
+    if not readings:
+        return 0
     cost = sum(DEPARTING.get(choice, 5) for choice in readings)
-    if again and Choice.START_WORKED_LAST in readings:
+    if again:
         cost += DENIED
     if readings & _ONLY_PROVEN and not proven:
         cost += UNPROVEN

@@ -48,12 +48,14 @@ def split_foundation(
     at = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), None)
     if at is None or not isinstance(nodes[at], Chain):
         return None, nodes
-    if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
-        return None, nodes
     chain = nodes[at]
     assert isinstance(chain, Chain)
     rest = nodes[at + 1 :]
     length = chain.amount.at(size) or 0
+    if length == 1 and has_work(rest) and not _new_piece(step, state):
+        return None, nodes  # as most rows begin
+    if state.edge is not NOTHING and begins_with_cord(nodes[at:], size):
+        return None, nodes
     join = _ring_join(rest, length, size) if length != 1 else None
     if join is not None:
         after = [*nodes[:at], *rest[join + 1 :]]
@@ -99,7 +101,7 @@ def next_is_from_hook(nodes: Sequence[Node]) -> bool:
     return False
 
 
-def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[Node]:
+def off_the_chain(step: Step, state: State, nodes: tuple[Node, ...]) -> tuple[Node, ...]:
     """A first row that is worked again later: in stitches, for there are no chains.
 
     "Hdc in 3rd ch from hook and in each ch across" is then a chain of 2 at the beginning,
@@ -118,7 +120,7 @@ def off_the_chain(step: Step, state: State, nodes: Sequence[Node]) -> Sequence[N
     means = next((node for node in nodes[:at] if isinstance(node, Means)), None)
     chain = Chain(skipped, first.span, Role.UNSAID if means is None else means.role)
     first = replace(first, target=Target("st", Which.NEXT, first.target.span))
-    return [*nodes[:at], chain, first, *rebuilt(tuple(nodes[at + 1 :]), _in_stitches)]
+    return (*nodes[:at], chain, first, *rebuilt(nodes[at + 1 :], _in_stitches))
 
 
 def _in_stitches(value: object) -> object:

@@ -141,9 +141,10 @@ def _is_of_turning_chain(hook: Hook, target: Target) -> bool:
 
 def covers_space(hook: Hook, target: Target) -> bool:
     """Whether a stitch goes in front of the chain over a stitch skipped rows below."""
+    if not target.rows_below or target.which is not Which.SKIPPED:
+        return False
     front = ahead.take(hook.ahead)
-    over = target.rows_below and target.which is Which.SKIPPED and front is not None
-    return bool(over and front is not None and front.place.kind is PlaceKind.SPACE)
+    return front is not None and front.place.kind is PlaceKind.SPACE
 
 
 def leave_group(hook: Hook, target: Target, span: Span) -> None:

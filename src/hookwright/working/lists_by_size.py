@@ -1,28 +1,41 @@
-"""Which numbers of some instructions are told for each size, and is one lacking?"""
+"""Which numbers of some instructions are told for each size, and what is told for one?"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
-from hookwright.notation.tree import Amount
+from hookwright.notation.rebuilding import rebuilt
+from hookwright.notation.tree import Amount, Node
 from hookwright.source import Span
 
 
 def lists_by_size(value: object) -> Iterator[Amount]:
     """Every list with a number a size among some instructions and counts."""
-    if isinstance(value, Amount):
-        if len(value.values) > 1:
-            yield value
-    elif isinstance(value, tuple):
+    if isinstance(value, tuple):
         for item in value:
             yield from lists_by_size(item)
-    elif isinstance(value, Struct) and not isinstance(value, Span):
-        for name in value.__struct_fields__:
-            inner = getattr(value, name)
-            if isinstance(inner, (tuple, Struct)):
-                yield from lists_by_size(inner)
+    elif isinstance(value, Struct):
+        yield from _lists_within(value)
+
+
+@lru_cache(maxsize=4096)  # an instruction stands in many rows
+def _lists_within(value: Struct) -> tuple[Amount, ...]:
+    found: list[Amount] = []
+    waiting: list[object] = [value]
+    while waiting:
+        one = waiting.pop()
+        if isinstance(one, Amount):
+            if len(one.values) > 1:
+                found.append(one)
+        elif isinstance(one, tuple):
+            waiting.extend(reversed(one))
+        elif isinstance(one, Struct) and not isinstance(one, Span):
+            waiting.extend(reversed(astuple(one)))
+    return tuple(found)
 
 
 def is_by_size(value: object) -> bool:
@@ -33,3 +46,21 @@ def is_by_size(value: object) -> bool:
 def lacks_number(value: object, size: int) -> bool:
     """Whether some list is too short to have a number for a size; a dash is one."""
     return any(size >= len(amount.values) for amount in lists_by_size(value))
+
+
+@lru_cache(maxsize=4096)
+def in_size(nodes: tuple[Node, ...], size: int) -> tuple[Node, ...]:
+    """Some instructions as a text for one size alone would tell them, where they stand.
+
+    "Sc in next 10 (11, 12) sts" of the second size is what "sc in next 11 (12, 13) sts" is
+    of the first. Where a list has no number for the size, nothing is changed.
+    """
+    if lacks_number(nodes, size):
+        return nodes
+
+    def own(value: object) -> object:
+        if not isinstance(value, Amount) or len(value.values) == 1:
+            return value
+        return Amount((value.at(size),), value.span)
+
+    return tuple(rebuilt(node, own) if is_by_size(node) else node for node in nodes)

@@ -261,6 +261,13 @@ def following(nodes: Sequence[Node], at: int) -> Iterator[Node]:
     return islice(nodes, at, None)
 
 
+def is_in_each(node: Node) -> bool:
+    """Whether a node works something in each place of a kind."""
+    if not isinstance(node, (Make, InOnePlace)):
+        return False
+    return node.target is not None and node.target.which is Which.EACH
+
+
 def each_row(nodes: Iterable[Node]) -> list[Make | InOnePlace]:
     """Stitches and groups that take every place of one kind each, side by side."""
     result: list[Make | InOnePlace] = []

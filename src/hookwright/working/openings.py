@@ -83,7 +83,12 @@ class Opening(Struct, frozen=True):
 
 def openings_in(row: Row, below: Edge, stitch: str) -> tuple[Opening, ...]:
     """The openings that a row leaves in the edge below it, each kind of them once."""
-    return tuple(dict.fromkeys(_found(row.line, stitch, corner_space(below.line))))
+    found = list(_found(row.line, stitch))
+    if not found:
+        return ()
+    chains = corner_space(below.line)
+    told = (replace(one, corner=chains) if one.corner else one for one in found)
+    return tuple(dict.fromkeys(told))
 
 
 def names_spaces(nodes: Sequence[Node]) -> bool:
@@ -117,14 +122,13 @@ def openings_meant(openings: tuple[Opening, ...], more: int) -> tuple[Opening, .
     return tuple(dict.fromkeys((*openings, *meant)))
 
 
-def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
+def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
+    """The openings of a row; 1 for the chains at its corners, where it has any."""
     skipped: Count = 0
     chains = spaces = 0
     for piece in line:
         if isinstance(piece, Repeated):
-            yield from (
-                found for found in _found(piece.body, stitch, corner) if found.chains
-            )
+            yield from (found for found in _found(piece.body, stitch) if found.chains)
             continue
         if isinstance(piece, Run) and _is_left(piece.item):
             skipped = skipped + piece.item.passes * piece.times
@@ -136,10 +140,10 @@ def _found(line: Line[Stitch], stitch: str, corner: int) -> Iterator[Opening]:
             )
             continue
         if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
-            yield Opening(skipped, chains, stitch, corner * (spaces == _ENDS))
+            yield Opening(skipped, chains, stitch, int(spaces == _ENDS))
         skipped, chains, spaces = 0, 0, 0
     if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
-        yield Opening(skipped, chains, stitch, corner * (spaces == _ENDS))
+        yield Opening(skipped, chains, stitch, int(spaces == _ENDS))
 
 
 def _is_left(stitch: Stitch) -> bool:

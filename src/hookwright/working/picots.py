@@ -103,7 +103,8 @@ def _opened(node: Node, size: int, terms: str) -> Node:
         rest = with_picots(node.body[node.split :], size, terms, inside=True)
         return replace(node, body=(*first, *rest), split=len(first))
     if isinstance(node, (Repeat, InOnePlace, Tail)):
-        return replace(node, body=with_picots(node.body, size, terms, inside=True))
+        body = with_picots(node.body, size, terms, inside=True)
+        return node if body == node.body else replace(node, body=body)
     return node
 
 

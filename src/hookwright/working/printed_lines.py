@@ -184,7 +184,8 @@ def stated_number(claims: Sequence[Claim], size: int, tally: Tally) -> int | Non
     for claim in claims:
         if claim.of_rows:
             continue
-        stitches = figures_of_stitches(claim, tally)
+        several = len(claim.figures) > 1
+        stitches = figures_of_stitches(claim, tally) if several else ()
         numbers = [figure.amount.at(size) for figure in stitches or claim.figures]
         if all(number is not None for number in numbers):
             return sum(number for number in numbers if number is not None)

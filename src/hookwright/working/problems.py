@@ -51,7 +51,7 @@ class Fault(Struct, frozen=True):
 def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
     """What is wrong with one row: its closing first, then its count."""
     worked = outcome.worked
-    if worked is None:
+    if worked is None or _holds(working, outcome, worked):
         return []
     step = outcome.step
     result = [
@@ -67,6 +67,15 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
         if not agrees[working.habit]:
             result.append(Problem("stated-count", step.place(claim.span)))
     return result
+
+
+def _holds(working: Working, outcome: Outcome, worked: WorkedRow) -> bool:
+    """Whether a row closes as it is written, and its counts agree: so do most."""
+    amiss = worked.troubles or worked.missing or worked.left or worked.leapt
+    if amiss or Choice.AS_MANY_AS_FIT in outcome.readings:
+        return False
+    habit = working.habit
+    return all(agrees[habit] for agrees in outcome.agrees)
 
 
 def _unclosed(outcome: Outcome, worked: WorkedRow) -> Iterator[Problem]:

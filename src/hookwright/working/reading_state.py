@@ -12,11 +12,12 @@ from hookwright.notation.tree import Chain, Node, Yarn
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Readings
 from hookwright.working.count import Count
+from hookwright.working.counted_units import HABITS, Habit
 from hookwright.working.fabric import Edge
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
-from hookwright.working.stated import HABITS, Agreement, Habit
+from hookwright.working.stated import Agreement
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())
@@ -49,7 +50,7 @@ class State(Struct):
 
     def total(self) -> int:
         """The cost with the counts denied in the best habit."""
-        return self.cost + min(_counting(self.denied))
+        return self.cost + _least(self.denied)
 
     @property
     def habit(self) -> Habit:
@@ -69,6 +70,11 @@ class State(Struct):
 
 
 @lru_cache(maxsize=64)  # most rows deny nothing, and each is asked several times
+def _least(denied: tuple[int, int, int]) -> int:
+    """What so many counts denied cost in the best habit."""
+    return min(_counting(denied))
+
+
 def _counting(denied: tuple[int, int, int]) -> tuple[int, ...]:
     """What so many counts denied cost in each habit."""
     pairs = zip(denied, evidence.UNUSUAL, strict=True)
@@ -80,6 +86,8 @@ def denied_with(state: State, step: Step, agrees: Agreement) -> tuple[int, int, 
 
     A count told once for all odd rows is denied once, however many rows it is told for.
     """
+    if all(map(all, agrees)):
+        return state.denied
     label = step.text.label
     every = label is not None and bool(label.every)
     before = [o.agrees for o in state.outcomes if every and o.step.text is step.text]

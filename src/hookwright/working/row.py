@@ -125,7 +125,7 @@ def work_row(
 def _is_of_slips(body: Sequence[Node], setting: Setting) -> bool:
     """Whether the slip stitches of a row are its fabric, the first of them too."""
     by_turns = not setting.is_round and is_by_turns(body)
-    return is_of_slips(body) or is_of_loops(body) or by_turns
+    return by_turns or is_of_slips(body) or is_of_loops(body)
 
 
 def _result(
@@ -156,7 +156,7 @@ def _result(
         turned=turned(nodes),
         closed=joined,
         finished=any(isinstance(node, FinishOff) for node in nodes),
-        rest=Edge(rest),
+        rest=Edge(rest) if rest else NO_EDGE,
         cut_short=hook.cut_short,
         tail_replaces=hook.tail_replaces,
         leapt=hook.leapt,

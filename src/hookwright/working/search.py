@@ -13,6 +13,7 @@ from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.count import Count
+from hookwright.working.counted_units import SQUARES
 from hookwright.working.fabric import Edge, foundation, ring, top
 from hookwright.working.foundations import (
     begins_on_chain,
@@ -30,19 +31,19 @@ from hookwright.working.half_loops import (
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
+from hookwright.working.leaving import Counted, is_divided, left_on_purpose
 from hookwright.working.legs import (
     around_legs,
     joins_legs,
     legs_at_hand,
     without_legs,
 )
-from hookwright.working.lists_by_size import is_by_size
+from hookwright.working.lists_by_size import in_size, is_by_size
 from hookwright.working.markers import past_markers
 from hookwright.working.multiple import over_multiple
 from hookwright.working.nodes import (
     QUIET,
     Setting,
-    fills_its_start,
     main_stitch,
     trailing_chain,
     works_in_ring,
@@ -50,7 +51,6 @@ from hookwright.working.nodes import (
 from hookwright.working.openings import (
     Opening,
     begun_behind,
-    goes_round_opening,
     is_as_wide,
     names_spaces,
     openings_in,
@@ -83,7 +83,7 @@ from hookwright.working.sides import (
     passed_at_start,
     placed_in,
 )
-from hookwright.working.stated import SQUARES, Agreement, agreement
+from hookwright.working.stated import Agreement, agreement
 from hookwright.working.steps import Step, is_called_row
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
@@ -95,12 +95,8 @@ from hookwright.working.surroundings import (
     has_nothing_below,
     in_ring,
     is_chain_ring,
-    is_divided,
     is_one_in_each,
-    is_open,
     is_round_unknown_corners,
-    joins_to_unknown,
-    left_on_purpose,
     lies_flat,
     names_edges_at_once,
     only_bare,
@@ -110,7 +106,7 @@ from hookwright.working.surroundings import (
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
-from hookwright.working.told_by_number import names_piece, told_by_number
+from hookwright.working.told_by_number import told_by_number
 from hookwright.working.worked_before import WorkedBefore
 
 _ROWS_TO_TELL = 12
@@ -124,25 +120,31 @@ class _Tried(Struct):
         worked: The row.
         tally: Everything of it that may be counted.
         below: How many stitches the edge below had.
-        turned: The edge it leaves, as it lies after turning.
         pending: The chain at its end that belongs to the next row.
         main: The stitch the pattern mostly works, after the row.
         passed: Chains passed before its first stitch.
         in_loop: The edge it leaves, from inside the loop that it closes with a stitch.
         openings: What it skips under a chain.
         agrees: For counts asked for so far in a size, whether each agrees in each habit.
+        behind: The edge it leaves, as it lies after turning, once that is asked for.
     """
 
     worked: WorkedRow
     tally: Tally
     below: Count
-    turned: Edge
     pending: Chain | None
     main: str
     passed: int
     in_loop: Edge | None
     openings: tuple[Opening, ...]
     agrees: dict[tuple[int, tuple[Claim, ...]], Agreement] = field(default_factory=dict)
+    behind: Edge | None = None
+
+    def turned(self) -> Edge:
+        """The edge it leaves, as it lies after turning."""
+        if self.behind is None:
+            self.behind = self.worked.edge.turned()
+        return self.behind
 
 
 _WORKED: WorkedBefore[_Tried] = WorkedBefore(6_000)
@@ -216,6 +218,8 @@ class Search(Struct):
                 old = nexts.get(key)
                 if old is None or new.total() < old.total():
                     nexts[key] = new
+        if len(nexts) == 1:
+            return [*nexts.values()]
         most = 1 if self.effort.is_short() else evidence.MOST_STATES
         return sorted(nexts.values(), key=State.total)[:most]
 
@@ -232,33 +236,34 @@ class Search(Struct):
             state = founded(state, chain, self.size)
             if not has_work(rest):
                 return [with_foundation(state, step, chain, self.size)]
-        if told_by(tuple(rest)).to_markers:
+        told = told_by(tuple(rest))
+        if told.to_markers:
             past = None if state.edge.spaces else past_markers(rest)
             if past is None:
                 return [self._open(state, step)]
-            rest = past
-        bare = self._without_edge(state, step, rest, begins=chain is not None)
+            told = told_by(tuple(past))
+        bare = self._without_edge(state, step, told, begins=chain is not None)
         if bare:
             return bare
-        rest = self._with_loops(state, step, off_the_chain(step, state, rest))
-        state = self._with_hint(state, step, rest)
+        told = told_by(off_the_chain(step, state, told.nodes))
+        told = self._with_loops(state, step, told)
+        state = self._with_hint(state, step, told.nodes)
         if state.edge is NOTHING and (
-            joins_to_unknown(rest) or has_nothing_below(state, step, rest)
+            told.joins_to_unknown or has_nothing_below(state, step, told.nodes)
         ):
             return [self._open(state, step)]
-        results = self._over_multiple(state, step, rest)
-        results = results or self._round_openings(state, step, rest)
+        results = self._over_multiple(state, step, told)
+        results = results or self._round_openings(state, step, told)
         if results:
             return results
-        told = told_by(tuple(rest))
         if told.of_leg:
-            results = self._round_legs(state, step, rest) if joins_legs(rest) else []
-            rest = without_legs(rest)
-            told = told_by(tuple(rest))
+            legs = joins_legs(told.nodes)
+            results = self._round_legs(state, step, told.nodes) if legs else []
+            told = told_by(tuple(without_legs(told.nodes)))
         others = [
             with_taken_up(reading, edge) if edge in state.rests else reading
             for edge in self._edges(state, step, told)
-            for reading in self._row_readings(state, step, rest, edge)
+            for reading in self._row_readings(state, step, told, edge)
         ]
         read = [*results, *(r for r in others if not results or is_proven(r))]
         own = (
@@ -267,43 +272,41 @@ class Search(Struct):
             or told.round_opening
             or not self._is_on_several(state, step)
         )
-        if not own and not any(map(is_closed, read)) and not _is_layered(rest):
+        if not own and not any(map(is_closed, read)) and not _is_layered(told.nodes):
             return [self._open(state, step)]
         return read
 
     def _without_edge(
-        self, state: State, step: Step, nodes: Sequence[Node], *, begins: bool
+        self, state: State, step: Step, told: Told, *, begins: bool
     ) -> list[State]:
         """The readings of a row along edges that nothing at hand tells; else none."""
-        untold = self._is_untold(state, step, nodes)
+        untold = self._is_untold(state, step, told.nodes)
         if untold or (not begins and goes_on_unknown(state, step)):
             return [self._open(state, step)]
-        elsewhere = not begins and self._goes_round_unknown(state, step, nodes)
-        if elsewhere or names_piece(nodes):
-            return self._by_number(state, step, nodes)
+        elsewhere = not begins and self._goes_round_unknown(state, step, told)
+        if elsewhere or told.of_piece:
+            return self._by_number(state, step, told)
         return []
 
     @staticmethod
     def _is_untold(state: State, step: Step, nodes: Sequence[Node]) -> bool:
         """Whether a row tells too little of its edge, whichever that is."""
         return (
-            names_edges_at_once(state, nodes)
+            told_by(step.nodes).is_open(step)
+            or names_edges_at_once(state, nodes)
             or is_round_unknown_corners(state, nodes)
             or goes_round_garment(state, step, nodes)
             or was_open_before(state, step)
-            or is_open(step)
             or lies_flat(state, step, nodes)
         )
 
-    def _over_multiple(
-        self, state: State, step: Step, nodes: Sequence[Node]
-    ) -> list[State]:
+    def _over_multiple(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a first row over a chain that only its multiple tells."""
-        if state.edge is not NOTHING or not next_is_from_hook(nodes):
+        if state.edge is not NOTHING or not told.from_hook:
             return []
         begun = over_multiple(state, self.pattern.multiples)
         return [
-            new for one in begun for new in self._row_readings(one, step, nodes, one.edge)
+            new for one in begun for new in self._row_readings(one, step, told, one.edge)
         ]
 
     def _is_on_several(self, state: State, step: Step) -> bool:
@@ -311,42 +314,41 @@ class Search(Struct):
 
         So does each later part that is not begun on a chain or ring of its own.
         """
-        parts = self.pattern.parts[: step.part + 1]
-        return begins_part(state, step) and any(part.on_several for part in parts)
+        if not begins_part(state, step):
+            return False
+        return any(part.on_several for part in self.pattern.parts[: step.part + 1])
 
-    def _round_openings(
-        self, state: State, step: Step, nodes: Sequence[Node]
-    ) -> list[State]:
+    def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""
         if not state.openings or not (state.finished or begins_part(state, step)):
             return []
-        told = goes_round_opening(nodes)
+        nodes = told.nodes
         return [
             reading
             for opening in state.openings
-            if told or is_as_wide(nodes, opening, self.size)
+            if told.through_opening or is_as_wide(nodes, opening, self.size)
             for edge in opening.edges(
                 with_spaces=names_spaces(nodes),
                 begun=begun_behind(nodes, opening, self.size),
             )
             for reading in self._row_readings(
-                state, step, round_opening(nodes, opening), edge
+                state, step, told_by(tuple(round_opening(nodes, opening))), edge
             )
         ]
 
-    def _by_number(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
+    def _by_number(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a row along edges that are only told, each with its number."""
-        told = told_by_number(nodes, self.size)
-        if told is None:
+        found = told_by_number(told.nodes, self.size)
+        if found is None:
             return [self._open(state, step)]
-        edge = Edge((Run(top(state.main or "st"), told.places),), closed=step.is_round)
-        return self._row_readings(state, step, told.nodes, edge)
+        edge = Edge((Run(top(state.main or "st"), found.places),), closed=step.is_round)
+        return self._row_readings(state, step, told_by(found.nodes), edge)
 
     @staticmethod
-    def _goes_round_unknown(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+    def _goes_round_unknown(state: State, step: Step, told: Told) -> bool:
         """Whether a part goes round an opening that no row at hand has left."""
         begins = begins_part(state, step) and not state.openings
-        return begins and state.edge is not NOTHING and goes_round_opening(nodes)
+        return begins and state.edge is not NOTHING and told.through_opening
 
     def _round_legs(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
         """The readings of a round that joins two legs, the last of which is on the hook."""
@@ -354,18 +356,20 @@ class Search(Struct):
         joined = legs and around_legs(nodes, legs, state.main, self.size)
         if not joined:
             return []
-        return self._row_readings(state, step, *joined)
+        nodes, edge = joined
+        return self._row_readings(state, step, told_by(tuple(nodes)), edge)
 
-    def _with_loops(
-        self, state: State, step: Step, nodes: Sequence[Node]
-    ) -> Sequence[Node]:
+    def _with_loops(self, state: State, step: Step, told: Told) -> Told:
         """A round that begins in a loop closed by a stitch, or ends with one."""
-        told = told_by(tuple(nodes))
         row = told.turned and not step.is_round
         round_ = told.in_ring or _in_rounds(state, step, told)
-        if told.may_close_loop and round_ and not row:
+        closes = told.may_close_loop and round_ and not row
+        if not closes and not state.in_loop:
+            return told
+        nodes: Sequence[Node] = told.nodes
+        if closes:
             nodes = with_loop_closed(nodes, self.size, self.terms)
-        return from_loop(nodes) if state.in_loop else nodes
+        return told_by(tuple(from_loop(nodes) if state.in_loop else nodes))
 
     def _open(self, state: State, step: Step) -> State:
         """A row that cannot be worked: what it leaves is what is printed, or as before."""
@@ -437,15 +441,14 @@ class Search(Struct):
             return [*edges_of_row(state, told.row), state.edge]
         if told.at_beginning and state.finished and not state.in_rounds:
             return [state.edge.turned()]
-        if is_along_underside(nodes, state.edge):
+        if is_along_underside(told.only_chains, state.edge):
             return [*state.sides.undersides(), state.edge]
         return [state.edge]
 
     def _row_readings(
-        self, state: State, step: Step, nodes: Sequence[Node], edge: Edge
+        self, state: State, step: Step, told: Told, edge: Edge
     ) -> list[State]:
         results = []
-        told = told_by(tuple(nodes))
         settled = settled_before(state, step)
         if settled:
             again = settled | self.always
@@ -498,6 +501,8 @@ class Search(Struct):
     def _worked(
         self, state: State, step: Step, told: Told, edge: Edge, readings: Readings
     ) -> _Tried:
+        if told.by_size:
+            told = told_by(in_size(told.nodes, self.size))
         nodes = told.nodes
         edges = told.edges if state.sides.rows else told.edges - {ROW_END}
         sides = state.sides if edges else NO_SIDES
@@ -562,7 +567,6 @@ class Search(Struct):
             worked,
             self._tally(worked),
             worked.row.uses + worked.left if along_sides else edge.stitches,
-            worked.edge.turned(),
             trailing_chain(nodes, replace(setting, is_round=rounds)),
             main_stitch(nodes, self.own) or state.main,
             passed_at_start(worked.row),
@@ -594,15 +598,23 @@ class Search(Struct):
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
-        meant = left_on_purpose(
-            told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
+        meant = bool(worked.left or worked.leapt) and left_on_purpose(
+            told.nodes,
+            self.size,
+            worked,
+            Counted(step.claims, tried.tally, agrees),
+            divided=is_divided(state, step),
         )
         denied = denied_with(state, step, agrees)
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)
         cost = state.cost + evidence.unclosed(worked, meant=meant)
         own = readings - self.always - settled
         below = state.outcomes[-1].agrees if state.outcomes else ()
-        again = all(map(any, below)) and fills_its_start(told.nodes)
+        again = (
+            Choice.START_WORKED_LAST in own
+            and all(map(any, below))
+            and told.fills_its_start
+        )
         cost += evidence.departing(own, proven=proven, again=again)
         cost += evidence.stretched(own, worked)
         spiral = self.spiral and not (self.rounds_told and is_called_row(step))
@@ -622,7 +634,7 @@ class Search(Struct):
         )
         in_loop = None if turned else tried.in_loop
         after = State(
-            edge=tried.turned if turned else in_loop or worked.edge,
+            edge=tried.turned() if turned else in_loop or worked.edge,
             pending=tried.pending,
             yarn=told.yarn or state.yarn,
             main=tried.main,

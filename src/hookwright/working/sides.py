@@ -65,7 +65,7 @@ class Sides(Struct, frozen=True):
         if self.aside or along_side:
             return replace(self, aside=True)
         if self.rows or not passed:
-            return replace(self, rows=self.rows + 1)
+            return Sides(self.chains, self.spare, self.rows + 1)
         return Sides(self.chains - passed, passed, 1)
 
     def undersides(self) -> list[Edge]:
@@ -110,14 +110,17 @@ def passed_at_start(row: Row) -> int:
     return 0
 
 
-def is_along_underside(nodes: Sequence[Node], edge: Edge) -> bool:
-    """Whether a whole row is worked along the foundation: it names nothing but chains."""
-    nouns = {UNDERSIDE} if begins_under(nodes) else set()
-    for target in placed_in(nodes):
-        if target.noun not in _ALONG_CHAIN:
-            return False
-        nouns.add(target.noun)
-    return UNDERSIDE in nouns or bool(nouns and not ahead.holds(edge.line, is_chained))
+def only_chains(nodes: Sequence[Node]) -> frozenset[str]:
+    """What a row calls the places it goes into, where it names nothing but chains."""
+    nouns = frozenset(target.noun for target in placed_in(nodes))
+    if not nouns <= _ALONG_CHAIN:
+        return frozenset()
+    return nouns | {UNDERSIDE} if begins_under(nodes) else nouns
+
+
+def is_along_underside(chains: frozenset[str], edge: Edge) -> bool:
+    """Whether a row that names such chains only is worked along the foundation."""
+    return UNDERSIDE in chains or (bool(chains) and not ahead.holds(edge.line, is_chained))
 
 
 def begins_under(nodes: Sequence[Node]) -> bool:

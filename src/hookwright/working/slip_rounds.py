@@ -52,7 +52,7 @@ def _is_along(target: Target) -> bool:
 
 def is_of_loops(nodes: Sequence[Node]) -> bool:
     """Whether a round is chains held by slip stitches: "*sl st in next sc, ch 5; rep"."""
-    makes = [node for node in nested(nodes) if isinstance(node, (Make, InOnePlace))]
+    makes = (node for node in nested(nodes) if isinstance(node, (Make, InOnePlace)))
     if not all(isinstance(node, Make) and node.stitch == "sl st" for node in makes):
         return False
     return any(_is_loop(node) for node in nodes)

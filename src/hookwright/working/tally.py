@@ -6,7 +6,13 @@ from msgspec import Struct
 
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Place, PlaceKind, Row, Stitch
-from hookwright.working.groups import PAIRS, beginnings, groups_along, pairs_along
+from hookwright.working.groups import (
+    PAIRS,
+    beginnings,
+    groups_along,
+    has_groups,
+    pairs_along,
+)
 from hookwright.working.hook import QUIET_KINDS
 from hookwright.working.sequence import Line, Repeat, Run, tally, total
 
@@ -44,18 +50,21 @@ class Tally(Struct, frozen=True):
 
 def tally_of(edge: Edge, row: Row | None = None) -> Tally:
     """Everything along an edge that may be counted, and what its row made beside it."""
-    groups = groups_along(edge.line)
-    pairs = pairs_along(edge.line)
+    grouped = has_groups(edge.line)
+    groups = groups_along(edge.line) if grouped else {}
+    pairs = pairs_along(edge.line) if grouped else 0
     if pairs and pairs * 2 == edge.stitches:
         groups[PAIRS] = pairs
     begins = list(beginnings(edge.line))
+    lengths = _lengths(edge.line) if edge.spaces else {}
+    chains: Count = sum(length * number for length, number in lengths.items())
     return Tally(
         edge.stitches,
-        total(edge.line, lambda p: p.counts if p.kind is PlaceKind.TURNING_CHAIN else 0),
+        total(edge.line, _beginning_in) if begins else 0,
         edge.spaces,
-        total(edge.line, lambda p: p.chains if p.kind is PlaceKind.SPACE else 0),
+        chains,
         edge.kinds(),
-        _lengths(edge.line),
+        lengths,
         groups,
         edge,
         begins[0].chains if begins else 0,
@@ -63,6 +72,11 @@ def tally_of(edge: Edge, row: Row | None = None) -> Tally:
         {} if row is None else tally(row.line, lambda s: s.kind if _is_topless(s) else ""),
         pairs,
     )
+
+
+def _beginning_in(place: Place) -> int:
+    """How many stitches a place counts as that is a beginning chain."""
+    return place.counts if place.kind is PlaceKind.TURNING_CHAIN else 0
 
 
 def _is_topless(stitch: Stitch) -> bool:

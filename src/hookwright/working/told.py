@@ -9,26 +9,32 @@ from functools import lru_cache
 
 from msgspec import Struct
 
-from hookwright.notation.tree import Node, Yarn
+from hookwright.notation.tree import Node, Unworked, Yarn
+from hookwright.notation.work import work_in
 from hookwright.working.foundations import next_is_from_hook
 from hookwright.working.half_loops import is_loop_closed, may_close_loop
 from hookwright.working.legs import names_leg
 from hookwright.working.lists_by_size import is_by_size
 from hookwright.working.markers import goes_to_markers
-from hookwright.working.nodes import turned, works_in_ring
+from hookwright.working.nodes import fills_its_start, turned, works_in_ring
+from hookwright.working.openings import goes_round_opening
 from hookwright.working.sides import (
     is_along_row_ends,
     is_both_sides,
     is_round_opening,
     is_told_under,
+    only_chains,
     other_edges,
 )
+from hookwright.working.steps import Step
 from hookwright.working.surroundings import (
     is_turned_back,
     joins_at_beginning,
+    joins_to_unknown,
     row_named,
     works_in_space,
 )
+from hookwright.working.told_by_number import names_piece
 
 
 class Told(Struct, frozen=True):
@@ -46,6 +52,7 @@ class Told(Struct, frozen=True):
         may_close_loop: Whether it ends with a stitch that may do so.
         to_markers: Whether it goes up to a marker.
         of_leg: Whether a leg is spoken of.
+        of_piece: Whether another piece of the part is: "sc in 8 sc of first post".
         row: The row that all of it is worked into; 0 where none is named.
         edges: The other edges that it names.
         under: Whether it is worked along the underside of the foundation, and says so.
@@ -54,6 +61,12 @@ class Told(Struct, frozen=True):
         along_row_ends: Whether it names nothing but the ends of rows.
         yarn: The yarn it ends with; None where it names none.
         by_size: Whether any of its numbers depends on the size.
+        works: Whether it tells any work.
+        unworked: What it tells, but not by its stitches: a chart, "at the same time".
+        joins_to_unknown: Whether it begins on a piece that the text does not make.
+        through_opening: Whether it speaks of stitches skipped earlier, or of an underarm.
+        only_chains: What it calls the places it goes into, if these are chains only.
+        fills_its_start: Whether it works into the space that it begins in.
     """
 
     nodes: tuple[Node, ...]
@@ -67,6 +80,7 @@ class Told(Struct, frozen=True):
     may_close_loop: bool
     to_markers: bool
     of_leg: bool
+    of_piece: bool
     row: int
     edges: frozenset[str]
     under: bool
@@ -75,6 +89,18 @@ class Told(Struct, frozen=True):
     along_row_ends: bool
     yarn: str | None
     by_size: bool
+    works: bool
+    unworked: frozenset[str]
+    joins_to_unknown: bool
+    through_opening: bool
+    only_chains: frozenset[str]
+    fills_its_start: bool
+
+    def is_open(self, step: Step) -> bool:
+        """Whether a row is told, but not by its stitches."""
+        if self.unworked - {"evenly"} or (self.unworked and not step.claims):
+            return True
+        return step.number is not None and bool(step.label) and not self.works
 
 
 @lru_cache(maxsize=1024)
@@ -93,6 +119,7 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         may_close_loop=may_close_loop(nodes),
         to_markers=goes_to_markers(nodes),
         of_leg=names_leg(nodes),
+        of_piece=names_piece(nodes),
         row=row_named(nodes),
         edges=other_edges(nodes),
         under=is_told_under(nodes),
@@ -101,4 +128,10 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         along_row_ends=is_along_row_ends(nodes),
         yarn=yarns[-1] if yarns else None,
         by_size=is_by_size(nodes),
+        works=work_in(nodes),
+        unworked=frozenset(n.what for n in nodes if isinstance(n, Unworked)),
+        joins_to_unknown=joins_to_unknown(nodes),
+        through_opening=goes_round_opening(nodes),
+        only_chains=only_chains(nodes),
+        fills_its_start=fills_its_start(nodes),
     )

@@ -55,6 +55,7 @@ from hookwright.working.nodes import (
     hooks_first,
     is_behind,
     is_from_hook_node,
+    is_in_each,
     reach_of,
     slipped_into,
     up_to_next,
@@ -150,12 +151,13 @@ class Worker(Struct):
         self, hook: Hook, nodes: Sequence[Node], *, top: bool
     ) -> Sequence[Node] | None:
         """Works nodes up to some that are put otherwise first; what is left, or None."""
+        evens = any(isinstance(node, Evenly) for node in nodes)
         for i, node in enumerate(nodes):
             if isinstance(node, Repeat):
                 if work_repeat(hook, node, nodes[i + 1 :], self.work_list, at_end=top):
                     return None
                 continue
-            if isinstance(node, Evenly) and node.along:
+            if evens and isinstance(node, Evenly) and node.along:
                 if node.along == "side" and (
                     ahead.holds(hook.edge_line, is_chain) or _fills_top(hook, node)
                 ):  # the other side of the chain, or the last row
@@ -163,18 +165,21 @@ class Worker(Struct):
                 else:
                     self._along(hook, node)
                 continue
-            changed = changed_row(nodes[i : i + 2])
+            changed = changed_row(nodes[i : i + 2]) if evens else None
             if changed is not None:
                 return [*self._spread(hook, changed), *nodes[i + changed.nodes :]]
-            several = each_row(following(nodes, i))
-            if len(several) > 1:
-                rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
-                last = up_to_next(several[-1], rest)
-                each_of_kinds(
-                    hook, [*map(self._as_list, several)], last, self.own, self._group_in
-                )
-                return rest
-            follow = self.one(hook, up_to_next(node, following(nodes, i + 1)), i, nodes)
+            told: Node = node
+            if is_in_each(node):
+                several = each_row(following(nodes, i))
+                if len(several) > 1:
+                    rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
+                    last = up_to_next(several[-1], rest)
+                    each_of_kinds(
+                        hook, [*map(self._as_list, several)], last, self.own, self._group_in
+                    )
+                    return rest
+                told = up_to_next(node, following(nodes, i + 1))
+            follow = self.one(hook, told, i, nodes)
             if follow is not None:
                 return [follow, *nodes[i + 1 :]]
         return None

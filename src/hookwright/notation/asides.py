@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
+from hookwright.notation.label_words import CALLED
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
@@ -92,7 +92,7 @@ def read_how_begun(reader: Reader) -> bool:
 
 def _names_rows(cursor: Cursor) -> bool:
     """ "Start each row with ch 1": this one as well, so it is work."""
-    return any(cursor.peek(ahead).text in ROW_NAMES | ROUND_NAMES for ahead in range(2))
+    return any(cursor.peek(ahead).text in CALLED for ahead in range(2))
 
 
 _BEGUN = Sayings((

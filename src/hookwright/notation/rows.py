@@ -26,7 +26,7 @@ from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending
 from hookwright.notation.every_nth import every_nth
-from hookwright.notation.every_row import read_every_row
+from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
@@ -344,6 +344,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),
+        read_every_row: " ".join(EVERY_SIGNS),
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",

@@ -241,13 +241,14 @@ class Search(Struct):
             if past is None:
                 return [self._open(state, step)]
             rest, told = past, told_by(tuple(past))
+        begins = begins_part(state, step)
         at_once = (
             names_edges_at_once(state, rest)
             or is_round_unknown_corners(state, rest)
-            or goes_round_garment(state, step, rest)
+            or (begins and goes_round_garment(rest))
             or (chain is None and goes_on_unknown(state, step))
             or was_open_before(state, step)
-            or (chain is None and self._goes_round_unknown(state, step, told))
+            or (begins and chain is None and _goes_round_unknown(state, told))
         )
         if told_by(step.nodes).is_open(step) or lies_flat(state, step, rest) or at_once:
             return [self._open(state, step)]
@@ -276,7 +277,7 @@ class Search(Struct):
             chain
             or told.in_ring
             or told.round_opening
-            or not self._is_on_several(state, step)
+            or not (begins and self._is_on_several(step))
         )
         if not own and not any(map(is_closed, read)) and not _is_layered(told.nodes):
             return [self._open(state, step)]
@@ -291,13 +292,11 @@ class Search(Struct):
             new for one in begun for new in self._row_readings(one, step, told, one.edge)
         ]
 
-    def _is_on_several(self, state: State, step: Step) -> bool:
-        """Whether a row begins a part on pieces put together, whose edge no row tells.
+    def _is_on_several(self, step: Step) -> bool:
+        """Whether a part is begun on pieces put together, whose edge no row tells.
 
         So does each later part that is not begun on a chain or ring of its own.
         """
-        if not begins_part(state, step):
-            return False
         return any(part.on_several for part in self.pattern.parts[: step.part + 1])
 
     def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:
@@ -317,12 +316,6 @@ class Search(Struct):
                 state, step, told_by(tuple(round_opening(nodes, opening))), edge
             )
         ]
-
-    @staticmethod
-    def _goes_round_unknown(state: State, step: Step, told: Told) -> bool:
-        """Whether a part goes round an opening that no row at hand has left."""
-        begins = begins_part(state, step) and not state.openings
-        return begins and state.edge is not NOTHING and told.through_opening
 
     def _round_legs(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
         """The readings of a round that joins two legs, the last of which is on the hook."""
@@ -666,6 +659,12 @@ class Search(Struct):
 
 
 _LOOSE = frozenset({Choice.LOOSE_NOUNS, Choice.OTHERS_AMONG})
+
+
+def _goes_round_unknown(state: State, told: Told) -> bool:
+    """Whether a part goes round an opening that no row at hand has left."""
+    known = state.openings or state.edge is NOTHING
+    return not known and told.through_opening
 
 
 def _is_layered(nodes: Sequence[Node]) -> bool:

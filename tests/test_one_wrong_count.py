@@ -15,13 +15,15 @@ from pathlib import Path
 
 import pytest
 from judging import judged
+from msgspec.structs import replace
 
 from hookwright.answer import answer
 from hookwright.checking import Checked, check
 from hookwright.finding import Severity
 from hookwright.reading import read_draft
 from hookwright.source import Source, Span
-from hookwright.working.stated import SQUARES
+from hookwright.working.conventions import Conventions
+from hookwright.working.counted_units import SQUARES
 
 CASES = Path(__file__).parent / "cases"
 SHEETS = sorted(CASES.glob("*/*.toml"))
@@ -83,7 +85,16 @@ def numbers(found: Checked) -> Iterator[tuple[Span, Span]]:
 
 
 def taken_for_granted(found: Checked) -> list[object]:
-    return [(size.assumption.conventions, size.habit) for size in found.worked.sizes]
+    return [
+        (wherever_said(size.assumption.conventions), size.habit)
+        for size in found.worked.sizes
+    ]
+
+
+def wherever_said(conventions: Conventions) -> Conventions:
+    """Conventions without the places of their sentences, which a longer number moves."""
+    stands = (replace(said, span=Span(0, 0)) for said in conventions.stands)
+    return replace(conventions, stands=tuple(stands))
 
 
 def what_went_wrong(found: Checked, change: Change) -> str:

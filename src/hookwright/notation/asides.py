@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.label_words import CALLED
 from hookwright.notation.lexer import Kind
@@ -43,7 +44,11 @@ def read_explanation(reader: Reader) -> bool:
         return False
     start = at = cursor.at
     words: list[str] = []
-    while cursor.tokens[at].kind not in _STOPS:
+    depth = 0  # commas in brackets part the numbers of sizes
+    while (kind := cursor.tokens[at].kind) is not Kind.END and (
+        depth or kind not in _STOPS
+    ):
+        depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
         words.append(cursor.tokens[at].text)
         at += 1
     verb = next((i for i, word in enumerate(words) if word in _SAYS), 0)
@@ -183,3 +188,36 @@ _ENDS_ROW = frozenset("turn turning join joining sl ss fasten".split())
 
 def _takes_unit(cursor: Cursor) -> bool:
     return cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None
+
+
+_THAT_IS = Sayings(
+    f"{this} {verb}"
+    for this in ("that", "this", "which", "it")
+    for verb in ("is", "was", "makes", "completes", "finishes", "gives", "counts as")
+)
+
+
+def read_own_number(reader: Reader) -> bool:
+    """ "That is Row 1, 9 open squares.": which row was worked, and perhaps its count."""
+    cursor = reader.cursor
+    start = cursor.at
+    told = reader.has_work() and not reader.depth and cursor.take_any(_THAT_IS)
+    told = told and cursor.take_word(*CALLED)
+    if not told or not cursor.take_kind(Kind.NUMBER):
+        cursor.at = start
+        return False
+    cursor.take_word("made", "done", "completed", "complete", "worked")
+    ends = cursor.is_kind(*_STOPS, Kind.DASH, Kind.OPEN) or cursor.is_word("with", "and")
+    if not ends:
+        cursor.at = start
+        return False
+    reader.remark(cursor.span_from(start))
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.COLON, Kind.DASH)
+    cursor.take_word("with", "and")
+    claim = read_claim(cursor)
+    if claim is None:
+        cursor.at = at
+    else:
+        reader.claims.append(claim)
+    return True

@@ -8,6 +8,7 @@ from hookwright.notation.claims import read_claim
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import fold
+from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind
 from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
@@ -122,12 +123,21 @@ def _closes(cursor: Cursor) -> bool:
 def _used_as_repeat(reader: Reader) -> bool:
     """Whether the next words make a bracket a group: "(24 sc) in ring", "(2 dc) twice"."""
     cursor = reader.cursor
-    if cursor.is_word("in", "into", "all", "there"):
+    if cursor.is_word("in", "into", "all", "there") or cursor.attempt(_place_below):
         return True
     if cursor.is_word("around", "across"):  # "(24 sc) around." may be a count
         following = cursor.peek()
         return following.kind is Kind.WORD and following.text not in ("turn", "join")
     return cursor.attempt(read_times)
+
+
+def _place_below(cursor: Cursor) -> Target | None:
+    """ "*(3 tr, 2 ch, 3 tr)" at the end of a line, and "in next sp" below it."""
+    if not cursor.is_kind(Kind.LINE) or cursor.token.value > 1:
+        return None
+    cursor.step()
+    target = read_target(cursor) if cursor.take_word("in", "into") else None
+    return None if cursor.is_word(*ROW_NAMES, *ROUND_NAMES) else target
 
 
 def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> None:
@@ -140,12 +150,6 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         return
     at = cursor.at
     cursor.skip_lines()
-    if cursor.take_times_star():
-        amount = cursor.number()
-        cursor.take_word("times", "time", "x")
-        times = Times(Often.TIMES, cursor.span_from(at), amount)
-        reader.add(Repeat(body, times, span.to(times.span), mark="("))
-        return
     told = _along_so_often(cursor)
     target = None if told else where_it_begins(reader, _place_after(reader))
     if target is not None:

@@ -128,6 +128,7 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
     """The numbers of a count with their units, as far as they go."""
     figures: list[Figure] = []
     since = 0
+    starred = False  # "22 dc after Row 3 and *38 dc after Row 5*": the last is emphasised
     while True:
         figure = read_figure(cursor)
         if figure is None:
@@ -138,7 +139,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             figures.append(figure)
         cursor.take_any(_AFTER)
         _pass_in_several(cursor)
-        _after_row(cursor)
+        figures[-1] = replace(figures[-1], row=_after_row(cursor))
+        starred = starred and not cursor.take_kind(Kind.STAR)
         if _in_each(cursor):  # "5 sc and 4 sps in each pineapple" is no count of the row
             of_motif = {dropped.unit for dropped in figures[since:]}
             kept = [figure for figure in figures[:since] if figure.unit not in of_motif]
@@ -149,7 +151,9 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         if cursor.token.kind is Kind.COMMA:
             since = len(figures)
         at = cursor.at
-        if not _joined(cursor) or not cursor.attempt(read_figure):
+        joined = _joined(cursor)
+        starred = joined and figures[-1].row > 0 and cursor.take_kind(Kind.STAR)
+        if not joined or not cursor.attempt(read_figure):
             cursor.at = at
             if not _pass_named_chain(cursor):
                 _pass_unknown_figure(cursor, start, alone=len(figures) == 1)
@@ -173,13 +177,20 @@ def _pass_in_several(cursor: Cursor) -> None:
     cursor.at = at
 
 
-def _after_row(cursor: Cursor) -> None:
-    """ "42 dc after Row 7", "6 tiles at the end of Row 6", "52 sts after the last row"."""
+def _after_row(cursor: Cursor) -> int:
+    """The row of "42 dc after Row 7", "6 tiles at the end of Row 6"; 0 where none is told.
+
+    "52 sts after the last row" says it in words that are passed.
+    """
     at = cursor.at
     then = cursor.take_phrase("after", "at the end of", "at end of", "by the end of")
     last = then and cursor.take_phrase("the last", "last", "the final", "final")
-    if not (then and cursor.take_word(*ROW_UNITS) and (last or cursor.number())):
+    row = cursor.number() if then and cursor.take_word(*ROW_UNITS) and not last else None
+    if row is not None:
+        return row.at(0) or 0
+    if not last or cursor.tokens[cursor.at - 1].text not in ROW_UNITS:
         cursor.at = at
+    return 0
 
 
 _MOST_WORDS = 3

@@ -77,10 +77,6 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
 _sayings = cache(Sayings)
 
 
-_AFTER_TIMES = (
-    Kind.CLOSE, Kind.COMMA, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN, Kind.EQUALS
-)  # fmt: skip
-
 SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
 
 
@@ -219,21 +215,6 @@ class Cursor(Struct):
         found = read(self) is not None
         self.at = at
         return found
-
-    def take_times_star(self) -> bool:
-        """Take the star of "(1 sc, inc) * 6" and "inc * 6 times", which stands for "x".
-
-        A star that closes a pair, "*1 sc, inc* 6 times", is none.
-        """
-        if self.token.kind is not Kind.STAR or self.peek().kind is not Kind.NUMBER:
-            return False
-        after = self.peek(2)
-        told = after.kind in _AFTER_TIMES or after.text in ("times", "time", "x")
-        stars = sum(token.kind is Kind.STAR for token in self.tokens[: self.at])
-        if not told or stars % 2:
-            return False
-        self.step()
-        return True
 
     def number(self) -> Amount | None:
         """A number, or a list with one number a size; None where none stands here."""

@@ -41,6 +41,7 @@ from hookwright.notation.sections import Section, is_heading, section_of, unemph
 from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.stripe_tables import stripes_in_tables
 from hookwright.notation.terms_said import terms_of
+from hookwright.notation.times_signs import read_times_signs
 from hookwright.notation.tree import Definition, FinishOff, Label, Pattern, Remark
 from hookwright.notation.unlabelled import (
     OPTIONAL,
@@ -72,6 +73,7 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
     """
     tokens = tokens_of(source.text)
     marks = marks_of(tokens)
+    read_times_signs(tokens, marks)
     words = frozenset([token.text for token in tokens])
     draft = Collected(source, tokens, marks, lines_of(source, tokens, marks), words)
     draft.levels = levels or {}

@@ -75,8 +75,7 @@ def read_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         cursor.step()
         return "st", None
     if token.text in SPACE_NOUNS:
-        cursor.step()
-        return "sp", None
+        return _spaces_from(cursor, at), None
     stitch = cursor.stitch()
     if stitch is not None:
         return _in_stitches(cursor, stitch.id), None
@@ -85,6 +84,15 @@ def read_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         cursor.step()
         return several, None
     return _other_unit(cursor)
+
+
+def _spaces_from(cursor: Cursor, at: int) -> str:
+    """Spaces; not where "handles now" stands on the line below "... - 48"."""
+    cursor.step()
+    if cursor.tokens[at].kind is Kind.LINE and not count_ends(cursor):
+        cursor.at = at
+        return "st"
+    return "sp"
 
 
 def _in_stitches(cursor: Cursor, name: str) -> str:

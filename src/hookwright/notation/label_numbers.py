@@ -48,7 +48,9 @@ def read_numbers(cursor: Cursor, draft: LabelWords) -> bool:
             if ranged:
                 cursor.step()
                 cursor.step()
-        listed = not ranged and (cursor.take_kind(Kind.COMMA) | cursor.take_word("and"))
+        listed = not ranged and (
+            cursor.take_kind(Kind.COMMA, Kind.PLUS) | cursor.take_word("and")
+        )
         if not (ranged or listed):
             return True
         if not ranged and all_following(cursor, draft):

@@ -148,8 +148,8 @@ def _named_label(cursor: Cursor) -> LabelWords | None:
             or token.kind is Kind.DASH
             or token.text in ("and", "ch", "up", "2", "each", "size", "sizes")
         )
-        if not known and not words and _names_row(cursor):
-            known = True
+        if not known and not words:
+            known = _named_by_writer(cursor, words)
         if not known or len(words) > 4:
             break
         words.append(token.text)
@@ -165,12 +165,28 @@ _NO_NAMES = frozenset(
 )
 
 
-def _names_row(cursor: Cursor) -> bool:
-    """ "Split Rnd:", "Band row 2:": a word of the writer's, and the mark of a label."""
-    token, row = cursor.token, cursor.peek()
-    mark = cursor.peek(3 if cursor.peek(2).kind is Kind.NUMBER else 2)
-    named = token.kind is Kind.WORD and len(token.text) > 2 and token.text not in _NO_NAMES
-    return named and row.text in CALLED and mark.kind is Kind.COLON
+def _named_by_writer(cursor: Cursor, words: list[str]) -> bool:
+    """ "Split Rnd:", "Thumb gap round:", "Band row 2:": words of the writer's, and a mark.
+
+    All but the last of them are taken.
+    """
+    ahead = 0
+    while _is_name(cursor.peek(ahead)) and ahead < _MOST_WORDS:
+        ahead += 1
+    numbered = cursor.peek(ahead + 1).kind is Kind.NUMBER
+    row, mark = cursor.peek(ahead), cursor.peek(ahead + 1 + numbered)
+    if not ahead or row.text not in CALLED or mark.kind is not Kind.COLON:
+        return False
+    words.extend(cursor.step().text for _ in range(ahead - 1))
+    return True
+
+
+_MOST_WORDS = 3
+
+
+def _is_name(token: Token) -> bool:
+    named = token.kind is Kind.WORD and len(token.text) > 2
+    return named and token.text not in _NO_NAMES and token.text not in CALLED
 
 
 def _next_rows_label(cursor: Cursor) -> LabelWords | None:

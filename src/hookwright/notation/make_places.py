@@ -329,7 +329,9 @@ def _up_to(cursor: Cursor, make: Make, stitch: StitchWord) -> Target | None:
         cursor.at = start
         return None
     span = cursor.span_from(start)
-    if times.noun in ("tch", "corner"):
+    if times.until is not None:
+        until = times.until
+    elif times.noun in ("tch", "corner"):
         until = Target(times.noun, Which.NEXT, span)
     elif times.often is Often.TO_LAST:
         until = Target(times.noun, Which.LAST, span, times.amount)

@@ -243,7 +243,7 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
     if cursor.take_kind(Kind.DASH) and not cursor.tokens[at].glued:
         cursor.at = at
         return make
-    if cursor.take_word("x") or cursor.take_times_star():
+    if cursor.take_word("x"):
         amount = cursor.number()
         if amount is not None:
             cursor.take_word("times", "time")

@@ -12,7 +12,17 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_ordinal_from_hook, read_target
-from hookwright.notation.tree import Chain, InOnePlace, Make, Node, Repeat, Target, Which
+from hookwright.notation.tree import (
+    Chain,
+    InOnePlace,
+    Join,
+    Make,
+    Node,
+    Repeat,
+    Target,
+    Which,
+    Yarn,
+)
 from hookwright.source import Span
 
 WORKED_WORDS = ("make", "work", "do", "put", "place", "worked")
@@ -109,16 +119,21 @@ def where_it_begins(reader: Reader, target: Target | None) -> Target | None:
     if target is None or target.noun not in _SPACES or target.which is not Which.NEXT:
         return target
     said = reader.text[target.span.start : target.span.end].lower().split()
-    told = said[:1] == ["the"] or len(said) == 1
+    told = said[:1] == ["the"] or not _TELLS_WHICH & {*said}
     if not told or "next" in said or target.amount or target.of:
         return target
-    begun = [item for item in reader.items if isinstance(item, (Make, InOnePlace, Repeat))]
-    slips = [item for item in begun if isinstance(item, Make) and item.stitch == "sl st"]
-    if not slips or len(slips) < len(begun):
-        return target
-    place = slips[-1].target
-    into_space = place is not None and place.noun in _SPACES
+    last = None
+    for item in reader.items:
+        joined = isinstance(item, (Yarn, Join)) and item.target is not None
+        if joined or (isinstance(item, Make) and item.stitch == "sl st"):
+            last = getattr(item, "target", None)
+        elif isinstance(item, (Make, InOnePlace, Repeat)):
+            return target
+    into_space = last is not None and last.noun in _SPACES
     return replace(target, begun=True) if into_space else target
+
+
+_TELLS_WHICH = frozenset("next following each every same first last any this that".split())
 
 
 def grow_from_space(reader: Reader) -> bool:

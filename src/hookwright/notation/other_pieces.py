@@ -116,19 +116,21 @@ def _edge_of_piece(cursor: Cursor) -> bool:
 _MANY_SIGNS = (
     "squares", "motifs", "blocks", "hexagons", "octagons", "triangles", "tiles", "pieces",
     "strips", "panels", "patches", "medallions", "wheels", "circles", "shoulder", "seam",
+    "rs", "ws",
     "them",
 )  # fmt: skip
 _MANY = (
     r"(?:squares|motifs|blocks|hexagons|octagons|triangles|tiles|pieces|strips|panels|"
-    r"patches|medallions|wheels|circles|shoulders?|(?:side|shoulder|raglan) seams?|them)"
+    r"patches|medallions|wheels|circles|shoulders?|seams|"
+    r"(?:side|shoulder|raglan) seam|them)"
 )
-_JOIN = r"(?:join(?:ing)?|sew|seam|crochet|whip ?stitch|slip stitch|graft)"
+_JOIN = r"(?:join(?:ing)?|(?:over|top)?sew|seam|crochet|whip ?stitch|slip stitch|graft)"
 _PUT_TOGETHER = regex(
     rf"\b{_JOIN}\b[^.;\n]{{0,90}}\b{_MANY}\b"
     rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b"
     rf"|\bfold\b[^.;]{{0,90}}\b(?:(?:over|top)?sew|whip ?stitch|graft)\b"
     r"|\b(?:hold|place|lay|put|pin)\b[^.;]{0,90}"
-    r"\b(?:wrong|right) sides? (?:together|facing)"
+    r"\b(?:(?:wrong|right) sides?|[rw]s) (?:together|facing)"
     r"|\bhold (?:the |both |these )?(?:two |2 )?(?:sides|halves|pieces|panels) together",
     re.IGNORECASE,
 )

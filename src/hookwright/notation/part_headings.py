@@ -27,19 +27,26 @@ def names_part(draft: Collected, line: Line, number: int) -> bool:
 
 
 def heads_part(draft: Collected, number: int) -> bool:
-    """Whether a heading is followed by rows or a foundation within a few lines."""
-    for line in draft.lines[number + 1 : number + 4]:
+    """Whether a heading is followed by rows or a foundation within a few lines.
+
+    A first row may stand further down, behind what is said of the part.
+    """
+    for ahead, line in enumerate(draft.lines[number + 1 : number + 1 + _FURTHEST]):
         if section_of(line.text) is not None:
             return False
         label, _ = label_at(draft, line)
         if label is not None:
-            return True
-        nodes, _ = draft.read(line)
+            return ahead < _NEAR or label.numbers[:1] == (1,)
+        nodes = draft.read(line)[0] if ahead < _NEAR else ()
         if any(isinstance(node, Chain) for node in nodes[:3]) or _works_a_part(nodes):
             return True
         if is_heading(draft.tokens_in(line), line.text, marked=False):
             return False
     return False
+
+
+_NEAR = 3
+_FURTHEST = 12
 
 
 def _works_a_part(nodes: tuple[Node, ...]) -> bool:

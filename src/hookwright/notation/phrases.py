@@ -368,6 +368,8 @@ def read_loops_phrase(reader: Reader) -> bool:
 
 def read_recall_phrase(reader: Reader) -> bool:
     """ "rep Row 2", "as Row 3": other rows again."""
+    if reader.cursor.tokens[reader.cursor.at - 1].kind is Kind.EQUALS:
+        return False  # "rep = repeat" explains a word
     recall = _same_again(reader) or read_recall(reader.cursor)
     return recall is not None and reader.add(recall)
 

@@ -15,6 +15,7 @@ from hookwright.notation.asides import (
     read_note,
     read_number_again,
     read_number_so_far,
+    read_own_number,
     read_where_begun,
     read_where_hook_goes,
 )
@@ -52,6 +53,7 @@ from hookwright.notation.phrases import (
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
+from hookwright.notation.rates import read_rate
 from hookwright.notation.reached import read_going_on
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
@@ -271,6 +273,7 @@ _READERS: tuple[Phrase, ...] = (
     read_said_aside,
     read_said_of_chain,
     read_note,
+    read_own_number,
     read_same_way,
     read_going_on,
     read_every_row,
@@ -278,6 +281,7 @@ _READERS: tuple[Phrase, ...] = (
     read_called,
     read_joined_to_piece,
     read_seam,
+    read_rate,
     read_evenly,
     read_number_along,
     read_times_before,
@@ -341,10 +345,12 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes fall",
         read_note: "note notes nb tip hint reminder",
+        read_own_number: "that this which it",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),
         read_every_row: " ".join(EVERY_SIGNS),
+        read_rate: "rows rnds rounds row",
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",
@@ -356,7 +362,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_times_alone: "times time x twice",
         read_conditional: "if when where",
         read_working_last: "last final ends end brings",
-        read_in_last: "last final",
+        read_in_last: "last final only just",
         read_explained: "work working place placing make making put putting hook go reach "
         "dig",
         read_last_gets: "gets takes has receives holds wants needs",
@@ -403,7 +409,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
             read_skip_phrase: "leave leaving leaves pass passing " + " ".join(SKIP_WORDS),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "
-            "with in drop pick now colour color shade",
+            "with in drop pick now new colour color shade",
             read_and_in: "and then",
             read_place_first: " ".join(INTO),
         }.items()

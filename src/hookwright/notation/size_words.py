@@ -5,7 +5,7 @@ NUMBERS = r"\d+(?:\s*(?:-|–|to)\s*\d+)?"
 WORD_NAME = (
     r"(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -]"
     r"(?:small|medium|large|X*[SML]\b)|"
-    r"(?:x-?)?small|medium|(?:x-?)?large|newborn|preemie|baby|toddler|child|teen|adult|"
+    r"(?:x-?)?small|medium|(?:x-?)?large|newborn|nb|preemie|baby|toddler|child|teen|adult|"
     r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
 )
 OF_WHOM = r"(?:baby|toddler|child|children|kids?|teen|adult|youth)(?:'?s)?[ ]"

@@ -32,7 +32,7 @@ _SIZE_LINE = (
 
 _SIZE_NAME = (
     r"(?:(?:(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -])?"
-    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\d[XT]|newborn|preemie|"
+    r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\d[XT]|newborn|nb|preemie|"
     r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
     r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import NEXT_WORDS, everything
+from hookwright.notation.place_words import NEXT_WORDS, everything, take_chain_length
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Skip, Target, Which
@@ -29,9 +29,37 @@ def read_skip(cursor: Cursor) -> Skip | None:
     target = _all_up_to(cursor) or read_target(cursor)
     if target is None:
         target = Target("st", Which.NEXT, cursor.span_from(start))
+    target = _under_chain(cursor, target)
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
     _take_neighbour(cursor)
     return Skip(target, cursor.span_from(start))
+
+
+_UNDER_CHAIN = Sayings((
+    *(
+        f"{that}{chain} {stands}"
+        for that in ("that ", "which ", "")
+        for chain in ("it", "the ch", "the chain", "this ch", "this chain")
+        for stands in ("stands on", "stands in", "grows from", "grows out of", "comes from",
+                       "comes out of", "springs from", "starts from", "rises from", "is in")
+    ),
+    *(
+        f"{straight}{under}{chain}"
+        for straight in ("directly ", "right ", "just ", "immediately ", "")
+        for under in ("under", "below", "beneath", "underneath")
+        for chain in (" the ch", " the chain", " it", " this ch", " these ch", "")
+    ),
+    "as the ch", "as the chain", "as ch",
+))  # fmt: skip
+
+
+def _under_chain(cursor: Cursor, target: Target) -> Target:
+    """ "Miss the dc it stands on", "sk st below ch-3": the one under the chain."""
+    single = target.which in (Which.NEXT, Which.SAME) and target.amount is None
+    if not single or not cursor.take_any(_UNDER_CHAIN):
+        return target
+    take_chain_length(cursor)
+    return Target("base", Which.SAME, target.span)
 
 
 _LONGEST_NAME = 5

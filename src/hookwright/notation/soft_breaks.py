@@ -12,6 +12,7 @@ from hookwright.notation.place_words import (
     NEXT_WORDS,
     PREPOSITIONS,
     SMALL_WORDS,
+    STITCH_NOUNS,
 )
 
 _IN_A_PHRASE = (Kind.WORD, Kind.NUMBER, Kind.ORDINAL, Kind.OPEN)
@@ -51,9 +52,23 @@ _MORE_OF_COUNT = frozenset("and plus with in total made altogether around".split
 
 
 def _ends_count(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a count was the last thing said: "... - 16 st"."""
-    marked = at > 2 and tokens[at - 3].kind in (Kind.DASH, Kind.EQUALS)
-    return marked and not tokens[at - 3].glued and tokens[at - 2].kind is Kind.NUMBER
+    """Whether a count was the last thing said: "... - 16 st", "... - 16" and no unit."""
+    number = at - 1 if tokens[at - 1].kind is Kind.NUMBER else at - 2
+    if number < 1 or tokens[number].kind is not Kind.NUMBER:
+        return False
+    mark = tokens[number - 1]
+    unit = number == at - 1 and _is_unit(tokens, at + 1)
+    return mark.kind in (Kind.DASH, Kind.EQUALS) and not mark.glued and not unit
+
+
+def _is_unit(tokens: Sequence[Token], at: int) -> bool:
+    """Whether what a number counts stands here: "sts", "ch-1 sps", "hdc"."""
+    if tokens[at].text in STITCH_NOUNS or tokens[at].text in _UNITS:
+        return True
+    return Cursor([tokens[at], Token(Kind.END, "", 0, 0, 0)]).stitch_at() is not None
+
+
+_UNITS = frozenset("sp sps space spaces ch chs loop loops lps group groups".split())
 
 
 def _begins_work(tokens: Sequence[Token], at: int) -> bool:

@@ -104,7 +104,8 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
 
     So it is where "the ch 2 and the first dc stand together for a dc2tog".
     """
-    if "together" in known:
+    left = not known & _COUNT - _IS and _tells_what_is_left(tokens)
+    if "together" in known or left:
         return True
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
@@ -218,6 +219,15 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def _tells_what_is_left(tokens: list[Token]) -> bool:
+    """ "Until 3 ch are left, ch 1, sk 2 ch": how far a row goes."""
+    behind = {after.text for word, after in pairwise(tokens) if word.text in ("is", "are")}
+    return bool(behind & _LEFT)
+
+
+_LEFT = frozenset("left remaining over unworked still reached".split())
 
 
 def _is_plainly(tokens: list[Token]) -> bool:

@@ -60,7 +60,9 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
                 return
         elif token.kind is Kind.ORDINAL:
             _take_ordinal(cursor, draft)
-        elif token.kind is Kind.NUMBER and _names_size_of_group(cursor, draft):
+        elif token.kind is Kind.NUMBER and names_size_of_group(
+            cursor, counted=draft.amount is not None
+        ):
             cursor.step()
             cursor.take_kind(Kind.DASH)
         elif _may_be_amount(cursor) and draft.amount is None:
@@ -104,12 +106,12 @@ def _pass_to_skipped(cursor: Cursor, draft: TargetWords) -> None:
         cursor.at = at
 
 
-def _names_size_of_group(cursor: Cursor, draft: TargetWords) -> bool:
+def names_size_of_group(cursor: Cursor, *, counted: bool) -> bool:
     """ "next 3-dc group", "next two 3 dc groups": what a group is made of, not how many."""
     at = cursor.at
     cursor.step()
     dashed = cursor.take_kind(Kind.DASH)
-    stitches = (dashed or draft.amount is not None) and cursor.stitch() is not None
+    stitches = (dashed or counted) and cursor.stitch() is not None
     cursor.take_kind(Kind.DASH)
     named = stitches and cursor.token.text in (*GROUP_NOUNS, *_CORNERS)
     cursor.at = at

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS, across, is_chain_length
+from hookwright.notation.target_nouns import names_size_of_group
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Often, Target, Times, Which
 
@@ -133,7 +134,8 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     cursor.take_any(_THERE_ARE)
     cursor.take_word("the", "your")
     last = cursor.take_word("last", "final")
-    amount = None if is_chain_length(cursor) else cursor.number()
+    sized = is_chain_length(cursor) or names_size_of_group(cursor, counted=False)
+    amount = None if sized else cursor.number()
     noun_at = cursor.at
     target = _what_is_left(cursor, counted=amount is not None)
     noun = target.noun if target is not None else "st"
@@ -146,19 +148,29 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     left = cursor.take_any(_LEFT)
     if target is not None and target.which is Which.LAST:
         last, amount = True, amount or target.amount
-    if target is not None and _is_at_edge(target) and not amount:
-        return Times(Often.TO_LAST, cursor.span_from(start), _one(cursor), "sp")
-    beginning = ("tch", "ch") if reached else ("tch",)
-    if target is not None and target.noun in beginning and not amount:
-        return _to_turning_chain(cursor, start)
-    if target is not None and (noun == "corner" or target.which is Which.CENTRE):
-        return Times(Often.ACROSS, cursor.span_from(start), noun="corner")
+    if target is not None and (noun == "corner" or not amount):
+        placed = _to_place(cursor, start, target, reached=reached)
+        if placed is not None and not (placed.until and (last or left)):
+            return placed
     if (last or left) and noun != "gap":
         amount = amount or Amount((1,), cursor.tokens[noun_at].span)
         across(cursor)
         return Times(Often.TO_LAST, cursor.span_from(start), amount, noun)
     cursor.at = at
     return None
+
+
+def _to_place(cursor: Cursor, start: int, target: Target, *, reached: bool) -> Times | None:
+    """ "To turning ch", "to next corner", "to ch-2 sp": up to one place; else None."""
+    span = cursor.span_from(start)
+    if _is_at_edge(target):
+        return Times(Often.TO_LAST, span, _one(cursor), "sp")
+    beginning = ("tch", "ch") if reached else ("tch",)
+    if target.noun in beginning:
+        return _to_turning_chain(cursor, start)
+    if target.noun == "corner" or target.which is Which.CENTRE:
+        return Times(Often.ACROSS, span, noun="corner")
+    return Times(Often.ACROSS, span, until=target) if _is_next_space(target) else None
 
 
 def _what_is_left(cursor: Cursor, *, counted: bool) -> Target | None:
@@ -179,6 +191,12 @@ def _what_is_left(cursor: Cursor, *, counted: bool) -> Target | None:
 def _is_at_edge(target: Target) -> bool:
     """ "To the edge space", "to turning chain sp": a space that is the last one."""
     return target.noun == "sp" and target.of is not None and target.of.noun == "tch"
+
+
+def _is_next_space(target: Target) -> bool:
+    """ "To next ch-2 sp", "to ch-2 sp": the first there is, of a length."""
+    single = target.which is Which.NEXT and target.amount is None
+    return single and target.noun == "sp" and target.chains is not None
 
 
 def _one(cursor: Cursor) -> Amount:

@@ -39,14 +39,18 @@ _PUTS = (
 
 
 def _last_place(cursor: Cursor) -> Target | None:
-    """ "In the very last ch": the last place of its kind, and no repeat."""
+    """ "In the very last ch", "in the top of the 3ch": the last place, and no repeat."""
     at = cursor.at
     repeat = cursor.is_any(_AT_THE_END)
     if not repeat and cursor.take_word("in", "into"):
+        very = cursor.at
         cursor.take_word("the", "your")
         cursor.take_word("very")
-        target = read_target(cursor) if cursor.is_word("last", "final") else None
-        if target is not None and target.which is Which.LAST:
+        if not cursor.is_word("last", "final"):
+            cursor.at = very
+        target = read_target(cursor)
+        ends = target is not None and (target.which is Which.LAST or target.noun == "tch")
+        if ends:
             return target
     cursor.at = at
     return None
@@ -132,11 +136,23 @@ def read_working_last(reader: Reader) -> bool:
         return False
     span = cursor.span_from(start)
     if not repeated:  # each place was worked, this one with them
-        return reader.remark(span)
+        _one_by_one(cursor)
+        return reader.remark(cursor.span_from(start))
     places = (target, *_further_places(cursor))
     span = cursor.span_from(start)
     made = tuple(replace(stitch, span=span, amount=None, target=one) for one in places)
     return reader.add(Tail(made, span, replaces=True))
+
+
+def _one_by_one(cursor: Cursor) -> None:
+    """ "(one in its sp, one in its 3rd ch)": where each of the last few goes."""
+    at = cursor.at
+    told = cursor.take_kind(Kind.OPEN) and cursor.take_word("one", "1")
+    if not told or not cursor.is_word(*INTO):
+        cursor.at = at
+        return
+    while not cursor.done() and not cursor.take_kind(Kind.CLOSE):
+        cursor.step()
 
 
 def _further_places(cursor: Cursor) -> Iterator[Target]:

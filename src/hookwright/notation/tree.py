@@ -209,12 +209,14 @@ class Times(Struct, frozen=True, cache_hash=True):
         amount: The number, for TIMES, MORE, UNCLEAR and TO_LAST.
         noun: What TO_LAST counts: "st", "ch", "sp" or a stitch; "corner" where ACROSS ends
             at the next corner.
+        until: The place where ACROSS ends, which it does not take: "to next ch-2 sp".
     """
 
     often: Often
     span: Span
     amount: Amount | None = None
     noun: str = "st"
+    until: Target | None = None
 
 
 class Repeat(Struct, frozen=True, cache_hash=True):
@@ -450,11 +452,19 @@ Node = (
 
 
 class Figure(Struct, frozen=True, cache_hash=True):
-    """One number of a printed count with what it counts: "22 dc", "9 ch-1 sps", "24"."""
+    """One number of a printed count with what it counts: "22 dc", "9 ch-1 sps", "24".
+
+    Attributes:
+        amount: The number, one a size.
+        unit: What is counted.
+        chains: The length of the spaces that are counted.
+        row: The row it is told of, where the words say one: "22 dc after Row 3".
+    """
 
     amount: Amount
     unit: str
     chains: int | None = None
+    row: int = 0
 
 
 class Claim(Struct, frozen=True, cache_hash=True):

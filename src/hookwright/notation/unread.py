@@ -9,8 +9,10 @@ from msgspec.structs import replace
 from hookwright.notation.chain_phrases import read_chain
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.fold import Item
 from hookwright.notation.lexer import TOO_LARGE, Kind
 from hookwright.notation.makes import read_make
+from hookwright.notation.place_words import EACH_WORDS, INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.skips import read_skip
 from hookwright.notation.spelling import likely_word
@@ -170,8 +172,17 @@ def _remark(reader: Reader) -> bool:
             break
         if _work_ahead(cursor) or (_is_mark(cursor) and cursor.attempt(read_claim)):
             break
+        if cursor.token.text == "and" and _goes_on_with(reader.last(), cursor):
+            break
         cursor.step()
     return reader.remark(cursor.span_from(start))
+
+
+def _goes_on_with(last: Item | None, cursor: Cursor) -> bool:
+    """Whether the stitch before goes on elsewhere: "... up one side and in each ch"."""
+    placed = isinstance(last, Make) and last.target is not None
+    each = cursor.peek().text in INTO and cursor.peek(2).text in EACH_WORDS
+    return placed and each
 
 
 def _is_mark(cursor: Cursor) -> bool:

@@ -21,7 +21,7 @@ def read_yarn(reader: Reader) -> bool:
         "join", "rejoin", "attach", "tie in", "using", "with", "in colour", "in color",
         "drop",
         "pick up", "now", "in", "change colour to", "change color to", "colour", "color",
-        "shade",
+        "shade", "new",
     ):  # fmt: skip
         lead = cursor.tokens[cursor.at - 1].text
         cursor.take_word("the", "your")
@@ -31,6 +31,9 @@ def read_yarn(reader: Reader) -> bool:
             target, standing = _yarn_place(reader)
             if lead in ("to", "drop"):  # "change to B in the last st" goes nowhere
                 target = None
+            if lead == "new" and target is None:  # "new colour every 2 rows"
+                cursor.at = start
+                return False
             if lead in _OF_WORK and target is None and _follows_work(reader, start):
                 return _of_last(reader, Yarn(name, cursor.span_from(start)))
             reader.add(Yarn(name, cursor.span_from(start), target, standing))
@@ -40,7 +43,7 @@ def read_yarn(reader: Reader) -> bool:
 
 
 _LEADS_NAME = (
-    "in", "now", "with", "using", "join", "rejoin", "drop", "pick", "up", "attach",
+    "in", "now", "with", "using", "join", "rejoin", "drop", "pick", "up", "attach", "new",
 )  # fmt: skip
 _OF_WORK = ("in", "with", "using")
 _WORK = (Make, InOnePlace, Repeat)
@@ -169,7 +172,10 @@ def _yarn_name(reader: Reader, *, must: bool) -> str:
         *_COLOUR_WORDS,
     ) and cursor.peek().text in (
         "in",
+        "into",
         "to",
+        "at",
+        "between",
         "with",
         ",",
         ".",

@@ -13,9 +13,10 @@ from msgspec.structs import replace
 
 from hookwright.notation.tree import Claim, Figure
 from hookwright.working.count import Count
+from hookwright.working.counted_units import Habit
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Repeat
-from hookwright.working.stated import Habit, recounted
+from hookwright.working.stated import recounted
 from hookwright.working.stitches import is_stitch_name
 from hookwright.working.tally import Tally
 

@@ -13,23 +13,25 @@ from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import PlaceKind, Stitch
 from hookwright.working.gaps import in_group
-from hookwright.working.hook import Hook
+from hookwright.working.hook import Hook, Wanted
 from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
-from hookwright.working.wanted import corner_wanted, number_of
+from hookwright.working.wanted import corner_wanted, number_of, wanted_by
 
 
 def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     """How many places are left before "to last n" or the next corner is reached."""
-    if times.noun == "corner":
-        if not corner_space(hook.edge_line):
-            return _stop_at_centre(hook)
-        corner = corner_wanted(hook)
-        corners = number_of(hook.ahead, corner)
-        return lambda trial: number_of(trial.ahead, corner) - corners if corners else 0
-    if times.often is not Often.TO_LAST:
-        return None
+    if times.noun == "corner" and not corner_space(hook.edge_line):
+        return _stop_at_centre(hook)
+    if times.noun == "corner" or times.until is not None:
+        until = times.until
+        return _stop_before(hook, wanted_by(hook, until) if until else corner_wanted(hook))
+    return _stop_at_last(hook, times) if times.often is Often.TO_LAST else None
+
+
+def _stop_at_last(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
+    """How many places are left before the last few of a kind."""
     number = times.amount.at(hook.task.size) if times.amount else 1
     keep = number or 0
     if times.noun == "sp" and not hook.edge_holds(lambda p: p.kind is PlaceKind.SPACE):
@@ -48,6 +50,12 @@ def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     if _is_one_kind(hook, times.noun) or hook.asks(Choice.OTHERS_AMONG):
         return lambda trial: trial.left() - keep
     return lambda trial: _kind_left(trial, times.noun) - keep
+
+
+def _stop_before(hook: Hook, wanted: Wanted) -> Callable[[Hook], Count]:
+    """How many places of a kind have been passed, of those that are ahead now."""
+    ahead_now = number_of(hook.ahead, wanted)
+    return lambda trial: number_of(trial.ahead, wanted) - ahead_now if ahead_now else 0
 
 
 def places_left(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:

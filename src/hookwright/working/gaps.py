@@ -170,12 +170,26 @@ def pass_one_foot(hook: Hook, span: Span) -> bool:
 
 
 def as_space_over_chain(hook: Hook, target: Target) -> Target:
-    """The chain space that is called a "gap", or "the space before next dc"."""
+    """The chain space that is called a "gap", "the space before next dc", "the ch 6"."""
+    if _is_chain_on_the_way(hook, target):
+        return replace(target, noun="sp")
     told = target
     if target.which is Which.SAME and target.of is not None:
         told = replace(target, which=Which.NEXT, of=None)
     found = _is_space_over_chain(hook, told) and told.which is not Which.SAME
     return replace(told, noun="sp") if found else target
+
+
+def _is_chain_on_the_way(hook: Hook, target: Target) -> bool:
+    """ "6 sc in the ch 6", of a handle: no row has begun with such a chain."""
+    chains = target.chains
+    if target.noun != "tch" or chains is None:
+        return False
+    if ahead.holds(hook.ahead, ahead.is_beginning):
+        return False
+    return ahead.holds(
+        hook.ahead, lambda p: p.kind is PlaceKind.SPACE and p.chains == chains
+    )
 
 
 def _is_space_over_chain(hook: Hook, target: Target) -> bool:

@@ -11,9 +11,9 @@ from collections.abc import Mapping
 
 from hookwright.notation.tree import Figure
 from hookwright.source import Span
+from hookwright.working.counted_units import SQUARES
 from hookwright.working.outcome import Outcome, Working
 from hookwright.working.planner import Goal
-from hookwright.working.stated import SQUARES
 from hookwright.working.steps import MOST_ROWS
 from hookwright.working.stitches import is_group_word, is_stitch_name
 

@@ -169,6 +169,17 @@ def pairs_along(line: Line[Place]) -> Count:
     return pairs
 
 
+def begins_in_pair(line: Line[Place]) -> bool:
+    """Whether a beginning chain and one stitch stand alone before the first space."""
+    chain, stitch, behind = (*line[:3], None, None, None)[:3]
+    while isinstance(behind, (Repeat, Group)):
+        behind = behind.body[0] if behind.body else None
+    alone = [isinstance(p, Run) and p.times * p.item.counts == 1 for p in (chain, stitch)]
+    begun = isinstance(chain, Run) and chain.item.kind is PlaceKind.TURNING_CHAIN
+    spaced = isinstance(behind, Run) and is_space(behind.item) > 0
+    return all(alone) and begun and spaced
+
+
 def edge_pairs_loose(line: Line[Place]) -> Iterator[Line[Place]]:
     """The same line, and then with the pairs at its edges as two loose stitches each.
 
@@ -270,7 +281,7 @@ def is_parted_by_join(line: Line[Place]) -> bool:
     """Whether a round begins within a group and ends with its rest: they are one."""
     loose = next((at for at, p in enumerate(line) if isinstance(p, Group)), len(line))
     first, last = (*line[loose : loose + 1], None)[0], line[-1] if line else None
-    if first is last or not isinstance(first, Group) or not isinstance(last, Group):
+    if first is last or not isinstance(first, Group) or not _may_end(first, last):
         return False
     chain = line[:loose]
     if not all(
@@ -280,7 +291,16 @@ def is_parted_by_join(line: Line[Place]) -> bool:
     begun = total(chain, counted)
     chained = begun or next(beginnings(first.body), None) is not None
     whole = max((_size(group) for group, _ in _groups(line[loose + 1 : -1], 1)), default=0)
-    return bool(chained) and begun + _size(first) + _size(last) == whole
+    ended = total(line[-1:], counted)
+    return bool(chained) and begun + _size(first) + ended == whole
+
+
+def _may_end(first: Group[Place], last: Piece[Place] | None) -> bool:
+    """Whether a round's last stitches may be the rest of its first group."""
+    if isinstance(last, Run):
+        runs = (piece for piece in first.body if isinstance(piece, Run))
+        return all(run.item.stitch == last.item.stitch for run in runs)
+    return isinstance(last, Group)
 
 
 def are_only(number: Count, unit: str, line: Line[Place]) -> bool:

@@ -12,9 +12,9 @@ from msgspec import Struct
 
 from hookwright.notation.tree import Pattern, Topic
 from hookwright.source import Span
+from hookwright.working.counted_units import Habit
 from hookwright.working.evidence import beginning_chains
 from hookwright.working.outcome import Outcome, Working
-from hookwright.working.stated import Habit
 from hookwright.working.steps import Step
 
 

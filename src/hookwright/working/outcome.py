@@ -7,10 +7,10 @@ from msgspec import Struct
 from hookwright.notation.tree import Pattern
 from hookwright.working.conventions import PLAIN_READING, Readings
 from hookwright.working.count import Count
+from hookwright.working.counted_units import Habit
 from hookwright.working.evidence import Assumption
 from hookwright.working.plan import Plan
 from hookwright.working.row import WorkedRow
-from hookwright.working.stated import Habit
 from hookwright.working.steps import Step
 from hookwright.working.tally import Tally
 

@@ -166,7 +166,7 @@ def _add_row(planner: Planner, row: RowText, following: int | None) -> None:
         _add_parity(planner, row, label)
         return
     if not numbers:
-        _add_named(planner, row, label)
+        _add_named(planner, row, label, following)
         return
     _restart(planner, numbers)
     recall, again = _recall_and_again(row)
@@ -305,7 +305,7 @@ def _step(
         found = found or ()
         again = at // max(1, len(recall.rows)) + 1
         nodes = with_changes(row.body, recall, found, again)
-    claims = claims_at(row.claims, at, of)
+    claims = claims_at(row.claims, at, of, number)
     return Step(
         planner.part,
         number,
@@ -334,10 +334,11 @@ def _recalled(recall: Recall, number: int, at: int, of: int = 1) -> int | None:
     return rows[at % len(rows)]
 
 
-def _add_named(planner: Planner, row: RowText, label: Label) -> None:
+def _add_named(planner: Planner, row: RowText, label: Label, following: int | None) -> None:
     """A row told by a name: "Foundation Row", "Next row"; not one of words alone.
 
-    "Foundation: a multiple of 4 plus 2. I chained 62." works nothing.
+    "Foundation: a multiple of 4 plus 2. I chained 62." works nothing. One that stands where
+    the labels leave a number out bears it: "Foundation: ...", and then "Row 2".
     """
     quiet = all(type(n) in QUIET and not isinstance(n, Recall) for n in row.body)
     if quiet and not row.claims:
@@ -353,9 +354,10 @@ def _add_named(planner: Planner, row: RowText, label: Label) -> None:
             found = row_before(planner, recalled, 0)
         if found is not None:
             nodes = with_changes(row.body, recall, found)
+    left_out = following == planner.last + 2
     step = Step(
         planner.part,
-        planner.last + 1 if label.every == "next" else None,
+        planner.last + 1 if label.every == "next" or left_out else None,
         label.text,
         nodes,
         row.claims,

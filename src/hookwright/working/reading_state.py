@@ -12,11 +12,12 @@ from hookwright.notation.tree import Chain, Node, Yarn
 from hookwright.working import evidence
 from hookwright.working.conventions import PLAIN_READING, Choice, Readings
 from hookwright.working.count import Count
+from hookwright.working.counted_units import HABITS, Habit
 from hookwright.working.fabric import Edge
 from hookwright.working.openings import Opening
 from hookwright.working.outcome import Outcome
 from hookwright.working.sides import NO_SIDES, Sides
-from hookwright.working.stated import HABITS, Agreement, Habit
+from hookwright.working.stated import Agreement
 from hookwright.working.steps import Step
 
 NOTHING = Edge(())

@@ -313,7 +313,8 @@ def _best(
         amiss = trial.missing - base + trial.leapt
         left = unworked(trial) if at_end else 0
         passes = trial.sought and not silent  # stitches that nobody speaks of
-        cost = (amiss * 3 + left, amiss, passes, rank)
+        short = int(trial.cut_short and amiss > 0)  # nobody says so, and it is no help
+        cost = (amiss * 3 + left + short, amiss, passes, rank)
         if best is None or cost < best[0]:
             best = (cost, trial)
         if (cost[0] == 0 and not passes) or hook.task.effort.is_out():

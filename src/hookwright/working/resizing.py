@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
+from hookwright.working.counted_units import HABITS, Habit
 from hookwright.working.fabric import Edge, Place
 from hookwright.working.outcome import Outcome
 from hookwright.working.sequence import Line, Repeat, Run
-from hookwright.working.stated import HABITS, Habit, figures_of_stitches
+from hookwright.working.stated import figures_of_stitches
 from hookwright.working.steps import Step
 
 

@@ -13,6 +13,7 @@ from hookwright.working import evidence
 from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.count import Count
+from hookwright.working.counted_units import SQUARES
 from hookwright.working.fabric import Edge, foundation, ring, top
 from hookwright.working.foundations import (
     begins_on_chain,
@@ -30,6 +31,7 @@ from hookwright.working.half_loops import (
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
+from hookwright.working.leaving import Counted, is_divided, left_on_purpose
 from hookwright.working.legs import (
     around_legs,
     joins_legs,
@@ -81,7 +83,7 @@ from hookwright.working.sides import (
     passed_at_start,
     placed_in,
 )
-from hookwright.working.stated import SQUARES, Agreement, agreement
+from hookwright.working.stated import Agreement, agreement
 from hookwright.working.steps import Step, is_called_row
 from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
@@ -93,10 +95,8 @@ from hookwright.working.surroundings import (
     has_nothing_below,
     in_ring,
     is_chain_ring,
-    is_divided,
     is_one_in_each,
     is_round_unknown_corners,
-    left_on_purpose,
     lies_flat,
     names_edges_at_once,
     only_bare,
@@ -566,7 +566,11 @@ class Search(Struct):
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
         meant = bool(worked.left or worked.leapt) and left_on_purpose(
-            told.nodes, self.size, worked, agrees, divided=is_divided(state, step)
+            told.nodes,
+            self.size,
+            worked,
+            Counted(step.claims, tried.tally, agrees),
+            divided=is_divided(state, step),
         )
         denied = denied_with(state, step, agrees)
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)

@@ -7,49 +7,30 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from enum import IntEnum
+from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.working.count import Count
+from hookwright.working.counted_units import (
+    ANY_GROUPS,
+    Habit,
+    answers,
+    is_group_unit,
+)
 from hookwright.working.groups import (
-    SHAPE,
-    are_only,
     edge_pairs_loose,
-    halves,
-    is_parted_by_join,
     outside_named,
     outside_pairs,
     pairs_along,
 )
-from hookwright.working.mesh import SOLID
-from hookwright.working.net import solid_squares
 from hookwright.working.stitches import (
     is_counted_alone,
     is_group_word,
-    is_plain,
-    is_stitch_name,
     may_be_called,
 )
-from hookwright.working.stretches import stretches, stretches_alike
 from hookwright.working.tally import Tally
-
-SQUARES = frozenset({"block", "mesh", "square", "window", "pane"})
-"""Units of the writer's own that nothing here can count unless groups bear the name."""
-
-
-class Habit(IntEnum):
-    """How a pattern counts."""
-
-    ALL = 0
-    CHAIN_APART = 1
-    SPACES_TOO = 2
-
-
-HABITS = tuple(Habit)
-
 
 Agreement = tuple[tuple[bool, bool, bool], ...]
 """For each count of a row, whether it agrees in each habit."""
@@ -108,8 +89,8 @@ def recounted(
     tallies = zip(_tallies(figures, before), _tallies(figures, after), strict=False)
     for was, now in tallies:
         pairs = [
-            (_answers(f, was, habit, _others(f, figures), apart=apart),
-             _answers(f, now, habit, _others(f, figures), apart=apart))
+            (answers(f, was, habit, _others(f, figures), apart=apart),
+             answers(f, now, habit, _others(f, figures), apart=apart))
             for f in figures
         ]  # fmt: skip
         found = [
@@ -164,7 +145,7 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
     """The figures of a count that count stitches: no spaces, groups, picots or corners."""
     return [
         figure for figure in claim.figures
-        if figure.unit not in ("sp", "ch", *_GROUPS)
+        if figure.unit not in ("sp", "ch", *ANY_GROUPS)
         and not is_group_word(figure.unit)
         and (
             is_counted_alone(figure.unit)
@@ -175,7 +156,7 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
 
 def _tallies(figures: tuple[Figure, ...], tally: Tally) -> list[Tally]:
     """What figures may count: stitches of groups are counted apart, or once more."""
-    units = [f.unit for f in figures if _is_group_unit(f.unit, tally)]
+    units = [f.unit for f in figures if is_group_unit(f.unit, tally)]
     if not units:
         return [tally]
     named = frozenset(unit for unit in units if unit in tally.groups)
@@ -194,7 +175,7 @@ def groups_made(claim: Claim, tally: Tally, size: int) -> tuple[int, ...]:
     Of the numbers that a figure may stand for, the one nearest to what is printed. Empty
     for a count of stitches alone, and where something cannot be counted.
     """
-    if not any(f.unit in _NO_TOPS or _is_group_unit(f.unit, tally) for f in claim.figures):
+    if not any(f.unit in _NO_TOPS or is_group_unit(f.unit, tally) for f in claim.figures):
         return ()
     printed = tuple(figure.amount.at(size) or 0 for figure in claim.figures)
     nearest = (
@@ -217,7 +198,7 @@ def _nearest_made(
     more = {
         (f.unit, f.chains): _nearest(
             f.amount.at(size) or 0,
-            _answers(f, tally, Habit.ALL, _others(f, summed), apart=False),
+            answers(f, tally, Habit.ALL, _others(f, summed), apart=False),
         ) - (f.amount.at(size) or 0)
         for f in summed
     }  # fmt: skip
@@ -227,23 +208,16 @@ def _nearest_made(
     )
 
 
-def _nearest(printed: int, answers: list[Count] | None) -> int:
+def _nearest(printed: int, found: list[Count] | None) -> int:
     """The answer nearest to what is printed, which stands where nothing can count it."""
-    if answers is None:
+    if found is None:
         return printed
-    made = (number for number in answers if isinstance(number, int) and number)
+    made = (number for number in found if isinstance(number, int) and number)
     return min(made, key=lambda number: abs(number - printed), default=0)
 
 
 def _distance(made: tuple[int, ...], printed: tuple[int, ...]) -> int:
     return sum(abs(a - b) for a, b in zip(made, printed, strict=True))
-
-
-def _is_group_unit(unit: str, tally: Tally) -> bool:
-    """Whether a unit counts groups: by their name, or by a word that is no stitch."""
-    if unit in tally.groups or unit in _GROUPS or is_group_word(unit):
-        return True
-    return not is_stitch_name(unit) and bool(tally.groups)
 
 
 def _others(figure: Figure, figures: tuple[Figure, ...]) -> tuple[str, ...]:
@@ -284,212 +258,5 @@ def _agrees(
     apart: bool,
 ) -> bool:
     number = figure.amount.at(size)
-    answers = _answers(figure, tally, habit, others, apart=apart)
-    return number is None or answers is None or number in answers
-
-
-def _answers(
-    figure: Figure, tally: Tally, habit: Habit, others: tuple[str, ...], *, apart: bool
-) -> list[Count] | None:
-    """The numbers a unit may stand for in a habit; None where nothing here can count it."""
-    minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
-    unit = figure.unit
-    if unit in ("st", "stitch"):
-        spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
-        beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
-        whole = tally.stitches - minus
-        more = (tally.stitches + more for more in spaced)
-        return [whole, *more, whole - beside, *_without_slips(whole, tally)]
-    if unit in ("sp", "ch", "open mesh"):
-        return list(_spaces(figure, tally, others))
-    square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
-    if unit in _GROUPS or square or unit in tally.groups:
-        return _groups(unit, tally)
-    if unit in tally.topless:
-        return [tally.topless[unit]]
-    if unit in tally.kinds:
-        return list(_of_kind(unit, tally, minus, habit, others))
-    if any(_is_kind_of(unit, name) for name in tally.groups):
-        return [_groups_called(unit, tally.groups)]
-    if unit.startswith("half "):
-        return _halves(unit.removeprefix("half "), tally)
-    if unit == "picot":
-        return _in_stitches(tally)
-    if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
-        return None
-    return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
-
-
-def _without_slips(whole: Count, tally: Tally) -> Iterator[Count]:
-    """Slip stitches between the points of a round, which hardly anybody counts."""
-    slips = tally.kinds.get("sl st", 0)
-    if tally.edge.closed and 1 < slips < whole:
-        yield whole - slips
-
-
-def _halves(unit: str, tally: Tally) -> list[Count] | None:
-    """ "9 shells, 2 half shells"; "6 loops, 2 half loops", which have fewer chains."""
-    if unit == "sp":
-        whole = max(tally.lengths, default=0)
-        return [sum(number for chains, number in tally.lengths.items() if chains < whole)]
-    made = halves(unit, tally.edge.line)
-    return [made] if made else None
-
-
-def _joined_petals(unit: str, tally: Tally) -> Iterator[Count]:
-    """Petals with slip stitches between: the chain of the first may stand beside it."""
-    if unit in _PETALS and "sl st" in tally.kinds:
-        yield tally.groups.get("", 0) + 1
-
-
-_PETALS = frozenset("petal petals point points lobe lobes".split())
-
-
-def _are_made_of_several(number: Amount, tally: Tally) -> bool:
-    """Whether petals are no groups, or each of several: nothing here counts them."""
-    made = tally.groups.get("", 0)
-    whole = isinstance(made, int) and all(made % (n or 1) == 0 for n in number.values)
-    return not made or (whole and made not in number.values)
-
-
-def _is_only_a_shape(figure: Figure, tally: Tally) -> bool:
-    """ "6 points": what no stitch, group or space of the row is called by."""
-    unit = figure.unit
-    if unit in _PETALS and _are_made_of_several(figure.amount, tally):
-        return True
-    if is_stitch_name(unit) or unit in _CORNERS or tally.spaces or tally.groups:
-        return False
-    return all(is_stitch_name(kind) for kind in tally.kinds)
-
-
-_GROUPS = ("group", "pair")
-_CORNERS = ("corner", "corners")
-
-
-def _groups(unit: str, tally: Tally) -> list[Count] | None:
-    """Groups of a name or of any; of pairs those of two."""
-    if unit == "pair" and tally.pairs:
-        return [tally.pairs]
-    if unit == SOLID:
-        return solid_squares(tally)
-    if unit not in _GROUPS:
-        called = _groups_called(unit, tally.groups)
-        return [called, *_threes(unit, tally)] if unit in tally.groups else None
-    if not tally.groups and not tally.spaces:
-        return None
-    return [_of_any_name(tally), *_alike(tally), stretches(tally.edge)]
-
-
-def _of_any_name(tally: Tally) -> Count:
-    """All groups; one that the join of a round parts is one."""
-    every = tally.groups.get("", 0)
-    parted = tally.edge.closed and is_parted_by_join(tally.edge.line)
-    return every - 1 if parted else every
-
-
-def _threes(unit: str, tally: Tally) -> Iterator[Count]:
-    """The threes of a granny square between its spaces, two of them in each corner."""
-    if unit not in tally.groups and (is_plain(unit) or not is_stitch_name(unit)):
-        return
-    number, stitches = stretches_alike(tally.edge)
-    if stitches >= _FEWEST and are_only(stitches, unit, tally.edge.line):
-        yield number
-
-
-_FEWEST = 3
-"""Two stitches between spaces are half of a V."""
-
-
-def _alike(tally: Tally) -> list[Count]:
-    """For each shape of groups, how many of it there are."""
-    return [number for name, number in tally.groups.items() if name[:1] == SHAPE]
-
-
-def _in_stitches(tally: Tally) -> list[Count] | None:
-    """Picots that are worked as stitches: groups of a shape, or spaces of a length."""
-    return [tally.spaces, *tally.lengths.values(), *_alike(tally)] if tally.spaces else None
-
-
-_BEGINNING = (
-    "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
-    "end", "last", "new",
-)  # fmt: skip
-"""What the group at the edge of a row is called: it is counted with the others."""
-
-
-def _is_kind_of(unit: str, name: str) -> bool:
-    """Whether a name is of one kind of what is counted: an "edge tile" is a tile."""
-    return name.endswith(f" {unit}") and not name.startswith("half ")
-
-
-def _groups_called(unit: str, groups: dict[str, Count]) -> Count:
-    """Groups of a name, with those that stand for one: "starting block", "edge tile"."""
-    if unit in groups:
-        return groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
-    return sum(number for name, number in groups.items() if _is_kind_of(unit, name))
-
-
-def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
-    if figure.chains is not None and figure.unit == "sp":
-        yield tally.lengths.get(figure.chains, 0)
-        return
-    yield tally.spaces
-    if figure.unit == "ch":
-        yield tally.chains
-        if not tally.spaces or "sp" in others:  # no other chains are left to be meant
-            yield tally.beginning_chains
-
-
-def _of_kind(
-    unit: str, tally: Tally, minus: Count, habit: Habit, others: tuple[str, ...]
-) -> Iterable[Count]:
-    kinds = {
-        kind: number
-        for kind, number in tally.kinds.items()
-        if kind == unit or (_counts_among(unit, kind) and kind not in others)
-    }
-    spaced = habit is Habit.SPACES_TOO and not others and tally.spaces != 0
-    if kinds and not spaced:
-        named: Count = sum(kinds.values())
-        yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
-        if any(_is_stitch_and_chain(other, tally) for other in others):
-            alone = named - tally.spaces
-            yield from (alone,) if 0 < alone <= _WITHOUT_CHAIN else ()
-    if not others:
-        if not spaced:
-            yield tally.stitches - minus
-        if habit is Habit.SPACES_TOO:
-            yield tally.stitches + tally.spaces
-    if not kinds:
-        if "" in tally.groups:
-            yield _of_any_name(tally)
-        yield from _alike(tally)
-        yield from _threes(unit, tally)
-        yield from _unnamed(tally, others)
-        if not is_stitch_name(unit):
-            yield tally.spaces
-        if unit in _CORNERS:
-            yield from tally.lengths.values()
-
-
-_WITHOUT_CHAIN = 2
-"""So many stitches of a row, at its ends, may have no chain behind them."""
-
-
-def _is_stitch_and_chain(unit: str, tally: Tally) -> bool:
-    """Whether a unit may be a stitch with the chain behind it: "20 beads and a sc"."""
-    known = is_stitch_name(unit) or unit in tally.groups or unit in tally.kinds
-    return not known and unit not in _GROUPS and bool(tally.spaces)
-
-
-def _counts_among(unit: str, kind: str) -> bool:
-    """Whether a stitch is one of a unit: a decrease is one of what is counted with it."""
-    return may_be_called(unit, kind) or (kind == "dec" and is_plain(unit))
-
-
-def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
-    """Stitches that the count calls by another name: "5 bobbles" for what MB makes."""
-    for kind, number in tally.kinds.items():
-        if is_plain(kind) or any(may_be_called(other, kind) for other in others):
-            continue
-        yield number
+    made = answers(figure, tally, habit, others, apart=apart)
+    return number is None or made is None or number in made

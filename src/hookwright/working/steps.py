@@ -69,8 +69,17 @@ def is_called_row(step: Step) -> bool:
     return step.label[:3].lower() == "row"
 
 
-def claims_at(claims: tuple[Claim, ...], at: int, of: int) -> tuple[Claim, ...]:
-    """The counts of one row of a range: "(18, 24, 30 dc)" has one for each of three."""
+def claims_at(
+    claims: tuple[Claim, ...], at: int, of: int, number: int
+) -> tuple[Claim, ...]:
+    """The counts of one row of a range: "(18, 24, 30 dc)" has one for each of three.
+
+    "22 dc after Row 3, 38 dc after Row 5" says which rows its numbers are of.
+    """
+    told = {figure.row for claim in claims for figure in claim.figures} - {0}
+    if len(told) > 1 or (of > 1 and told):
+        of_row = (_of_row(claim, number, last=at == of - 1) for claim in claims)
+        return tuple(claim for claim in of_row if claim.figures)
     if of > 1 and len(claims) == 1 and _is_one_a_row(claims[0].figures, of):
         figures = claims[0].figures[:of]
         unit = figures[-1].unit  # told once, behind the last number
@@ -78,6 +87,18 @@ def claims_at(claims: tuple[Claim, ...], at: int, of: int) -> tuple[Claim, ...]:
             own = replace(figures[at], unit=unit, chains=figures[-1].chains)
             return (replace(claims[0], figures=(own,)),)
     return claims if at == of - 1 else ()
+
+
+def _of_row(claim: Claim, number: int, *, last: bool) -> Claim:
+    """What a count says of one row; what it tells of none is of the last."""
+    figures = tuple(
+        figure for figure in claim.figures
+        if figure.row == number or (last and not figure.row)
+    )  # fmt: skip
+    if len(figures) == len(claim.figures) or not figures:
+        return replace(claim, figures=figures)
+    span = figures[0].amount.span.to(figures[-1].amount.span)
+    return replace(claim, figures=figures, span=span)
 
 
 def _is_one_a_row(figures: tuple[Figure, ...], of: int) -> bool:

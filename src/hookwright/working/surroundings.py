@@ -1,4 +1,4 @@
-"""What lies around a row: a ring, a round, stitches left on purpose."""
+"""What lies around a row: a ring, a round, an earlier part."""
 
 from __future__ import annotations
 
@@ -25,12 +25,10 @@ from hookwright.notation.tree import (
 from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.working.fabric import Edge, PlaceKind
-from hookwright.working.nodes import QUIET
-from hookwright.working.points_at_edge import ends_before_point
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
 from hookwright.working.sequence import Run
-from hookwright.working.sides import is_both_sides, placed_in, slipped_in
+from hookwright.working.sides import placed_in, slipped_in
 from hookwright.working.steps import Step
 
 
@@ -120,7 +118,7 @@ def is_round_unknown_corners(state: State, nodes: Sequence[Node]) -> bool:
     if not state.outcomes or not state.outcomes[-1].is_open:
         return False
     return any(
-        "corner" in (target.noun, target.of.noun if target.of is not None else "")
+        "corner" in (told.noun for told in (target, target.of, target.until) if told)
         for target in placed_in(nodes)
     )
 
@@ -268,120 +266,6 @@ def joins_at_beginning(nodes: Sequence[Node]) -> bool:
     )
     target = getattr(first, "target", None)
     return joins and target is not None and target.noun == "tch"
-
-
-_PURPOSE = frozenset(
-    "unworked wait later leave leaving remaining rest unused free left others other".split()
-)
-_OTHER_SIDE = frozenset("side sides loop loops".split())
-"""Words of a remark on where the round goes on: "along the other side", "in free loops"."""
-
-
-def left_on_purpose(
-    nodes: Sequence[Node],
-    size: int,
-    worked: WorkedRow,
-    agrees: tuple[tuple[bool, bool, bool], ...],
-    *,
-    divided: bool = False,
-) -> bool:
-    """Whether the text says that places are left, or plainly works only the first few."""
-    if divided and _turns_back_early(nodes, worked) and agrees and all(map(any, agrees)):
-        return True
-    if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):
-        return True  # along edges of which only numbers are told
-    for node in nodes:
-        if isinstance(node, Remark):
-            words = set(node.words.lower().replace(",", " ").split())
-            if words & _PURPOSE and not words & _OTHER_SIDE:
-                return True
-        if isinstance(node, Skip) and (node.left or node.target.which is Which.EACH):
-            told = node.target.amount.at(size) if node.target.amount else None
-            return told in (None, worked.left)
-        if isinstance(node, Make) and node.target is not None and node.target.left_out:
-            return True
-    proven = bool(agrees) and all(map(any, agrees))
-    ended = _ends_early(nodes, worked) or (proven and _begins_around(nodes, worked))
-    if _stops_before(nodes, size) == worked.left or ended:
-        return True
-    first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
-    only_first = (
-        first is not None
-        and first.target is not None
-        and (first.target.which is Which.FIRST and first.target.amount is not None)
-    )
-    return only_first and proven
-
-
-def _ends_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
-    """Whether the end of a row shows that it leaves what lies beyond."""
-    if _ends_under_first(nodes, worked):
-        return True
-    back = bool(worked.turned) and not worked.leapt
-    return back and ends_before_point(nodes, worked.over.line, worked.rest.line)
-
-
-def _begins_around(nodes: Sequence[Node], worked: WorkedRow) -> bool:
-    """Whether the end of a chain that is left was turned by the first stitches of a round.
-
-    "3 dc in 2nd ch from hook, ..., dc in next 18 ch" stops before it on the other side.
-    """
-    if worked.left != 1 or worked.leapt or not is_both_sides(nodes):
-        return False
-    first = next((n for n in nodes if isinstance(n, Make) and n.target is not None), None)
-    return first is not None and first.amount is not None and (first.amount.at(0) or 0) > 1
-
-
-def is_divided(state: State, step: Step) -> bool:
-    """Whether a row may go on with some stitches only: of a round, or begun again."""
-    begun = begins_part(state, step) and state.has_chain
-    return state.in_rounds or bool(state.rests) or begun
-
-
-def _turns_back_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
-    """ "6 sc, turn" on a round, or on what a front has left: so many stitches go on."""
-    work = [node for node in nodes if isinstance(node, (Make, InOnePlace, Repeat))]
-    numbered = [node for node in work if isinstance(node, Make) and _is_numbered(node)]
-    return bool(worked.turned) and not worked.closed and 0 < len(numbered) == len(work)
-
-
-def _is_numbered(node: Make) -> bool:
-    """Whether a stitch is told with its number, or into one place that is told."""
-    target = node.target
-    if target is None:
-        return node.amount is not None
-    return target.amount is not None or target.which in (Which.SAME, Which.FIRST)
-
-
-_ROUND_AN_END = 3
-"""Stitches in the first chain that turn a round on both its sides."""
-
-
-def _ends_under_first(nodes: Sequence[Node], worked: WorkedRow) -> bool:
-    """Whether both sides of a chain are worked and the last stitches join the first ones.
-
-    "2 sc in same ch as first sc" stand under the chain that the round began in; three or
-    more that it began with go round its end by themselves.
-    """
-    if worked.left != 1 or worked.leapt or not is_both_sides(nodes):
-        return False
-    stitches = [n for n in nodes if isinstance(n, Make) and n.target is not None]
-    if not stitches:
-        return False
-    places = [node.target for node in stitches if node.target is not None]
-    several = stitches[0].amount.values[0] if stitches[0].amount else 1
-    around = places[0].from_hook and (several or 1) >= _ROUND_AN_END
-    return around or places[-1].which is Which.SAME
-
-
-def _stops_before(nodes: Sequence[Node], size: int) -> int | None:
-    """The number that the end of a row leaves: "sc in each st until 4 sts remain, turn"."""
-    work = [node for node in nodes if type(node) not in QUIET]
-    target = work[-1].target if work and isinstance(work[-1], Make) else None
-    until = target.until if target is not None else None
-    if until is None or until.which is not Which.LAST or until.amount is None:
-        return None
-    return until.amount.at(size)
 
 
 def is_turned_back(nodes: Sequence[Node]) -> bool:

@@ -70,6 +70,9 @@ def claim_words(claim: Claim, wording: Wording) -> str:
 
 def figure_words(figure: Figure, wording: Wording) -> str:
     """ "24 dc", "4 dc in each motif"; a word that is nobody's stitch stands as found."""
+    if figure.row:
+        row = f"{wording.row} {figure.row}"
+        return f"{figure_words(replace(figure, row=0), wording)} after {row}"
     if figure.unit.endswith(MOTIF):
         one = replace(figure, unit=figure.unit.removesuffix(MOTIF))
         return figure_words(one, wording) + MOTIF

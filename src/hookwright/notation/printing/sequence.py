@@ -192,8 +192,7 @@ class _Level(Struct):
     def _bracketed_repeat(self, repeat: Repeat, nesting: int) -> str:
         """ "[A] 3 times"; "[3 sc] across" could be a count, "to end" is none."""
         times = _all_of(repeat.times) if self.wording.style.brackets else repeat.times
-        across = times.often is Often.ACROSS and times.noun != "corner"
-        how_often = "to end" if across else _how_often(times, self.wording)
+        how_often = "to end" if _goes_to_the_end(times) else _how_often(times, self.wording)
         body = self._bracketed(repeat.body, nesting, in_place=False)
         return f"[{body}] {how_often}"
 
@@ -256,15 +255,21 @@ def _ends(before: Node | None) -> bool:
     """Whether a number behind "[...] to end" would be read as the count of the row."""
     if not isinstance(before, Repeat) or before.mark == "*":
         return False
-    return before.times.often is Often.ACROSS
+    return _goes_to_the_end(before.times)
 
 
 def _may_stand_in_brackets(repeat: Repeat) -> bool:
     """Whether a repeat between stars can be told by brackets: a number, or to the end."""
     often, noun = repeat.times.often, repeat.times.noun
     numbered = often in (Often.TIMES, Often.MORE)
-    plain = numbered or (often is Often.ACROSS and noun != "corner")
+    plain = numbered or _goes_to_the_end(repeat.times)
     return plain and repeat.split is None and noun != "in all"
+
+
+def _goes_to_the_end(times: Times) -> bool:
+    """Whether a group is worked up to the end of the row, no place before it."""
+    across = times.often is Often.ACROSS
+    return across and times.noun != "corner" and times.until is None
 
 
 def _stops(before: Node, node: Node) -> bool:
@@ -300,6 +305,8 @@ def _how_often(times: Times, wording: Wording) -> str:
     amount = times.amount
     if times.noun == "corner":
         return "to next corner"
+    if times.until is not None:
+        return f"to {noun_phrase(times.until, wording)}"
     if times.often is Often.ACROSS or amount is None:
         return wording.to_the_end
     if times.often is Often.TO_LAST:

@@ -1,0 +1,281 @@
+"""Which numbers may a unit of a count stand for: "12 sts", "5 ch-1 sps", "6 petals"?
+
+Patterns count in more than one habit: every stitch, the beginning chain apart, or the chain
+spaces as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from enum import IntEnum
+
+from hookwright.notation.tree import Amount, Figure
+from hookwright.working.count import Count
+from hookwright.working.groups import (
+    SHAPE,
+    are_only,
+    begins_in_pair,
+    halves,
+    is_parted_by_join,
+)
+from hookwright.working.mesh import OPEN, SOLID
+from hookwright.working.net import solid_squares
+from hookwright.working.sequence import Group
+from hookwright.working.stitches import (
+    is_group_word,
+    is_plain,
+    is_stitch_name,
+    may_be_called,
+)
+from hookwright.working.stretches import stretches, stretches_alike
+from hookwright.working.tally import Tally
+
+SQUARES = frozenset({"block", "mesh", "square", "window", "pane"})
+"""Units of the writer's own that nothing here can count unless groups bear the name."""
+
+
+class Habit(IntEnum):
+    """How a pattern counts."""
+
+    ALL = 0
+    CHAIN_APART = 1
+    SPACES_TOO = 2
+
+
+HABITS = tuple(Habit)
+
+
+def is_group_unit(unit: str, tally: Tally) -> bool:
+    """Whether a unit counts groups: by their name, or by a word that is no stitch."""
+    if unit in tally.groups or unit in ANY_GROUPS or is_group_word(unit):
+        return True
+    return not is_stitch_name(unit) and bool(tally.groups)
+
+
+def answers(
+    figure: Figure, tally: Tally, habit: Habit, others: tuple[str, ...], *, apart: bool
+) -> list[Count] | None:
+    """The numbers a unit may stand for in a habit; None where nothing here can count it."""
+    minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
+    unit = _square_of_net(figure.unit)
+    if unit in ("st", "stitch"):
+        spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
+        beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
+        whole = tally.stitches - minus
+        more = (tally.stitches + more for more in spaced)
+        return [whole, *more, whole - beside, *_without_slips(whole, tally)]
+    if unit in ("sp", "ch", OPEN):
+        return list(_spaces(figure, tally, others))
+    square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
+    if unit in ANY_GROUPS or square or unit in tally.groups:
+        return _groups(unit, tally)
+    if unit in tally.topless:
+        return [tally.topless[unit]]
+    if unit in tally.kinds:
+        return list(_of_kind(unit, tally, minus, habit, others))
+    if any(_is_kind_of(unit, name) for name in tally.groups):
+        return [_groups_called(unit, tally.groups)]
+    if unit.startswith("half "):
+        return _halves(unit.removeprefix("half "), tally)
+    if unit == "picot":
+        return _in_stitches(tally)
+    if (is_group_word(unit) and not tally.groups) or _is_only_a_shape(figure, tally):
+        return None
+    return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
+
+
+def _square_of_net(unit: str) -> str:
+    """ "9 open squares", "3 solid blocks": squares of a net, by any name."""
+    kind, _, square = unit.partition(" ")
+    if square not in SQUARES:
+        return unit
+    return _KINDS_OF_SQUARE.get(kind, unit)
+
+
+_KINDS_OF_SQUARE = {
+    "open": OPEN, "empty": OPEN, "solid": SOLID, "filled": SOLID, "closed": SOLID
+}  # fmt: skip
+
+
+def _without_slips(whole: Count, tally: Tally) -> Iterator[Count]:
+    """Slip stitches between the points of a round, which hardly anybody counts."""
+    slips = tally.kinds.get("sl st", 0)
+    if tally.edge.closed and 1 < slips < whole:
+        yield whole - slips
+
+
+def _halves(unit: str, tally: Tally) -> list[Count] | None:
+    """ "9 shells, 2 half shells"; "6 loops, 2 half loops", which have fewer chains."""
+    if unit == "sp":
+        whole = max(tally.lengths, default=0)
+        return [sum(number for chains, number in tally.lengths.items() if chains < whole)]
+    made = halves(unit, tally.edge.line)
+    return [made] if made else None
+
+
+def _joined_petals(unit: str, tally: Tally) -> Iterator[Count]:
+    """Petals with slip stitches between: the chain of the first may stand beside it."""
+    if unit in _PETALS and "sl st" in tally.kinds:
+        yield tally.groups.get("", 0) + 1
+
+
+_PETALS = frozenset("petal petals point points lobe lobes".split())
+
+
+def _are_made_of_several(number: Amount, tally: Tally) -> bool:
+    """Whether petals are no groups, or each of several: nothing here counts them."""
+    made = tally.groups.get("", 0)
+    whole = isinstance(made, int) and all(made % (n or 1) == 0 for n in number.values)
+    return not made or (whole and made not in number.values)
+
+
+def _is_only_a_shape(figure: Figure, tally: Tally) -> bool:
+    """ "6 points": what no stitch, group or space of the row is called by."""
+    unit = figure.unit
+    if unit in _PETALS and _are_made_of_several(figure.amount, tally):
+        return True
+    if is_stitch_name(unit) or unit in _CORNERS or tally.spaces or tally.groups:
+        return False
+    return all(is_stitch_name(kind) for kind in tally.kinds)
+
+
+ANY_GROUPS = ("group", "pair")
+
+
+_CORNERS = ("corner", "corners")
+
+
+def _groups(unit: str, tally: Tally) -> list[Count] | None:
+    """Groups of a name or of any; of pairs those of two."""
+    if unit == "pair" and tally.pairs:
+        return [tally.pairs, tally.pairs + begins_in_pair(tally.edge.line)]
+    if unit == SOLID:
+        return solid_squares(tally)
+    if unit not in ANY_GROUPS:
+        if unit not in tally.groups:
+            return None
+        called = _groups_called(unit, tally.groups)
+        return [called + _is_parted(tally), *_threes(unit, tally)]
+    if not tally.groups and not tally.spaces:
+        return None
+    return [_of_any_name(tally), *_alike(tally), stretches(tally.edge)]
+
+
+def _of_any_name(tally: Tally) -> Count:
+    """All groups; one that the join of a round parts is one."""
+    every = tally.groups.get("", 0)
+    two = _is_parted(tally) and isinstance(tally.edge.line[-1], Group)
+    return every - 1 if two else every
+
+
+def _is_parted(tally: Tally) -> bool:
+    """Whether a round begins in a group and ends with its rest."""
+    return tally.edge.closed and is_parted_by_join(tally.edge.line)
+
+
+def _threes(unit: str, tally: Tally) -> Iterator[Count]:
+    """The threes of a granny square between its spaces, two of them in each corner."""
+    if unit not in tally.groups and (is_plain(unit) or not is_stitch_name(unit)):
+        return
+    number, stitches = stretches_alike(tally.edge)
+    if stitches >= _FEWEST and are_only(stitches, unit, tally.edge.line):
+        yield number
+
+
+_FEWEST = 3
+"""Two stitches between spaces are half of a V."""
+
+
+def _alike(tally: Tally) -> list[Count]:
+    """For each shape of groups, how many of it there are."""
+    return [number for name, number in tally.groups.items() if name[:1] == SHAPE]
+
+
+def _in_stitches(tally: Tally) -> list[Count] | None:
+    """Picots that are worked as stitches: groups of a shape, or spaces of a length."""
+    return [tally.spaces, *tally.lengths.values(), *_alike(tally)] if tally.spaces else None
+
+
+_BEGINNING = (
+    "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
+    "end", "last", "new",
+)  # fmt: skip
+"""What the group at the edge of a row is called: it is counted with the others."""
+
+
+def _is_kind_of(unit: str, name: str) -> bool:
+    """Whether a name is of one kind of what is counted: an "edge tile" is a tile."""
+    return name.endswith(f" {unit}") and not name.startswith("half ")
+
+
+def _groups_called(unit: str, groups: dict[str, Count]) -> Count:
+    """Groups of a name, with those that stand for one: "starting block", "edge tile"."""
+    if unit in groups:
+        return groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
+    return sum(number for name, number in groups.items() if _is_kind_of(unit, name))
+
+
+def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
+    if figure.chains is not None and figure.unit == "sp":
+        yield tally.lengths.get(figure.chains, 0)
+        return
+    yield tally.spaces
+    if figure.unit == "ch":
+        yield tally.chains
+        if not tally.spaces or "sp" in others:  # no other chains are left to be meant
+            yield tally.beginning_chains
+
+
+def _of_kind(
+    unit: str, tally: Tally, minus: Count, habit: Habit, others: tuple[str, ...]
+) -> Iterable[Count]:
+    kinds = {
+        kind: number
+        for kind, number in tally.kinds.items()
+        if kind == unit or (_counts_among(unit, kind) and kind not in others)
+    }
+    spaced = habit is Habit.SPACES_TOO and not others and tally.spaces != 0
+    if kinds and not spaced:
+        named: Count = sum(kinds.values())
+        yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
+        if any(_is_stitch_and_chain(other, tally) for other in others):
+            alone = named - tally.spaces
+            yield from (alone,) if 0 < alone <= _WITHOUT_CHAIN else ()
+    if not others:
+        if not spaced:
+            yield tally.stitches - minus
+        if habit is Habit.SPACES_TOO:
+            yield tally.stitches + tally.spaces
+    if not kinds:
+        if "" in tally.groups:
+            yield _of_any_name(tally)
+        yield from _alike(tally)
+        yield from _threes(unit, tally)
+        yield from _unnamed(tally, others)
+        if not is_stitch_name(unit):
+            yield tally.spaces
+        if unit in _CORNERS:
+            yield from tally.lengths.values()
+
+
+_WITHOUT_CHAIN = 2
+"""So many stitches of a row, at its ends, may have no chain behind them."""
+
+
+def _is_stitch_and_chain(unit: str, tally: Tally) -> bool:
+    """Whether a unit may be a stitch with the chain behind it: "20 beads and a sc"."""
+    known = is_stitch_name(unit) or unit in tally.groups or unit in tally.kinds
+    return not known and unit not in ANY_GROUPS and bool(tally.spaces)
+
+
+def _counts_among(unit: str, kind: str) -> bool:
+    """Whether a stitch is one of a unit: a decrease is one of what is counted with it."""
+    return may_be_called(unit, kind) or (kind == "dec" and is_plain(unit))
+
+
+def _unnamed(tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
+    """Stitches that the count calls by another name: "5 bobbles" for what MB makes."""
+    for kind, number in tally.kinds.items():
+        if is_plain(kind) or any(may_be_called(other, kind) for other in others):
+            continue
+        yield number

@@ -106,6 +106,7 @@ from hookwright.working.surroundings import (
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
+from hookwright.working.told_by_number import told_by_number
 from hookwright.working.worked_before import WorkedBefore
 
 _ROWS_TO_TELL = 12
@@ -240,18 +241,10 @@ class Search(Struct):
             past = None if state.edge.spaces else past_markers(rest)
             if past is None:
                 return [self._open(state, step)]
-            rest, told = past, told_by(tuple(past))
-        begins = begins_part(state, step)
-        at_once = (
-            names_edges_at_once(state, rest)
-            or is_round_unknown_corners(state, rest)
-            or (begins and goes_round_garment(rest))
-            or (chain is None and goes_on_unknown(state, step))
-            or was_open_before(state, step)
-            or (begins and chain is None and _goes_round_unknown(state, told))
-        )
-        if told_by(step.nodes).is_open(step) or lies_flat(state, step, rest) or at_once:
-            return [self._open(state, step)]
+            told = told_by(tuple(past))
+        bare = self._without_edge(state, step, told, begins=chain is not None)
+        if bare:
+            return bare
         told = told_by(off_the_chain(step, state, told.nodes))
         told = self._with_loops(state, step, told)
         state = self._with_hint(state, step, told.nodes)
@@ -277,11 +270,35 @@ class Search(Struct):
             chain
             or told.in_ring
             or told.round_opening
-            or not (begins and self._is_on_several(step))
+            or not (begins_part(state, step) and self._is_on_several(step))
         )
         if not own and not any(map(is_closed, read)) and not _is_layered(told.nodes):
             return [self._open(state, step)]
         return read
+
+    def _without_edge(
+        self, state: State, step: Step, told: Told, *, begins: bool
+    ) -> list[State]:
+        """The readings of a row along edges that nothing at hand tells; else none."""
+        untold = self._is_untold(state, step, told.nodes)
+        if untold or (not begins and goes_on_unknown(state, step)):
+            return [self._open(state, step)]
+        elsewhere = not begins and self._goes_round_unknown(state, step, told)
+        if elsewhere or told.of_piece:
+            return self._by_number(state, step, told)
+        return []
+
+    @staticmethod
+    def _is_untold(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+        """Whether a row tells too little of its edge, whichever that is."""
+        return (
+            told_by(step.nodes).is_open(step)
+            or names_edges_at_once(state, nodes)
+            or is_round_unknown_corners(state, nodes)
+            or (begins_part(state, step) and goes_round_garment(nodes))
+            or was_open_before(state, step)
+            or lies_flat(state, step, nodes)
+        )
 
     def _over_multiple(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a first row over a chain that only its multiple tells."""
@@ -316,6 +333,20 @@ class Search(Struct):
                 state, step, told_by(tuple(round_opening(nodes, opening))), edge
             )
         ]
+
+    def _by_number(self, state: State, step: Step, told: Told) -> list[State]:
+        """The readings of a row along edges that are only told, each with its number."""
+        found = told_by_number(told.nodes, self.size)
+        if found is None:
+            return [self._open(state, step)]
+        edge = Edge((Run(top(state.main or "st"), found.places),), closed=step.is_round)
+        return self._row_readings(state, step, told_by(found.nodes), edge)
+
+    @staticmethod
+    def _goes_round_unknown(state: State, step: Step, told: Told) -> bool:
+        """Whether a part goes round an opening that no row at hand has left."""
+        begins = begins_part(state, step) and not state.openings
+        return begins and state.edge is not NOTHING and told.through_opening
 
     def _round_legs(self, state: State, step: Step, nodes: Sequence[Node]) -> list[State]:
         """The readings of a round that joins two legs, the last of which is on the hook."""
@@ -663,12 +694,6 @@ class Search(Struct):
 
 
 _LOOSE = frozenset({Choice.LOOSE_NOUNS, Choice.OTHERS_AMONG})
-
-
-def _goes_round_unknown(state: State, told: Told) -> bool:
-    """Whether a part goes round an opening that no row at hand has left."""
-    known = state.openings or state.edge is NOTHING
-    return not known and told.through_opening
 
 
 def _is_layered(nodes: Sequence[Node]) -> bool:

@@ -270,7 +270,7 @@ class Search(Struct):
             chain
             or told.in_ring
             or told.round_opening
-            or not self._is_on_several(state, step)
+            or not (begins_part(state, step) and self._is_on_several(step))
         )
         if not own and not any(map(is_closed, read)) and not _is_layered(told.nodes):
             return [self._open(state, step)]
@@ -295,7 +295,7 @@ class Search(Struct):
             told_by(step.nodes).is_open(step)
             or names_edges_at_once(state, nodes)
             or is_round_unknown_corners(state, nodes)
-            or goes_round_garment(state, step, nodes)
+            or (begins_part(state, step) and goes_round_garment(nodes))
             or was_open_before(state, step)
             or lies_flat(state, step, nodes)
         )
@@ -309,13 +309,11 @@ class Search(Struct):
             new for one in begun for new in self._row_readings(one, step, told, one.edge)
         ]
 
-    def _is_on_several(self, state: State, step: Step) -> bool:
-        """Whether a row begins a part on pieces put together, whose edge no row tells.
+    def _is_on_several(self, step: Step) -> bool:
+        """Whether a part is begun on pieces put together, whose edge no row tells.
 
         So does each later part that is not begun on a chain or ring of its own.
         """
-        if not begins_part(state, step):
-            return False
         return any(part.on_several for part in self.pattern.parts[: step.part + 1])
 
     def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -49,7 +50,7 @@ def girths(manuscript: Manuscript) -> Iterator[Finding]:
         several = any(disagrees(one.measure, n) for n in range(len(one.measure.mm)))
         if one.measure.ranged or several or not {*one.of.split()} & (_TRUNKS | _LIMBS):
             continue
-        if one.along not in (Along.AROUND, Along.UNSAID):
+        if one.along not in (Along.AROUND, Along.UNSAID) or _falls(one):
             continue
         found = [
             (gauge, sizes)
@@ -59,6 +60,12 @@ def girths(manuscript: Manuscript) -> Iterator[Finding]:
         off = [(gauge, wrong) for gauge, sizes in found if (wrong := _wrong(one, sizes))]
         if off and len(off) == len(found):
             yield _finding(manuscript, off[0][0], one, off[0][1])
+
+
+def _falls(one: Finished) -> bool:
+    """Whether a list does not grow with the sizes, which is told of the list itself."""
+    known = [mm for mm in one.measure.mm if mm is not None]
+    return any(larger < smaller for smaller, larger in pairwise(known))
 
 
 def _sizes(manuscript: Manuscript, gauge: Gauge, one: Finished) -> list[_Size]:

@@ -565,7 +565,7 @@ class Search(Struct):
             worked,
             self._tally(worked),
             worked.row.uses + worked.left if along_sides else edge.stitches,
-            trailing_chain(nodes, replace(setting, is_round=rounds)),
+            trailing_chain(nodes, self.size, is_round=rounds),
             main_stitch(nodes, self.own) or state.main,
             passed_at_start(worked.row),
             begun_in_loop(worked.edge) if told.closes_loop else None,

@@ -190,3 +190,30 @@ def test_widths_of_chance_repeat_with_the_seed() -> None:
     assert one == again
     assert one.worked.line != other.worked.line
     assert {stripe.rows for stripe in one.stripes} == {1, 2, 3}
+
+
+@pytest.mark.parametrize(
+    ("line", "stripes"),
+    [
+        ("Colours: Fern, Butter, Ash. Two rows of each.", "2 Fern, 2 Butter, 2 Ash"),
+        ("Colors: Fern (A), Butter (B). Work 4 rows in each color.", "4 Fern, 4 Butter"),
+        (
+            "Colour order: 2 rows of each in the order Foam, Kelp and Sand, then begin again.",
+            "2 Foam, 2 Kelp, 2 Sand",
+        ),
+    ],
+)
+def test_one_number_of_rows_may_be_told_for_every_colour(line: str, stripes: str) -> None:
+    assert ", ".join(f"{s.rows} {s.colour}" for s in read_back(line).stripes) == stripes
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Two rows of each.",
+        "Work 3 rows of each stitch pattern.",
+        "Yarn: Fern. 2 rows of each.",
+    ],
+)
+def test_rows_of_each_without_a_list_of_colours_are_no_plan(line: str) -> None:
+    assert stripe_plans(Source(line), Pattern(())) == ()

@@ -72,3 +72,17 @@ def test_ages_in_months_and_years_keep_their_units() -> None:
 def test_sizes_told_in_passing(line: str, numbers: str, sizes: str) -> None:
     row = f"\n\nRnd 1: {numbers} hdc in magic ring. {numbers} hdc\n"
     assert parse_text(line + row).pattern.sizes == tuple(sizes.split())
+
+
+@pytest.mark.parametrize(
+    ("line", "sizes"),
+    [
+        ("Bootees, 3 (6, 9) months. UK.", ("3 months", "6 months", "9 months")),
+        ("A top\n\nTwo hours, 2 (4, 6) yrs.", ("2 yrs", "4 yrs", "6 yrs")),
+        ("Bootees, 3 (6) months.", ()),
+        ("Bootees for 30 (45, 60) minutes of work.", ("1", "2", "3")),
+    ],
+)
+def test_ages_in_passing_name_the_sizes(line: str, sizes: tuple[str, ...]) -> None:
+    """As many of them as the lists have numbers; without any the sizes are numbered."""
+    assert parse_text(line + ROUND).pattern.sizes == sizes

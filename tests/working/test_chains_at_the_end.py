@@ -2,6 +2,8 @@
 
 from working_texts import checked, flat, last_row, numbers
 
+from hookwright.working.left_open import left_open
+
 
 def test_a_long_chain_before_the_turn_widens_the_next_row() -> None:
     """Eight chains, the first passed: 7 sc on chains and 12 on stitches."""
@@ -36,3 +38,29 @@ def test_no_chains_are_no_chains() -> None:
 def test_an_sc_in_the_first_chain_uses_every_chain() -> None:
     text = "Ch 13.\n\nRow 1: Sc in 1st ch from hook and in each ch across. Turn. (13)\n"
     assert last_row(text)[:2] == (13, 13)
+
+
+LEGS = """\
+US terms. Worked in a spiral.
+
+Leg (make 2)
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: 2 sc in each sc around. (12)
+
+Body
+Rnd 1: Ch 3, sc in each of the 12 sts of the first leg, sc in each of the 3 ch, sc in each of
+the 12 sts of the second leg, sc in the other side of each of the 3 ch. (30)
+"""
+
+
+def test_a_chain_between_two_legs_is_no_beginning_chain() -> None:
+    pattern = checked(LEGS)
+    open_now = left_open(pattern.reading.pattern, pattern.worked.sizes[0])
+    assert (open_now.counted, open_now.not_counted) == ((), ())
+
+
+def test_a_chain_that_begins_rounds_as_well_is_told() -> None:
+    text = LEGS + "Rnd 2: Ch 3, dc in next st and in each st around. (30 dc)\n"
+    pattern = checked(text)
+    open_now = left_open(pattern.reading.pattern, pattern.worked.sizes[0])
+    assert 3 in open_now.counted + open_now.not_counted

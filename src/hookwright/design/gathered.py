@@ -32,6 +32,16 @@ _OF_LEVEL = ("level", "difficult", "skill", "beginner", "easy", "basic", "interm
 _LISTS = regex(
     r"abbrev|glossary|stitch list|\bused\b|(?:and|&) terms|^\W*stitches\W*$", re.MULTILINE
 )
+_OF_LISTS = (
+    "abbrev",
+    "glossary",
+    "stitch list",
+    "used",
+    "and terms",
+    "& terms",
+    "stitches",
+)
+"""Of these one stands in whatever `_LISTS` finds."""
 _LENGTH = regex(r"\d\S{0,4}[ \-)]{0,3}(?:cm|centim|mm|in\b|inch|\"|″|”|f(?:oo|ee)?t\b|y)")
 _KEY = regex(
     r"^\W{0,6}(?:(?:yarn|colou?r|shade) ?)?(?:mc|cc|[a-h])[ \d]{0,3}\s?(?:[:=–—(-]|is\b)",
@@ -49,6 +59,7 @@ def gathered(source: Source, pattern: Pattern, sections: Sections) -> Design:
     def says(signs: tuple[str, ...]) -> bool:
         return any(sign in words for sign in signs)
 
+    lists = says(_OF_LISTS) and _LISTS.search(words) is not None
     return Design(
         title=title_of(source, pattern, sections),
         sections=sections,
@@ -56,7 +67,7 @@ def gathered(source: Source, pattern: Pattern, sections: Sections) -> Design:
         finished=_finished(source, pattern, sections) if lengths else (),
         hooks=_hooks(source, sections) if materials else (),
         yarns=_yarns(source, pattern, sections) if materials or _KEY.search(words) else (),
-        abbreviations=_listed(source, pattern, sections) if _LISTS.search(words) else (),
+        abbreviations=_listed(source, pattern, sections) if lists else (),
         level=_level(source, sections) if says(_OF_LEVEL) else None,
         is_told=True,
     )

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from hookwright.design.stripes_of_each import stripes_of_each
 from hookwright.notation.tree import Pattern
 from hookwright.regex import regex
 from hookwright.source import Source, Span
@@ -172,6 +173,11 @@ def stripe_plans(source: Source, pattern: Pattern) -> tuple[StripePlan, ...]:
             at = max(plan.span.end, begins.end())
             if len(plan.stripes) > 1:
                 found.append(plan)
+        if "each" in source.text[stretch.start : stretch.end]:
+            found += [
+                StripePlan(span, tuple(Stripe(rows, colour) for rows, colour in stripes))
+                for span, stripes in stripes_of_each(source.text, stretch)
+            ]
     return tuple(found)
 
 

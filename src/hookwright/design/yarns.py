@@ -59,6 +59,12 @@ _LISTED_NAME = regex(
 )
 _IN_COLOURS = regex(rf"\bin (?P<names>{_NAME}(?:, {_NAME}){{0,8}},? and {_NAME})")
 """ "DK in Soot, Snow and Ember"."""
+_BEHIND_COLON = regex(
+    rf"\b(?:yarn|cotton|wool|acrylic|colou?rs?|shades?)\s?:\s"
+    rf"(?P<names>(?-i:{_NAME}(?:, {_NAME}){{0,8}}(?:,|,? and) {_NAME}))(?=\s*(?:[.;]|$))",
+    re.IGNORECASE,
+)
+""" "Worsted yarn: Rust, Cream, Soot", to the end of the entry."""
 _ENTRY = regex(
     rf"\s*[-*•–✦]\s+(?P<name>{_NAME})(?:\s\([^()\n]*\))?\s?[–—:,-]?\s?(?:about\s|approx\.?\s)?"
     r"\d+(?:[.,]\d+)?\s?(?:g|m|yds?|yards|metres|balls?|skeins?|x)\b"
@@ -204,7 +210,9 @@ def _colours(text: str, line: Span, *, of_colours: bool) -> Iterator[Colour]:
             place = Span(line.start + one.start("name"), line.start + one.end("name"))
             yield Colour("", one["name"], place)
         return
-    listed = _IN_COLOURS.search(words)
+    listed = _IN_COLOURS.search(words) or _BEHIND_COLON.search(words)
+    if listed is not None and _is_of_yarn(listed["names"]):
+        return
     start, end = listed.span("names") if listed else (0, len(words) if of_colours else 0)
     at = line.start + start
     for one in _LISTED_NAME.finditer(words[start:end]):

@@ -231,7 +231,7 @@ def _comes_to(gauge: Gauge, worked: Worked, one: Finished) -> str:
     """ "At 16 stitches to 4 in, 80 stitches are 20 in around"."""
     long = f"{in_unit(worked.mm, one.measure.unit)} {_WORDS[one.along]}"
     number = f"{short(worked.number)} {worked.called}"
-    return f"at {_gauge_told(gauge, worked)}, {number} are {long}"
+    return f"at {gauge_told(gauge, worked)}, {number} are {long}"
 
 
 def _likewise(others: Sequence[str], of: int) -> str:
@@ -247,7 +247,8 @@ def _likewise(others: Sequence[str], of: int) -> str:
 _WORDS = {Along.WIDTH: "wide", Along.LENGTH: "long", Along.AROUND: "around"}
 
 
-def _gauge_told(gauge: Gauge, worked: Worked) -> str:
+def gauge_told(gauge: Gauge, worked: Worked) -> str:
+    """ "16 stitches to 4 in": the half of a gauge that a number was held against."""
     rows = worked.called == "rows"
     number = gauge.rows if rows else gauge.stitches
     length = gauge.height if rows else gauge.width

@@ -60,7 +60,7 @@ def at_gauge(
     if not piece.flat or not piece.alone or not keeps_its_width(piece.rows):
         return None
     if along is not Along.WIDTH:
-        return _up(piece, gauge)  # so many rows, whatever stitches they make
+        return up_at_gauge(piece, gauge)  # so many rows, whatever stitches they make
     if not are_sound(working, piece.rows):
         return None
     return _across(manuscript, piece, gauge)
@@ -81,9 +81,9 @@ def _around(
     straight = straight_rows(rows)
     if len(straight) * 2 < len(rows) or not are_sound(working, rows):
         return None
-    if not isinstance(count, int) or not _is_worked_so(gauge, straight):
+    if not isinstance(count, int) or not is_worked_so(gauge, straight):
         return None
-    return _of_stitches(gauge, count)
+    return of_stitches(gauge, count)
 
 
 def _across(manuscript: Manuscript, piece: Piece, gauge: Gauge) -> Worked | None:
@@ -96,12 +96,12 @@ def _across(manuscript: Manuscript, piece: Piece, gauge: Gauge) -> Worked | None
     plain = len(straight) * 10 >= len(piece.rows) * 8
     in_pattern = bool(gauge.stitch) and not stitch_named(gauge.stitch)
     spaces = any(o.worked is not None and o.worked.row.spaces for o in piece.rows)
-    if not (plain or in_pattern) or spaces or not _is_worked_so(gauge, piece.rows):
+    if not (plain or in_pattern) or spaces or not is_worked_so(gauge, piece.rows):
         return None
-    return _of_stitches(gauge, count)
+    return of_stitches(gauge, count)
 
 
-def _is_worked_so(gauge: Gauge, rows: Sequence[Outcome]) -> bool:
+def is_worked_so(gauge: Gauge, rows: Sequence[Outcome]) -> bool:
     """Whether rows are worked in what the gauge is worked in."""
     stitches = stitches_of(rows)
     named = stitch_named(gauge.stitch)
@@ -113,7 +113,8 @@ def _is_worked_so(gauge: Gauge, rows: Sequence[Outcome]) -> bool:
     return not named or mostly == named
 
 
-def _of_stitches(gauge: Gauge, count: int) -> Worked | None:
+def of_stitches(gauge: Gauge, count: int) -> Worked | None:
+    """How wide so many stitches are at a gauge."""
     width = gauge.width.mm[0] if gauge.width is not None else None
     if not gauge.stitches or width is None:
         return None
@@ -156,7 +157,8 @@ def _repeats(manuscript: Manuscript, piece: Piece, gauge: Gauge) -> int | None:
     return most if numbers.count(most) >= max(_FEWEST, len(groups) // 5) else None
 
 
-def _up(piece: Piece, gauge: Gauge) -> Worked | None:
+def up_at_gauge(piece: Piece, gauge: Gauge) -> Worked | None:
+    """How high the rows of a piece are; None where the gauge may be of others."""
     height = gauge.height.mm[0] if gauge.height is not None else None
     if not gauge.rows or height is None or piece.open_ended:
         return None

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
 from hookwright.design.facts import Colour
+from hookwright.editing.heading_colours import colours_in_headings
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.prose import beside_rows
 from hookwright.finding import Finding, Related, Severity
@@ -52,6 +53,13 @@ _STRIPE = regex(
     r"\b(?P<numbered>(?:MC|CC)\d)(?!\w)"
 )
 """ "2 rows A, 4 rows B", and CC2 wherever it stands."""
+_IN_TURN = regex(
+    r"\b(?:chang\w+ (?:the )?(?:colou?rs?|yarn) (?:every|each|after|as|at)|"
+    r"(?:rows?|rnds?|rounds?|stripes?) (?:of|in|with|for) (?:each|every)|"
+    r"alternat\w+ (?:the )?(?:two |three |both )?colou?rs)\b",
+    re.IGNORECASE,
+)
+""" "Change colour every 6 rows": all of them are used."""
 _SHORTEST = 4
 _TO_PIECE = regex(r"\s+to\s+[A-H]\b")
 """ "Join C to D": pieces, and no yarn."""
@@ -84,15 +92,17 @@ class _Beside(Struct, frozen=True):
     any_yarn: bool
 
     @classmethod
-    def of(cls, manuscript: Manuscript) -> _Beside:
+    def of(cls, manuscript: Manuscript, headed: Sequence[_Used]) -> _Beside:
         """What stands beside the rows of a manuscript."""
         text = beside_rows(manuscript)
         words = _words_of(text)
         words.subtract(Counter(one["name"].lower() for one in _WITH.finditer(text)))
+        words.subtract(Counter(one.name.lower() for one in headed))
         told = frozenset(word for word, often in words.items() if often > 0)
         text = _STRIPE.sub(lambda found: " " * len(found[0]), text)
         whole = manuscript.source.text
-        slots = Counter(one["name"] for one in _WITH.finditer(whole))
+        slots = Counter(one.name for one in headed)
+        slots += Counter(one["name"] for one in _WITH.finditer(whole))
         any_yarn = _ANY_YARN.search(text) is not None
         return cls(text, told, slots, _words_of(whole), any_yarn)
 
@@ -117,19 +127,24 @@ def materials_findings(manuscript: Manuscript) -> Iterator[Finding]:
     if len(listed) < 2:
         return
     used = list(_used(manuscript))
-    if not _is_told_apart(manuscript, listed):
+    names = {word for colour in listed for word in _of(colour) if len(word) > 3}
+    headed = [_Used(*one) for one in colours_in_headings(manuscript, sorted(names))]
+    if not any(one.name in names for one in headed) and not _is_told_apart(
+        manuscript, listed
+    ):
         return
     told: set[str] = set()
-    beside = _Beside.of(manuscript)
-    names = {word for colour in listed for word in _of(colour) if len(word) > 3}
+    beside = _Beside.of(manuscript, headed)
     between = [*_told_between(manuscript, beside.text), *_in_stripes(manuscript, listed)]
-    by_name = any(word in names for one in (*used, *between) for word in one.name.split())
+    between += [one for one in headed if one.name not in names]
+    told_so = (*used, *between, *headed)
+    by_name = any(word in names for one in told_so for word in one.name.split())
     for one in (*used, *between):
         found = _not_listed(manuscript, beside, listed, one, by_name=by_name)
         if found is not None and one.name.lower() not in told:
             told.add(one.name.lower())
             yield found
-    if used and not told:
+    if used and not told and _IN_TURN.search(manuscript.source.text) is None:
         yield from _not_used(manuscript, listed, used)
 
 
@@ -234,7 +249,8 @@ def _is_put_to_use(beside: _Beside, name: str, names: list[str]) -> bool:
 
 _NO_COLOUR = frozenset(
     "right wrong front back main contrast contrasting yarn color colour both each either "
-    "hook hooks larger smaller love care pins same second first next sides side".split()
+    "hook hooks larger smaller love care pins same second first next sides side rows "
+    "rounds spiral spirals piece pieces parts three four five pattern turn turned".split()
 )
 
 

@@ -14,6 +14,7 @@ from hookwright.finding import Finding
 from hookwright.regex import regex
 
 _MOTIFS = ("square", "motif", "block", "hexagon", "octagon")
+_BODIES = ("bust", "chest", "waist", "hip", "hand", "palm", "foot", "leg", "calf", "sleeve")
 _OF_STRIPES = ("stripe", "sequence", "colour", "color")
 
 
@@ -28,6 +29,14 @@ def measure_findings(manuscript: Manuscript) -> Iterator[Finding]:
         from hookwright.editing.against_gauge import against_gauge  # noqa: PLC0415
 
         yield from against_gauge(manuscript)
+        if any(body in words for body in _BODIES):
+            from hookwright.editing.girths import girths  # noqa: PLC0415
+
+            yield from girths(manuscript)
+    if design.gauges and "from" in words and "measure" in words:
+        from hookwright.editing.part_lengths import part_lengths  # noqa: PLC0415
+
+        yield from part_lengths(manuscript)
     if any(sign in words for sign in _OF_STRIPES):
         from hookwright.editing.stripe_counts import stripe_counts  # noqa: PLC0415
 

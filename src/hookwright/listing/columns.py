@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import textwrap
 import unicodedata
+from functools import lru_cache
 
 _TAB = "    "
 _NOT_WRITABLE = "\N{REPLACEMENT CHARACTER}"
@@ -67,6 +68,7 @@ def end(text: str, columns: int) -> str:
     return beginning(text[::-1], columns)[::-1]
 
 
+@lru_cache(maxsize=4096)  # a table says the same over and over
 def padded(text: str, columns: int, *, right: bool = False) -> str:
     """The text with spaces after it, or before it where it is set to the right."""
     if text.isascii():

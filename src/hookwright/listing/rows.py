@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import groupby, pairwise
 
 from msgspec import Struct
@@ -237,7 +238,8 @@ def _listed(rows: Sequence[_Judged], numbers: Sequence[str]) -> str:
     return f"{numbers[0]}, {numbers[1]} ... {numbers[-1]}"
 
 
-def sized(numbers: Sequence[Count | str | None]) -> str:
+@lru_cache(maxsize=4096)  # most rows have numbers that others have as well
+def sized(numbers: tuple[Count | str | None, ...]) -> str:
     """Numbers for sizes as patterns print them, "33 (37, 41)"; once where all are alike."""
     if numbers.count(None) == len(numbers):
         return ""

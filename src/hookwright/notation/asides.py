@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
+from hookwright.notation.label_words import CALLED
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
@@ -99,7 +99,7 @@ def read_how_begun(reader: Reader) -> bool:
 
 def _names_rows(cursor: Cursor) -> bool:
     """ "Start each row with ch 1": this one as well, so it is work."""
-    return any(cursor.peek(ahead).text in ROW_NAMES | ROUND_NAMES for ahead in range(2))
+    return any(cursor.peek(ahead).text in CALLED for ahead in range(2))
 
 
 _BEGUN = Sayings((
@@ -229,7 +229,7 @@ def read_own_number(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     told = reader.has_work() and not reader.depth and cursor.take_any(_THAT_IS)
-    told = told and cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
+    told = told and cursor.take_word(*CALLED)
     if not told or not cursor.take_kind(Kind.NUMBER):
         cursor.at = start
         return False

@@ -81,6 +81,8 @@ def as_listed(
         return replace(together, span=span)
     along = tuple(node for node in nodes if node in work or isinstance(node, Skip))
     holed = len(along) > len(work) and any(isinstance(node, Chain) for node in work)
+    if holed and any(_goes_to_end(node) for node in work):
+        return None  # "Heel opening: ch 9, skip 9 sts, sc in each st to end"
     if holed or _is_sequence(work) or _fills_several(along):
         return Definition(names, span, along, None, sum(map(_stitches_of, along)))
     placed = any(_names_one_place(node) for node in work)
@@ -141,6 +143,12 @@ def _is_row(nodes: tuple[Node, ...]) -> bool:
         if isinstance(node, Make) and node.stitch == "sl st" and node.target is not None:
             return True
     return False
+
+
+def _goes_to_end(node: Node) -> bool:
+    """Whether a stitch is worked in as many places as there are."""
+    target = node.target if isinstance(node, Make) else None
+    return target is not None and target.which is Which.EACH and target.amount is None
 
 
 def _is_sequence(work: tuple[Node, ...]) -> bool:

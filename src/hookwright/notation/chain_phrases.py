@@ -72,7 +72,10 @@ def _told_for_all(reader: Reader) -> bool:
         at += 1
     words = [token.text for token in cursor.tokens[start:at]]
     chained = any(word in CHAIN_NOUNS for word in words[:3])
-    if not chained or not _COUNTS & set(words[2:]) or not _OF_ALL & set(words[2:]):
+    founded = bool(reader.items) and all(isinstance(i, Chain) for i in reader.items)
+    if not chained or not _COUNTS & set(words[2:]):
+        return False
+    if not founded and not _OF_ALL & set(words[2:]):
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))

@@ -59,19 +59,16 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
         return index
 
     @cached_property
-    def _begun(self) -> dict[str, _Branch | None]:
+    def _begun(self) -> dict[str, _Branch]:
         """The phrases that begin with a word, for the words met so far."""
         return {}
 
-    def begun_with(self, word: str) -> _Branch | None:
-        """The phrases that begin with a word; most of them need not be looked at."""
-        if word in self._begun:
-            return self._begun[word]
-        phrases = self.by_first_word.get(word)
-        branch = None
-        if phrases:
+    def begun_with(self, word: str) -> _Branch:
+        """The phrases that begin with a first word; most of them are never looked at."""
+        branch = self._begun.get(word)
+        if branch is None:
             root = _Branch(_NONE, {})
-            for number, phrase in phrases:
+            for number, phrase in self.by_first_word[word]:
                 root.add(number, phrase)
             branch = self._begun[word] = root.further[word]
         return branch
@@ -98,6 +95,7 @@ class Cursor(Struct):
         sizes: How many sizes the pattern has; 1 for one.
         findings: What was found wrong so far.
         numbers: Those looked for so far, by where: what is there, and where it ends.
+        stitches: The same of stitches.
     """
 
     tokens: Sequence[Token]
@@ -106,6 +104,7 @@ class Cursor(Struct):
     sizes: int = 1
     findings: list[Finding] = field(default_factory=list)
     numbers: dict[int, tuple[Amount | None, int]] = field(default_factory=dict)
+    stitches: dict[int, tuple[StitchWord | None, int]] = field(default_factory=dict)
 
     @property
     def token(self) -> Token:
@@ -165,7 +164,10 @@ class Cursor(Struct):
         at = self.at
         while tokens[at].kind is Kind.LINE:
             at += 1
-        branch = sayings.begun_with(tokens[at].text)
+        word = tokens[at].text
+        if word not in sayings.by_first_word:
+            return False
+        branch: _Branch | None = sayings.begun_with(word)
         first = _NONE
         while branch is not None:
             at += 1
@@ -376,9 +378,17 @@ class Cursor(Struct):
 
     def stitch(self) -> StitchWord | None:
         """A stitch by any of its names; None where none stands here."""
-        token = self.tokens[self.at]
-        if token.kind is not Kind.WORD:
+        start = self.at
+        if self.tokens[start].kind is not Kind.WORD:
             return None
+        known = self.stitches.get(start)
+        if known is None:
+            known = self.stitches[start] = (self._stitch(), self.at)
+        found, self.at = known
+        return found
+
+    def _stitch(self) -> StitchWord | None:
+        token = self.tokens[self.at]
         for index in (self.own_words, standard_words()):
             found = self._longest(index)
             if found is not None:

@@ -276,8 +276,8 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
             terms_by_height(row.body for part in draft.parts for row in part.rows) or terms
         )
     statements = tuple(statements_outside(draft))
-    named = CORNER in draft.own_words
-    corners = () if named else tuple(corners_worked(draft.parts))
+    unnamed = CORNER in draft.words and CORNER not in draft.own_words
+    corners = tuple(corners_worked(draft.parts)) if unnamed else ()
     parts, known = with_blocks(
         with_begun_together(draft.parts, statements),
         [_in_terms(definition, terms) for definition in (*definitions, *corners)],

@@ -12,6 +12,7 @@ from hookwright.notation.tree import (
     Make,
     Node,
     Often,
+    Remark,
     Repeat,
     Skip,
     Target,
@@ -22,7 +23,52 @@ from hookwright.notation.tree import (
 
 def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
     """The instructions of a row, those for every second place written out as a repeat."""
-    return tuple(_written_out(node) for node in nodes)
+    rest, done = tuple(nodes), list[Node]()
+    while rest:
+        between = _between(rest)
+        if between is not None:
+            before = done[-1] if done else None
+            done.append(_with_those_between(rest[0], rest[between], before))
+            rest = rest[between + 2 :]
+        else:
+            done.append(_written_out(rest[0]))
+            rest = rest[1:]
+    return tuple(done)
+
+
+def _between(nodes: tuple[Node, ...]) -> int | None:
+    """Where it is told what lies between: "every 4th st, with sc in the sts between".
+
+    None where nothing is told to be.
+    """
+    target = nodes[0].target if isinstance(nodes[0], Make) else None
+    if target is None or not _is_every_nth(target):
+        return None
+    at = next((i for i, n in enumerate(nodes) if i and not isinstance(n, Remark)), 0)
+    others = nodes[at : at + 2]
+    if not at or len(others) < _PAIR or not isinstance(others[0], Make):
+        return None
+    said = others[1].words.lower().split() if isinstance(others[1], Remark) else []
+    one = others[0].target is not None and others[0].target.amount is None
+    return at if one and said[:1] == ["between"] else None
+
+
+_PAIR = 2
+
+
+def _with_those_between(every: Node, others: Node, before: Node | None) -> Node:
+    """The repeat of both: behind a first one of its kind it begins with the others."""
+    assert isinstance(every, Make)
+    assert isinstance(others, Make)
+    target = every.target
+    assert target is not None
+    number = Amount(((target.ordinal or 2) - 1,), target.span)
+    one = replace(target, which=Which.NEXT, ordinal=None, until=None, amount=None)
+    filled = replace(others, target=Target("st", Which.NEXT, others.span, number))
+    begun = isinstance(before, Make) and before.stitch == every.stitch
+    own = replace(every, target=one)
+    body = (filled, own) if begun else (own, filled)
+    return Repeat(body, _as_far_as(target.until, target), every.span)
 
 
 def _written_out(node: Node) -> Node:

@@ -55,6 +55,8 @@ def read_every_row(reader: Reader) -> bool:
 
 _ONE = frozenset("a an every each any".split())
 _BEGINS = frozenset("starts begins opens start begin open has gets takes".split())
+EVERY_SIGNS = _ROWS | _BEGINS
+"""Of these one stands in whatever is read here."""
 
 
 def _tells_of_edges(tokens: Sequence[Token]) -> bool:

@@ -180,10 +180,9 @@ def _until(cursor: Cursor) -> _Reach | None:
 
 def _goes_on_with_sizes(cursor: Cursor) -> bool:
     """ "until it measures 46 (47) [48] cm": the brackets hold lengths of further sizes."""
-    before = cursor.tokens[cursor.at - 1].kind
-    return cursor.is_kind(Kind.OPEN) and (
-        cursor.peek().kind is Kind.NUMBER and before in (Kind.NUMBER, Kind.CLOSE)
-    )
+    before = cursor.tokens[cursor.at - 1]
+    numbered = before.kind in (Kind.NUMBER, Kind.CLOSE) or before.text.isnumeric()  # "6½"
+    return cursor.is_kind(Kind.OPEN) and cursor.peek().kind is Kind.NUMBER and numbered
 
 
 _MEASURED = frozenset(

@@ -51,6 +51,8 @@ def _until(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
         )
         begun = cursor.at
         until = read(cursor)
+        if until is not None and cursor.is_word("measures", "measure", "reaches"):
+            until = None  # "until the foot measures 6 in"
         if until is not None and _is_corner_stitch(cursor, begun, until):
             until = replace(until, noun="corner")
         if until is not None and (until.which is not Which.EACH):

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.label_words import (
+    CALLED,
     MARKS,
     NAMED,
-    ROUND_NAMES,
-    ROW_NAMES,
     SIDES,
     LabelWords,
 )
@@ -50,7 +49,7 @@ def _told_as(cursor: Cursor) -> bool:
         return False
     while ahead < _MOST_WORDS and cursor.peek(ahead).text in _TELLS:
         ahead += 1
-    return cursor.peek(ahead).text in ROW_NAMES | ROUND_NAMES
+    return cursor.peek(ahead).text in CALLED
 
 
 _MOST_WORDS = 6
@@ -185,7 +184,7 @@ def _told_how_many(cursor: Cursor) -> bool:
     """ "(Rnds 4-8), that is 5 rounds": their number once more."""
     at = cursor.at
     if cursor.take_phrase("that is") and cursor.number() is not None:
-        named = cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
+        named = cursor.take_word(*CALLED)
         if named and cursor.token.kind in (*MARKS, Kind.COMMA):
             return True
     cursor.at = at

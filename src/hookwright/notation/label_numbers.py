@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.label_words import (
+    CALLED,
     ROUND_NAMES,
-    ROW_NAMES,
     SIDES,
     LabelWords,
     is_marked,
@@ -55,7 +55,7 @@ def read_numbers(cursor: Cursor, draft: LabelWords) -> bool:
             return True
         if not ranged and all_following(cursor, draft):
             return True
-        cursor.take_word(*ROW_NAMES, *ROUND_NAMES, "r")
+        cursor.take_word(*_ROW_WORDS)
         starts = draft.by_size
         sized = _number_by_size(cursor, draft)
         if sized is None:
@@ -75,7 +75,7 @@ def _stopped_range(cursor: Cursor) -> bool:
     """Whether "7.-R11." goes on, with a stop behind both its numbers; not "R1.-6 sc"."""
     if cursor.token.kind is not Kind.STOP or cursor.peek().kind is not Kind.DASH:
         return False
-    named = cursor.peek(2).text in ROW_NAMES | ROUND_NAMES | {"r"}
+    named = cursor.peek(2).text in _ROW_WORDS
     return cursor.peek(2 + named).kind is Kind.NUMBER and is_marked(cursor, 3 + named)
 
 
@@ -121,7 +121,7 @@ def _ranges_by_size(cursor: Cursor, draft: LabelWords, begin: int) -> None:
     draft.by_size = tuple(ranges)
 
 
-_ROW_WORDS = (*ROW_NAMES, *ROUND_NAMES, "r")
+_ROW_WORDS = (*CALLED, "r")
 
 
 def _row_number_ahead(cursor: Cursor) -> bool:
@@ -155,14 +155,14 @@ def all_following(cursor: Cursor, draft: LabelWords) -> bool:
         every = "odd" if draft.numbers[0] % 2 else "even"
     elif side:
         every = "odd" if side == "RS" else "even"
-    if every in _OTHERS or not cursor.take_word(*ROW_NAMES, *ROUND_NAMES):
+    if every in _OTHERS or not cursor.take_word(*CALLED):
         cursor.at = at
         return False
     draft.every = every
     if not draft.numbers:
         draft.is_round, draft.side = rounds, side
     if cursor.take_word("to", "until", "through") or cursor.take_phrase("up to"):
-        cursor.take_word(*ROW_NAMES, *ROUND_NAMES)
+        cursor.take_word(*CALLED)
         if cursor.token.kind is Kind.NUMBER:
             draft.until = cursor.step().value
     return True

@@ -10,6 +10,8 @@ from hookwright.notation.tree import Amount
 
 ROW_NAMES = frozenset("row rows".split())
 ROUND_NAMES = frozenset("rnd rnds round rounds rd rds".split())
+CALLED = ROW_NAMES | ROUND_NAMES
+"""What a row or a round is called."""
 NAMED = frozenset(
     "foundation starting start set setup base next dec decrease inc increase "
     "pattern divide dividing body edging border first last final beginning "

@@ -11,9 +11,9 @@ from hookwright.notation.label_numbers import (
     rows_through,
 )
 from hookwright.notation.label_words import (
+    CALLED,
     NAMED,
     ROUND_NAMES,
-    ROW_NAMES,
     SIDES,
     LabelWords,
     is_marked,
@@ -120,7 +120,7 @@ def _ordinal_label(cursor: Cursor) -> LabelWords | None:
         numbers.extend(rows_through(numbers[-1], last) if through else [last])
         ranged = True
     word = cursor.token.text
-    if word in ROW_NAMES | ROUND_NAMES:
+    if word in CALLED:
         cursor.step()
         draft = LabelWords(numbers, word in ROUND_NAMES, ranged=ranged)
         draft.end = cursor.at
@@ -140,7 +140,7 @@ def _number_label(cursor: Cursor) -> LabelWords | None:
     known = read_numbers(cursor, draft)
     several = not draft.ranged and cursor.is_word(*_SEVERAL)
     word = cursor.token.text
-    named = known and not several and word in ROW_NAMES | ROUND_NAMES
+    named = known and not several and word in CALLED
     if not named or not is_marked(cursor, 1):
         cursor.at = start
         return None
@@ -159,7 +159,7 @@ def _row_label(cursor: Cursor) -> LabelWords | None:
     start = cursor.at
     word = cursor.token.text
     letter = word == "r" and cursor.peek().kind is Kind.NUMBER
-    if not (word in ROW_NAMES | ROUND_NAMES or letter):
+    if not (word in CALLED or letter):
         return None
     cursor.step()
     if cursor.token.kind is Kind.LINE and cursor.peek().kind is Kind.NUMBER:
@@ -190,7 +190,7 @@ def _named_label(cursor: Cursor) -> LabelWords | None:
     words: list[str] = []
     while cursor.is_kind(Kind.WORD, Kind.ORDINAL, Kind.DASH, Kind.NUMBER):
         token = cursor.token
-        if token.text in ROW_NAMES | ROUND_NAMES and words:
+        if token.text in CALLED and words:
             return _finish_named(cursor, words, token)
         known = (
             token.text in NAMED
@@ -224,7 +224,7 @@ def _named_by_writer(cursor: Cursor, words: list[str]) -> bool:
         ahead += 1
     numbered = cursor.peek(ahead + 1).kind is Kind.NUMBER
     row, mark = cursor.peek(ahead), cursor.peek(ahead + 1 + numbered)
-    if not ahead or row.text not in ROW_NAMES | ROUND_NAMES or mark.kind is not Kind.COLON:
+    if not ahead or row.text not in CALLED or mark.kind is not Kind.COLON:
         return False
     words.extend(cursor.step().text for _ in range(ahead - 1))
     return True
@@ -235,7 +235,7 @@ _MOST_WORDS = 3
 
 def _is_name(token: Token) -> bool:
     named = token.kind is Kind.WORD and len(token.text) > 2
-    return named and token.text not in _NO_NAMES | ROW_NAMES | ROUND_NAMES
+    return named and token.text not in _NO_NAMES and token.text not in CALLED
 
 
 def _next_rows_label(cursor: Cursor) -> LabelWords | None:
@@ -244,7 +244,7 @@ def _next_rows_label(cursor: Cursor) -> LabelWords | None:
     amount = cursor.number() if cursor.take_word("next", "following") else None
     word = cursor.token.text
     too_many = amount is not None and max(v or 0 for v in amount.values) > MOST
-    if amount is None or too_many or word not in ROW_NAMES | ROUND_NAMES:
+    if amount is None or too_many or word not in CALLED:
         cursor.at = start
         return None
     cursor.step()

@@ -27,8 +27,9 @@ _SENTENCE = regex(r"(?<=[.;!)\]])\s+")
 
 def note_leaving(draft: Collected, line: Line) -> bool:
     """Keeps which sizes a line sends on their way; whether it sends any."""
-    words = {token.text for token in draft.tokens[line.first : line.last]}
-    if len(draft.sizes) < 2 or _MAY_LEAVE.isdisjoint(words):
+    if len(draft.sizes) < 2 or _MAY_LEAVE.isdisjoint(draft.words):
+        return False
+    if _MAY_LEAVE.isdisjoint({token.text for token in draft.tokens_in(line)}):
         return False
     found = False
     for sentence in _SENTENCE.split(line.text):

@@ -6,7 +6,7 @@ import re
 
 from msgspec import Struct
 
-from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
+from hookwright.notation.label_words import CALLED
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.row_numbers import ROW_WORDS
 from hookwright.notation.sections import Section, section_of
@@ -95,7 +95,7 @@ _LEADS_ON = frozenset(
 
 def _names_rows(tokens: list[Token], at: int) -> bool:
     """Whether rows are only named here, and not begun: "sew it over / Rnds 10-12, and"."""
-    named = at < len(tokens) and tokens[at].text in ROW_NAMES | ROUND_NAMES
+    named = at < len(tokens) and tokens[at].text in CALLED
     if not named or tokens[at + 1].kind is not Kind.NUMBER:
         return False
     last = at + 1

@@ -393,7 +393,8 @@ _AS_BEFORE = Sayings((
 def _same_again(reader: Reader) -> Recall | None:
     """ "Rnd 5: same again, but ...": the row before, where nothing was worked yet."""
     start = reader.cursor.at
-    if reader.has_work():
+    explained = [token.text for token in reader.cursor.tokens[max(0, start - 2) : start]]
+    if reader.has_work() or explained in (["rep", "="], ["rpt", "="]):
         return None
     alone = reader.cursor.take_any(_AS_BEFORE) and reader.cursor.is_kind(*ROW_ENDS)
     if not alone:

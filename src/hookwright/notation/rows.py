@@ -28,7 +28,7 @@ from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending
 from hookwright.notation.every_nth import every_nth
-from hookwright.notation.every_row import read_every_row
+from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
@@ -100,11 +100,9 @@ def read_row(
 def _read(
     cursor: Cursor, text: str, yarns: frozenset[str]
 ) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
-    words = {token.text for token in cursor.tokens}
-    readers = frozenset(
-        read for read in _READERS if not words.isdisjoint(_SIGNS.get(read, words))
-    )
-    reader = Reader(cursor, text, partial(_read_item, readers), yarns=yarns)
+    words = frozenset([_in_words(token) for token in cursor.tokens])
+    read_item = partial(_read_item, _readers_in(words))
+    reader = Reader(cursor, text, read_item, yarns=yarns)
     while not cursor.done():
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
@@ -235,11 +233,24 @@ def _words_ahead(cursor: Cursor) -> tuple[str, ...]:
     depth = 0  # marks in brackets part the numbers of sizes: "4[4:6]ch"
     for token in tokens[at : at + _LONGEST_PHRASE]:
         kind = token.kind
-        words.append("0" if kind is Kind.NUMBER and not token.spelled else token.text)
+        words.append(_in_words(token))
         if kind is Kind.END or (kind in _ENDS_PHRASE and not depth):
             return tuple(words)
         depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
     return ()
+
+
+def _in_words(token: Token) -> str:
+    """A token as phrases are told by it: all numbers are alike."""
+    return "0" if token.kind is Kind.NUMBER and not token.spelled else token.text
+
+
+@lru_cache(maxsize=1024)  # rows differ in their numbers, and else are mostly alike
+def _readers_in(words: frozenset[str]) -> frozenset[Phrase]:
+    """Those that may read a phrase in a row of these words."""
+    return frozenset(
+        read for read in _READERS if not words.isdisjoint(_SIGNS.get(read, words))
+    )
 
 
 @lru_cache(maxsize=4096)  # phrases differ in their numbers, and else are mostly alike
@@ -341,6 +352,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),
+        read_every_row: " ".join(EVERY_SIGNS),
         read_rate: "rows rnds rounds row",
         read_corner: "corner",
         read_likewise: "same this so likewise",

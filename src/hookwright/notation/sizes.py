@@ -18,7 +18,7 @@ from hookwright.notation.number_lists import (
 )
 from hookwright.notation.size_order import sizes_by_order
 from hookwright.notation.size_words import AGE, BETWEEN, NAME, WORD_NAME
-from hookwright.notation.sizes_in_sentences import sizes_in_sentence
+from hookwright.notation.sizes_in_sentences import aged_in_passing, sizes_in_sentence
 from hookwright.regex import regex
 
 # Most patterns are in one size, so what tells sizes is compiled where a line may tell them.
@@ -68,6 +68,7 @@ def _names_told(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
         or next(filter(None, map(_bare, texts)), ())
         or _told_in_words(_behind_title(texts))
         or _in_title(draft, texts)
+        or aged_in_passing(draft, texts)
         or sizes_in_sentence(draft, texts)
         or sizes_by_lists(draft)
     )

@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 
 from hookwright.notation.collected import Collected
-from hookwright.notation.number_lists import has_lists, lengths_of_lists
+from hookwright.notation.number_lists import has_lists, lengths_of_lists, sizes_by_lists
 from hookwright.notation.size_words import NUMBERS, WORD_NAME
 from hookwright.regex import regex
 
@@ -42,6 +42,28 @@ def sizes_in_sentence(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]
             lengths = lengths or lengths_of_lists(draft)
             if named and len(names) in lengths and len(set(names)) == len(names):
                 return names
+    return ()
+
+
+_AGED = regex(
+    r"(?<![\w-])(?P<first>\d+(?:-\d+)?) ?"
+    r"[(\[](?P<rest>\d+(?:-\d+)?(?:[,;:/] ?\d+(?:-\d+)?)*)"
+    r"[)\]] ?-?(?P<age>months?|mths?|years?|yrs?)\b",
+    re.IGNORECASE,
+)
+_NEAR_TITLE = 4
+"""Lines among which a draft says in passing whom it is for."""
+
+
+def aged_in_passing(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
+    """ "Bootees, 3 (6, 9) months": ages in passing, as many as the lists have numbers."""
+    for line in [text for text in texts if text][:_NEAR_TITLE]:
+        found = _AGED.search(line)
+        if found is None:
+            continue
+        numbers = (found["first"], *re.split(r"[,;:/] ?", found["rest"]))
+        if len(set(numbers)) == len(numbers) == len(sizes_by_lists(draft)):
+            return tuple(f"{number} {found['age'].lower()}" for number in numbers)
     return ()
 
 

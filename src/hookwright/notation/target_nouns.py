@@ -29,6 +29,10 @@ from hookwright.notation.place_words import (
 from hookwright.notation.tree import Amount, Which
 from hookwright.notation.vocabulary import compound
 
+_CHAINS_AND_STITCHES = CHAIN_NOUNS | STITCH_NOUNS
+_CHAINS_AND_SPACES = CHAIN_NOUNS | SPACE_NOUNS
+_EVERYDAY = CHAIN_NOUNS | SPACE_NOUNS | STITCH_NOUNS
+
 
 class TargetWords(Struct):
     """What has been said of a target so far."""
@@ -165,7 +169,7 @@ def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     elif word in LAST_WORDS:
         draft.last = True
         draft.which = draft.which if draft.which is Which.EACH else Which.LAST
-    elif word == "end" and cursor.peek().text in CHAIN_NOUNS | STITCH_NOUNS:
+    elif word == "end" and cursor.peek().text in _CHAINS_AND_STITCHES:
         draft.which = draft.which or Which.LAST
     elif word in CENTRE_WORDS:
         draft.centre = cursor.peek().text != "of"
@@ -182,7 +186,7 @@ _AT_EDGE = ("edge", "end")
 def _describes(cursor: Cursor, draft: TargetWords) -> bool:
     """Whether a word says more of the noun behind it: "edge space", "lonely ch"."""
     word = cursor.token.text
-    if word in _AT_EDGE and cursor.peek().text in SPACE_NOUNS | CHAIN_NOUNS:
+    if word in _AT_EDGE and cursor.peek().text in _CHAINS_AND_SPACES:
         draft.beginning = True
         return True
     if word in SMALL_WORDS:
@@ -196,7 +200,7 @@ def _is_number_word(cursor: Cursor, draft: TargetWords) -> bool:
         draft.ordinal = 2
         return True
     both = cursor.token.text == "both"
-    if not both or cursor.peek().text not in STITCH_NOUNS | CHAIN_NOUNS:
+    if not both or cursor.peek().text not in _CHAINS_AND_STITCHES:
         return False
     draft.which, draft.amount = Which.EACH, Amount((2,), cursor.token.span)
     return True
@@ -213,7 +217,7 @@ def _says_every_other(cursor: Cursor) -> bool:
 
 def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
     """A word that only describes the noun right behind it: "one lonely ch", "single st"."""
-    noun = cursor.peek().text in STITCH_NOUNS | CHAIN_NOUNS | SPACE_NOUNS
+    noun = cursor.peek().text in _EVERYDAY
     noun = noun or _describes_stitch(cursor, draft)
     if cursor.token.text in ALONE_WORDS:
         return cursor.peek().text != "crochet"
@@ -275,7 +279,7 @@ def _noun_follows(cursor: Cursor) -> bool:
         return measured
     if after.kind is not Kind.WORD:
         return False
-    if after.text in STITCH_NOUNS | SPACE_NOUNS | CHAIN_NOUNS:
+    if after.text in _EVERYDAY:
         return True
     cursor.step()
     stitch = cursor.attempt(Cursor.stitch)

@@ -24,6 +24,7 @@ from hookwright.notation.tree import (
     Repeat,
     Skip,
     Topic,
+    Turn,
     Unread,
     Which,
     Yarn,
@@ -70,13 +71,21 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return True
     if draft.parts and _begins_rejoined(nodes):
         return True
-    if draft.section is not Section.ROWS or not draft.rows:
+    if draft.section is not Section.ROWS:
+        return False
+    if not draft.rows and not (draft.parts and _begins_with_work(nodes)):
         return False
     work = [node for node in nodes if isinstance(node, (Make, Repeat, InOnePlace))]
     if not work and any(isinstance(node, FinishOff) for node in nodes):
         return not any(isinstance(node, Unread) for node in nodes)
     counted = bool(claims) and len(work) > 1
     return bool(work) and instruction_score(nodes) > 0 and (counted or not _is_prose(nodes))
+
+
+def _begins_with_work(nodes: tuple[Node, ...]) -> bool:
+    """ "Sc in each st around until the foot measures 6 in", right below a heading."""
+    begins = [node for node in nodes if not isinstance(node, (Turn, Yarn, Loops))]
+    return bool(begins) and (_is_placed(begins[0]) or isinstance(begins[0], Repeat))
 
 
 def _begins_rejoined(nodes: tuple[Node, ...]) -> bool:

@@ -62,8 +62,19 @@ def _of_leg(cursor: Cursor, target: Target) -> Target | None:
         leg = read_named_place(cursor, cursor.at)
         if leg is not None and leg.noun == "leg":
             return replace(target, of=leg)
+        begun = cursor.at
+        if target.amount is not None and cursor.take_any(_PIECES):
+            return replace(target, of=Target("piece", Which.SAME, cursor.span_from(begun)))
     cursor.at = at
     return None
+
+
+_PIECES = Sayings(
+    f"{the}{which} {piece}" for the in ("the ", "")
+    for which in ("first", "1st", "second", "2nd", "other", "left", "right")
+    for piece in ("post", "strap", "tab", "tower", "wing", "panel", "piece", "strip")
+)  # fmt: skip
+"""Pieces of one part that stand side by side; common practice, no source."""
 
 
 def _of_chains(cursor: Cursor, target: Target) -> Target:

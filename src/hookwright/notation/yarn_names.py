@@ -67,10 +67,15 @@ def _listed(line: str) -> list[str]:
 
 def _bracketed(line: str) -> list[tuple[str, str]]:
     """ "L (linen), T (teal)", "linen (L) and teal (T)": each letter with its name."""
-    if "(" not in line:
+    before, *brackets = line.split("(")
+    outside = (before, *brackets[:-1]) if brackets else ()
+    if any(words.rstrip(" \t")[-1:].isupper() for words in outside):
+        lettered = _LETTER_FIRST.findall(line)
+        if lettered:
+            return lettered
+    if not any(words[1:2] == ")" for words in brackets):
         return []
-    before = _LETTER_FIRST.findall(line)
-    return before or [(letter, name) for name, letter in _NAME_FIRST.findall(line)]
+    return [(letter, name) for name, letter in _NAME_FIRST.findall(line)]
 
 
 _LETTER_FIRST = regex(r"(?<![\w'])([A-Z])[ \t]*\(([a-z]{3,}(?:[ \t][a-z]{3,})?)\)")

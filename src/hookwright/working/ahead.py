@@ -7,7 +7,9 @@ unrolling what is behind it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
+
+from msgspec import Struct
 
 from hookwright.working.count import Count
 from hookwright.working.fabric import EDGE_LOOP, Place, PlaceKind, counted, is_space
@@ -17,7 +19,7 @@ Ahead = Line[Place]
 T = TypeVar("T")
 
 
-class Taken(NamedTuple):
+class Taken(Struct, frozen=True):
     """Places taken from the front.
 
     Attributes:
@@ -80,7 +82,7 @@ def holds_group(line: Ahead, wanted: Callable[[Group[Place]], bool]) -> bool:
     return False
 
 
-class Kinds(NamedTuple):
+class Kinds(Struct, frozen=True):
     """What there is along a line, each kind once.
 
     Attributes:
@@ -110,7 +112,7 @@ def _inner(line: Ahead) -> Iterator[Piece[Place]]:
             yield from _inner(piece.body)
 
 
-class Passed(NamedTuple):
+class Passed(Struct, frozen=True):
     """What lies before a place that was sought.
 
     Attributes:

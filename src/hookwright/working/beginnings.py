@@ -106,7 +106,7 @@ def _stand(hook: Hook, chain: Chain, number: int) -> None:
     if extra:
         heads = (*heads, _space(hook, extra))
     if hook.last is not None and hook.began:
-        hook.start_free = False
+        hook.start_free, hook.stands_in_start = False, True
         hook.emit(Stitch("tch", 0, (Foot(-1),), heads), 1, chain.span)
         return
     if not reach(hook, is_stitch, chain.span):

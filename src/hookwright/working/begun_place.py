@@ -24,7 +24,17 @@ def starts_here(hook: Hook, target: Target) -> bool:
         return False
     if not wanted_by(hook, target)(hook.last):
         return False
-    return target.begun or hook.asks(Choice.START_WORKED_FIRST)
+    if target.begun or hook.asks(Choice.START_WORKED_FIRST):
+        return True
+    if hook.begun_in is not None and not hook.stands_in_start:
+        hook.oddness += _LEFT_EMPTY
+        hook.start_left = True
+    return False
+
+
+_LEFT_EMPTY = 8
+"""What it costs to begin in a space and work nothing into it: more than any reading in
+which something is."""
 
 
 def comes_back(hook: Hook, target: Target) -> bool:
@@ -40,6 +50,9 @@ def comes_back(hook: Hook, target: Target) -> bool:
     if ahead.holds(hook.ahead, wanted_by(hook, target)):
         return False
     hook.put_back(begun)
+    if hook.start_left:
+        hook.oddness -= _LEFT_EMPTY
+        hook.start_left = False
     return True
 
 
@@ -58,7 +71,7 @@ def take_start_too(hook: Hook, target: Target) -> None:
     every = target.which is Which.EACH and target.amount is None and target.noun == "sp"
     if begun is None or not every or hook.worked or hook.inside is not None:
         return
-    stands = any(isinstance(made, Run) and _counts(made) for made in hook.made)
+    stands = _stands_in_it(hook)
     last = Choice.START_WORKED_LAST in hook.task.readings  # then it comes at the end
     if not stands and not last and wanted_by(hook, target)(begun):
         hook.ahead, hook.begun_in = (Run(begun), *hook.ahead), None
@@ -71,9 +84,14 @@ def uses_up_start(hook: Hook, target: Target, *, whole: bool) -> None:
     """
     if hook.begun_in is None or hook.worked or target.which is not Which.SAME:
         return
-    stands = any(isinstance(made, Run) and _counts(made) for made in hook.made)
+    stands = _stands_in_it(hook)
     if (whole or not stands) and Choice.START_WORKED_LAST in hook.task.readings:
         hook.ahead, hook.begun_in = hook.ahead[:-1], None
+
+
+def _stands_in_it(hook: Hook) -> bool:
+    """Whether the beginning chain is a stitch, in the place that the round begins in."""
+    return any(isinstance(made, Run) and _counts(made) for made in hook.made)
 
 
 def _counts(made: Run[Stitch]) -> bool:

@@ -189,6 +189,8 @@ class Hook(Struct):
         start: The place slipped into last on the way to the first stitch.
         start_free: Whether nothing has been worked into that place.
         begun_in: The space that a round begins in.
+        stands_in_start: Whether the beginning chain is a stitch in that space.
+        start_left: Whether the round has gone on from there, with nothing worked in it.
         come_round: How many places from before the first stitch have come ahead.
         worked_spaces: Whether a space has been worked into.
         stopped: What lay ahead where "each st to next sp" stopped, the space in front.
@@ -240,6 +242,8 @@ class Hook(Struct):
     start: Place | None = None
     start_free: bool = False
     begun_in: Place | None = None
+    stands_in_start: bool = False
+    start_left: bool = False
     come_round: Count = 0
     stopped: Ahead = ()
 

@@ -14,6 +14,7 @@ from hookwright.notation.tree import Pattern, Topic
 from hookwright.source import Span
 from hookwright.working.counted_units import Habit
 from hookwright.working.evidence import beginning_chains
+from hookwright.working.legs import joins_legs
 from hookwright.working.outcome import Outcome, Working
 from hookwright.working.steps import Step
 
@@ -45,6 +46,7 @@ def left_open(pattern: Pattern, working: Working) -> LeftOpen:
     spoken = way.open_chains
     if 1 in spoken and 1 not in chains_begun_with(working):
         spoken -= {1}
+    spoken -= _bridges(working)
     return LeftOpen(
         tuple(sorted(spoken & counting)),
         tuple(sorted(spoken - counting)),
@@ -53,6 +55,16 @@ def left_open(pattern: Pattern, working: Working) -> LeftOpen:
         working.habit is Habit.CHAIN_APART,
         working.habit is Habit.SPACES_TOO,
     )
+
+
+def _bridges(working: Working) -> set[int]:
+    """Lengths of chains that only lie between two legs, where a round joins them."""
+    bridges: set[int] = set()
+    others: set[int] = set()
+    for step in steps_once(working):
+        lengths = {chain.amount.at(0) or 0 for chain in beginning_chains(step)}
+        (bridges if joins_legs(step.nodes) else others).update(lengths)
+    return bridges - others
 
 
 def says_of_spaces(pattern: Pattern) -> bool:

@@ -28,14 +28,19 @@ def _lists_within(value: Struct) -> tuple[Amount, ...]:
     waiting: list[object] = [value]
     while waiting:
         one = waiting.pop()
+        if type(one) in _HOLDS_NOTHING:
+            continue
         if isinstance(one, Amount):
             if len(one.values) > 1:
                 found.append(one)
         elif isinstance(one, tuple):
             waiting.extend(reversed(one))
-        elif isinstance(one, Struct) and not isinstance(one, Span):
+        elif isinstance(one, Struct):
             waiting.extend(reversed(astuple(one)))
     return tuple(found)
+
+
+_HOLDS_NOTHING = frozenset((Span, str, int, bool, type(None)))
 
 
 def is_by_size(value: object) -> bool:

@@ -107,7 +107,9 @@ def slip_joins(nodes: Sequence[Node], setting: Setting) -> bool:
     )
 
 
-def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node], int]:
+def without_trailing(
+    nodes: Sequence[Node], size: int, *, is_round: bool
+) -> tuple[list[Node], int]:
     """The row without the chain at its end that belongs to the next row, and its length."""
     at = len(nodes)
     while at > 0 and type(nodes[at - 1]) in QUIET:
@@ -116,9 +118,9 @@ def without_trailing(nodes: Sequence[Node], setting: Setting) -> tuple[list[Node
     if not isinstance(last, Chain) or not any(map(_works, nodes[: at - 1])):
         return list(nodes), 0
     turned = any(isinstance(node, Turn) and node.turned for node in nodes)
-    if setting.is_round and not turned:
+    if is_round and not turned:
         return list(nodes), 0
-    length = last.amount.at(setting.size) or 0
+    length = last.amount.at(size) or 0
     if length > 6 and not _turn_near(nodes, at):
         return list(nodes), 0
     return [*nodes[: at - 1], *nodes[at:]], length
@@ -152,9 +154,9 @@ def _works(node: Node) -> bool:
     return isinstance(node, (Make, InOnePlace, Repeat))
 
 
-def trailing_chain(nodes: Sequence[Node], setting: Setting) -> Chain | None:
+def trailing_chain(nodes: Sequence[Node], size: int, *, is_round: bool) -> Chain | None:
     """The chain at the end of a row that belongs to the next, with what is said of it."""
-    body, number = without_trailing(nodes, setting)
+    body, number = without_trailing(nodes, size, is_round=is_round)
     if not number:
         return None
     chains = [node for node in nodes if isinstance(node, Chain)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -16,6 +17,7 @@ from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row
 from hookwright.working.groups import named_alike
 from hookwright.working.hook import Hook, Task, Trouble, close_round, pass_over
+from hookwright.working.lists_by_size import is_by_size
 from hookwright.working.nodes import (
     Setting,
     is_elsewhere,
@@ -89,42 +91,93 @@ class WorkedRow(Struct, frozen=True):
     start: Count = 0
 
 
+class _Body(Struct, frozen=True):
+    """What is worked of the words of a row, and what they tell before it is.
+
+    Attributes:
+        nodes: The instructions, a picot that is written out as one stitch.
+        trailing: The chains at its end that belong to the next row.
+        lacy: Whether chains stand between its stitches.
+        into_edge: Whether such a row works into the chain at the edge below as well.
+        of_slips: Whether its slip stitches are its fabric, the first of them too.
+        ends_on_first: Whether its last loop ends where the first one begins.
+        elsewhere: Whether it goes along other parts as well.
+        means: What the chains skipped at the hook are said to stand for.
+    """
+
+    nodes: tuple[Node, ...]
+    trailing: int
+    lacy: bool
+    into_edge: bool
+    of_slips: bool
+    ends_on_first: bool
+    elsewhere: bool
+    means: Means | None
+
+
+@lru_cache(maxsize=1024)  # the same words are worked over many an edge
+def _body_of(
+    nodes: tuple[Node, ...], size: int, terms: str, *, is_round: bool, on_edge: bool
+) -> _Body:
+    own, trailing = without_trailing(without_hanger(nodes), size, is_round=is_round)
+    # without an edge, a chain worked into is a loop of its own
+    body = with_picots(own, size, terms) if on_edge else tuple(own)
+    lacy = is_lacy(body)
+    return _Body(
+        body,
+        trailing,
+        lacy,
+        lacy and is_into_edge(body),
+        _is_of_slips(body, is_round=is_round),
+        ends_on_first(body),
+        any(is_elsewhere(node) for node in body),
+        next((node for node in body if isinstance(node, Means)), None),
+    )
+
+
 def work_row(
-    nodes: Sequence[Node], edge: Edge, setting: Setting, readings: Readings
+    nodes: tuple[Node, ...], edge: Edge, setting: Setting, readings: Readings
 ) -> WorkedRow:
     """Works the instructions of a row over an edge, in one reading."""
-    own, trailing = without_trailing(without_hanger(nodes), setting)
-    # without an edge, a chain worked into is a loop of its own
-    on_edge = bool(edge.line) or bool(setting.sides.rows)
-    body = with_picots(own, setting.size, setting.terms) if on_edge else own
-    main = main_stitch(body, setting.own) or setting.main
-    lacy = is_lacy(body)
+    body = _body_of(
+        nodes,
+        setting.size if is_by_size(nodes) else 0,
+        setting.terms,
+        is_round=setting.is_round,
+        on_edge=bool(edge.line) or bool(setting.sides.rows),
+    )
     task = Task(
         setting.size,
         setting.conventions,
         readings,
         setting.terms,
-        main,
+        main_stitch(body.nodes, setting.own) or setting.main,
         setting.is_round,
-        lacy,
-        lacy and is_into_edge(body),
+        body.lacy,
+        body.into_edge,
         setting.effort,
         setting.own,
-        _is_of_slips(body, setting),
-        ends_on_first(body),
+        body.of_slips,
+        body.ends_on_first,
     )
-    setting.effort.new_row(body)
-    line = with_corners_told(edge.line, body)
-    hook = Hook(task, line, yarn=setting.yarn, edge_line=line, edge_laid=line)
-    hook.elsewhere = any(is_elsewhere(node) for node in body)
-    hook.skip_meaning = next((node for node in body if isinstance(node, Means)), None)
-    Worker(setting.own, hook, setting).start(body)
-    return _result(hook, nodes, trailing, setting)
+    setting.effort.new_row(body.nodes)
+    line = with_corners_told(edge.line, body.nodes)
+    hook = Hook(
+        task,
+        line,
+        yarn=setting.yarn,
+        edge_line=line,
+        edge_laid=line,
+        elsewhere=body.elsewhere,
+        skip_meaning=body.means,
+    )
+    Worker(setting.own, hook, setting).start(body.nodes)
+    return _result(hook, nodes, body.trailing, setting)
 
 
-def _is_of_slips(body: Sequence[Node], setting: Setting) -> bool:
+def _is_of_slips(body: Sequence[Node], *, is_round: bool) -> bool:
     """Whether the slip stitches of a row are its fabric, the first of them too."""
-    by_turns = not setting.is_round and is_by_turns(body)
+    by_turns = not is_round and is_by_turns(body)
     return by_turns or is_of_slips(body) or is_of_loops(body)
 
 

@@ -106,6 +106,7 @@ from hookwright.working.surroundings import (
 )
 from hookwright.working.tally import Tally, tally_of
 from hookwright.working.told import Told, told_by
+from hookwright.working.told_by_number import told_by_number
 from hookwright.working.worked_before import WorkedBefore
 
 _ROWS_TO_TELL = 12
@@ -240,17 +241,10 @@ class Search(Struct):
             past = None if state.edge.spaces else past_markers(rest)
             if past is None:
                 return [self._open(state, step)]
-            rest, told = past, told_by(tuple(past))
-        at_once = (
-            names_edges_at_once(state, rest)
-            or is_round_unknown_corners(state, rest)
-            or goes_round_garment(state, step, rest)
-            or (chain is None and goes_on_unknown(state, step))
-            or was_open_before(state, step)
-            or (chain is None and self._goes_round_unknown(state, step, told))
-        )
-        if told_by(step.nodes).is_open(step) or lies_flat(state, step, rest) or at_once:
-            return [self._open(state, step)]
+            told = told_by(tuple(past))
+        bare = self._without_edge(state, step, told, begins=chain is not None)
+        if bare:
+            return bare
         told = told_by(off_the_chain(step, state, told.nodes))
         told = self._with_loops(state, step, told)
         state = self._with_hint(state, step, told.nodes)
@@ -282,6 +276,30 @@ class Search(Struct):
             return [self._open(state, step)]
         return read
 
+    def _without_edge(
+        self, state: State, step: Step, told: Told, *, begins: bool
+    ) -> list[State]:
+        """The readings of a row along edges that nothing at hand tells; else none."""
+        untold = self._is_untold(state, step, told.nodes)
+        if untold or (not begins and goes_on_unknown(state, step)):
+            return [self._open(state, step)]
+        elsewhere = not begins and self._goes_round_unknown(state, step, told)
+        if elsewhere or told.of_piece:
+            return self._by_number(state, step, told)
+        return []
+
+    @staticmethod
+    def _is_untold(state: State, step: Step, nodes: Sequence[Node]) -> bool:
+        """Whether a row tells too little of its edge, whichever that is."""
+        return (
+            told_by(step.nodes).is_open(step)
+            or names_edges_at_once(state, nodes)
+            or is_round_unknown_corners(state, nodes)
+            or (begins_part(state, step) and goes_round_garment(nodes))
+            or was_open_before(state, step)
+            or lies_flat(state, step, nodes)
+        )
+
     def _over_multiple(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a first row over a chain that only its multiple tells."""
         if state.edge is not NOTHING or not told.from_hook:
@@ -292,16 +310,15 @@ class Search(Struct):
         ]
 
     def _is_on_several(self, state: State, step: Step) -> bool:
-        """Whether a row begins a part on pieces put together, whose edge no row tells.
+        """Whether a part is begun on pieces put together, whose edge no row tells.
 
         So does each later part that is not begun on a chain or ring of its own.
         """
+        parts = self.pattern.parts[: step.part + 1]
         before = state.outcomes[-1].step.part if state.outcomes else -1
-        if before != step.part >= 0 and self.pattern.parts[step.part].on_several:
+        if parts and parts[-1].on_several and before != step.part:
             return True  # by whatever name its first row goes
-        if not begins_part(state, step):
-            return False
-        return any(part.on_several for part in self.pattern.parts[: step.part + 1])
+        return begins_part(state, step) and any(part.on_several for part in parts)
 
     def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:
         """The readings of a sleeve, worked round an opening that an earlier round left."""
@@ -320,6 +337,14 @@ class Search(Struct):
                 state, step, told_by(tuple(round_opening(nodes, opening))), edge
             )
         ]
+
+    def _by_number(self, state: State, step: Step, told: Told) -> list[State]:
+        """The readings of a row along edges that are only told, each with its number."""
+        found = told_by_number(told.nodes, self.size)
+        if found is None:
+            return [self._open(state, step)]
+        edge = Edge((Run(top(state.main or "st"), found.places),), closed=step.is_round)
+        return self._row_readings(state, step, told_by(found.nodes), edge)
 
     @staticmethod
     def _goes_round_unknown(state: State, step: Step, told: Told) -> bool:
@@ -544,7 +569,7 @@ class Search(Struct):
             worked,
             self._tally(worked),
             worked.row.uses + worked.left if along_sides else edge.stitches,
-            trailing_chain(nodes, replace(setting, is_round=rounds)),
+            trailing_chain(nodes, self.size, is_round=rounds),
             main_stitch(nodes, self.own) or state.main,
             passed_at_start(worked.row),
             begun_in_loop(worked.edge) if told.closes_loop else None,

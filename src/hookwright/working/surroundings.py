@@ -81,14 +81,12 @@ _OF_GARMENT = regex(
 )
 
 
-def goes_round_garment(state: State, step: Step, nodes: Sequence[Node]) -> bool:
-    """Whether a band goes along edges of a garment: "up right front, along the neck".
+def goes_round_garment(nodes: Sequence[Node]) -> bool:
+    """Whether a part begins with a band along edges of a garment: "up right front, ...".
 
     They belong to several pieces, or to one that has divided; how many rows lie between
     hem and neck is not what the last piece tells.
     """
-    if not begins_part(state, step):
-        return False
     ends = any(t.noun == "row end" for t in placed_in(nodes))
     return ends and any(
         isinstance(n, Remark) and _OF_GARMENT.search(n.words) for n in nodes

@@ -37,6 +37,7 @@ from hookwright.working.surroundings import (
     row_named,
     works_in_space,
 )
+from hookwright.working.told_by_number import names_piece
 
 
 class Told(Struct, frozen=True):
@@ -54,6 +55,7 @@ class Told(Struct, frozen=True):
         may_close_loop: Whether it ends with a stitch that may do so.
         to_markers: Whether it goes up to a marker.
         of_leg: Whether a leg is spoken of.
+        of_piece: Whether another piece of the part is: "sc in 8 sc of first post".
         row: The row that all of it is worked into; 0 where none is named.
         edges: The other edges that it names.
         under: Whether it is worked along the underside of the foundation, and says so.
@@ -81,6 +83,7 @@ class Told(Struct, frozen=True):
     may_close_loop: bool
     to_markers: bool
     of_leg: bool
+    of_piece: bool
     row: int
     edges: frozenset[str]
     under: bool
@@ -129,6 +132,7 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         may_close_loop=may_close_loop(nodes),
         to_markers=goes_to_markers(nodes),
         of_leg=names_leg(nodes),
+        of_piece=names_piece(nodes),
         row=row_named(nodes),
         edges=other_edges(nodes),
         under=is_told_under(nodes),

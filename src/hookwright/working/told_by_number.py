@@ -1,0 +1,72 @@
+"""What does a row come to that goes along edges which no row at hand has left?
+
+"Sc in the end of each of the 8 rows, sc in each of the 10 unworked sts of Rnd 5", "ch 8, sc
+in 8 sc of first post": where each of them is told with its number, the numbers add up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from hookwright.notation.tree import Chain, Join, Make, Node, Target, Which, Yarn
+from hookwright.working.nodes import QUIET
+
+PIECE = "piece"
+
+
+class ToldByNumber(Struct, frozen=True):
+    """A row with every edge told by its number.
+
+    Attributes:
+        places: How many places they have together.
+        nodes: The row as worked over those, one after the other.
+    """
+
+    places: int
+    nodes: tuple[Node, ...]
+
+
+def told_by_number(nodes: Sequence[Node], size: int) -> ToldByNumber | None:
+    """The row over its edges; None where one of them has no number."""
+    places = 0
+    made: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Make):
+            number = _number(node, size)
+            if number is None:
+                return None
+            places += number
+            made.append(_in_next(node))
+        elif isinstance(node, (Chain, Join, Yarn)) or type(node) in QUIET:
+            made.append(replace(node, target=None) if isinstance(node, Yarn) else node)
+        else:
+            return None
+    return ToldByNumber(places, tuple(made)) if places else None
+
+
+def _number(node: Make, size: int) -> int | None:
+    """How many places a stitch is told to go into."""
+    target = node.target
+    if target is None:
+        return node.amount.at(size) if node.amount is not None and node.legs == 1 else None
+    if target.until is not None or target.which is Which.SAME:
+        return None
+    if target.amount is not None:
+        return target.amount.at(size)
+    return None if target.which is Which.EACH else 1
+
+
+def _in_next(node: Make) -> Make:
+    if node.target is None:
+        return node
+    next_ones = Target("st", Which.NEXT, node.target.span, amount=node.target.amount)
+    return replace(node, target=next_ones)
+
+
+def names_piece(nodes: Sequence[Node]) -> bool:
+    """Whether stitches are told to be those of a piece made before: "of first post"."""
+    targets = (getattr(node, "target", None) for node in nodes)
+    return any(t is not None and t.of is not None and t.of.noun == PIECE for t in targets)

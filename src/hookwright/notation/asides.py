@@ -205,7 +205,7 @@ def read_count_of_row(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     told = reader.has_work() and not reader.depth and cursor.take_any(_AT_THE_END)
-    row = cursor.number() if told and cursor.take_word(*ROW_NAMES, *ROUND_NAMES) else None
+    row = cursor.number() if told and cursor.take_word(*CALLED) else None
     cursor.take_kind(Kind.COMMA)
     claim = read_claim(cursor) if row is not None and cursor.is_word(*_HAVE) else None
     number = row.at(0) if row is not None else None

@@ -194,6 +194,22 @@ def _takes_unit(cursor: Cursor) -> bool:
     return cursor.take_word(*STITCH_NOUNS) or cursor.stitch() is not None
 
 
+_OTHER_WORDS = Sayings((
+    "that's to say", "that is to say", "in other words", "which is to say", "i e", "ie",
+))  # fmt: skip
+
+
+def read_other_words(reader: Reader) -> bool:
+    """ "That's to say into the top of the row under it": what was said, once more."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_any(_OTHER_WORDS):
+        return False
+    while not cursor.done() and not cursor.is_kind(*_STOPS, Kind.CLOSE):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
+
+
 _AT_THE_END = Sayings((
     "at the end of", "at end of", "by the end of", "after", "when you finish", "on",
 ))  # fmt: skip

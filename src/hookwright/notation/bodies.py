@@ -175,7 +175,9 @@ def _together(
     words = [token.text for token in body]
     legs = next((node.legs for node in work if isinstance(node, Make) and node.legs > 1), 0)
     one = any(
-        a in ("in", "into") and b in ("one", "same", "the") and (b != "the" or c == "same")
+        a in ("in", "into")
+        and b in ("one", "same", "the")
+        and (b != "the" or c in ("same", "one"))
         for a, b, c in zip(words, words[1:], words[2:], strict=False)
     ) or not _INDICATED.isdisjoint(words)  # "dc3tog in sp indicated"
     if one and (legs or {"together", "tog"} & set(words)) and "next" not in words:

@@ -16,6 +16,7 @@ from hookwright.notation.asides import (
     read_note,
     read_number_again,
     read_number_so_far,
+    read_other_words,
     read_own_number,
     read_where_begun,
     read_where_hook_goes,
@@ -276,6 +277,7 @@ _READERS: tuple[Phrase, ...] = (
     read_note,
     read_own_number,
     read_count_of_row,
+    read_other_words,
     read_same_way,
     read_going_on,
     read_every_row,
@@ -348,6 +350,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_aside: "skipped made go goes fall",
         read_note: "note notes nb tip hint reminder",
         read_own_number: "that this which it",
+        read_other_words: "say words i ie",
         read_count_of_row: "you you'll there",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",

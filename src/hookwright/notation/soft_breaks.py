@@ -40,12 +40,27 @@ def _is_soft(tokens: Sequence[Token], at: int) -> bool:
     if tokens[at].value > 1 or not 0 < at < len(tokens) - 1:
         return False
     before, after = tokens[at - 1], tokens[at + 1]
+    if before.kind is Kind.COMMA and _in_list(tokens, at):
+        return True
     if before.kind not in _IN_A_PHRASE or after.kind not in _IN_A_PHRASE:
         return False
     if _ends_count(tokens, at) and after.text not in _MORE_OF_COUNT:
         return False
     goes_on = before.kind is not Kind.WORD or before.text in _ENDS_NOTHING
     return goes_on or not _begins_work(tokens, at + 1)
+
+
+def _in_list(tokens: Sequence[Token], at: int) -> bool:
+    """Whether the numbers of several sizes go on below: "24 (24," and "26, 28)"."""
+    kinds = (Kind.NUMBER, Kind.COMMA, Kind.LINE)
+    first = at
+    while first > 0 and tokens[first].kind in kinds:
+        first -= 1
+    last = at
+    while last < len(tokens) - 1 and tokens[last].kind in kinds:
+        last += 1
+    bracketed = tokens[first].kind is Kind.OPEN and tokens[last].kind is Kind.CLOSE
+    return bracketed and first > 0 and tokens[first - 1].kind is Kind.NUMBER
 
 
 _MORE_OF_COUNT = frozenset("and plus with in total made altogether around".split())

@@ -22,6 +22,7 @@ _BEGINS = frozenset(
     "row rnd round throughout always turns tch head edge begin begins "
     "beginnings stands".split()
 )
+_INSIDE = frozenset("inside within between among".split())
 _EVER = frozenset("always throughout".split())
 _BEGINNING = frozenset("turning beginning beg starting tch".split())
 _STARTS = frozenset("start starts begin begins opens opening".split())
@@ -110,7 +111,8 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
         return True
     if _explains(tokens) and not any(t.text in _CHAIN for t in tokens[:4]):
         return True
-    if _of_every_chain(tokens) and not known & (_BEGINS - _EVER):
+    begins = _BEGINS - _EVER - (_ROWS if known & _INSIDE else frozenset())
+    if _of_every_chain(tokens) and not known & begins:
         return True
     return _beside_stitch(tokens) and not known & _BEGINS
 

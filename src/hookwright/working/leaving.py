@@ -43,6 +43,10 @@ class Counted(Struct, frozen=True):
     tally: Tally
     agrees: Agreement
 
+    def is_proven(self) -> bool:
+        """Whether there are counts, and all of them agree."""
+        return bool(self.agrees) and all(map(any, self.agrees))
+
     def is_near(self, worked: WorkedRow, size: int) -> bool:
         """Whether every count is that of the few stitches worked, or hardly another.
 
@@ -80,6 +84,8 @@ def left_on_purpose(
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
     agrees = counted.agrees
+    if counted.is_proven() and _goes_into_few(nodes, worked):
+        return True
     if divided and _turns_back_early(nodes, worked) and counted.is_near(worked, size):
         return True
     if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):
@@ -137,6 +143,23 @@ def _turns_back_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
     work = [node for node in nodes if isinstance(node, (Make, InOnePlace, Repeat))]
     numbered = [node for node in work if isinstance(node, Make) and _is_numbered(node)]
     return bool(worked.turned) and not worked.closed and 0 < len(numbered) == len(work)
+
+
+def _goes_into_few(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """Whether each stitch is told by number, and twice as many are left as are used.
+
+    "Join in the 4th underarm ch, 1 tr in next 2 ch, 1 tr in each of the 28 tr, join" goes
+    round a sleeve, whatever else lies along the edge.
+    """
+    used, left = worked.row.uses, worked.left
+    work = [node for node in nodes if isinstance(node, (Make, InOnePlace, Repeat))]
+    told = [n for n in work if isinstance(n, Make) and (_is_numbered(n) or _slips(n))]
+    many = isinstance(used, int) and isinstance(left, int) and left >= 2 * used > 0
+    return many and len(told) == len(work)
+
+
+def _slips(node: Make) -> bool:
+    return node.stitch == "sl st"
 
 
 def _is_numbered(node: Make) -> bool:

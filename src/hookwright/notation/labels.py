@@ -67,6 +67,7 @@ def _closes_emphasis(cursor: Cursor, start: int) -> bool:
 
 
 _MOST_IN_BOLD = 8
+_OF_ROWS = NAMED | SIDES.keys() | {"end", "edge", "side", "half"}
 
 
 def _bold_label(cursor: Cursor) -> LabelWords | None:
@@ -82,7 +83,8 @@ def _bold_label(cursor: Cursor) -> LabelWords | None:
     draft = LabelWords([], name=" ".join(words), end=cursor.at)
     draft.side = next((SIDES[word] for word in words if word in ("rs", "ws")), "")
     closed = len(words) <= _MOST_IN_BOLD and _closes_emphasis(cursor, start)
-    begins = closed and work_begins(cursor)
+    named = not _OF_ROWS.isdisjoint(words)
+    begins = closed and named and work_begins(cursor)
     cursor.at = draft.end if begins else start
     return draft if begins else None
 

@@ -260,7 +260,9 @@ def _told_as_changes(line: str) -> tuple[str, ...]:
 def _dashed(line: str) -> tuple[str, ...]:
     """ "Sizes 2-4-6 years", "sizes s - m - l"."""
     found = re.search(_DASHED_SIZES, line, re.IGNORECASE)
-    return tuple(re.split(r"\s*[-–—/]\s*", found[1])) if found else ()
+    names = re.split(r"\s*[-–—/]\s*", found[1]) if found else []
+    aged = [_UNIT.search(name) is not None for name in names]
+    return tuple(names if all(aged) else (_UNIT.sub("", name) for name in names))
 
 
 _BEGINNINGS = frozenset("xsmlnbtcayw")

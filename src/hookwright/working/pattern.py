@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from hookwright.notation.tree import Pattern
@@ -22,11 +23,31 @@ def work_pattern(pattern: Pattern, terms: str | None = None) -> WorkedPattern:
     """Works every row of a pattern, in every size."""
     used = terms or pattern.terms or "US"
     effort = Effort(gives_up=True)  # for all sizes: what is hard in one is hard in each
-    sizes = tuple(
+    sizes = [
         _work_to_goals(pattern, size, used, effort, planned)
         for size, planned in enumerate(_planned(pattern, used))
-    )
-    return WorkedPattern(pattern, sizes, used)
+    ]
+    return WorkedPattern(pattern, tuple(_in_accord(pattern, sizes, used, effort)), used)
+
+
+def _in_accord(
+    pattern: Pattern, sizes: list[Working], terms: str, effort: Effort
+) -> Iterator[Working]:
+    """The sizes under the conventions of most of them.
+
+    A pattern has one way to count for all its sizes: a wrong count in one of them is a
+    slip there, and no convention.
+    """
+    taken = Counter(working.assumption.conventions for working in sizes)
+    common = taken.most_common(1)[0][0]
+    for size, working in enumerate(sizes):
+        if working.assumption.conventions == common:
+            yield working
+            continue
+        ways = evidence.assumptions(pattern, working.plan.steps, terms)
+        own = [way for way in ways if way.conventions == common]
+        planned = (working.plan, own)
+        yield _work_size(pattern, size, terms, effort, planned) if own else working
 
 
 def _work_to_goals(

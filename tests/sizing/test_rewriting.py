@@ -380,3 +380,18 @@ ch, 3 sc in last ch; working along the other side of the chain, hdc in next ch, 
 """
     parts = growth_of(checked(text), 0).parts.values()
     assert all(part.reason for part in parts)
+
+
+def test_a_bust_that_its_pieces_no_longer_make_is_noted() -> None:
+    """72 + 72 at 16 to 4 in are 36 in; 96 + 96 are 48, and the text still says 36."""
+    piece = """\
+Ch 73.
+Row 1: Sc in 2nd ch from hook and in each ch across. (72 sc)
+Rows 2-40: Ch 1, turn, sc in each sc across. (72 sc)
+
+"""
+    head = "US terms.\n\nFinished bust: 36 in.\n\nGauge: 16 sc and 18 rows = 4 in\n\n"
+    result = at(f"{head}## Back\n\n{piece}## Front\n\n{piece}", 96)
+    assert result.open == ()
+    assert "Ch 97." in result.text
+    assert any("the bust is printed as 36 in" in note for note in result.notes)

@@ -15,6 +15,31 @@ _IN = regex(
 )
 
 
+_ALONE = regex(
+    r"[(\[,][ \t]?(?P<name>[A-Z][a-z]{3,}|MC|CC\d?|[A-H])[ \t]?(?=[)\],])(?![^()]*\()"
+)
+""" "Feelers (make 2, Damson)": a name that is all there is between the marks."""
+
+
+def colours_alone_in_headings(
+    manuscript: Manuscript, listed: Sequence[str]
+) -> Iterator[tuple[str, Span]]:
+    """Names alone in the brackets of headings, where others hold listed colours."""
+    source = manuscript.source
+    found = [
+        (one["name"], Span(*one.span("name")))
+        for line in _headings(manuscript)
+        for one in _ALONE.finditer(source.text, line.start, line.end)
+    ]
+    others = [one for one in found if one[0] not in listed]
+    if len(others) == 1 and len(found) > _FEWEST:
+        yield from others
+
+
+_FEWEST = 2
+"""Headings with a colour beside the one in question."""
+
+
 def colours_in_headings(
     manuscript: Manuscript, listed: Sequence[str]
 ) -> Iterator[tuple[str, Span]]:

@@ -14,7 +14,10 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 
 from hookwright.design.facts import Colour
-from hookwright.editing.heading_colours import colours_in_headings
+from hookwright.editing.heading_colours import (
+    colours_alone_in_headings,
+    colours_in_headings,
+)
 from hookwright.editing.manuscript import Manuscript
 from hookwright.editing.prose import beside_rows
 from hookwright.finding import Finding, Related, Severity
@@ -72,6 +75,8 @@ class _Used(Struct, frozen=True):
     span: Span
     row: RowText | None = None
     part: str = ""
+    sure: bool = False
+    """Whether it stands where other headings name listed colours."""
 
 
 class _Beside(Struct, frozen=True):
@@ -129,14 +134,15 @@ def materials_findings(manuscript: Manuscript) -> Iterator[Finding]:
     used = list(_used(manuscript))
     names = {word for colour in listed for word in _of(colour) if len(word) > 3}
     headed = [_Used(*one) for one in colours_in_headings(manuscript, sorted(names))]
-    if not any(one.name in names for one in headed) and not _is_told_apart(
-        manuscript, listed
-    ):
+    alone = list(_alone(manuscript, names | {colour.letter for colour in listed}))
+    in_headings = bool(alone) or any(one.name in names for one in headed)
+    if not in_headings and not _is_told_apart(manuscript, listed):
         return
     told: set[str] = set()
     beside = _Beside.of(manuscript, headed)
     between = [*_told_between(manuscript, beside.text), *_in_stripes(manuscript, listed)]
     between += [one for one in headed if one.name not in names]
+    between += alone
     told_so = (*used, *between, *headed)
     by_name = any(word in names for one in told_so for word in one.name.split())
     for one in (*used, *between):
@@ -146,6 +152,13 @@ def materials_findings(manuscript: Manuscript) -> Iterator[Finding]:
             yield found
     if used and not told and _IN_TURN.search(manuscript.source.text) is None:
         yield from _not_used(manuscript, listed, used)
+
+
+def _alone(manuscript: Manuscript, known: set[str]) -> Iterator[_Used]:
+    """Names that only a heading has, where others name listed colours or letters."""
+    for name, span in colours_alone_in_headings(manuscript, sorted(known)):
+        if manuscript.source.text.count(name) == 1:
+            yield _Used(name, span, sure=True)
 
 
 def _is_told_apart(manuscript: Manuscript, listed: tuple[Colour, ...]) -> bool:
@@ -220,7 +233,7 @@ def _not_listed(
     if len(names) < 2 or beside.any_yarn:
         return None
     words = re.findall(r"[A-Za-z]{3,}", used.name)
-    if not words or any(beside.tells(word) for word in words):
+    if not words or (not used.sure and any(beside.tells(word) for word in words)):
         return None
     likely, quoted = _likely(used.name, names), f'"{used.name}"'
     if likely:
@@ -233,7 +246,8 @@ def _not_listed(
         )
     lead = manuscript.source.text[max(0, used.span.start - 40) : used.span.start]
     changes = _CHANGES.search(lead) or _is_put_to_use(beside, used.name, names)
-    if not by_name or not changes or not used.name[:1].isupper():
+    told = used.name.lower() not in _NO_COLOUR if used.sure else by_name and changes
+    if not told or not used.name[:1].isupper():
         return None
     message = f"{_worked_in(used, quoted)}, but the materials list {_all(names)}."
     return _finding(used, message, "List the colour, or name the one that is meant.")
@@ -249,8 +263,9 @@ def _is_put_to_use(beside: _Beside, name: str, names: list[str]) -> bool:
 
 _NO_COLOUR = frozenset(
     "right wrong front back main contrast contrasting yarn color colour both each either "
-    "hook hooks larger smaller love care pins same second first next sides side rows "
-    "rounds spiral spirals piece pieces parts three four five pattern turn turned".split()
+    "hook hooks larger smaller love care pins same second first next sides side rows left "
+    "outer inner upper lower large small optional pair easy rounds spiral spirals piece "
+    "pieces parts three four five pattern turn turned".split()
 )
 
 

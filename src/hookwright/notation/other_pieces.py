@@ -130,7 +130,8 @@ _PUT_TOGETHER = regex(
     rf"|\b{_MANY}\b[^.;\n]{{0,90}}\b(?:together|joined|sewn)\b"
     rf"|\bfold\b[^.;]{{0,90}}\b(?:(?:over|top)?sew|whip ?stitch|graft)\b"
     r"|\b(?:hold|place|lay|put|pin)\b[^.;]{0,90}"
-    r"\b(?:(?:wrong|right) sides?|[rw]s) (?:together|facing)"
+    r"\b(?:(?:wrong|right) sides? (?:together|facing)|"
+    r"[rw]s (?:together|facing (?:each|one|in|out)\b))"
     r"|\bhold (?:the |both |these )?(?:two |2 )?(?:sides|halves|pieces|panels) together",
     re.IGNORECASE,
 )

@@ -306,6 +306,8 @@ def _proven(
         if found.severity is not Severity.ADVICE
         and (found.rule, _words(again, found)) not in known
     ]
+    measures = [found for found in louder if _is_of_measure(found)]
+    louder = [found for found in louder if found not in measures]
     if not louder and not has_repeats(again, growths, wanted):
         louder = [_finding(_NOWHERE, "The number of its repeats does not follow.")]
     if not louder and not has_rows(again, growths, wanted):
@@ -316,7 +318,13 @@ def _proven(
     if unsettled:
         return Rewritten(checked.source.text, open=unsettled)
     wording = tuple(edit for edit in edits if _LETTERS.search(_around(checked, edit)))
+    notes = (*notes, *(found.message for found in measures))
     return Rewritten(text, tuple(edits), again, wording, notes)
+
+
+def _is_of_measure(found: Finding) -> bool:
+    """Whether a printed girth or length is left standing, which its rows no longer make."""
+    return found.rule == "measure" and found.severity is Severity.WARNING
 
 
 def _around(checked: Checked, edit: Edit) -> str:

@@ -293,6 +293,9 @@ def read_chain(cursor: Cursor) -> Chain | None:
         return Chain(amount, cursor.span_from(start))
     amount = cursor.number()
     if amount is not None:
+        if cursor.is_word("more") and cursor.peek().text == "than":
+            cursor.at = start
+            return None
         turning = cursor.is_word("turning", "lifting") and cursor.step()
         if turning and cursor.peek().kind is Kind.WORD:
             cursor.at = start  # "the 5 turning ch of Row 2" is no instruction
@@ -306,15 +309,15 @@ def read_chain(cursor: Cursor) -> Chain | None:
     if not cursor.take_word("ch", "chain", "chs", "chains", "chained"):
         cursor.at = start
         return None
-    named = cursor.token.kind is Kind.DASH and cursor.token.glued
     cursor.take_kind(Kind.DASH)
     one = cursor.take_word("a", "an") and not cursor.take_word("multiple")
     amount = cursor.number()
     if (
         amount is None
         or one
-        or (named and _names_place(cursor, 0))
         or _names_place(cursor, 0)
+        or cursor.is_word("you")  # "the ch 1 you turn with" is only spoken of
+        or (cursor.is_word("more") and cursor.peek().text == "than")
     ):
         cursor.at = start
         return None

@@ -238,7 +238,8 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     if times is None or times.often is not Often.TO_LAST or not named:
         return node
     amount = times.amount if times.amount and times.amount.values != (1,) else None
-    place = Target("st", Which.LAST, node.span, amount)
+    noun = "sp" if times.noun == "sp" else "st"
+    place = Target(noun, Which.LAST, node.span, amount)
     return replace(node, target=place)
 
 

@@ -71,7 +71,12 @@ from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
 from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
 from hookwright.notation.spread import ALONG_SIGNS, read_evenly, read_number_along
-from hookwright.notation.stars import read_repeat_from, read_star, read_times_alone
+from hookwright.notation.stars import (
+    read_all_along,
+    read_repeat_from,
+    read_star,
+    read_times_alone,
+)
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.told_last import (
     read_in_last,
@@ -293,6 +298,7 @@ _READERS: tuple[Phrase, ...] = (
     read_further_rounds,
     read_times_alone,
     read_repeat_from,
+    read_all_along,
     read_unproven,
     read_recall_phrase,
     read_likewise,
@@ -377,6 +383,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_ring: "ring loop circle mr mc",
         read_slip_into_ring: "ring loop circle",
         read_turn: "turn turning turned rotate to",
+        read_all_along: "all",
         read_join: "ring circle join close joining closed closing joined ssj",
         read_start_in: "from starting beginning begin start",
         read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "

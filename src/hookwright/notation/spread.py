@@ -267,7 +267,7 @@ def _pass_how(cursor: Cursor) -> None:
 _HOW = frozenset("working placing putting making at that".split())
 _TOLD = frozenset(
     "up down left right side sides slope selvedge row end ends bottom lower foundation "
-    "short long".split()
+    "short long top".split()
 )
 _ENDS = frozenset("end ends".split())
 _ROW_ENDS = Sayings(
@@ -319,6 +319,9 @@ def _along(cursor: Cursor) -> str:
             pass
         if cursor.is_word(*_PIECES) and cursor.peek().text in _SIDES:
             cursor.step()  # "along the flap side"
+        named = cursor.tokens[cursor.at - 1].text in _SIDES and cursor.is_kind(*_ENDS_SIDE)
+        if named:  # "along the bottom, ..."
+            return "side"
         for words, along in ((_OPENINGS, "opening"), (_SIDES, "side")):
             if cursor.take_word(*words):
                 cursor.take_word("edge", "edges", "opening")
@@ -328,6 +331,9 @@ def _along(cursor: Cursor) -> str:
             return "side"
     cursor.at = at
     return ""
+
+
+_ENDS_SIDE = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.END)
 
 
 _BANDS = frozenset("band bands border borders edging edgings rib ribs ribbing".split())

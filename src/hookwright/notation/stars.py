@@ -258,6 +258,26 @@ def read_repeat_from(reader: Reader) -> bool:
     return False
 
 
+_ALL_ALONG = Sayings((
+    "all along", "all across", "all the way along", "all the way across", "all the way",
+))  # fmt: skip
+
+
+def read_all_along(reader: Reader) -> bool:
+    """ "Cross over the next 2 sts all along until 1 st is left": the last stitch, again."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    number = last.target.amount if isinstance(last, Make) and last.target else None
+    if number is None or not isinstance(last, Make) or not cursor.take_any(_ALL_ALONG):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    times = read_times(cursor) or Times(Often.ACROSS, span)
+    reader.items[-1] = Repeat((last,), times, last.span.to(cursor.span_from(start)))
+    return True
+
+
 def _from_chain_named(reader: Reader) -> bool:
     """ "Ch 1, skip 1, sc in next st; rep from ch 1 to end": from the last such chain on."""
     cursor = reader.cursor

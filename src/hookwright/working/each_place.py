@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from msgspec.structs import replace
 
@@ -116,6 +116,27 @@ def each_of_kinds(
     hook.ahead = rest
     if last is not None:
         hook.last, hook.began = last, True
+
+
+def corners_anywhere(hook: Hook, nodes: Sequence[Make | InOnePlace]) -> list[Node] | None:
+    """ "Sc in each st, working 2 sc in each of the 8 corner sts": wherever these are.
+
+    Where no corner can be told from the edge, so many places take what the corners do.
+    """
+    if len(nodes) != _TWO_KINDS:
+        return None
+    every, corner = nodes
+    told = corner.target
+    if told is None or told.noun != "corner" or told.amount is None:
+        return None
+    if not _has_no_corners(hook):
+        return None
+    one = Target("st", Which.NEXT, told.span)
+    times = Times(Often.TIMES, told.span, told.amount)
+    return [Repeat((replace(corner, target=one),), times, told.span), every]
+
+
+_TWO_KINDS = 2
 
 
 def number_up_to(hook: Hook, target: Target, span: Span) -> int:

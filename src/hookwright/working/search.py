@@ -272,9 +272,18 @@ class Search(Struct):
             or told.round_opening
             or not self._is_on_several(state, step)
         )
-        if not own and not any(map(is_closed, read)) and not _is_layered(told.nodes):
-            return [self._open(state, step)]
-        return read
+        if any(map(is_closed, read)):
+            return read
+        opened = not own and not _is_layered(told.nodes)
+        return [self._open(state, step)] if opened else self._along(state, step, told, read)
+
+    def _along(
+        self, state: State, step: Step, told: Told, read: list[State]
+    ) -> list[State]:
+        """The readings of a row along row ends and more, if its numbers prove its count."""
+        if ROW_END not in told.edges or not told_by_number(told.nodes, self.size):
+            return read
+        return [n for n in self._by_number(state, step, told) if is_proven(n)] or read
 
     def _without_edge(
         self, state: State, step: Step, told: Told, *, begins: bool

@@ -38,7 +38,7 @@ from hookwright.working.beginnings import (
 )
 from hookwright.working.begun_place import take_start_too, uses_up_start
 from hookwright.working.conventions import Choice
-from hookwright.working.each_place import each_of_kinds, number_up_to
+from hookwright.working.each_place import corners_anywhere, each_of_kinds, number_up_to
 from hookwright.working.fabric import Place, PlaceKind, Stitch, is_space, top
 from hookwright.working.first_chain import is_first_chain
 from hookwright.working.going import go_to
@@ -173,16 +173,25 @@ class Worker(Struct):
                 several = each_row(following(nodes, i))
                 if len(several) > 1:
                     rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
-                    last = up_to_next(several[-1], rest)
-                    each_of_kinds(
-                        hook, [*map(self._as_list, several)], last, self.own, self._group_in
-                    )
-                    return rest
+                    return self._kinds(hook, several, rest)
                 told = up_to_next(node, following(nodes, i + 1))
             follow = self.one(hook, told, i, nodes)
             if follow is not None:
                 return [follow, *nodes[i + 1 :]]
         return None
+
+    def _kinds(
+        self, hook: Hook, several: list[Make | InOnePlace], rest: Sequence[Node]
+    ) -> Sequence[Node]:
+        """Works several kinds of places as they come; what is left to be worked."""
+        anywhere = corners_anywhere(hook, several)
+        if anywhere is not None:
+            return [*anywhere, *rest]
+        last = up_to_next(several[-1], rest)
+        each_of_kinds(
+            hook, [*map(self._as_list, several)], last, self.own, self._group_in
+        )
+        return rest
 
     def _along(self, hook: Hook, node: Evenly) -> None:
         """So many stitches along a side or round an opening, whatever is there."""

@@ -12,7 +12,7 @@ from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.times import GOAL, TOTAL, read_times
-from hookwright.notation.tree import Chain, Make, Often, Repeat, Times, Which
+from hookwright.notation.tree import Chain, Make, Often, Recall, Repeat, Times, Which
 
 
 def read_star(reader: Reader) -> None:
@@ -398,6 +398,9 @@ def _repeat_to_end(reader: Reader, start: int) -> bool:
     if times is None or cursor.is_word("rows", "row"):
         cursor.at = start
         return False
+    if named and times.amount and not (reader.has_work() or reader.depth):
+        span = cursor.span_from(start)  # "Rep pattern three times": its rows
+        return reader.add(Recall((), span, times=times, pattern=True))
     if times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
         times = replace(times, often=Often.UNCLEAR)
     return reader.add(Again(0, 0, times, cursor.span_from(start)))

@@ -15,6 +15,7 @@ from hookwright.notation.place_words import (
     CHAIN_NOUNS,
     SPACE_NOUNS,
     across,
+    take_chain_length,
 )
 from hookwright.notation.rows_below import read_depth, take_rows_below
 from hookwright.notation.target_nouns import (
@@ -295,8 +296,23 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = take_rows_below(cursor, target, read_target)
     target = take_gap(cursor, target, read_target)
     target = _and_also(cursor, target)
+    _or_chain(cursor)
     target = take_how_far(cursor, target, read_target)
     return replace(target, span=cursor.span_from(start))
+
+
+def _or_chain(cursor: Cursor) -> None:
+    """ "Next dc or ch-1", "in next dc or in the ch-1": whichever is there, in a net."""
+    at = cursor.at
+    if cursor.take_word("or"):
+        cursor.take_word("in", "into")
+        other = read_target(cursor)
+        if other is not None and other.noun in ("ch", "sp", "tch"):
+            return
+        named = cursor.take_word("ch") and take_chain_length(cursor) is not None
+        if named:
+            return
+    cursor.at = at
 
 
 def _same_as(cursor: Cursor, target: Target) -> None:

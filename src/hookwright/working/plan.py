@@ -134,6 +134,20 @@ def _known_before(part: PartText, done: Sequence[Done]) -> dict[int, tuple[Node,
     return {at: nodes for at, nodes in next(before, {}).items() if at < first}
 
 
+def _with_pattern_rows(row: RowText, pattern: tuple[int, ...]) -> RowText:
+    """ "7th to 18th rows: rep pattern three times": with the rows that this is."""
+    works = any(isinstance(n, (Make, InOnePlace, Repeat)) for n in row.body)
+    told = any(isinstance(n, Recall) and n.pattern and n.times for n in row.body)
+    if works or not told or not pattern:
+        return row
+    body = (
+        replace(n, rows=pattern, pattern=False)
+        if isinstance(n, Recall) and n.pattern else n
+        for n in row.body
+    )  # fmt: skip
+    return replace(row, body=tuple(body))
+
+
 def _recall_and_again(row: RowText) -> tuple[Recall | None, list[Recall]]:
     """The row that a row recalls in its place, and what is worked again behind it."""
     recall = recall_in(row.nodes_worked)
@@ -171,6 +185,7 @@ def _add_row(planner: Planner, row: RowText, following: int | None) -> None:
         _add_named(planner, row, label, following)
         return
     _restart(planner, numbers)
+    row = _with_pattern_rows(row, planner.pattern)
     recall, again = _recall_and_again(row)
     if recall is not None and len(numbers) == 1 and _is_counted(recall):
         _release(planner, numbers[0])

@@ -188,9 +188,7 @@ class Worker(Struct):
         if anywhere is not None:
             return [*anywhere, *rest]
         last = up_to_next(several[-1], rest)
-        each_of_kinds(
-            hook, [*map(self._as_list, several)], last, self.own, self._group_in
-        )
+        each_of_kinds(hook, [*map(self._as_list, several)], last, self.own, self._group_in)
         return rest
 
     def _along(self, hook: Hook, node: Evenly) -> None:

@@ -284,7 +284,7 @@ def _behind_long_name(body: list[Token]) -> list[Token]:
     named = cursor.stitch() is not None and cursor.at > 1
     if not named or not cursor.take_kind(Kind.COLON, Kind.COMMA, Kind.EQUALS):
         return body
-    return body[cursor.at :] if cursor.is_kind(Kind.OPEN, Kind.NUMBER) else body
+    return body[cursor.at :] if cursor.is_kind(Kind.OPEN) else body
 
 
 def _short_for(names: tuple[str, ...], span: Span) -> Definition | None:

@@ -35,7 +35,7 @@ _SIZE_NAME = (
     r"(?:\d*X*(?:S|M|L)(?:/\d*X*(?:S|M|L))?|small|medium|large)|\d[XT]|newborn|nb|preemie|"
     r"baby|toddler|child|teen|adult|"
     r"extra[ -]?(?:small|large)|youth|wom[ae]n|m[ae]n|"
-    r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months|cm|in|y|yrs?))?)"
+    r"\d+(?:[-–/]\d+)?(?:\s*(?:m|mo|months?|cm|in|y|yrs?|years?))?)"
 )
 
 
@@ -158,7 +158,11 @@ def _listed(line: str) -> tuple[str, ...]:
         rest = re.split(r"\s*-\s*", rest[0])
     if len(rest) == 1 and not names:
         rest = rest[0].split("/")
-    names += [_UNIT.sub("", name.strip()) for name in rest if name.strip()]
+    told = [name.strip() for name in rest if name.strip()]
+    ends = (_UNIT.search(one) for one in told)
+    units = {end[0].strip().lower()[:1] for end in ends if end is not None}
+    # "(6 months, 2 years)" needs its units; one that is told throughout says nothing
+    names += told if len(units) > 1 else [_UNIT.sub("", name) for name in told]
     if names and found["last"] and _is_name(found["last"]):
         names.append(found["last"])  # "Small (Medium) Large"
     return tuple(names) if len(names) > 1 and all(map(_is_name, names)) else ()

@@ -258,6 +258,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
         return f"as {rows} {recall.part}"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
+    if recall.pattern and recall.times is not None and recall.times.amount is not None:
+        return f"rep pattern {times_words(recall.times.amount)}"
     if recall.pattern or recall.onward:
         words = "work in pattern" if recall.pattern else "continue in this way"
     else:

@@ -169,7 +169,8 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             since = len(figures)
         at = cursor.at
         joined = _joined(cursor)
-        starred = joined and figures[-1].row > 0 and cursor.take_kind(Kind.STAR)
+        of_row = bool(figures) and figures[-1].row > 0
+        starred = joined and of_row and cursor.take_kind(Kind.STAR)
         if not joined or not cursor.attempt(read_figure):
             cursor.at = at
             if not (_pass_named_chain(cursor) or _pass_chains_beside(cursor)):

@@ -275,15 +275,7 @@ class Search(Struct):
         if any(map(is_closed, read)):
             return read
         opened = not own and not _is_layered(told.nodes)
-        return [self._open(state, step)] if opened else self._along(state, step, told, read)
-
-    def _along(
-        self, state: State, step: Step, told: Told, read: list[State]
-    ) -> list[State]:
-        """The readings of a row along row ends and more, if its numbers prove its count."""
-        if ROW_END not in told.edges or not told_by_number(told.nodes, self.size):
-            return read
-        return [n for n in self._by_number(state, step, told) if is_proven(n)] or read
+        return [self._open(state, step)] if opened else read
 
     def _without_edge(
         self, state: State, step: Step, told: Told, *, begins: bool

@@ -102,6 +102,7 @@ def in_figures(text: str) -> str:
     figures = re.sub(
         r"[A-Za-z]+", lambda found: str(words.get(found[0].lower(), found[0])), text
     )
+    figures = re.sub(r"\b([2-9]0)-([1-9])\b", lambda f: str(int(f[1]) + int(f[2])), figures)
     return re.sub(r"\s*\btimes?\b", "", figures)
 
 

@@ -135,7 +135,7 @@ def _tells_each(text: str, row: RowText, numbers: Sequence[int]) -> bool:
 def _behind(checked: Checked, part: int, row: RowText) -> Sequence[RowText]:
     """The rows of a part behind one."""
     rows = checked.reading.pattern.parts[part].rows
-    place = next(at for at, one in enumerate(rows) if one is row)
+    place = next(at for at, one in enumerate(rows) if one.at == row.at)
     return rows[place + 1 :]
 
 

@@ -100,14 +100,14 @@ def _worked(
     steps = plan_of(pattern.parts, size, pattern.sizes, reached).steps
     search = Search(pattern, size, checked.worked.terms, conventions, Effort())
     search.rounds_told = growing.search.rounds_told
-    was = row_texts(checked.reading.pattern)
+    was = [row.at for row in row_texts(checked.reading.pattern)]
     readings = {
-        was.index(outcome.step.text): outcome.readings for outcome in growing.base[::-1]
+        was.index(outcome.step.text.at): outcome.readings for outcome in growing.base[::-1]
     }
-    texts = row_texts(pattern)
+    texts = [row.at for row in row_texts(pattern)]
     state = State()
     for step in steps:
-        own = readings.get(texts.index(step.text), frozenset())
+        own = readings.get(texts.index(step.text.at), frozenset())
         state = worked_after(search, state, step, own)
     return state.outcomes
 
@@ -128,7 +128,7 @@ def _by_text(
     outcomes: Sequence[Outcome], rows: Sequence[RowText]
 ) -> dict[int, list[Outcome]]:
     found: dict[int, list[Outcome]] = {}
-    places = {id(row): at for at, row in enumerate(rows)}
+    places = {row.at: at for at, row in enumerate(rows)}
     for outcome in outcomes:
-        found.setdefault(places[id(outcome.step.text)], []).append(outcome)
+        found.setdefault(places[outcome.step.text.at], []).append(outcome)
     return found

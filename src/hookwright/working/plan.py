@@ -185,8 +185,7 @@ def _add_row(planner: Planner, row: RowText, following: int | None) -> None:
         _add_named(planner, row, label, following)
         return
     _restart(planner, numbers)
-    row = _with_pattern_rows(row, planner.pattern)
-    recall, again = _recall_and_again(row)
+    recall, again = _recall_and_again(_with_pattern_rows(row, planner.pattern))
     if recall is not None and len(numbers) == 1 and _is_counted(recall):
         _release(planner, numbers[0])
         add_recall(planner, row, recall)

@@ -69,7 +69,7 @@ def repeats_itself(
     So does "sc in each st, turn. Rep rows 2 and 3 twice more", and a row of some `numbers`
     that is told first and then named: "2nd row: sc in each st. Repeat 2nd row for length".
     """
-    at = next((i for i, node in enumerate(body) if node is recall), 0)
+    at = _place_of(body, recall)
     worked = any(isinstance(n, (Make, Repeat, InOnePlace, Evenly)) for n in body[:at])
     if not worked or not recall.rows:
         return False
@@ -80,6 +80,14 @@ def repeats_itself(
     ended = any(isinstance(node, (Turn, Join, FinishOff)) for node in body[:at])
     ended = ended or recall.rows[-1] in numbers
     return ended or (recall.times is not None and recall.times.amount is not None)
+
+
+def _place_of(body: Sequence[Node], recall: Recall) -> int:
+    """Where a row tells of a recall, which may name the rows its words leave open."""
+    told = (
+        i for i, n in enumerate(body) if isinstance(n, Recall) and n.span == recall.span
+    )
+    return next(told, 0)
 
 
 def where_begun(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
@@ -101,7 +109,7 @@ def with_changes(
 
     `again` says how often the other row has been worked so, this time with it.
     """
-    at = next(i for i, node in enumerate(body) if node is recall)
+    at = _place_of(body, recall)
     for change in body[at + 1 :]:
         if isinstance(change, Instead):
             times = again if change.each else 1

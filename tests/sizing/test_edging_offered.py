@@ -7,11 +7,12 @@ from pathlib import Path
 import pytest
 from edged_texts import TERMS, cloth, edgings, offered, reasons
 
-from hookwright.checking import Line, check
+from hookwright.checking import check
 from hookwright.finding import Severity
 from hookwright.reading import read_draft
 from hookwright.sizing.edging import Side, Wish, edgings_of
 from hookwright.source import Source
+from hookwright.working.printed_lines import Line
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = [p for p in sorted((ROOT / "examples").glob("*.md")) if p.stem != "README"]

@@ -46,7 +46,8 @@ def left_open(pattern: Pattern, working: Working) -> LeftOpen:
     spoken = way.open_chains
     if 1 in spoken and 1 not in chains_begun_with(working):
         spoken -= {1}
-    spoken -= _bridges(working)
+    if spoken:
+        spoken -= _bridges(working)
     return LeftOpen(
         tuple(sorted(spoken & counting)),
         tuple(sorted(spoken - counting)),

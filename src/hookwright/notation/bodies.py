@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypeGuard
+
 from msgspec.structs import replace
 
 from hookwright.notation.lexer import Kind, Token
@@ -63,7 +65,7 @@ def as_listed(
         return None
     if is_block(work) and not any(isinstance(n, (Yarn, Join, Recall)) for n in nodes):
         return Definition(names, span, work, None, stitches_of(work))
-    space = _one_space(nodes)
+    space = _one_space(nodes) or (None if _is_row(nodes) else _space_told_last(work))
     if space is not None:
         bodies = tuple(_unplaced(node) for node in work)
         return Definition(
@@ -74,7 +76,7 @@ def as_listed(
     if len(work) == 1 and isinstance(work[0], InOnePlace):
         return Definition(
             names, span, work[0].body, 1, stitches_of(work[0].body), in_one_place=True,
-            place=_own_place(work[0].target),
+            place=_own_place(work[0]),
         )  # fmt: skip
     together = _together(names, body, work)
     if together is not None:
@@ -98,9 +100,11 @@ def as_listed(
     )  # fmt: skip
 
 
-def _own_place(target: Target) -> Target | None:
+def _own_place(listed: InOnePlace) -> Target | None:
     """ "all in the ch-2 sp": a space is named; "all in one stitch" is any place."""
-    if target.rows_below:
+    target = listed.target
+    begins = isinstance(listed.body[0] if listed.body else None, Chain)
+    if target.rows_below or (begins and target.which is Which.SAME and target.noun == "sp"):
         return target
     if target.noun not in ("sp", "corner"):
         return None
@@ -120,6 +124,22 @@ def _one_space(nodes: tuple[Node, ...]) -> Target | None:
     again = any(node.target is not None for node in makes)
     one = target.amount is None
     return replace(target, of=None) if same and told and again and one else None
+
+
+def _space_told_last(work: tuple[Node, ...]) -> Target | None:
+    """ "Ch 3, 3 dc in same sp", "sl st, ch 3, 3 dc in ch-3 sp": all of it stands there."""
+    *before, last = work
+    target = last.target if isinstance(last, Make) else None
+    if target is None or target.noun != "sp" or target.amount is not None:
+        return None
+    slips = isinstance(before[0] if before else None, Make)
+    bare = all(isinstance(n, Chain) or (_is_slip(n) and not n.target) for n in before)
+    wanted = (Which.SAME, Which.NEXT) if slips else (Which.SAME,)
+    return replace(target, of=None) if before and bare and target.which in wanted else None
+
+
+def _is_slip(node: Node) -> TypeGuard[Make]:
+    return isinstance(node, Make) and node.stitch == "sl st"
 
 
 def is_block(work: tuple[Node, ...]) -> bool:

@@ -58,6 +58,7 @@ def read_change(reader: Reader) -> bool:
         or _phrases(reader, start)
         or _stitches(cursor, start)
         or _grows_otherwise(cursor, start)
+        or _so_many(cursor, start)
     )
     if found is None:
         cursor.at = start
@@ -186,6 +187,22 @@ def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:
     while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
         cursor.step()
     return Unworked(cursor.span_from(start), "grows otherwise")
+
+
+def _so_many(cursor: Cursor, start: int) -> Unworked | None:
+    """ "(As Row 7) but with 2 blocks": so many of a unit, and not where they stand."""
+    cursor.at = start
+    leads = set()
+    while cursor.token.text in _LEADS:
+        leads.add(cursor.step().text)
+    number = cursor.number()
+    unit = cursor.stitch()
+    units = unit is not None and unit.family in ("own", "group")
+    if "with" not in leads or number is None or not units:
+        return None
+    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
+        cursor.step()
+    return Unworked(cursor.span_from(start), "so many of a unit")
 
 
 _SAME_WAY = Sayings(

@@ -13,6 +13,7 @@ from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.definitions import beginning_names, is_stitch_name
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.one_place import grown_from_space
 from hookwright.notation.rows import read_row
 from hookwright.notation.tree import (
     Chain,
@@ -132,12 +133,13 @@ def name_in_bracket(tokens: list[Token]) -> str:
 _FIRST_ONES = frozenset("new first beginning starting beg start opening".split())
 """What a block is called by in a bracket without an article: "(new tile)"."""
 
-_AT_EDGE = frozenset("corner side edge end".split())
+_BESIDE_NAME = frozenset("corner side edge end increase decrease inc dec".split())
+"""What may tell a block from the others, and is no name of its own."""
 
 
 def _may_name(words: list[str]) -> bool:
     """Whether some words may name a stitch: "edge tile", though no "edge" does."""
-    return words[-1] not in _NO_NAMES and not set(words) & (_NO_NAMES - _AT_EDGE)
+    return words[-1] not in _NO_NAMES and not set(words) & (_NO_NAMES - _BESIDE_NAME)
 
 
 def _is_group(words: list[str]) -> bool:
@@ -203,8 +205,10 @@ def _named(
 
 def _of_one_place(name: str, work: tuple[Node, ...], span: Span) -> Definition | None:
     last = work[-1] if work else None
-    body: tuple[Node, ...] = ()
-    if isinstance(last, InOnePlace):
+    body: tuple[Node, ...] = grown_from_space(work[-3:])
+    if body:
+        pass
+    elif isinstance(last, InOnePlace):
         body = last.body
     elif isinstance(last, Make) and last.target is not None and last.amount is not None:
         single = last.target.amount is None and last.target.which is not Which.EACH

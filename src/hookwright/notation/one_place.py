@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from msgspec.structs import replace
@@ -138,20 +139,27 @@ _TELLS_WHICH = frozenset("next following each every same first last any this tha
 
 def grow_from_space(reader: Reader) -> bool:
     """ "sl st in next ch-3 sp, ch 3, 3 dc in same sp": a group that stands in it."""
-    if len(reader.items) < 3:
+    body = grown_from_space(reader.items[-3:]) if _goes_on(reader) else ()
+    slip = reader.items[-3] if body else None
+    if not isinstance(slip, Make) or slip.target is None:
         return False
-    slip, chain, made = reader.items[-3:]
-    if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.target is None:
-        return False
-    same = isinstance(made, Make) and made.target and made.target.which is Which.SAME
-    single = slip.target.noun == "sp" and slip.target.amount is None
-    if not (same and single and isinstance(chain, Chain) and _goes_on(reader)):
-        return False
-    assert isinstance(made, Make)
-    body = (replace(slip, target=None), chain, replace(made, target=None))
-    span = slip.span.to(made.span)
-    reader.items[-3:] = [InOnePlace(body, slip.target, span)]
+    reader.items[-3:] = [InOnePlace(body, slip.target, slip.span.to(body[-1].span))]
     return True
+
+
+def grown_from_space(items: Sequence[Item]) -> tuple[Node, ...]:
+    """What a slip stitch into a space, a chain and stitches there make; () for others."""
+    if len(items) != 3:
+        return ()
+    slip, chain, made = items
+    if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.target is None:
+        return ()
+    if not isinstance(chain, Chain) or not isinstance(made, Make) or made.target is None:
+        return ()
+    single = slip.target.noun == "sp" and slip.target.amount is None
+    if not single or made.target.which is not Which.SAME:
+        return ()
+    return replace(slip, target=None), chain, replace(made, target=None)
 
 
 def _goes_on(reader: Reader) -> bool:

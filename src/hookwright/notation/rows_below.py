@@ -11,7 +11,7 @@ from hookwright.notation.tree import Target, Which
 
 _OF_ROW = Sayings(
     f"{of} {row}" for of in ("from", "of", "in", "on")
-    for row in ("row", "rnd", "round", "the row", "the round")
+    for row in ("row", "rnd", "round", "r", "the row", "the round")
 )  # fmt: skip
 _ROW_UNDER = Sayings(
     f"{of} {the}{row}"
@@ -40,12 +40,22 @@ def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     if named and cursor.token.kind is Kind.NUMBER:
         if several and target.which is Which.NEXT and target.amount is None:
             target = replace(target, which=Which.EACH)  # "in the stitches of Round 3"
-        return replace(target, rows_below=1, row=cursor.step().value)
+        row = cursor.step().value
+        _take_unit(cursor)
+        return replace(target, rows_below=1, row=row)
     cursor.at = at
     if _is_skipped(target) and cursor.take_any(_ROW_UNDER):
         return replace(target, rows_below=1)
     below = cursor.take_word("below", "beneath", "behind")
     return replace(target, rows_below=1) if below and _is_skipped(target) else target
+
+
+def _take_unit(cursor: Cursor) -> None:
+    """ "The ch-3 sp of the Row 1 block": a name of the pattern's own says no more."""
+    at = cursor.at
+    unit = cursor.stitch()
+    if unit is None or unit.family not in ("own", "group"):
+        cursor.at = at
 
 
 def _is_skipped(target: Target) -> bool:

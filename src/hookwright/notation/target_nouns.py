@@ -305,7 +305,7 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
             draft.which = draft.which or Which.EACH  # "3 sc in the corners"
         return "corner", None
     noun = _NOUNS.get(token.text)
-    if noun is not None and not (noun == "group" and cursor.own_words.get(token.text)):
+    if noun is not None and not (noun == "group" and _is_own(cursor, token.text)):
         cursor.step()
         if noun == "st":
             cursor.take_any(_OR_SPACE)
@@ -316,6 +316,11 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
     if token.text in CHAIN_NOUNS:
         return _chain_noun(cursor, draft)
     return _row_end(cursor) or _stitch_name(cursor, draft)
+
+
+def _is_own(cursor: Cursor, word: str) -> bool:
+    """Whether a word for a group is a stitch of the pattern's own, one or several."""
+    return bool({word, word.removesuffix("s")} & cursor.own_words.keys())
 
 
 def _row_end(cursor: Cursor) -> tuple[str, int | None] | None:

@@ -13,6 +13,7 @@ from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import PlaceKind, Stitch
 from hookwright.working.gaps import in_group
+from hookwright.working.groups import is_called
 from hookwright.working.hook import Hook, Wanted
 from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
@@ -44,7 +45,7 @@ def _stop_at_last(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     if times.noun in ("st", "ch"):
         return lambda trial: trial.left() - keep
     if times.noun == "group" or ahead.holds_group(
-        hook.ahead, lambda g: g.name == times.noun
+        hook.ahead, lambda g: is_called(times.noun, g.name)
     ):
         return lambda trial: _groups_left(trial, times.noun) - keep
     if _is_one_kind(hook, times.noun) or hook.asks(Choice.OTHERS_AMONG):
@@ -88,7 +89,7 @@ def _count_groups(line: Ahead, name: str, times: Count) -> Count:
         if isinstance(piece, Repeated):
             result = result + _count_groups(piece.body, name, 1) * piece.times
         elif isinstance(piece, Group) and piece.whole:
-            named = name in (piece.name, "group") or not piece.name
+            named = name == "group" or not piece.name or is_called(name, piece.name)
             result = result + (1 if named else _count_groups(piece.body, name, 1))
     return result * times
 

@@ -16,6 +16,7 @@ from hookwright.working.groups import (
     are_only,
     begins_in_pair,
     halves,
+    is_called,
     is_parted_by_join,
 )
 from hookwright.working.mesh import OPEN, SOLID
@@ -73,7 +74,7 @@ def answers(
         return [tally.topless[unit]]
     if unit in tally.kinds:
         return list(_of_kind(unit, tally, minus, habit, others))
-    if any(_is_kind_of(unit, name) for name in tally.groups):
+    if any(is_called(unit, name) for name in tally.groups):
         return [_groups_called(unit, tally.groups)]
     if unit.startswith("half "):
         return _halves(unit.removeprefix("half "), tally)
@@ -198,21 +199,16 @@ def _in_stitches(tally: Tally) -> list[Count] | None:
 
 _BEGINNING = (
     "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
-    "end", "last", "new",
+    "end", "last", "new", "increase", "inc", "increasing", "decrease", "dec", "decreasing",
 )  # fmt: skip
 """What the group at the edge of a row is called: it is counted with the others."""
-
-
-def _is_kind_of(unit: str, name: str) -> bool:
-    """Whether a name is of one kind of what is counted: an "edge tile" is a tile."""
-    return name.endswith(f" {unit}") and not name.startswith("half ")
 
 
 def _groups_called(unit: str, groups: dict[str, Count]) -> Count:
     """Groups of a name, with those that stand for one: "starting block", "edge tile"."""
     if unit in groups:
         return groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
-    return sum(number for name, number in groups.items() if _is_kind_of(unit, name))
+    return sum(number for name, number in groups.items() if is_called(unit, name))
 
 
 def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:

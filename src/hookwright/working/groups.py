@@ -22,6 +22,11 @@ PAIRS = f"{SHAPE}pair"
 """The key of groups of two stitches, where a row is made of nothing else."""
 
 
+def is_called(unit: str, name: str) -> bool:
+    """Whether a group of a name is one of what is counted: an "edge tile" is a tile."""
+    return name == unit or (name.endswith(f" {unit}") and not name.startswith("half "))
+
+
 def has_groups(line: Line[Place]) -> bool:
     """Whether any group lies along a line: on most edges none does."""
     return any(

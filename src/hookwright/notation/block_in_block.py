@@ -39,8 +39,12 @@ def into_their_spaces(
     def placed(value: object) -> object:
         if isinstance(value, tuple):
             return _behind_slips(value, places)
-        space = places.get(value.noun) if isinstance(value, Target) else None
-        if not isinstance(value, Target) or space is None:
+        if not isinstance(value, Target):
+            return value
+        if value.of is not None and value.noun == value.of.noun == "sp":
+            return replace(value.of, span=value.span)  # "ch-3 sp of next block"
+        space = places.get(value.noun)
+        if space is None:
             return value
         return replace(value, noun=space.noun, chains=space.chains)
 

@@ -34,7 +34,8 @@ def row_numbers(cursor: Cursor, *, bare: bool = False) -> tuple[int, ...]:
         cursor.at = at
         return ()
     rows = read_numbers(cursor)
-    if not rows or not (named or ends(cursor)):
+    several = len(rows) > 1 and numbered_times(cursor)  # "repeat 2 and 3 three times"
+    if not rows or not (named or several or ends(cursor)):
         cursor.at = at
         return ()
     return rows

@@ -46,7 +46,22 @@ def size_names(draft: Collected) -> tuple[str, ...]:
     """The names of the sizes, from a line that lists them, or numbered where none does."""
     texts = [_without_leader(line.text.strip()) for line in draft.lines]
     folded = [in_one_bracket(text) for text in texts]
-    return (folded != texts and _names_told(draft, folded)) or _names_told(draft, texts)
+    names = (folded != texts and _names_told(draft, folded)) or _names_told(draft, texts)
+    return _parted_by_lists(draft, names)
+
+
+def _parted_by_lists(draft: Collected, names: tuple[str, ...]) -> tuple[str, ...]:
+    """ "S (M-L)" as three sizes where the numbers are listed so: "28 (32-36)"."""
+    parted = tuple(part for name in names for part in name.split("-"))
+    if len(parted) == len(names) or not all(map(_is_name, parted)):
+        return names
+    more = rf"(?:\s*[-–]\s*\d+){{{len(parted) - 2}}}"
+    dashed = re.findall(rf"\d\s*[(\[]\s*\d+{more}\s*[)\]]", draft.source.text)
+    unlisted = len(names) not in lengths_of_lists(draft)
+    return parted if unlisted and len(dashed) >= _SEVERAL_LISTS else names
+
+
+_SEVERAL_LISTS = 3
 
 
 def _without_leader(line: str) -> str:

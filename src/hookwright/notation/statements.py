@@ -192,7 +192,8 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
         return as_two
     length = _chain_length(tokens)
     begins = bool(known & _BEGINS)
-    if length is None and not begins:
+    between = _is_single_between(tokens) and not known & (_BEGINNING | _STARTS)
+    if between or (length is None and not begins):
         return None
     negative = bool(known & _NOT)
     about = known & (
@@ -223,6 +224,16 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def _is_single_between(tokens: list[Token]) -> bool:
+    """ "A ch-1 is a stitch here", "count every ch-1": of the chains between stitches."""
+    for at, token in enumerate(tokens[1:-2], 1):
+        dash, number = tokens[at + 1 : at + 3]
+        any_of_them = tokens[at - 1].text in ("a", "each", "every", "all", "any")
+        if token.text in _CHAIN and dash.kind is Kind.DASH and any_of_them:
+            return number.value == 1
+    return False
 
 
 def _tells_what_is_left(tokens: list[Token]) -> bool:

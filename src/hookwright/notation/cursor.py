@@ -331,13 +331,18 @@ class Cursor(Struct):
         return short or rows or len(values) >= self._fewest_values(first)
 
     def _is_short_of_rows(self, start: int, length: int) -> bool:
-        """Whether "next 9 (10) rnds" lacks a number; "Row 9 (2 rows)" has no list."""
+        """Whether "next 9 (10) rnds" or "8 (10) more times" lacks a number.
+
+        "Row 9 (2 rows)" has no list.
+        """
         before = self.tokens[start - 1] if start else self.tokens[-1]
-        return (
-            1 < length < self.sizes
-            and before.text not in _NAMES_OF_ROWS
-            and self.token.text in _NAMES_OF_ROWS
-        )
+        told = self.token.text in _NAMES_OF_ROWS or self._is_times()
+        return 1 < length < self.sizes and before.text not in _NAMES_OF_ROWS and told
+
+    def _is_times(self) -> bool:
+        """Whether a number before this word says how often something is repeated."""
+        words = (self.token.text, self.peek().text)
+        return words[words[0] == "more"] in ("times", "time")
 
     def _fewest_values(self, first: int | None) -> int:
         return 2 if first is None or self.sizes > 2 else 1

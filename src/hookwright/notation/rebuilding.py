@@ -22,6 +22,8 @@ def rebuilt(value: _Value, change: Callable[[Any], Any]) -> _Value:
     """A value with every node and every tuple in it changed, the innermost first."""
     if isinstance(value, tuple):
         return cast("_Value", change(_items_rebuilt(value, change)))
+    if isinstance(value, Span):
+        return cast("_Value", change(value))
     if not isinstance(value, Struct):
         return value
     inner: dict[str, Any] = {}

@@ -55,10 +55,12 @@ def _by_ordinals(sizes: Sequence[str], cursor: Cursor) -> tuple[str, ...]:
 
 
 def _from_an_end(sizes: Sequence[str], cursor: Cursor) -> tuple[str, ...]:
-    """ "two largest", "smallest"; "larger" by itself says so only of two sizes."""
+    """ "two largest", "larger two", "smallest"; "larger" alone is said of two sizes."""
     start = cursor.at
     number = cursor.step().value if cursor.is_kind(Kind.NUMBER) else 0
     word = cursor.step().text
+    if number == 0 and cursor.is_kind(Kind.NUMBER):
+        number = cursor.step().value
     if number == 0 and word not in ("smallest", "largest", "biggest") and len(sizes) != 2:
         word = ""
     number = number or 1

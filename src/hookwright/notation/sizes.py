@@ -423,7 +423,8 @@ def _is_size(draft: Collected, cursor: Cursor, *, colon: bool) -> bool:
         token = cursor.peek(ahead)
         if token.text == "only" or (colon and token.kind is Kind.COLON):
             return True
-        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.COMMA) and token.text != "/":
+        within = (Kind.WORD, Kind.NUMBER, Kind.COMMA, Kind.DASH)
+        if token.kind not in within and token.text != "/":
             return False
     return False
 
@@ -465,7 +466,7 @@ def _name_of_words(draft: Collected, cursor: Cursor) -> str:
     start = cursor.token.start
     for name in draft.sizes:
         end = start + len(name)
-        here = draft.source.text[start : end + 1]
+        here = draft.source.text[start : end + 1].translate(_DASHES)
         if _IS_LONG.search(name) and here[: len(name)].lower() == name.lower():
             if here[len(name) :].isalnum():
                 continue
@@ -475,4 +476,5 @@ def _name_of_words(draft: Collected, cursor: Cursor) -> str:
     return ""
 
 
+_DASHES = str.maketrans("–—", "--")
 _IS_LONG = regex(r"\w\W+\w|\d[A-Za-z]")

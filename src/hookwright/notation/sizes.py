@@ -57,8 +57,7 @@ def _parted_by_lists(draft: Collected, names: tuple[str, ...]) -> tuple[str, ...
         return names
     more = rf"(?:\s*[-–]\s*\d+){{{len(parted) - 2}}}"
     dashed = re.findall(rf"\d\s*[(\[]\s*\d+{more}\s*[)\]]", draft.source.text)
-    unlisted = len(names) not in lengths_of_lists(draft)
-    return parted if unlisted and len(dashed) >= _SEVERAL_LISTS else names
+    return parted if len(dashed) >= _SEVERAL_LISTS else names
 
 
 _SEVERAL_LISTS = 3

@@ -12,6 +12,7 @@ from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import SPACE_NOUNS, take_chain_length
 from hookwright.notation.tree import Amount, Claim, Figure
+from hookwright.notation.vocabulary import base_stitch
 from hookwright.source import Span
 
 _BEFORE = Sayings((
@@ -71,7 +72,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         figures = [sum_of_all] if sum_of_all is not None else figures
     figures = _one_a_size(figures, cursor, start)
     if figures:
-        _pass_make_up(cursor, start)
+        figures = [*figures, *_make_up(cursor, start)]
     if figures and cursor.is_word("when", "once"):  # "5 blocks when Row 5 is done"
         while not cursor.is_kind(Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE):
             cursor.step()
@@ -101,17 +102,31 @@ def _one_a_size(figures: list[Figure], cursor: Cursor, start: int) -> list[Figur
     return [replace(last, amount=Amount(values, span))]
 
 
-def _pass_make_up(cursor: Cursor, start: int) -> None:
-    """ "(68 dc: 21 fans and 5 dc at each end)": behind the sum, what it is made up of."""
+def _make_up(cursor: Cursor, start: int) -> list[Figure]:
+    """Behind the sum, what it is made up of: "(41 sts: 21 sc + 20 ch-1 sps)".
+
+    Only stitches and spaces are held to it; "(68 dc: 21 fans and 5 dc at each end)" is not.
+    """
     at = cursor.at
     bracketed = start > 0 and cursor.tokens[start - 1].kind is Kind.OPEN
     dashed = cursor.is_kind(Kind.DASH) and cursor.peek().kind is Kind.NUMBER
     if not bracketed or not (dashed or cursor.is_kind(Kind.COLON)):
-        return
+        return []
+    cursor.step()
+    figures = _figures(cursor, cursor.at)
+    if cursor.is_kind(Kind.CLOSE) and all(map(_is_plain, figures)):
+        return figures
     while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.OPEN):
         cursor.step()
     if not cursor.is_kind(Kind.CLOSE):
         cursor.at = at
+    return []
+
+
+def _is_plain(figure: Figure) -> bool:
+    """Whether a figure tells of stitches of one kind or of spaces."""
+    word = base_stitch(figure.unit)
+    return figure.unit in ("sp", "ch") or (word is not None and word.family == "plain")
 
 
 def _only_if(cursor: Cursor) -> bool:

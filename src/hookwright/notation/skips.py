@@ -90,7 +90,9 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     """ "leaving 12 sts unworked", "leave rem sts free": some, or all that are left."""
     target = read_target(cursor)
     if target is not None and cursor.take_word("alone"):  # "leave the first dc alone"
-        return Skip(target, cursor.span_from(start))
+        told = {token.text for token in cursor.tokens[start : cursor.at]}
+        left = not told.isdisjoint(_OTHERS)  # "leave the other 19 alone"
+        return Skip(target, cursor.span_from(start), left=left)
     if target is not None and cursor.tokens[start + 1].text in ("these", "those", "them"):
         target = replace(target, noun="st", which=Which.EACH)
     some = target is not None and (target.amount or target.which is Which.EACH)
@@ -102,6 +104,9 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     if not for_later and _goes_on(cursor, target):
         return Skip(target, cursor.span_from(start))
     return Skip(target, cursor.span_from(start), left=True)
+
+
+_OTHERS = frozenset("other others rest remaining".split())
 
 
 def _goes_on(cursor: Cursor, target: Target) -> bool:

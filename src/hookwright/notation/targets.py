@@ -13,6 +13,7 @@ from hookwright.notation.named_places import read_everything, read_named_place
 from hookwright.notation.other_edges import along_foundation, read_other_edge
 from hookwright.notation.place_words import (
     CHAIN_NOUNS,
+    NEXT_WORDS,
     SPACE_NOUNS,
     across,
     take_chain_length,
@@ -349,8 +350,13 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         cursor.take_word("in", "into", "on", "also")
         each = cursor.is_word("each", "every", "all", "the")
         named = each or space_ahead(cursor) or _chains_too(cursor) or _kind_too(cursor)
+        begun = cursor.at
         other = read_target(cursor) if named else None
-        if other is not None and other.noun == "ch" and across(cursor):
+        if (
+            other is not None
+            and other.noun == "ch"
+            and (across(cursor) or _are_all_there_are(cursor, begun))
+        ):
             other = replace(other, amount=None)  # "each st and each of the 5 ch around"
         ends = other is None or other.which not in (Which.EACH, Which.NEXT)
         if other is None or ends or other.amount or has_own_stitches(cursor):
@@ -360,6 +366,13 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             target = replace(target, until=other.until, left_out=other.left_out)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
+
+
+def _are_all_there_are(cursor: Cursor, start: int) -> bool:
+    """ "(In each sc and in) each of the 8 ch.", wherever they are; not "of next 8 ch"."""
+    told = {token.text for token in cursor.tokens[start : cursor.at]}
+    last = cursor.is_kind(Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.OPEN, Kind.END)
+    return {"each", "the"} <= told and told.isdisjoint(NEXT_WORDS) and last
 
 
 def has_own_stitches(cursor: Cursor) -> bool:

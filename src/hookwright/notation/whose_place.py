@@ -72,7 +72,10 @@ def _of_leg(cursor: Cursor, target: Target) -> Target | None:
 _PIECES = Sayings(
     f"{the}{which} {piece}" for the in ("the ", "")
     for which in ("first", "1st", "second", "2nd", "other", "left", "right")
-    for piece in ("post", "strap", "tab", "tower", "wing", "panel", "piece", "strip")
+    for piece in (
+        "post", "strap", "tab", "tower", "wing", "panel", "piece", "strip", "shoulder",
+        "half", "flap", "section", "peak",
+    )
 )  # fmt: skip
 """Pieces of one part that stand side by side; common practice, no source."""
 

@@ -245,7 +245,8 @@ def _of_kind(
             alone = named - tally.spaces
             yield from (alone,) if 0 < alone <= _WITHOUT_CHAIN else ()
     if not others:
-        if not spaced:
+        slips = tally.kinds.get("sl st", 0) if unit in kinds else 0  # "10 hdc", one slipped
+        if not spaced and not slips:
             yield tally.stitches - minus
         if habit is Habit.SPACES_TOO:
             yield tally.stitches + tally.spaces

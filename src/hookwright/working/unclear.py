@@ -2,7 +2,8 @@
 
 A slip is one row, told at its origin. Where every third row of a part does not close, it is
 told in words that are read otherwise than they are meant: what would follow from that
-reading is then no finding about the pattern.
+reading is then no finding about the pattern. A wrong count further up stands where a count
+between it and those rows agrees.
 """
 
 from __future__ import annotations
@@ -29,6 +30,8 @@ def without_unclear(faults: Sequence[Fault], worked: WorkedPattern) -> list[Faul
         open_rows = {f.finding.span.start for f in own if f.finding.rule in _CLOSING}
         if len(open_rows) < _FEWEST or len(open_rows) * _FEWEST < rows:
             continue
+        agreeing = _rows_agreeing(worked, number)
+        own = [f for f in own if not _is_apart(f, min(open_rows), agreeing)]
         result = [fault for fault in result if fault not in own]
         result.append(Fault(_told(part, own, len(open_rows), rows), own[0].at))
     return result
@@ -42,6 +45,22 @@ def _is_of(fault: Fault, part: PartText) -> bool:
 def _rows_worked(worked: WorkedPattern, part: int) -> int:
     """How many rows of a part are told and worked, each text once."""
     return len({id(outcome.step.text) for outcome in _outcomes(worked, part)})
+
+
+def _rows_agreeing(worked: WorkedPattern, part: int) -> set[int]:
+    """Where the rows of a part stand whose printed counts all agree."""
+    return {
+        outcome.step.text.span.start
+        for outcome in _outcomes(worked, part)
+        if outcome.agrees and all(map(any, outcome.agrees))
+    }
+
+
+def _is_apart(fault: Fault, opened: int, agreeing: set[int]) -> bool:
+    """Whether a wrong count is none that follows from how later rows are read."""
+    at = fault.finding.span.start
+    counted = fault.finding.rule == "stated-count"
+    return counted and any(at < row < opened for row in agreeing)
 
 
 def _outcomes(worked: WorkedPattern, part: int) -> Iterator[Outcome]:

@@ -343,10 +343,11 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
         if target is not None and not (prepared or bare or target.noun == "tch"):
             target = None
+        if target is not None:
+            pass_across(cursor, target)
         if target is None or _has_work_of_its_own(cursor):
             cursor.at = at
             return result
-        pass_across(cursor, target)
         result.append(
             replace(
                 make,

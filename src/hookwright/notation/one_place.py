@@ -41,12 +41,11 @@ def read_place_first(reader: Reader) -> bool:
     if begins or not cursor.take_word(*INTO):  # "beginning in same st, [sc, dc] 4 times"
         cursor.at = start
         return False
-    target = read_ordinal_from_hook(cursor) or read_target(cursor)
+    target = _named_first(reader)
     if target is None:
         cursor.at = start
         return False
-    if target.which is Which.EACH:
-        across(cursor)
+    further = _further_first(reader)
     listed = cursor.take_kind(Kind.COLON)
     listed = (cursor.take_kind(Kind.COMMA) and target.noun == "ring") or listed
     listed = cursor.take_word(*WORKED_WORDS) or listed
@@ -55,7 +54,37 @@ def read_place_first(reader: Reader) -> bool:
     if not any(isinstance(node, (Make, InOnePlace, Repeat)) for node in body):
         cursor.at = start
         return False
-    return _put_in_place(reader, body, target, cursor.span_from(start), inner.called)
+    _put_in_place(reader, body, target, cursor.span_from(start), inner.called)
+    for other in further:
+        _put_in_place(reader, body, other, other.span, inner.called)
+    return True
+
+
+def _named_first(reader: Reader) -> Target | None:
+    target = read_ordinal_from_hook(reader.cursor) or read_target(reader.cursor)
+    if target is not None and target.which is Which.EACH:
+        across(reader.cursor)
+    return target
+
+
+def _further_first(reader: Reader) -> list[Target]:
+    """ "In same sp and in each sp around make ...": the other places of the same list."""
+    cursor = reader.cursor
+    found: list[Target] = []
+    start = cursor.at
+    while True:
+        at = cursor.at
+        cursor.take_kind(Kind.COMMA)
+        led = cursor.take_word("and", "then") and cursor.take_word(*INTO)
+        target = _named_first(reader) if led else None
+        if target is None:
+            cursor.at = at
+            break
+        found.append(target)
+    if found and not (cursor.is_kind(Kind.COLON) or cursor.is_word(*WORKED_WORDS)):
+        cursor.at = start
+        return []
+    return found
 
 
 def _list_for_place(inner: Reader, *, listed: bool) -> tuple[Node, ...]:

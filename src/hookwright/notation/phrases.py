@@ -82,12 +82,12 @@ def read_and_in(reader: Reader) -> bool:
         cursor.at = start
         return False
     target = read_target(cursor)
+    ended = cursor.span_from(start)
+    across(cursor)
     if target is None or cursor.is_word(*WORKED_WORDS) or has_own_stitches(cursor):
         cursor.at = start
         return False
-    again = replace(last, target=target, amount=None, span=cursor.span_from(start))
-    across(cursor)
-    return reader.add(again)
+    return reader.add(replace(last, target=target, amount=None, span=ended))
 
 
 def read_bare_across(reader: Reader) -> bool:

@@ -145,6 +145,31 @@ def _is_stop(reader: Reader) -> bool:
     return reader.cursor.is_kind(*_STOPS, Kind.CLOSE)
 
 
+LIES_SIGNS = frozenset(
+    "under below beneath underneath beside opposite alongside to".split()
+)
+_LIES = Sayings(
+    f"{just}{where}"
+    for just in ("just ", "right ", "directly ", "exactly ", "")
+    for where in (*sorted(LIES_SIGNS - {"to"}), "next to")
+)
+
+
+def read_where_it_lies(reader: Reader) -> bool:
+    """ "2 sc in the last one, under the first 2 sc": beside what the place is found."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    placed = isinstance(last, (Make, InOnePlace)) and last.target is not None
+    if not placed or not cursor.take_any(_LIES) or read_target(cursor) is None:
+        cursor.at = start
+        return False
+    if not _is_stop(reader):
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))
+
+
 def read_number_again(reader: Reader) -> bool:
     """ "2 dc in every gap, 20 times in all": the places worked, counted for the maker."""
     cursor = reader.cursor

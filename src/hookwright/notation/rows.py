@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 
 from hookwright.notation.asides import (
+    LIES_SIGNS,
     read_count_of_row,
     read_explanation,
     read_how_begun,
@@ -20,6 +21,7 @@ from hookwright.notation.asides import (
     read_own_number,
     read_where_begun,
     read_where_hook_goes,
+    read_where_it_lies,
 )
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
@@ -314,6 +316,7 @@ _READERS: tuple[Phrase, ...] = (
     read_explanation,
     read_how_begun,
     read_where_hook_goes,
+    read_where_it_lies,
     read_number_again,
     read_where_begun,
     read_motion_phrase,
@@ -351,6 +354,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_where_hook_goes: "hook",
+        read_where_it_lies: " ".join(sorted(LIES_SIGNS)),
         read_said_repeat: "following",
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes fall",

@@ -25,6 +25,8 @@ _READ_WITH = {
     Choice.SKIP_BESIDE: "the stitch behind the one worked lower down not skipped yet",
     Choice.START_WORKED_FIRST: "the space that is named first as the one it starts in",
     Choice.START_WORKED_LAST: "the space it starts in worked into at its end",
+    Choice.ON_FROM_JOIN: "its slip stitch in the stitch behind the one joined in",
+    Choice.PAST_START: "the stitches before the one it starts on as its last ones",
     Choice.PAST_GROUP: "the rest of a group passed on the way to the next stitch",
     Choice.EDGE_STITCH: "the long chain at the edge as a tall stitch and a space",
     Choice.TWO_PIECES: "two pieces laid together, each with a stitch for every one",

@@ -146,6 +146,12 @@ def unworked(hook: Hook) -> Count:
     return 0 if left <= 6 else left
 
 
+def joined_in_left(hook: Hook) -> Count:
+    """The stitch joined in, where a round that has gone on from it never comes back."""
+    on = Choice.ON_FROM_JOIN in hook.task.readings
+    return ahead.stitches(hook.before) if on else 0
+
+
 def _under_last_chain(hook: Hook) -> Count:
     """What the last chain of a round passes over, as every chain before it did by word.
 

@@ -62,6 +62,8 @@ class Choice(StrEnum):
     BETWEEN = "a stitch of a lower row stands between two others, and over none"
     START_WORKED_FIRST = "the space named first is the one the round starts in"
     START_WORKED_LAST = "the space the round starts in is worked into at its end"
+    ON_FROM_JOIN = "the next stitch is the one behind the first, which was joined in"
+    PAST_START = "the last stitches of a round are those before the one it starts on"
     PAST_GROUP = "what is left of a group is passed on the way to the next stitch"
     GAP_AT_EDGE = "the gap beside the chain at the edge is worked into too"
     PAIRS_BETWEEN_GAPS = "two stitches lie between the gaps worked into"

@@ -72,6 +72,8 @@ DEPARTING = {
     Choice.BETWEEN: 6,
     Choice.START_WORKED_FIRST: 5,
     Choice.START_WORKED_LAST: 5,
+    Choice.ON_FROM_JOIN: 5,
+    Choice.PAST_START: 4,
     Choice.PAST_GROUP: 1,
     Choice.PAIRS_BETWEEN_GAPS: 4,
     Choice.GAP_AT_EDGE: 4,

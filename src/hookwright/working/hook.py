@@ -377,7 +377,7 @@ def is_stitch(place: Place) -> bool:
 def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
     """Goes forward to the next wanted place, passing what lies before it."""
     found = ahead.seek(hook.ahead, wanted)
-    before = _before(hook) if hook.worked else hook.before
+    before = lies_before(hook) if hook.worked else hook.before
     if found is None and ahead.holds(before, wanted):
         come_round(hook)
         found = ahead.seek(hook.ahead, wanted)
@@ -390,7 +390,7 @@ def reach(hook: Hook, wanted: Wanted, span: Span) -> bool:
 
 def come_round(hook: Hook) -> None:
     """The end of a round: what was passed before its first stitch lies ahead again."""
-    before = _before(hook)
+    before = lies_before(hook)
     hook.ahead = (*hook.ahead, *before)
     hook.come_round = ahead.stitches(before)
     hook.before = ()
@@ -398,7 +398,7 @@ def come_round(hook: Hook) -> None:
         hook.start, hook.start_free = None, False
 
 
-def _before(hook: Hook) -> Ahead:
+def lies_before(hook: Hook) -> Ahead:
     """What lies before the first stitch, with the place slipped into if that is free."""
     free = hook.start if hook.start_free else None
     return hook.before if free is None else (*hook.before, Run(free))

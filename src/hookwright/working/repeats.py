@@ -25,7 +25,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.cycles import ENDLESS, Work, run, work_times
 from hookwright.working.fabric import is_space
-from hookwright.working.hook import Hook
+from hookwright.working.hook import Hook, come_round, lies_before
 from hookwright.working.nodes import up_to_its_begin
 
 
@@ -126,6 +126,7 @@ def _work_across(
     *,
     at_end: bool,
 ) -> bool:
+    _count_to_start(hook, node.times)
     stop = stop_at(hook, node.times)
     before = hook.fork()
     ends = _run_out(hook, node, work, stop)
@@ -136,6 +137,13 @@ def _work_across(
     candidates = _ends(ends, node, tail, work)
     rest = after[1:] if tail is not None else after
     return _best(hook, candidates, rest, work, at_end=at_end)
+
+
+def _count_to_start(hook: Hook, times: Times) -> None:
+    """ "To last 3 sts" of a round that was slipped on: the last lie before its start."""
+    last = times.often is Often.TO_LAST and times.noun not in ("sp", "tch", "corner")
+    if last and hook.task.is_round and lies_before(hook) and hook.asks(Choice.PAST_START):
+        come_round(hook)
 
 
 def _run_out(

@@ -10,7 +10,7 @@ from msgspec import Struct
 from hookwright.notation.tree import FinishOff, InOnePlace, Join, Make, Means, Node, Repeat
 from hookwright.working import ahead
 from hookwright.working.begun_groups import with_begun_group
-from hookwright.working.closing import unworked
+from hookwright.working.closing import joined_in_left, unworked
 from hookwright.working.conventions import Choice, Readings
 from hookwright.working.corner_spaces import with_corners_told
 from hookwright.working.count import Count
@@ -184,7 +184,7 @@ def _is_of_slips(body: Sequence[Node], *, is_round: bool) -> bool:
 def _result(
     hook: Hook, nodes: Sequence[Node], trailing: int, setting: Setting
 ) -> WorkedRow:
-    left = 0 if hook.elsewhere else unworked(hook)
+    left = 0 if hook.elsewhere else unworked(hook) + joined_in_left(hook)
     if not left and hook.left():
         pass_over(hook, hook.ahead, None)
         rest: ahead.Ahead = ()

@@ -11,7 +11,16 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.fabric import Into, Place, PlaceKind, Stitch, is_space
 from hookwright.working.going import go_to
-from hookwright.working.hook import Hook, Wanted, beside, come_round, is_stitch, onto, use
+from hookwright.working.hook import (
+    Hook,
+    Wanted,
+    beside,
+    come_round,
+    is_stitch,
+    onto,
+    pass_over,
+    use,
+)
 from hookwright.working.making import number_at
 from hookwright.working.sequence import Run
 from hookwright.working.wanted import number_of, wanted_by
@@ -64,6 +73,7 @@ def _slip_down_chain(hook: Hook, node: Make, target: Target) -> None:
 def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     """Slips into the places named: along several of them, or into one."""
     target = _into_loop(hook, target)
+    _go_on_from_join(hook, node, target)
     places = number_at(hook, target.amount)
     if target.which is Which.EACH and places is None:
         places = number_of(hook.ahead, is_stitch)
@@ -83,6 +93,18 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     hook.used_space = is_space(taken.place) > 0
     heads = (head,) if is_stitch(taken.place) or head.counts else ()
     _emit(hook, taken.place, heads, 1, node)
+
+
+def _go_on_from_join(hook: Hook, node: Make, target: Target) -> None:
+    """ "Join. Rnd 2: sl st in next sc": the hook is in the first one, which comes last."""
+    begins = hook.task.is_round and not (hook.began or hook.chained or hook.before)
+    first = ahead.seek(hook.ahead, is_stitch) if begins else None
+    front = ahead.take(first.rest) if first is not None else None
+    if front is None or target.which is not Which.NEXT:
+        return
+    if wanted_by(hook, target)(front.place) and hook.asks(Choice.ON_FROM_JOIN):
+        pass_over(hook, (Run(front.place),), node.span)
+        hook.ahead = front.rest
 
 
 def _into_loop(hook: Hook, target: Target) -> Target:

@@ -132,7 +132,7 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
         return None
     reached = cursor.take_any(_REACHED)
     cursor.take_any(_THERE_ARE)
-    cursor.take_word("the", "your")
+    the = cursor.take_word("the", "your")
     last = cursor.take_word("last", "final")
     sized = is_chain_length(cursor) or names_size_of_group(cursor, counted=False)
     amount = None if sized else cursor.number()
@@ -148,6 +148,9 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     left = cursor.take_any(_LEFT)
     if target is not None and target.which is Which.LAST:
         last, amount = True, amount or target.amount
+    if the and target is not None and noun == "ch" and amount and not (last or left):
+        until = replace(target, amount=amount)  # "to the 3 ch"
+        return Times(Often.ACROSS, cursor.span_from(start), until=until)
     if target is not None and (noun == "corner" or not amount):
         placed = _to_place(cursor, start, target, reached=reached)
         if placed is not None and not (placed.until and (last or left)):

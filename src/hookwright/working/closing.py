@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from msgspec.structs import replace
+
 from hookwright.notation.tree import Often, Times
 from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
@@ -18,15 +20,17 @@ from hookwright.working.hook import Hook, Wanted
 from hookwright.working.sequence import Group, Piece, Run, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import same_kind
-from hookwright.working.wanted import corner_wanted, number_of, wanted_by
+from hookwright.working.wanted import chain_meant, corner_wanted, number_of, wanted_by
 
 
 def stop_at(hook: Hook, times: Times) -> Callable[[Hook], Count] | None:
     """How many places are left before "to last n" or the next corner is reached."""
     if times.noun == "corner" and not corner_space(hook.edge_line):
         return _stop_at_centre(hook)
-    if times.noun == "corner" or times.until is not None:
-        until = times.until
+    until = chain_meant(hook, times.until) if times.until is not None else None
+    if until is not None and until.noun == "tch":
+        return _stop_at_last(hook, replace(times, noun="tch", until=None))
+    if times.noun == "corner" or until is not None:
         return _stop_before(hook, wanted_by(hook, until) if until else corner_wanted(hook))
     return _stop_at_last(hook, times) if times.often is Often.TO_LAST else None
 

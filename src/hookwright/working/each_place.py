@@ -41,6 +41,7 @@ from hookwright.working.sequence import Line, Piece, Run, every, split, total
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.stitches import Facts, facts_of
 from hookwright.working.wanted import (
+    chain_meant,
     cut_before,
     is_chain,
     is_group_name,
@@ -238,6 +239,7 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
     if until is None:
         come_round(hook)
         return hook.ahead, ()
+    until = chain_meant(hook, until)
     if until.which is Which.LAST:
         spaces = until.noun == "sp" and bool(hook.left_spaces())
         wanted = wanted_by(hook, replace(until, which=Which.NEXT)) if spaces else is_stitch

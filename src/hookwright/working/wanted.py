@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from functools import partial
 
+from msgspec.structs import replace
+
 from hookwright.notation.place_words import GROUP_NOUNS
-from hookwright.notation.tree import Target
+from hookwright.notation.tree import Target, Which
 from hookwright.working import ahead, sides
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
@@ -67,6 +69,21 @@ def space_wanted(hook: Hook, target: Target) -> Wanted:
 
 def _is_underside(place: Place) -> bool:
     return place.kind is PlaceKind.UNDERSIDE
+
+
+def chain_meant(hook: Hook, target: Target) -> Target:
+    """ "To the 3 ch": the space of so many chains, or the chain that a row began with."""
+    number = target.amount.at(hook.task.size) if target.amount is not None else None
+    if target.noun != "ch" or target.which is not Which.NEXT or number is None:
+        return target
+    kinds = {
+        "sp": lambda place: place.kind is PlaceKind.SPACE and place.chains == number,
+        "tch": lambda place: ahead.is_beginning(place) and place.chains == number,
+    }
+    for noun, meant in kinds.items():
+        if ahead.holds(hook.ahead, meant):
+            return replace(target, noun=noun, chains=number, amount=None)
+    return target
 
 
 def is_chain(place: Place) -> bool:

@@ -64,10 +64,19 @@ def noun_phrase(target: Target, wording: Wording) -> str:
         mark = " and" if i == len(target.also) else ","
         words += f"{mark} {_other(other, wording, listed=len(target.also) > 1)}"
     if target.until is not None:
-        words += f" to {noun_phrase(target.until, wording)}"
+        words += f" {up_to(target.until, wording)}"
     if target.left_out:
         words += f" except last {_left_out(target.left_out)}"
     return words
+
+
+def up_to(until: Target, wording: Wording) -> str:
+    """ "To next ch-2 sp", "to the 3 ch"."""
+    words = noun_phrase(until, wording)
+    chains = until.noun == "ch" and until.amount is not None
+    if chains and until.which is Which.NEXT and until.of is None:
+        return f"to the {words.removeprefix('next ')}"
+    return f"to {words}"
 
 
 def _marker(target: Target) -> str:

@@ -13,7 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.printing.instructions import instruction, made, runs_to_the_end
-from hookwright.notation.printing.places import counted_noun, noun_phrase, place
+from hookwright.notation.printing.places import counted_noun, noun_phrase, place, up_to
 from hookwright.notation.printing.telling import is_telling
 from hookwright.notation.printing.wording import Wording
 from hookwright.notation.printing.words import (
@@ -306,7 +306,7 @@ def _how_often(times: Times, wording: Wording) -> str:
     if times.noun == "corner":
         return "to next corner"
     if times.until is not None:
-        return f"to {noun_phrase(times.until, wording)}"
+        return up_to(times.until, wording)
     if times.often is Often.ACROSS or amount is None:
         return wording.to_the_end
     if times.often is Often.TO_LAST:

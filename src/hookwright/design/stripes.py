@@ -96,6 +96,12 @@ _IN_ALL = regex(
     r"(?P<all>[ \t]{1,4}(?:in (?:all|total)|altogether|total))?",
     re.IGNORECASE,
 )
+_OF_REPEATS = regex(
+    r"[ \t]{0,4}\((?:(?:makes|making|for|=)[ \t]{1,4})?(?P<number>\d{1,5})[ \t]{1,4}"
+    rf"(?P<unit>{_ROWS}|stripes?)\)",
+    re.IGNORECASE,
+)
+"""What the repeats come to, before more is worked: "7 times (70 rows), then 4 rows A"."""
 _TABLE_HEAD = regex(r"\b(?:rows?|rnds?|rounds?|stripes?|colou?rs?)\b", re.IGNORECASE)
 _LINE = regex(
     rf"[ \t]{{0,4}}\|?[ \t]{{0,4}}(?:(?i:{_ROWS})[ \t]{{1,4}})?(?P<first>\d{{1,4}})"
@@ -126,6 +132,7 @@ class StripePlan(Struct, frozen=True):
         after: What is worked once behind it.
         claimed: The number that the text says it comes to; None where it says none.
         of_stripes: Whether that is a number of stripes.
+        of_repeats: Whether it is of the repeats alone, without what is worked once.
         claim: Where it says so.
         often: Where it says how often.
     """
@@ -136,6 +143,7 @@ class StripePlan(Struct, frozen=True):
     after: tuple[Stripe, ...] = ()
     claimed: int | None = None
     of_stripes: bool = False
+    of_repeats: bool = False
     claim: Span | None = None
     often: Span | None = None
 
@@ -209,26 +217,34 @@ def _plan(text: str, at: int, end: int) -> StripePlan:
         times, behind = _times(again), again.end()
     elif often is not None and where is not None:
         times, behind = (_number(text[where.start : where.end]),), often.end()
+    part = _OF_REPEATS.match(text, behind, end) if times else None
     if times:
-        then = _THEN.match(text, behind, end)
+        after_part = part.end() if part is not None else behind
+        then = _THEN.match(text, after_part, end)
         if then is None and again is None:
-            then = _AND.match(text, behind, end)
+            then = _AND.match(text, after_part, end)
         if then is not None:
             after, last = _sequence(text, then.end(), end)
             behind = last if after else behind
             if not after and _MORE_ROWS.match(text, then.end(), end):
                 times = ()  # "then the first two stripes once more": nobody knows
     total = _IN_ALL.match(text, behind, end)
-    if total is None or not _is_total(total):
+    told_of_all = total is not None and _is_total(total)
+    if not told_of_all:
+        total = part if after else None
+    if total is None:
         return StripePlan(Span(at, behind), stripes, times, after, often=where)
     return StripePlan(
-        Span(at, total.end()),
+        Span(at, max(behind, total.end())),
         stripes,
         times,
         after,
         int(total["number"]),
         of_stripes=total["unit"].lower().startswith("s"),
-        claim=Span(total.start("number"), total.end()),
+        of_repeats=not told_of_all,
+        claim=Span(
+            total.start("number"), total.end() if told_of_all else total.end("unit")
+        ),
         often=where,
     )
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from msgspec.structs import replace
+
 from hookwright.design.stripes import StripePlan, TableRow, stripe_plans, stripe_tables
 from hookwright.editing.main_piece import Piece, main_piece
 from hookwright.editing.manuscript import Manuscript
@@ -41,7 +43,8 @@ def _against_claim(plan: StripePlan) -> Finding | None:
     """The sum of the stripes against the number that is told for them."""
     if plan.claimed is None or plan.claim is None:
         return None
-    count = plan.number if plan.of_stripes else plan.rows
+    told = replace(plan, after=()) if plan.of_repeats else plan
+    count = told.number if plan.of_stripes else told.rows
     sums = [count(times) for times in plan.times or (1,)]
     goes_on = not plan.times and (plan.claimed >= 2 * sums[0] or len(plan.stripes) < 4)
     if plan.claimed in sums or goes_on:
@@ -52,7 +55,7 @@ def _against_claim(plan: StripePlan) -> Finding | None:
         Severity.ERROR,
         plan.claim,
         f"The stripe sequence is said to come to {plan.claimed} {unit}, but "
-        f"{_sum_told(plan)} is {sums[0]}.",
+        f"{_sum_told(told)} is {sums[0]}.",
         f"Write {sums[0]}, or look at the stripes and how often they are worked.",
         related=(Related(plan.span, "the sequence"),),
     )
@@ -87,7 +90,7 @@ def _against_rows(plan: StripePlan, piece: Piece) -> Iterator[Finding]:
     yield Finding(
         "measure",
         Severity.ADVICE if beside else Severity.WARNING,
-        plan.claim or plan.span,
+        plan.span if plan.of_repeats else plan.claim or plan.span,
         f"The stripe sequence comes to {planned} rows ({_sum_told(plan)}), but "
         f"{len(piece.rows)} rows are worked.",
         "Look at the last row number, and at how often the sequence is worked.",

@@ -21,11 +21,33 @@ def rows_for(cursor: Cursor) -> Amount | None:
     led = cursor.take_phrase("a further", "another", "the next", "a total of") or led
     number = cursor.number()
     led = cursor.take_word("more", "further", "additional") or led
-    if number is None or not cursor.take_word(*ROW_WORDS) or cursor.is_kind(Kind.NUMBER):
+    told = number is not None and cursor.take_word(*ROW_WORDS)
+    if not told or cursor.is_kind(Kind.NUMBER) or (not led and _of_several(cursor)):
         cursor.at = at
         return None
-    led = cursor.take_word("more", "further") or led
+    cursor.take_word("more", "further")
     return number
+
+
+def _of_several(cursor: Cursor) -> bool:
+    """ "(4 rows) in B and 2 rows in A": one stripe of several, and not how far to go."""
+    at = cursor.at
+    words = 0
+    while (
+        cursor.is_kind(Kind.WORD) and not cursor.is_word("and", "then") and words < _WORDS
+    ):
+        cursor.step()
+        words += 1
+    cursor.take_kind(Kind.COMMA)
+    cursor.take_word("and")
+    cursor.take_word("then")
+    other = words and cursor.number() is not None and cursor.is_word(*ROW_WORDS)
+    cursor.at = at
+    return bool(other)
+
+
+_WORDS = 4
+"""How many words name a yarn at most: "in the pale green"."""
 
 
 _ALTOGETHER = Sayings((

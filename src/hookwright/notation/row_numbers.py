@@ -13,6 +13,10 @@ from hookwright.notation.tree import Often
 ROW_WORDS = frozenset("row rows rnd rnds round rounds rd rds r rs rw step steps".split())
 
 
+_SO_MANY = ("rows", "rnds", "rounds")
+"""What follows a number of rows, and no row by its number."""
+
+
 MOST_ROWS = 10_000
 
 
@@ -82,6 +86,7 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
         one_like = cursor.token.spelled and cursor.peek().text in LIKE
         following = cursor.peek().text in ("more", "x") or numbered_times(cursor)
         following = following or one_like  # "as row 2, and one like row 3"
+        following = following or cursor.peek().text in _SO_MANY  # "row 2, 4 rows in B"
         if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
             cursor.at = at
             return tuple(numbers)

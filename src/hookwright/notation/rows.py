@@ -79,6 +79,7 @@ from hookwright.notation.stars import (
     read_star,
     read_times_alone,
 )
+from hookwright.notation.stripes_in_rows import STRIPE_SIGNS, read_stripes_of_rows
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.told_last import (
     read_in_last,
@@ -285,6 +286,7 @@ _READERS: tuple[Phrase, ...] = (
     read_own_number,
     read_count_of_row,
     read_other_words,
+    read_stripes_of_rows,
     read_same_way,
     read_going_on,
     read_every_row,
@@ -366,6 +368,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),
         read_every_row: " ".join(EVERY_SIGNS),
+        read_stripes_of_rows: " ".join(sorted(STRIPE_SIGNS)),
         read_rate: "rows rnds rounds row",
         read_corner: "corner",
         read_likewise: "same this so likewise",

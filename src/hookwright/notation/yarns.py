@@ -152,11 +152,14 @@ def _numbered(reader: Reader) -> str:
     return reader.text[before.start : cursor.step().end]
 
 
-def read_yarn_name(reader: Reader) -> str:
-    """The name of a yarn that the pattern speaks of, in its own letters; else ""."""
+def read_yarn_name(reader: Reader, *, new: bool = False) -> str:
+    """The name of a yarn that the pattern speaks of, in its own letters; else "".
+
+    With `new` one that it has not spoken of is taken by its capital.
+    """
     token = reader.cursor.token
     capital = reader.text[token.start : token.end][:1].isupper()
-    known = token.text in reader.yarns and capital
+    known = (new or token.text in reader.yarns) and capital
     return _yarn_name(reader, must=True) if known else ""
 
 

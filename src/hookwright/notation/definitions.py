@@ -98,13 +98,17 @@ def _short_names(tokens: list[Token]) -> list[str]:
     closed = next((i for i, token in enumerate(tokens) if token.kind is Kind.CLOSE), 0)
     inside = tokens[opened + 1 : closed] if opened is not None else []
     words = [token.text for token in inside]
-    if not 0 < len(words) <= _MOST_SHORT or any(t.kind is not Kind.WORD for t in inside):
+    if words in _PLURAL or not 0 < len(words) <= _MOST_SHORT:
+        return []
+    if any(t.kind is not Kind.WORD for t in inside):
         return []
     short = len(words[-1]) <= 6 and not _NOT_NAMES & {*words[len(words) > 1 :]}
     return [" ".join(words)] if short and not is_stitch_name(words) else []
 
 
 _MOST_SHORT = 2
+_PLURAL = (["s"], ["es"])
+"""What stands in brackets where there may be several: "sl st(s)"."""
 _BEGINNING = ("beginning", "beg", "starting", "start")
 
 
@@ -227,9 +231,13 @@ def _checked(words: list[str]) -> str:
     begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
     if words[0] in _NOT_NAMES and not (single or begins):
         return ""
-    if not _NEVER_IN_NAMES.isdisjoint(words):
+    if not _NEVER_IN_NAMES.isdisjoint(words) or words[-1] in _SEAMS:
         return ""
     return " ".join(word for word in words if word)
+
+
+_SEAMS = ("seam", "seams")
+"""What is closed so is a place of the piece: "Heel seam: sl st through both layers"."""
 
 
 def _without_places(words: list[str]) -> list[str]:

@@ -100,10 +100,15 @@ def slip_joins(nodes: Sequence[Node], setting: Setting) -> bool:
         return False
     if facts_of(last.stitch, last.legs, setting.own).family != "slip":
         return False
+    return is_beginning(last.target)
+
+
+def is_beginning(target: Target) -> bool:
+    """Whether a place is the one a round began in: its first stitch or its chain."""
     return (
-        last.target.which is Which.FIRST
-        or last.target.noun in ("tch", "base")
-        or (last.target.noun == "ch" and last.target.ordinal is not None)
+        target.which is Which.FIRST
+        or target.noun in ("tch", "base")
+        or (target.noun == "ch" and target.ordinal is not None)
     )
 
 

@@ -12,7 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.tree import Chain, Join, Make, Node, Target, Which, Yarn
-from hookwright.working.nodes import QUIET
+from hookwright.working.nodes import QUIET, is_beginning
 
 PIECE = "piece"
 
@@ -34,7 +34,9 @@ def told_by_number(nodes: Sequence[Node], size: int) -> ToldByNumber | None:
     places = 0
     made: list[Node] = []
     for node in nodes:
-        if isinstance(node, Make):
+        if isinstance(node, Make) and places and _joins(node):
+            made.append(node)
+        elif isinstance(node, Make):
             number = _number(node, size)
             if number is None:
                 return None
@@ -45,6 +47,12 @@ def told_by_number(nodes: Sequence[Node], size: int) -> ToldByNumber | None:
         else:
             return None
     return ToldByNumber(places, tuple(made)) if places else None
+
+
+def _joins(node: Make) -> bool:
+    """ "Sl st in first sc": the end of a round goes back to its first stitch."""
+    target = node.target
+    return node.stitch == "sl st" and target is not None and is_beginning(target)
 
 
 def _number(node: Make, size: int) -> int | None:

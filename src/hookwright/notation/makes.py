@@ -20,7 +20,12 @@ from hookwright.notation.place_words import (
     across_rest,
     everything,
 )
-from hookwright.notation.targets import has_own_stitches, read_target, space_ahead
+from hookwright.notation.targets import (
+    has_own_stitches,
+    is_list_told,
+    read_target,
+    space_ahead,
+)
 from hookwright.notation.tree import Amount, Make, Target, Which
 from hookwright.notation.unnamed import (
     drawn_together,
@@ -343,9 +348,10 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
         if target is not None and not (prepared or bare or target.noun == "tch"):
             target = None
-        if target is not None:
+        own = target is None or _has_work_of_its_own(cursor)
+        if target is not None and not own:
             pass_across(cursor, target)
-        if target is None or _has_work_of_its_own(cursor):
+        if target is None or own or is_list_told(cursor):
             cursor.at = at
             return result
         result.append(

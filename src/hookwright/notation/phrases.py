@@ -14,7 +14,7 @@ from hookwright.notation.one_place import (
 from hookwright.notation.place_words import across, across_rest, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
-from hookwright.notation.targets import has_own_stitches, read_target
+from hookwright.notation.targets import has_own_stitches, is_list_told, read_target
 from hookwright.notation.tree import (
     InOnePlace,
     Loops,
@@ -82,9 +82,10 @@ def read_and_in(reader: Reader) -> bool:
         cursor.at = start
         return False
     target = read_target(cursor)
+    own = cursor.is_word(*WORKED_WORDS) or has_own_stitches(cursor)
     ended = cursor.span_from(start)
     across(cursor)
-    if target is None or cursor.is_word(*WORKED_WORDS) or has_own_stitches(cursor):
+    if target is None or own or is_list_told(cursor):
         cursor.at = start
         return False
     return reader.add(replace(last, target=target, amount=None, span=ended))

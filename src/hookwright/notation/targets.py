@@ -384,6 +384,11 @@ def has_own_stitches(cursor: Cursor) -> bool:
     return own
 
 
+def is_list_told(cursor: Cursor) -> bool:
+    """ "(In each sp around) make 1 sc, 3 dc": not "(in each ch across) 29 hdc", a count."""
+    return cursor.is_word("work", "make", "put", "place") and has_own_stitches(cursor)
+
+
 def _chains_too(cursor: Cursor) -> bool:
     """Whether "each st and ch around" goes on; "and ch 2" is another instruction."""
     following = cursor.peek().kind

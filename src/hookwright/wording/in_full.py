@@ -13,6 +13,7 @@ from functools import cache
 from hookwright.design.trade_words import TradeWord, trade_word, trade_words
 from hookwright.finding import Edit
 from hookwright.notation.lexer import Kind, Token, tokens_of
+from hookwright.notation.row_numbers import ROW_WORDS
 from hookwright.notation.tree import Pattern
 from hookwright.notation.vocabulary import singular
 from hookwright.source import Span
@@ -156,9 +157,12 @@ def _is_several(tokens: Sequence[Token], at: int, word: TradeWord) -> bool:
     before = tokens[at - 1] if at else None
     if token.text not in trade_words() and token.text != word.word.lower():
         return token.text in _plurals()
-    dashed = at > 1 and tokens[at - 2].kind is Kind.DASH  # the 3 of "ch-3 sp"
+    second = tokens[at - 2] if at > 1 else None
+    of_other = second is not None and (  # the 3 of "ch-3 sp", of "Row 3 ch 1"
+        second.kind is Kind.DASH or second.text in ROW_WORDS
+    )
     counted = (
-        not dashed
+        not of_other
         and before is not None
         and ((before.kind is Kind.NUMBER and before.value > 1) or before.kind is Kind.CLOSE)
     )

@@ -74,9 +74,11 @@ def read_unit(cursor: Cursor) -> tuple[str | None, int | None]:
     if token.text in STITCH_NOUNS and not is_own_word(cursor):
         cursor.step()
         return "st", None
-    if token.text in SPACE_NOUNS:
-        return _spaces_from(cursor, at), None
+    named = cursor.at
     stitch = cursor.stitch()
+    if token.text in SPACE_NOUNS and cursor.at <= named + 1:  # but "10 sp-sc"
+        cursor.at = named
+        return _spaces_from(cursor, at), None
     if stitch is not None:
         return _in_stitches(cursor, stitch.id), None
     several = token.text.removesuffix("s")

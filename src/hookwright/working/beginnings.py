@@ -260,10 +260,14 @@ def on_new_chain(hook: Hook) -> bool:
 
 
 def is_from_hook(hook: Hook, target: Target) -> bool:
-    """Whether chains are counted from the hook; at a start "in third ch" means so too."""
+    """Whether chains are counted from the hook; at a start "in third ch" means so too.
+
+    So does "in the 8th st of the chain" while the chain is all there is.
+    """
     if target.from_hook:
         return True
-    named = target.noun in ("ch", "st") and bool(target.ordinal) and target.of is None
+    named = target.noun in ("ch", "st") or (target.noun == "tch" and not hook.chains)
+    named = named and bool(target.ordinal) and target.of is None
     if not named or hook.began:
         return False
     front = ahead.take(hook.ahead)

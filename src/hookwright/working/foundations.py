@@ -129,18 +129,18 @@ def _in_stitches(value: object) -> object:
 
 
 def _counted_from_hook(nodes: tuple[Node, ...], length: int) -> tuple[Node, ...]:
-    """ "9 ch; 1 dc in 2nd ch, ...": nobody need say that it is counted from the hook."""
+    """ "9 ch; 1 dc in 2nd ch", "in the 2nd st of the chain": counted from the hook."""
     at = next((i for i, node in enumerate(nodes) if type(node) not in QUIET), len(nodes))
     first = nodes[at] if at < len(nodes) else None
     if not isinstance(first, (Make, InOnePlace)) or first.target is None:
         return nodes
     target = first.target
     slips = isinstance(first, Make) and first.stitch == "sl st"
-    if slips or target.noun != "ch" or target.amount is not None:
+    if slips or target.noun not in ("ch", "tch") or target.amount is not None:
         return nodes
     if target.which is not Which.NTH or not 1 < (target.ordinal or 0) <= length:
         return nodes
-    counted = replace(first, target=replace(target, from_hook=True))
+    counted = replace(first, target=replace(target, noun="ch", from_hook=True))
     return (*nodes[:at], counted, *nodes[at + 1 :])
 
 

@@ -422,7 +422,7 @@ def is_from_hook_node(node: Node | None) -> bool:
         if target is None:
             return False
         counted = target.ordinal is not None and target.of is None
-        return target.from_hook or (counted and target.noun in ("ch", "st"))
+        return target.from_hook or (counted and target.noun in ("ch", "st", "tch"))
     if isinstance(node, Repeat) and node.body:
         return is_from_hook_node(node.body[0])
     return False

@@ -13,7 +13,7 @@ from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.named_in_sentences import named_in_sentences
 from hookwright.notation.named_on_the_way import named_on_the_way, spelled_out
 from hookwright.notation.sections import Section, section_of
-from hookwright.notation.tree import Chain, Definition, Make
+from hookwright.notation.tree import Chain, Definition, Make, Skip
 from hookwright.notation.vocabulary import Phrases
 
 
@@ -68,7 +68,9 @@ def _without_squares(draft: Collected, definitions: list[Definition]) -> list[De
         return definitions
     draft.squares = frozenset(square.span.start for square in squares)
     kept = [definition for definition in definitions if definition not in squares]
-    named = ((d, "open mesh" if d in opened else "solid mesh") for d in squares)
+    named = [(d, "open mesh" if d in opened else "solid mesh") for d in squares]
+    if _have_own_width(opened):
+        return [*kept, *(_square_as_told(definition, name) for definition, name in named)]
     aliases = [_square(definition, name) for definition, name in named]
     return [*kept, *(alias for alias in aliases if alias.names)]
 
@@ -93,11 +95,43 @@ USUAL_WIDTH = 2
 """How many chains, or stitches, lie between the posts of a square."""
 
 
+def _have_own_width(opened: Sequence[Definition]) -> bool:
+    """Whether all holes are told to be of one width, and not the usual one.
+
+    "Ch 1, sk next st or ch-1 sp, dc in next dc" is one chain wide.
+    """
+    widths = {_width_told(definition) for definition in opened}
+    return len(widths) == 1 and not widths & {0, USUAL_WIDTH}
+
+
+def _width_told(opened: Definition) -> int:
+    """How many chains stand over as many places passed; 0 where that is not told so."""
+    first, *rest = opened.body
+    chains = (first.amount.at(0) or 0) if isinstance(first, Chain) else 0
+    skip = rest[0] if rest else None
+    amount = skip.target.amount if isinstance(skip, Skip) else None
+    passed = amount.at(0) if amount is not None else int(isinstance(skip, Skip))
+    return chains if passed == chains and len(rest) == _SKIP_AND_POST else 0
+
+
+_SKIP_AND_POST = 2
+
+
+def _square_as_told(definition: Definition, name: str) -> Definition:
+    """A square of such a net, which keeps what it is told to be made of."""
+    names = (name, *_other_names(definition))
+    return Definition(names, definition.span, definition.body, None, definition.heads)
+
+
 def _square(definition: Definition, name: str) -> Definition:
-    """Other names of a square than the usual ones: "om", "cm"."""
+    """A square of a usual net by its other names: "om", "cm"."""
+    return Definition(_other_names(definition), definition.span, stitch=name)
+
+
+def _other_names(definition: Definition) -> tuple[str, ...]:
+    """The names of a square beside the usual ones."""
     usual = OPEN_SQUARES | SOLID_SQUARES
-    names = tuple(n for n in definition.names if not {*n.split()} & usual)
-    return Definition(names, definition.span, stitch=name)
+    return tuple(n for n in definition.names if not {*n.split()} & usual)
 
 
 def _section_after(line: Line, section: Section) -> Section:

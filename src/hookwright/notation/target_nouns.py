@@ -290,6 +290,13 @@ def _noun_follows(cursor: Cursor) -> bool:
 _OR_SPACE = Sayings(("or sp", "or space", "or ch"))
 
 
+def _pass_or_space(cursor: Cursor) -> None:
+    """The "or ch" of "next st or ch"; a chain with its length is a place told in full."""
+    at = cursor.at
+    if cursor.take_any(_OR_SPACE) and cursor.is_kind(Kind.DASH, Kind.NUMBER):
+        cursor.at = at
+
+
 def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | None:
     """The noun here: its name and, for spaces and beginning chains, the chains named."""
     if draft.words:
@@ -308,7 +315,7 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
     if noun is not None and not (noun == "group" and _is_own(cursor, token.text)):
         cursor.step()
         if noun == "st":
-            cursor.take_any(_OR_SPACE)
+            _pass_or_space(cursor)
         return noun, None
     if token.text in ("tch", "tchain"):
         cursor.step()

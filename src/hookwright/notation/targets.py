@@ -297,23 +297,31 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = take_rows_below(cursor, target, read_target)
     target = take_gap(cursor, target, read_target)
     target = _and_also(cursor, target)
-    _or_chain(cursor)
+    target = _or_chain(cursor, target)
     target = take_how_far(cursor, target, read_target)
     return replace(target, span=cursor.span_from(start))
 
 
-def _or_chain(cursor: Cursor) -> None:
-    """ "Next dc or ch-1", "in next dc or in the ch-1": whichever is there, in a net."""
+def _or_chain(cursor: Cursor, target: Target) -> Target:
+    """ "Next dc or ch-1", "in next dc or in the ch-1": whichever is there, in a net.
+
+    "Each st or ch-1 sp" are the ones and the others.
+    """
     at = cursor.at
     if cursor.take_word("or"):
         cursor.take_word("in", "into")
         other = read_target(cursor)
         if other is not None and other.noun in ("ch", "sp", "tch"):
-            return
+            every = target.which is Which.EACH and target.noun == "st"
+            if not every or other.noun != "sp" or other.amount is not None:
+                return target
+            also = (*target.also, replace(other, which=Which.EACH, until=None))
+            return replace(target, also=also, until=other.until or target.until)
         named = cursor.take_word("ch") and take_chain_length(cursor) is not None
         if named:
-            return
+            return target
     cursor.at = at
+    return target
 
 
 def _same_as(cursor: Cursor, target: Target) -> None:

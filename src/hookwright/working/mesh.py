@@ -7,7 +7,7 @@ handbooks, common practice.
 
 from __future__ import annotations
 
-from hookwright.notation.tree import Make
+from hookwright.notation.tree import Chain, Make
 from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.fabric import (
@@ -42,10 +42,20 @@ def square(hook: Hook, node: Make) -> None:
 
 
 def _width(hook: Hook) -> int:
-    """The chains of a square: those of the spaces on the edge, or the usual two."""
+    """The chains of a square: as told, as in the spaces on the edge, or the usual two."""
+    told = _told_width(hook)
+    if told:
+        return told
     found = ahead.seek(hook.edge_line, lambda place: place.kind is PlaceKind.SPACE)
     taken = ahead.take(found.rest) if found is not None else None
     return taken.place.chains if taken is not None and taken.place.chains else USUAL_CHAINS
+
+
+def _told_width(hook: Hook) -> int:
+    """The chains of an open square as the pattern tells it; 0 where it does not."""
+    told = hook.task.own.get(OPEN)
+    chains = [n for n in told.body if isinstance(n, Chain)] if told is not None else []
+    return (chains[0].amount.at(hook.task.size) or 0) if chains else 0
 
 
 def _begin(hook: Hook, stitch: str, span: Span) -> None:

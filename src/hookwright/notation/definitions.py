@@ -261,7 +261,7 @@ def _meaning(
         return None
     if _is_known(name):
         return _short_for(names, span)
-    body = _behind_long_name(body)
+    body = _behind_long_name(_behind_width(body))
     whole = text[body[0].start : body[-1].end]
     same = _plain_name(body) or read_square_name(Cursor(body))
     if same is not None:
@@ -284,6 +284,16 @@ def _meaning(
     if found is not None and over and over > 1 and not found.is_alias:
         return _over_several(found, over)
     return found
+
+
+def _behind_width(body: list[Token]) -> list[Token]:
+    """ "(A cross is) two stitches wide: sk next st, ...": the work, not the width."""
+    cursor = Cursor([*body, Token(Kind.END, "", 0, 0, 0)])
+    cursor.take_word("worked", "made")
+    cursor.take_word("over", "across")
+    told = cursor.number() is not None and cursor.take_word(*STITCH_NOUNS)
+    cursor.take_word("wide", "across", "long")
+    return body[cursor.at + 1 :] if told and cursor.is_kind(Kind.COLON) else body
 
 
 def _behind_long_name(body: list[Token]) -> list[Token]:

@@ -22,6 +22,7 @@ from hookwright.notation.one_place import (
 from hookwright.notation.phrases import ROW_ENDS
 from hookwright.notation.place_words import CHAIN_NOUNS, across, everything
 from hookwright.notation.reader import Reader
+from hookwright.notation.told_so_often import take_so_often
 from hookwright.notation.tree import (
     Chain,
     InOnePlace,
@@ -69,6 +70,8 @@ def read_make_phrase(reader: Reader) -> bool:
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
+    if len(made) == 1 and take_so_often(reader):
+        return True
     if len(made) == 2 and _list_in_both(reader, made):
         return True
     if len(made) == 1 and grow_from_space(reader):

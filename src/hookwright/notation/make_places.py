@@ -387,6 +387,17 @@ def _pass_way_down(cursor: Cursor) -> None:
     cursor.at = start
 
 
+def _pass_way_back(cursor: Cursor) -> None:
+    """ "Dc back in the skipped st": the place tells already that the hook goes back."""
+    start = cursor.at
+    if cursor.take_word("back") and cursor.take_word("in", "into"):
+        behind = read_target(cursor)
+        if behind is not None and behind.which is Which.SKIPPED:
+            cursor.at = start + 1
+            return
+    cursor.at = start
+
+
 _AS_BEFORE = Sayings(
     ("as before", "as above", "the same way", "in the same way", "just the same")
 )
@@ -402,6 +413,7 @@ def _pass_manner(cursor: Cursor) -> None:
 def _place(cursor: Cursor, make: Make) -> Target | None:
     _pass_manner(cursor)
     _pass_way_down(cursor)
+    _pass_way_back(cursor)
     start = cursor.at
     word = cursor.token.text
     if cursor.take_word("between"):

@@ -10,7 +10,9 @@ from hookwright.notation.reached import read_reached
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Often
 
-ROW_WORDS = frozenset("row rows rnd rnds round rounds rd rds r rs rw step steps".split())
+ROW_WORDS = frozenset(
+    "row rows rnd rnds round rounds rd rds r rs rw step steps line lines".split()
+)
 
 
 _SO_MANY = ("rows", "rnds", "rounds")

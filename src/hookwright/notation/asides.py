@@ -258,6 +258,33 @@ def read_count_of_row(reader: Reader) -> bool:
     return True
 
 
+_THERE_ARE = Sayings(
+    f"{so}{there}"
+    for so in ("", "so ", "so that ")
+    for there in ("there are", "there will be", "there should be", "you have")
+)
+_OF_EACH = Sayings((
+    "in each", "in every", "on each", "on every", "to a", "to each", "to every", "per",
+))  # fmt: skip
+
+
+def read_number_in_each(reader: Reader) -> bool:
+    """ "So there are 6 dc and 1 sp to a row", "there are 8 dc in each petal": no work."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_any(_THERE_ARE) or cursor.number() is None:
+        cursor.at = start
+        return False
+    of_each = False
+    while not cursor.is_kind(*_STOPS, Kind.CLOSE, Kind.OPEN):
+        of_each = cursor.take_any(_OF_EACH) or of_each
+        cursor.step()
+    if not of_each:
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))
+
+
 _THAT_IS = Sayings(
     f"{this} {verb}"
     for this in ("that", "this", "which", "it")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chained_to_turn import with_turning
-from hookwright.notation.chains import Meaning, meaning_of
+from hookwright.notation.chains import Meaning, is_told_of_all, meaning_of
 from hookwright.notation.chains_over import read_over_spaces
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
@@ -53,10 +53,6 @@ def _equals_stitch(reader: Reader) -> bool:
     return False
 
 
-_COUNTS = frozenset("counts count is stands equals =".split())
-_OF_ALL = frozenset(
-    "beginning beg start always never each every throughout through".split()
-)
 _ENDS_CLAUSE = (Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.OPEN, Kind.LINE, Kind.END)
 
 
@@ -71,11 +67,8 @@ def _told_for_all(reader: Reader) -> bool:
     while cursor.tokens[at].kind not in _ENDS_CLAUSE:
         at += 1
     words = [token.text for token in cursor.tokens[start:at]]
-    chained = any(word in CHAIN_NOUNS for word in words[:3])
     founded = bool(reader.items) and all(isinstance(i, Chain) for i in reader.items)
-    if not chained or not _COUNTS & set(words[2:]):
-        return False
-    if not founded and not _OF_ALL & set(words[2:]):
+    if not is_told_of_all(words, founded=founded):
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))

@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import IGNORED, SPACE_NOUNS, STITCH_NOUNS
+from hookwright.notation.place_words import CHAIN_NOUNS, IGNORED, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.tree import Role
 from hookwright.notation.vocabulary import Phrases
 
@@ -35,6 +35,25 @@ class Meaning(Struct, frozen=True):
     stands: str = ""
     chains: int = 0
     stitches: int = 1
+
+
+_SAID_OF_ALL = frozenset("counts count is stands equals makes forms gives =".split())
+_OF_ALL = frozenset(
+    "beginning beg start always never each every throughout through".split()
+)
+_NEAR = 3
+
+
+def is_told_of_all(words: list[str], *, founded: bool = False) -> bool:
+    """ "Ch 3 at the beginning of a round is the first dc": of every row, not of this one.
+
+    Behind nothing but a foundation, what a chain is said to be holds for all of them.
+    """
+    chained = not CHAIN_NOUNS.isdisjoint(words[:_NEAR])
+    if not chained or _SAID_OF_ALL.isdisjoint(words[2:]):
+        return False
+    each = words[0] in ("each", "every") or not _OF_ALL.isdisjoint(words[2:])
+    return founded or each
 
 
 def says_what(tokens: list[Token]) -> bool:

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from msgspec.structs import replace
 
+from hookwright.notation.chains import is_told_of_all
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.statements import (
@@ -18,6 +19,7 @@ from hookwright.notation.statements import (
     SLIP_WORDS,
     first_of_count,
     is_a_stitch,
+    sentences,
     statements_in,
 )
 from hookwright.notation.tree import Amount, Multiple, RowText, Statement, Topic
@@ -27,7 +29,7 @@ from hookwright.source import Source, Span
 
 
 def statements_outside(draft: Collected) -> list[Statement]:
-    """Conventions told outside the rows, and in brackets inside them."""
+    """Conventions told outside the rows, and inside them in brackets or of every row."""
     rows = sorted(
         (row.span.start, row.span.end)
         for part in draft.parts for row in part.rows if row.label is not None or row.claims
@@ -48,6 +50,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
             result.extend(_slips_said(draft.tokens, opens[opened:closed]))
             for bracket in _brackets(draft.tokens[opens[opened] : after]):
                 result.extend(_said_on_the_way(bracket))
+        result.extend(_said_of_every_row(draft.tokens[first:after]))
         at = max(at, after)
     outside.extend(draft.tokens[at:])
     result.extend(statements_in(outside))
@@ -124,6 +127,20 @@ def _said_on_the_way(bracket: list[Token]) -> Iterator[Statement]:
         yield from _lasting(bracket, words)
     if not words.isdisjoint(AT_HOOK):
         yield from first_of_count(bracket)
+
+
+def _said_of_every_row(row: list[Token]) -> Iterator[Statement]:
+    """ "The ch 5 at each turn makes a dc and a sp of 2 ch.": a sentence behind the work."""
+    if not any(token.text in ("each", "every", "always", "throughout") for token in row):
+        return
+    for sentence in sentences(row):
+        clause = list(takewhile(_before_mark, sentence))
+        if is_told_of_all([token.text for token in clause]):
+            yield from statements_in(clause)
+
+
+def _before_mark(token: Token) -> bool:
+    return token.kind not in (Kind.COMMA, Kind.OPEN)
 
 
 _LASTING_SIGNS = _LASTING.union(_BEYOND.values())

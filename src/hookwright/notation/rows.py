@@ -16,6 +16,7 @@ from hookwright.notation.asides import (
     read_how_begun,
     read_note,
     read_number_again,
+    read_number_in_each,
     read_number_so_far,
     read_other_words,
     read_own_number,
@@ -285,6 +286,7 @@ _READERS: tuple[Phrase, ...] = (
     read_note,
     read_own_number,
     read_count_of_row,
+    read_number_in_each,
     read_other_words,
     read_stripes_of_rows,
     read_same_way,
@@ -364,6 +366,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_own_number: "that this which it",
         read_other_words: "say words i ie",
         read_count_of_row: "you you'll there",
+        read_number_in_each: "there you",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_number_along: " ".join(ALONG_SIGNS),

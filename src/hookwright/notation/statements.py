@@ -31,6 +31,7 @@ _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
     "considered as too represents".split()
 ).union(IGNORED)
+_MAKES = frozenset("make makes form forms give gives".split())
 _SPACES = frozenset("sp sps space spaces hole holes gap gaps".split())
 AT_HOOK = frozenset(
     "skipped missed left passed omitted unworked beginning start began edge".split()
@@ -183,12 +184,12 @@ def _count_stays(tokens: list[Token], known: set[str]) -> bool:
 
 def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statement | None:
     """ "Ch 3 counts as dc throughout", "the turning chain is ignored", "3ch is a tr"."""
-    if not known & _CHAIN or not known & _COUNT or "between" in known:
+    if not known & _CHAIN or not known & (_COUNT | _MAKES) or "between" in known:
         return None
     if _is_of_another(tokens, known) or _chains_counted(tokens, known):
         return None
     as_two = _begun_together(tokens, span) or _stitch_and_space(tokens, span)
-    if as_two is not None:
+    if as_two is not None or not known & _COUNT:
         return as_two
     length = _chain_length(tokens)
     begins = bool(known & _BEGINS)
@@ -285,8 +286,9 @@ def _begun_together(tokens: list[Token], span: Span) -> Statement | None:
 
 
 def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:
-    """ "Ch 5 at the start of a row counts as 1 dc and a ch-2 sp"."""
+    """ "Ch 5 at the start of a row counts as 1 dc and a ch-2 sp", "makes a dc and 2 ch"."""
     at = next((i for i, token in enumerate(tokens) if token.text in _COUNT), None)
+    at = _where_it_makes(tokens) if at is None else at
     if at is None or {token.text for token in tokens} & _NOT:
         return None
     length = _chain_length(tokens[:at])
@@ -301,6 +303,19 @@ def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:
         word=stitch,
         stands_chains=above,
     )
+
+
+def _where_it_makes(tokens: list[Token]) -> int | None:
+    """Where "makes" stands behind a chain and nothing worked: "the ch 5 at each turn"."""
+    for i, token in enumerate(tokens[:_LONGEST_SUBJECT]):
+        if token.text in _MAKES:
+            return i
+        if token.kind not in (Kind.WORD, Kind.NUMBER, Kind.DASH):
+            return None
+    return None
+
+
+_LONGEST_SUBJECT = 10
 
 
 def _chain_length(tokens: list[Token]) -> int | None:

@@ -240,10 +240,14 @@ def _stitch_and_space(hook: Hook, number: int, tall: int, main: str) -> tuple[Pl
     extra = number - tall
     counting = tall >= 3 or bool({tall, number} & hook.task.conventions.counting_chains)
     top = turning_chain(tall, main, counts=counting)
-    if not hook.task.lacy:
+    if not hook.task.lacy and extra < _HOLE:
         return (top,)
     above = max(1, extra // 2) if extra > 1 else 1
     return (top, _space(hook, above))
+
+
+_HOLE = 4
+"""Chains beyond the stitch that are a hole in any row: two above it and two below."""
 
 
 def implied_start(hook: Hook, span: Span) -> None:

@@ -6,12 +6,12 @@ below how: "sl st in the ch-3 sp, ch 3, 3 dc in that same sp". From there on it 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 
 from msgspec.structs import replace
 
 from hookwright.notation.bodies import stitches_of
-from hookwright.notation.nested import makes_in, nested
+from hookwright.notation.nested import nested
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import Chain, Definition, InOnePlace, Make, Node, PartText
 
@@ -48,11 +48,17 @@ def with_blocks(
 def _is_used(parts: Iterable[PartText], told: Iterable[Definition]) -> bool:
     """Whether a row calls a block by its name: else all are written out alike."""
     names = {name for definition in told for name in definition.names}
-    rows = (row for part in parts for row in part.rows)
-    return any(
-        make.stitch in names and make.target is not None and make.target.noun == "sp"
-        for row in rows for make in makes_in(row.body)
-    )  # fmt: skip
+    nodes = [n for part in parts for row in part.rows for n in nested(row.body)]
+    return any(_calls(node, names) for node in nodes)
+
+
+def _calls(node: Node, names: Container[str]) -> bool:
+    """ "Block in next sp", "starting block": a block, or another one, by its name."""
+    if not isinstance(node, Make):
+        return False
+    kind, _, block = node.stitch.rpartition(" ")
+    placed = node.target is not None and node.target.noun == "sp"
+    return (placed and node.stitch in names) or (bool(kind) and block in names)
 
 
 def _worked(

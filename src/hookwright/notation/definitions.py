@@ -143,7 +143,7 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
         return _checked(name) if name else "", led + at
     for i, token in enumerate(tokens):
         if token.kind in (Kind.COLON, Kind.EQUALS) and words:
-            return _checked(words), i + 1
+            return _checked(_without_article(words)), i + 1
         if token.text in ("is", "means") and i > 1 and tokens[0].text in ARTICLES:
             return _checked(words[1:]), i + 1
         if token.kind is Kind.DASH and words:
@@ -168,6 +168,11 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
 
 
 ARTICLES = ("a", "an", "each", "one")
+
+
+def _without_article(words: list[str]) -> list[str]:
+    """ "A block = ch 3 and 3 dc": no article is part of a name; "A = ..." has one."""
+    return words[1:] if len(words) > 1 and words[0] in ("a", "an", "the") else words
 
 
 def _to_make(tokens: list[Token]) -> int:

@@ -322,7 +322,10 @@ def _product(first: Amount | None, second: Amount) -> Amount:
 
 
 def _more_places(cursor: Cursor, make: Make) -> list[Make]:
-    """ "sc in 2nd ch from hook and in next 3 chs": the same stitch in further places."""
+    """ "sc in 2nd ch from hook and in next 3 chs": the same stitch in further places.
+
+    A slip stitch goes on without "and": "sl st over the 3 dc into the ch-3 sp".
+    """
     result: list[Make] = []
     if make.target is None:
         return result
@@ -330,7 +333,8 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         at = cursor.at
         cursor.skip_lines()
         listed = cursor.take_kind(Kind.COMMA) and _listed_place(cursor)
-        if not (cursor.take_word("and", "then") or listed):
+        slips_on = _slips_on(cursor, make)
+        if not (cursor.take_word("and", "then") or listed or slips_on):
             cursor.at = at
             return result
         cursor.take_word("then", "also")
@@ -363,6 +367,15 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
                 amount=again or _carried(make, target),
             )
         )
+
+
+def _slips_on(cursor: Cursor, make: Make) -> bool:
+    """Whether slip stitches go on into a space, behind stitches they went over."""
+    on = make.stitch == "sl st" and make.target and make.target.which is Which.NEXT
+    at = cursor.at
+    target = read_target(cursor) if on and cursor.take_word("into") else None
+    cursor.at = at
+    return target is not None and target.noun == "sp"
 
 
 def _has_work_of_its_own(cursor: Cursor) -> bool:

@@ -138,8 +138,12 @@ def _of_every_chain(tokens: list[Token]) -> bool:
 
 
 def _explains(tokens: list[Token]) -> bool:
-    """Whether a line explains a word, "V = 2 dc in one place": it ends with the line."""
-    return any(token.kind is Kind.EQUALS for token in tokens[1:4])
+    """Whether a line explains a word, "V = 2 dc in one place": it ends with the line.
+
+    So does a list of words that ends with one, unless a comma says that it goes on.
+    """
+    told = tokens[1:4] if tokens and tokens[-1].kind is Kind.COMMA else tokens[1:]
+    return any(token.kind is Kind.EQUALS for token in told)
 
 
 def _of_sentence(tokens: list[Token]) -> Iterator[Statement]:

@@ -72,7 +72,12 @@ from hookwright.notation.row_ends import (
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
-from hookwright.notation.skips import SKIP_WORDS, read_skip_phrase, read_start_in
+from hookwright.notation.skips import (
+    SKIP_WORDS,
+    read_skip_phrase,
+    read_start_in,
+    told_once,
+)
 from hookwright.notation.spread import ALONG_SIGNS, read_evenly, read_number_along
 from hookwright.notation.stars import (
     read_all_along,
@@ -117,7 +122,7 @@ def _read(
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
-    nodes = crosswise(with_goals(every_nth(fold(reader.items))))
+    nodes = told_once(crosswise(with_goals(every_nth(fold(reader.items)))))
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 

@@ -9,7 +9,8 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import NEXT_WORDS, everything, take_chain_length
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Skip, Target, Which
+from hookwright.notation.tree import Node, Skip, Target, Which
+from hookwright.notation.work import is_work
 
 SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
 
@@ -229,3 +230,19 @@ def read_start_in(reader: Reader) -> bool:
     span = cursor.span_from(start)
     place = replace(target, ordinal=target.ordinal, from_hook=True, span=span)
     return reader.add(Skip(place, span))
+
+
+def told_once(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """ "Skip 4 chs, V-st in 5th ch from hook": the place tells what is skipped already."""
+    at = next((i for i, node in enumerate(nodes) if isinstance(node, Skip)), None)
+    if at is None or any(is_work(node) for node in nodes[:at]):
+        return nodes
+    skip = nodes[at]
+    first = next((node for node in nodes[at + 1 :] if is_work(node)), None)
+    target = getattr(first, "target", None)
+    if not isinstance(skip, Skip) or target is None or not target.from_hook:
+        return nodes
+    amount = skip.target.amount
+    skipped = amount.at(0) if amount is not None and skip.target.noun == "ch" else None
+    same = skipped is not None and target.ordinal == skipped + 1
+    return (*nodes[:at], *nodes[at + 1 :]) if same else nodes

@@ -172,9 +172,19 @@ _MULTIPLE = (
     r"(?:\+|plus)\s*(?P<extra>\d+)(?P<unit>\s*(?:sts?|stitches|ch(?:ain)?s?)\b)?"
     r"(?:[^+\n.\d]{0,12}?(?:\+|\bplus|\badd)\s*(?P<turning>\d+))?"
 )
+_OVER = r"(?:more|extra|over|besides|left\s+over)\b"
+_AND_MORE = (
+    r"\bmultiples?\s+of\s+(?P<each>\d+)(?P<between>(?:\s*(?:sts?|stitches|ch(?:ain)?s?)\b)?)"
+    r"(?:,?\s+(?:and|with|then)|,)\s+(?:then\s+)?(?:add\s+)?"
+    r"(?P<extra>\d+)(?P<unit>(?:\s*(?:sts?|stitches|ch(?:ain)?s?)\b)?)\s+"
+    + _OVER
+    + r"(?:[^+\n.\d]{0,12}?(?:\+|\bplus|\badd)\s*(?P<turning>\d+))?"
+)
+""" "A multiple of 8, and 2 more", "of 6 sts with 3 over": a sum told in words."""
 _WHOLE_MULTIPLE = (
     r"\bmultiples?\s+of\s+(?P<each>\d+)(?P<unit>\s*(?:sts?|stitches|ch(?:ain)?s?)\b)"
     r"(?P<between>)(?P<extra>)(?![^+\n.\d]{0,24}?(?:\+|plus)\s*\d)"
+    r"(?![^+\n.]{0,24}?\b" + _OVER + ")"
     r"(?:[^+\n.\d]{0,12}?\badd\s*(?P<turning>\d+))?"
 )
 """ "A multiple of 14 stitches": nothing stands beside the repeats."""
@@ -201,9 +211,11 @@ def _multiples_in(text: str) -> Iterator[re.Match[str]]:
 
 
 def _sums_in(text: str) -> Iterator[re.Match[str]]:
-    """Where multiples are told with a sum: "6 + 3", "6 plus 3"."""
+    """Where multiples are told with a sum: "6 + 3", "6 plus 3", "6 and 3 more"."""
     if "+" in text or "plus" in text.lower():
         yield from re.finditer(_MULTIPLE, text, re.IGNORECASE)
+    if "multiple" in text.lower():
+        yield from re.finditer(_AND_MORE, text, re.IGNORECASE)
 
 
 def _multiple(source: Source, m: re.Match[str]) -> Multiple:

@@ -113,9 +113,21 @@ def names_size_of_group(cursor: Cursor, *, counted: bool) -> bool:
     dashed = cursor.take_kind(Kind.DASH)
     stitches = (dashed or counted) and cursor.stitch() is not None
     cursor.take_kind(Kind.DASH)
-    named = stitches and cursor.token.text in (*GROUP_NOUNS, *_CORNERS)
+    named = stitches and (
+        cursor.token.text in (*GROUP_NOUNS, *_CORNERS) or (dashed and _take_fan(cursor))
+    )
     cursor.at = at
     return named
+
+
+def _take_fan(cursor: Cursor) -> bool:
+    """The "fan" of "next 5-dc fan": the trade's name of a group, told by its stitches."""
+    at = cursor.at
+    stitch = cursor.stitch()
+    if stitch is not None and stitch.family == "group":
+        return True
+    cursor.at = at
+    return False
 
 
 def _take_amount(cursor: Cursor, draft: TargetWords) -> bool:
@@ -381,8 +393,8 @@ def _stitch_name(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] |
     if cursor.tokens[cursor.at - 1].text in _PLURALS and draft.amount is None:
         draft.which = draft.which or Which.EACH  # "sc in the dcs"
     cursor.take_kind(Kind.DASH)
-    if cursor.token.text in GROUP_NOUNS:
-        cursor.step()
+    made_of = at > 1 and cursor.tokens[at - 1].kind is Kind.DASH
+    if cursor.take_word(*GROUP_NOUNS) or (made_of and _take_fan(cursor)):
         return "group", None
     if cursor.token.text in _CORNERS and draft.which is Which.EACH:
         cursor.step()

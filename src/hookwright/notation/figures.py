@@ -40,11 +40,13 @@ def read_figure(cursor: Cursor) -> Figure | None:
         _pass_adjective(cursor)
     half = not is_own_word(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
     half = half and cursor.take_word("half")
+    alone = cursor.at
     unit, chains = read_unit(cursor)
     if unit is None:
         cursor.at = start
         return None
-    if square and unit in _SQUARES and chains is None:
+    bare = unit == "st" and cursor.at == alone  # "4 open, 5 solid"
+    if square and chains is None and (bare or unit in _SQUARES):
         unit = square
     if corner and unit == "sp" and chains is None:
         unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces

@@ -6,7 +6,13 @@ from msgspec import Struct
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import CHAIN_NOUNS, IGNORED, SPACE_NOUNS, STITCH_NOUNS
+from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
+    IGNORED,
+    SPACE_NOUNS,
+    STITCH_NOUNS,
+    UNUSED_WORDS,
+)
 from hookwright.notation.tree import Role
 from hookwright.notation.vocabulary import Phrases
 
@@ -117,9 +123,10 @@ def _named(tokens: list[Token], own_words: Phrases) -> tuple[str, int, int]:
             last = token.value
             cursor.step()
             cursor.take_kind(Kind.DASH)
-            if cursor.token.text in ("ch", "chain", "chs") and stitch:
-                chains = last
-                cursor.step()
+            if cursor.take_word("ch", "chain", "chs", "chains"):
+                passed = cursor.is_word(*UNUSED_WORDS)  # "a 3ch tr and 1ch missed"
+                chains = last if stitch and not passed else chains
+                last = 0
             continue
         if token.text in ("ch", "chain"):
             if stitch and _joins(cursor):  # "counts as dc and ch"

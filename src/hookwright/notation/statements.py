@@ -374,11 +374,29 @@ def _space_counts(tokens: list[Token], known: set[str], span: Span) -> Statement
     if not counts and not _each_is_one(tokens, known):
         return None
     holds = not known & _NOT
+    worth = _stitches_told(tokens) if holds else 0
+    if worth:
+        chains = _chain_length(tokens)
+        return Statement(Topic.SPACES, holds, span, chains, stands_stitches=worth)
     apart = None if holds else _chain_length(tokens)  # "the ch-2 sp is never counted"
     edge = "edge" if holds and known & _EDGES and known & _TOO else ""
     return Statement(Topic.SPACES, holds=holds, span=span, chains=apart, word=edge)
 
 
+def _stitches_told(tokens: list[Token]) -> int:
+    """The 2 of "a ch-3 sp counts as 2 sts"; 0 where as many are told as it has chains."""
+    at = next((i for i, token in enumerate(tokens) if token.text in _COUNTED_AS), 0)
+    chains, behind = _chain_length(tokens[:at]), tokens[at + 1 : at + 4]
+    if not chains or [t.text for t in behind[:1]] not in (["as"], ["for"]):
+        return 0
+    told = len(behind) > _AS_ONE and behind[_AS_ONE].text in STITCH_NOUNS
+    number = behind[1].value if told and behind[1].kind is Kind.NUMBER else 0
+    return number if number > 0 and number != chains else 0
+
+
+_COUNTED_AS = frozenset("count counts counted stand stands".split())
+_AS_ONE = 2
+"""Where the noun stands in "as 2 sts"."""
 _INCLUDED = frozenset("counted included".split())
 _INCLUDING = frozenset("counting including".split())
 _ALL_CHAINS = frozenset("chs chains sps spaces".split())

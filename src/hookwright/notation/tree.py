@@ -593,6 +593,7 @@ class Statement(Struct, frozen=True):
         chains: The chain it speaks of, where it names a number.
         word: The stitch or terms it names.
         stands_chains: Chains of the space that the chain stands for beside the stitch.
+        stands_stitches: How many stitches a space of so many chains counts as.
     """
 
     topic: Topic
@@ -601,6 +602,7 @@ class Statement(Struct, frozen=True):
     chains: int | None = None
     word: str = ""
     stands_chains: int = 0
+    stands_stitches: int = 0
 
 
 class Definition(Struct, frozen=True):

@@ -18,6 +18,7 @@ class Conventions(Struct, frozen=True):
     Attributes:
         counting_chains: Lengths of beginning chains that count as a stitch.
         spaces_count: Whether the chains of a space count as stitches.
+        spaces_worth: Lengths of spaces with the stitches they are said to count for.
         spaces_apart: Lengths of the spaces that are said to be no stitches all the same.
         times_are_more: Whether "rep from * 5 times" is five more (six in all).
         stands: What the text says that chains of a length stand for.
@@ -39,11 +40,12 @@ class Conventions(Struct, frozen=True):
     spaces_apart: frozenset[int] = frozenset()
     loops_of_groups: frozenset[int] = frozenset()
     edges_count: bool = False
+    spaces_worth: tuple[tuple[int, int], ...] = ()
 
     def stitches_in(self, chains: int) -> int:
         """How many stitches a space of so many chains counts for."""
         counts = self.spaces_count and chains not in self.spaces_apart
-        return chains if counts else 0
+        return dict(self.spaces_worth).get(chains, chains) if counts else 0
 
     def said_of(self, number: int) -> Statement | None:
         """What the text says that this many chains at the start of a row stand for."""

@@ -109,6 +109,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     said, open_chains = _beginning_chains(pattern, steps, terms)
     spaces = _spaces_said(pattern.statements)
     apart = _spaces_apart(pattern.statements)
+    worth = _spaces_worth(pattern.statements)
     edged = any(s.topic is Topic.SPACES and s.word == "edge" for s in pattern.statements)
     asked = sorted(open_chains, key=lambda n: open_chains[n], reverse=True)[:3]
     times_open = _times_open(steps)
@@ -143,6 +144,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
                     apart,
                     beside,
                     edge,
+                    worth,
                 )
                 ways.append(Assumption(conventions, cost, frozenset(asked), times_open))
     ways.sort(key=lambda way: way.cost)
@@ -184,6 +186,12 @@ def _spaces_apart(statements: Iterable[Statement]) -> frozenset[int]:
     """Lengths of the spaces that are said not to count, whatever others do."""
     said = [s for s in statements if s.topic is Topic.SPACES and not s.holds]
     return frozenset(s.chains for s in said if s.chains is not None)
+
+
+def _spaces_worth(statements: Iterable[Statement]) -> tuple[tuple[int, int], ...]:
+    """Lengths of spaces said to count as some stitches: "a ch-3 sp counts as 2 sts"."""
+    said = (s for s in statements if s.topic is Topic.SPACES and s.stands_stitches)
+    return tuple((s.chains, s.stands_stitches) for s in said if s.chains is not None)
 
 
 def _beginning_chains(

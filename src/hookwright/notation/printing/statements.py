@@ -14,9 +14,11 @@ def statement_words(statement: Statement, wording: Wording) -> str:
     row = wording.row.lower()
     if statement.topic is Topic.BEGUN_TOGETHER:
         return ""  # each row is printed with the decrease it begins with
+    number = statement.stands_stitches
+    stitches = f"{number} sts" if number > 1 else "1 st" if number else "a st"
     counts = "counts" if statement.holds else "does not count"
     sentences = {
-        Topic.SPACES: f"Each ch{_dashed(statement.chains)} sp {counts} as a st.",
+        Topic.SPACES: f"Each ch{_dashed(statement.chains)} sp {counts} as {stitches}.",
         Topic.SLIPS: f"Each sl st {counts} as a st.",
         Topic.NO_TURN: f"The {row}s are never turned.",
         Topic.TURN: f"Turn after each {row}.",

@@ -26,7 +26,8 @@ _INSIDE = frozenset("inside within between among".split())
 _EVER = frozenset("always throughout".split())
 _BEGINNING = frozenset("turning beginning beg starting tch".split())
 _STARTS = frozenset("start starts begin begins opens opening".split())
-_ROWS = frozenset("row rows rnd rnds round rounds".split())
+_ROUNDS = frozenset("rnd rnds round rounds".split())
+_ROWS = _ROUNDS | {"row", "rows"}
 _COUNT = frozenset(
     "count counts counted counting is are acts act stands stand equals = "
     "considered as too represents".split()
@@ -472,4 +473,5 @@ def _turning(words: list[str], known: set[str], span: Span) -> Iterator[Statemen
     if known & _NOT:
         yield Statement(Topic.NO_TURN, holds=True, span=span)
     elif known & {"every", "each", "always", "after"} and len(words) < 14:
-        yield Statement(Topic.TURN, holds=True, span=span)
+        rows = bool(known & {"row", "rows"}) and not known & _ROUNDS
+        yield Statement(Topic.TURN, holds=True, span=span, word="row" if rows else "")

@@ -102,6 +102,7 @@ from hookwright.working.surroundings import (
     only_bare,
     only_evenly,
     stays_round,
+    turns_rows,
     was_open_before,
 )
 from hookwright.working.tally import Tally, tally_of
@@ -165,6 +166,7 @@ class Search(Struct):
     own: Mapping[str, Definition] = field(default_factory=dict)
     always: Readings = PLAIN_READING
     turning: bool | None = None
+    in_rows: bool = False
     spiral: bool = False
     rounds_told: bool = False
     memo: dict[object, _Tried] = field(default_factory=dict)
@@ -185,6 +187,7 @@ class Search(Struct):
         self.custom = _WORKED.custom(self.own, self.conventions, self.terms)
         self.own_by_size = is_by_size(tuple(self.own.values()))
         self.turning = False if Topic.NO_TURN in topics else None
+        self.in_rows = any(map(turns_rows, self.pattern.statements))
         self.spiral = Topic.SPIRAL in topics
 
     def run(
@@ -621,7 +624,9 @@ class Search(Struct):
         cost += evidence.departing(own, proven=proven, again=again)
         cost += evidence.stretched(own, worked)
         spiral = self.spiral and not (self.rounds_told and is_called_row(step))
-        rounds = stays_round(state, step, worked, in_ring=told.in_ring, spiral=spiral)
+        rounds = stays_round(
+            state, step, worked, in_ring=told.in_ring, spiral=spiral, rows=self.in_rows
+        )
         turned = self._turns(worked, rounds=rounds)
         outcome = Outcome(
             step,

@@ -17,7 +17,9 @@ from hookwright.notation.tree import (
     Remark,
     Repeat,
     Skip,
+    Statement,
     Target,
+    Topic,
     Turn,
     Which,
     Yarn,
@@ -275,12 +277,26 @@ def is_turned_back(nodes: Sequence[Node]) -> bool:
     return turned and not any(isinstance(node, Join) for node in nodes)
 
 
+def turns_rows(statement: Statement) -> bool:
+    """Whether a sentence says that every row is turned: "Turn after every row."."""
+    return statement.topic is Topic.TURN and statement.word == "row"
+
+
 def stays_round(
-    state: State, step: Step, worked: WorkedRow, *, in_ring: bool, spiral: bool
+    state: State,
+    step: Step,
+    worked: WorkedRow,
+    *,
+    in_ring: bool,
+    spiral: bool,
+    rows: bool = False,
 ) -> bool:
-    """Whether the row is a round, so that the next one goes on in the same direction."""
+    """Whether the row is a round, so that the next one goes on in the same direction.
+
+    Where the text says that every row is turned, `rows`, what is called no round is none.
+    """
     joined = worked.closed
-    if worked.turned and not joined:
+    if (worked.turned or (rows and not step.is_round)) and not joined:
         return False
     if step.is_round or joined or in_ring:
         return True

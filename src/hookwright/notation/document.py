@@ -42,6 +42,7 @@ from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.stripe_tables import stripes_in_tables
 from hookwright.notation.terms_said import terms_of
 from hookwright.notation.times_signs import read_times_signs
+from hookwright.notation.told_units import with_told_unit
 from hookwright.notation.tree import Definition, FinishOff, Label, Pattern, Remark
 from hookwright.notation.unlabelled import (
     OPTIONAL,
@@ -278,8 +279,9 @@ def _pattern(draft: Collected, definitions: list[Definition]) -> Pattern:
     statements = tuple(statements_outside(draft))
     unnamed = CORNER in draft.words and CORNER not in draft.own_words
     corners = tuple(corners_worked(draft.parts)) if unnamed else ()
+    counted = with_told_unit(draft.parts, draft.source.text, draft.own_words)
     parts, known = with_blocks(
-        with_begun_together(draft.parts, statements),
+        with_begun_together(counted, statements),
         [_in_terms(definition, terms) for definition in (*definitions, *corners)],
     )
     return Pattern(

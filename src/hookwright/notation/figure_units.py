@@ -20,6 +20,10 @@ BY_MARKERS = Sayings(
     for the in ("the two ", "the 2 ", "the ", "")
     for marker in ("markers", "marker", "m")
 )
+_AFTER_ROW = Sayings(
+    f"{after} {row}" for after in ("after", "at the end of", "at end of", "by the end of")
+    for row in ("row", "rnd", "round")
+)  # fmt: skip
 
 
 def count_ends(cursor: Cursor) -> bool:
@@ -109,9 +113,12 @@ def _in_stitches(cursor: Cursor, name: str) -> str:
 
 
 def _goes_without_unit(cursor: Cursor) -> bool:
-    """ "(4, 5 and 6 blocks)" has one number a row; "4 between the markers" are stitches."""
+    """ "(4, 5 and 6 blocks)" has one number a row; "4 between the markers" are stitches.
+
+    So are "6 after Row 9".
+    """
     goes_on = cursor.token.text in ("and", "then") and cursor.peek().kind is Kind.NUMBER
-    return goes_on or cursor.is_any(BY_MARKERS)
+    return goes_on or cursor.is_any(BY_MARKERS) or cursor.is_any(_AFTER_ROW)
 
 
 def _joins(cursor: Cursor) -> bool:

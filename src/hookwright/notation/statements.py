@@ -473,5 +473,6 @@ def _turning(words: list[str], known: set[str], span: Span) -> Iterator[Statemen
     if known & _NOT:
         yield Statement(Topic.NO_TURN, holds=True, span=span)
     elif known & {"every", "each", "always", "after"} and len(words) < 14:
-        rows = bool(known & {"row", "rows"}) and not known & _ROUNDS
-        yield Statement(Topic.TURN, holds=True, span=span, word="row" if rows else "")
+        rows = "row" if known & {"row", "rows"} else ""
+        word = "round" if known & _ROUNDS else rows
+        yield Statement(Topic.TURN, holds=True, span=span, word=word)

@@ -16,12 +16,13 @@ def statement_words(statement: Statement, wording: Wording) -> str:
         return ""  # each row is printed with the decrease it begins with
     number = statement.stands_stitches
     stitches = f"{number} sts" if number > 1 else "1 st" if number else "a st"
+    word = statement.word
     counts = "counts" if statement.holds else "does not count"
     sentences = {
         Topic.SPACES: f"Each ch{_dashed(statement.chains)} sp {counts} as {stitches}.",
         Topic.SLIPS: f"Each sl st {counts} as a st.",
         Topic.NO_TURN: f"The {row}s are never turned.",
-        Topic.TURN: f"Turn after each {row}.",
+        Topic.TURN: f"Turn after each {word}." if word else "Always turn.",
         Topic.SPIRAL: "Work in a spiral.",
         Topic.COUNT_STAYS: f"The number of sts stays the same in every {row}.",
         Topic.STITCH_BEHIND: f"{sentence(wording.skip)} the st behind each post st.",

@@ -78,8 +78,11 @@ def _take_marks(cursor: Cursor) -> bool:
 
 _VERBS = frozenset(
     "form forms begins starts ends are is should have has make makes set was were "
-    "may".split()
+    "may gain gains lose loses grow grows shrink shrinks".split()
 )
+_OF_ALL = ("each", "all", "both")
+_TELLS_OF = _VERBS | frozenset("take takes use uses count counts show shows".split())
+"""Verbs of a sentence about rows: "Rows 1-45 each gain a block, Rows 46-89 lose one"."""
 _NOT_AFTER = _VERBS | frozenset(
     "again of in for only and above below on from with if to".split()
 )
@@ -94,6 +97,8 @@ def _goes_on(cursor: Cursor) -> bool:
         return True
     if token.text == "again" and cursor.peek().text in (*_AS, *_BEGINS_WORK):
         return True
+    if token.text in _OF_ALL and cursor.peek().text in _TELLS_OF:
+        return False
     if token.kind is not Kind.WORD or token.text not in _NOT_AFTER:
         return True
     return _in_yarn(cursor) or _from_chain(cursor)

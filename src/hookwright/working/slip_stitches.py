@@ -85,6 +85,8 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     if taken is None:
         if _ends_in_start(hook, target):
             hook.last = None
+        elif _is_into_next_block(hook, target):
+            hook.missing = hook.missing + 1
         return
     hook.ahead, hook.last, hook.began = taken.rest, taken.place, True
     if travels or target.which is Which.CENTRE:
@@ -129,6 +131,12 @@ def _ends_in_start(hook: Hook, target: Target) -> bool:
     again = again or (hook.task.ends_on_first and hook.last is not None)
     round_ = hook.task.is_round and hook.worked and not hook.left()
     return again and round_ and target.which is Which.NEXT
+
+
+def _is_into_next_block(hook: Hook, target: Target) -> bool:
+    """ "*Ch 3, 3 dc in same sp, sl st in sp of next block; rep": there has to be one."""
+    of_blocks = bool(hook.task.conventions.loops_at_hook) and not hook.task.is_round
+    return of_blocks and target.noun == "sp" and target.which is Which.NEXT
 
 
 def _travel_into(hook: Hook, node: Make, place: Place) -> None:

@@ -326,7 +326,7 @@ class Worker(Struct):
             hook.last, hook.worked = None, False
         if hooks_first(following(nodes, at + 1)):
             hook.chains = number
-        elif hook.worked or hook.chained or _beside_loop(hook, number):
+        elif hook.worked or hook.chained or _beside_loop(hook, number, nodes[at:]):
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)
@@ -456,9 +456,17 @@ def _closes(node: Make) -> bool:
     return first and node.stitch == "sl st"
 
 
-def _beside_loop(hook: Hook, number: int) -> bool:
-    """Whether a chain in a place is the side of a new block, not a beginning chain."""
-    return hook.inside is not None and number in hook.task.conventions.loops_at_hook
+def _beside_loop(hook: Hook, number: int, nodes: Sequence[Node]) -> bool:
+    """Whether a chain in a place is the side of a new block, not a beginning chain.
+
+    So it is behind a slip stitch into a space: "sl st in sp, *ch 3, 3 dc in same sp; ...".
+    """
+    if number not in hook.task.conventions.loops_at_hook:
+        return False
+    beside = next(iter(following(nodes, 1)), None)
+    target = beside.target if isinstance(beside, Make) else None
+    same = target is not None and target.noun == "sp" and target.which is Which.SAME
+    return hook.inside is not None or same
 
 
 def _uses(place: Place) -> Line[Stitch]:

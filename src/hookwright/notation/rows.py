@@ -377,7 +377,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_number_along: " ".join(ALONG_SIGNS),
         read_every_row: " ".join(EVERY_SIGNS),
         read_stripes_of_rows: " ".join(sorted(STRIPE_SIGNS)),
-        read_rate: "rows rnds rounds row",
+        read_rate: "rows rnds rounds row edge side end",
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac",

@@ -102,6 +102,7 @@ def names_what_was_made(reader: Reader) -> bool:
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
     own = own or (words[0] in _FIRST_ONES and _is_own(reader, tokens))
     own = own or (words[-1] in _NAMES and _is_own(reader, tokens[:-1]))
+    own = own or (bool(called) and _is_own(reader, _without_article(tokens[len(called) :])))
     made = words[-1] in _NAMES and words[-2] != "just"  # not "(sc in the dc just made)"
     if not (made or called or own) or _is_counted(reader.cursor, after):
         return False
@@ -119,6 +120,10 @@ def names_what_was_made(reader: Reader) -> bool:
     give_name(reader, name, own=own)
     reader.cursor.at = after
     return True
+
+
+def _without_article(tokens: list[Token]) -> list[Token]:
+    return tokens[1:] if tokens and tokens[0].text in _ARTICLES else tokens
 
 
 def _is_counted(cursor: Cursor, after: int) -> bool:

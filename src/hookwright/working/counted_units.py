@@ -197,17 +197,24 @@ def _in_stitches(tally: Tally) -> list[Count] | None:
     return [tally.spaces, *tally.lengths.values(), *_alike(tally)] if tally.spaces else None
 
 
-_BEGINNING = (
+_BEGINNING = frozenset((
     "beginning", "beg", "starting", "start", "first", "opening", "edge", "side", "corner",
     "end", "last", "new", "increase", "inc", "increasing", "decrease", "dec", "decreasing",
-)  # fmt: skip
+))  # fmt: skip
 """What the group at the edge of a row is called: it is counted with the others."""
+
+
+def _is_at_edge(unit: str, name: str) -> bool:
+    """Whether a name is the unit's with words before it: "new edge block" of a block."""
+    leads = name.removesuffix(f" {unit}")
+    return leads != name and _BEGINNING.issuperset(leads.split())
 
 
 def _groups_called(unit: str, groups: dict[str, Count]) -> Count:
     """Groups of a name, with those that stand for one: "starting block", "edge tile"."""
     if unit in groups:
-        return groups[unit] + sum(groups.get(f"{lead} {unit}", 0) for lead in _BEGINNING)
+        at_edge = (name for name in groups if _is_at_edge(unit, name))
+        return sum((groups[name] for name in at_edge), groups[unit])
     return sum(number for name, number in groups.items() if is_called(unit, name))
 
 

@@ -52,6 +52,7 @@ def read_definition(
     and meaning may be a stop, a dash or missing. `before` is the definition before it,
     which "the same from the back" goes back to.
     """
+    tokens = without_quotes(tokens)
     name, body_at = _name(tokens, listed=listed)
     if not name:
         return None
@@ -75,6 +76,18 @@ def read_definition(
     if found is None or found.body or found.is_alias:
         return found
     return replace(found, words=_in_one_line(text[body[0].start : end.start]))
+
+
+_QUOTES = frozenset("\"“”„«»'‘’")
+
+
+def without_quotes(tokens: list[Token]) -> list[Token]:
+    """ "'Corner' = (2 dc, ch 2, 2 dc) in the sp": a name in quotes, and no quotes."""
+    if not tokens or tokens[0].text not in _QUOTES:
+        return tokens
+    near = range(2, min(len(tokens), _LONGEST_NAME + 3))
+    closed = next((at for at in near if tokens[at].text in _QUOTES), 0)
+    return [*tokens[1:closed], *tokens[closed + 1 :]] if closed else tokens
 
 
 def _begins_row(body: list[Token]) -> bool:

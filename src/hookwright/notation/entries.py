@@ -6,7 +6,12 @@ from collections.abc import Sequence
 from itertools import chain, pairwise
 
 from hookwright.notation.collected import Collected
-from hookwright.notation.definitions import ARTICLES, read_definition, words_for
+from hookwright.notation.definitions import (
+    ARTICLES,
+    read_definition,
+    without_quotes,
+    words_for,
+)
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
@@ -190,12 +195,13 @@ def _told_at(tokens: Sequence[Token], first: int, last: int) -> bool:
 
 
 def _names_at(tokens: Sequence[Token], first: int, last: int) -> bool:
-    """Whether a name and its mark stand here: "V =", "Closed mesh (cm):"."""
-    at = first
-    while at < min(last, first + 6) and tokens[at].kind in _IN_NAMES:
+    """Whether a name and its mark stand here: "V =", "Closed mesh (cm):", "'Tile' ="."""
+    near = without_quotes(list(tokens[first : min(last, first + 9)]))
+    at = 0
+    while at < min(len(near), 6) and near[at].kind in _IN_NAMES:
         at += 1
-    named = tokens[first].kind is Kind.WORD and at > first
-    return named and at < last and tokens[at].kind in (Kind.EQUALS, Kind.COLON)
+    named = at > 0 and near[0].kind is Kind.WORD
+    return named and at < len(near) and near[at].kind in (Kind.EQUALS, Kind.COLON)
 
 
 _IN_NAMES = (Kind.WORD, Kind.OPEN, Kind.CLOSE)

@@ -31,12 +31,10 @@ def read_figure(cursor: Cursor) -> Figure | None:
         cursor.at = start
         return None
     corner = cursor.is_word("corner")
-    square = "" if is_own_word(cursor) else _kind_of_square(cursor)
-    if (
-        not square
-        and not is_own_word(cursor)
-        and not cursor.take_word("linen", "new", "more")
-    ):
+    where = corner and cursor.peek().text in SPACE_NOUNS  # though corners may be defined
+    own = is_own_word(cursor) and not where
+    square = "" if own else _kind_of_square(cursor)
+    if not (square or own or cursor.take_word("linen", "new", "more")):
         _pass_adjective(cursor)
     half = not is_own_word(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
     half = half and cursor.take_word("half")
@@ -83,7 +81,8 @@ def _pass_adjective(cursor: Cursor) -> None:
     word = cursor.token
     describes = word.kind is Kind.WORD and len(word.text) > 2 and word.text.isalpha()
     counted = cursor.peek().text in _COUNTED or _chain_length_at(cursor, 1)
-    if describes and counted and word.text != "half" and not cursor.attempt(Cursor.stitch):
+    own = is_own_word(cursor) or not cursor.attempt(Cursor.stitch)
+    if describes and counted and word.text != "half" and own:
         cursor.step()
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from hookwright.notation.bodies import stitches_of
 from hookwright.notation.cursor import Sayings
+from hookwright.notation.lexer import Kind
 from hookwright.notation.nested import nested
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
@@ -16,6 +17,7 @@ from hookwright.notation.tree import (
     Make,
     PartText,
     RowText,
+    Unworked,
     Which,
 )
 
@@ -37,12 +39,30 @@ def read_corner(reader: Reader) -> bool:
         cursor.at = start
         return False
     cursor.take_any(_AS_BEFORE)
+    if _stands_alone(reader, start):
+        return reader.add(Unworked(cursor.span_from(start), CORNER))
     target = read_target(cursor) if cursor.take_word("in", "into") else None
     if target is None:
         cursor.at = start
         return False
     cursor.take_any(_AS_BEFORE)
     return reader.add(Make(CORNER, cursor.span_from(start), target=target))
+
+
+def _stands_alone(reader: Reader, start: int) -> bool:
+    """ "Dc in next 3 dc, corner, ...": what is worked there, and where, nobody has said.
+
+    In "3 sc in next st (corner)" it only tells where that was.
+    """
+    cursor = reader.cursor
+    if CORNER in cursor.own_words or not start:
+        return False
+    led = cursor.tokens[start - 1].kind
+    ends = led in (Kind.COMMA, Kind.STAR) and cursor.is_kind(*_ENDS)
+    return ends or (led is Kind.OPEN and cursor.is_kind(Kind.COMMA))
+
+
+_ENDS = (Kind.COMMA, Kind.SEMICOLON, Kind.CLOSE, Kind.STAR)
 
 
 def corners_worked(parts: Sequence[PartText]) -> Iterator[Definition]:

@@ -13,7 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.cut_short import cut_after
-from hookwright.notation.ordinals import counted_on
+from hookwright.notation.ordinals import counted_on, of_one_kind
 from hookwright.notation.tree import (
     Amount,
     Chain,
@@ -96,7 +96,7 @@ def fold(items: Sequence[Item]) -> tuple[Node, ...]:
         left = _told_before(left, place, told) or _fold_again(left, place, told)
     marks = (Star, Again, TimesMark, PlaceMark, EndAt, EndAfter)
     whole = _cut_short(_fold_pairs(left))
-    return tuple(item for item in whole if not isinstance(item, marks))
+    return of_one_kind([item for item in whole if not isinstance(item, marks)])
 
 
 def _cut_short(items: list[Item]) -> list[Item]:

@@ -151,7 +151,8 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         if inner is not None and inner.amount is not None and inner.of is None:
             return _of_several(inner, draft.ordinal, cursor.span_from(start))
         cursor.at = at
-    if draft.which is None and draft.amount is None:
+    alone = draft.amount is not None and cursor.tokens[cursor.at - 1].text == "one"
+    if draft.which is None and (draft.amount is None or (alone and draft.ordinal)):
         if draft.ordinal:
             return _ordinal_alone(cursor, draft.ordinal, start)
         return _bare_end(cursor, start)

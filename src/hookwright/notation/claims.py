@@ -170,6 +170,7 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         _pass_purpose(cursor)
         cursor.take_any(_AFTER)
         _pass_chain_counted(cursor)
+        _pass_chain_between(cursor)
         _pass_in_several(cursor)
         figures[-1] = replace(figures[-1], row=_after_row(cursor))
         starred = starred and not cursor.take_kind(Kind.STAR)
@@ -220,6 +221,23 @@ def _pass_chain_counted(cursor: Cursor) -> None:
             take_chain_length(cursor)
             cursor.take_word("as", "counted") and cursor.take_word("one", "a", "1")
             cursor.take_word("dc", "tr", "hdc", "htr", "st")
+            if count_ends(cursor):
+                return
+    cursor.at = at
+
+
+def _pass_chain_between(cursor: Cursor) -> None:
+    """ "24 dc with ch 1 between", "18 tr, a ch 2 between each two": how they stand."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    led = cursor.take_word("with", "and")
+    led = cursor.take_word("a", "an", "1", "one") or led
+    chained = led and cursor.take_word("ch", "chain", "chs", "chains")
+    if chained and take_chain_length(cursor) is not None:
+        cursor.take_word(*SPACE_NOUNS)
+        if cursor.take_word("between"):
+            while cursor.is_kind(Kind.WORD, Kind.NUMBER) and not count_ends(cursor):
+                cursor.step()
             if count_ends(cursor):
                 return
     cursor.at = at

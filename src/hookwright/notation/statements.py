@@ -193,7 +193,11 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
         return None
     if _is_of_another(tokens, known) or _chains_counted(tokens, known):
         return None
-    as_two = _begun_together(tokens, span) or _stitch_and_space(tokens, span)
+    as_two = (
+        _either_of_two(tokens, span)
+        or _begun_together(tokens, span)
+        or _stitch_and_space(tokens, span)
+    )
     if as_two is not None or not known & _COUNT:
         return as_two
     length = _chain_length(tokens)
@@ -288,6 +292,19 @@ def _begun_together(tokens: list[Token], span: Span) -> Statement | None:
         return None
     topic = Topic.BEGUN_TOGETHER
     return Statement(topic, holds=True, span=span, chains=chains, word=decrease)
+
+
+def _either_of_two(tokens: list[Token], span: Span) -> Statement | None:
+    """ "Ch 4 = tr, or dc and ch 1": it counts, and the row tells as which of them."""
+    at = next((i for i, token in enumerate(tokens) if token.text in _COUNT), len(tokens))
+    parts = [i for i, token in enumerate(tokens) if i > at and token.text == "or"]
+    length = _chain_length(tokens[:at])
+    if length is None or not parts or {token.text for token in tokens} & _NOT:
+        return None
+    either = _stitch_named(tokens[at : parts[0]]), _stitch_named(tokens[parts[0] :])
+    if not all(either) or either == ("st", "st"):
+        return None
+    return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word="st")
 
 
 def _stitch_and_space(tokens: list[Token], span: Span) -> Statement | None:

@@ -623,9 +623,15 @@ class Search(Struct):
         )
         cost += evidence.departing(own, proven=proven, again=again)
         cost += evidence.stretched(own, worked)
-        spiral = self.spiral and not (self.rounds_told and is_called_row(step))
+        called_row = self.rounds_told and is_called_row(step)
+        divides = called_row and meant and bool(worked.left)
         rounds = stays_round(
-            state, step, worked, in_ring=told.in_ring, spiral=spiral, rows=self.in_rows
+            state,
+            step,
+            worked,
+            in_ring=told.in_ring,
+            spiral=self.spiral and not called_row,
+            rows=divides or (self.in_rows and not step.is_round),
         )
         turned = self._turns(worked, rounds=rounds)
         outcome = Outcome(

@@ -289,14 +289,15 @@ def stays_round(
     *,
     in_ring: bool,
     spiral: bool,
-    rows: bool = False,
+    rows: bool,
 ) -> bool:
     """Whether the row is a round, so that the next one goes on in the same direction.
 
-    Where the text says that every row is turned, `rows`, what is called no round is none.
+    One of `rows` is none: the text says that each is turned, or it is called a row and
+    leaves the rest of a round on purpose.
     """
     joined = worked.closed
-    if (worked.turned or (rows and not step.is_round)) and not joined:
+    if (worked.turned or rows) and not joined:
         return False
     if step.is_round or joined or in_ring:
         return True

@@ -52,12 +52,43 @@ def _terms_said(tokens: list[Token]) -> tuple[str, Span] | None:
         if country in ("uk", "us") and _alone_in_brackets(tokens, i, last):
             return country.upper(), span
         near = {t.text for t in tokens[last + 1 : last + 5]}
-        us = country in ("us", "american", "usa")
+        us = country in _AMERICAN
         ours = token.text == "us" and not _capital_context(tokens, i)
         behind = _told_before(tokens, i) in ("terms", "terminology", "abbreviations")
         if (near & _TOLD or behind) and not ours and not _is_equivalent(tokens, i):
             return ("US" if us else "UK"), span
-    return None
+    return _line_of_terms(tokens)
+
+
+def _line_of_terms(tokens: list[Token]) -> tuple[str, Span] | None:
+    """ "UK: dc is the only stitch here", where no line tells the other country's words."""
+    lines = [i for i in range(len(tokens) - 1) if _begins_line_of(tokens, i)]
+    told = {tokens[i].text in _AMERICAN for i in lines}
+    if len(told) != 1 or not any(_names_stitch(tokens, i + 2) for i in lines):
+        return None
+    return ("US" if told.pop() else "UK"), tokens[lines[0]].span
+
+
+def _begins_line_of(tokens: list[Token], i: int) -> bool:
+    """Whether a country and a colon stand here, behind a line end, stop or bracket."""
+    parted = not i or tokens[i - 1].kind in _PARTS
+    named = tokens[i].text in _COUNTRIES and tokens[i + 1].kind is Kind.COLON
+    return parted and named
+
+
+_PARTS = (Kind.LINE, Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.OPEN, Kind.DASH)
+_STITCHES = frozenset("dc tr htr dtr sc hdc treble double single".split())
+_FEW = 12
+
+
+def _names_stitch(tokens: list[Token], first: int) -> bool:
+    """Whether one of the first words of a line is a stitch."""
+    near = tokens[first : first + _FEW]
+    ends = next((i for i, t in enumerate(near) if t.kind is Kind.LINE), len(near))
+    return any(token.text in _STITCHES for token in near[:ends])
+
+
+_AMERICAN = ("us", "american", "usa")
 
 
 def _country(tokens: list[Token], i: int) -> tuple[str, int]:

@@ -36,6 +36,12 @@ from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
+from hookwright.notation.held_back import (
+    HELD_SIGNS,
+    ONE_SIGNS,
+    read_held_back,
+    read_worked_as_one,
+)
 from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
@@ -288,6 +294,8 @@ _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_said_aside,
     read_said_of_chain,
+    read_held_back,
+    read_worked_as_one,
     read_note,
     read_own_number,
     read_count_of_row,
@@ -395,6 +403,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_last_gets: "gets takes has receives holds wants needs",
         read_when_left: "when once soon",
         read_motion_phrase: "loop loops lp lps",
+        read_held_back: "loop loops lp lps",
+        read_worked_as_one: " ".join(ONE_SIGNS),
         read_ring: "ring loop circle mr mc",
         read_slip_into_ring: "ring loop circle",
         read_turn: "turn turning turned rotate to",
@@ -410,6 +420,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
 
 # The same of the words up to the next mark, where one of these stands in every such phrase.
 _NEAR: Mapping[Phrase, frozenset[str]] = {
+    read_held_back: HELD_SIGNS,
+    read_worked_as_one: ONE_SIGNS,
     **{
         read: _SIGNS[read]
         for read in (

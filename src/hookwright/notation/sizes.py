@@ -25,7 +25,8 @@ from hookwright.regex import regex
 _SIZE_LINE = (
     r"(?:^|[.;!] )\W*(?!all |every )(?:[\w\-]+,? ){0,4}?"
     r"(?:sizes?|ages?|fits|to fit)\b[^\n(\[]{0,30}?[:\s]\s*"
-    r"(?P<first>[\w/½-]+(?: to \d+)?)?(?:\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?,?\s*"
+    r"(?P<first>[\w/½-]+(?: to \d+)?)?"
+    r"(?P<unit>\s*(?:months?|mths?|mos?|years?|yrs?|cm|in))?,?\s*"
     r"[(\[](?P<rest>[^)\]\n]+)[)\]](?:\s*(?P<last>[\w-]+))?"
 )
 
@@ -173,10 +174,14 @@ def _listed(line: str) -> tuple[str, ...]:
     if len(rest) == 1 and not names:
         rest = rest[0].split("/")
     told = [name.strip() for name in rest if name.strip()]
-    ends = (_UNIT.search(one) for one in told)
+    if names and found["unit"]:
+        names[0] += found["unit"]
+    ends = (_UNIT.search(one) for one in (*names, *told))
     units = {end[0].strip().lower()[:1] for end in ends if end is not None}
+    names += told
     # "(6 months, 2 years)" needs its units; one that is told throughout says nothing
-    names += told if len(units) > 1 else [_UNIT.sub("", name) for name in told]
+    if len(units) <= 1:
+        names = [_UNIT.sub("", name) for name in names]
     if names and found["last"] and _is_name(found["last"]):
         names.append(found["last"])  # "Small (Medium) Large"
     return tuple(names) if len(names) > 1 and all(map(_is_name, names)) else ()

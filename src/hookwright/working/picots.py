@@ -55,6 +55,8 @@ def with_picots(
         begins = not worked and not begins_with_cord(nodes[at:], size)
         near = nodes[at : at + _CORD]
         found = None if begins else _picot(near, size, terms, inside=inside)
+        if found is None and at:
+            found = _loop_closed(nodes[at - 1], near, size)
         if found is None:
             result.append(_opened(nodes[at], size, terms))
             worked = worked or _is_stitch(result[-1])
@@ -127,6 +129,20 @@ def _picot(nodes: Sequence[Node], size: int, terms: str, *, inside: bool) -> _Fo
     same = target.which is Which.SAME and _is_called(nodes[2:3])
     back_in = same or (not closes and _is_back(target, inside=inside))
     return _Found(2, 0) if back_in else None
+
+
+def _loop_closed(before: Node, nodes: Sequence[Node], size: int) -> _Found | None:
+    """ "Sc in next st, ch 3, sl st in same st": a loop on it, and no further stitch."""
+    if len(nodes) < 2 or not isinstance(before, Make):
+        return None
+    chain, back = nodes[:2]
+    if not isinstance(chain, Chain) or not isinstance(back, Make) or back.target is None:
+        return None
+    plain = facts_of(before.stitch, before.legs, {}).family == "plain"
+    single = back.amount is None and back.target.amount is None
+    same = back.target.which is Which.SAME and back.target.noun in ("st", before.stitch)
+    closes = plain and single and same and back.stitch == "sl st"
+    return _Found(2, chain.amount.at(size) or 0) if closes else None
 
 
 def _is_short(back: Make, terms: str) -> bool:

@@ -44,8 +44,9 @@ def statements_in(tokens: list[Token]) -> Iterator[Statement]:
     """The conventions stated in some tokens, sentence by sentence."""
     for sentence in sentences(tokens):
         for said in _neither(sentence):
-            for clause in filter(None, _clauses(said)):
-                yield from _of_sentence(clause)
+            for each in _each_subject(said):
+                for clause in filter(None, _clauses(each)):
+                    yield from _of_sentence(clause)
 
 
 def _neither(tokens: list[Token]) -> Iterator[list[Token]]:
@@ -60,6 +61,21 @@ def _neither(tokens: list[Token]) -> Iterator[list[Token]]:
     yield tokens[:at] or tokens
     if at:
         yield tokens[at:]
+
+
+def _each_subject(tokens: list[Token]) -> Iterator[list[Token]]:
+    """ "Ch 1 and the first 2 ch are never a stitch" says one thing of two chains."""
+    verbs = (_COUNT | _NOT | {"do", "does", "will"}) - {"neither", "nor"}
+    verb = next((i for i, token in enumerate(tokens) if token.text in verbs), 0)
+    joints = [i for i in range(verb) if tokens[i].text in ("and", "nor", "or")]
+    ends = [*joints, verb]
+    subjects = [tokens[a:b] for a, b in pairwise([0, *ends])] if joints else []
+    lengths = [_chain_length(subject) for subject in subjects]
+    if len({*lengths}) < len(subjects) or None in lengths or not subjects:
+        yield tokens
+        return
+    for subject in subjects:
+        yield [*subject, *tokens[verb:]]
 
 
 def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:

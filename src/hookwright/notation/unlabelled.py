@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
+from itertools import takewhile
 
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.continued import instruction_score, until_cut
-from hookwright.notation.lexer import Kind
+from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.sections import Section
@@ -147,7 +149,8 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
         work[:0] = first.body
     if not work or not isinstance(work[0], Chain) or not (work[0].amount.at(0) or 0):
         return False
-    told = {statement.topic for statement in statements_in(draft.tokens_in(line))}
+    tokens = list(_up_to_stop(draft.tokens_in(line), line.start + work[0].span.end))
+    told = {statement.topic for statement in statements_in(tokens)}
     if _adds_to_multiple(draft, line):
         return False
     if _tells_of_chain(draft, line) or Topic.BEGUN_TOGETHER in told:
@@ -155,6 +158,11 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
     return Topic.TURNING_CHAIN not in told or _is_worked_into(draft, line)
+
+
+def _up_to_stop(tokens: Iterable[Token], at: int) -> Iterator[Token]:
+    """The sentences of a line up to the one that a place of the text is in."""
+    return takewhile(lambda t: t.kind is not Kind.STOP or t.start < at, tokens)
 
 
 def _adds_to_multiple(draft: Collected, line: Line) -> bool:

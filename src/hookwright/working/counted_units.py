@@ -68,6 +68,8 @@ def answers(
     if unit in ("sp", "ch", OPEN, "gap"):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
+    if unit == "block" and "sp" in others and not tally.groups:  # "4 sps, 3 bls" of a net
+        return solid_squares(tally)
     if unit in ANY_GROUPS or square or unit in tally.groups:
         return _groups(unit, tally)
     if unit in tally.topless:

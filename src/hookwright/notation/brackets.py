@@ -21,6 +21,7 @@ from hookwright.notation.said_of_work import (
     tells_otherwise,
     tells_place_again,
 )
+from hookwright.notation.spelled_out import names_group, take_lead, what_it_is
 from hookwright.notation.stars import read_bracketed_times, take_bracketed_times
 from hookwright.notation.targets import read_between, read_ordinal_from_hook, read_target
 from hookwright.notation.times import read_times
@@ -40,7 +41,6 @@ from hookwright.notation.tree import (
     Unread,
     Which,
 )
-from hookwright.notation.vocabulary import families_of
 from hookwright.notation.work import is_work
 from hookwright.source import Span
 
@@ -54,6 +54,8 @@ def read_bracket(reader: Reader) -> bool:
     start = cursor.at
     if _too_deep(reader):
         return True
+    if take_lead(reader):
+        return _group_bracket(reader, start)
     if tells_place_again(reader) or tells_meaning(reader) or _recall_bracket(reader):
         return True
     if names_what_was_made(reader) or tells_otherwise(reader):
@@ -65,13 +67,15 @@ def read_bracket(reader: Reader) -> bool:
     if read_colour_bracket(reader):
         return True
     cursor.step()
-    if _claim_bracket(reader, start):
-        return True
+    return _claim_bracket(reader, start) or _group_bracket(reader, start)
+
+
+def _group_bracket(reader: Reader, start: int) -> bool:
+    """What stands in a bracket, up to its end, as what the words behind it make of it."""
     inner = reader.inner()
     inner.read_all()
-    closed = cursor.take_kind(Kind.CLOSE)
-    span = cursor.span_from(start)
-    _use_bracket(reader, inner, span, closed=closed)
+    closed = reader.cursor.take_kind(Kind.CLOSE)
+    _use_bracket(reader, inner, reader.cursor.span_from(start), closed=closed)
     return True
 
 
@@ -178,8 +182,9 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
 
 def _put_in_place(reader: Reader, group: InOnePlace, bracket: Span) -> None:
     """The group, in the place of the name that it spells out, and in further places."""
-    if _spells_out(reader, bracket):
+    if names_group(reader, bracket):
         reader.items.pop()
+        group = replace(group, body=what_it_is(group.body))
     reader.add(group)
     _further_places(reader, group.body)
 
@@ -281,19 +286,6 @@ def _spells_out_picot(inner: Reader, reader: Reader, span: Span) -> bool:
     if reader.text[last.span.end : span.start].strip():
         return False
     return bool(inner.items) and isinstance(inner.items[0], Chain)
-
-
-def _spells_out(reader: Reader, span: Span) -> bool:
-    """ "shell (5 dc) in next st", "puff (hdc3tog) in next sp": what the name stands for."""
-    last = reader.last()
-    if not isinstance(last, Make) or last.target is not None or last.amount is not None:
-        return False
-    if reader.text[last.span.end : span.start].strip():
-        return False
-    return bool(families_of(last.stitch, reader.cursor.own_words) & _SPELLED_OUT)
-
-
-_SPELLED_OUT = {"group", "cluster", "own"}
 
 
 def _tells_how(inner: Reader, reader: Reader, span: Span) -> bool:

@@ -175,7 +175,12 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
         return False
     if isinstance(last, (Turn, Skip)) and not chain:
         return bool(words & {"counts", "count", "counting", "acts", "stands"})
-    return chain and bool(words & _COUNTING)
+    counting = _COUNTING | {"for"} if words & _SKIPPED else _COUNTING
+    return chain and bool(words & counting)
+
+
+_SKIPPED = frozenset("skipped missed unused".split())
+"""Words of chains at the hook: "(skipped chs: 3 for a dc, 1 left empty)"."""
 
 
 def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:

@@ -15,6 +15,7 @@ from hookwright.notation.definitions import beginning_names, is_stitch_name
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.one_place import grown_from_space
 from hookwright.notation.rows import read_row
+from hookwright.notation.spelled_out import pass_lead, what_it_is
 from hookwright.notation.tree import (
     Chain,
     Definition,
@@ -25,7 +26,7 @@ from hookwright.notation.tree import (
     Turn,
     Which,
 )
-from hookwright.notation.vocabulary import Phrases, families_of
+from hookwright.notation.vocabulary import Phrases
 from hookwright.source import Span
 
 _LEADS = Sayings(
@@ -77,7 +78,8 @@ def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
             continue
         end = Token(Kind.END, "", 0, tokens[closing].start, tokens[closing].start)
         cursor = Cursor([*tokens[at + 1 : closing], end], own_words=words)
-        nodes, _ = read_row(cursor, draft.source.text)
+        pass_lead(cursor)
+        nodes = what_it_is(read_row(cursor, draft.source.text)[0])
         bare = [n for n in nodes if isinstance(n, Chain) or _is_bare(n)]
         if nodes and len(bare) == len(nodes):
             span = Span(tokens[at + 1].start, tokens[closing].start)
@@ -88,10 +90,16 @@ def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
 
 def _group_before(tokens: list[Token], at: int) -> str:
     """The name of a group of stitches right before a bracket; "" where none stands."""
-    if at < 1 or tokens[at - 1].kind is not Kind.WORD:
-        return ""
-    word = tokens[at - 1].text
-    return word if "group" in families_of(word, {}) else ""
+    end = Token(Kind.END, "", 0, 0, 0)
+    for first in range(max(0, at - _LONGEST_NAME), at):
+        cursor = Cursor([*tokens[first:at], end])
+        stitch = cursor.stitch()
+        if stitch is not None and stitch.family == "group" and cursor.done():
+            return " ".join(t.text for t in tokens[first:at] if t.kind is Kind.WORD)
+    return ""
+
+
+_LONGEST_NAME = 3  # tokens of "v-st"
 
 
 def _closing(tokens: list[Token], at: int) -> int:

@@ -106,12 +106,18 @@ def phrases(rows: Iterable[tuple[list[str], StitchWord]]) -> Phrases:
 def families_of(name: str, own: Phrases) -> set[str]:
     """The families of the stitches kept in the tree under a name, the pattern's own too."""
     first = name.split(maxsplit=1)[0] if name else ""
-    return {
-        stitch.family
-        for words in (own, standard_words())
-        for _, stitch in words.get(first, ())
-        if stitch.id == name
-    }
+    kept = {stitch.family for _, stitch in own.get(first, ()) if stitch.id == name}
+    return kept | _standard_families().get(name, set())
+
+
+@cache
+def _standard_families() -> Mapping[str, set[str]]:
+    """The families of everybody's stitches by the name each is kept under: "v-st"."""
+    families: dict[str, set[str]] = {}
+    for spelled in standard_words().values():
+        for _, stitch in spelled:
+            families.setdefault(stitch.id, set()).add(stitch.family)
+    return families
 
 
 def singular(word: str) -> Iterable[str]:

@@ -7,6 +7,7 @@ from the words of that stretch. Words that move nothing fall through.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
+from itertools import pairwise
 
 from hookwright.notation.motions.places import (
     EDGE,
@@ -326,9 +327,30 @@ class _PhraseReader:
         kinds = _kinds(taken)
         number = next((w for w in taken if w.kind == "number"), None)
         if "loop" in kinds and kinds & {"last", "each", "stitch"}:
-            self._hold_back()
+            begun = self.writer.hold_back()
+            self.writer.holding = True
+            if begun is None:
+                self._work_held(taken)
         elif number and "loop" in kinds:
             self._left_on_hook(number)
+
+    def _work_held(self, taken: Sequence[Word]) -> None:
+        """Read "keep the last loop of each of 3 dc on the hook": they are worked here."""
+        for number, thing in pairwise(taken):
+            if (number.kind, thing.kind) == ("number", "stitch"):
+                if not self._is_worked_ahead(thing):
+                    one = Word(thing.kind, thing.text, number.span.to(thing.span))
+                    self._stitch(one, number.number)
+                return
+
+    def _is_worked_ahead(self, thing: Word) -> bool:
+        """Whether the stitches held are told once more before the hook goes on."""
+        ahead = 0
+        while self.words.kind(ahead) not in {"", "yo", "yarn", "through"}:
+            if self.words.text(ahead) == thing.text:
+                return True
+            ahead += 1
+        return False
 
     def _last(self, _word: Word) -> None:
         """Read "the last loop of each left on the hook"."""

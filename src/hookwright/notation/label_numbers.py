@@ -30,7 +30,7 @@ def read_numbers(cursor: Cursor, draft: LabelWords) -> bool:
     draft.numbers.extend(first)
     while True:
         at = cursor.at
-        if _stopped_range(cursor):
+        if _marked_range(cursor):
             cursor.step()
         apart = draft.ranged and not cursor.token.glued  # "r5-22 - r3 and r4, 9 times"
         ranged = cursor.take_word("to", "through", "thru") or (
@@ -71,12 +71,19 @@ def read_numbers(cursor: Cursor, draft: LabelWords) -> bool:
             draft.numbers.extend(sized)
 
 
-def _stopped_range(cursor: Cursor) -> bool:
-    """Whether "7.-R11." goes on, with a stop behind both its numbers; not "R1.-6 sc"."""
-    if cursor.token.kind is not Kind.STOP or cursor.peek().kind is not Kind.DASH:
+def _marked_range(cursor: Cursor) -> bool:
+    """Whether "7.-R11." or "6) to 9)" goes on, with a mark behind both its numbers.
+
+    "R1.-6 sc" does not.
+    """
+    if cursor.token.kind not in (Kind.STOP, Kind.CLOSE) or not _joins(cursor.peek()):
         return False
     named = cursor.peek(2).text in _ROW_WORDS
     return cursor.peek(2 + named).kind is Kind.NUMBER and is_marked(cursor, 3 + named)
+
+
+def _joins(token: Token) -> bool:
+    return token.text == "and" or _is_through(token)
 
 
 def _range_to_ends(

@@ -74,6 +74,7 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
         return ()
     numbers = [max(0, cursor.step().value)]
     while True:
+        _own_mark(cursor)
         at = cursor.at
         ranged = _range_mark(cursor)
         listed = not ranged and _list_mark(cursor)
@@ -94,6 +95,25 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
             return tuple(numbers)
         last = max(0, cursor.step().value)
         numbers.extend(_between(numbers[-1], last) if ranged else [last])
+
+
+def _own_mark(cursor: Cursor) -> None:
+    """ "Repeat 2) to 5)": takes the mark of a number, where no bracket is open."""
+    if cursor.is_kind(Kind.CLOSE) and not _in_bracket(cursor):
+        cursor.step()
+
+
+def _in_bracket(cursor: Cursor) -> bool:
+    """Whether a bracket was opened shortly before, and has not been closed."""
+    closed = 0
+    for token in reversed(cursor.tokens[max(0, cursor.at - _NEAR) : cursor.at]):
+        if token.kind is Kind.OPEN and not closed:
+            return True
+        closed += (token.kind is Kind.CLOSE) - (token.kind is Kind.OPEN)
+    return False
+
+
+_NEAR = 60  # words and marks before a number in which its bracket would open
 
 
 def _range_mark(cursor: Cursor) -> bool:

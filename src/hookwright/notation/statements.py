@@ -79,17 +79,42 @@ def _each_subject(tokens: list[Token]) -> Iterator[list[Token]]:
 
 
 def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
-    """ "Ch 3 counts as a dc, ch 4 as a dc and ch 1" says two things."""
+    """ "Ch 3 counts as a dc, ch 4 as a dc and ch 1" says two things.
+
+    So does "3 ch stand for a tr, 2 ch for a htr", with one verb for both.
+    """
+    verb = next((token for token in tokens if token.text in _VERBS), None)
+    for clause in _parted(tokens):
+        yield _with_verb(clause, verb)
+
+
+_VERBS = frozenset("counts count stands stand acts act".split())
+_MEANING = frozenset("for as".split())
+
+
+def _with_verb(clause: list[Token], verb: Token | None) -> list[Token]:
+    """A clause with the verb of its sentence, where it has none of its own."""
+    at = next((i for i, token in enumerate(clause) if token.text in _MEANING), 0)
+    chain = at and _chain_length(clause[:at]) is not None
+    meant = _stitch_named(clause[at:]) or not _NOT.isdisjoint(t.text for t in clause[at:])
+    if verb is None or not (chain and meant) or any(t.text in _COUNT for t in clause[:at]):
+        return clause
+    return [*clause[:at], verb.moved(clause[at].start - verb.start), *clause[at:]]
+
+
+def _parted(tokens: list[Token]) -> Iterator[list[Token]]:
+    """The clauses of a sentence that begin with a chain and tell what it stands for."""
     if not tokens or _chain_length(tokens[:8]) is None:
         yield tokens
         return
+    told = _COUNT | _MEANING if any(t.text in _VERBS for t in tokens) else _COUNT
     first = 0
     for i, token in enumerate(tokens):
         near, far = (5, 7) if token.kind is Kind.COMMA else (3, 4)
         if token.kind is not Kind.COMMA and token.text != "and":
             continue
         begins = _chain_length(tokens[i + 1 : i + 1 + near]) is not None
-        if begins and any(t.text in _COUNT for t in tokens[i + 1 : i + 1 + far]):
+        if begins and any(t.text in told for t in tokens[i + 1 : i + 1 + far]):
             if i > first:  # not between a comma and "and"
                 yield tokens[first:i]
             first = i + 1
@@ -99,10 +124,16 @@ def _clauses(tokens: list[Token]) -> Iterator[list[Token]]:
 def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
     """Tokens up to each stop, semicolon, or line end with a gap or a list mark behind."""
     sentence: list[Token] = []
+    line = 0  # where the present line begins in the sentence
     for at, token in enumerate(tokens):
         ends = token.kind in (Kind.STOP, Kind.SEMICOLON, Kind.END) or (
             token.kind is Kind.LINE
-            and (token.value > 1 or _explains(sentence) or _listed(tokens, at + 1))
+            and (
+                token.value > 1
+                or _explains(sentence)
+                or _is_entry(sentence[line:])
+                or _listed(tokens, at + 1)
+            )
         )
         if ends:
             if sentence:
@@ -110,6 +141,7 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
             sentence = []
         elif token.kind is not Kind.LINE:
             sentence.append(token)
+        line = len(sentence) if ends or token.kind is Kind.LINE else line
     if sentence:
         yield sentence
 
@@ -117,6 +149,18 @@ def sentences(tokens: list[Token]) -> Iterator[list[Token]]:
 def _listed(tokens: list[Token], at: int) -> bool:
     """Whether an entry of a list begins here."""
     return at < len(tokens) and is_line_mark(tokens[at])
+
+
+def _is_entry(line: list[Token]) -> bool:
+    """ "htr - half treble": a line of a list that has a dash between word and meaning."""
+    dashes = [i for i, token in enumerate(line) if token.kind is Kind.DASH]
+    if len(dashes) != 1 or not 0 < dashes[0] <= _LONGEST_ENTRY_NAME:
+        return False
+    wide = not line[dashes[0]].glued and len(line) <= _LONGEST_ENTRY
+    return wide and not any(token.text in _COUNT for token in line)
+
+
+_LONGEST_ENTRY_NAME, _LONGEST_ENTRY = 3, 12  # words and marks
 
 
 def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
@@ -247,7 +291,7 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
     if not stitch and not known & {"count", "counts", "counted"}:
         return None
     plain = _is_plainly(tokens)
-    if not (begins or plain or known & {"counts", "count", "stands", "acts", "="}):
+    if not (begins or plain or known & (_VERBS | {"="})):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
 

@@ -102,8 +102,8 @@ def _with_tail(
         for drop in _drops(node, tail, most):
             cut = before.fork()
             cut.tail_replaces = tail.replaces is None
-            work(cut, node.body[: most - drop])
-            work(cut, tail.body)
+            work(cut, _cut(node, drop, tail))
+            work(cut, _in_its_place(tail, node.body[-drop]))
             yield cut
 
 

@@ -10,7 +10,7 @@ from hookwright.notation.bodies import as_crossed, as_listed
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import read_square_name
-from hookwright.notation.place_words import NEXT_WORDS, STITCH_NOUNS
+from hookwright.notation.place_words import NEXT_WORDS, STITCH_NOUNS, UNUSED_WORDS
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
 from hookwright.notation.tree import (
@@ -427,12 +427,28 @@ def _is_known(name: str) -> bool:
 
 
 def _first_sentence(body: list[Token]) -> list[Token]:
-    """What a stitch is stands in the first sentence; more of them explain it."""
+    """What a stitch is stands in the first sentence; more of them explain it.
+
+    "Working in front of these, dc in each of the 2 skipped sts" is the rest of it.
+    """
     for i, token in enumerate(body):
         worded = i == 1 and body[0].kind is Kind.WORD and len(body[0].text) > _ABBREVIATED
+        if token.kind is Kind.STOP and _goes_back(body[i + 1 :]):
+            continue
         if token.kind is Kind.STOP and (i > 1 or worded):
             return [*body[:i], Token(Kind.END, "", 0, token.start, token.start)]
     return body
+
+
+GOES_ON = frozenset("then working passing crossing".split())
+"""Words that a sentence goes on with, and no definition begins with."""
+
+
+def _goes_back(rest: list[Token]) -> bool:
+    """Whether a sentence goes on with the stitches skipped before."""
+    stop = next((i for i, token in enumerate(rest) if token.kind is Kind.STOP), len(rest))
+    words = [token.text for token in rest[:stop]]
+    return words[:1] != [] and words[0] in GOES_ON and not UNUSED_WORDS.isdisjoint(words)
 
 
 _ABBREVIATED = 3

@@ -8,6 +8,7 @@ from itertools import chain, pairwise
 from hookwright.notation.collected import Collected
 from hookwright.notation.definitions import (
     ARTICLES,
+    GOES_ON,
     read_definition,
     without_quotes,
     words_for,
@@ -163,15 +164,18 @@ def _entries(draft: Collected, line: Line, section: Section) -> list[tuple[int, 
     )  # fmt: skip
     if colon is not None and _section_after(line, Section.ROWS) is Section.WORDS:
         first = colon + 1
-    slashes = [i for i in range(first, line.last) if _splits(draft.tokens[i], section)]
+    slashes = [i for i in range(first, line.last) if _splits(draft.tokens, i, section)]
     commas = _comma_list(draft, first, line.last)
     stops = _sentence_starts(draft, first, line.last)
     cuts = [first - 1, *(slashes or commas or stops), line.last]
     return [(a + 1, b) for a, b in pairwise(cuts) if b > a + 1]
 
 
-def _splits(token: Token, section: Section) -> bool:
-    return token.text == "/" or (token.kind is Kind.SEMICOLON and section is Section.WORDS)
+def _splits(tokens: Sequence[Token], at: int, section: Section) -> bool:
+    """Whether an entry ends here; "...; working in front of these, dc in" goes on."""
+    if tokens[at].kind is Kind.SEMICOLON and section is Section.WORDS:
+        return tokens[at + 1].text not in GOES_ON
+    return tokens[at].text == "/"
 
 
 def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:

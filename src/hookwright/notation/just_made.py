@@ -41,14 +41,35 @@ def take_just_closed(cursor: Cursor, target: Target) -> Target:
 
 
 def take_just_made(cursor: Cursor, target: Target) -> Target:
-    """ "last sc made", "dc just made", "dc just skipped": not the next one below."""
-    if target.which is Which.EACH or target.noun in ("sp", "gap", "corner", "ch"):
+    """ "last sc made", "dc just made", "dc just skipped": not the next one below.
+
+    So it is with several: "each of the 3 sts you skipped".
+    """
+    if target.noun in ("sp", "gap", "corner", "ch"):
+        return target
+    if cursor.take_any(_SKIPPED):
+        return replace(target, which=Which.SKIPPED)
+    if target.which is Which.EACH:
         return target
     at = cursor.at
-    just = cursor.take_word("just", "you")
+    cursor.take_word("just", "you")
     if cursor.take_word("made", "worked", "completed"):
         return replace(target, noun="made", which=Which.SAME)
-    if just and cursor.take_word("skipped", "missed", "sk"):
-        return replace(target, which=Which.SKIPPED)
     cursor.at = at
     return target
+
+
+_SKIPPED = Sayings((
+    *(
+        f"{which}{skipped}"
+        for which in (
+            "just ", "you ", "you just ", "you have ", "you've ", "you have just ",
+            "you've just ", "that you ", "that you just ", "that you have ", "which you ",
+            "that was ", "that were ", "which was ", "which were ", "that was just ",
+            "that were just ",
+        )
+        for skipped in ("skipped", "missed", "sk", "passed over", "passed by")
+    ),
+    "you left", "you have left", "you've left", "that you left", "left before",
+    "skipped before", "missed before", "passed over before",
+))  # fmt: skip

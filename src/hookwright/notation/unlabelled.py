@@ -8,8 +8,10 @@ from itertools import takewhile
 
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.continued import instruction_score, until_cut
+from hookwright.notation.definitions import ARTICLES
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
+from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.sections import Section
 from hookwright.notation.statements import statements_in
@@ -65,6 +67,8 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     if about and (told or not _begins_with_chain(draft, line)):
         return False
     nodes, claims = draft.read(line)
+    if _tells_how_made(draft, line):
+        return False
     if any(_is_recalled(draft, node) for node in nodes):
         return True
     if _begins_with_chain(draft, line) or _begins_with_ring(draft, line):
@@ -82,6 +86,24 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return not any(isinstance(node, Unread) for node in nodes)
     counted = bool(claims) and len(work) > 1
     return bool(work) and instruction_score(nodes) > 0 and (counted or not _is_prose(nodes))
+
+
+def _tells_how_made(draft: Collected, line: Line) -> bool:
+    """ "To make a bl over a sp: 2 dc in the sp, ...": how a stitch is made, and no row.
+
+    But "to make a block, ch 24" begins a piece.
+    """
+    cursor = draft.cursor(line.first)
+    told = cursor.take_word("to") and cursor.take_word("make", "work")
+    if not (told or cursor.take_word("for")) or not cursor.take_word(*ARTICLES, "every"):
+        return False
+    cursor.take_kind(Kind.NUMBER)
+    named = cursor.is_word(*OPEN_SQUARES, *SOLID_SQUARES) or cursor.stitch() is not None
+    over = False
+    while named and cursor.is_kind(Kind.WORD, Kind.OPEN, Kind.CLOSE, Kind.NUMBER):
+        over = cursor.step().text == "over" or over
+    told = named and cursor.is_kind(Kind.COLON, Kind.COMMA, Kind.DASH)
+    return told and (over or not _begins_with_chain(draft, line))
 
 
 def _begins_with_work(nodes: tuple[Node, ...]) -> bool:

@@ -139,18 +139,9 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         cursor.take_word("place", "spot", "point")
     if cursor.take_any(_BEHIND_IT) or cursor.take_word("after"):
         draft.which = draft.which or Which.NEXT
-    if draft.ordinal and cursor.is_word("of"):
-        at = cursor.at
-        cursor.step()
-        inner = read_target(cursor)
-        if inner is not None and inner.noun in ("tch", "ch"):
-            span = cursor.span_from(start)
-            return Target(
-                "tch", Which.NTH, span, chains=inner.chains, ordinal=draft.ordinal
-            )
-        if inner is not None and inner.amount is not None and inner.of is None:
-            return _of_several(inner, draft.ordinal, cursor.span_from(start))
-        cursor.at = at
+    counted = _ordinal_of(cursor, draft.ordinal, start) if draft.ordinal else None
+    if counted is not None:
+        return counted
     alone = draft.amount is not None and cursor.tokens[cursor.at - 1].text == "one"
     if draft.which is None and (draft.amount is None or (alone and draft.ordinal)):
         if draft.ordinal:
@@ -164,6 +155,29 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
     return Target("st", which, cursor.span_from(start), draft.amount)
+
+
+def _ordinal_of(cursor: Cursor, ordinal: int, start: int) -> Target | None:
+    """ "The 3rd of the 4 ch you turned with", "the fifth of the nine dc"."""
+    at = cursor.at
+    inner = read_target(cursor) if cursor.take_word("of") else None
+    span = cursor.span_from(start)
+    if inner is not None and inner.noun in ("tch", "ch"):
+        if _is_of_opening(cursor, at):
+            return Target("ch", Which.NTH, span, ordinal=ordinal)
+        return Target("tch", Which.NTH, span, chains=inner.chains, ordinal=ordinal)
+    if inner is not None and inner.amount is not None and inner.of is None:
+        return _of_several(inner, ordinal, span)
+    cursor.at = at
+    return None
+
+
+_OF_OPENINGS = frozenset("underarm underarms armhole armholes thumb handle".split())
+
+
+def _is_of_opening(cursor: Cursor, at: int) -> bool:
+    """ "The 3rd of the 4 underarm ch": chains over an opening, not those of a turn."""
+    return any(token.text in _OF_OPENINGS for token in cursor.tokens[at : cursor.at])
 
 
 def _first_of_several(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:

@@ -93,7 +93,10 @@ def _value(word: str) -> int:
 
 
 def _number(manuscript: Manuscript, layout: _Layout, text: str) -> Iterator[Finding]:
-    """The motifs made: as many as are laid out, or twice as many for two sides."""
+    """The motifs made: as many as are laid out, or twice as many for two sides.
+
+    "First square" and "All other squares (make 79)" are 80.
+    """
     made = [part for part in manuscript.pattern.parts if part.make > 1]
     motifs = [part for part in made if _NAMED.search(part.name)]
     needed = layout.rows * layout.each
@@ -101,9 +104,12 @@ def _number(manuscript: Manuscript, layout: _Layout, text: str) -> Iterator[Find
         return
     source = manuscript.source
     heading = source.slice(source.line_span(source.line_of(motifs[0].span.start)))
-    if motifs[0].make in (needed, 2 * needed) or _OF_EACH.search(heading):
-        return
     number = motifs[0].make
+    with_single = number + _made_once(manuscript)
+    if not {number, with_single}.isdisjoint((needed, 2 * needed)):
+        return
+    if _OF_EACH.search(heading):
+        return
     twice = f", or {2 * needed} for two sides," if number > needed else ""
     yield Finding(
         "measure",
@@ -114,6 +120,12 @@ def _number(manuscript: Manuscript, layout: _Layout, text: str) -> Iterator[Find
         "Look at the number to make, or at how they are laid out.",
         related=(Related(motifs[0].span, "how many are made"),),
     )
+
+
+def _made_once(manuscript: Manuscript) -> int:
+    """How many motifs have instructions of their own, and are made once."""
+    parts = manuscript.pattern.parts
+    return sum(part.make <= 1 and bool(_NAMED.search(part.name)) for part in parts)
 
 
 def _size(manuscript: Manuscript, layout: _Layout, text: str) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import SPACE_NOUNS, take_chain_length
 from hookwright.notation.tree import Amount, Claim, Figure
-from hookwright.notation.vocabulary import base_stitch
+from hookwright.notation.vocabulary import base_stitch, families_of
 from hookwright.source import Span
 
 _BEFORE = Sayings((
@@ -83,7 +83,21 @@ def read_claim(cursor: Cursor) -> Claim | None:
     rows = of_some or any(
         figure.unit in ROW_UNITS or figure.unit.endswith(MOTIF) for figure in figures
     )
-    return Claim(tuple(figures), cursor.span_from(start), rows)
+    in_all = not rows and _is_of_all(figures, cursor, start)
+    return Claim(tuple(figures), cursor.span_from(start), rows, in_all=in_all)
+
+
+_OF_ALL = frozenset("all total altogether far".split())
+
+
+def _is_of_all(figures: list[Figure], cursor: Cursor, start: int) -> bool:
+    """ "40 scallops in all" may be of all rows; stitches are counted row by row."""
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    if _OF_ALL.isdisjoint(words):
+        return False
+    units = {figure.unit for figure in figures}
+    plain = any("plain" in families_of(unit, cursor.own_words) for unit in units)
+    return not plain and units.isdisjoint(("st", "sp", "ch"))
 
 
 def _one_a_size(figures: list[Figure], cursor: Cursor, start: int) -> list[Figure]:

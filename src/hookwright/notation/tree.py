@@ -475,12 +475,14 @@ class Claim(Struct, frozen=True, cache_hash=True):
         span: The whole count, brackets and all.
         of_rows: True where the number is no count that the row is held to: one of rows ("22
             rows in all"), of a motif, or of a working that stops where the writer's did.
+        in_all: Whether it says "in all", as of the row or of all rows up to it.
     """
 
     figures: tuple[Figure, ...]
     span: Span
     of_rows: bool = False
     words_span: Span | None = None
+    in_all: bool = False
 
 
 class Label(Struct, frozen=True):

@@ -31,6 +31,7 @@ from hookwright.working.half_loops import (
     with_loop_closed,
 )
 from hookwright.working.hook import Effort
+from hookwright.working.in_all import with_sums
 from hookwright.working.leaving import Counted, is_divided, left_on_purpose
 from hookwright.working.legs import (
     around_legs,
@@ -604,6 +605,8 @@ class Search(Struct):
     ) -> State:
         worked = tried.worked
         agrees = self._agrees(step.claims, tried)
+        if any(claim.in_all for claim in step.claims):
+            agrees = self._summed(agrees, step, state, tried)
         meant = bool(worked.left or worked.leapt) and left_on_purpose(
             told.nodes,
             self.size,
@@ -679,6 +682,14 @@ class Search(Struct):
                 if not claim.of_rows
             )
         return found
+
+    def _summed(
+        self, agrees: Agreement, step: Step, state: State, tried: _Tried
+    ) -> Agreement:
+        """The agreement, where a count may tell what all rows of the part have made."""
+        before = (o.tally for o in state.outcomes if o.step.part == step.part and o.worked)
+        claims = [claim for claim in step.claims if not claim.of_rows]
+        return with_sums(agrees, claims, (*before, tried.tally), self.size)
 
     def _turns(self, worked: WorkedRow, *, rounds: bool) -> bool:
         if worked.turned is not None:

@@ -61,6 +61,7 @@ def _numbers(label: Label) -> str:
 def claim_words(claim: Claim, wording: Wording) -> str:
     """A printed count: "(24 dc)", "(2 dc, 6 shells, 5 ch-1 sps)"."""
     words = [figure_words(figure, wording) for figure in claim.figures]
+    words[-1] += " in all" if claim.in_all else ""
     if wording.style.spoken:
         listed = f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
         return f"You now have {listed}."

@@ -448,7 +448,10 @@ def _goes_back(rest: list[Token]) -> bool:
     """Whether a sentence goes on with the stitches skipped before."""
     stop = next((i for i, token in enumerate(rest) if token.kind is Kind.STOP), len(rest))
     words = [token.text for token in rest[:stop]]
-    return words[:1] != [] and words[0] in GOES_ON and not UNUSED_WORDS.isdisjoint(words)
+    return words[:1] != [] and words[0] in GOES_ON and not _LEFT_BEFORE.isdisjoint(words)
+
+
+_LEFT_BEFORE = UNUSED_WORDS | {"passed", "left"}
 
 
 _ABBREVIATED = 3

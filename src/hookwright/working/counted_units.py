@@ -58,7 +58,7 @@ def answers(
 ) -> list[Count] | None:
     """The numbers a unit may stand for in a habit; None where nothing here can count it."""
     minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
-    unit = _square_of_net(figure.unit)
+    unit = _square_of_net(figure.unit, beside_spaces="sp" in others and not tally.groups)
     if unit in ("st", "stitch"):
         spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
         beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
@@ -68,8 +68,6 @@ def answers(
     if unit in ("sp", "ch", OPEN, "gap"):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
-    if unit == "block" and "sp" in others and not tally.groups:  # "4 sps, 3 bls" of a net
-        return solid_squares(tally)
     if unit in ANY_GROUPS or square or unit in tally.groups:
         return _groups(unit, tally)
     if unit in tally.topless:
@@ -87,8 +85,10 @@ def answers(
     return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
 
 
-def _square_of_net(unit: str) -> str:
-    """ "9 open squares", "3 solid blocks": squares of a net, by any name."""
+def _square_of_net(unit: str, *, beside_spaces: bool) -> str:
+    """ "9 open squares", "3 solid blocks", "4 sps, 3 bls": squares of a net, by a name."""
+    if unit == "block" and beside_spaces:
+        return SOLID
     kind, _, square = unit.partition(" ")
     if square not in SQUARES:
         return unit

@@ -214,10 +214,15 @@ _FROM_HOOK = regex(r"\bch(?:ain)?s?\s+from\s+(?:the\s+)?hook\b", re.IGNORECASE)
 
 
 def _tells_of_chain(draft: Collected, line: Line) -> bool:
-    """ "Ch-3 always counts as one dc.": a custom, though a chain is named first."""
+    """ "Ch-3 always counts as one dc.": a custom, though a chain is named first.
+
+    So is "at the beginning of a row ch 3 = 1 dc".
+    """
     tokens = draft.tokens_in(line)
     first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
     for i, token in enumerate(tokens[first:]):
+        if first > 1 and token.kind is Kind.EQUALS:
+            return True
         if token.kind in (Kind.OPEN, Kind.COMMA, Kind.STOP, Kind.SEMICOLON):
             return False
         near = i < _NEAR and token.text in ("is", "does", "equals")

@@ -292,11 +292,25 @@ _THAT_IS = Sayings(
 )
 
 
+def _names_first(cursor: Cursor) -> bool:
+    """ "(That is) the first block.", "your first tile done.": no work."""
+    at = cursor.at
+    named = cursor.take_word("the", "your") and cursor.take_kind(Kind.ORDINAL)
+    unit = cursor.stitch() if named or cursor.take_word("first") else None
+    cursor.take_word("made", "done", "completed", "complete", "worked")
+    if unit is not None and cursor.is_kind(*_STOPS):
+        return True
+    cursor.at = at
+    return False
+
+
 def read_own_number(reader: Reader) -> bool:
     """ "That is Row 1, 9 open squares.": which row was worked, and perhaps its count."""
     cursor = reader.cursor
     start = cursor.at
     told = reader.has_work() and not reader.depth and cursor.take_any(_THAT_IS)
+    if told and _names_first(cursor):
+        return reader.remark(cursor.span_from(start))
     told = told and cursor.take_word(*CALLED)
     if not told or not cursor.take_kind(Kind.NUMBER):
         cursor.at = start

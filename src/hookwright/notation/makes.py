@@ -324,7 +324,8 @@ def _product(first: Amount | None, second: Amount) -> Amount:
 def _more_places(cursor: Cursor, make: Make) -> list[Make]:
     """ "sc in 2nd ch from hook and in next 3 chs": the same stitch in further places.
 
-    A slip stitch goes on without "and": "sl st over the 3 dc into the ch-3 sp".
+    A slip stitch goes on without "and": "sl st over the 3 dc into the ch-3 sp". The loop
+    told once is of all of them: "in the back loop of same st and of every st after it".
     """
     result: list[Make] = []
     if make.target is None:
@@ -344,6 +345,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             return [*result, rest]
         again = _number_then_place(cursor)
         prepared = cursor.take_word("in", "into", "on", "over", "around")
+        prepared = (bool(make.loop) and cursor.take_word("of")) or prepared
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")
         bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
         bare = bare or (_is_of_several(make) and cursor.is_kind(Kind.NUMBER))

@@ -292,7 +292,7 @@ _THAT_IS = Sayings(
 )
 
 
-def _names_first(cursor: Cursor) -> bool:
+def _is_first_unit(cursor: Cursor) -> bool:
     """ "(That is) the first block.", "your first tile done.": no work."""
     at = cursor.at
     named = cursor.take_word("the", "your") and cursor.take_kind(Kind.ORDINAL)
@@ -309,7 +309,7 @@ def read_own_number(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     told = reader.has_work() and not reader.depth and cursor.take_any(_THAT_IS)
-    if told and _names_first(cursor):
+    if told and _is_first_unit(cursor):
         return reader.remark(cursor.span_from(start))
     told = told and cursor.take_word(*CALLED)
     if not told or not cursor.take_kind(Kind.NUMBER):

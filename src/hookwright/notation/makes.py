@@ -169,6 +169,7 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
         Kind.SEMICOLON,
         Kind.END,
         Kind.LINE,
+        Kind.OPEN,  # "1 sp (the eye), 4 blks"
         Kind.CLOSE,
         Kind.STAR,
     ) or cursor.is_word("and", "turn")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor, ReadPlace
+from hookwright.notation.cursor import Cursor, ReadPlace, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.tree import Target, Which
@@ -12,6 +12,7 @@ from hookwright.notation.tree import Target, Which
 
 def take_gap(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     """ "the gap between the groups", "every space between the groups"."""
+    target = _beside_chain(cursor, target)
     at = cursor.at
     if target.noun in ("sp", "gap") and cursor.is_word("before", "after"):
         before = cursor.step().text == "before"
@@ -29,6 +30,27 @@ def take_gap(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
             return replace(target, noun="gap", which=end or target.which, of=of)
     cursor.at = at
     return target
+
+
+_BESIDE = Sayings(
+    f"{right}{by} {chain}"
+    for right in ("right ", "just ", "")
+    for by in ("beside", "next to", "alongside", "behind")
+    for chain in ("it", "this", "this chain", "this ch", "that chain", "that ch",
+                  "the beginning chain", "the beginning ch")
+)  # fmt: skip
+
+
+def _beside_chain(cursor: Cursor, target: Target) -> Target:
+    """ "The gap beside it, before the first pair": it is the beginning chain."""
+    plain = target.noun == "gap" and target.which is Which.NEXT and target.of is None
+    if not plain or not cursor.take_any(_BESIDE):
+        return target
+    ended = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if not cursor.is_word("before"):
+        cursor.at = ended
+    return replace(target, which=Which.FIRST)
 
 
 def read_gap(cursor: Cursor, read: ReadPlace) -> Target | None:

@@ -347,11 +347,10 @@ class Worker(Struct):
     def _yarn(self, hook: Hook, node: Yarn) -> None:
         if node.name:
             hook.yarn = node.name
-        if (
-            node.target is not None
-            and not hook.worked
-            and go_to(hook, node.target, node.span)
-        ):
+        place = node.target
+        if place is None or hook.worked or _made_last(node):
+            return
+        if go_to(hook, place, node.span):
             self._stand_there(hook, node)
 
     def _stand_there(self, hook: Hook, node: Yarn) -> None:
@@ -436,6 +435,12 @@ class Worker(Struct):
 
 
 _CORNERS = 2
+
+
+def _made_last(node: Yarn) -> bool:
+    """ "Join B with a sl st in the top of the last dc you made": the hook is there."""
+    made = node.target is not None and node.target.noun == "made"
+    return made and node.standing in ("", "sl st")
 
 
 def _fills_top(hook: Hook, node: Evenly) -> bool:

@@ -147,6 +147,8 @@ _IN_THE_MIDDLE = Sayings(
 
 def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     """A place in what is named behind "of"; None where that is no such thing."""
+    if target.noun == "ch" and target.ordinal and _is_bare_number(cursor, inner):
+        return replace(target, noun="tch", chains=inner.amount.at(0) if inner.amount else 0)
     chain = inner.noun in ("tch", "ch") or _is_same_chain(cursor, inner)
     if target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST):
         if chain and (target.noun == "ch" or (target.noun == "st" and target.ordinal)):
@@ -163,6 +165,16 @@ def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     if inner.noun == "tch" and target.noun in ("st", "ch"):
         return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
     return None
+
+
+def _is_bare_number(cursor: Cursor, inner: Target) -> bool:
+    """ "3rd ch of 5", "of the 5": a chain told by its length alone, and no "next 5"."""
+    number, before = cursor.tokens[cursor.at - 1], cursor.tokens[cursor.at - 2]
+    bare = inner.amount is not None and inner.which is Which.NEXT
+    return bare and number.kind is Kind.NUMBER and before.text in _BEFORE_LENGTH
+
+
+_BEFORE_LENGTH = frozenset("of the these those first turning beginning beg edge".split())
 
 
 def _is_same_chain(cursor: Cursor, inner: Target) -> bool:

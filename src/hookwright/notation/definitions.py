@@ -429,11 +429,15 @@ def _is_known(name: str) -> bool:
 def _first_sentence(body: list[Token]) -> list[Token]:
     """What a stitch is stands in the first sentence; more of them explain it.
 
-    "Working in front of these, dc in each of the 2 skipped sts" is the rest of it.
+    "Working in front of these, dc in each of the 2 skipped sts" is the rest of it, and so
+    is one that begins with "then".
     """
     for i, token in enumerate(body):
         worded = i == 1 and body[0].kind is Kind.WORD and len(body[0].text) > _ABBREVIATED
-        if token.kind is Kind.STOP and _goes_back(body[i + 1 :]):
+        behind = body[i + 1 : i + 2]
+        if token.kind is Kind.STOP and (
+            [t.text for t in behind] == ["then"] or _goes_back(body[i + 1 :])
+        ):
             continue
         if token.kind is Kind.STOP and (i > 1 or worded):
             return [*body[:i], Token(Kind.END, "", 0, token.start, token.start)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.lexer import Kind
 from hookwright.notation.tree import Target, Which
 
 BEGUN_IN = Sayings((
@@ -47,11 +48,13 @@ def take_just_made(cursor: Cursor, target: Target) -> Target:
     """
     if target.noun in ("sp", "gap", "corner", "ch"):
         return target
-    if cursor.take_any(_SKIPPED):
+    at = cursor.at
+    passed = target.which is not Which.LAST and cursor.take_any(_PASSED_OVER)
+    if passed and not (cursor.tokens[cursor.at - 1].text == "left" and _says_more(cursor)):
         return replace(target, which=Which.SKIPPED)
+    cursor.at = at
     if target.which is Which.EACH:
         return target
-    at = cursor.at
     cursor.take_word("just", "you")
     if cursor.take_word("made", "worked", "completed"):
         return replace(target, noun="made", which=Which.SAME)
@@ -59,17 +62,24 @@ def take_just_made(cursor: Cursor, target: Target) -> Target:
     return target
 
 
-_SKIPPED = Sayings((
+def _says_more(cursor: Cursor) -> bool:
+    """ "The 4 sts you left unworked" were not passed over to be worked next."""
+    return cursor.token.kind is Kind.WORD and not cursor.is_word("before", "and", "then")
+
+
+_PASSED_OVER = Sayings((
     *(
-        f"{which}{skipped}"
-        for which in (
-            "just ", "you ", "you just ", "you have ", "you've ", "you have just ",
-            "you've just ", "that you ", "that you just ", "that you have ", "which you ",
-            "that was ", "that were ", "which was ", "which were ", "that was just ",
-            "that were just ",
+        f"{that}{you}{just}{passed}"
+        for that in ("that ", "which ", "")
+        for you in ("you ", "you have ", "you've ", "we ", "was ", "were ")
+        for just in ("just ", "")
+        for passed in (
+            "skipped", "missed", "sk", "passed over", "passed by", "left behind", "left out",
         )
-        for skipped in ("skipped", "missed", "sk", "passed over", "passed by")
     ),
-    "you left", "you have left", "you've left", "that you left", "left before",
+    *(f"just {passed}" for passed in ("skipped", "missed", "sk", "passed over", "passed by")),
+    "passed over", "left behind", "you left", "that you left", "which you left",
+    "you have left", "you've left", "you just left", "left before",
     "skipped before", "missed before", "passed over before",
 ))  # fmt: skip
+"""What is said of a place that the hook goes back to: "dc in the one you passed over"."""

@@ -26,7 +26,8 @@ def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     at = cursor.at
     cursor.take_kind(Kind.COMMA)  # "dc in next 3 sts, 2 rows below"
     cursor.take_word("of", "from", "in", "on")
-    cursor.take_word("the")
+    if cursor.take_word("the"):
+        cursor.take_word("row", "rnd", "round")  # "of the row 2 rows below"
     amount = cursor.number()
     if amount and cursor.take_word("row", "rows", "rnd", "rnds", "rounds", "round"):
         if cursor.take_word(*_NEARBY):

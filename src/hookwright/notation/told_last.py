@@ -119,6 +119,8 @@ def read_working_last(reader: Reader) -> bool:
     goes = False
     while cursor.take_word(*_GOES):
         goes = True
+    if repeated and cursor.take_any(_AS_BEFORE) and cursor.is_kind(*_ENDS_CLAUSE):
+        return reader.remark(cursor.span_from(start))
     if several and not goes and not _is_square(reader.last()):
         cursor.at = start
         return False  # "sc in next 5 sts, last sc in tch" may be one more
@@ -141,6 +143,20 @@ def read_working_last(reader: Reader) -> bool:
     span = cursor.span_from(start)
     made = tuple(replace(stitch, span=span, amount=None, target=one) for one in places)
     return reader.add(Tail(made, span, replaces=True))
+
+
+_AS_BEFORE = Sayings((
+    "as before", "as above", "as in the row before", "in the same way", "in the same place",
+    "just the same", "the same", "likewise",
+    *(
+        f"as {of}{the}{last} row"
+        for of in ("in ", "on ", "at ") for the in ("the ", "")
+        for last in ("last", "previous", "first", "same")
+    ),
+))  # fmt: skip
+"""Where the last stitch of a row goes that is told no other place: as in a row before."""
+_ENDS_CLAUSE = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.END,
+                Kind.OPEN, Kind.DASH)  # fmt: skip
 
 
 def _one_by_one(cursor: Cursor) -> bool:

@@ -78,6 +78,7 @@ from hookwright.notation.row_ends import (
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
+from hookwright.notation.several_from_hook import read_several_from_hook
 from hookwright.notation.skips import (
     SKIP_WORDS,
     read_skip_phrase,
@@ -349,6 +350,7 @@ _READERS: tuple[Phrase, ...] = (
     read_chain_phrase,
     read_skip_phrase,
     read_corner,
+    read_several_from_hook,
     read_make_phrase,
     read_yarn,
     read_start_in,
@@ -371,6 +373,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_where_hook_goes: "hook",
+        read_several_from_hook: "hook",
         read_where_it_lies: " ".join(sorted(LIES_SIGNS)),
         read_said_repeat: "following",
         read_said_of_chain: "that this it they these which that's it's",

@@ -14,6 +14,7 @@ from hookwright.notation.one_place import (
     all_in_place,
     gather,
     gather_around_chain,
+    gather_scallop,
     grow_from_space,
     is_one_space,
     read_all_in_one,
@@ -76,7 +77,9 @@ def read_make_phrase(reader: Reader) -> bool:
         return True
     if len(made) == 1 and grow_from_space(reader):
         return read_all_in_one(reader)
-    if len(made) == 1 and gather_around_chain(reader, joined=joined):
+    if len(made) == 1 and (
+        gather_around_chain(reader, joined=joined) or gather_scallop(reader)
+    ):
         return True
     target = made[0].target
     if target is not None and len(made) == 1 and all_in_place(reader, start):

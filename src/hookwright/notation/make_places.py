@@ -438,7 +438,7 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
         if found is None and cursor.take_phrase("the post of", "post of"):
             found = read_target(cursor)
         if found is not None:
-            return _under_chains(found) if word == "under" else found
+            return under_chains(found) if word == "under" else found
         cursor.at = start
         return None
     if cursor.take_word("around", "round", "from", "across"):
@@ -459,7 +459,7 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
     return None
 
 
-def _under_chains(target: Target) -> Target:
+def under_chains(target: Target) -> Target:
     """ "2 dc under the 2 chain": under all of them at once is into their space."""
     if target.noun != "ch" or target.amount is None:
         return target

@@ -13,6 +13,7 @@ from hookwright.notation.make_places import (
     loop_behind,
     pass_across,
     placed,
+    under_chains,
 )
 from hookwright.notation.place_words import (
     EACH_WORDS,
@@ -345,7 +346,8 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             rest = replace(make, target=everything(span), amount=None, span=span)
             return [*result, rest]
         again = _number_then_place(cursor)
-        prepared = cursor.take_word("in", "into", "on", "over", "around")
+        under = cursor.is_word("under")
+        prepared = cursor.take_word("in", "into", "on", "over", "around", "under")
         prepared = (bool(make.loop) and cursor.take_word("of")) or prepared
         bare = cursor.token.text in BARE_PLACE or cursor.token.text in ("the", "all")
         bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
@@ -355,6 +357,8 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
         if target is not None and not (prepared or bare or target.noun == "tch"):
             target = None
+        if target is not None and under:
+            target = under_chains(target)
         own = target is None or _has_work_of_its_own(cursor)
         if target is not None and not own:
             pass_across(cursor, target)

@@ -231,6 +231,33 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
     return True
 
 
+def gather_scallop(reader: Reader) -> bool:
+    """ "1 sc, 5 dc and 1 sc in each loop": what rises and falls goes into each whole."""
+    first = len(reader.items) - 1
+    made = reader.items[-1]
+    target = made.target if isinstance(made, Make) else None
+    each = target is not None and target.which is Which.EACH and target.amount is None
+    if target is None or not each or target.noun != "sp":
+        return False
+    while first > reader.sentence and _is_bare(reader.items[first - 1]):
+        first -= 1
+    makes = [item for item in reader.items[first:] if isinstance(item, Make)]
+    if len(makes) < _RISES_AND_FALLS or not _alike(makes[0], makes[-1]):
+        return False
+    reader.items[-1] = replace(makes[-1], target=None)
+    body = fold(reader.items[first:])
+    span = body[0].span.to(target.span)
+    reader.items[first:] = [InOnePlace(body, target, span)]
+    return True
+
+
+_RISES_AND_FALLS = 3
+
+
+def _is_bare(item: Item) -> bool:
+    return isinstance(item, Make) and item.target is None and item.amount is not None
+
+
 def _alike_with_chain(reader: Reader, before: Make, made: Make) -> bool:
     """ "Ch 3, 2 dc, ch 2, 3 dc into the corner": the chain is the third of the first."""
     begins = [i for i, item in enumerate(reader.items) if isinstance(item, Chain)]

@@ -47,7 +47,8 @@ def read_target(cursor: Cursor) -> Target | None:
     cursor.skip_lines()
     cursor.take_any(_BACK_OF)
     target = (
-        read_other_edge(cursor, start)
+        _left_of_edge_chain(cursor, start)
+        or read_other_edge(cursor, start)
         or read_named_place(cursor, start)
         or read_everything(cursor, start)
         or _ordinary(cursor, start)
@@ -56,6 +57,26 @@ def read_target(cursor: Cursor) -> Target | None:
         cursor.at = start
         return None
     return _after(cursor, target, start)
+
+
+_LEFT_OF = Sayings((
+    "what is left of", "what's left of", "what remains of", "whatever is left of",
+    "the part left of", "the remainder of", "the rest of", "rest of",
+))  # fmt: skip
+
+
+def _left_of_edge_chain(cursor: Cursor, start: int) -> Target | None:
+    """ "What is left of the 6 ch": the space of the chain that a row began with."""
+    if not cursor.take_any(_LEFT_OF):
+        return None
+    whole = read_target(cursor)
+    length = whole.amount.at(0) if whole is not None and whole.amount else None
+    if whole is not None and whole.noun == "ch" and length and whole.which is Which.NEXT:
+        whole = replace(whole, noun="tch", chains=length, amount=None)
+    if whole is None or whole.noun != "tch" or whole.ordinal:
+        cursor.at = start
+        return None
+    return Target("sp", Which.NEXT, cursor.span_from(start), of=whole)
 
 
 def read_between(cursor: Cursor) -> Target | None:

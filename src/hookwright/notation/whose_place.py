@@ -81,8 +81,19 @@ _PIECES = Sayings(
 
 
 def _of_chains(cursor: Cursor, target: Target) -> Target:
-    """ "next loop of 5 ch", "space of ch 2": a space told by its chains behind it."""
+    """ "next loop of 5 ch", "space of ch 2": a space told by its chains behind it.
+
+    So is "each chain of three": a chain of several is one place to work under.
+    """
     at = cursor.at
+    if _is_whole_chain(target) and cursor.take_word("of"):
+        number = cursor.token.value if cursor.is_kind(Kind.NUMBER) else 0
+        goes_on = cursor.peek()
+        ends = goes_on.kind is not Kind.WORD or goes_on.text in _BEHIND_LENGTH
+        if number > 1 and ends:
+            cursor.step()
+            return replace(target, noun="sp", chains=number)
+        cursor.at = at
     if target.noun == "sp" and target.chains is None and cursor.take_word("of"):
         cursor.take_word("the")
         before = cursor.take_word(*CHAIN_NOUNS)
@@ -93,6 +104,15 @@ def _of_chains(cursor: Cursor, target: Target) -> Target:
                 return replace(target, chains=number)
     cursor.at = at
     return target
+
+
+def _is_whole_chain(target: Target) -> bool:
+    """ "Each chain", "the next chain": which may be a chain of several."""
+    plain = target.noun == "ch" and target.amount is None and target.ordinal is None
+    return plain and target.which in (Which.EACH, Which.NEXT) and target.of is None
+
+
+_BEHIND_LENGTH = frozenset("and across around along to then".split())
 
 
 _BELOW_OR_HERE = Sayings((

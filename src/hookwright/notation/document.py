@@ -35,6 +35,7 @@ from hookwright.notation.outside import (
 )
 from hookwright.notation.part_headings import heads_part, heads_stretch, names_part
 from hookwright.notation.parts_kept import begin_part, end_part
+from hookwright.notation.plain_stitches import plain_words
 from hookwright.notation.row_begins import label_at, next_inline, numbered_steps
 from hookwright.notation.rows_kept import keep_row
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
@@ -82,7 +83,7 @@ def read_pattern(source: Source, levels: Mapping[int, int] | None = None) -> Rea
     draft.sizes = size_names(draft)
     draft.steps = numbered_steps(draft)
     definitions = all_definitions(draft)
-    draft.own_words = words_for(definitions)
+    draft.own_words = {**plain_words(tokens, words), **words_for(definitions)}
     draft.vocabulary = vocabulary_of(draft.own_words)
     draft.yarns = yarn_names(draft)
     draft.alike.clear()  # what was read before these were known

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.plain_stitches import works_plain
 from hookwright.source import Span
 
 
@@ -21,6 +22,8 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
         tokens, "single", "crochet"
     ):
         return "US", False, None
+    if works_plain(tokens, words):
+        return "UK", False, None
     if words & {"htr", "ttr"} or _has(tokens, "half", "treble"):
         return "UK", False, None
     if words & {"tension", "yrh"} and not words & {"gauge"}:

@@ -74,10 +74,11 @@ _PASSED_OVER = Sayings((
         for you in ("you ", "you have ", "you've ", "we ", "was ", "were ")
         for just in ("just ", "")
         for passed in (
-            "skipped", "missed", "sk", "passed over", "passed by", "left behind", "left out",
+            "skipped", "missed", "sk", "passed over", "passed by", "left behind",
+            "left out",
         )
     ),
-    *(f"just {passed}" for passed in ("skipped", "missed", "sk", "passed over", "passed by")),
+    "just skipped", "just missed", "just sk", "just passed over", "just passed by",
     "passed over", "left behind", "you left", "that you left", "which you left",
     "you have left", "you've left", "you just left", "left before",
     "skipped before", "missed before", "passed over before",

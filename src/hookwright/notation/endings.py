@@ -18,8 +18,8 @@ _LAST_REPEAT = Sayings(
             f"{lead}{the}{last} {repeat}"
             for lead in ("", "for ", "on ", "in ", "at ")
             for the in ("the ", "")
-            for last in ("last", "final")
-            for repeat in ("repeat", "rep", "repetition")
+            for last in ("last", "final", "very last")
+            for repeat in ("repeat", "rep", "repetition", "time")
         ),
         *(
             f"for {the}{last} {loop}"
@@ -45,6 +45,7 @@ def read_ending(reader: Reader) -> bool:
     if named:
         cursor.take_kind(Kind.COLON, Kind.COMMA)
         cursor.take_word("work", "make", "do")
+        cursor.take_word("only", "just")
     omit = cursor.take_word("omit", "omitting") or cursor.take_phrase(
         "leaving out", "leave out"
     )

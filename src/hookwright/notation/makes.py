@@ -154,6 +154,7 @@ def _square(cursor: Cursor, likely: str) -> list[Make] | None:
     if (amount is None and not behind) or likely:
         cursor.at = start
         return None
+    cursor.take_word("more", "further")
     solid = cursor.take_word("solid", "filled", "closed")
     opened = cursor.take_word("open")
     word = cursor.token.text
@@ -205,6 +206,14 @@ def read_square_name(cursor: Cursor) -> str | None:
     if not known or not cursor.is_kind(*_BEHIND_NAME):
         return None
     return "solid mesh" if solid or (word in SOLID_SQUARES and not opened) else "open mesh"
+
+
+def is_square_of_net(words: list[str]) -> bool:
+    """Whether some words name a square of filet as everybody does: "open mesh"."""
+    kinds = ("open", "empty", "solid", "filled", "closed")
+    noun = words[-1] if len(words) > 1 else ""
+    squares = OPEN_SQUARES | SOLID_SQUARES | _NEUTRAL_SQUARES
+    return noun in squares and words[-2] in kinds
 
 
 _BEHIND_NAME = (

@@ -13,6 +13,7 @@ from hookwright.notation.collected import Collected
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.definitions import beginning_names, is_stitch_name
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.makes import is_square_of_net
 from hookwright.notation.one_place import grown_from_space
 from hookwright.notation.rows import read_row
 from hookwright.notation.spelled_out import pass_lead, what_it_is
@@ -134,6 +135,8 @@ def name_in_bracket(tokens: list[Token]) -> str:
     words = [token.text for token in named]
     plain = all(token.kind is Kind.WORD for token in named)
     if not (led and plain and 0 < len(words) < 4) or not _may_name(words):
+        return ""
+    if is_square_of_net(words):
         return ""
     return "" if is_stitch_name(words) and not _is_group(words) else " ".join(words)
 

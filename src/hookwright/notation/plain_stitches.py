@@ -23,10 +23,26 @@ _AT_LEAST = 2
 
 def works_plain(tokens: Sequence[Token], words: frozenset[str] | set[str]) -> bool:
     """Whether a text of these words counts plain stitches: "1 plain in the next"."""
-    if PLAIN not in words or not words & _TALL or words & _TODAY:
+    if PLAIN not in words or not words & _TALL:
+        return False
+    if words & _TODAY and not (words & _TODAY == _DOUBLE and _is_told(tokens)):
         return False
     counted = [i for i in range(1, len(tokens) - 1) if _is_counted(tokens, i)]
     return len(counted) >= _AT_LEAST
+
+
+def _is_told(tokens: Sequence[Token]) -> bool:
+    """ "A plain stitch is that which some call double crochet"."""
+    for at in (i for i, token in enumerate(tokens) if token.text == PLAIN):
+        behind = [token.text for token in tokens[at + 1 : at + _NEAR]]
+        if "double" in behind and not _CALLED.isdisjoint(behind[: behind.index("double")]):
+            return True
+    return False
+
+
+_DOUBLE = frozenset(("double",))
+_CALLED = frozenset("call called known termed named".split())
+_NEAR = 12
 
 
 def _is_counted(tokens: Sequence[Token], i: int) -> bool:

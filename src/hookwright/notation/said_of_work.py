@@ -9,6 +9,7 @@ from hookwright.notation.chains import Meaning, meaning_of, says_what
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item, TimesMark
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.makes import is_square_of_net
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.times import read_times
@@ -97,7 +98,7 @@ def names_what_was_made(reader: Reader) -> bool:
     tokens, after = _inside(reader.cursor)
     words = [t.text for t in tokens if t.kind is not Kind.STOP]
     called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
-    if len(words) < 2 or not reader.items:
+    if len(words) < 2 or not reader.items or is_square_of_net(words):
         return False
     own = words[0] in _ARTICLES and _is_own(reader, tokens[1:])
     own = own or (words[0] in _FIRST_ONES and _is_own(reader, tokens))

@@ -297,12 +297,14 @@ def _turning_chain(tokens: list[Token], known: set[str], span: Span) -> Statemen
 
 
 def _is_single_between(tokens: list[Token]) -> bool:
-    """ "A ch-1 is a stitch here", "count every ch-1": of the chains between stitches."""
-    for at, token in enumerate(tokens[1:-2], 1):
-        dash, number = tokens[at + 1 : at + 3]
-        any_of_them = tokens[at - 1].text in ("a", "each", "every", "all", "any")
-        if token.text in _CHAIN and dash.kind is Kind.DASH and any_of_them:
-            return number.value == 1
+    """ "A ch-1 is a stitch here", "count every ch 1": of the chains between stitches."""
+    for at, token in enumerate(tokens[1:-1], 1):
+        if token.text not in _CHAIN:
+            continue
+        dashed = tokens[at + 1].kind is Kind.DASH
+        every = tokens[at - 1].text in ("each", "every", "all", "any")
+        if every or (dashed and tokens[at - 1].text == "a"):
+            return tokens[at + 1 + dashed].value == 1
     return False
 
 

@@ -367,6 +367,8 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
         cursor.step()
         return "sp", length
     cursor.at = at
+    if draft.ordinal and _counts_stitches(cursor):
+        return "ch", None
     length = take_chain_length(cursor)
     edge = at > 1 and cursor.tokens[at - 2].text == "edge"  # "under the edge chain"
     if draft.beginning or draft.top or edge or (length is not None and draft.which is None):
@@ -374,6 +376,14 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
     if length is not None:  # "in each ch-6 around"
         return "sp", length
     return "ch", None
+
+
+def _counts_stitches(cursor: Cursor) -> bool:
+    """ "In the third ch 2 htr": the number is of the stitches behind it."""
+    at = cursor.at
+    counted = cursor.take_kind(Kind.NUMBER) and cursor.stitch_at() is not None
+    cursor.at = at
+    return bool(counted)
 
 
 def _space_of_chains(cursor: Cursor, length: int) -> tuple[str, int | None]:

@@ -141,7 +141,8 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
         cursor.take_word("ones")
-    if (amount or last) and noun == "st" and cursor.take_word("before"):
+    stitches = noun not in ("sp", "ch", "tch", "gap", "corner", "group")
+    if (amount or last) and stitches and cursor.take_word("before"):
         corner = read_target(cursor)  # "to 1 st before centre ch-2 sp"
         if corner is not None and corner.noun in ("sp", "corner"):
             return Times(Often.ACROSS, cursor.span_from(start), noun="corner")

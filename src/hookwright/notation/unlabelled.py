@@ -179,7 +179,10 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
-    return Topic.TURNING_CHAIN not in told or _is_worked_into(draft, line)
+    return told.isdisjoint(_OF_CHAINS) or _is_worked_into(draft, line)
+
+
+_OF_CHAINS = (Topic.TURNING_CHAIN, Topic.SPACES)
 
 
 def _up_to_stop(tokens: Iterable[Token], at: int) -> Iterator[Token]:

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import STITCH_NOUNS
-from hookwright.notation.statements import sentences
+from hookwright.notation.said_clauses import sentences
 from hookwright.notation.tree import Amount, Given
 from hookwright.notation.vocabulary import Phrases
 

@@ -14,12 +14,12 @@ from msgspec.structs import replace
 from hookwright.notation.chains import is_told_of_all
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.said_clauses import sentences
 from hookwright.notation.statements import (
     AT_HOOK,
     SLIP_WORDS,
     first_of_count,
     is_a_stitch,
-    sentences,
     statements_in,
 )
 from hookwright.notation.tree import Amount, Multiple, RowText, Statement, Topic

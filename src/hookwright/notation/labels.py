@@ -217,22 +217,40 @@ _NO_NAMES = frozenset(
 
 
 def _named_by_writer(cursor: Cursor, words: list[str]) -> bool:
-    """ "Split Rnd:", "Thumb gap round:", "Band row 2:": words of the writer's, and a mark.
+    """ "Split Rnd:", "Thumb gap round:", "Band rows 2-4 (5, 6):": the writer's words, a mark.
 
     All but the last of them are taken.
     """
     ahead = 0
     while _is_name(cursor.peek(ahead)) and ahead < _MOST_WORDS:
         ahead += 1
-    numbered = cursor.peek(ahead + 1).kind is Kind.NUMBER
-    row, mark = cursor.peek(ahead), cursor.peek(ahead + 1 + numbered)
-    if not ahead or row.text not in CALLED or mark.kind is not Kind.COLON:
+    if not ahead and _is_right_hand(cursor):
+        ahead = 1
+    if not ahead or not _row_and_mark(cursor, ahead):
         return False
     words.extend(cursor.step().text for _ in range(ahead - 1))
     return True
 
 
 _MOST_WORDS = 3
+
+
+def _row_and_mark(cursor: Cursor, ahead: int) -> bool:
+    """Whether "row", "rows 2-4 (5, 6)" stands so many words on, and a mark behind it."""
+    at = cursor.at
+    cursor.at += ahead
+    marked = cursor.take_word(*CALLED)
+    if marked and cursor.is_kind(Kind.NUMBER) and not cursor.token.spelled:
+        read_numbers(cursor, LabelWords([]))
+    marked = marked and cursor.is_kind(Kind.COLON)
+    cursor.at = at
+    return marked
+
+
+def _is_right_hand(cursor: Cursor) -> bool:
+    """ "Right Row 2:" beside "Left Row 2:": no side of the fabric, for it is numbered."""
+    named = cursor.is_word("right") and cursor.peek().text in CALLED
+    return named and cursor.peek(2).kind is Kind.NUMBER
 
 
 def _is_name(token: Token) -> bool:

@@ -32,6 +32,7 @@ _READ_WITH = {
     Choice.TWO_PIECES: "two pieces laid together, each with a stitch for every one",
     Choice.OTHERS_AMONG: "the stitch that is named taken as what lies next",
     Choice.SKIPPED_APART: "the chains skipped at the hook as no stitch, unlike later ones",
+    Choice.FIRST_SPACE: "the chain before its first skipped stitch as a space",
     Choice.FIRST_CHAIN: "no chain skipped before the first stitch",
 }
 _TAIL = 'the words after "ending" in place of the end of its repeat'

@@ -1,7 +1,7 @@
 """What is done in every row, told once?
 
-"Ch 1 and turn at each row end": such a sentence is no instruction of the
-row or line it stands in.
+"Ch 1 and turn at each row end", "Ch 2, turn between rows": such a sentence is no
+instruction of the row or line it stands in.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.tree import Remark
 
 _EVERY = frozenset("each every all".split())
+_BETWEEN = frozenset({"between"})
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
 _EDGE = frozenset(
     "turn turning start starts starting begin begins beginning end ends ending".split()
@@ -72,7 +73,7 @@ def _tells_of_rows(tokens: Sequence[Token]) -> bool:
     if _EDGE.isdisjoint(words):
         return False
     pairs = set(pairwise(words)) - {("all", "round")}  # "rep from * all round"
-    return any(a in _EVERY and b in _ROWS for a, b in pairs)
+    return any(a in _EVERY | _BETWEEN and b in _ROWS for a, b in pairs)
 
 
 def _outside_brackets(tokens: Sequence[Token]) -> Iterator[Token]:

@@ -77,6 +77,7 @@ class Choice(StrEnum):
     SKIPPED_APART = (
         "the chains skipped at the hook are no stitch, as those of later rows are"
     )
+    FIRST_SPACE = "the chain that the first group begins with is a space, as in all of them"
     AS_MANY_AS_FIT = "as many repeats as fit"
 
 

@@ -84,6 +84,7 @@ DEPARTING = {
     Choice.AS_MANY_AS_FIT: 60,
     Choice.SKIPPED_APART: DENIED,
     Choice.OTHERS_AMONG: 40,
+    Choice.FIRST_SPACE: 4,
 }
 
 
@@ -335,6 +336,7 @@ UNPROVEN = 60
 
 _ONLY_PROVEN = {
     Choice.SEVERAL_IN_ONE, Choice.EDGE_STITCH, Choice.FIRST_CHAIN, Choice.BETWEEN,
+    Choice.FIRST_SPACE,
 }  # fmt: skip
 
 

@@ -119,6 +119,8 @@ class Worker(Struct):
             return [late, *(node for node in body if node is not late)]
         if first is not None and not begins and self._starts_unsaid(body[first]):
             implied_start(self.hook, body[first].span)
+        if first is not None and _begins_with_space(body[first]):
+            self.hook.chained = self.hook.asks(Choice.FIRST_SPACE)
         return body
 
     def _stands_before(self, pending: Chain, own: Chain) -> bool:
@@ -453,6 +455,18 @@ def _fills_top(hook: Hook, node: Evenly) -> bool:
 def _by_number(node: Evenly) -> Make:
     """So many stitches, one after the other."""
     return Make(node.stitch, node.span, node.amount)
+
+
+def _begins_with_space(node: Node) -> bool:
+    """Reads "*ch 1, sk next st, sc in next st; rep from *": its first chain may be a space.
+
+    Another to turn with is then told beside the rows, or not at all.
+    """
+    if not isinstance(node, Repeat):
+        return False
+    told = [one for one in node.body if type(one) not in QUIET]
+    chained = bool(told) and isinstance(told[0], Chain) and told[0].role is Role.UNSAID
+    return chained and len(told) > 1 and isinstance(told[1], Skip)
 
 
 def _closes(node: Make) -> bool:

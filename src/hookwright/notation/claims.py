@@ -21,6 +21,7 @@ _BEFORE = Sayings((
     "should now have", "should have", "will have", "there are now", "there are", "you get",
     "there will be", "you will now have", "there should now be", "there will now be",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
+    "in all", "in total", "altogether", "again", "once more", "once again",
     "that is", "that's", "this is", "this makes", "that leaves", "that makes",
     "which makes", "there should be", "giving",
     *(

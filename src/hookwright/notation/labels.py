@@ -217,7 +217,7 @@ _NO_NAMES = frozenset(
 
 
 def _named_by_writer(cursor: Cursor, words: list[str]) -> bool:
-    """ "Split Rnd:", "Thumb gap round:", "Band rows 2-4 (5, 6):": the writer's words, a mark.
+    """ "Split Rnd:", "Thumb gap round:", "Band rows 2-4 (5, 6):": a writer's words, a mark.
 
     All but the last of them are taken.
     """

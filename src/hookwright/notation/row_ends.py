@@ -341,6 +341,20 @@ def _turn_follows(cursor: Cursor) -> bool:
     return comma or cursor.is_word("turn", "to", "and")
 
 
+_SUMS = Sayings(("in all", "in total", "altogether", "again", "once more", "once again"))
+
+_ENDS_SUM = (*_ENDS_ROW, Kind.SEMICOLON)
+
+
+def _tells_sum(cursor: Cursor) -> bool:
+    """ "...; in all 10 tr.", "...; again 10 tr.": behind a mark, before a number."""
+    at = cursor.at
+    marked = at > 0 and cursor.tokens[at - 1].kind in (*_COUNT_AFTER, *_LISTS)
+    told = marked and cursor.take_any(_SUMS) and cursor.is_kind(Kind.NUMBER)
+    cursor.at = at
+    return bool(told)
+
+
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
@@ -367,6 +381,8 @@ def read_bare_claim(reader: Reader) -> bool:
         "thats",
     )
     said = said or (cursor.is_word("that", "this", "it") and _tells_count(cursor))
+    of_sum = not said and _tells_sum(cursor)
+    said = said or of_sum
     last = reader.last()
     before = cursor.tokens[cursor.at - 1].text if cursor.at else ""
     unmarked = before in ("across", "around", "end", "all") and isinstance(
@@ -388,9 +404,9 @@ def read_bare_claim(reader: Reader) -> bool:
     claim = read_claim(cursor)
     if claim is None:
         return False
-    if _closes_a_star(reader):
+    if _closes_a_star(reader) or (of_sum and cursor.token.kind not in _ENDS_SUM):
         cursor.at = start
-        return False  # "*Hdc. 2 hdc.*": the last stitches of what is repeated
+        return False  # "*Hdc. 2 hdc.*", "again 2 hdc, then ...": stitches, and no count
     chained = all(figure.unit == "ch" for figure in claim.figures)
     if chained and (isinstance(last, Turn) or _turn_follows(cursor)):
         cursor.at = start

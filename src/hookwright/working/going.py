@@ -377,14 +377,25 @@ def _to_nth_of_whole(hook: Hook, wanted: Wanted, span: Span) -> bool:
 
 
 def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:
-    """The top of a turning chain, whether it counts or not; else the last stitch."""
+    """The top of a turning chain, whether it counts or not; else the last stitch.
+
+    Where a single chain that is no stitch lies behind the last one, that stitch is meant.
+    """
     found = ahead.seek(hook.ahead, ahead.is_beginning)
-    if found is not None:
+    if found is not None and not _is_behind_last(found):
         hook.leapt = hook.leapt + _leapt(hook, found.line)
         pass_over(hook, found.line, span)
         hook.ahead = found.rest
         return True
     return go_to_last(hook, target, span, 1)
+
+
+def _is_behind_last(found: ahead.Passed) -> bool:
+    """Whether a chain to turn with that is no stitch has the last stitch before it."""
+    front = ahead.take(found.rest)
+    chain = front.place if front is not None else None
+    idle = chain is not None and chain.chains == 1 and not chain.counts
+    return idle and ahead.stitches(found.line) == 1
 
 
 def _go_to_edge(hook: Hook, target: Target, span: Span) -> bool:

@@ -34,7 +34,7 @@ _NOT_NAMES = frozenset(
     "st sts lp lps yo tog rem begin repeat join abbreviations body border "
     "edging pattern you turn fasten finishing dk fo mc cc so then now start "
     "begin here size total next last first after before also but and in into between from "
-    "on around onto through".split()
+    "on around onto through please".split()
 )
 
 
@@ -52,7 +52,7 @@ def read_definition(
     and meaning may be a stop, a dash or missing. `before` is the definition before it,
     which "the same from the back" goes back to.
     """
-    tokens = without_quotes(tokens)
+    tokens = _within_bars(without_quotes(tokens))
     name, body_at = _name(tokens, listed=listed)
     if not name:
         return None
@@ -76,6 +76,16 @@ def read_definition(
     if found is None or found.body or found.is_alias:
         return found
     return replace(found, words=_in_one_line(text[body[0].start : end.start]))
+
+
+_BAR = "|"
+
+
+def _within_bars(tokens: list[Token]) -> list[Token]:
+    """ "| V-st | (tr, ch 1, tr) in one st |": an entry in a table, without its last bar."""
+    while tokens and tokens[-1].text == _BAR:
+        tokens = tokens[:-1]
+    return tokens
 
 
 _QUOTES = frozenset("\"“”„«»'‘’")
@@ -159,6 +169,8 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
             return _checked(_without_article(words)), i + 1
         if token.text in ("is", "means") and i > 1 and tokens[0].text in ARTICLES:
             return _checked(words[1:]), i + 1
+        if listed and words and token.text == _BAR:
+            return _checked(words), i + 1
         if token.kind is Kind.DASH and words:
             wide = not token.glued
             if wide and (listed or is_stitch_name(words)):

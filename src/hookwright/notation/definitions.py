@@ -169,18 +169,12 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
             return _checked(_without_article(words)), i + 1
         if token.text in ("is", "means") and i > 1 and tokens[0].text in ARTICLES:
             return _checked(words[1:]), i + 1
-        if listed and words and token.text == _BAR:
-            return _checked(words), i + 1
         if token.kind is Kind.DASH and words:
             wide = not token.glued
             if wide and (listed or is_stitch_name(words)):
                 return _checked(words), i + 1
             continue
-        if (
-            listed
-            and words
-            and (token.kind is Kind.STOP or (token.kind is Kind.COMMA and len(words) == 1))
-        ):
+        if listed and words and _ends_name(token, words):
             return _checked(words), i + 1
         if token.kind is Kind.OPEN and words:
             at = _marked_bracket(tokens, i)
@@ -190,6 +184,12 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
         loose = token.kind is Kind.NUMBER and not _is_glued(tokens, i)
         words.append("" if loose else token.text)
     return "", 0
+
+
+def _ends_name(token: Token, words: list[str]) -> bool:
+    """Whether a mark parts a name from its meaning in a list: a stop, or a table's bar."""
+    comma = token.kind is Kind.COMMA and len(words) == 1
+    return token.kind is Kind.STOP or token.text == _BAR or comma
 
 
 ARTICLES = ("a", "an", "each", "one")

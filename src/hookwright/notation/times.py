@@ -141,9 +141,8 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
     noun = target.noun if target is not None else "st"
     if target is None and (last or amount):
         cursor.take_word("ones")
-    stitches = noun not in ("sp", "ch", "tch", "gap", "corner", "group")
-    if (amount or last) and stitches and cursor.take_word("before"):
-        corner = read_target(cursor)  # "to 1 st before centre ch-2 sp"
+    if (amount or last) and noun not in _NO_STITCHES and cursor.take_word("before"):
+        corner = read_target(cursor)  # "to 1 st before centre ch-2 sp", "to last dc before"
         if corner is not None and corner.noun in ("sp", "corner"):
             return Times(Often.ACROSS, cursor.span_from(start), noun="corner")
     left = cursor.take_any(_LEFT)
@@ -162,6 +161,9 @@ def _to_last(cursor: Cursor, start: int) -> Times | None:
         return Times(Often.TO_LAST, cursor.span_from(start), amount, noun)
     cursor.at = at
     return None
+
+
+_NO_STITCHES = ("sp", "corner", "gap", "group", "tch")
 
 
 def _to_place(cursor: Cursor, start: int, target: Target, *, reached: bool) -> Times | None:

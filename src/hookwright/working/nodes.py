@@ -357,17 +357,32 @@ def up_to_next(node: Node, after: Iterable[Node]) -> Node:
     if not isinstance(node, Make) or node.target is None:
         return node
     target = node.target
-    if target.which is not Which.EACH or target.amount or target.until or target.left_out:
+    if target.which is not Which.EACH or target.amount or target.left_out:
         return node
     follow = next((n for n in after if type(n) not in QUIET), None)
     if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
         return node
+    if target.until is not None:
+        return _up_to_its_space(node, target, follow.target)
     if isinstance(follow, Make) and follow.stitch == "sl st":
         return node
     last = follow.target
     if last.noun == "tch" or (last.which is Which.LAST and last.noun not in ("sp", "gap")):
         return replace(node, target=replace(target, until=replace(last, of=None)))
     return node
+
+
+def _up_to_its_space(node: Make, target: Target, follow: Target) -> Node:
+    """Reads "dc in each dc and sp to beg ch-4, dc in ch-4 sp": to its space.
+
+    A chain that is a stitch and a space ends a row with both of them.
+    """
+    until = target.until
+    chain = until is not None and until.noun == "tch" and until.chains is not None
+    if until is None or not chain or (follow.noun, follow.chains) != ("sp", until.chains):
+        return node
+    space = replace(until, noun="sp", which=Which.LAST, chains=None)
+    return replace(node, target=replace(target, until=space))
 
 
 def up_to_its_begin(node: Repeat) -> Repeat:

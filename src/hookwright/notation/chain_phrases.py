@@ -261,7 +261,7 @@ def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
     )
 
 
-_CAST_ON = Sayings(("cast on", "start with"))
+_CAST_ON = Sayings(("cast on", "cast up", "strike up", "put on", "start with"))
 
 
 _KNOT = Sayings(

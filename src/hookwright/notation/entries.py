@@ -16,6 +16,7 @@ from hookwright.notation.definitions import (
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
+from hookwright.notation.named_in_brackets import named_in_brackets
 from hookwright.notation.named_in_sentences import named_in_sentences
 from hookwright.notation.named_on_the_way import named_on_the_way, spelled_out
 from hookwright.notation.sections import Section, section_of
@@ -40,6 +41,7 @@ def all_definitions(draft: Collected) -> list[Definition]:
         for definition in chain(
             named_on_the_way(draft, words),
             named_in_sentences(draft, words),
+            named_in_brackets(draft, words),
             spelled_out(draft, words),
         ):
             if definition.names[0] not in seen:

@@ -238,6 +238,8 @@ _LONG_PLACES = frozenset(
 def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
     """ "12 sc along the foundation ch" are 12, one in each; "3 sc in each ch" are not."""
     target = make.target
+    if _goes_along_stitches(cursor, make, at):
+        return replace(make, target=None)
     if target is not None and _goes_along_chain(cursor, target, at):
         along = replace(target, which=Which.EACH)
         return replace(make, target=None if make.amount else along)
@@ -248,6 +250,17 @@ def _so_many_along(cursor: Cursor, make: Make, at: int) -> Make:
     if make.amount is None or make.amount.values == (1,) or each:
         return make
     return replace(make, amount=None, target=replace(target, amount=make.amount))
+
+
+_MOST_IN_PLURAL = 3
+"""So few "in the sts" may be meant in each of them."""
+
+
+def _goes_along_stitches(cursor: Cursor, make: Make, at: int) -> bool:
+    """ "9 sc on the stitches": so many of them, one in each, and not all in the next."""
+    words = [token.text for token in cursor.tokens[at : cursor.at]]
+    many = make.amount is not None and (make.amount.values[0] or 0) > _MOST_IN_PLURAL
+    return many and words[1:] in (["the", "sts"], ["the", "stitches"])
 
 
 def _goes_along_chain(cursor: Cursor, target: Target, at: int) -> bool:

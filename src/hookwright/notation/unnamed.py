@@ -45,6 +45,7 @@ def read_unnamed(cursor: Cursor) -> list[Make] | None:
     cursor.take_word("then", "and")
     worked = cursor.take_word(*_WORK)
     make = worked and _together(cursor, start)
+    make = make or _so_many_together(cursor, start)
     make = make or _several_in_one(cursor, start, worked=worked)
     if not make:
         cursor.at = start
@@ -68,6 +69,20 @@ def _together(cursor: Cursor, start: int) -> Make | None:
         cursor.at = at
         return None
     return _over(Make(UNNAMED, cursor.span_from(start)), target)
+
+
+def _so_many_together(cursor: Cursor, start: int) -> Make | None:
+    """ "2 sts together", and of a writer who calls sc "firm loop" "2 sts firm together"."""
+    at = cursor.at
+    amount = cursor.number()
+    counted = amount is not None and cursor.take_word(*STITCH_NOUNS)
+    if counted and cursor.token.text in cursor.own_words:
+        cursor.step()
+    if not counted or not cursor.take_word(*_TOGETHER) or cursor.token.kind not in _ENDS:
+        cursor.at = at
+        return None
+    assert amount is not None
+    return drawn_together(Make(UNNAMED, cursor.span_from(start)), amount)
 
 
 def _in_pairs(cursor: Cursor, start: int) -> Make | None:

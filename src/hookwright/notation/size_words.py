@@ -5,6 +5,7 @@ NUMBERS = r"\d+(?:\s*(?:-|–|to)\s*\d+)?"
 WORD_NAME = (
     r"(?:child|teen|adult|youth|wom[ae]n|m[ae]n)(?:'?s)?[ -]"
     r"(?:small|medium|large|X*[SML]\b)|"
+    r"(?:(?:x-?)?(?:small|large)|medium) (?:child|teen|adult|youth|wom[ae]n|m[ae]n)\b|"
     r"(?:x-?)?small|medium|(?:x-?)?large|newborn|nb|preemie|baby|toddler|child|teen|adult|"
     r"youth|wom[ae]n|m[ae]n|\d*X*[SML](?:-\d*X*[SML])?\b"
 )

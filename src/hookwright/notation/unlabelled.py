@@ -67,7 +67,7 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
     if about and (told or not _begins_with_chain(draft, line)):
         return False
     nodes, claims = draft.read(line)
-    if _tells_how_made(draft, line):
+    if _tells_how_made(draft, line) or (nodes and all(map(_is_only_words, nodes))):
         return False
     if any(_is_recalled(draft, node) for node in nodes):
         return True
@@ -104,6 +104,13 @@ def _tells_how_made(draft: Collected, line: Line) -> bool:
         over = cursor.step().text == "over" or over
     told = named and cursor.is_kind(Kind.COLON, Kind.COMMA, Kind.DASH)
     return told and (over or not _begins_with_chain(draft, line))
+
+
+def _is_only_words(node: Node) -> bool:
+    """ "*For the taller one*": words, and the stars about them set them off."""
+    if isinstance(node, Repeat):
+        return all(map(_is_only_words, node.body))
+    return isinstance(node, Remark)
 
 
 def _begins_with_work(nodes: tuple[Node, ...]) -> bool:

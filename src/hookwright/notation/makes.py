@@ -24,6 +24,7 @@ from hookwright.notation.place_words import (
 from hookwright.notation.targets import (
     has_own_stitches,
     is_list_told,
+    names_loop_of,
     read_target,
     space_ahead,
 )
@@ -362,7 +363,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
         bare = bare or (make.stitch == "sl st" and space_ahead(cursor))
         bare = bare or (_is_of_several(make) and cursor.is_kind(Kind.NUMBER))
         loop = _other_loop(cursor)
-        bare = bare or bool(loop)
+        bare = bare or loop is not None
         target = read_target(cursor) if prepared or bare or make.legs > 1 else None
         if target is not None and not (prepared or bare or target.noun == "tch"):
             target = None
@@ -378,7 +379,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             replace(
                 make,
                 target=target,
-                loop=loop or make.loop,
+                loop=make.loop if loop is None else loop,
                 span=cursor.span_from(at),
                 amount=again or _carried(make, target),
             )
@@ -406,12 +407,21 @@ def _is_of_several(make: Make) -> bool:
     return target is not None and target.which is Which.EACH and target.amount is not None
 
 
-def _other_loop(cursor: Cursor) -> str:
-    """ "Sc in blo of next 6 sts and flo of next 6": the loop of the further place."""
+def _other_loop(cursor: Cursor) -> str | None:
+    """The loop of a further place, "" for one that is not told apart; None where none is.
+
+    "Sc in blo of next 6 sts and flo of next 6", "and in the under loop of each of 4 ch".
+    """
+    if names_loop_of(cursor):
+        cursor.take_word("the", "that")
+        side = cursor.step().text
+        cursor.step()
+        cursor.step()
+        return side if side in ("back", "front") else ""
     loop = {"blo": "back", "bl": "back", "flo": "front", "fl": "front"}
-    found = loop.get(cursor.token.text, "")
-    if not found or cursor.peek().text != "of":
-        return ""
+    found = loop.get(cursor.token.text)
+    if found is None or cursor.peek().text != "of":
+        return None
     cursor.step()
     cursor.step()
     return found

@@ -394,6 +394,7 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         cursor.take_word("in", "into", "on", "also")
         each = cursor.is_word("each", "every", "all", "the")
         named = each or space_ahead(cursor) or _chains_too(cursor) or _kind_too(cursor)
+        named = named and not names_loop_of(cursor)
         begun = cursor.at
         other = read_target(cursor) if named else None
         if (
@@ -410,6 +411,17 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             target = replace(target, until=other.until, left_out=other.left_out)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
+
+
+def names_loop_of(cursor: Cursor) -> bool:
+    """ "(In each st and in) the under loop of each ch": of it, and no loop of chains."""
+    ahead = int(cursor.is_word("the", "that"))
+    side, loop, of = (cursor.peek(ahead + i) for i in range(3))
+    return side.text in _SIDES and loop.text in _LOOPS and of.text == "of"
+
+
+_SIDES = frozenset("back front under bottom".split())
+_LOOPS = frozenset("loop loops lp lps".split())
 
 
 def _are_all_there_are(cursor: Cursor, start: int) -> bool:

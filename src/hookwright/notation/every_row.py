@@ -13,7 +13,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Remark
+from hookwright.notation.tree import Recall, Remark
 
 _EVERY = frozenset("each every all".split())
 _BETWEEN = frozenset({"between"})
@@ -47,11 +47,30 @@ def read_every_row(reader: Reader) -> bool:
         if at > start + _LONGEST:
             return False
     sentence = cursor.tokens[start:at]
+    if _tells_of_growth(reader, sentence):
+        while cursor.at < at and not cursor.is_kind(Kind.OPEN, Kind.EQUALS):
+            if cursor.number() is None:
+                cursor.step()
+        return reader.remark(cursor.span_from(start))
     of_such_rows = cursor.take_any(_SUCH_ROWS) or _tells_of_edges(sentence)
     if not of_such_rows and (not _tells_of_rows(sentence) or _works(cursor, sentence)):
         return False
     cursor.at = at
     return reader.add(Remark(cursor.span_from(start)))
+
+
+_GROWS = frozenset(
+    "adds gains grows loses increase increases decrease decreases add gain grow".split()
+)
+_LONGEST_GROWTH = 3  # words up to the verb
+
+
+def _tells_of_growth(reader: Reader, tokens: Sequence[Token]) -> bool:
+    """ "(Rep Rnd 4.) Each rnd adds 12 dc": of rows told, which grow as they do."""
+    recalled = any(isinstance(item, Recall) for item in reader.items)
+    words = [token.text for token in tokens[:_LONGEST_GROWTH]]
+    every = recalled and len(words) == _LONGEST_GROWTH and words[0] in _EVERY
+    return every and words[1] in _ROWS and words[2] in _GROWS
 
 
 _ONE = frozenset("a an every each any".split())

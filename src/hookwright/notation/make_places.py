@@ -8,6 +8,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.markers import read_up_to_marker
 from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
     EACH_WORDS,
     LAST_WORDS,
     NEXT_WORDS,
@@ -445,6 +446,9 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
         "along",
     ):
         cursor.take_word("to") if word == "in" else None
+        if word == "through" and _names_two_pieces(cursor):
+            cursor.at = start
+            return None
         if cursor.take_word("between"):
             return read_between(cursor)
         found = read_ordinal_from_hook(cursor) or read_target(cursor)
@@ -470,6 +474,24 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
             return target
     cursor.at = start
     return None
+
+
+_MOST_OF_PIECES = 8
+_PLACES = STITCH_NOUNS | CHAIN_NOUNS | frozenset("loop loops lp lps sp sps post".split())
+
+
+def _names_two_pieces(cursor: Cursor) -> bool:
+    """ "(Through) the first arm and the body": two pieces laid together, and no place."""
+    at = cursor.at
+    words: list[str] = []
+    while cursor.is_kind(Kind.WORD, Kind.ORDINAL) and len(words) < _MOST_OF_PIECES:
+        if cursor.stitch_at() is not None:
+            break
+        words.append(cursor.step().text)
+    joined = words[:1] == ["the"] and "and" in words[1:-1] and _PLACES.isdisjoint(words)
+    ended = not cursor.is_kind(Kind.WORD, Kind.NUMBER)
+    cursor.at = at
+    return joined and ended
 
 
 def under_chains(target: Target) -> Target:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from msgspec.structs import replace
@@ -13,10 +14,7 @@ from hookwright.notation.makes import read_square_name
 from hookwright.notation.place_words import NEXT_WORDS, STITCH_NOUNS, UNUSED_WORDS
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
-from hookwright.notation.tree import (
-    Definition,
-    Make,
-)
+from hookwright.notation.tree import Chain, Definition, Make, Node, Which
 from hookwright.notation.vocabulary import (
     Phrases,
     StitchWord,
@@ -72,7 +70,7 @@ def read_definition(
     if (posted or same) and not _is_known(name):
         told = before is not None and bool(same) and before.in_motions
         return Definition(names, span, stitch=posted or same, in_motions=told)
-    found = _meaning(names, [*body, end], text, own_words, span, over)
+    found = _meaning(names, [*body, end], text, own_words, span, over, listed=listed)
     if found is None or found.body or found.is_alias:
         return found
     return replace(found, words=_in_one_line(text[body[0].start : end.start]))
@@ -101,10 +99,11 @@ def without_quotes(tokens: list[Token]) -> list[Token]:
 
 
 def _begins_row(body: list[Token]) -> bool:
-    """ "Sides: Rnd 4: Ch 1, ..." is the name of a part, and a row of it."""
-    words = [token.text for token in body[:1]]
-    numbered = len(body) > 1 and body[1].kind is Kind.NUMBER
-    return numbered and words[0] in _ROWS
+    """ "Sides: Rnd 4: Ch 1, ...", "Side: 4th rnd:": the name of a part, and a row of it."""
+    if len(body) < 2:
+        return False
+    row, number = (body[1], body[0]) if body[0].kind is Kind.ORDINAL else body[:2]
+    return number.kind in (Kind.NUMBER, Kind.ORDINAL) and row.text in _ROWS
 
 
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
@@ -285,6 +284,8 @@ def _meaning(
     own_words: Phrases,
     span: Span,
     over: int,
+    *,
+    listed: bool,
 ) -> Definition | None:
     name = names[0]
     if section_of(name) is not None:
@@ -310,10 +311,25 @@ def _meaning(
             )  # fmt: skip
     cursor = Cursor(_first_sentence(body), own_words=own_words)
     nodes, _ = read_row(cursor, text)
+    if not listed and _works_a_row(nodes):
+        return None
     found = as_crossed(names, nodes, span) or as_listed(names, nodes, span, body)
     if found is not None and over and over > 1 and not found.is_alias:
         return _over_several(found, over)
     return found
+
+
+def _works_a_row(nodes: Sequence[Node]) -> bool:
+    """ "Band: ch 1, sc in each st." begins a row, and goes all along the one below."""
+    begun = bool(nodes) and isinstance(nodes[0], Chain)
+    return begun and any(
+        isinstance(node, Make)
+        and node.target is not None
+        and node.target.which is Which.EACH
+        and node.target.noun == "st"
+        and node.target.amount is None
+        for node in nodes
+    )
 
 
 def _behind_width(body: list[Token]) -> list[Token]:

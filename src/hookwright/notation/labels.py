@@ -278,6 +278,7 @@ _NAME_ENDS = (Kind.COLON, Kind.OPEN)
 _ROWS_OF_THEIR_OWN = (
     "edging", "border", "trim", "hem", "neckband", "armband", "collar", "brim", "divide",
     "division", "split", "separation", "buttonhole", "buttonholes", "underarm", "underarms",
+    "band", "edge",
 )  # fmt: skip
 """What a row is called by that its work follows: "Border: sc in each st", "Divide: ..."."""
 

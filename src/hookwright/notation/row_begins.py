@@ -95,6 +95,8 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     while is_line_mark(cursor.token):
         cursor.step()
     own = read_size_prefix(draft, cursor)
+    if own is None:
+        own = _sizes_before_label(draft, cursor)
     steps = draft.steps and line.first not in draft.numbered_notes
     label = _in_step(draft, cursor) or draft.label(cursor, steps=steps)
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
@@ -110,6 +112,16 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         staying = draft.row_sizes or sizes_staying(draft, label.numbers)
         label = replace(label, sizes=staying)
     return label, cursor.at
+
+
+def _sizes_before_label(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Woman and Man: Rnd 6:": whom the row is for, with a colon for "only"."""
+    at = cursor.at
+    named = of_these_sizes(draft, cursor)
+    behind = cursor.at
+    labelled = named and draft.label(cursor, steps=False) is not None
+    cursor.at = behind if labelled else at
+    return named if labelled else None
 
 
 def _in_step(draft: Collected, cursor: Cursor) -> Label | None:

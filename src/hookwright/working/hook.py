@@ -132,6 +132,7 @@ class Task(Struct, frozen=True):
         own: The stitches that the pattern defines.
         of_slips: Whether the row is a fabric of slip stitches, or loops held by them.
         ends_on_first: Whether the last of such loops ends where the first one begins.
+        closing: Where the bare slip stitch stands that closes a round, begun with a chain.
     """
 
     size: int
@@ -146,6 +147,7 @@ class Task(Struct, frozen=True):
     own: Mapping[str, Definition] = field(default_factory=dict)
     of_slips: bool = False
     ends_on_first: bool = False
+    closing: Span | None = None
 
 
 Wanted = Callable[[Place], bool]

@@ -8,6 +8,7 @@ from functools import lru_cache
 from msgspec import Struct
 
 from hookwright.notation.tree import FinishOff, InOnePlace, Join, Make, Means, Node, Repeat
+from hookwright.source import Span
 from hookwright.working import ahead
 from hookwright.working.begun_groups import with_begun_group
 from hookwright.working.closing import joined_in_left, unworked
@@ -31,6 +32,7 @@ from hookwright.working.nodes import (
 )
 from hookwright.working.picots import with_picots
 from hookwright.working.slip_rounds import (
+    closing_slip,
     ends_on_first,
     is_by_turns,
     is_of_loops,
@@ -101,6 +103,7 @@ class _Body(Struct, frozen=True):
         into_edge: Whether such a row works into the chain at the edge below as well.
         of_slips: Whether its slip stitches are its fabric, the first of them too.
         ends_on_first: Whether its last loop ends where the first one begins.
+        closing: Where the bare slip stitch stands that closes it, as a round.
         elsewhere: Whether it goes along other parts as well.
         means: What the chains skipped at the hook are said to stand for.
     """
@@ -111,6 +114,7 @@ class _Body(Struct, frozen=True):
     into_edge: bool
     of_slips: bool
     ends_on_first: bool
+    closing: Span | None
     elsewhere: bool
     means: Means | None
 
@@ -130,6 +134,7 @@ def _body_of(
         lacy and is_into_edge(body),
         _is_of_slips(body, is_round=is_round),
         ends_on_first(body),
+        closing_slip(body),
         any(is_elsewhere(node) for node in body),
         next((node for node in body if isinstance(node, Means)), None),
     )
@@ -159,6 +164,7 @@ def work_row(
         setting.own,
         body.of_slips,
         body.ends_on_first,
+        body.closing,
     )
     setting.effort.new_row(body.nodes)
     line = with_corners_told(edge.line, body.nodes)

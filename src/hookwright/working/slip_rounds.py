@@ -7,14 +7,17 @@ from collections.abc import Sequence
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     Chain,
+    FinishOff,
     InOnePlace,
     Make,
     Node,
     Often,
+    Remark,
     Repeat,
     Target,
     Which,
 )
+from hookwright.source import Span
 
 
 def is_of_slips(nodes: Sequence[Node]) -> bool:
@@ -74,6 +77,16 @@ def ends_on_first(nodes: Sequence[Node]) -> bool:
         and isinstance(loop.body[-1], Make)
         and not any(isinstance(node, Chain) for node in nodes[:at])
     )
+
+
+def closing_slip(nodes: Sequence[Node]) -> Span | None:
+    """Where "ss" stands at the end of "3 ch, *1 tr in next dc; rep from * 6 times, ss"."""
+    worked = [node for node in nodes if not isinstance(node, (Remark, FinishOff))]
+    last = worked[-1] if worked else None
+    if not isinstance(last, Make) or not isinstance(worked[0], Chain):
+        return None
+    bare = last.stitch == "sl st" and last.target is None and last.amount is None
+    return last.span if bare else None
 
 
 def _is_loop(node: Node) -> bool:

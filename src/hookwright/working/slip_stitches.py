@@ -184,9 +184,15 @@ def _slip_over(hook: Hook, node: Make, number: Count, head: Place, wanted: Wante
 
 
 def _ends_round(hook: Hook, node: Make) -> bool:
-    """Whether a bare "sl st" closes a round: every stitch has been worked into."""
+    """Whether a bare "sl st" closes a round: every stitch has been worked into.
+
+    At the end of a round that a chain began it does so where several are left as well.
+    """
     closes = hook.task.is_round and hook.worked and node.amount is None
-    return closes and (hook.in_gaps or not number_of(hook.ahead, is_stitch))
+    left = number_of(hook.ahead, is_stitch)
+    if left > 1 and hook.inside is None and node.span == hook.task.closing:
+        return closes
+    return closes and (hook.in_gaps or not left)
 
 
 def _joins(hook: Hook, target: Target) -> bool:

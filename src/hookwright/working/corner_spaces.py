@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import Node
+from hookwright.working.corners import is_corner
 from hookwright.working.count import Count
 from hookwright.working.fabric import Place, PlaceKind
 from hookwright.working.sequence import Group, Line, Piece, Repeat, Run, total
@@ -34,7 +35,26 @@ def corner_space(line: Spaces) -> int:
     alike = total(line, lambda place: int(is_corner_space(place, longest)))
     if total(line, lambda place: int(place.stitch == IN_CORNER)):
         return longest
-    return 0 if not longest or alike > _MOST_CORNERS else longest
+    if not longest or alike > _MOST_CORNERS or _lie_in_pairs(line, longest):
+        return 0
+    return longest
+
+
+def _lie_in_pairs(line: Spaces, chains: int) -> bool:
+    """ "(Dc, ch 1, tr, ch 1, dc) in next sc": a corner is the tr between its spaces."""
+    for piece in line:
+        if isinstance(piece, Run):
+            continue
+        spaces = total(piece.body, lambda place: int(is_corner_space(place, chains)))
+        if isinstance(piece, Group):
+            if spaces == _PAIR and is_corner(piece):
+                return True
+        elif _lie_in_pairs(piece.body, chains):
+            return True
+    return False
+
+
+_PAIR = 2
 
 
 def is_corner_space(place: Place, chains: int) -> bool:

@@ -73,10 +73,19 @@ def with_centres(line: Ahead) -> Ahead:
 def _marked(body: Ahead) -> Ahead:
     number = ahead.stitches(body)
     halves = split(body, (number - 1) // 2, counted) if isinstance(number, int) else None
-    if halves is None or not halves[1] or not isinstance(halves[1][0], Run):
+    if halves is None:
         return body
-    before, (middle, *after) = halves
-    assert isinstance(middle, Run)
+    before, behind = halves
+    at = next((i for i, piece in enumerate(behind) if _is_counted(piece)), 0)
+    middle = behind[at] if behind else None
+    if not isinstance(middle, Run):
+        return body
+    before, after = (*before, *behind[:at]), behind[at + 1 :]
     centre = Run(replace(middle.item, stitch=CENTRE), 1)
     rest = (replace(middle, times=middle.times - 1),) if middle.times != 1 else ()
     return (*before, centre, *rest, *after)
+
+
+def _is_counted(piece: Piece[Place]) -> bool:
+    """Whether a piece is more than a space between stitches."""
+    return not isinstance(piece, Run) or bool(counted(piece.item))

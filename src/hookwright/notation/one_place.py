@@ -237,7 +237,7 @@ def gather_scallop(reader: Reader) -> bool:
     made = reader.items[-1]
     target = made.target if isinstance(made, Make) else None
     each = target is not None and target.which is Which.EACH and target.amount is None
-    if target is None or not each or target.noun != "sp":
+    if target is None or not each or target.noun not in _SPACES:
         return False
     while first > reader.sentence and _is_bare(reader.items[first - 1]):
         first -= 1
@@ -255,6 +255,7 @@ _RISES_AND_FALLS = 3
 
 
 def _is_bare(item: Item) -> bool:
+    """Whether an item is so many stitches, and no place is told for them."""
     return isinstance(item, Make) and item.target is None and item.amount is not None
 
 

@@ -32,7 +32,7 @@ from hookwright.source import Span
 
 def keep_row(draft: Collected, opened: OpenRow | None) -> None:
     """Ends the row being collected and keeps it."""
-    if opened is None or _only_names_rows(opened):
+    if opened is None or _only_names_rows(opened) or _is_name(draft, opened):
         return
     at = draft.tokens[opened.first].start
     if draft.lead is not None:
@@ -117,6 +117,20 @@ def _only_names_rows(opened: OpenRow) -> bool:
     if label is None or label.numbers or label.next_rows is not None:
         return False
     return label.every in ("", "next") and opened.first >= opened.last
+
+
+def _is_name(draft: Collected, opened: OpenRow) -> bool:
+    """ "Wall:" before "6th rnd: ...", on the same line: a name, and no row."""
+    tokens = draft.tokens[opened.first : opened.last]
+    named = opened.label is None and 1 < len(tokens) <= _LONGEST_NAME
+    return (
+        named
+        and tokens[-1].kind is Kind.COLON
+        and all(t.kind is Kind.WORD for t in tokens[:-1])
+    )
+
+
+_LONGEST_NAME = 5
 
 
 _ENDINGS = (Turn, FinishOff)

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
+from hookwright.notation.bodies import is_begun_cluster
 from hookwright.notation.rebuilding import rebuilt
 from hookwright.notation.tree import (
     Chain,
@@ -27,18 +28,22 @@ def into_their_spaces(
     parts: Sequence[PartText], definitions: Sequence[Definition]
 ) -> tuple[PartText, ...]:
     """The parts with the space told, wherever a place is called by the name of a block."""
-    places = {
+    blocks = {
         name: space
         for definition in definitions
         for space in _space_of_block(definition)
         for name in definition.names
     }
-    if not places:
+    if not blocks:
         return tuple(parts)
+    closed = {
+        name for one in definitions if is_begun_cluster(one.body) for name in one.names
+    }
+    places = {name: space for name, space in blocks.items() if name not in closed}
 
     def placed(value: object) -> object:
         if isinstance(value, tuple):
-            return _behind_slips(value, places)
+            return _behind_slips(value, blocks)
         if not isinstance(value, Target):
             return value
         if value.of is not None and value.noun == value.of.noun == "sp":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TypeGuard
 
 from msgspec.structs import replace
@@ -98,6 +99,17 @@ def as_listed(
         names, span, bodies, 1, stitches_of(bodies), in_one_place=one,
         place=below if below is not None and below.rows_below else None,
     )  # fmt: skip
+
+
+def is_begun_cluster(body: Sequence[Node]) -> bool:
+    """ "3 ch, tr2tog in same sp": one stitch, and its chain is one of the legs."""
+    if len(body) != _CHAIN_AND_CLUSTER:
+        return False
+    first, other = body
+    return isinstance(first, Chain) and isinstance(other, Make) and other.legs > 1
+
+
+_CHAIN_AND_CLUSTER = 2
 
 
 def _own_place(listed: InOnePlace) -> Target | None:

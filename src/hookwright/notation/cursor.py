@@ -384,7 +384,9 @@ class Cursor(Struct):
     def stitch(self) -> StitchWord | None:
         """A stitch by any of its names; None where none stands here."""
         start = self.at
-        if self.tokens[start].kind is not Kind.WORD:
+        token = self.tokens[start]
+        named = token.kind is Kind.ORDINAL and token.text in self.own_words
+        if token.kind is not Kind.WORD and not named:  # "first cluster", defined so
             return None
         known = self.stitches.get(start)
         if known is None:

@@ -122,7 +122,9 @@ def _short_names(tokens: list[Token]) -> list[str]:
     words = [token.text for token in inside]
     if words in _PLURAL or not 0 < len(words) <= _MOST_SHORT:
         return []
-    if any(t.kind is not Kind.WORD for t in inside):
+    if inside[0].kind is not Kind.WORD or any(
+        t.kind is not Kind.WORD and not t.glued for t in inside
+    ):
         return []
     short = len(words[-1]) <= 6 and not _NOT_NAMES & {*words[len(words) > 1 :]}
     return [" ".join(words)] if short and not is_stitch_name(words) else []
@@ -178,7 +180,7 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
         if token.kind is Kind.OPEN and words:
             at = _marked_bracket(tokens, i)
             return (_checked(words), at) if at else ("", 0)
-        if token.kind not in (Kind.WORD, Kind.NUMBER) or len(words) >= _LONGEST_NAME:
+        if not _may_be_named(tokens, i) or len(words) >= _LONGEST_NAME:
             return "", 0
         loose = token.kind is Kind.NUMBER and not _is_glued(tokens, i)
         words.append("" if loose else token.text)
@@ -189,6 +191,22 @@ def _ends_name(token: Token, words: list[str]) -> bool:
     """Whether a mark parts a name from its meaning in a list: a stop, or a table's bar."""
     comma = token.kind is Kind.COMMA and len(words) == 1
     return token.kind is Kind.STOP or token.text == _BAR or comma
+
+
+def _may_be_named(tokens: list[Token], at: int) -> bool:
+    """Whether a token may be part of a name: "1st" of a stitch of its own may begin one."""
+    token = tokens[at]
+    if not at and (token.kind is Kind.ORDINAL or token.text == "first"):
+        return _begins_a_stitch(tokens)
+    return token.kind in (Kind.WORD, Kind.NUMBER)
+
+
+def _begins_a_stitch(tokens: list[Token]) -> bool:
+    """ "1st cluster (B1):" is a stitch of its own; "1st round:" is none."""
+    behind = Cursor([*tokens[1:], Token(Kind.END, "", 0, 0, 0)])
+    stitch = behind.stitch()
+    marked = behind.is_kind(Kind.OPEN, Kind.COLON, Kind.EQUALS)
+    return stitch is not None and stitch.family != "plain" and marked
 
 
 ARTICLES = ("a", "an", "each", "one")
@@ -245,6 +263,7 @@ def is_stitch_name(words: list[str]) -> bool:
     return cursor.stitch() is not None and cursor.done()
 
 
+_BEGINS = ("beg", "first")
 _NEVER_IN_NAMES = frozenset(
     "uk us terms written pattern row rnd round rows rnds rounds count counts".split()
 )
@@ -257,7 +276,7 @@ def _checked(words: list[str]) -> str:
         return ""  # "* R1: sc across": a row, in a list
     words = _without_places(words)
     single = words[0] in ("st", "rs") and len(words) == 1
-    begins = words[0] == "beg" and len(words) > 1 and words[1] not in _NOT_NAMES
+    begins = words[0] in _BEGINS and len(words) > 1 and words[1] not in _NOT_NAMES
     if words[0] in _NOT_NAMES and not (single or begins):
         return ""
     if not _NEVER_IN_NAMES.isdisjoint(words) or words[-1] in _SEAMS:

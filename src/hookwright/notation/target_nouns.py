@@ -59,6 +59,8 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
             if not _take_modifier_word(cursor, draft):
                 return
         elif token.kind is Kind.ORDINAL:
+            if cursor.stitch_at() is not None:
+                return  # "next first cluster", where such a stitch is defined
             _take_ordinal(cursor, draft)
         elif token.kind is Kind.NUMBER and names_size_of_group(
             cursor, counted=draft.amount is not None
@@ -317,7 +319,7 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
     if token.kind is Kind.NUMBER and is_chain_length(cursor):
         return _space_of_chains(cursor, token.value)
     if token.kind is not Kind.WORD:
-        return None
+        return _stitch_name(cursor, draft) if token.kind is Kind.ORDINAL else None
     if token.text in _CORNERS:
         cursor.step()
         if token.text == "corners" and draft.amount is None:

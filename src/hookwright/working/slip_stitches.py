@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Make, Target, Which
+from hookwright.notation.tree import Chain, Make, Target, Which
 from hookwright.working import ahead
 from hookwright.working.beginnings import from_hook
 from hookwright.working.conventions import Choice
@@ -195,11 +195,18 @@ def _ends_round(hook: Hook, node: Make) -> bool:
     return closes and (hook.in_gaps or not left)
 
 
+def _is_beginning(hook: Hook, noun: str) -> bool:
+    """ "Ss to top of beg cluster": a stitch that is told to begin with a chain."""
+    definition = hook.task.own.get(noun)
+    body = definition.body if definition is not None and definition.in_one_place else ()
+    return bool(body) and isinstance(body[0], Chain) and hook.worked
+
+
 def _joins(hook: Hook, target: Target) -> bool:
     """Whether a slip stitch closes the round: into its first stitch or beginning chain."""
     if not hook.worked and not hook.stands_on_first:
         return False
-    if target.noun in ("tch", "ring"):
+    if target.noun in ("tch", "ring") or _is_beginning(hook, target.noun):
         return True
     if target.which is Which.FIRST or target.noun == "base":
         return True

@@ -7,13 +7,17 @@ from collections.abc import Iterable, Mapping
 from functools import cache, lru_cache
 
 from msgspec import Struct
+from msgspec.structs import replace
 
+from hookwright.notation.bodies import is_begun_cluster
 from hookwright.notation.tree import (
+    Chain,
     Definition,
     InOnePlace,
     Make,
     Node,
     Repeat,
+    Role,
     Tail,
     Target,
 )
@@ -78,11 +82,21 @@ def _defined(definition: Definition) -> Facts:
     if definition.body and definition.passes is None:
         return Facts("unit", 1, definition.heads, definition.body)
     if definition.body and definition.passes == 1:
-        return Facts("group", 1, definition.heads, definition.body, place=definition.place)
+        body = _with_leg(definition.body)
+        return Facts("group", 1, definition.heads, body, place=definition.place)
     passes = definition.passes if definition.passes is not None else 1
     if passes > 1 and definition.heads == 1:
         return Facts("together", passes, 1)
     return Facts("cluster", passes, definition.heads)
+
+
+def _with_leg(body: tuple[Node, ...]) -> tuple[Node, ...]:
+    """ "3 ch, tr2tog" as one stitch: its chain is a leg, and no stitch of its own."""
+    chain = body[0]
+    unsaid = isinstance(chain, Chain) and chain.role is Role.UNSAID
+    if not unsaid or not is_begun_cluster(body):
+        return body
+    return (replace(chain, role=Role.COUNTS_NOT), *body[1:])
 
 
 _POSTS = ("fp", "bp")

@@ -54,6 +54,7 @@ def read_change(reader: Reader) -> bool:
         return reader.remark(cursor.span_from(start))
     found = (
         _growth(cursor, start)
+        or _longer_run(cursor, start)
         or _times(cursor, start)
         or _phrases(reader, start)
         or _stitches(cursor, start)
@@ -173,6 +174,29 @@ def _growth(cursor: Cursor, start: int, *, adds: bool = False) -> Instead | None
     span = cursor.span_from(start)
     body = (Make(stitch.id, span),) if stitch is not None else ()
     return Instead(span, body=body, more=sign * (number.values[0] or 0), each=each)
+
+
+_MOST_BETWEEN = 4
+
+
+def _longer_run(cursor: Cursor, start: int) -> Instead | None:
+    """ "Having 6 dc between corners instead of 4": how long its runs are, and were."""
+    at = cursor.at
+    number = cursor.number()
+    stitch = cursor.stitch()
+    named = number is not None and stitch is not None and cursor.take_any(_WITHIN)
+    for _ in range(_MOST_BETWEEN * named):
+        if cursor.is_any(_FOR):
+            break
+        cursor.step()
+    was = cursor.number() if named and cursor.take_any(_FOR) else None
+    cursor.stitch()
+    if number is None or stitch is None or was is None or was.at(0) == number.at(0):
+        cursor.at = at
+        return None
+    span = cursor.span_from(start)
+    more = (number.at(0) or 0) - (was.at(0) or 0)
+    return Instead(span, body=(Make(stitch.id, span),), more=more)
 
 
 def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:

@@ -130,8 +130,8 @@ def unworked(hook: Hook) -> Count:
         return 0  # "dc in centre dc of each shell": the rest of the last one is passed too
     if hook.come_round and left <= hook.come_round:
         return 0
-    if left and left == _under_last_chain(hook):
-        return 0
+    if left and _under_last_chain(hook) in (left, left + ahead.stitches(hook.before)):
+        return 0  # what was slipped over at the start lies under it as well
     if (
         left
         and hook.task.is_round

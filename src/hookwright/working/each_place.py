@@ -254,7 +254,7 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
         return cut or (hook.ahead, ())
     if until.noun == "corner" and _has_no_corners(hook):
         return _but_for_last(hook, 1, is_stitch)
-    if until.noun == "corner" and _is_past_last_corner(hook):
+    if _names_corner(until) and _is_past_last_corner(hook):
         come_round(hook)  # to the corner that the round was begun in
         return hook.ahead, ()
     if until.which is Which.CENTRE or until.of is not None or until.noun == "corner":
@@ -286,6 +286,12 @@ def _next_one(hook: Hook, wanted: Wanted) -> Passed | None:
     return ahead.seek(hook.ahead, wanted)
 
 
+def _names_corner(until: Target) -> bool:
+    """ "To next corner", "to next center sc": the middle one of what is in a corner."""
+    centre = until.which is Which.CENTRE and until.of is None and until.noun != "sp"
+    return until.noun == "corner" or centre
+
+
 def _has_no_corners(hook: Hook) -> bool:
     """Whether nothing on the edge is a corner: a side of a flat piece ends in one."""
     grouped = ahead.seek_group(hook.edge_line, is_corner) is not None
@@ -294,7 +300,7 @@ def _has_no_corners(hook: Hook) -> bool:
 
 def _is_past_last_corner(hook: Hook) -> bool:
     """Whether all corners of a round lie behind, told by their groups and by no space."""
-    if not hook.task.is_round or corner_space(hook.edge_line):
+    if not hook.task.is_round or _has_no_corners(hook) or corner_space(hook.edge_line):
         return False
     return ahead.seek_group(hook.ahead, is_corner) is None
 

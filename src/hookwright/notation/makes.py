@@ -25,6 +25,7 @@ from hookwright.notation.targets import (
     has_own_stitches,
     is_list_told,
     names_loop_of,
+    pass_loop_of,
     read_target,
     space_ahead,
 )
@@ -413,10 +414,8 @@ def _other_loop(cursor: Cursor) -> str | None:
     "Sc in blo of next 6 sts and flo of next 6", "and in the under loop of each of 4 ch".
     """
     if names_loop_of(cursor):
-        cursor.take_word("the", "that")
-        side = cursor.step().text
-        cursor.step()
-        cursor.step()
+        side = cursor.peek(int(cursor.is_word("the", "that"))).text
+        pass_loop_of(cursor)
         return side if side in ("back", "front") else ""
     loop = {"blo": "back", "bl": "back", "flo": "front", "fl": "front"}
     found = loop.get(cursor.token.text)

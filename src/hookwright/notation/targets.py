@@ -420,6 +420,13 @@ def names_loop_of(cursor: Cursor) -> bool:
     return side.text in _SIDES and loop.text in _LOOPS and of.text == "of"
 
 
+def pass_loop_of(cursor: Cursor) -> None:
+    """ "(Join yarn in) the under loop of (the 3rd ch)": how a yarn holds there."""
+    if names_loop_of(cursor):
+        cursor.take_word("the", "that")
+        cursor.at += 3
+
+
 _SIDES = frozenset("back front under bottom".split())
 _LOOPS = frozenset("loop loops lp lps".split())
 

@@ -6,7 +6,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import PREPOSITIONS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.targets import read_between, read_target
+from hookwright.notation.targets import pass_loop_of, read_between, read_target
 from hookwright.notation.tree import InOnePlace, Make, Repeat, Target, Yarn
 from hookwright.notation.unnamed import UNNAMED
 from hookwright.source import Span
@@ -254,6 +254,8 @@ def _yarn_place(reader: Reader) -> tuple[Target | None, str]:
     placed = cursor.take_word("in", "into", "to", "at")
     if placed and cursor.take_any(_ENDS_OF_ROW):
         return None, standing  # where the next row begins anyway
+    if placed:
+        pass_loop_of(cursor)
     between = cursor.take_word("between")
     if placed or between:
         target = read_between(cursor) if between else read_target(cursor)

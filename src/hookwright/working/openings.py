@@ -27,7 +27,7 @@ from hookwright.notation.tree import (
 from hookwright.working.corner_spaces import corner_space
 from hookwright.working.count import Count
 from hookwright.working.fabric import Edge, Row, Stitch, is_space, space, top, underside
-from hookwright.working.sequence import Line, Run
+from hookwright.working.sequence import Line, Piece, Run
 from hookwright.working.sequence import Repeat as Repeated
 from hookwright.working.sides import placed_in
 
@@ -46,7 +46,7 @@ class Opening(Struct, frozen=True):
         skipped: How many stitches.
         chains: The chains over them.
         stitch: What the stitches are.
-        corner: The chains of the spaces skipped with them, one at each end; 0 for none.
+        corner: The chains of the spaces at its ends, skipped or worked into; 0 for none.
     """
 
     skipped: Count
@@ -126,6 +126,7 @@ def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
     """The openings of a row; 1 for the chains at its corners, where it has any."""
     skipped: Count = 0
     chains = spaces = 0
+    in_space = False
     for piece in line:
         if isinstance(piece, Repeated):
             yield from (found for found in _found(piece.body, stitch) if found.chains)
@@ -139,11 +140,18 @@ def _found(line: Line[Stitch], stitch: str) -> Iterator[Opening]:
                 (head.chains for head in piece.item.heads if is_space(head)), default=0
             )
             continue
+        before, in_space = in_space, _is_in_space(piece)
         if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
-            yield Opening(skipped, chains, stitch, int(spaces == _ENDS))
+            ends = spaces == _ENDS or (before and in_space)
+            yield Opening(skipped, chains, stitch, int(ends))
         skipped, chains, spaces = 0, 0, 0
     if skipped >= (FEWEST if chains else FEWEST_WITHOUT_CHAIN):
         yield Opening(skipped, chains, stitch, int(spaces == _ENDS))
+
+
+def _is_in_space(piece: Piece[Stitch]) -> bool:
+    """ "Dc in ch-2 sp, ch 4, skip 30 dc, dc in next sp": beside the stitches skipped."""
+    return isinstance(piece, Run) and bool(piece.item.spaces)
 
 
 def _is_left(stitch: Stitch) -> bool:

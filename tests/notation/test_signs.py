@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from hookwright.notation import parse_text, rows
+from hookwright.notation import collected, parse_text, rows
+from hookwright.remembered import Remembered
 
 CASES = Path(__file__).parents[1] / "cases"
 FOLDERS = sorted(path.name for path in CASES.iterdir() if path.is_dir())
@@ -18,6 +19,8 @@ def test_the_signs_of_phrases_hide_none(
     quick = {name: parse_text(text).pattern for name, text in texts.items()}
     monkeypatch.setattr(rows, "_SIGNS", {})
     monkeypatch.setattr(rows, "_NEAR", {})
-    monkeypatch.setattr(rows, "_readers_of", rows._readers_of.__wrapped__)  # noqa: SLF001
+    for kept in ("_readers_of", "_readers_in"):  # nothing remembered of the signs
+        monkeypatch.setattr(rows, kept, getattr(rows, kept).__wrapped__)
+    monkeypatch.setattr(collected, "_READ", Remembered(1))
     slow = {name: parse_text(text).pattern for name, text in texts.items()}
     assert [name for name in texts if quick[name] != slow[name]] == []

@@ -409,7 +409,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_held_back: "loop loops lp lps",
         read_worked_as_one: " ".join(ONE_SIGNS),
         read_ring: "ring loop circle mr mc",
-        read_slip_into_ring: "ring loop circle",
+        read_slip_into_ring: "ring loop circle join close",
         read_turn: "turn turning turned rotate to",
         read_all_along: "all",
         read_join: "ring circle join close joining closed closing joined ssj",
@@ -435,7 +435,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
         )
     },
     read_ending: _SIGNS[read_ending] | {"leave"},
-    read_slip_into_ring: _SIGNS[read_slip_into_ring] | {"join", "close"},
+    read_slip_into_ring: _SIGNS[read_slip_into_ring],
     read_recall_phrase: RECALL_SIGNS,
     read_joined_to_piece: JOINED_SIGNS,
     read_chain_phrase: CHAIN_NOUNS | {"chained", "cast"},

@@ -38,19 +38,34 @@ def read_chain_phrase(reader: Reader) -> bool:
 
 
 def _equals_stitch(reader: Reader) -> bool:
-    """ "Ch 3 = dc.", "ch 4 = 1 tr": what the chain stands for, without brackets."""
+    """ "Ch 3 = dc.", "the ch 4 is a dc and ch 1": what the chain stands for."""
     cursor = reader.cursor
     start = cursor.at
-    if cursor.take_kind(Kind.EQUALS):
-        cursor.take_word("a", "1", "one", "the")
+    if cursor.take_kind(Kind.EQUALS) or cursor.take_word("is"):
+        cursor.take_word("a", "1", "one", "the", "your")
         cursor.take_word("1st", "first")
         stitch = cursor.stitch()
-        ends = cursor.is_kind(Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE)
+        above = _chains_above(cursor)
+        ends = cursor.is_kind(
+            Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE, Kind.CLOSE, Kind.END
+        )
         if stitch is not None and stitch.family == "plain" and ends:
-            meaning = Meaning(Role.COUNTS, stitch.id)
+            meaning = Meaning(Role.COUNTS, stitch.id, above)
             return give_meaning(reader, meaning, cursor.span_from(start))
     cursor.at = start
     return False
+
+
+def _chains_above(cursor: Cursor) -> int:
+    """The 1 of "(a dc) and ch 1", "and a ch 1", "and 1 ch"; 0 where none is told."""
+    at = cursor.at
+    joined = cursor.take_word("and", "plus") or cursor.take_kind(Kind.PLUS)
+    cursor.take_word("a", "one")
+    node = read_chain(cursor) if joined else None
+    if node is not None:
+        return node.amount.at(0) or 0
+    cursor.at = at
+    return 0
 
 
 _ENDS_CLAUSE = (Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.OPEN, Kind.LINE, Kind.END)

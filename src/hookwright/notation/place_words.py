@@ -148,10 +148,14 @@ def is_chain_length(cursor: Cursor) -> bool:
 
 
 def take_chain_length(cursor: Cursor) -> int | None:
-    """The length in "ch-2", "ch 2", "ch2"; None, with the position kept, where none is."""
+    """The length in "ch-2", "ch 2", "ch2"; None, with the position kept, where none is.
+
+    A long dash begins a count, "dc in last ch—7 shells", but for "ch—2 sp".
+    """
     at = cursor.at
     dash = cursor.token
-    if dash.kind is Kind.DASH and (not dash.glued or len(dash.text) > 1):
+    long = dash.text == "—" and cursor.peek(2).text not in SPACE_NOUNS
+    if dash.kind is Kind.DASH and (not dash.glued or len(dash.text) > 1 or long):
         return None
     cursor.take_kind(Kind.DASH)
     if cursor.token.kind is Kind.NUMBER:

@@ -102,7 +102,7 @@ from hookwright.notation.told_last import (
 )
 from hookwright.notation.tree import TOO_DEEP, Claim, FinishOff, Node, Repeat, Turn, Unread
 from hookwright.notation.unread import read_other_word
-from hookwright.notation.work import is_work
+from hookwright.notation.work import is_work, up_to_finish
 from hookwright.notation.yarns import read_bare_yarn, read_yarn
 from hookwright.source import Span
 
@@ -129,7 +129,7 @@ def _read(
         reader.read_all()
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
-    nodes = told_once(crosswise(with_goals(every_nth(fold(reader.items)))))
+    nodes = up_to_finish(told_once(crosswise(with_goals(every_nth(fold(reader.items))))))
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 

@@ -175,6 +175,14 @@ def without_stars(line: str) -> str:
     return bold[1] if bold else line
 
 
+def _names_yarn(line: str) -> bool:
+    """ "Yarn A" on a line of its own: what the next rows are worked in."""
+    return _YARN_ALONE.fullmatch(line.strip()) is not None
+
+
+_YARN_ALONE = regex(r"(?:in |with )?(?:yarn|colou?r|shade) [A-Z\d][.:]?", re.IGNORECASE)
+
+
 def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     """Whether a short line is a heading rather than a sentence or an instruction.
 
@@ -184,7 +192,7 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     line = without_stars(line)
     if marked:
         return bool(words)
-    if _says_terms(line):
+    if _says_terms(line) or _names_yarn(line):
         return False
     bare = _without_number(line)
     if "(" in bare:

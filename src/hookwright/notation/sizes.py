@@ -164,7 +164,7 @@ def _listed(line: str) -> tuple[str, ...]:
     found = re.search(_SIZE_LINE, line, re.IGNORECASE)
     if found is None or _is_in_two_units(found[0]):
         return ()
-    names = [found["first"]] if found["first"] else []
+    names = [_in_two_words(found)] if found["first"] else []
     if names and names[0].lower() in ("size", "sizes", "is", "are", "for", "in"):
         names = []
     rest = re.split(r"\s*[,:;]\s*", found["rest"].strip())
@@ -185,6 +185,13 @@ def _listed(line: str) -> tuple[str, ...]:
     if names and found["last"] and _is_name(found["last"]):
         names.append(found["last"])  # "Small (Medium) Large"
     return tuple(names) if len(names) > 1 and all(map(_is_name, names)) else ()
+
+
+def _in_two_words(found: re.Match[str]) -> str:
+    """The first size, with the word before it: "Small child" of "small child (child)"."""
+    before = found.string[: found.start("first")].split()[-1:]
+    both = " ".join([*before, found["first"]])
+    return both if re.fullmatch(WORD_NAME, both, re.IGNORECASE) else found["first"]
 
 
 def _is_in_two_units(words: str) -> bool:

@@ -77,7 +77,7 @@ def is_unlabelled_row(draft: Collected, line: Line) -> bool:
         return True
     if draft.parts and _begins_rejoined(nodes):
         return True
-    if draft.section is not Section.ROWS:
+    if draft.section is not Section.ROWS or _is_custom(draft, line):
         return False
     if not draft.rows and not (draft.parts and _begins_with_work(nodes)):
         return False
@@ -186,6 +186,8 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
+    if work[0].amount.values == (1,):  # "ch 1 and work along the row ends": no foundation
+        return False
     return told.isdisjoint(_OF_CHAINS) or _is_worked_into(draft, line)
 
 
@@ -221,6 +223,16 @@ _CHAIN_IN_BRACKETS = regex(
 )
 _NEAR_BELOW = 120  # characters
 _FROM_HOOK = regex(r"\bch(?:ain)?s?\s+from\s+(?:the\s+)?hook\b", re.IGNORECASE)
+
+
+def _is_custom(draft: Collected, line: Line) -> bool:
+    """ "Ch 1 never counts.", with a list of stitches behind it: no row."""
+    begins = [token.text for token in draft.tokens_in(line)[:_CHAIN_WORDS]]
+    return not CHAIN_NOUNS.isdisjoint(begins) and _tells_of_chain(draft, line)
+
+
+_CHAIN_WORDS = 3
+"""In so many words "the ch 3" or "a turning chain" is named."""
 
 
 def _tells_of_chain(draft: Collected, line: Line) -> bool:

@@ -58,7 +58,7 @@ def answers(
 ) -> list[Count] | None:
     """The numbers a unit may stand for in a habit; None where nothing here can count it."""
     minus = tally.beginning if habit is Habit.CHAIN_APART or apart else 0
-    unit = _square_of_net(figure.unit, beside_spaces="sp" in others and not tally.groups)
+    unit = _square_of_net(figure.unit, others, tally)
     if unit in ("st", "stitch"):
         spaced = (tally.spaces, tally.chains) if habit is Habit.SPACES_TOO else ()
         beside = sum(tally.kinds.get(other, 0) for other in others)  # "10 sts + 20 dc"
@@ -85,9 +85,11 @@ def answers(
     return [*_of_kind(unit, tally, minus, habit, others), *_joined_petals(unit, tally)]
 
 
-def _square_of_net(unit: str, *, beside_spaces: bool) -> str:
-    """ "9 open squares", "3 solid blocks", "4 sps, 3 bls": squares of a net, by a name."""
-    if unit == "block" and beside_spaces:
+def _square_of_net(unit: str, others: tuple[str, ...], tally: Tally) -> str:
+    """ "9 open squares", "3 solid blocks", "4 sps, 3 bls", "5 open, 3 solid": of a net."""
+    if not tally.groups and unit in _KINDS_OF_SQUARE:
+        return _KINDS_OF_SQUARE[unit]
+    if not tally.groups and unit == "block" and "sp" in others:
         return SOLID
     kind, _, square = unit.partition(" ")
     if square not in SQUARES:

@@ -31,6 +31,7 @@ _HELD = frozenset(
     {"article", "number", "loop", "last", "each", "whole", "stitch", "noun", "face", "hook",
      "named", "link", "same"}
 )  # fmt: skip
+_HELD_HOW = frozenset({"on", "from", "for", "back", "unworked", "open", "at"})
 _SKIPPED = frozenset(
     {"article", "next", "number", "each", "noun", "stitch", "chain", "ordinal", "own",
      "last", "same"}
@@ -323,7 +324,7 @@ class _PhraseReader:
     # Loops held back, loops counted
 
     def _hold(self, _word: Word) -> None:
-        taken = self.words.stretch(_HELD, {"on", "from", "for", "back", "unworked"})
+        taken = self.words.stretch(_HELD, _HELD_HOW)
         kinds = _kinds(taken)
         number = next((w for w in taken if w.kind == "number"), None)
         if "loop" in kinds and kinds & {"last", "each", "stitch"}:

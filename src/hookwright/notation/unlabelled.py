@@ -186,8 +186,9 @@ def _begins_with_chain(draft: Collected, line: Line) -> bool:
         return False
     if any(isinstance(node, (Repeat, InOnePlace)) or _is_placed(node) for node in work):
         return True
-    if work[0].amount.values == (1,):  # "ch 1 and work along the row ends": no foundation
-        return False
+    worded = nodes[0] is work[0] and any(isinstance(node, Remark) for node in nodes)
+    if worded and work[0].amount.values == (1,):
+        return False  # "ch 1 and work along the row ends": no foundation
     return told.isdisjoint(_OF_CHAINS) or _is_worked_into(draft, line)
 
 

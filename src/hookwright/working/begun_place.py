@@ -14,8 +14,13 @@ from hookwright.working.wanted import (
 
 
 def starts_here(hook: Hook, target: Target) -> bool:
-    """Reads "sl st in first ch-2 sp, ch 1, *sc in ch-2 sp": no word says the same one."""
-    if target.which is not Which.NEXT or target.noun not in ("sp", "corner"):
+    """Reads "sl st in first ch-2 sp, ch 1, *sc in ch-2 sp": no word says the same one.
+
+    The first one is always the one that the round has begun in.
+    """
+    first = target.which is Which.FIRST
+    told = first or target.which is Which.NEXT
+    if not told or target.noun not in ("sp", "corner"):
         return False
     in_space = hook.last is not None and hook.last.kind is PlaceKind.SPACE
     begun = hook.chained or target.begun
@@ -24,7 +29,7 @@ def starts_here(hook: Hook, target: Target) -> bool:
         return False
     if not wanted_by(hook, target)(hook.last):
         return False
-    if target.begun or hook.asks(Choice.START_WORKED_FIRST):
+    if first or target.begun or hook.asks(Choice.START_WORKED_FIRST):
         return True
     if hook.begun_in is not None and not hook.stands_in_start:
         hook.oddness += _LEFT_EMPTY

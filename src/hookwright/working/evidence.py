@@ -120,6 +120,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
     under = any(works_under_edge(step.nodes) for step in steps)
     stands = tuple(s for s in pattern.statements if _names_a_stitch(s))
     times = (True, False) if times_open else (True,)
+    asked_of_spaces = (False, True) if _may_count_spaces(steps) else (False,)
     ways = []
     for counts in product(*((_custom(n), not _custom(n)) for n in asked)):
         answers = list(zip(asked, counts, strict=True))
@@ -127,7 +128,7 @@ def assumptions(pattern: Pattern, steps: Iterable[Step], terms: str) -> list[Ass
         against = sum(
             AGAINST_CUSTOM + open_chains[n] for n, yes in answers if yes != _custom(n)
         )
-        for spaced in (spaces,) if spaces is not None else (False, True):
+        for spaced in (spaces,) if spaces is not None else asked_of_spaces:
             edges = (False, True) if spaced and under else (False,)
             edges = (True,) if edged else edges
             for more, edge in product(times, edges):
@@ -193,6 +194,16 @@ def _spaces_worth(statements: Iterable[Statement]) -> tuple[tuple[int, int], ...
     """Lengths of spaces said to count as some stitches: "a ch-3 sp counts as 2 sts"."""
     said = (s for s in statements if s.topic is Topic.SPACES and s.stands_stitches)
     return tuple((s.chains, s.stands_stitches) for s in said if s.chains is not None)
+
+
+def _may_count_spaces(steps: Iterable[Step]) -> bool:
+    """Whether any count is one of stitches of all kinds, or nothing is counted.
+
+    Counts of dc and sc never tell whether the chains of a space are stitches too.
+    """
+    claims = (claim for step in steps for claim in step.claims)
+    units = {figure.unit for claim in claims for figure in claim.figures}
+    return not units or "st" in units
 
 
 def _beginning_chains(

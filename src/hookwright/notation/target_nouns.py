@@ -237,6 +237,7 @@ def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
         return cursor.peek().text != "crochet"
     word = cursor.token.text
     plain = len(word) > 3 and word.isalpha() and word != "foundation"
+    plain = plain and word not in CHAIN_NOUNS  # "the first chain stitch" is a chain
     before = cursor.tokens[max(0, cursor.at - 1)]
     into_space = before.text in ("in", "into") and cursor.peek().text in SPACE_NOUNS
     begun = draft.words > 0 or before.kind is Kind.NUMBER or into_space
@@ -377,6 +378,7 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
         return "tch", length
     if length is not None:  # "in each ch-6 around"
         return "sp", length
+    cursor.take_word(*STITCH_NOUNS)  # "the first chain stitch"
     return "ch", None
 
 

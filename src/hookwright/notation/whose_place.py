@@ -169,6 +169,8 @@ def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     """A place in what is named behind "of"; None where that is no such thing."""
     if target.noun == "ch" and target.ordinal and _is_bare_number(cursor, inner):
         return replace(target, noun="tch", chains=inner.amount.at(0) if inner.amount else 0)
+    if target.which is Which.FIRST and _is_the_chain(inner) and target.noun in ("st", "ch"):
+        return replace(target, noun="ch")  # "the first stitch of the chain"
     chain = inner.noun in ("tch", "ch") or _is_same_chain(cursor, inner)
     if target.ordinal or target.which in (Which.CENTRE, Which.FIRST, Which.LAST):
         if chain and (target.noun == "ch" or (target.noun == "st" and target.ordinal)):
@@ -185,6 +187,12 @@ def _within(cursor: Cursor, target: Target, inner: Target) -> Target | None:
     if inner.noun == "tch" and target.noun in ("st", "ch"):
         return replace(target, noun="tch", chains=inner.chains, which=Which.NEXT)
     return None
+
+
+def _is_the_chain(inner: Target) -> bool:
+    """ "The chain", which is not told from others by a number."""
+    told = (inner.amount, inner.ordinal, inner.chains, inner.of)
+    return inner.noun == "ch" and inner.which is Which.NEXT and not any(told)
 
 
 def _is_bare_number(cursor: Cursor, inner: Target) -> bool:

@@ -123,6 +123,16 @@ def off_the_chain(step: Step, state: State, nodes: tuple[Node, ...]) -> tuple[No
     return (*nodes[:at], chain, first, *rebuilt(nodes[at + 1 :], _in_stitches))
 
 
+def in_lone_chain(nodes: tuple[Node, ...], state: State, size: int) -> tuple[Node, ...]:
+    """ "Ch 4." on a line of its own, and then "11 dc in first ch": counted from the hook."""
+    chains = state.edge.line[0] if len(state.edge.line) == 1 else None
+    if not isinstance(chains, Run) or chains.item.kind is not PlaceKind.CHAIN:
+        return nodes
+    times = chains.times if isinstance(chains.times, int) else 0
+    first = None if state.edge.closed else into_first_chain(nodes, times, size)
+    return nodes if first is None else tuple(first)
+
+
 def _in_stitches(value: object) -> object:
     chains = isinstance(value, Target) and value.noun == "ch"
     return replace(value, noun="st") if isinstance(value, Target) and chains else value

@@ -19,6 +19,7 @@ from hookwright.working.foundations import (
     begins_on_chain,
     founded,
     has_work,
+    in_lone_chain,
     next_is_from_hook,
     off_the_chain,
     on_given,
@@ -250,6 +251,7 @@ class Search(Struct):
         if bare:
             return bare
         told = told_by(off_the_chain(step, state, told.nodes))
+        told = told_by(in_lone_chain(told.nodes, state, self.size))
         told = self._with_loops(state, step, told)
         state = self._with_hint(state, step, told.nodes)
         if state.edge is NOTHING and (

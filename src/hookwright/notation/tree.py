@@ -48,6 +48,7 @@ class Which(StrEnum):
     NTH = "nth"
     SKIPPED = "skipped"
     ANY = "any"
+    BEHIND = "behind"
 
 
 class Target(Struct, frozen=True, cache_hash=True):

@@ -15,7 +15,8 @@ from hookwright.notation.vocabulary import families_of
 
 def take_whose(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     """What a place is told to be in, of or before; the target itself where nothing is."""
-    target = _of_first_worked(cursor, _before_stitch(cursor, target, read), read)
+    target = _behind_space(cursor, _before_stitch(cursor, target, read), read)
+    target = _of_first_worked(cursor, target, read)
     of_leg = _of_leg(cursor, target)
     target = of_leg or _of_group(cursor, _of_chains(cursor, target), read)
     if target.noun == "tch" and target.of is not None:  # "2nd of the 3 ch of next loop"
@@ -53,6 +54,28 @@ def _before_stitch(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
             return replace(target, noun="gap", which=Which.SAME, of=beside)
     cursor.at = at
     return target
+
+
+_BEHIND = Sayings(
+    (*(f"{just}after" for just in ("", "just ", "right ", "directly ", "immediately ")),
+     "to the left of", "following")
+)  # fmt: skip
+
+
+def _behind_space(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
+    """ "The first dc after any corner sp": the stitch that follows it."""
+    at = cursor.at
+    one = target.which in (Which.FIRST, Which.NEXT, Which.ANY) and target.amount is None
+    plain = one and target.of is None and target.noun not in _NO_STITCHES
+    if plain and cursor.take_any(_BEHIND):
+        beside = read(cursor)
+        if beside is not None and beside.noun in ("sp", "corner") and not beside.amount:
+            return replace(target, which=Which.BEHIND, of=beside)
+    cursor.at = at
+    return target
+
+
+_NO_STITCHES = frozenset("sp ch tch gap corner ring base here underside group".split())
 
 
 def _of_leg(cursor: Cursor, target: Target) -> Target | None:

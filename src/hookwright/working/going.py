@@ -31,7 +31,7 @@ from hookwright.working.hook import (
     reach,
 )
 from hookwright.working.nodes import is_space_at_edge
-from hookwright.working.sequence import Group, Repeat
+from hookwright.working.sequence import Group, Repeat, Run
 from hookwright.working.to_groups import (
     go_between_in_group,
     group_called,
@@ -69,6 +69,8 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
         nth = target.which is Which.NTH and target.of is not None
         go = go_between_in_group if nth else go_to_gap
         return go(hook, target, span)
+    if target.which is Which.BEHIND:
+        return _go_behind(hook, target, span)
     if target.of is not None:
         return _go_within(hook, target, span)
     if noun == "tch":
@@ -188,6 +190,19 @@ def _stay(hook: Hook, target: Target, span: Span) -> bool:
     if hook.last == GAP and not on_ring(hook):
         hook.beside_chain = hook.chained and not hook.worked
     return True
+
+
+def _go_behind(hook: Hook, target: Target, span: Span) -> bool:
+    """To the stitch that follows a space or a corner, which is passed."""
+    beside = target.of
+    if beside is None or not reach(hook, wanted_by(hook, beside), span):
+        return False
+    taken = ahead.take(hook.ahead)
+    if taken is None:
+        return False
+    pass_over(hook, (Run(taken.place),), span)
+    hook.ahead = taken.rest
+    return reach(hook, wanted_by(hook, replace(target, of=None)), span)
 
 
 def _begins_in_space(hook: Hook, target: Target) -> bool:

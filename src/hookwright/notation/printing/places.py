@@ -118,6 +118,8 @@ def _named(target: Target, wording: Wording) -> str:
         return f"underside of {noun_phrase(replace(target, noun='ch'), wording)}"
     if target.from_hook:
         return f"{ordinal(target.ordinal or 1)} ch from hook"
+    if target.which is Which.BEHIND and target.of is not None:
+        return f"{_noun(target)} after {noun_phrase(target.of, wording)}"
     loop = f"{target.loop} loop of " if target.loop else ""
     alone = "single " if target.alone else ""
     words = f"{loop}{_which(target, wording)}{alone}{_noun(target)}"

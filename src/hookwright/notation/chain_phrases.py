@@ -184,6 +184,8 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
     last = reader.items[-1]
     if isinstance(last, Chain):
         return True
+    if tokens[0].kind is Kind.NUMBER and tokens[0].value > 1 and not _is_chain(tokens[1:2]):
+        return False  # "(39 tr counting the 3 ch)" is a count
     words = {token.text for token in tokens}
     chain = bool(words & CHAIN_NOUNS)
     if isinstance(last, Turn) and tokens[0].kind in (Kind.NUMBER, Kind.OPEN):
@@ -192,6 +194,10 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
         return bool(words & {"counts", "count", "counting", "acts", "stands"})
     counting = _COUNTING | {"for"} if words & _SKIPPED else _COUNTING
     return chain and bool(words & counting)
+
+
+def _is_chain(tokens: list[Token]) -> bool:
+    return bool(tokens) and tokens[0].text in CHAIN_NOUNS | {"skipped", "t", "turning"}
 
 
 _SKIPPED = frozenset("skipped missed unused".split())

@@ -42,6 +42,12 @@ _AFTER = Sayings((
     "from the start", "from the beginning", "from start", "from beginning", "again",
     "as before", "still", "once more", "once again",
     "since the start", "since the beginning",
+    *(
+        f"{on} {the}{row}"
+        for on in ("in", "on", "to", "of")
+        for the in ("", "the ", "this ")
+        for row in ("row", "round", "rnd")
+    ),
 ))  # fmt: skip
 _AT_BOTH_ENDS = Sayings(
     f"{where}{which} {what}"
@@ -226,18 +232,21 @@ def _pass_purpose(cursor: Cursor) -> None:
 
 
 def _pass_chain_counted(cursor: Cursor) -> None:
-    """ "36 dc with the ch 3", "36 dc, counting the turning ch": what is one of them."""
+    """ "36 dc with the ch 3", "36 dc, the 3 ch counting as one": what is one of them."""
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
-    if cursor.take_word("with", "counting", "including", "incl"):
-        cursor.take_word("the", "your")
-        cursor.take_word("first", "turning", "beginning", "beg", "starting", "skipped")
-        if cursor.take_word("ch", "chain", "tch", "chs", "chains"):
-            take_chain_length(cursor)
-            cursor.take_word("as", "counted") and cursor.take_word("one", "a", "1")
-            cursor.take_word("dc", "tr", "hdc", "htr", "st")
-            if count_ends(cursor):
-                return
+    counted = cursor.take_word("with", "counting", "including", "incl")
+    cursor.take_word("the", "your")
+    cursor.take_word("first", "turning", "beginning", "beg", "starting", "skipped")
+    cursor.number()
+    if cursor.take_word("ch", "chain", "tch", "chs", "chains"):
+        take_chain_length(cursor)
+        counted = cursor.take_word("as", "counted", "counting", "being") or counted
+        cursor.take_word("as")
+        cursor.take_word("a", "an", "the", "first") or cursor.number()
+        cursor.take_word("dc", "tr", "hdc", "htr", "st", "stitch")
+        if counted and count_ends(cursor):
+            return
     cursor.at = at
 
 

@@ -197,11 +197,12 @@ def speaks_of_chain(reader: Reader, tokens: list[Token]) -> bool:
 
 
 def _is_chain(tokens: list[Token]) -> bool:
-    return bool(tokens) and tokens[0].text in CHAIN_NOUNS | {"skipped", "t", "turning"}
+    return bool(tokens) and tokens[0].text in CHAIN_NOUNS | _SKIPPED | _OF_CHAIN
 
 
 _SKIPPED = frozenset("skipped missed unused".split())
 """Words of chains at the hook: "(skipped chs: 3 for a dc, 1 left empty)"."""
+_OF_CHAIN = frozenset("of t turning beginning beg starting".split())
 
 
 def draw_together(reader: Reader, tokens: list[Token], span: Span) -> bool:

@@ -43,6 +43,7 @@ from hookwright.notation.held_back import (
     read_worked_as_one,
 )
 from hookwright.notation.in_pattern import read_in_pattern
+from hookwright.notation.into_ring import into_ring
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.likewise import read_likewise
 from hookwright.notation.make_phrases import read_make_phrase
@@ -130,6 +131,7 @@ def _read(
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
     nodes = up_to_finish(told_once(crosswise(with_goals(every_nth(fold(reader.items))))))
+    nodes = into_ring(nodes)
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 

@@ -28,9 +28,15 @@ def terms_of(tokens: list[Token]) -> tuple[str | None, bool, Span | None]:
         return "UK", False, None
     if words & {"tension", "yrh"} and not words & {"gauge"}:
         return "UK", False, None
+    if "miss" in words and words & {"tr", "trs"} and not words & _DOUBLE:
+        return "UK", False, None
     if words & {"dc", "tr", "double", "fpdc", "bpdc", "treble"}:
         return "US", False, None
     return None, False, None
+
+
+_DOUBLE = frozenset("dc d double skip sk".split())
+"""Words of a US pattern that has a "tr": it is the rarer stitch there."""
 
 
 def _alone_in_brackets(tokens: list[Token], at: int, last: int) -> bool:

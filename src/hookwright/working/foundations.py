@@ -124,7 +124,7 @@ def off_the_chain(step: Step, state: State, nodes: tuple[Node, ...]) -> tuple[No
 
 
 def in_lone_chain(nodes: tuple[Node, ...], state: State, size: int) -> tuple[Node, ...]:
-    """ "Ch 4." on a line of its own, and then "11 dc in first ch": counted from the hook."""
+    """ "Ch 4." on a line of its own, and "11 dc in first ch": counted from the hook."""
     chains = state.edge.line[0] if len(state.edge.line) == 1 else None
     if not isinstance(chains, Run) or chains.item.kind is not PlaceKind.CHAIN:
         return nodes

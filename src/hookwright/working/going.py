@@ -79,11 +79,16 @@ def go_to(hook: Hook, target: Target, span: Span) -> bool:
     if noun == "group" or (is_group_name(hook, noun) and not at_space):
         return _go_to_group(hook, target, span)
     if noun == "corner" and not at_space:
-        if hook.worked and not ahead.stitches(hook.ahead):
-            hook.put_back(GAP)  # where the side that is done meets the next
-            return True
-        return _go_to_centre(hook, replace(target, noun="st"), span)
+        return _go_to_corner(hook, target, span)
     return _go_along(hook, target, span)
+
+
+def _go_to_corner(hook: Hook, target: Target, span: Span) -> bool:
+    """To the middle stitch of a corner, or between the side that is done and the next."""
+    if hook.worked and not ahead.stitches(hook.ahead):
+        hook.put_back(GAP)
+        return True
+    return _go_to_centre(hook, replace(target, noun="st"), span)
 
 
 def _whole_space(hook: Hook, target: Target) -> Target:

@@ -210,6 +210,8 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
     before, chain, made = reader.items[-3:]
     target = made.target if isinstance(made, Make) else None
     bare = isinstance(before, Make) and before.target is None
+    if target is not None and target.from_hook:
+        return _gather_at_hook(reader, target)
     if target is None or target.amount or not bare or not isinstance(chain, Chain):
         return False
     if target.noun not in _SPACES and not (joined and target.which in _ONE_STITCH):
@@ -229,6 +231,29 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
     body = fold(reader.items[-3:])
     reader.items[-3:] = [InOnePlace(body, target, before.span.to(made.span))]
     return True
+
+
+def _gather_at_hook(reader: Reader, target: Target) -> bool:
+    """ "Ch 4, 4 dc, ch 2, 5 dc in 4th ch from hook": there is no other place for them.
+
+    A chain between them is too short to be the one counted along: "6 sc, ch 3, dc in 3rd".
+    """
+    first = next((i for i, item in enumerate(reader.items) if isinstance(item, Make)), 0)
+    *others, made = reader.items[first:]
+    bare = all(
+        _is_shorter(item, target.ordinal or 0)
+        or (isinstance(item, Make) and item.target is None)
+        for item in others
+    )
+    if not (others and bare and isinstance(made, Make)) or made.stitch == "sl st":
+        return False
+    body = fold([*others, replace(made, target=None)])
+    reader.items[first:] = [InOnePlace(body, target, body[0].span.to(target.span))]
+    return True
+
+
+def _is_shorter(item: Item, chains: int) -> bool:
+    return isinstance(item, Chain) and (item.amount.at(0) or 0) < chains
 
 
 def gather_scallop(reader: Reader) -> bool:

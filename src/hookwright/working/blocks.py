@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Make,
     Node,
     Repeat,
+    Role,
     Skip,
     Tail,
     Which,
@@ -68,9 +69,13 @@ def _of_group(
     """A chain with several stitches in the place it stands in: "ch 3, 3 dc in same sp"."""
     if not isinstance(chain, Chain) or not isinstance(beside, Make):
         return None
+    if chain.role is Role.COUNTS:
+        return None
     target, number = beside.target, beside.amount.at(0) if beside.amount else None
     where = (Which.FIRST, Which.SAME) if first else (Which.SAME,)
-    if target is None or target.which not in where or not number or number < _SEVERAL:
+    if target is None or target.which not in where or target.noun == "ring":
+        return None
+    if not number or number < _SEVERAL:
         return None
     return chain.amount.at(0) or 0, number, beside.stitch
 

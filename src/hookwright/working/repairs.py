@@ -18,6 +18,7 @@ from hookwright.source import Source
 from hookwright.working.again import Again, again, effort_on, planned_with
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
+from hookwright.working.far_off import doubted, is_far_off
 from hookwright.working.foundations import next_is_from_hook
 from hookwright.working.hook import Effort
 from hookwright.working.meant_rows import with_row_meant
@@ -100,7 +101,8 @@ def with_repairs(
         else:
             found, after = repairs.put_right(fault)
             cured |= after
-            yield found
+            doubtful = found is fault.finding and is_far_off(fault, worked)
+            yield doubted(fault, worked) if doubtful else found
 
 
 class _Repairs(Struct):

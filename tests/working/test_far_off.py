@@ -11,9 +11,7 @@ Ch 41.
 Row 1: Sc in 2nd ch from hook and in each ch across, turn. (40 sc)
 """
 PLAIN = "Ch 1, sc in each st across, turn. (40 sc)"
-KNOTS = (
-    "Ch 1, sc in first st, (sc, dc, sc) in each st to last st, sc in last st, turn."
-)
+KNOTS = "Ch 1, sc in first st, (sc, dc, sc) in each st to last st, sc in last st, turn."
 
 
 def told(*rows: str) -> list[str]:

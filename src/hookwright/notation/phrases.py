@@ -14,6 +14,7 @@ from hookwright.notation.one_place import (
 from hookwright.notation.place_words import across, across_rest, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
+from hookwright.notation.spread import along_edge
 from hookwright.notation.targets import has_own_stitches, is_list_told, read_target
 from hookwright.notation.tree import (
     InOnePlace,
@@ -437,4 +438,9 @@ def read_unproven(reader: Reader) -> bool:
     for phrase in _UNPROVEN:
         if cursor.take_phrase(phrase):
             return reader.add(Unworked(cursor.span_from(start), phrase))
+    made = reader.last()
+    bare = isinstance(made, Make) and made.target is None and made.amount is None
+    if bare and cursor.is_word("down", "up") and along_edge(cursor) == "side":
+        return reader.add(Unworked(cursor.span_from(start), "along a side"))
+    cursor.at = start
     return False

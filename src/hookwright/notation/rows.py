@@ -393,7 +393,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_rate: "rows rnds rounds row edge side end",
         read_corner: "corner",
         read_likewise: "same this so likewise",
-        read_unproven: "complete finish at evenly short tunisian entrelac",
+        read_unproven: "complete finish at evenly short tunisian entrelac down up",
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_same_way: "more fewer less extra additional add adding",

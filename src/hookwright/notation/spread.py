@@ -66,7 +66,7 @@ def _number_along(reader: Reader) -> Evenly | None:
     if not name and stitch is None and isinstance(before, Evenly) and before.along:
         name = before.stitch
     amount = cursor.number() if name else None
-    along = _along(cursor) if amount is not None else ""
+    along = along_edge(cursor) if amount is not None else ""
     if amount is None or not along:
         return None
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), name, along)
@@ -100,7 +100,7 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         return _up_a_side(cursor, amount, stitch, start)
     cursor.take_word("spaced", "spread", "distributed")
     over = _over_next(cursor)
-    along = "" if over else _along(cursor)
+    along = "" if over else along_edge(cursor)
     leaving = None if over or along else _to_last(cursor)
     if along == "side":
         _pass_how(cursor)
@@ -215,7 +215,7 @@ def _up_a_side(
     """ "12 sc up the right side": evenly, though it does not say so."""
     at = cursor.at
     ends = _in_row_ends(cursor, amount)
-    along = "side" if ends else _along(cursor)
+    along = "side" if ends else along_edge(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
     chained = _of_chain(cursor) or not words.isdisjoint(CHAIN_NOUNS)
     if stitch is None or along != "side" or words.isdisjoint(_TOLD) or chained:
@@ -309,7 +309,7 @@ def _of_piece(cursor: Cursor) -> None:
         cursor.at = at
 
 
-def _along(cursor: Cursor) -> str:
+def along_edge(cursor: Cursor) -> str:
     """ "down the side", "along the left edge", "around the slit"."""
     at = cursor.at
     if cursor.take_word("down", "up", "along", "around", "round", "across", "over"):

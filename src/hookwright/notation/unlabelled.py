@@ -264,7 +264,15 @@ def _is_placed(node: Node) -> bool:
 def is_lead(draft: Collected, line: Line | OpenRow) -> bool:
     """ "Miss 8 htr and join yarn in the next": where the next row begins."""
     nodes, _ = draft.read(line)
-    return _leads(nodes)
+    return _leads(nodes) or _skips_on(draft, line, nodes)
+
+
+def _skips_on(draft: Collected, line: Line | OpenRow, nodes: tuple[Node, ...]) -> bool:
+    """ "Back at row 11, leave three sts free", and the sentence goes on in the next."""
+    ended = draft.tokens[line.last - 1].kind in (Kind.STOP, Kind.CLOSE, Kind.COLON)
+    work = [node for node in nodes if not isinstance(node, Remark)]
+    only = work[0] if len(work) == 1 else None
+    return not ended and isinstance(only, Skip) and only.target.amount is not None
 
 
 def lead_behind_end(nodes: tuple[Node, ...]) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import read_chain
@@ -50,7 +51,9 @@ def _unknown_stitch(reader: Reader) -> bool:
     start = cursor.at
     amount = cursor.number()
     word = cursor.token
-    if word.kind is not Kind.WORD or not word.text.isalpha() or word.text in _FILLER:
+    over = None if amount is not None else _worked_over(cursor)
+    named = word.text.isalpha() or over is not None
+    if word.kind is not Kind.WORD or not named or word.text in _FILLER:
         cursor.at = start
         return False
     if amount is not None and (word.text in _SIGNS or _told_in_all(cursor)):
@@ -58,6 +61,10 @@ def _unknown_stitch(reader: Reader) -> bool:
         return False
     cursor.step()
     likely = likely_word(word.text, cursor.own_words)
+    if over is not None and not likely:
+        cursor.at = over.at
+        reader.add(Unread(word.span, likely))
+        return reader.add(Make(f"?{word.text}", cursor.span_from(start), None, over.place))
     short = len(word.text) <= 6
     figure = amount is not None and not cursor.tokens[start].spelled
     short = short and (bool(likely) or figure or not set(word.text) & set("aeiou"))
@@ -91,6 +98,33 @@ def _unknown_stitch(reader: Reader) -> bool:
     target = read_target(cursor)
     reader.add(Unread(word.span, likely))
     return reader.add(Make("?" + word.text, cursor.span_from(start), amount, target))
+
+
+class _Over(Struct, frozen=True):
+    """How many stitches a word is worked over, and the token behind them."""
+
+    place: Target
+    at: int
+
+
+def _worked_over(cursor: Cursor) -> _Over | None:
+    """ "(TwB) over next 6 sts": a stitch of some kind, in so many places."""
+    at = cursor.at
+    before = cursor.tokens[at - 1] if at else None
+    if before is not None and before.kind is Kind.WORD and before.text not in _LEADS:
+        return None  # "in pattern over next 20 sts"
+    cursor.step()
+    over = cursor.take_word("over") and cursor.token.text in _NEARBY_OVER
+    place = read_target(cursor) if over else None
+    found = None
+    if place is not None and place.amount is not None:
+        found = _Over(place, cursor.at)
+    cursor.at = at
+    return found
+
+
+_LEADS = ("work", "make", "a", "one", "then", "and")
+_NEARBY_OVER = ("next", "the", "first", "last", "following")
 
 
 def _other_work(cursor: Cursor, start: int, likely: str) -> Skip | Chain | None:

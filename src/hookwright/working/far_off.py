@@ -33,8 +33,6 @@ def _is_far(fault: Fault, outcome: Outcome, size: int) -> bool:
         return False
     if rule == "past-the-end" and not any(map(any, outcome.agrees)):
         return _is_much(outcome.literal_missing or row.missing, outcome.below)
-    if rule == "stitches-left":  # a whole repeat may be left, but not all of a row
-        return row.left + row.leapt == outcome.below
     if rule == "stated-count" and fault.is_defended:
         printed = printed_stitches(outcome, outcome.step, size)
         return printed is not None and _is_much(outcome.tally.stitches - printed, printed)

@@ -21,7 +21,8 @@ def is_ended(cursor: Cursor, draft: LabelWords, *, inline: bool) -> bool:
     if marked:
         return True
     if inline:
-        return bool(draft.numbers) and not draft.name and work_begins(cursor)
+        told = work_begins(cursor) or cursor.is_phrase("same as")
+        return bool(draft.numbers) and not draft.name and bool(told)
     if draft.name:
         return _on_next_line(cursor)
     if not draft.numbers:

@@ -328,7 +328,11 @@ class Worker(Struct):
             hook.last, hook.worked = None, False
         if hooks_first(following(nodes, at + 1)):
             hook.chains = number
-        elif hook.worked or hook.chained or _beside_loop(hook, number, nodes[at:]):
+        elif (
+            hook.worked
+            or _beside_loop(hook, number, nodes[at:])
+            or (hook.chained and not _begins_again(nodes, at))
+        ):
             chain_between(hook, node, number)
         else:
             begin(hook, node, number)
@@ -473,6 +477,17 @@ def _closes(node: Make) -> bool:
     """ "Sl st in first sc": back where the round began, and along no other edge."""
     first = node.target is not None and node.target.which is Which.FIRST
     return first and node.stitch == "sl st"
+
+
+def _begins_again(nodes: Sequence[Node], at: int) -> bool:
+    """ "(Ch 1, turn.) Sl st in next 3 sts, ch 1, sc in same st": the row begins there."""
+    slip = next((node for node in nodes[:at][::-1] if type(node) not in QUIET), None)
+    beside = next(iter(following(nodes, at + 1)), None)
+    if not isinstance(slip, Make) or slip.stitch != "sl st":
+        return False
+    if not isinstance(beside, Make) or beside.stitch == "sl st" or beside.target is None:
+        return False
+    return beside.target.which is Which.SAME and beside.target.noun != "sp"
 
 
 def _beside_loop(hook: Hook, number: int, nodes: Sequence[Node]) -> bool:

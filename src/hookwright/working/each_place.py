@@ -350,8 +350,7 @@ def _work_line(
     for piece in line:
         if isinstance(piece, Run):
             if wanted(piece.item):
-                by_chain = chainwise and is_space(piece.item) and piece.item.chains > 1
-                number = each * piece.item.chains if by_chain else each
+                number = each * _worth(piece.item, node.target, chainwise=chainwise)
                 made.extend(stack(hook, node, facts, piece.item, piece.times, number))
                 last = piece.item
             else:
@@ -366,3 +365,11 @@ def _work_line(
             )
             made.append(Repeated(tuple(inner), piece.times))
     return last
+
+
+def _worth(place: Place, target: Target | None, *, chainwise: bool) -> int:
+    """How many of the places told one is: each chain of a space may be a stitch."""
+    if not is_space(place):
+        return 1
+    by_stitch = target is not None and target.noun == "st" and not target.also
+    return max(1, place.chains if chainwise else place.counts if by_stitch else 1)

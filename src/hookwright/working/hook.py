@@ -407,9 +407,13 @@ def lies_before(hook: Hook) -> Ahead:
 
 
 def use(
-    hook: Hook, wanted: Wanted, number: Count, span: Span
+    hook: Hook, wanted: Wanted, number: Count, span: Span, *, by_space: bool = False
 ) -> Iterable[tuple[Place, Count]]:
-    """The next `number` wanted places, in runs; ends early where they run out."""
+    """The next `number` wanted places, in runs; ends early where they run out.
+
+    A space that counts as several stitches is as many places, and may be used in part;
+    where spaces are told `by_space` it is one.
+    """
     left, runs = number, 0
     while left > 0:
         runs += 1
@@ -418,14 +422,29 @@ def use(
             return
         if not reach(hook, wanted, span):
             return
-        taken = ahead.take(hook.ahead, left)
+        taken = _taken(hook.ahead, left, by_space=by_space)
         if taken is None:
             return
         hook.ahead = taken.rest
         hook.last = taken.place
         hook.began = True
-        left = left - taken.number * max(1, taken.place.counts)
+        left = left - taken.number * (1 if by_space else max(1, taken.place.counts))
         yield taken.place, taken.number
+
+
+def _taken(line: Ahead, most: Count, *, by_space: bool) -> ahead.Taken | None:
+    """Up to so many places: "dc in next 5 sts" may end in the middle of a space."""
+    taken = ahead.take(line)
+    worth = taken.place.counts if taken is not None and is_space(taken.place) else 1
+    if taken is None or by_space or worth <= 1:
+        return ahead.take(line, most)
+    if not isinstance(most, int) or most >= worth:
+        return taken
+    part = replace(taken.place, chains=most, counts=most)
+    other = replace(
+        taken.place, chains=max(1, taken.place.chains - most), counts=worth - most
+    )
+    return ahead.Taken(part, 1, (Run(other), *taken.rest))
 
 
 def onto(

@@ -68,16 +68,27 @@ def in_here(hook: Hook, node: Make, facts: Facts, number: int) -> None:
 
 
 def in_each_of(
-    hook: Hook, node: Make, facts: Facts, places: Count, each: int, wanted: Wanted
+    hook: Hook,
+    node: Make,
+    facts: Facts,
+    places: Count,
+    each: int,
+    wanted: Wanted,
+    *,
+    by_space: bool = False,
 ) -> None:
-    """`each` stitches in each of the next `places` places of a kind."""
+    """`each` stitches in each of the next `places` places of a kind.
+
+    A space that counts as two of them takes two, unless spaces are what is told.
+    """
     if facts.family == "together":
         together_over(hook, node, facts, places, wanted)
         return
     done: Count = 0
-    for place, taken in use(hook, wanted, places, node.span):
-        worth = max(1, place.counts)
-        hook.made.extend(stack(hook, node, facts, place, taken, each))
+    for place, taken in use(hook, wanted, places, node.span, by_space=by_space):
+        worth = 1 if by_space else max(1, place.counts)
+        in_one = each * worth if is_space(place) else each
+        hook.made.extend(stack(hook, node, facts, place, taken, in_one))
         done = done + taken * worth
     if done < places:
         want(hook, node, facts, places - done, each)

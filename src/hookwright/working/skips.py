@@ -103,9 +103,10 @@ def _skip_places(hook: Hook, node: Skip, number: int) -> None:
         left = left - 1
     if number > 1 and _is_one_space(hook, target, number):
         left = 1
-    for place, taken in use(hook, wanted, left, node.span):
+    by_space = target.noun == "sp"
+    for place, taken in use(hook, wanted, left, node.span, by_space=by_space):
         pass_over(hook, (Run(place, taken),), node.span, "skip")
-        left = left - taken * max(1, place.counts)
+        left = left - taken * (1 if by_space else max(1, place.counts))
     if left > 0 and target.noun != "sp":
         hook.missing = hook.missing + left
 

@@ -317,7 +317,9 @@ def _in_several(
     each = number if number is not None and _is_each(hook, number, target, places) else 1
     if target.noun == "ch" and target.which is Which.EACH and number in (None, 1):
         places = _by_chains(hook, node, facts, places)
-    in_each_of(hook, node, facts, places, each, wanted_by(hook, target))
+    by_space = target.noun == "sp"
+    wanted = wanted_by(hook, target)
+    in_each_of(hook, node, facts, places, each, wanted, by_space=by_space)
 
 
 def _in_front_of_spaces(

@@ -44,7 +44,7 @@ def read_unnamed(cursor: Cursor) -> list[Make] | None:
     start = cursor.at
     cursor.take_word("then", "and")
     worked = cursor.take_word(*_WORK)
-    make = worked and _together(cursor, start)
+    make = _together(cursor, start) if worked else _bare_together(cursor, start)
     make = make or _so_many_together(cursor, start)
     make = make or _several_in_one(cursor, start, worked=worked)
     if not make:
@@ -69,6 +69,21 @@ def _together(cursor: Cursor, start: int) -> Make | None:
         cursor.at = at
         return None
     return _over(Make(UNNAMED, cursor.span_from(start)), target)
+
+
+def _bare_together(cursor: Cursor, start: int) -> Make | None:
+    """ "Sc in next 5, last two together": with no word of working."""
+    at = cursor.at
+    ahead = cursor.is_word("the") + at
+    told = cursor.tokens[ahead].text in _WHERE
+    make = _together(cursor, start) if told else None
+    if make is None or cursor.token.kind not in _ENDS:
+        cursor.at = at
+        return None
+    return make
+
+
+_WHERE = ("first", "next", "last", "final")
 
 
 def _so_many_together(cursor: Cursor, start: int) -> Make | None:

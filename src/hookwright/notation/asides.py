@@ -292,13 +292,20 @@ _THAT_IS = Sayings(
 )
 
 
-def _is_first_unit(cursor: Cursor) -> bool:
-    """ "(That is) the first block.", "your first tile done.": no work."""
+_DONE = ("made", "done", "completed", "complete", "worked")
+
+
+def _is_first_unit(cursor: Cursor, *, alone: bool = False) -> bool:
+    """ "(That is) the first block.", "your first tile done.": no work.
+
+    A sentence that is `alone` says that it is the maker's own, or that it is done.
+    """
     at = cursor.at
+    own = cursor.is_word("your")
     named = cursor.take_word("the", "your") and cursor.take_kind(Kind.ORDINAL)
     unit = cursor.stitch() if named or cursor.take_word("first") else None
-    cursor.take_word("made", "done", "completed", "complete", "worked")
-    if unit is not None and cursor.is_kind(*_STOPS):
+    told = cursor.take_word(*_DONE) or own or not alone
+    if unit is not None and told and cursor.is_kind(*_STOPS):
         return True
     cursor.at = at
     return False
@@ -308,14 +315,16 @@ def read_own_number(reader: Reader) -> bool:
     """ "That is Row 1, 9 open squares.": which row was worked, and perhaps its count."""
     cursor = reader.cursor
     start = cursor.at
-    told = reader.has_work() and not reader.depth and cursor.take_any(_THAT_IS)
-    if told and _is_first_unit(cursor):
+    behind = reader.has_work() and not reader.depth
+    told = behind and cursor.take_any(_THAT_IS)
+    alone = behind and not told and reader.mark is Kind.STOP
+    if (told or alone) and _is_first_unit(cursor, alone=alone):
         return reader.remark(cursor.span_from(start))
     told = told and cursor.take_word(*CALLED)
     if not told or not cursor.take_kind(Kind.NUMBER):
         cursor.at = start
         return False
-    cursor.take_word("made", "done", "completed", "complete", "worked")
+    cursor.take_word(*_DONE)
     ends = cursor.is_kind(*_STOPS, Kind.DASH, Kind.OPEN) or cursor.is_word("with", "and")
     if not ends:
         cursor.at = start

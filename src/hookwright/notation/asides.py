@@ -8,6 +8,7 @@ from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.label_words import CALLED
 from hookwright.notation.lexer import Kind
+from hookwright.notation.makes import SOLID_KINDS, is_square_of_net
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
@@ -95,6 +96,39 @@ def read_how_begun(reader: Reader) -> bool:
     while not cursor.is_kind(Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.END):
         cursor.step()
     return reader.remark(cursor.span_from(start))
+
+
+def read_how_each(reader: Reader) -> bool:
+    """ "For an open mesh over a solid one, ch 2, sk 2, dc in next dc.": of those worked."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and", "but")
+    told = not reader.depth and cursor.take_word("for") and cursor.take_word(*_ANY_ONE)
+    if not told or not _is_worked_here(reader):
+        cursor.at = start
+        return False
+    while not cursor.is_kind(Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.END):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
+
+
+def _is_worked_here(reader: Reader) -> bool:
+    """Whether the row has worked squares or stitches of the name that stands here."""
+    cursor = reader.cursor
+    made = {item.stitch for item in reader.items if isinstance(item, Make)}
+    words = [cursor.token.text, cursor.peek().text]
+    if is_square_of_net(words):
+        cursor.step()
+        cursor.step()
+        solid = words[0] in SOLID_KINDS
+        named = ("solid mesh" if solid else "open mesh") in made
+    else:
+        stitch = cursor.stitch()
+        named = stitch is not None and stitch.id in made
+    return named and cursor.is_word(*_UPON)
+
+
+_UPON = ("over", "above", "upon", "on")
 
 
 def _names_rows(cursor: Cursor) -> bool:

@@ -210,12 +210,17 @@ def read_square_name(cursor: Cursor) -> str | None:
     return "solid mesh" if solid or (word in SOLID_SQUARES and not opened) else "open mesh"
 
 
+OPEN_KINDS, SOLID_KINDS = (
+    frozenset({"open", "empty"}),
+    frozenset("solid filled closed".split()),
+)
+
+
 def is_square_of_net(words: list[str]) -> bool:
     """Whether some words name a square of filet as everybody does: "open mesh"."""
-    kinds = ("open", "empty", "solid", "filled", "closed")
     noun = words[-1] if len(words) > 1 else ""
     squares = OPEN_SQUARES | SOLID_SQUARES | _NEUTRAL_SQUARES
-    return noun in squares and words[-2] in kinds
+    return noun in squares and words[-2] in OPEN_KINDS | SOLID_KINDS
 
 
 _BEHIND_NAME = (

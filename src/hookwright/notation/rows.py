@@ -14,6 +14,7 @@ from hookwright.notation.asides import (
     read_count_of_row,
     read_explanation,
     read_how_begun,
+    read_how_each,
     read_note,
     read_number_again,
     read_number_in_each,
@@ -335,6 +336,7 @@ _READERS: tuple[Phrase, ...] = (
     read_bare_claim,
     read_explanation,
     read_how_begun,
+    read_how_each,
     read_where_hook_goes,
     read_where_it_lies,
     read_number_again,
@@ -374,6 +376,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_number_so_far: "all total altogether far again",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
+        read_how_each: "for",
         read_where_hook_goes: "hook",
         read_several_from_hook: "hook",
         read_where_it_lies: " ".join(sorted(LIES_SIGNS)),
@@ -430,7 +433,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_said_repeat, read_said_aside, read_note, read_how_begun, read_number_again,
+            read_said_repeat, read_said_aside, read_note, read_how_begun, read_how_each,
+            read_number_again,
             read_number_so_far, read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
             read_turn, read_join, read_start_in, read_repeat_from,

@@ -329,8 +329,11 @@ def _edit(problem: Problem, outcome: Outcome, size: int, source: Source) -> Edit
     ((figure, number),) = wrong
     amount = figure.amount
     span = outcome.step.place(amount.span)
-    if len(amount.values) == 1 and len(_NUMBER.findall(source.slice(span))) > 1:
+    printed = _NUMBER.findall(source.slice(span))
+    if len(amount.values) == 1 and len(printed) > 1:
         return None  # "(18 A, 18 B)": which of them is wrong, nothing tells
+    if len(amount.values) == 1 and printed and int(printed[0]) != amount.at(size):
+        return None  # "4 dc at each edge": what is printed is half of what is counted
     if len(amount.values) > 1:
         numbers = list(_NUMBER.finditer(source.slice(span)))
         if len(numbers) != len(amount.values):  # a size without one has a dash

@@ -62,6 +62,13 @@ def groups_named(line: Line[Place]) -> dict[str, str]:
     return {shape_of(g.body): g.name for g, _ in _groups(line, 1) if g.name}
 
 
+def shapes_unnamed(line: Line[Place]) -> list[str]:
+    """The shapes of the groups along a line that are large enough and have no name."""
+    named = groups_named(line)
+    big = {_shape(g.body): 1 for g, _ in _groups(with_begun(line), 1) if _is_big(g)}
+    return [shape for shape in big if shape not in named]
+
+
 def shape_of(line: Line[Place]) -> str:
     """What a group is made of, as groups are told apart by it."""
     return _shape(line)
@@ -174,6 +181,17 @@ def pairs_along(line: Line[Place]) -> Count:
     return pairs
 
 
+def spaces_in_groups(line: Line[Place]) -> Count:
+    """How many spaces along a line were made in one place with the stitches beside them."""
+    spaces: Count = 0
+    for piece in line:
+        if isinstance(piece, Repeat):
+            spaces = spaces + spaces_in_groups(piece.body) * piece.times
+        elif isinstance(piece, Group):
+            spaces = spaces + total(piece.body, is_space)
+    return spaces
+
+
 def begins_in_pair(line: Line[Place]) -> bool:
     """Whether a beginning chain and one stitch stand alone before the first space."""
     chain, stitch, behind = (*line[:3], None, None, None)[:3]
@@ -245,6 +263,12 @@ def outside_named(
 def outside_pairs(line: Line[Place]) -> dict[str, Count]:
     """Stitches by name, without those in groups of two."""
     return _outside(line, lambda group: total(group.body, counted) == 2)
+
+
+def outside_shape(line: Line[Place], named: frozenset[str], shape: str) -> dict[str, Count]:
+    """Stitches by name, without those in groups of some names or of one shape."""
+    line = with_begun(line)
+    return _outside(line, lambda g: g.name in named or _shape(g.body) == shape)
 
 
 def _outside(

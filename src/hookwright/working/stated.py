@@ -7,7 +7,7 @@ its rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -20,10 +20,13 @@ from hookwright.working.counted_units import (
     is_group_unit,
 )
 from hookwright.working.groups import (
+    SHAPE,
     edge_pairs_loose,
     outside_named,
     outside_pairs,
+    outside_shape,
     pairs_along,
+    shapes_unnamed,
 )
 from hookwright.working.stitches import (
     is_counted_alone,
@@ -166,7 +169,24 @@ def _tallies(figures: tuple[Figure, ...], tally: Tally) -> list[Tally]:
     pairs = (
         replace(tally, kinds=outside_pairs(one), pairs=pairs_along(one)) for one in beside
     )
-    return [replace(tally, kinds=loose), tally, *pairs]
+    alike = _of_one_shape(units, tally) if len(figures) > 1 else ()
+    return [replace(tally, kinds=loose), tally, *pairs, *alike]
+
+
+def _of_one_shape(units: list[str], tally: Tally) -> Iterator[Tally]:
+    """ "5 fans, 3 dc at each edge": groups of one shape, and the stitches of others."""
+    line = tally.edge.line
+    named = {name: tally.groups[name] for name in units if name in tally.groups}
+    shapes = shapes_unnamed(line)
+    if len(named) == len(set(units)) or len(shapes) < _SHAPES_TO_TELL:
+        return
+    for shape in shapes:
+        number = tally.groups[f"{SHAPE}{shape}"]
+        kinds = outside_shape(line, frozenset(named), shape)
+        yield replace(tally, kinds=kinds, groups={**named, "": number})
+
+
+_SHAPES_TO_TELL = 2
 
 
 def groups_made(claim: Claim, tally: Tally, size: int) -> tuple[int, ...]:

@@ -18,6 +18,7 @@ from hookwright.working.groups import (
     halves,
     is_called,
     is_parted_by_join,
+    spaces_in_groups,
 )
 from hookwright.working.mesh import OPEN, SOLID
 from hookwright.working.net import solid_squares
@@ -107,6 +108,13 @@ def _without_slips(whole: Count, tally: Tally) -> Iterator[Count]:
     slips = tally.kinds.get("sl st", 0)
     if tally.edge.closed and 1 < slips < whole:
         yield whole - slips
+
+
+def _outside_corner(tally: Tally) -> Iterator[Count]:
+    """ "6 eyelets" beside "(2 dc, ch 2, 2 dc) in centre sp": its space is none of them."""
+    within = spaces_in_groups(tally.edge.line)
+    if 0 < within < tally.spaces:
+        yield tally.spaces - within
 
 
 def _halves(unit: str, tally: Tally) -> list[Count] | None:
@@ -268,7 +276,7 @@ def _of_kind(
         yield from _threes(unit, tally)
         yield from _unnamed(tally, others)
         if not is_stitch_name(unit):
-            yield tally.spaces
+            yield from (tally.spaces, *_outside_corner(tally))
         if unit in _CORNERS:
             yield from tally.lengths.values()
 

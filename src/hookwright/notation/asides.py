@@ -12,7 +12,7 @@ from hookwright.notation.makes import SOLID_KINDS, is_square_of_net
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
-from hookwright.notation.tree import InOnePlace, Make, Which
+from hookwright.notation.tree import InOnePlace, Make, Remark, Which
 
 _NOTED = ("note", "notes", "nb", "tip", "hint", "reminder")
 
@@ -205,18 +205,22 @@ def read_where_it_lies(reader: Reader) -> bool:
 
 
 def read_number_again(reader: Reader) -> bool:
-    """ "2 dc in every gap, 20 times in all": the places worked, counted for the maker."""
+    """ "2 dc in every gap, 20 times in all", "20 in all": the places, for the maker."""
     cursor = reader.cursor
-    last = reader.last()
+    told = (item for item in reversed(reader.items) if not isinstance(item, Remark))
+    last = next(told, None)
     if not isinstance(last, Make) or last.target is None:
         return False
     every = last.target.which is Which.EACH and last.target.amount is None
     start = cursor.at
     number = cursor.number() if every and cursor.is_kind(Kind.NUMBER) else None
-    if number is None or not cursor.take_word("times", "time"):
+    often = number is not None and cursor.take_word("times", "time")
+    if number is not None and not often:
+        cursor.take_phrase("of them", "of these", "gaps", "spaces", "sps")
+    all_told = cursor.take_phrase("in all", "in total", "altogether", "total", "over all")
+    if number is None or not (often or all_told):
         cursor.at = start
         return False
-    cursor.take_phrase("in all", "in total", "altogether", "total", "over all")
     if not cursor.is_kind(*_STOPS, Kind.CLOSE) and not cursor.is_word("then", "and"):
         cursor.at = start
         return False

@@ -372,7 +372,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_row_of: "row rnd round",
-        read_number_again: "times time",
+        read_number_again: "times time all total altogether",
         read_number_so_far: "all total altogether far again",
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",

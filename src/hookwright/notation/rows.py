@@ -384,7 +384,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes fall",
         read_note: "note notes nb tip hint reminder",
-        read_own_number: "that this which it your first",
+        read_own_number: "that this which it your made done completed complete worked",
         read_other_words: "say words i ie",
         read_count_of_row: "you you'll there",
         read_number_in_each: "there you",

@@ -110,9 +110,20 @@ def _named(cursor: Cursor, start: int) -> Target | None:
         return Target("leg", Which.SAME, cursor.span_from(start))
     if cursor.take_any(_WHERE_YOU_ARE):
         return Target("base", Which.SAME, cursor.span_from(start))
-    if cursor.take_word(*_RINGS) or cursor.take_any(_RING):
+    if _ring(cursor):
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
+
+
+def _ring(cursor: Cursor) -> bool:
+    """ "The ring", "the loop made"; not "the loop made by the turning chain"."""
+    at = cursor.at
+    if cursor.take_word(*_RINGS):
+        return True
+    if cursor.take_any(_RING) and not cursor.is_word("by"):
+        return True
+    cursor.at = at
+    return False
 
 
 _HOLES = ("opening", "gap", "hole", "armhole", "thumbhole", "slit")

@@ -18,7 +18,7 @@ from hookwright.notation.convention_words import (
     of_every_chain,
 )
 from hookwright.notation.lexer import Kind, Token
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.said_clauses import clauses_in
 from hookwright.notation.spaces_said import spaces_said
 from hookwright.notation.tree import Statement, Topic
@@ -79,15 +79,24 @@ def _count_stays(tokens: list[Token], known: set[str]) -> bool:
 
 
 def first_of_count(tokens: list[Token]) -> Iterator[Statement]:
-    """ "(16 sts - the chains you skipped are the first of them)": such chains count."""
+    """ "(16 sts - the chains you skipped are the first of them)": such chains count.
+
+    Of "11 loops" they are a loop, and no stitch.
+    """
     words = [token.text for token in tokens]
     known = set(words)
     if not tokens or tokens[0].kind is not Kind.NUMBER or known & NOT:
+        return
+    if not SPACE_NOUNS.isdisjoint(words[:_UNIT_ENDS]):
         return
     first = {("first", "of"), ("number", "one"), ("number", "1")} & set(pairwise(words))
     if first and known & CHAIN and known & AT_HOOK:
         span = Span(tokens[0].start, tokens[-1].end)
         yield Statement(Topic.TURNING_CHAIN, holds=True, span=span, word="st")
+
+
+_UNIT_ENDS = 3
+"""Where the unit of a count ends at the latest: "11 net loops"."""
 
 
 SLIP_WORDS = frozenset("sl ss slst slip".split())

@@ -292,10 +292,12 @@ _AT_EDGE = Sayings(
 )
 
 
-_EDGE_CHAINS = (
-    "the edge chains", "the edge chain", "the chains at the edge", "the chain at the edge",
-    "the turning chain", "the turning chains", "your turning chain",
-)  # fmt: skip
+_EDGE_CHAINS = tuple(
+    f"{the} {which}"
+    for the in ("the", "your")
+    for ch in ("ch", "chs", "chain", "chains")
+    for which in (f"edge {ch}", f"{ch} at the edge", f"turning {ch}")
+)
 _BY_EDGE_CHAIN = Sayings(
     (
         *(
@@ -321,6 +323,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
         target = replace(target, noun="underside")
     if target.noun in ("ch", "sp") and cursor.take_any(_AT_EDGE):
         target = replace(target, noun="tch")
+    target = _one_at_edge(cursor, target)
     if target.noun == "sp" and target.of is None and cursor.take_any(_BY_EDGE_CHAIN):
         target = replace(target, of=Target("tch", Which.NEXT, target.span))
     target = take_just_made(cursor, take_just_closed(cursor, target))
@@ -336,6 +339,14 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = _or_chain(cursor, target)
     target = take_how_far(cursor, target, read_target)
     return replace(target, span=cursor.span_from(start))
+
+
+def _one_at_edge(cursor: Cursor, target: Target) -> Target:
+    """ "(In every loop and in) the one at the edge": what the turning chain leaves."""
+    one = target.noun == "st" and cursor.tokens[cursor.at - 1].text == "one"
+    if not one or not cursor.take_any(_AT_EDGE):
+        return target
+    return Target("tch", Which.NEXT, target.span)
 
 
 def _or_chain(cursor: Cursor, target: Target) -> Target:
@@ -409,6 +420,9 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             break
         if other.until is not None or other.left_out:
             target = replace(target, until=other.until, left_out=other.left_out)
+        one = {token.text for token in cursor.tokens[begun : cursor.at]} & {"one"}
+        if target.noun == "sp" and other.noun == "tch" and one:
+            other = replace(other, noun="sp", of=other)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
 

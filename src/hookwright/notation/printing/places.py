@@ -88,6 +88,8 @@ def _marker(target: Target) -> str:
 def _other(target: Target, wording: Wording, *, listed: bool) -> str:
     """A further kind of the same "each": "each st and ch-1 sp", "each dc, tr and sp"."""
     plain = target == Target(target.noun, Which.EACH, target.span, chains=target.chains)
+    if target.noun == "sp" and target.of is not None and target.of.noun == "tch":
+        return noun_phrase(replace(target, which=Which.NEXT), wording)  # there is but one
     shared = target.noun == "sp" or (listed and plain)
     return _noun(target) if shared else noun_phrase(target, wording)
 

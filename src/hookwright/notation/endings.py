@@ -172,6 +172,28 @@ _CLOSES_CLAUSE = (
 )  # fmt: skip
 
 
+_BY_ANOTHER = Sayings(
+    f"{is_}{replaced}"
+    for is_ in ("is ", "being ", "")
+    for replaced in ("replaced by", "replaced with", "exchanged for", "swapped for")
+)
+
+
+def read_replaced(reader: Reader) -> bool:
+    """ "The last dc is replaced by ss in first ch": what stands there instead."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("but", "and", "with")
+    cursor.take_word("the")
+    cursor.take_word("very")
+    last = cursor.take_word("last", "final") and cursor.stitch() is not None
+    if not (last and cursor.take_any(_BY_ANOTHER)):
+        cursor.at = start
+        return False
+    cursor.take_word("a", "an", "one")
+    return _tail(reader, start, replaces=True, dropped=1)
+
+
 def _omission(reader: Reader, start: int) -> bool:
     cursor = reader.cursor
     cursor.take_word("the")
@@ -189,7 +211,7 @@ def _omission(reader: Reader, start: int) -> bool:
     return reader.add(Tail((), cursor.span_from(start), replaces=True, dropped=1))
 
 
-def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
+def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0) -> bool:
     """The words after "ending", up to the end of the sentence."""
     cursor = reader.cursor
     inner = reader.inner()
@@ -199,7 +221,6 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None) -> bool:
         if cursor.token.kind is Kind.LINE and cursor.token.value > 1:
             break
         inner.read_next()
-    dropped = 0
     if cursor.take_any(INSTEAD):
         dropped, replaces = 1, True
         cursor.take_word("the", "a", "an")

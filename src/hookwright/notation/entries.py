@@ -187,9 +187,25 @@ def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:
     for i in range(first + 1, last - 2):
         if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
             continue
-        if _told_at(tokens, i + 1, last) or _names_at(tokens, i + 1, last):
-            result.append(i)
+        cut = i + _led_in(tokens, i + 1)
+        if _told_at(tokens, cut + 1, last) or _names_at(tokens, cut + 1, last):
+            result.append(cut)
     return result
+
+
+def _led_in(tokens: Sequence[Token], first: int) -> int:
+    """How many tokens lead to a definition: "(Terms: US.) Special stitch: Cr2 = ..."."""
+    words = 0
+    while tokens[first + words].text in _LEADING and words < _MOST_LEADING:
+        words += 1
+    colon = words > 0 and tokens[first + words].kind is Kind.COLON
+    return words + 1 if colon else 0
+
+
+_LEADING = frozenset(
+    "special stitch stitches abbreviation abbreviations term terms used".split()
+)
+_MOST_LEADING = 3
 
 
 def _told_at(tokens: Sequence[Token], first: int, last: int) -> bool:
@@ -204,10 +220,15 @@ def _names_at(tokens: Sequence[Token], first: int, last: int) -> bool:
     """Whether a name and its mark stand here: "V =", "Closed mesh (cm):", "'Tile' ="."""
     near = without_quotes(list(tokens[first : min(last, first + 9)]))
     at = 0
-    while at < min(len(near), 6) and near[at].kind in _IN_NAMES:
+    while at < min(len(near), 6) and (near[at].kind in _IN_NAMES or _is_glued(near[at])):
         at += 1
     named = at > 0 and near[0].kind is Kind.WORD
     return named and at < len(near) and near[at].kind in (Kind.EQUALS, Kind.COLON)
+
+
+def _is_glued(token: Token) -> bool:
+    """Whether a number belongs to a word: the 2 of "Cr2"."""
+    return token.kind is Kind.NUMBER and token.glued
 
 
 _IN_NAMES = (Kind.WORD, Kind.OPEN, Kind.CLOSE)

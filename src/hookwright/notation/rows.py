@@ -31,7 +31,7 @@ from hookwright.notation.changes import read_change, read_same_way
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
-from hookwright.notation.endings import read_ending
+from hookwright.notation.endings import read_ending, read_replaced
 from hookwright.notation.every_nth import every_nth
 from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.fold import fold
@@ -325,6 +325,7 @@ _READERS: tuple[Phrase, ...] = (
     read_unproven,
     read_recall_phrase,
     read_likewise,
+    read_replaced,
     read_ending,
     read_in_last,
     read_conditional,
@@ -421,6 +422,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_start_in: "from starting beginning begin start",
         read_repeat_from: "* ** *** rep repeat rpt repeating repeats reps go continue "
         "carry keep again cont",
+        read_replaced: "replaced exchanged swapped",
         read_ending: "last final repeat rep omit omitting leaving ending end ends finish "
         "finishing finishes",
     }.items()

@@ -192,7 +192,10 @@ _BESIDE_HOOK = 2
 
 
 def _to_first(target: Target | None) -> bool:
-    if target is None or target.amount is not None:
+    """Whether a slip stitch goes into the first chain; "4 ch, ss." says no more of it."""
+    if target is None:
+        return True
+    if target.amount is not None:
         return False
     if target.which is Which.FIRST or target.from_hook or target.noun == "ring":
         return True

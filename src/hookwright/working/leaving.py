@@ -21,6 +21,7 @@ from hookwright.working.nodes import QUIET
 from hookwright.working.points_at_edge import ends_before_point
 from hookwright.working.reading_state import State
 from hookwright.working.row import WorkedRow
+from hookwright.working.sequence import Group
 from hookwright.working.sides import is_both_sides
 from hookwright.working.stated import Agreement, figures_of_stitches
 from hookwright.working.steps import Step
@@ -115,10 +116,23 @@ def left_on_purpose(
 
 def _ends_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
     """Whether the end of a row shows that it leaves what lies beyond."""
-    if _ends_under_first(nodes, worked):
+    if _ends_under_first(nodes, worked) or _ends_in_group(nodes, worked):
         return True
     back = bool(worked.turned) and not worked.leapt
     return back and ends_before_point(nodes, worked.over.line, worked.rest.line)
+
+
+def _ends_in_group(nodes: Sequence[Node], worked: WorkedRow) -> bool:
+    """ "..., (1 tr, 3 ch, 1 tr) in centre tr of 7, turn": the rest of the seven is left."""
+    work = [node for node in nodes if isinstance(node, (Make, InOnePlace))]
+    target = work[-1].target if work else None
+    rest = worked.rest.line[0] if len(worked.rest.line) == 1 else None
+    if target is None or target.of is None or target.which not in _WITHIN:
+        return False
+    return bool(worked.turned) and isinstance(rest, Group) and not rest.whole
+
+
+_WITHIN = (Which.CENTRE, Which.NTH)
 
 
 def _begins_around(nodes: Sequence[Node], worked: WorkedRow) -> bool:

@@ -23,7 +23,7 @@ from hookwright.working.hook import (
 )
 from hookwright.working.making import number_at
 from hookwright.working.sequence import Run
-from hookwright.working.wanted import number_of, wanted_by
+from hookwright.working.wanted import number_of, on_ring, wanted_by
 
 
 def slip(hook: Hook, node: Make) -> None:
@@ -188,7 +188,8 @@ def _ends_round(hook: Hook, node: Make) -> bool:
 
     At the end of a round that a chain began it does so where several are left as well.
     """
-    closes = hook.task.is_round and hook.worked and node.amount is None
+    round_ = hook.task.is_round or on_ring(hook)
+    closes = round_ and hook.worked and node.amount is None
     left = number_of(hook.ahead, is_stitch)
     if left > 1 and hook.inside is None and node.span == hook.task.closing:
         return closes

@@ -202,7 +202,9 @@ def _last_told(reader: Reader) -> Make | None:
     if not cursor.take_word("last", "final"):
         return None
     if cursor.take_word("of") and cursor.take_word("these", "them", "those"):
-        return _last_make(reader.items)
+        made = _last_make(reader.items)
+        named = cursor.stitch() if made is not None else None  # "the last of these dc"
+        return made if named is None or (made and named.id == made.stitch) else None
     if cursor.token.value in _FEW and cursor.peek().text not in CHAIN_NOUNS:
         cursor.number()  # "the last 2 dc in ... and in ..."
     return _stitch_meant(reader)

@@ -129,19 +129,23 @@ def _make_up(cursor: Cursor, start: int) -> list[Figure]:
     Only stitches and spaces are held to it; "(68 dc: 21 fans and 5 dc at each end)" is not.
     """
     at = cursor.at
-    bracketed = start > 0 and cursor.tokens[start - 1].kind is Kind.OPEN
+    closing = _CLOSINGS.get(cursor.tokens[start - 1].kind) if start > 0 else None
     dashed = cursor.is_kind(Kind.DASH) and cursor.peek().kind is Kind.NUMBER
-    if not bracketed or not (dashed or cursor.is_kind(Kind.COLON)):
+    if closing is None or not (dashed or cursor.is_kind(Kind.COLON)):
         return []
     cursor.step()
     figures = _figures(cursor, cursor.at)
-    if cursor.is_kind(Kind.CLOSE) and all(map(_is_plain, figures)):
+    if cursor.is_kind(closing) and all(map(_is_plain, figures)):
         return figures
-    while not cursor.is_kind(Kind.CLOSE, Kind.END, Kind.OPEN):
+    while not cursor.is_kind(closing, Kind.END, Kind.OPEN):
         cursor.step()
-    if not cursor.is_kind(Kind.CLOSE):
+    if not cursor.is_kind(closing):
         cursor.at = at
     return []
+
+
+_CLOSINGS = {Kind.OPEN: Kind.CLOSE, Kind.STAR: Kind.STAR}
+"""What closes a count that stands in brackets, or in italics: "*40 sts: 36 sc, 4 sps*"."""
 
 
 def _is_plain(figure: Figure) -> bool:
@@ -182,11 +186,12 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         figure = read_figure(cursor)
         if figure is None:
             return figures
+        of_sides = _is_of_sides(cursor, figures, figure)
         if not figures and cursor.take_any(_ALONG_EACH_SIDE):
             figure = replace(figure, unit=figure.unit + MOTIF)
         elif cursor.take_any(_AT_BOTH_ENDS):
             figure = _doubled(figure)
-        if not (figures and _between_markers(cursor)):
+        if not of_sides and not (figures and _between_markers(cursor)):
             figures.append(figure)
         _pass_purpose(cursor)
         cursor.take_any(_AFTER)
@@ -214,6 +219,31 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
                 _pass_unknown_figure(cursor, start, alone=len(figures) == 1)
             _passing_remark(cursor)
             return figures
+
+
+def _is_of_sides(cursor: Cursor, figures: list[Figure], figure: Figure) -> bool:
+    """ "60 sc; 10 sc on each side": how many of those that were counted a side has.
+
+    "20 dc and 2 dc on each side" are those and four more.
+    """
+    start = cursor.at
+    counted = next((one for one in figures if one.unit == figure.unit), None)
+    if counted is None or not cursor.take_any(_ALONG_EACH_SIDE):
+        return False
+    before = next(
+        token.text for token in reversed(cursor.tokens[:start])
+        if token.end <= figure.amount.span.start
+    )  # fmt: skip
+    both = zip(counted.amount.values, figure.amount.values, strict=False)
+    parted = all(a and b and not a % b and a // b in _SIDES for a, b in both)
+    if not parted or before in ("and", "plus", "+"):
+        cursor.at = start
+        return False
+    return True
+
+
+_SIDES = (2, 3, 4, 5, 6, 8)
+"""How many sides a piece worked in rounds may have, or lies on both sides of a spine."""
 
 
 def _between_markers(cursor: Cursor) -> bool:

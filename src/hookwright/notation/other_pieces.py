@@ -122,7 +122,8 @@ _MANY_SIGNS = (
 _MANY = (
     r"(?:squares|motifs|blocks|hexagons|octagons|triangles|tiles|pieces|strips|panels|"
     r"patches|medallions|wheels|circles|shoulders?|seams|"
-    r"(?:side|shoulder|raglan) seam|them)"
+    r"(?:side|shoulder|raglan) seam|them|"
+    r"(?:pairs? of|touching|adjoining|adjacent|neighbou?ring)(?: [a-z]+)? (?:sides|edges))"
 )
 _JOIN = r"(?:join(?:ing)?|(?:over|top)?sew|seam|crochet|whip ?stitch|slip stitch|graft)"
 _PUT_TOGETHER = regex(
@@ -143,5 +144,5 @@ def puts_together(text: str, start: int, end: int) -> bool:
     So it is where one piece is folded, and its edges sewn, or two are held together.
     """
     words = text[start:end].lower()
-    told = any(sign in words for sign in (*_MANY_SIGNS, "fold", "side"))
+    told = any(sign in words for sign in (*_MANY_SIGNS, "fold", "side", "edges"))
     return told and _PUT_TOGETHER.search(text, start, end) is not None

@@ -33,7 +33,7 @@ def read_star(reader: Reader) -> None:
 
 
 def _count_in_stars(reader: Reader) -> bool:
-    """ "... across. *45 sc*": a count set in italics, at the end of its row."""
+    """ "... across. *45 sc*", "*45 sc.*": a count set in italics, at its row's end."""
     cursor = reader.cursor
     start = cursor.at
     level = reader.number_of(Star) % 2 == 0 and reader.mark in (Kind.STOP, Kind.LINE)
@@ -41,12 +41,18 @@ def _count_in_stars(reader: Reader) -> bool:
         return False
     mark = cursor.step().value
     claim = read_claim(cursor)
+    stopped = cursor.take_kind(Kind.STOP)
     closed = claim is not None and cursor.is_kind(Kind.STAR) and cursor.step().value == mark
-    if claim is None or not closed or not cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END):
+    ends = cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END)
+    ends = ends or (bool(stopped) and cursor.is_word(*_ROW_IS_OVER))
+    if claim is None or not closed or not ends:
         cursor.at = start
         return False
     reader.claims.append(claim)
     return True
+
+
+_ROW_IS_OVER = ("fasten", "finish", "cut", "break", "turn", "change", "join", "do")
 
 
 def _place_after_mark(reader: Reader) -> bool:

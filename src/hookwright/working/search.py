@@ -14,7 +14,7 @@ from hookwright.working.blocks import only_spaces_of
 from hookwright.working.conventions import PLAIN_READING, Choice, Conventions, Readings
 from hookwright.working.count import Count
 from hookwright.working.counted_units import SQUARES
-from hookwright.working.fabric import Edge, foundation, ring, top
+from hookwright.working.fabric import Edge, foundation, ring, row_ends, top
 from hookwright.working.foundations import (
     begins_on_chain,
     founded,
@@ -442,8 +442,9 @@ class Search(Struct):
             return [ring()]
         if is_chain_ring(state.edge) and only_bare(nodes):
             return [state.edge, ring()]
-        if told.round_opening or (told.along_row_ends and state.sides.rows):
-            return [NOTHING]
+        ends = state.sides.rows if told.along_row_ends else 0
+        if told.round_opening or ends:
+            return [row_ends(ends) if told.by_row_ends else NOTHING]
         if goes_back(nodes, state, step) and not told.under:
             return [*reversed(state.rests[-3:]), state.edge]
         if told.row:
@@ -514,7 +515,7 @@ class Search(Struct):
             told = told_by(in_size(told.nodes, self.size))
         nodes = told.nodes
         edges = told.edges if state.sides.rows else told.edges - {ROW_END}
-        sides = state.sides if edges else NO_SIDES
+        sides = state.sides if edges and not told.by_row_ends else NO_SIDES
         rounds = _in_rounds(state, step, told)
         key = (
             nodes,

@@ -21,10 +21,12 @@ from hookwright.notation.tree import (
     Join,
     Make,
     Node,
+    Often,
     Remark,
     Repeat,
     Tail,
     Target,
+    Times,
     Turn,
     Which,
     Yarn,
@@ -142,6 +144,22 @@ def is_along_row_ends(nodes: Sequence[Node]) -> bool:
     """Whether a whole row is worked along a side: it names nothing but the ends of rows."""
     nouns = {target.noun for target in placed_in(nodes)}
     return nouns == {ROW_END} or (not nouns and ROW_END in other_edges(nodes))
+
+
+def goes_by_row_ends(nodes: Sequence[Node]) -> bool:
+    """Whether a row goes along one side until its ends run out.
+
+    "*Sc in next row end, 2 sc in next row end; rep from * across" names no number of them.
+    """
+    if not is_along_row_ends(nodes):
+        return False
+    ends = [node for node in nodes if isinstance(node, Repeat) and _runs_out(node.times)]
+    every = any(t.which is Which.EACH and t.amount is None for t in placed_in(nodes))
+    return len(ends) == 1 and bool(placed_in(ends)) and not every
+
+
+def _runs_out(times: Times) -> bool:
+    return times.often in (Often.ACROSS, Often.TO_LAST) and times.until is None
 
 
 def is_round_opening(nodes: Sequence[Node]) -> bool:

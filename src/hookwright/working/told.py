@@ -22,6 +22,7 @@ from hookwright.working.markers import goes_to_markers
 from hookwright.working.nodes import fills_its_start, turned, works_in_ring
 from hookwright.working.openings import goes_round_opening
 from hookwright.working.sides import (
+    goes_by_row_ends,
     is_along_row_ends,
     is_both_sides,
     is_round_opening,
@@ -62,6 +63,7 @@ class Told(Struct, frozen=True):
         both_sides: Whether it goes on along the other side of the chain.
         round_opening: Whether it is worked round a slit or hole.
         along_row_ends: Whether it names nothing but the ends of rows.
+        by_row_ends: Whether it goes along one side until the ends of its rows run out.
         yarn: The yarn it ends with; None where it names none.
         by_size: Whether any of its numbers depends on the size.
         works: Whether it tells any work.
@@ -90,6 +92,7 @@ class Told(Struct, frozen=True):
     both_sides: bool
     round_opening: bool
     along_row_ends: bool
+    by_row_ends: bool
     yarn: str | None
     by_size: bool
     works: bool
@@ -139,6 +142,7 @@ def told_by(nodes: tuple[Node, ...]) -> Told:
         both_sides=is_both_sides(nodes),
         round_opening=is_round_opening(nodes),
         along_row_ends=is_along_row_ends(nodes),
+        by_row_ends=goes_by_row_ends(nodes),
         yarn=yarns[-1] if yarns else None,
         by_size=is_by_size(nodes),
         works=work_in(nodes),

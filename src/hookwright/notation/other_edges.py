@@ -43,6 +43,9 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
     if cursor.take_any(_ENDS):
         words = TargetWords()
         take_modifiers(cursor, words)
+        block = _block_sides(cursor, words, at, start)
+        if block is not None:
+            return block
         if cursor.stitch() is None:  # "the end of each dc row"
             _piece(cursor)
         if cursor.take_word("row", "rows"):
@@ -78,6 +81,25 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         return _target("underside", words, cursor.span_from(start))
     cursor.at = at
     return None
+
+
+def _block_sides(cursor: Cursor, words: TargetWords, at: int, start: int) -> Target | None:
+    """ "The side of each of next 9 blocks": edges that no row has left, by their number."""
+    side = any(token.text in ("side", "sides") for token in cursor.tokens[at : cursor.at])
+    if not side or words.which is not Which.EACH or words.amount is None:
+        return None
+    begun = cursor.at
+    named = cursor.take_word(*_BLOCKS) or cursor.stitch()
+    if not named or cursor.tokens[cursor.at - 1].text not in _BLOCKS:
+        cursor.at = begun
+        return None
+    span = cursor.span_from(start)
+    return Target(
+        "st", Which.EACH, span, words.amount, of=Target("piece", Which.SAME, span)
+    )
+
+
+_BLOCKS = frozenset("block blocks tile tiles square squares box boxes pixel pixels".split())
 
 
 def _take_numbers(cursor: Cursor, words: TargetWords) -> None:

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS, across
+from hookwright.notation.place_words import CHAIN_NOUNS, EACH_WORDS, STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Amount, Change, Evenly, Often
@@ -218,10 +218,16 @@ def _up_a_side(
     along = "side" if ends else along_edge(cursor)
     words = {token.text for token in cursor.tokens[at : cursor.at]}
     chained = _of_chain(cursor) or not words.isdisjoint(CHAIN_NOUNS)
-    if stitch is None or along != "side" or words.isdisjoint(_TOLD) or chained:
+    untold = words.isdisjoint(_TOLD) or _of_each(cursor)
+    if stitch is None or along != "side" or untold or chained:
         return None
     _pass_how(cursor)
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), stitch.id, along)
+
+
+def _of_each(cursor: Cursor) -> bool:
+    """ "(3 sc along the side) of each of next 8 blocks": so many for each of them."""
+    return cursor.is_word("of") and cursor.peek().text in EACH_WORDS
 
 
 _FEW = 4

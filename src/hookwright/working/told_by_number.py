@@ -11,7 +11,19 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from hookwright.notation.tree import Chain, Join, Make, Node, Target, Which, Yarn
+from hookwright.notation.nested import nested
+from hookwright.notation.tree import (
+    Chain,
+    Join,
+    Make,
+    Node,
+    Often,
+    Repeat,
+    Target,
+    Times,
+    Which,
+    Yarn,
+)
 from hookwright.working.nodes import QUIET, is_beginning
 
 PIECE = "piece"
@@ -36,6 +48,13 @@ def told_by_number(nodes: Sequence[Node], size: int) -> ToldByNumber | None:
     for node in nodes:
         if isinstance(node, Make) and places and _joins(node):
             made.append(node)
+        elif isinstance(node, Repeat):
+            times = _times(node.times, size)
+            inner = told_by_number(node.body, size) if times else None
+            if not times or inner is None:
+                return None
+            places += times * inner.places
+            made.append(replace(node, body=inner.nodes))
         elif isinstance(node, Make):
             number = _number(node, size)
             if number is None:
@@ -47,6 +66,14 @@ def told_by_number(nodes: Sequence[Node], size: int) -> ToldByNumber | None:
         else:
             return None
     return ToldByNumber(places, tuple(made)) if places else None
+
+
+def _times(times: Times, size: int) -> int | None:
+    """How often a repeat is worked, where its words tell that for certain."""
+    number = times.amount.at(size) if times.amount is not None else None
+    if number is None or times.often not in (Often.TIMES, Often.MORE):
+        return None
+    return number + (times.often is Often.MORE)
 
 
 def _joins(node: Make) -> bool:
@@ -70,11 +97,15 @@ def _number(node: Make, size: int) -> int | None:
 def _in_next(node: Make) -> Make:
     if node.target is None:
         return node
-    next_ones = Target("st", Which.NEXT, node.target.span, amount=node.target.amount)
+    several = (
+        node.target.which is Which.EACH and node.amount is not None
+    )  # 3 sc in each of 8
+    which = Which.EACH if several else Which.NEXT
+    next_ones = Target("st", which, node.target.span, amount=node.target.amount)
     return replace(node, target=next_ones)
 
 
 def names_piece(nodes: Sequence[Node]) -> bool:
     """Whether stitches are told to be those of a piece made before: "of first post"."""
-    targets = (getattr(node, "target", None) for node in nodes)
+    targets = (getattr(node, "target", None) for node in nested(nodes))
     return any(t is not None and t.of is not None and t.of.noun == PIECE for t in targets)

@@ -101,6 +101,8 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     label = _in_step(draft, cursor) or draft.label(cursor, steps=steps)
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
         return None, line.first
+    if _heads_table(draft, cursor.at, line):
+        return None, line.first
     if _is_measured(draft.source.text, draft.tokens[cursor.at].start):
         return None, line.first
     if not label.numbers and _GAUGE.match(draft.source.text, draft.tokens[cursor.at].start):
@@ -166,6 +168,18 @@ def _only_speaks_of_rows(draft: Collected, label: Label, at: int, line: Line) ->
     if label.numbers or label.every not in ("odd", "even"):
         return False
     return not work_in(draft.read(OpenRow(label, at, line.last, line.start))[0])
+
+
+def _heads_table(draft: Collected, at: int, line: Line) -> bool:
+    """ "| Row 6 | Row 9 | Row 12 |": the head of a table of what some rows come to."""
+    cursor = draft.cursor(at)
+    barred = draft.tokens[at - 1].text == "|"
+    while cursor.at < line.last:
+        if cursor.token.text == "|":
+            cursor.step()
+        elif draft.label(cursor, steps=False) is None:
+            return False
+    return barred and cursor.at > at
 
 
 def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:

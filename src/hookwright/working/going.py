@@ -27,6 +27,7 @@ from hookwright.working.hook import (
     come_round,
     is_stitch,
     just_skipped,
+    lies_before,
     pass_over,
     reach,
 )
@@ -400,7 +401,11 @@ def _go_to_turning_chain(hook: Hook, target: Target, span: Span) -> bool:
     """The top of a turning chain, whether it counts or not; else the last stitch.
 
     Where a single chain that is no stitch lies behind the last one, that stitch is meant.
+    A round that was slipped on from its chain comes to it once all else is used.
     """
+    before = lies_before(hook) if hook.task.is_round and not hook.left() else ()
+    if ahead.holds(before, ahead.is_beginning):
+        come_round(hook)
     found = ahead.seek(hook.ahead, ahead.is_beginning)
     if found is not None and not _is_behind_last(found):
         hook.leapt = hook.leapt + _leapt(hook, found.line)

@@ -22,6 +22,7 @@ _PHRASES = {
     "here": "there",
     "leg": "first leg",
     "made": "st just made",
+    "piece": "first section",
     "ring": "ring",
 }
 _NOUNS = frozenset({"st", "sp", "group", "gap", "row end"})

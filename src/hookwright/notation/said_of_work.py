@@ -10,7 +10,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import Item, TimesMark
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import is_square_of_net
-from hookwright.notation.place_words import CHAIN_NOUNS
+from hookwright.notation.place_words import CHAIN_NOUNS, INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import (
@@ -244,6 +244,8 @@ def tells_meaning(reader: Reader) -> bool:
     of_chains = isinstance(reader.items[-1], (Chain, Make, Turn, Skip))
     if not tokens or not (of_chains or _of_skipped_chains(tokens)):
         return False
+    if cursor.tokens[after].text in INTO and any(t.kind is Kind.OPEN for t in tokens):
+        return False  # "sl st in next dc, (sl st, ch 3 (counts as dc), dc) in next sp"
     span = tokens[0].span.to(tokens[-1].span)
     if draw_together(reader, tokens, span):
         cursor.at = after

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
     GAP_NOUNS,
     GROUP_NOUNS,
     SPACE_NOUNS,
@@ -73,7 +74,8 @@ def read_unit(cursor: Cursor) -> tuple[str | None, int | None]:
         return ("st", None) if ends else (None, None)
     if _goes_without_unit(cursor):
         return "st", None
-    if token.text in ("ch", "chs", "chain", "chains", "underarm"):
+    where = token.text in _WHERE_CHAINED and cursor.peek().text in CHAIN_NOUNS
+    if token.text in CHAIN_NOUNS or token.text == "underarm" or where:
         return _chain_unit(cursor)
     if token.text in STITCH_NOUNS and not is_own_word(cursor):
         cursor.step()
@@ -198,14 +200,16 @@ def _measured_unit(cursor: Cursor) -> tuple[str | None, int | None]:
 
 
 _WHERE_CHAINED = tuple(
-    f"{place}{s}" for place in ("corner", "underarm", "point", "handle") for s in ("", "s")
+    f"{place}{s}"
+    for place in ("corner", "underarm", "point", "handle", "thumb", "armhole")
+    for s in ("", "s")
 )
 """What chains are called by where they lie: "2 ch-4 underarms", "4 ch-2 corners"."""
 
 
 def _chain_unit(cursor: Cursor) -> tuple[str | None, int | None]:
-    cursor.take_word("underarm")
-    cursor.take_word("ch", "chs", "chain", "chains")
+    cursor.take_word("underarm", *_WHERE_CHAINED)
+    cursor.take_word(*CHAIN_NOUNS)
     chains = None
     at = cursor.at
     dashed = cursor.take_kind(Kind.DASH)

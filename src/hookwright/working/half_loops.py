@@ -58,6 +58,8 @@ def with_loop_closed(nodes: Sequence[Node], size: int, terms: str) -> Sequence[N
     ):  # "ch 2, sk last 2 dc, dc in first sc"
         loop -= 1
     before = nodes[loop]
+    if isinstance(last, Join) and stitch and not _ends_in_chain(before):
+        return _with_whole_loop(nodes, at, height(stitch, terms), size)
     if not stitch or not isinstance(before, Chain):
         return nodes
     own = before.amount.at(size) or 0
@@ -69,6 +71,25 @@ def with_loop_closed(nodes: Sequence[Node], size: int, terms: str) -> Sequence[N
     whole = Chain(Amount((min(near, default=max(others)),), before.span), before.span)
     join = Join(last.span, getattr(last, "target", None), stitch)
     return [*nodes[:loop], whole, *nodes[loop + 1 : at], join, *nodes[at + 1 :]]
+
+
+def _with_whole_loop(
+    nodes: Sequence[Node], at: int, tall: int, size: int
+) -> Sequence[Node]:
+    """ "(Ch 2, 3 dc in ring) 3 times, join with hdc": the join is a whole loop."""
+    join = nodes[at]
+    others = list(_lengths(_between(nodes[:at]), size))
+    near = min(others, default=0, key=lambda length: abs(length - tall))
+    if not near or abs(near - tall) > 1:
+        return nodes
+    loop = Chain(Amount((near,), join.span), join.span)
+    return [*nodes[:at], loop, *nodes[at:]]
+
+
+def _ends_in_chain(node: Node) -> bool:
+    if isinstance(node, (Repeat, InOnePlace, Tail)):
+        return bool(node.body) and _ends_in_chain(node.body[-1])
+    return isinstance(node, Chain)
 
 
 def _last_work(nodes: Sequence[Node]) -> int | None:

@@ -191,6 +191,7 @@ class Hook(Struct):
         start: The place slipped into last on the way to the first stitch.
         start_free: Whether nothing has been worked into that place.
         begun_in: The space that a round begins in.
+        along_chains: Whether it was slipped into along its chains.
         stands_in_start: Whether the beginning chain is a stitch in that space.
         start_left: Whether the round has gone on from there, with nothing worked in it.
         come_round: How many places from before the first stitch have come ahead.
@@ -244,6 +245,7 @@ class Hook(Struct):
     start: Place | None = None
     start_free: bool = False
     begun_in: Place | None = None
+    along_chains: bool = False
     stands_in_start: bool = False
     start_left: bool = False
     come_round: Count = 0

@@ -278,7 +278,7 @@ def _restart(planner: Planner, numbers: Sequence[int]) -> None:
     """Labels that begin again leave the earlier rows behind."""
     if numbers[0] <= planner.last and numbers[0] in planner.known and numbers[0] == 1:
         _release(planner, None)
-        planner.known = {}
+        planner.earlier, planner.known = planner.known, {}
         planner.last = 0
 
 
@@ -312,6 +312,8 @@ def _step(
         found = found or row_called(planner, recall, recalled)
         if found is None and recalled is not None and recalled < 0:
             found = row_before(planner, recalled, at)
+        if found is None and recalled is not None and label.name and not recall.label:
+            found = planner.earlier.get(recalled)  # "Body Rnd 2: As Rnd 3", of the yoke
         if found is None and (not recall.label or recall.rows):
             there = bool(part_called(planner, recall.part).known)
             named = named_rows(recall) or str(number) * there

@@ -52,8 +52,9 @@ class Goal(Struct, frozen=True):
 class Planner(Struct):
     """The rows of one part so far.
 
-    `reached` tells for the words of a goal how many rows it takes, where that is known, and
-    `there` which numbers the labels of the part have.
+    `reached` tells for the words of a goal how many rows it takes, where that is known,
+    `there` which numbers the labels of the part have, and `earlier` the rows before its
+    labels began again.
     """
 
     part: int
@@ -75,6 +76,7 @@ class Planner(Struct):
     goals: list[Goal] = field(default_factory=list)
     reached: Mapping[Span, int] = field(default_factory=dict)
     there: frozenset[int] = frozenset()
+    earlier: dict[int, tuple[Node, ...]] = field(default_factory=dict)
 
     def at(self, amount: Amount) -> int | None:
         """A number of the size that is planned for."""

@@ -72,7 +72,10 @@ def _slip_down_chain(hook: Hook, node: Make, target: Target) -> None:
 
 def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     """Slips into the places named: along several of them, or into one."""
-    target = _into_loop(hook, target)
+    if _is_there(hook, target):
+        return
+    told, target = target, _into_loop(hook, target)
+    hook.along_chains = target is not told
     _go_on_from_join(hook, node, target)
     places = number_at(hook, target.amount)
     if target.which is Which.EACH and places is None:
@@ -95,6 +98,12 @@ def _slip_to(hook: Hook, node: Make, target: Target, head: Place) -> None:
     hook.used_space = is_space(taken.place) > 0
     heads = (head,) if is_stitch(taken.place) or head.counts else ()
     _emit(hook, taken.place, heads, 1, node)
+
+
+def _is_there(hook: Hook, target: Target) -> bool:
+    """ "Sl st in first 2 ch of loop and into the loop": the one slipped along."""
+    in_space = target.noun == "sp" and target.which in (Which.NEXT, Which.SAME)
+    return hook.along_chains and in_space and not (hook.worked or hook.chained)
 
 
 def _go_on_from_join(hook: Hook, node: Make, target: Target) -> None:

@@ -150,12 +150,13 @@ _ROWS = ("time", "row", "rows", "rnd", "rnds", "round", "rounds", "rd", "rds", "
 
 
 _ADDS = ("add", "adding")
+_HAVING = Sayings(("there are", "there is", "there will be", "having", "only"))
 
 
 def _growth(cursor: Cursor, start: int, *, adds: bool = False) -> Instead | None:
     """ "with 2 fewer dc between the two dc2tog each time": a run that grows or shrinks."""
     at = cursor.at
-    cursor.take_phrase("there are", "there is", "there will be", "having", "only")
+    cursor.take_any(_HAVING)
     number = cursor.number()
     sign = _sign(cursor)
     stitch = cursor.stitch()
@@ -249,6 +250,14 @@ _SAME_WAY = Sayings(
 _EACH_ROUND = Sayings(f"{every} {row}" for every in _EACH_TIME for row in _ROWS)
 
 
+_BEFORE_GROWTH = (*_LEADS, *_ADDS, "placing")
+SAME_WAY_BEGINS = frozenset(
+    (*_BEFORE_GROWTH, *(word for said in (_SAME_WAY, _EACH_ROUND, _HAVING)
+                        for word in said.by_first_word))
+)  # fmt: skip
+"""What such a phrase begins with, but for a number."""
+
+
 def read_same_way(reader: Reader) -> bool:
     """ "Continue in the same way, working 1 more htr between increases each rnd"."""
     cursor = reader.cursor
@@ -261,7 +270,7 @@ def read_same_way(reader: Reader) -> bool:
     cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
     round_ = cursor.take_any(_EACH_ROUND)
     adds = False
-    while cursor.take_word(*_LEADS, *_ADDS, "placing"):
+    while cursor.take_word(*_BEFORE_GROWTH):
         adds = adds or cursor.tokens[cursor.at - 1].text in _ADDS
     grown = _growth(cursor, change, adds=adds)
     if grown is None or not (same or round_ or grown.each):

@@ -110,7 +110,9 @@ class Collected(Struct):
     def cursor(self, at: int) -> Cursor:
         """A place in the tokens, where wrong words become findings."""
         sizes = max(1, len(self.sizes))
-        return Cursor(self.tokens, at, self.own_words, sizes, self.findings)
+        return Cursor(
+            self.tokens, at, self.own_words, sizes, self.findings, held=self.words
+        )
 
     def tokens_in(self, stretch: Line | OpenRow) -> list[Token]:
         """The tokens of a line or row."""

@@ -96,6 +96,7 @@ class Cursor(Struct):
         findings: What was found wrong so far.
         numbers: Those looked for so far, by where: what is there, and where it ends.
         stitches: The same of stitches.
+        held: All words among the tokens; None until they are asked for.
     """
 
     tokens: Sequence[Token]
@@ -105,6 +106,7 @@ class Cursor(Struct):
     findings: list[Finding] = field(default_factory=list)
     numbers: dict[int, tuple[Amount | None, int]] = field(default_factory=dict)
     stitches: dict[int, tuple[StitchWord | None, int]] = field(default_factory=dict)
+    held: frozenset[str] | None = None
 
     @property
     def token(self) -> Token:
@@ -126,6 +128,12 @@ class Cursor(Struct):
     def done(self) -> bool:
         """Whether nothing is left."""
         return self.tokens[self.at].kind is Kind.END
+
+    def lacks(self, words: frozenset[str]) -> bool:
+        """Whether none of some words stands among the tokens, here or elsewhere."""
+        if self.held is None:
+            self.held = frozenset([token.text for token in self.tokens])
+        return self.held.isdisjoint(words)
 
     def is_word(self, *words: str) -> bool:
         """Whether the next token is one of some words."""
@@ -397,13 +405,13 @@ class Cursor(Struct):
     def _stitch(self) -> StitchWord | None:
         token = self.tokens[self.at]
         for index in (self.own_words, standard_words()):
-            found = self._longest(index)
+            found = self._longest(index) if index else None
             if found is not None:
                 return found
         if token.text == "slip" and self.peek().text in _SLIPPED:
             self.step()
             return base_stitch("ss")
-        post = self._post_stitch()
+        post = self._post_stitch() if token.text in _POST_WORDS else None
         if post is not None:
             return post
         made = compound(token.text)
@@ -501,6 +509,8 @@ _OF_SEVERAL = {"cluster": "cluster", "cl": "cluster", "clus": "cluster"} | {
     name: name for name in ("bobble", "popcorn", "puff")
 }
 """What stitches worked as one are called, "3-dc cl", by their spellings."""
+_POST_WORDS = frozenset("fp bp front back raised".split())
+"""What a stitch round a post begins with."""
 _SLIPPED = ("over", "into", "in", "to", "along", "across", "up")
 """What stands behind "slip" where it is the stitch: "slip over 2 dc and into the sp"."""
 

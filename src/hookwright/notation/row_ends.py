@@ -355,32 +355,23 @@ def _tells_sum(cursor: Cursor) -> bool:
     return bool(told)
 
 
+_SAYS_COUNT = frozenset(
+    "total you you'll you've should there makes making for giving now st stitch count so "
+    "that's thats".split()
+)
+_SAYS_WHAT = frozenset("that this it".split())
+CLAIM_BEGINS = _SAYS_COUNT | _SAYS_WHAT | {*_SUMS.by_first_word}
+"""What a count without brackets begins with, but for its number."""
+
+
 def read_bare_claim(reader: Reader) -> bool:
     """A count that stands without brackets, where one may stand."""
     cursor = reader.cursor
     start = cursor.at
     if not reader.has_work() or reader.depth:
         return False
-    said = cursor.is_word(
-        "total",
-        "you",
-        "you'll",
-        "you've",
-        "should",
-        "there",
-        "makes",
-        "making",
-        "for",
-        "giving",
-        "now",
-        "st",
-        "stitch",
-        "count",
-        "so",
-        "that's",
-        "thats",
-    )
-    said = said or (cursor.is_word("that", "this", "it") and _tells_count(cursor))
+    said = cursor.is_word(*_SAYS_COUNT)
+    said = said or (cursor.is_word(*_SAYS_WHAT) and _tells_count(cursor))
     of_sum = not said and _tells_sum(cursor)
     said = said or of_sum
     last = reader.last()

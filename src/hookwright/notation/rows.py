@@ -27,7 +27,7 @@ from hookwright.notation.asides import (
 )
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
-from hookwright.notation.changes import read_change, read_same_way
+from hookwright.notation.changes import SAME_WAY_BEGINS, read_change, read_same_way
 from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
@@ -45,7 +45,7 @@ from hookwright.notation.held_back import (
 )
 from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.into_ring import into_ring
-from hookwright.notation.lexer import Kind, Token
+from hookwright.notation.lexer import NUMBER_WORDS, Kind, Token
 from hookwright.notation.likewise import read_likewise
 from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.named_corners import read_corner
@@ -71,6 +71,7 @@ from hookwright.notation.reached import read_going_on
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
 from hookwright.notation.row_ends import (
+    CLAIM_BEGINS,
     read_bare_claim,
     read_finish,
     read_join,
@@ -87,8 +88,14 @@ from hookwright.notation.skips import (
     read_start_in,
     told_once,
 )
-from hookwright.notation.spread import ALONG_SIGNS, read_evenly, read_number_along
+from hookwright.notation.spread import (
+    ALONG_SIGNS,
+    EVENLY_BEGINS,
+    read_evenly,
+    read_number_along,
+)
 from hookwright.notation.stars import (
+    TIMES_BEGIN,
     read_all_along,
     read_repeat_from,
     read_star,
@@ -124,8 +131,8 @@ def read_row(
 def _read(
     cursor: Cursor, text: str, yarns: frozenset[str]
 ) -> tuple[tuple[Node, ...], tuple[Claim, ...]]:
-    words = frozenset([_in_words(token) for token in cursor.tokens])
-    read_item = partial(_read_item, _readers_in(words))
+    words = [_in_words(token) for token in cursor.tokens]
+    read_item = partial(_read_item, words, _readers_in(frozenset(words)))
     reader = Reader(cursor, text, read_item, yarns=yarns)
     while not cursor.done():
         reader.read_all()
@@ -181,7 +188,7 @@ def _tells_fewer(claim: Claim, other: Claim) -> bool:
 _MARKS = (Kind.LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
 
 
-def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
+def _read_item(words: list[str], readers: frozenset[Phrase], reader: Reader) -> None:
     cursor = reader.cursor
     token = cursor.token
     if token.kind in (Kind.DASH, Kind.EQUALS):
@@ -194,7 +201,7 @@ def _read_item(readers: frozenset[Phrase], reader: Reader) -> None:
     elif token.kind is Kind.STAR:
         read_star(reader)
     elif token.kind is not Kind.OPEN or not read_bracket(reader):
-        _phrase(readers, reader)
+        _phrase(words, readers, reader)
 
 
 def _begins_column(reader: Reader, token: Token) -> bool:
@@ -232,9 +239,9 @@ def _dash(reader: Reader) -> None:
     reader.mark = Kind.DASH
 
 
-def _phrase(readers: frozenset[Phrase], reader: Reader) -> None:
+def _phrase(words: list[str], readers: frozenset[Phrase], reader: Reader) -> None:
     """One phrase: the first reader that knows it takes it."""
-    for read in _readers_of(_words_ahead(reader.cursor), readers):
+    for read in _readers_of(_words_ahead(reader.cursor, words), readers):
         if read(reader):
             return
     read_other_word(reader)
@@ -248,19 +255,19 @@ _ENDS_PHRASE = frozenset(
 _LONGEST_PHRASE = 60  # words and marks
 
 
-def _words_ahead(cursor: Cursor) -> tuple[str, ...]:
-    """The words up to the next mark, and the mark; all numbers are alike.
+def _words_ahead(cursor: Cursor, words: list[str]) -> tuple[str, ...]:
+    """Those of a row's words up to the next mark, and the mark.
 
     None for a phrase longer than any that people write.
     """
-    tokens, at = cursor.tokens, cursor.at
-    words: list[str] = []
+    at = cursor.at
     depth = 0  # marks in brackets part the numbers of sizes: "4[4:6]ch"
-    for token in tokens[at : at + _LONGEST_PHRASE]:
+    for end, token in enumerate(cursor.tokens[at : at + _LONGEST_PHRASE], at + 1):
         kind = token.kind
-        words.append(_in_words(token))
+        if kind is Kind.WORD:
+            continue
         if kind is Kind.END or (kind in _ENDS_PHRASE and not depth):
-            return tuple(words)
+            return tuple(words[at:end])
         depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
     return ()
 
@@ -282,10 +289,14 @@ def _readers_in(words: frozenset[str]) -> frozenset[Phrase]:
 def _readers_of(words: tuple[str, ...], readers: frozenset[Phrase]) -> tuple[Phrase, ...]:
     """Those of a row's readers that may take a phrase of these words, in order."""
     known = frozenset(words)
+    first = words[0] if words else ""
+    marked = not first.isalpha()
     return tuple(
         read
         for read in _READERS
-        if read in readers and not (known and known.isdisjoint(_NEAR.get(read, known)))
+        if read in readers
+        and not (known and known.isdisjoint(_NEAR.get(read, known)))
+        and (marked or first in _FIRST.get(read, known))
     )
 
 
@@ -466,3 +477,11 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
         }.items()
     },
 }  # fmt: skip
+
+# The same of the word that a phrase begins with, where it begins with no mark or figure.
+_FIRST: Mapping[Phrase, frozenset[str]] = {
+    read_bare_claim: CLAIM_BEGINS | {*NUMBER_WORDS},
+    read_evenly: EVENLY_BEGINS | {*NUMBER_WORDS},
+    read_same_way: SAME_WAY_BEGINS | {*NUMBER_WORDS},
+    read_times_alone: TIMES_BEGIN | {*NUMBER_WORDS},
+}

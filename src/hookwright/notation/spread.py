@@ -18,6 +18,10 @@ _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
 _MORE_OF = ("increases", "incs")
 _FEWER_OF = ("decreases", "decs")
+_BEFORE_CHANGE = ("and", "then", "while")
+_BEFORE_NUMBER = ("work", "working", "make", "making", "place", "placing", "with")
+EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER))
+"""What a number of stitches spread over a row begins with, but for the number."""
 
 
 _EACH_ROUND = Sayings(
@@ -60,6 +64,8 @@ def _number_along(reader: Reader) -> Evenly | None:
     cursor = reader.cursor
     start = cursor.at
     before = reader.last()
+    if not isinstance(before, Evenly) and cursor.lacks(_EVENLY):
+        return None
     cursor.take_word("and", "then", "work", "working")
     stitch = cursor.stitch()
     name = stitch.id if stitch is not None and cursor.take_word("evenly") else ""
@@ -74,16 +80,16 @@ def _number_along(reader: Reader) -> Evenly | None:
 
 def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
-    cursor.take_word("and", "then", "while")
+    cursor.take_word(*_BEFORE_CHANGE)
     change = _change(cursor)
     told = _told_without_number(cursor, change, start)
     if told is not None:
         return told
-    cursor.take_word("work", "working", "make", "making", "place", "placing", "with")
+    cursor.take_word(*_BEFORE_NUMBER)
     amount = cursor.number()
-    if amount is None:
-        return None
     verb = change is not Change.TOTAL
+    if amount is None or (not verb and cursor.lacks(_SPREAD)):
+        return None
     if not verb:
         change = _change(cursor, _MORE_OF, _FEWER_OF)
     named = change is Change.TOTAL
@@ -275,6 +281,9 @@ _TOLD = frozenset(
     "up down left right side sides slope selvedge row end ends bottom lower foundation "
     "short long top".split()
 )
+_EVENLY = frozenset({"evenly"})
+_SPREAD = _EVENLY | _TOLD
+"""Words of which one is in all that spreads a number of stitches, and has no verb."""
 _ENDS = frozenset("end ends".split())
 _ROW_ENDS = Sayings(
     f"{the}{ends}"

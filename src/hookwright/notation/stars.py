@@ -11,7 +11,7 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.times import GOAL, TOTAL, read_times
+from hookwright.notation.times import GOAL, NUMBER_BEGINS, TOTAL, read_times
 from hookwright.notation.tree import Chain, Make, Often, Recall, Repeat, Times, Which
 
 
@@ -131,7 +131,10 @@ _MARKS_BEFORE = (Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
 _ENDS_ROW = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.DASH, Kind.EQUALS)
 
 
+_ALL = ("all", "do", "work")
 _OF_THESE = Sayings(("of this", "of these", "this", "these"))
+TIMES_BEGIN = NUMBER_BEGINS | {*_ALL, *_OF_THESE.by_first_word}
+"""What words for how often begin with, behind a list, but for their number."""
 
 
 def read_times_alone(reader: Reader) -> bool:
@@ -144,7 +147,7 @@ def read_times_alone(reader: Reader) -> bool:
         return False
     if cursor.peek().text in cursor.own_words:  # "2X, A, 4X": X is a stitch here
         return False
-    cursor.take_word("all", "do", "work")
+    cursor.take_word(*_ALL)
     cursor.take_any(_OF_THESE)
     times = read_times(cursor)
     numbered = times is not None and times.often in (Often.TIMES, Often.MORE)

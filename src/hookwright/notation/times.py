@@ -6,7 +6,12 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import STITCH_NOUNS, across, is_chain_length
+from hookwright.notation.place_words import (
+    ACROSS_PHRASES,
+    STITCH_NOUNS,
+    across,
+    is_chain_length,
+)
 from hookwright.notation.target_nouns import names_size_of_group
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Often, Target, Times, Which
@@ -220,6 +225,11 @@ _DONE = Sayings(
 
 
 _UNTIL = Sayings(("until there are", "until you have", "until", "for"))
+NUMBER_BEGINS = frozenset(
+    ("x", *_WORDS, *(word for said in (_ABOUT, _A_TOTAL, _UNTIL, ACROSS_PHRASES)
+                     for word in said.by_first_word))
+)  # fmt: skip
+"""What words for a number of times begin with, but for the number: "across 4 times"."""
 
 
 def _goal(cursor: Cursor, start: int) -> Times | None:

@@ -120,15 +120,17 @@ def _standard_families() -> Mapping[str, set[str]]:
     return families
 
 
-def singular(word: str) -> Iterable[str]:
+@lru_cache(maxsize=4096)  # a pattern uses few words, over and over
+def singular(word: str) -> tuple[str, ...]:
     """A word and what it may be the plural of."""
-    yield word
+    forms = [word]
     if word.endswith("'s"):
-        yield word[:-2]
+        forms.append(word[:-2])
     if word.endswith("es") and len(word) > 4:
-        yield word[:-2]
+        forms.append(word[:-2])
     if word.endswith("s") and len(word) > 2:
-        yield word[:-1]
+        forms.append(word[:-1])
+    return tuple(forms)
 
 
 @cache

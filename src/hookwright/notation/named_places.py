@@ -61,11 +61,12 @@ _BEGINNINGS = frozenset(
 
 def read_named_place(cursor: Cursor, start: int) -> Target | None:
     """Targets that are named by a phrase of their own."""
-    if _side_of_opening(cursor):
+    if not cursor.lacks(_SIDES) and _side_of_opening(cursor):
         return Target("gap", Which.NEXT, cursor.span_from(start))
     if cursor.token.text in _BEGINNINGS:
         return _named(cursor, start)
-    return Target("leg", Which.SAME, cursor.span_from(start)) if _leg(cursor) else None
+    leg = not cursor.lacks(_LEGS) and _leg(cursor)
+    return Target("leg", Which.SAME, cursor.span_from(start)) if leg else None
 
 
 BASE_OF = "base of"
@@ -126,6 +127,7 @@ def _ring(cursor: Cursor) -> bool:
     return False
 
 
+_SIDES = frozenset("side corner end".split())
 _HOLES = ("opening", "gap", "hole", "armhole", "thumbhole", "slit")
 
 
@@ -134,7 +136,7 @@ def _side_of_opening(cursor: Cursor) -> bool:
     at = cursor.at
     cursor.take_word("the", "each", "a")
     cursor.take_word("other", "far", "first", "second", "left", "right", "opposite")
-    side = cursor.take_word("side", "corner", "end") and cursor.take_word("of")
+    side = cursor.take_word(*_SIDES) and cursor.take_word("of")
     if side:
         cursor.take_word("the")
         cursor.take_word("thumb", "arm", "same")
@@ -194,6 +196,9 @@ _INSIDE = Sayings((
 ))  # fmt: skip
 
 
+_LEGS = frozenset("leg legs foot".split())
+
+
 def _leg(cursor: Cursor) -> bool:
     """ "the 1st leg", "the other leg", "leg two": another part's open edge."""
     at = cursor.at
@@ -203,7 +208,7 @@ def _leg(cursor: Cursor) -> bool:
         "other", "next", "left", "right"
     ):
         cursor.step()
-    if cursor.take_word("leg", "legs", "foot"):
+    if cursor.take_word(*_LEGS):
         cursor.take_kind(Kind.NUMBER)
         return True
     cursor.at = at

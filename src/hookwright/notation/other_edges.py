@@ -37,24 +37,29 @@ _FOUNDATION_LATER = Sayings(
 )  # fmt: skip
 
 
-def read_other_edge(cursor: Cursor, start: int) -> Target | None:
+_SIGNS = frozenset(
+    "row rows base bases bottom foundation underside side sides loop loops".split()
+)
+"""Words of which one is in all that names such an edge, but for the beginning chain."""
+
+
+def read_other_edge(cursor: Cursor, start: int, words: TargetWords) -> Target | None:
     """A place on another edge; None, with the position kept, where none is named."""
+    if cursor.lacks(_SIGNS) and not words.beginning:
+        return None
     at = cursor.at
     if cursor.take_any(_ENDS):
-        words = TargetWords()
-        take_modifiers(cursor, words)
-        block = _block_sides(cursor, words, at, start)
+        whose = TargetWords()
+        take_modifiers(cursor, whose)
+        block = _block_sides(cursor, whose, at, start)
         if block is not None:
             return block
         if cursor.stitch() is None:  # "the end of each dc row"
             _piece(cursor)
         if cursor.take_word("row", "rows"):
-            _take_numbers(cursor, words)
-            return _target("row end", words, cursor.span_from(start))
-    cursor.at = at
-    words = TargetWords()
-    take_modifiers(cursor, words)
-    named = cursor.at
+            _take_numbers(cursor, whose)
+            return _target("row end", whose, cursor.span_from(start))
+    cursor.at = words.end
     every_row = words.which is Which.EACH and cursor.take_word("row", "rows")
     if every_row and _along_side(cursor):
         return _target("row end", words, cursor.span_from(start))
@@ -69,7 +74,7 @@ def read_other_edge(cursor: Cursor, start: int) -> Target | None:
         words = TargetWords()
         take_modifiers(cursor, words)
     else:
-        cursor.at = named
+        cursor.at = words.end
     if other_side and words.which is not Which.EACH:
         cursor.at = at
         return None

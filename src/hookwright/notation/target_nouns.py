@@ -49,6 +49,16 @@ class TargetWords(Struct):
     corner: bool = False
     alone: bool = False
     last: bool = False
+    end: int = 0
+
+
+def modifiers_ahead(cursor: Cursor) -> TargetWords:
+    """The words before a noun, and where they end; the position stays where it was."""
+    at = cursor.at
+    draft = TargetWords()
+    take_modifiers(cursor, draft)
+    draft.end, cursor.at = cursor.at, at
+    return draft
 
 
 def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
@@ -171,9 +181,10 @@ _SUGGESTS = {**dict.fromkeys(NEXT_WORDS, Which.NEXT), "that": Which.SAME}
 
 def _take_modifier_word(cursor: Cursor, draft: TargetWords) -> bool:
     """Takes one such word; false where the noun, or something else, begins."""
-    _pass_to_skipped(cursor, draft)
+    if cursor.token.text == "of":
+        _pass_to_skipped(cursor, draft)
     word = cursor.token.text
-    if _is_number_word(cursor, draft):
+    if word in _NUMBER_WORDS and _is_number_word(cursor, draft):
         pass
     elif word in _SETTLES:
         draft.which = _SETTLES[word]
@@ -208,6 +219,9 @@ def _describes(cursor: Cursor, draft: TargetWords) -> bool:
     return _is_adjective(cursor, draft)
 
 
+_NUMBER_WORDS = frozenset("other alternate both".split())
+
+
 def _is_number_word(cursor: Cursor, draft: TargetWords) -> bool:
     """ "Every other st" is every second one, "both ch" each of two."""
     if _says_every_other(cursor):
@@ -231,17 +245,18 @@ def _says_every_other(cursor: Cursor) -> bool:
 
 def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
     """A word that only describes the noun right behind it: "one lonely ch", "single st"."""
-    noun = cursor.peek().text in _EVERYDAY
-    noun = noun or _describes_stitch(cursor, draft)
-    if cursor.token.text in ALONE_WORDS:
-        return cursor.peek().text != "crochet"
     word = cursor.token.text
-    plain = len(word) > 3 and word.isalpha() and word != "foundation"
-    plain = plain and word not in CHAIN_NOUNS  # "the first chain stitch" is a chain
+    if word in ALONE_WORDS:
+        return cursor.peek().text != "crochet"
+    if len(word) <= 3 or not word.isalpha() or word == "foundation":
+        return False
+    if word in CHAIN_NOUNS:  # "the first chain stitch" is a chain
+        return False
+    noun = cursor.peek().text in _EVERYDAY or _describes_stitch(cursor, draft)
     before = cursor.tokens[max(0, cursor.at - 1)]
     into_space = before.text in ("in", "into") and cursor.peek().text in SPACE_NOUNS
     begun = draft.words > 0 or before.kind is Kind.NUMBER or into_space
-    return begun and noun and plain and not cursor.attempt(Cursor.stitch)
+    return begun and noun and not cursor.attempt(Cursor.stitch)
 
 
 def _describes_stitch(cursor: Cursor, draft: TargetWords) -> bool:

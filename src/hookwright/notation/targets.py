@@ -22,7 +22,7 @@ from hookwright.notation.rows_below import read_depth, take_rows_below
 from hookwright.notation.target_nouns import (
     TargetWords,
     is_unknown_noun,
-    take_modifiers,
+    modifiers_ahead,
     take_noun,
 )
 from hookwright.notation.tree import Target, Which
@@ -46,13 +46,15 @@ def read_target(cursor: Cursor) -> Target | None:
     start = cursor.at
     cursor.skip_lines()
     cursor.take_any(_BACK_OF)
-    target = (
-        _left_of_edge_chain(cursor, start)
-        or read_other_edge(cursor, start)
-        or read_named_place(cursor, start)
-        or read_everything(cursor, start)
-        or _ordinary(cursor, start)
-    )
+    target = _left_of_edge_chain(cursor, start)
+    if target is None:
+        words = modifiers_ahead(cursor)
+        target = (
+            read_other_edge(cursor, start, words)
+            or read_named_place(cursor, start)
+            or read_everything(cursor, start)
+            or _ordinary(cursor, start, words)
+        )
     if target is None:
         cursor.at = start
         return None
@@ -97,11 +99,10 @@ _WHAT_FOLLOWS = Sayings(
 )  # fmt: skip
 
 
-def _ordinary(cursor: Cursor, start: int) -> Target | None:
+def _ordinary(cursor: Cursor, start: int, draft: TargetWords) -> Target | None:
     if cursor.take_any(_WHAT_FOLLOWS):
         return Target("st", Which.NEXT, cursor.span_from(start))
-    draft = TargetWords()
-    take_modifiers(cursor, draft)
+    cursor.at = draft.end
     noun = _middle_one(cursor, draft) or take_noun(cursor, draft)
     if noun is None:
         return _elliptic(cursor, draft, start)
@@ -314,8 +315,23 @@ _BY_EDGE_CHAIN = Sayings(
 )
 
 
+_ENDS_PLACE = frozenset({Kind.STOP, Kind.SEMICOLON, Kind.CLOSE, Kind.STAR, Kind.END})
+_BEHIND_COMMA = frozenset("of from in on the".split())
+
+
+def _is_all(cursor: Cursor, target: Target) -> bool:
+    """Whether a mark ends the place here: behind a comma it may go on, "2 rows below"."""
+    kind = cursor.token.kind
+    if kind is Kind.COMMA and target.which is not Which.EACH:
+        after = cursor.peek()
+        return after.kind is Kind.WORD and after.text not in _BEHIND_COMMA
+    return kind in _ENDS_PLACE
+
+
 def _after(cursor: Cursor, target: Target, start: int) -> Target:
     """What may follow the noun: "of next shell", "2 rows below", "and each sp"."""
+    if _is_all(cursor, target):
+        return replace(target, span=cursor.span_from(start))
     if target.noun == "st" and target.ordinal and _take_from_hook(cursor):
         target = replace(target, noun="ch", which=Which.NTH, from_hook=True)
     _same_as(cursor, target)
@@ -503,12 +519,12 @@ def _listed_kinds(cursor: Cursor) -> list[Target]:
     while True:
         at = cursor.at
         known = space_ahead(cursor) or cursor.attempt(Cursor.stitch)
-        target = _ordinary(cursor, at) if known else None
+        target = _ordinary(cursor, at, modifiers_ahead(cursor)) if known else None
         if target is None or target.which is not Which.NEXT or target.amount:
             break
         found.append(replace(target, which=Which.EACH))
         if cursor.take_word("and"):
-            last = _ordinary(cursor, cursor.at)
+            last = _ordinary(cursor, cursor.at, modifiers_ahead(cursor))
             if last is None or cursor.is_word("in", "into", "over"):
                 break
             return [*found, replace(last, which=Which.EACH)]

@@ -43,7 +43,7 @@ class Meaning(Struct, frozen=True):
     stitches: int = 1
 
 
-_SAID_OF_ALL = frozenset("counts count is stands equals makes forms gives =".split())
+SAID_OF_ALL = frozenset("counts count is stands equals makes forms gives =".split())
 _OF_ALL = frozenset(
     "beginning beg start always never each every throughout through".split()
 )
@@ -56,7 +56,7 @@ def is_told_of_all(words: list[str], *, founded: bool = False) -> bool:
     Behind nothing but a foundation, what a chain is said to be holds for all of them.
     """
     chained = not CHAIN_NOUNS.isdisjoint(words[:_NEAR])
-    if not chained or _SAID_OF_ALL.isdisjoint(words[2:]):
+    if not chained or SAID_OF_ALL.isdisjoint(words[2:]):
         return False
     each = words[0] in ("each", "every") or not _OF_ALL.isdisjoint(words[2:])
     return founded or each

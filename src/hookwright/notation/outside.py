@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from msgspec.structs import replace
 
-from hookwright.notation.chains import is_told_of_all
+from hookwright.notation.chains import SAID_OF_ALL, is_told_of_all
 from hookwright.notation.collected import Collected
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.said_clauses import sentences
@@ -129,9 +129,13 @@ def _said_on_the_way(bracket: list[Token]) -> Iterator[Statement]:
         yield from first_of_count(bracket)
 
 
+_OF_EVERY_ROW = frozenset("each every always throughout".split())
+
+
 def _said_of_every_row(row: list[Token]) -> Iterator[Statement]:
     """ "The ch 5 at each turn makes a dc and a sp of 2 ch.": a sentence behind the work."""
-    if not any(token.text in ("each", "every", "always", "throughout") for token in row):
+    words = {token.text for token in row}
+    if words.isdisjoint(_OF_EVERY_ROW) or words.isdisjoint(SAID_OF_ALL):
         return
     for sentence in sentences(row):
         clause = list(takewhile(_before_mark, sentence))

@@ -46,9 +46,9 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
         first, second = before.label, after.label
         if first is None or second is None or not first.numbers or not second.numbers:
             continue
-        if _word(first) != _word(second):  # "Row 1" and "Border Row 1"
-            continue
         last, number = first.numbers[-1], second.numbers[0]
+        if number == last + 1 or _word(first) != _word(second):
+            continue  # as it should be; or "Row 1" and "Border Row 1"
         if number > last + 1 and not _is_close(before, after, source):
             yield None
         elif number == last + 2 and _has_number(part, at + 2, number):

@@ -51,11 +51,11 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
     """Phrases that say one thing; of two that begin alike the first is taken."""
 
     @cached_property
-    def by_first_word(self) -> Mapping[str, list[tuple[int, str]]]:
-        """The phrases by their first word: their numbers, and all their words."""
-        index: dict[str, list[tuple[int, str]]] = {}
+    def by_first_word(self) -> Mapping[str, list[int]]:
+        """The numbers of the phrases by their first word."""
+        index: dict[str, list[int]] = {}
         for number, phrase in enumerate(self):
-            index.setdefault(phrase.split(None, 1)[0], []).append((number, phrase))
+            index.setdefault(phrase.partition(" ")[0], []).append(number)
         return index
 
     @cached_property
@@ -68,8 +68,8 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
         branch = self._begun.get(word)
         if branch is None:
             root = _Branch(_NONE, {})
-            for number, phrase in self.by_first_word[word]:
-                root.add(number, phrase)
+            for number in self.by_first_word[word]:
+                root.add(number, self[number])
             branch = self._begun[word] = root.further[word]
         return branch
 

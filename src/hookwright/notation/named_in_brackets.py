@@ -40,8 +40,9 @@ def _lists(draft: Collected) -> Iterator[list[_Entry]]:
     entries: list[_Entry] = []
     ended = 0
     for at in draft.marks[Kind.OPEN]:
-        name, closed = _name_before(draft.tokens, at), _closed(draft.tokens, at)
-        if not name or not closed:
+        name = _name_before(draft.tokens, at)
+        closed = _closed(draft.tokens, at) if name else 0
+        if not closed:
             continue
         if at - len(name) - 1 != ended:
             yield from _enough(entries)

@@ -91,6 +91,8 @@ def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
 
 def _group_before(tokens: list[Token], at: int) -> str:
     """The name of a group of stitches right before a bracket; "" where none stands."""
+    if at == 0 or tokens[at - 1].kind is not Kind.WORD:
+        return ""
     end = Token(Kind.END, "", 0, 0, 0)
     for first in range(max(0, at - _LONGEST_NAME), at):
         cursor = Cursor([*tokens[first:at], end])

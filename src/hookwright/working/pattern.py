@@ -39,7 +39,7 @@ def _in_accord(
     slip there, and no convention.
     """
     taken = Counter(working.assumption.conventions for working in sizes)
-    common = taken.most_common(1)[0][0]
+    common = max(taken, key=taken.__getitem__)
     for size, working in enumerate(sizes):
         if working.assumption.conventions == common:
             yield working

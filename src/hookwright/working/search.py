@@ -205,7 +205,7 @@ class Search(Struct):
         self.rounds_told = any(step.is_round for step in steps)
         for at, step in enumerate(steps):
             states = self.after(states, step)
-            cost = min(state.total() for state in states)
+            cost = min(map(State.total, states))
             self.costs.append(cost)
             if limit is not None and cost > limit + 10:
                 return None

@@ -21,6 +21,18 @@ from hookwright.notation.vocabulary import (
 )
 from hookwright.source import Span
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every token.
+_WORD, _NUMBER, _OPEN, _CLOSE, _DASH, _LINE, _END = (
+    Kind.WORD,
+    Kind.NUMBER,
+    Kind.OPEN,
+    Kind.CLOSE,
+    Kind.DASH,
+    Kind.LINE,
+    Kind.END,
+)
+
 
 class _Branch(Struct):
     """Words in a row that begin some phrases.
@@ -77,7 +89,7 @@ class Sayings(tuple[str, ...]):  # noqa: SLOT001 - it keeps its phrases by their
 _sayings = cache(Sayings)
 
 
-SIZE_MARKS = (Kind.COMMA, Kind.DASH, Kind.COLON, Kind.SEMICOLON)
+SIZE_MARKS = (Kind.COMMA, _DASH, Kind.COLON, Kind.SEMICOLON)
 
 
 _TENS = frozenset("twenty thirty forty fifty sixty".split())
@@ -121,13 +133,13 @@ class Cursor(Struct):
     def step(self) -> Token:
         """Take the next token."""
         token = self.tokens[self.at]
-        if token.kind is not Kind.END:
+        if token.kind is not _END:
             self.at += 1
         return token
 
     def done(self) -> bool:
         """Whether nothing is left."""
-        return self.tokens[self.at].kind is Kind.END
+        return self.tokens[self.at].kind is _END
 
     def lacks(self, words: frozenset[str]) -> bool:
         """Whether none of some words stands among the tokens, here or elsewhere."""
@@ -138,12 +150,12 @@ class Cursor(Struct):
     def is_word(self, *words: str) -> bool:
         """Whether the next token is one of some words."""
         token = self.tokens[self.at]
-        return token.text in words and (token.kind is Kind.WORD or token.spelled)
+        return token.text in words and (token.kind is _WORD or token.spelled)
 
     def take_word(self, *words: str) -> bool:
         """Take the next token if it is one of some words."""
         token = self.tokens[self.at]
-        if token.text in words and (token.kind is Kind.WORD or token.spelled):
+        if token.text in words and (token.kind is _WORD or token.spelled):
             self.at += 1
             return True
         return False
@@ -155,7 +167,7 @@ class Cursor(Struct):
     def _length_of(self, words: tuple[str, ...]) -> int:
         at = self.at
         for word in words:
-            while self.tokens[at].kind is Kind.LINE:
+            while self.tokens[at].kind is _LINE:
                 at += 1
             if self.tokens[at].text != word:
                 return 0
@@ -170,7 +182,7 @@ class Cursor(Struct):
         """Take the first of many phrases that stands here."""
         tokens = self.tokens
         at = self.at
-        while tokens[at].kind is Kind.LINE:
+        while tokens[at].kind is _LINE:
             at += 1
         word = tokens[at].text
         if word not in sayings.by_first_word:
@@ -184,7 +196,7 @@ class Cursor(Struct):
                 self.at = at
             if not branch.further:
                 break
-            while tokens[at].kind is Kind.LINE:
+            while tokens[at].kind is _LINE:
                 at += 1
             branch = branch.further.get(tokens[at].text)
         return first < _NONE
@@ -209,7 +221,7 @@ class Cursor(Struct):
 
     def skip_lines(self) -> None:
         """Pass soft line ends: a new line does not end a row."""
-        while self.tokens[self.at].kind is Kind.LINE:
+        while self.tokens[self.at].kind is _LINE:
             self.step()
 
     def span_from(self, start: int) -> Span:
@@ -235,7 +247,7 @@ class Cursor(Struct):
 
     def _number(self) -> Amount | None:
         token = self.tokens[self.at]
-        if token.kind is not Kind.NUMBER:
+        if token.kind is not _NUMBER:
             return self._list_without_first(token.kind)
         if token.value == TOO_LARGE:
             return None
@@ -257,15 +269,15 @@ class Cursor(Struct):
         """A list with one number a size that begins with a mark: "(52, 58, 64)"."""
         if self.sizes == 1:
             return None
-        if kind is Kind.OPEN:
+        if kind is _OPEN:
             return self._size_list(None)
-        return self._without_first() if kind is Kind.DASH else None
+        return self._without_first() if kind is _DASH else None
 
     def _without_first(self) -> Amount | None:
         """ "- (60, 66)": the first size has no number."""
         start = self.at
         values = None
-        if self.peek().kind is Kind.OPEN:
+        if self.peek().kind is _OPEN:
             self.step()
             values = self._bracketed_values()
         if values is None or len(values) != self.sizes - 1 or not any(values):
@@ -283,9 +295,9 @@ class Cursor(Struct):
         start, values = self.at, [first]
         mark = self.token.text
         while (
-            (self.token.kind is Kind.DASH or self.token.text in ("/", "|"))
+            (self.token.kind is _DASH or self.token.text in ("/", "|"))
             and self.token.text == mark
-            and self.peek().kind is Kind.NUMBER
+            and self.peek().kind is _NUMBER
         ):
             self.step()
             values.append(self.step().value)
@@ -298,15 +310,15 @@ class Cursor(Struct):
     def _is_short_list(self, start: int, length: int) -> bool:
         """Whether "next 38-44 sts" lacks a number: of stitches there is no range."""
         before = self.tokens[start - 1] if start else self.tokens[-1]
-        if not 1 < length < self.sizes or before.kind in (Kind.LINE, Kind.END):
+        if not 1 < length < self.sizes or before.kind in (_LINE, _END):
             return False
         if before.text in _NAMES_OF_ROWS:
             return False
         return self.token.text in _STITCHES or self.stitch_at() is not None
 
     def _compound_number(self, tens: int, start: int) -> Amount:
-        ahead = self.peek() if self.token.kind is Kind.DASH else self.token
-        if ahead.kind is Kind.NUMBER and ahead.spelled and 0 < ahead.value < 10:
+        ahead = self.peek() if self.token.kind is _DASH else self.token
+        if ahead.kind is _NUMBER and ahead.spelled and 0 < ahead.value < 10:
             while self.token is not ahead:
                 self.step()
             self.step()
@@ -330,7 +342,7 @@ class Cursor(Struct):
     def _one_more(self, first: int | None, values: list[int | None]) -> bool:
         """Whether the largest size stands behind the brackets."""
         missing = self.sizes - len(values) - (first is not None)
-        return missing == 1 and self.sizes > 2 and self.token.kind is Kind.NUMBER
+        return missing == 1 and self.sizes > 2 and self.token.kind is _NUMBER
 
     def _is_list(self, first: int | None, values: list[int | None], start: int) -> bool:
         """Whether the numbers are enough, or too few for what is counted: "38 (44) sts"."""
@@ -363,13 +375,13 @@ class Cursor(Struct):
             token = self.token
             if values and not opened and not self._opens_value():
                 return values  # "Row 21 (23, 27) (RS)"
-            if token.kind is Kind.OPEN:
+            if token.kind is _OPEN:
                 opened += 1
             elif not opened:
                 return values or None
-            elif token.kind is Kind.CLOSE:
+            elif token.kind is _CLOSE:
                 opened -= 1
-            elif token.kind is Kind.NUMBER and token.value != TOO_LARGE:
+            elif token.kind is _NUMBER and token.value != TOO_LARGE:
                 values.append(token.value)
             elif self._is_no_value():
                 values.append(None)
@@ -379,22 +391,22 @@ class Cursor(Struct):
 
     def _opens_value(self) -> bool:
         """Whether a bracket opens with a number, or with the dash of a size without one."""
-        inside = self.peek().kind in (Kind.NUMBER, Kind.DASH, Kind.OPEN)
-        return inside or self.token.kind is not Kind.OPEN
+        inside = self.peek().kind in (_NUMBER, _DASH, _OPEN)
+        return inside or self.token.kind is not _OPEN
 
     def _is_no_value(self) -> bool:
         before = self.tokens[self.at - 1].kind
         after = self.peek().kind
-        ends = after in (Kind.COMMA, Kind.CLOSE) or before is after is Kind.OPEN
-        alone = before in (Kind.OPEN, Kind.COMMA) and ends  # "[- (60, 66)]" too
-        return self.token.kind is Kind.DASH and alone
+        ends = after in (Kind.COMMA, _CLOSE) or before is after is _OPEN
+        alone = before in (_OPEN, Kind.COMMA) and ends  # "[- (60, 66)]" too
+        return self.token.kind is _DASH and alone
 
     def stitch(self) -> StitchWord | None:
         """A stitch by any of its names; None where none stands here."""
         start = self.at
         token = self.tokens[start]
         named = token.kind is Kind.ORDINAL and token.text in self.own_words
-        if token.kind is not Kind.WORD and not named:  # "first cluster", defined so
+        if token.kind is not _WORD and not named:  # "first cluster", defined so
             return None
         known = self.stitches.get(start)
         if known is None:
@@ -443,8 +455,8 @@ class Cursor(Struct):
             post = "front"
         if not post:
             return None
-        self.take_kind(Kind.DASH)
-        base = self.stitch() if self.token.kind is Kind.WORD else None
+        self.take_kind(_DASH)
+        base = self.stitch() if self.token.kind is _WORD else None
         if base is None and self.tokens[start].text in ("fp", "bp"):
             base = compound("dc")
         if base is None or base.family not in ("plain", "together"):
@@ -470,13 +482,13 @@ class Cursor(Struct):
         at = self.at
         for number, word in enumerate(words):
             if number:
-                while self.tokens[at].kind in (Kind.DASH, Kind.LINE):
+                while self.tokens[at].kind in (_DASH, _LINE):
                     at += 1
             token = self.tokens[at]
-            if token.kind is Kind.NUMBER and word.isdigit() and token.value == int(word):
+            if token.kind is _NUMBER and word.isdigit() and token.value == int(word):
                 at += 1
                 continue
-            if token.kind is Kind.END or word not in singular(token.text):
+            if token.kind is _END or word not in singular(token.text):
                 return 0
             at += 1
         return at - self.at
@@ -486,9 +498,9 @@ class Cursor(Struct):
         if stitch.family != "plain":
             return stitch
         at = self.at
-        if self.token.kind is Kind.DASH and self.peek().kind is Kind.NUMBER:
+        if self.token.kind is _DASH and self.peek().kind is _NUMBER:
             self.step()
-        legs = self.token.value if self.token.kind is Kind.NUMBER else 0
+        legs = self.token.value if self.token.kind is _NUMBER else 0
         if 1 < legs < 100 and self.peek().text in ("tog", "together"):
             self.step()
             self.step()

@@ -106,6 +106,11 @@ def _names_rows(tokens: list[Token], at: int) -> bool:
     return tokens[last + 1].kind in (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.WORD)
 
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every line.
+_STOP, _COLON, _WORD = Kind.STOP, Kind.COLON, Kind.WORD
+
+
 def _heading_before(
     source: Source, tokens: list[Token], first: int, last: int
 ) -> int | None:
@@ -114,14 +119,14 @@ def _heading_before(
     So does a name in capitals that a stop and a dash set off: "SHELL EDGING.--Chain 14."
     """
     for i in range(first, min(last - 2, first + 8)):
-        if tokens[i].kind is Kind.STOP and tokens[i + 1].kind is Kind.DASH:
+        if tokens[i].kind is _STOP and tokens[i + 1].kind is Kind.DASH:
             name = source.text[tokens[first].start : tokens[i].start]
             return i + 2 if name.isupper() and len(name) > 3 else None
     for i in range(first, min(last - 1, first + 4)):
-        if tokens[i].kind is Kind.COLON:
+        if tokens[i].kind is _COLON:
             name = source.text[tokens[first].start : tokens[i].start]
             return i + 1 if section_of(name) is Section.ROWS else None
-        if tokens[i].kind is not Kind.WORD:
+        if tokens[i].kind is not _WORD:
             return None
     return None
 

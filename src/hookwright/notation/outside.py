@@ -27,6 +27,10 @@ from hookwright.notation.work import is_work
 from hookwright.regex import regex
 from hookwright.source import Source, Span
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every token.
+_OPEN, _CLOSE = Kind.OPEN, Kind.CLOSE
+
 
 def statements_outside(draft: Collected) -> list[Statement]:
     """Conventions told outside the rows, and inside them in brackets or of every row."""
@@ -34,7 +38,7 @@ def statements_outside(draft: Collected) -> list[Statement]:
         (row.span.start, row.span.end)
         for part in draft.parts for row in part.rows if row.label is not None or row.claims
     )  # fmt: skip
-    opens = draft.marks[Kind.OPEN]
+    opens = draft.marks[_OPEN]
     result: list[Statement] = []
     outside: list[Token] = []
     at = 0
@@ -101,12 +105,12 @@ def _slips_said(tokens: list[Token], opens: list[int]) -> Iterator[Statement]:
 
 
 def _within(token: Token) -> bool:
-    return token.kind is not Kind.CLOSE
+    return token.kind is not _CLOSE
 
 
 def _back_to_mark(tokens: list[Token]) -> list[Token]:
     """The words of the phrase that a bracket stands behind."""
-    marks = (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.STAR, Kind.CLOSE)
+    marks = (Kind.COMMA, Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.STAR, _CLOSE)
     at = next((n for n in reversed(range(len(tokens))) if tokens[n].kind in marks), -1)
     return tokens[at + 1 :]
 
@@ -144,7 +148,7 @@ def _said_of_every_row(row: list[Token]) -> Iterator[Statement]:
 
 
 def _before_mark(token: Token) -> bool:
-    return token.kind not in (Kind.COMMA, Kind.OPEN)
+    return token.kind not in (Kind.COMMA, _OPEN)
 
 
 _LASTING_SIGNS = _LASTING.union(_BEYOND.values())
@@ -162,13 +166,13 @@ def _brackets(tokens: list[Token]) -> Iterator[list[Token]]:
     """What stands in each pair of brackets, the outermost ones."""
     depth = first = 0
     for i, token in enumerate(tokens):
-        if token.kind is Kind.OPEN:
+        if token.kind is _OPEN:
             depth += 1
             first = i + 1 if depth == 1 else first
-        elif token.kind is Kind.CLOSE and depth:
+        elif token.kind is _CLOSE and depth:
             depth -= 1
             if not depth:
-                yield [t for t in tokens[first:i] if t.kind not in (Kind.OPEN, Kind.CLOSE)]
+                yield [t for t in tokens[first:i] if t.kind not in (_OPEN, _CLOSE)]
 
 
 _MULTIPLE = (

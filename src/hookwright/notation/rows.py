@@ -115,6 +115,20 @@ from hookwright.notation.work import is_work, up_to_finish
 from hookwright.notation.yarns import read_bare_yarn, read_yarn
 from hookwright.source import Span
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every token.
+_WORD, _NUMBER, _OPEN, _CLOSE, _LINE, _END = (
+    Kind.WORD,
+    Kind.NUMBER,
+    Kind.OPEN,
+    Kind.CLOSE,
+    Kind.LINE,
+    Kind.END,
+)
+_STAR = Kind.STAR
+_BEFORE_COUNT = (Kind.DASH, Kind.EQUALS)
+_ENDS_SENTENCE = (Kind.SEMICOLON, Kind.STOP)
+
 
 def read_row(
     cursor: Cursor, text: str, yarns: frozenset[str] = frozenset()
@@ -185,28 +199,28 @@ def _tells_fewer(claim: Claim, other: Claim) -> bool:
     return mine.unit == its.unit and all((a or 0) < (b or 0) for a, b in pairs)
 
 
-_MARKS = (Kind.LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
+_MARKS = (_LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
 
 
 def _read_item(words: list[str], readers: frozenset[Phrase], reader: Reader) -> None:
     cursor = reader.cursor
     token = cursor.token
-    if token.kind in (Kind.DASH, Kind.EQUALS):
+    if token.kind in _BEFORE_COUNT:
         _dash(reader)
     elif token.text == "|" or _begins_column(reader, token):
         _next_column(reader)
     elif token.kind in _MARKS:
         cursor.step()
         _pass_mark(reader, token)
-    elif token.kind is Kind.STAR:
+    elif token.kind is _STAR:
         read_star(reader)
-    elif token.kind is not Kind.OPEN or not read_bracket(reader):
+    elif token.kind is not _OPEN or not read_bracket(reader):
         _phrase(words, readers, reader)
 
 
 def _begins_column(reader: Reader, token: Token) -> bool:
     """Whether a number stands in a column of its own: the last one holds the counts."""
-    apart = token.kind is Kind.NUMBER and token.start > 0
+    apart = token.kind is _NUMBER and token.start > 0
     return apart and reader.text[token.start - 1] == "\t" and reader.mark is not Kind.EQUALS
 
 
@@ -222,10 +236,10 @@ def _next_column(reader: Reader) -> None:
 
 
 def _pass_mark(reader: Reader, token: Token) -> None:
-    if token.kind is Kind.LINE and reader.mark is not Kind.LINE:
+    if token.kind is _LINE and reader.mark is not _LINE:
         return
     reader.mark = token.kind
-    if token.kind in (Kind.SEMICOLON, Kind.STOP):
+    if token.kind in _ENDS_SENTENCE:
         reader.sentence = len(reader.items)
 
 
@@ -248,7 +262,7 @@ def _phrase(words: list[str], readers: frozenset[Phrase], reader: Reader) -> Non
 
 
 _ENDS_PHRASE = frozenset(
-    {Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.CLOSE, Kind.STAR, Kind.END}
+    {Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, _CLOSE, Kind.STAR, _END}
 )
 
 
@@ -264,17 +278,17 @@ def _words_ahead(cursor: Cursor, words: list[str]) -> tuple[str, ...]:
     depth = 0  # marks in brackets part the numbers of sizes: "4[4:6]ch"
     for end, token in enumerate(cursor.tokens[at : at + _LONGEST_PHRASE], at + 1):
         kind = token.kind
-        if kind is Kind.WORD:
+        if kind is _WORD:
             continue
-        if kind is Kind.END or (kind in _ENDS_PHRASE and not depth):
+        if kind is _END or (kind in _ENDS_PHRASE and not depth):
             return tuple(words[at:end])
-        depth += (kind is Kind.OPEN) - (kind is Kind.CLOSE)
+        depth += (kind is _OPEN) - (kind is _CLOSE)
     return ()
 
 
 def _in_words(token: Token) -> str:
     """A token as phrases are told by it: all numbers are alike."""
-    return "0" if token.kind is Kind.NUMBER and not token.spelled else token.text
+    return "0" if token.kind is _NUMBER and not token.spelled else token.text
 
 
 @lru_cache(maxsize=1024)  # rows differ in their numbers, and else are mostly alike

@@ -26,14 +26,18 @@ from hookwright.notation.tree import (
 )
 from hookwright.source import Span
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every token.
+_OPEN, _CLOSE, _END = Kind.OPEN, Kind.CLOSE, Kind.END
+
 
 def _inside(cursor: Cursor) -> tuple[list[Token], int]:
     """The tokens of the bracket here, and the position after it."""
     at, depth = cursor.at, 0
     tokens = []
-    while cursor.tokens[at].kind is not Kind.END:
+    while cursor.tokens[at].kind is not _END:
         token = cursor.tokens[at]
-        depth += (token.kind is Kind.OPEN) - (token.kind is Kind.CLOSE)
+        depth += (token.kind is _OPEN) - (token.kind is _CLOSE)
         at += 1
         if depth == 0:
             break
@@ -110,9 +114,7 @@ def names_what_was_made(reader: Reader) -> bool:
     tokens = tokens[len(called) :]
     if _counts(tokens, called=bool(called)):
         return False
-    inner = Cursor(
-        [*tokens, Token(Kind.END, "", 0, 0, 0)], own_words=reader.cursor.own_words
-    )
+    inner = Cursor([*tokens, Token(_END, "", 0, 0, 0)], own_words=reader.cursor.own_words)
     inner.take_word(*_ARTICLES)
     half = "half " * inner.take_word("half")
     stitch = inner.stitch()
@@ -144,7 +146,7 @@ def _counts(tokens: list[Token], *, called: bool) -> bool:
 
 def _is_own(reader: Reader, tokens: list[Token]) -> bool:
     """Whether some words are a stitch of the writer's own."""
-    end = Token(Kind.END, "", 0, 0, 0)
+    end = Token(_END, "", 0, 0, 0)
     cursor = Cursor([*tokens, end], own_words=reader.cursor.own_words)
     stitch = cursor.stitch()
     return stitch is not None and stitch.family == "own" and cursor.done()
@@ -218,7 +220,7 @@ def _named_alone(reader: Reader, tokens: list[Token]) -> Meaning | None:
     chains = (last.amount.at(0) or 0) if isinstance(last, Chain) else 0
     if chains < 2 or any(map(_is_worked, reader.items)):
         return None
-    stitch = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)]).stitch()
+    stitch = Cursor([*tokens, Token(_END, "", 0, 0, 0)]).stitch()
     alone = len(tokens) == 1 and stitch is not None and stitch.family == "plain"
     return Meaning(Role.COUNTS, stitch.id) if alone and stitch is not None else None
 

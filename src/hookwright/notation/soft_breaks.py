@@ -22,6 +22,11 @@ _ENDS_NOTHING = (
 """Words that no sentence ends with."""
 
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every token.
+_LINE = Kind.LINE
+
+
 def without_soft_breaks(tokens: Sequence[Token]) -> list[Token]:
     """The tokens of a row without the line ends that stand inside a phrase.
 
@@ -32,7 +37,7 @@ def without_soft_breaks(tokens: Sequence[Token]) -> list[Token]:
     return [
         token
         for at, token in enumerate(tokens)
-        if not (token.kind is Kind.LINE and _is_soft(tokens, at))
+        if not (token.kind is _LINE and _is_soft(tokens, at))
     ]
 
 
@@ -52,7 +57,7 @@ def _is_soft(tokens: Sequence[Token], at: int) -> bool:
 
 def _in_list(tokens: Sequence[Token], at: int) -> bool:
     """Whether the numbers of several sizes go on below: "24 (24," and "26, 28)"."""
-    kinds = (Kind.NUMBER, Kind.COMMA, Kind.LINE)
+    kinds = (Kind.NUMBER, Kind.COMMA, _LINE)
     first = at
     while first > 0 and tokens[first].kind in kinds:
         first -= 1

@@ -34,6 +34,11 @@ _CHAINS_AND_SPACES = CHAIN_NOUNS | SPACE_NOUNS
 _EVERYDAY = CHAIN_NOUNS | SPACE_NOUNS | STITCH_NOUNS
 
 
+# To look a member up in its enumeration takes as long as a call: these are asked for at
+# every word before a noun.
+_WORD, _NUMBER, _DASH = Kind.WORD, Kind.NUMBER, Kind.DASH
+
+
 class TargetWords(Struct):
     """What has been said of a target so far."""
 
@@ -65,18 +70,18 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
     """Takes the words before a noun: which places, how many, the beginning, the centre."""
     while True:
         token = cursor.token
-        if token.kind is Kind.WORD:
+        if token.kind is _WORD:
             if not _take_modifier_word(cursor, draft):
                 return
         elif token.kind is Kind.ORDINAL:
             if cursor.stitch_at() is not None:
                 return  # "next first cluster", where such a stitch is defined
             _take_ordinal(cursor, draft)
-        elif token.kind is Kind.NUMBER and names_size_of_group(
+        elif token.kind is _NUMBER and names_size_of_group(
             cursor, counted=draft.amount is not None
         ):
             cursor.step()
-            cursor.take_kind(Kind.DASH)
+            cursor.take_kind(_DASH)
         elif _may_be_amount(cursor) and draft.amount is None:
             if not _take_amount(cursor, draft):
                 return
@@ -89,8 +94,8 @@ def take_modifiers(cursor: Cursor, draft: TargetWords) -> None:
 
 def _may_be_amount(cursor: Cursor) -> bool:
     """A number, or a list with one a size: "(4, 6)", or "- (4, 6)" with none at first."""
-    dash = cursor.is_kind(Kind.DASH) and cursor.peek().kind is Kind.OPEN
-    return dash or cursor.is_kind(Kind.NUMBER, Kind.OPEN)
+    dash = cursor.is_kind(_DASH) and cursor.peek().kind is Kind.OPEN
+    return dash or cursor.is_kind(_NUMBER, Kind.OPEN)
 
 
 def _take_ordinal(cursor: Cursor, draft: TargetWords) -> None:
@@ -122,9 +127,9 @@ def names_size_of_group(cursor: Cursor, *, counted: bool) -> bool:
     """ "next 3-dc group", "next two 3 dc groups": what a group is made of, not how many."""
     at = cursor.at
     cursor.step()
-    dashed = cursor.take_kind(Kind.DASH)
+    dashed = cursor.take_kind(_DASH)
     stitches = (dashed or counted) and cursor.stitch() is not None
-    cursor.take_kind(Kind.DASH)
+    cursor.take_kind(_DASH)
     named = stitches and (
         cursor.token.text in (*GROUP_NOUNS, *_CORNERS) or (dashed and _take_fan(cursor))
     )
@@ -156,7 +161,7 @@ def _take_amount(cursor: Cursor, draft: TargetWords) -> bool:
 def _is_alone(cursor: Cursor) -> bool:
     """Whether "one" stands for the noun: "in every one after that"."""
     after = cursor.peek()
-    ends = after.kind is not Kind.WORD and after.kind is not Kind.NUMBER
+    ends = after.kind is not _WORD and after.kind is not _NUMBER
     return cursor.token.text == "one" and (ends or after.text in _AFTER_ONE)
 
 
@@ -166,7 +171,7 @@ _AFTER_ONE = frozenset("after to across until till along that around round over 
 def _joins_words(cursor: Cursor, draft: TargetWords) -> bool:
     """A hyphen between two words, or a line end among them."""
     token = cursor.token
-    hyphen = token.kind is Kind.DASH and cursor.peek().kind is Kind.WORD and token.glued
+    hyphen = token.kind is _DASH and cursor.peek().kind is _WORD and token.glued
     return hyphen or (token.kind is Kind.LINE and draft.words > 0)
 
 
@@ -255,7 +260,7 @@ def _is_adjective(cursor: Cursor, draft: TargetWords) -> bool:
     noun = cursor.peek().text in _EVERYDAY or _describes_stitch(cursor, draft)
     before = cursor.tokens[max(0, cursor.at - 1)]
     into_space = before.text in ("in", "into") and cursor.peek().text in SPACE_NOUNS
-    begun = draft.words > 0 or before.kind is Kind.NUMBER or into_space
+    begun = draft.words > 0 or before.kind is _NUMBER or into_space
     return begun and noun and not cursor.attempt(Cursor.stitch)
 
 
@@ -267,7 +272,7 @@ def _describes_stitch(cursor: Cursor, draft: TargetWords) -> bool:
     if word in _NO_NOUNS or word in _NOUNS or word.endswith("ing"):
         return False
     named = cursor.peek()
-    return named.kind is Kind.WORD and compound(named.text) is not None
+    return named.kind is _WORD and compound(named.text) is not None
 
 
 def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
@@ -280,7 +285,7 @@ def _note_small_word(cursor: Cursor, draft: TargetWords) -> bool:
         return False
     draft.beginning = draft.beginning or word in BEGINNING_WORDS
     draft.top = draft.top or word == "top"
-    return word != "t" or cursor.peek().kind is Kind.DASH  # "t-ch"
+    return word != "t" or cursor.peek().kind is _DASH  # "t-ch"
 
 
 _TURNS = ("corner", "marked")
@@ -302,12 +307,12 @@ _CORNERS = ("corner", "corners", "point", "points")
 def _noun_follows(cursor: Cursor) -> bool:
     """Whether a corner is told by its stitch or space: "corner ch-2 sp", "corner st"."""
     after = cursor.peek()
-    if after.kind is Kind.NUMBER:
+    if after.kind is _NUMBER:
         cursor.step()
         measured = is_chain_length(cursor) or cursor.peek().text in STITCH_NOUNS
         cursor.at -= 1
         return measured
-    if after.kind is not Kind.WORD:
+    if after.kind is not _WORD:
         return False
     if after.text in _EVERYDAY:
         return True
@@ -323,7 +328,7 @@ _OR_SPACE = Sayings(("or sp", "or space", "or ch"))
 def _pass_or_space(cursor: Cursor) -> None:
     """The "or ch" of "next st or ch"; a chain with its length is a place told in full."""
     at = cursor.at
-    if cursor.take_any(_OR_SPACE) and cursor.is_kind(Kind.DASH, Kind.NUMBER):
+    if cursor.take_any(_OR_SPACE) and cursor.is_kind(_DASH, _NUMBER):
         cursor.at = at
 
 
@@ -332,9 +337,9 @@ def take_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | No
     if draft.words:
         cursor.skip_lines()
     token = cursor.token
-    if token.kind is Kind.NUMBER and is_chain_length(cursor):
+    if token.kind is _NUMBER and is_chain_length(cursor):
         return _space_of_chains(cursor, token.value)
-    if token.kind is not Kind.WORD:
+    if token.kind is not _WORD:
         return _stitch_name(cursor, draft) if token.kind is Kind.ORDINAL else None
     if token.text in _CORNERS:
         cursor.step()
@@ -367,7 +372,7 @@ def _row_end(cursor: Cursor) -> tuple[str, int | None] | None:
         cursor.step()
     whole_word = cursor.is_word("round")
     if cursor.take_word("row", "rnd", "round"):
-        dashed = cursor.take_kind(Kind.DASH)
+        dashed = cursor.take_kind(_DASH)
         if (dashed or not whole_word) and cursor.take_word("end", "ends"):
             return "row end", None
     cursor.at = at
@@ -378,7 +383,7 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
     cursor.step()
     at = cursor.at
     length = take_chain_length(cursor)
-    cursor.take_kind(Kind.DASH)
+    cursor.take_kind(_DASH)
     cursor.skip_lines()
     holed = cursor.token.text in SPACE_NOUNS
     if holed or (length is not None and cursor.token.text in GAP_NOUNS):
@@ -400,16 +405,16 @@ def _chain_noun(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] | 
 def _counts_stitches(cursor: Cursor) -> bool:
     """ "In the third ch 2 htr": the number is of the stitches behind it."""
     at = cursor.at
-    counted = cursor.take_kind(Kind.NUMBER) and cursor.stitch_at() is not None
+    counted = cursor.take_kind(_NUMBER) and cursor.stitch_at() is not None
     cursor.at = at
     return bool(counted)
 
 
 def _space_of_chains(cursor: Cursor, length: int) -> tuple[str, int | None]:
     cursor.step()
-    cursor.take_kind(Kind.DASH)
+    cursor.take_kind(_DASH)
     cursor.step()
-    cursor.take_kind(Kind.DASH)
+    cursor.take_kind(_DASH)
     cursor.step()
     return "sp", length
 
@@ -421,8 +426,8 @@ def _stitch_name(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] |
         return None
     if cursor.tokens[cursor.at - 1].text in _PLURALS and draft.amount is None:
         draft.which = draft.which or Which.EACH  # "sc in the dcs"
-    cursor.take_kind(Kind.DASH)
-    made_of = at > 1 and cursor.tokens[at - 1].kind is Kind.DASH
+    cursor.take_kind(_DASH)
+    made_of = at > 1 and cursor.tokens[at - 1].kind is _DASH
     if cursor.take_word(*GROUP_NOUNS) or (made_of and _take_fan(cursor)):
         return "group", None
     if cursor.token.text in _CORNERS and draft.which is Which.EACH:
@@ -430,7 +435,7 @@ def _stitch_name(cursor: Cursor, draft: TargetWords) -> tuple[str, int | None] |
         return "corner", None  # "each 3-htr corner"
     if cursor.token.text in STITCH_NOUNS:
         cursor.step()
-    elif cursor.tokens[cursor.at - 1].kind is Kind.DASH:
+    elif cursor.tokens[cursor.at - 1].kind is _DASH:
         cursor.at -= 1
     if cursor.at == at:
         return None
@@ -456,7 +461,7 @@ _AFTER_NOUN = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR, Kin
 def is_unknown_noun(cursor: Cursor) -> bool:
     """A name of the writer's own for a group: "each tuft", "next petal"."""
     token = cursor.token
-    if token.kind is not Kind.WORD or token.text in _NO_NOUNS or len(token.text) < 3:
+    if token.kind is not _WORD or token.text in _NO_NOUNS or len(token.text) < 3:
         return False
     following = cursor.peek()
     return following.kind in _AFTER_NOUN or following.text in ("across", "around", "and")

@@ -201,9 +201,14 @@ def counted_with_chains(place: Place) -> int:
     return max(place.counts, place.chains) if is_space(place) else place.counts
 
 
+# To look a member up in its enumeration takes as long as a call: it is asked for at
+# every place.
+_SPACE = PlaceKind.SPACE
+
+
 def is_space(place: Place) -> int:
     """1 for a chain space, else 0."""
-    return int(place.kind is PlaceKind.SPACE)
+    return int(place.kind is _SPACE)
 
 
 def extent(place: Place) -> int:
@@ -273,7 +278,7 @@ def _counted_along(line: Line[Place]) -> tuple[Count, Count]:
         if isinstance(piece, Run):
             place = piece.item
             stitches = stitches + place.counts * piece.times
-            if place.kind is PlaceKind.SPACE:
+            if place.kind is _SPACE:
                 spaces = spaces + piece.times
             continue
         times = piece.times if isinstance(piece, Repeat) else 1
@@ -359,7 +364,7 @@ def _used_and_made(line: Line[Stitch]) -> tuple[Count, Count, Count, Count]:
             uses_spaces = uses_spaces + stitch.spaces * times
             for head in stitch.heads:
                 makes = makes + head.counts * times
-                if head.kind is PlaceKind.SPACE:
+                if head.kind is _SPACE:
                     spaces = spaces + times
             continue
         times = piece.times if isinstance(piece, Repeat) else 1

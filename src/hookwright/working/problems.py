@@ -72,7 +72,7 @@ def problems_of(working: Working, outcome: Outcome) -> list[Problem]:
 def _holds(working: Working, outcome: Outcome, worked: WorkedRow) -> bool:
     """Whether a row closes as it is written, and its counts agree: so do most."""
     amiss = worked.troubles or worked.missing or worked.left or worked.leapt
-    if amiss or Choice.AS_MANY_AS_FIT in outcome.readings:
+    if amiss or (outcome.readings and Choice.AS_MANY_AS_FIT in outcome.readings):
         return False
     habit = working.habit
     return all(agrees[habit] for agrees in outcome.agrees)

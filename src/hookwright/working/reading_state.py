@@ -101,7 +101,7 @@ def denied_with(state: State, step: Step, agrees: Agreement) -> tuple[int, int, 
 
 def with_settled(state: State, step: Step, readings: Readings) -> State:
     """Keeps how a row of the text was read, for the rows that are this one again."""
-    kept = readings - {Choice.AS_MANY_AS_FIT}
+    kept = readings and readings - {Choice.AS_MANY_AS_FIT}
     if not kept or step.recalled is not None or step.number is None:
         return state
     if not is_proven(state):

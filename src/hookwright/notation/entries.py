@@ -176,8 +176,30 @@ def _entries(draft: Collected, line: Line, section: Section) -> list[tuple[int, 
 def _splits(tokens: Sequence[Token], at: int, section: Section) -> bool:
     """Whether an entry ends here; "...; working in front of these, dc in" goes on."""
     if tokens[at].kind is Kind.SEMICOLON and section is Section.WORDS:
-        return tokens[at + 1].text not in GOES_ON
+        return tokens[at + 1].text not in GOES_ON and not _moves_on(tokens, at + 1)
     return tokens[at].text == "/"
+
+
+def _moves_on(tokens: Sequence[Token], first: int) -> bool:
+    """ "...; yo and draw through all 6 loops": the hook goes on with the stitch before.
+
+    "...; yo yarn over" is an entry of its own.
+    """
+    if tokens[first].text not in _BEGIN_MOTIONS:
+        return False
+    for token in tokens[first : first + _LONGEST_MOTION]:
+        if token.kind in (Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.EQUALS, Kind.LINE):
+            return False
+        if token.text in _MOTIONS:
+            return True
+    return False
+
+
+_BEGIN_MOTIONS = frozenset(
+    "yo yoh yrh yarn wool thread cotton insert draw pull work finish complete close".split()
+)
+_MOTIONS = frozenset("through thru insert".split())
+_LONGEST_MOTION = 12
 
 
 def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:

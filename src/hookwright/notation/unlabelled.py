@@ -13,6 +13,7 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
 from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
 from hookwright.notation.place_words import CHAIN_NOUNS
+from hookwright.notation.row_numbers import ROW_WORDS
 from hookwright.notation.sections import Section
 from hookwright.notation.statements import statements_in
 from hookwright.notation.tree import (
@@ -243,6 +244,8 @@ def _tells_of_chain(draft: Collected, line: Line) -> bool:
     """
     tokens = draft.tokens_in(line)
     first = next((i for i, t in enumerate(tokens) if t.text in CHAIN_NOUNS), 0)
+    if _begins_rows(tokens[:first]):
+        return True
     for i, token in enumerate(tokens[first:]):
         if first > 1 and token.kind is Kind.EQUALS:
             return True
@@ -255,6 +258,28 @@ def _tells_of_chain(draft: Collected, line: Line) -> bool:
 
 
 _NEAR = 8
+
+
+def _begins_rows(before: list[Token]) -> bool:
+    """ "Each round begins with (ch 1)", "start every row with": told of all of them.
+
+    But "begin with ch 30" begins a piece, and "begin the round with ch 3" a round.
+    """
+    near = [token.text for token in before[-_BEFORE_CHAIN:]]
+    verb = next((i for i, word in enumerate(near) if word in _BEGIN), len(near))
+    rows = next((i for i, word in enumerate(near) if word in ROW_WORDS), len(near))
+    if max(verb, rows) == len(near):
+        return False
+    if rows < verb:
+        return all(map(str.isalpha, near[rows + 1 : verb])) and verb - rows <= _ADVERB
+    return not _ALL.isdisjoint(near[verb:rows])
+
+
+_BEGIN = frozenset("begin begins start starts open opens begun started".split())
+_ALL = frozenset("each every all".split())
+_BEFORE_CHAIN = 8
+_ADVERB = 2
+"""How far the verb is from its rows, with a word between: "rounds always begin"."""
 
 
 def _is_placed(node: Node) -> bool:

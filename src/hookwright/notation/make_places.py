@@ -469,7 +469,7 @@ def _place(cursor: Cursor, make: Make) -> Target | None:
         if (
             specific
             and (make.post or word in ("around", "round"))
-            and _is_post_place(target)
+            and _is_post_place(target, make)
         ):
             return target
     cursor.at = start
@@ -501,5 +501,8 @@ def under_chains(target: Target) -> Target:
     return replace(target, noun="sp", chains=target.amount.at(0), amount=None)
 
 
-def _is_post_place(target: Target | None) -> bool:
-    return target is not None and target.noun not in ("tch", "ring", "gap")
+def _is_post_place(target: Target | None, make: Make) -> bool:
+    """ "FPdc around the turning ch" is around it; "sc around, ..." is along the round."""
+    if target is not None and target.noun == "tch":
+        return bool(make.post)
+    return target is not None and target.noun not in ("ring", "gap")

@@ -139,11 +139,16 @@ _BEHIND_LENGTH = frozenset("and across around along to then".split())
 
 
 _BELOW_OR_HERE = Sayings((
-    "of the row below", "of row below", "of the previous row", "of previous row",
-    "of prev row", "of last row", "of the last row", "in the row below", "below it",
+    *(
+        f"{of} {the}{row} below"
+        for of in ("of", "in", "from") for the in ("the ", "")
+        for row in ("row", "rnd", "round")
+    ),
+    "of the previous row", "of previous row",
+    "of prev row", "of last row", "of the last row", "below it",
     "of all", "of previous round", "of previous rnd", "of prev rnd",
-    "of the previous round", "from previous row", "of the rnd below",
-    "from the row below", "of the block below", "made", "of row", "of this round",
+    "of the previous round", "from previous row",
+    "of the block below", "made", "of row", "of this round",
     "of the corner", "of the point", "at the point", "at the corner",
 ))  # fmt: skip
 

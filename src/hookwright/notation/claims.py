@@ -45,7 +45,7 @@ _AFTER = Sayings((
     *(
         f"{on} {the}{row}"
         for on in ("in", "on", "to", "of")
-        for the in ("", "the ", "this ")
+        for the in ("", "the ", "this ", "each ", "every ")
         for row in ("row", "round", "rnd")
     ),
 ))  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookwright.notation.counts_by_size import number_of_each
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.figure_units import (
     ROW_UNITS,
@@ -26,7 +27,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
     """One number with its unit: "22 dc", "5 ch-1 sps", "24", "13tr", "9 v-stitches"."""
     start = cursor.at
     cursor.take_any(_FIGURE_LEADS)
-    amount = _article(cursor) or _bare_space(cursor) or cursor.number()
+    amount = _article(cursor) or _bare_space(cursor) or number_of_each(cursor)
+    amount = amount or cursor.number()
     if amount is None:
         cursor.at = start
         return None

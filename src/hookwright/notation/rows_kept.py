@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.collected import Collected, OpenRow
+from hookwright.notation.counts_by_size import in_order_of_sizes
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rebuilding import moved
@@ -38,6 +39,7 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
     if draft.lead is not None:
         at = min(at, draft.tokens[draft.lead.first].start)
     nodes, claims = draft.read(opened, at)
+    claims = in_order_of_sizes(claims, draft.source.text, at, draft.sizes)
     last = draft.tokens[max(opened.first, opened.last) - 1]
     span = Span(opened.start, max(opened.start, last.end))
     if opened.label is not None and _stripe_line(draft, opened, nodes):

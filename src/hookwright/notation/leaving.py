@@ -15,10 +15,10 @@ _LEAVES = regex(
     r"\b(?:(?:go|skip|move|proceed|jump|continue|pass)(?: on| ahead| straight| directly)? "
     r"(?:to|with)\s+(?:the\s+)?(?:(?:row|rnd|round)\s+(?P<number>\d{1,5})|(?P<name>\w+))|"
     r"(?:stops?|finish(?:es)?|ends?|(?:is|are) (?:now )?(?:done|complete|finished)) "
-    r"here\b)",
+    r"here\b|:\W*(?:fasten|finish|end|break|tie) off\W*$)",
     re.IGNORECASE,
 )
-_MAY_LEAVE = frozenset("go skip move proceed jump continue pass here".split())
+_MAY_LEAVE = frozenset("go skip move proceed jump continue pass here off".split())
 _OTHERS = regex(r"\b(?:all|other|others|remaining|every|both)\b", re.IGNORECASE)
 _LONGEST_HEADING = 40
 """Characters of a line in which the name of a part stands, if it begins one."""

@@ -13,7 +13,7 @@ from hookwright.notation.leaving import sizes_staying
 from hookwright.notation.lexer import Kind
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
-from hookwright.notation.sizes import read_size_prefix
+from hookwright.notation.sizes import names_of_sizes, read_size_prefix
 from hookwright.notation.tree import Label
 from hookwright.notation.work import work_in
 from hookwright.regex import regex
@@ -107,7 +107,7 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         return None, line.first
     if not label.numbers and _GAUGE.match(draft.source.text, draft.tokens[cursor.at].start):
         return None, line.first
-    own = own or _sizes_behind(draft, cursor) or own
+    own = own or _sizes_behind(draft, cursor) or _sizes_in_label(draft, cursor) or own
     if own is not None:
         label = replace(label, sizes=own)
     elif draft.row_sizes or draft.left:
@@ -196,6 +196,28 @@ def _sizes_behind(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
     cursor.take_kind(Kind.CLOSE)
     cursor.take_kind(Kind.COLON)
     return named
+
+
+def _sizes_in_label(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
+    """ "Rnd 7 (M and L):": whom the row is for, in a bracket that tells nothing else.
+
+    Numbers alone are one for each size, "Rows 7 (9, 11):", and "(M)" may be a yarn.
+    """
+    closed = cursor.at - 1
+    while closed and draft.tokens[closed].kind in (Kind.COLON, Kind.STOP, Kind.DASH):
+        closed -= 1
+    if not draft.sizes or draft.tokens[closed].kind is not Kind.CLOSE:
+        return None
+    opened = closed
+    while opened and draft.tokens[opened].kind is not Kind.OPEN:
+        opened -= 1
+    words = [token.text for token in draft.tokens[opened + 1 : closed]]
+    inside = draft.cursor(opened + 1)
+    named = names_of_sizes(draft, inside)
+    told = any(word.isalpha() and len(word) > 1 and word != "and" for word in words)
+    told = told or (len(named) > 1 and all(map(str.isalpha, named)))
+    some = told and inside.at == closed and 0 < len(named) < len(draft.sizes)
+    return named if some else None
 
 
 def of_these_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:

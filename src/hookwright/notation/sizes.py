@@ -387,7 +387,7 @@ def read_size_prefix(
         named = by_order
     elif cursor.take_word(*_SIZE_WORDS) or _is_size(draft, cursor, colon=in_row):
         cursor.take_kind(Kind.COLON)
-        named = _names_of_sizes(draft, cursor)
+        named = names_of_sizes(draft, cursor)
         if not named or cursor.is_kind(Kind.OPEN):  # "Size S (M, L)" lists the sizes
             cursor.at = start
             return None
@@ -450,7 +450,8 @@ _SIZE_UNITS = frozenset(
 )
 
 
-def _names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
+def names_of_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...]:
+    """ "M and L", "6 and 12 months", as far as names of sizes stand here."""
     names = []
     by_lower = {name.lower(): name for name in draft.sizes}
     initials = {"small": "s", "medium": "m", "large": "l"}

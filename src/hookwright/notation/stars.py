@@ -33,7 +33,7 @@ def read_star(reader: Reader) -> None:
 
 
 def _count_in_stars(reader: Reader) -> bool:
-    """ "... across. *45 sc*", "*45 sc.*": a count set in italics, at its row's end."""
+    """ "... across. *45 sc*", "... join. **45 sc.**": a count set off behind its row."""
     cursor = reader.cursor
     start = cursor.at
     level = reader.number_of(Star) % 2 == 0 and reader.mark in (Kind.STOP, Kind.LINE)
@@ -41,10 +41,11 @@ def _count_in_stars(reader: Reader) -> bool:
         return False
     mark = cursor.step().value
     claim = read_claim(cursor)
-    stopped = cursor.take_kind(Kind.STOP)
+    stopped = claim is not None and cursor.take_kind(Kind.STOP, Kind.COLON)
     closed = claim is not None and cursor.is_kind(Kind.STAR) and cursor.step().value == mark
-    ends = cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END)
-    ends = ends or (bool(stopped) and cursor.is_word(*_ROW_IS_OVER))
+    over = mark > 1 or cursor.is_word(*_ROW_IS_OVER)
+    ends = bool(stopped) and over and not cursor.is_word("rep", "repeat")
+    ends = ends or cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END)
     if claim is None or not closed or not ends:
         cursor.at = start
         return False

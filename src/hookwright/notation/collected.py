@@ -37,12 +37,16 @@ def vocabulary_of(own_words: Phrases) -> int:
 
 
 class OpenRow(Struct):
-    """A row that is still being collected: its tokens from `first` up to `last`."""
+    """A row that is still being collected: its tokens from `first` up to `last`.
+
+    `sizes` are those that a row without a label is for; empty for all.
+    """
 
     label: Label | None
     first: int
     last: int
     start: int
+    sizes: tuple[str, ...] = ()
 
 
 class Collected(Struct):

@@ -38,6 +38,7 @@ from hookwright.notation.parts_kept import begin_part, end_part
 from hookwright.notation.plain_stitches import plain_words
 from hookwright.notation.row_begins import label_at, next_inline, numbered_steps
 from hookwright.notation.rows_kept import keep_row
+from hookwright.notation.rows_of_kinds import works_kinds
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
 from hookwright.notation.sizes import is_size_line, read_size_prefix, size_names
 from hookwright.notation.stripe_tables import stripes_in_tables
@@ -126,7 +127,7 @@ def _walk(draft: Collected) -> None:
             opened.last = line.last
         else:
             keep_row(draft, opened)
-            opened = _other_line(draft, line, number)
+            opened = _rows_of_kinds(draft, line) or _other_line(draft, line, number)
             if opened is not None:
                 draft.section = Section.ROWS
         opened = _inline_labels(draft, opened)
@@ -210,6 +211,25 @@ def _other_line(draft: Collected, line: Line, number: int) -> OpenRow | None:
     if not OPTIONAL.search(line.text) and is_unlabelled_row(draft, line):
         return OpenRow(None, line.first, line.last, line.start)
     return _first_inline(draft, line, label)
+
+
+def _rows_of_kinds(draft: Collected, line: Line) -> OpenRow | None:
+    """ "Size M only: work 5 plain rnds, then 1 decrease rnd.", below the rows of a name."""
+    if not draft.rows:
+        return None
+    cursor = draft.cursor(line.first)
+    while is_line_mark(cursor.token):
+        cursor.step()
+    own = read_size_prefix(draft, cursor) if draft.sizes else None
+    while own is not None and is_line_mark(cursor.token):
+        cursor.step()
+    if own is None:
+        cursor.at = line.first
+    if cursor.at >= line.last or not cursor.is_word("work"):
+        return None
+    start = draft.tokens[cursor.at].start
+    opened = OpenRow(None, cursor.at, line.last, start, own or draft.row_sizes)
+    return opened if works_kinds(draft.read(opened)[0]) else None
 
 
 def _fastens_off(draft: Collected, line: Line) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from msgspec.structs import replace
 
@@ -10,7 +11,7 @@ from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.labels import read_label
 from hookwright.notation.leaving import sizes_staying
-from hookwright.notation.lexer import Kind
+from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
 from hookwright.notation.sizes import names_of_sizes, read_size_prefix
@@ -230,6 +231,11 @@ def of_these_sizes(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:
     return named if marked else None
 
 
+def _ends_list(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a bracket that closes here ends with the number of a size."""
+    return at > 0 and tokens[at].kind is Kind.CLOSE and tokens[at - 1].kind is Kind.NUMBER
+
+
 _BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.COLON)
 _BEGINS_LABEL = (Kind.WORD, Kind.ORDINAL)
 
@@ -245,6 +251,8 @@ def next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | N
         label = read_label(cursor, draft.source.text, inline=True)
         if label is not None and _is_measured(draft.source.text, tokens[cursor.at].start):
             continue
+        if label is not None and not label.numbers and _ends_list(tokens, before):
+            continue  # "work 5 (6, 6) plain rnds."
         if label is not None:
             return i, label, cursor.at
         if opened.label is not None and opened.label.sizes:

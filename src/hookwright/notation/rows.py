@@ -78,6 +78,7 @@ from hookwright.notation.row_ends import (
     read_slip_into_ring,
     read_turn,
 )
+from hookwright.notation.rows_of_kinds import read_rows_of_kind
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
@@ -342,6 +343,7 @@ _READERS: tuple[Phrase, ...] = (
     read_evenly,
     read_number_along,
     read_times_before,
+    read_rows_of_kind,
     read_in_pattern,
     read_further_rounds,
     read_times_alone,
@@ -428,6 +430,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_same_way: "more fewer less extra additional add adding",
         read_in_pattern: "pattern patt pat set established before given rows rnds rounds",
         read_times_before: "x times",
+        read_rows_of_kind: "rows rnds rounds row rnd round",
         read_times_alone: "times time x twice",
         read_conditional: "if when where",
         read_working_last: "last final ends end brings",

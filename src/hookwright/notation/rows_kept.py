@@ -13,7 +13,8 @@ from hookwright.notation.counts_by_size import in_order_of_sizes
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.rebuilding import moved
-from hookwright.notation.size_order import of_some_sizes
+from hookwright.notation.rows_of_kinds import only_words_of_kinds
+from hookwright.notation.size_order import for_sizes, of_some_sizes
 from hookwright.notation.tree import (
     Amount,
     Change,
@@ -55,6 +56,9 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
         own = opened.label.sizes
         _share_count(draft, opened.label, claims, at)
         nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)
+        nodes = only_words_of_kinds(nodes)
+    elif opened.sizes:
+        nodes, claims = for_sizes((nodes, claims), opened.sizes, draft.sizes)
     behind = lead_behind_end(nodes) if opened.label is None and not claims else 0
     if behind:
         first = bisect_left(draft.tokens, at + nodes[behind].span.start, key=_start)

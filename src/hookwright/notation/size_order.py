@@ -83,6 +83,20 @@ def _by_first_word(sizes: Sequence[str], cursor: Cursor) -> tuple[str, ...]:
     return tuple(found)
 
 
+def for_sizes(told: _Told, own: Sequence[str], sizes: Sequence[str]) -> _Told:
+    """What a line for some of the sizes tells: no other size has a number of it."""
+    if not own:
+        return told
+
+    def without_others(value: object) -> object:
+        if not isinstance(value, Amount):
+            return value
+        values = (value.at(i) if name in own else None for i, name in enumerate(sizes))
+        return replace(value, values=tuple(values))
+
+    return rebuilt(told, without_others)
+
+
 def of_some_sizes(told: _Told, own: Sequence[str], sizes: Sequence[str]) -> _Told:
     """What a row for some of the sizes tells: "(56, 64)" has one for each of them."""
     at = [sizes.index(name) for name in own if name in sizes]

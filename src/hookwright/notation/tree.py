@@ -326,6 +326,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
         pattern: Whether they are the rows that "form the pattern", and not named.
         reached: How many stitches there are behind the last: "until you have 61 dc".
         onward: Whether the numbers of the last rows go on: "continue like this".
+        of_kind: Whether so many rows of a name are worked: "work 3 plain rnds".
     """
 
     rows: tuple[int, ...]
@@ -342,6 +343,7 @@ class Recall(Struct, frozen=True, cache_hash=True):
     pattern: bool = False
     reached: Figure | None = None
     onward: bool = False
+    of_kind: bool = False
 
 
 class Instead(Struct, frozen=True, cache_hash=True):

@@ -200,8 +200,14 @@ def _add_by_name(planner: Planner, row: RowText, recall: Recall) -> None:
             recalled=planner.last,
         )
         keep(planner, step)
-    if named:
+    if worked and _is_last_recall(row, recall):
         end_last(planner, row)
+
+
+def _is_last_recall(row: RowText, recall: Recall) -> bool:
+    """Whether the count behind "3 plain rnds, then 1 decrease rnd" is of these rows."""
+    recalls = [node for node in row.body if isinstance(node, Recall)]
+    return not recalls or recalls[-1] == recall
 
 
 def _add_last(planner: Planner, row: RowText, recall: Recall) -> None:

@@ -99,6 +99,7 @@ def plan_of(
             planner.known = _known_before(part, done)
         planner.parts, planner.ends = done, part.last_row
         planner.there = _numbers_there(part)
+        planner.kinds = _kinds_told(part)
         for at, row in enumerate(part.rows):
             planner.pattern = pattern_in(row.body) or planner.pattern
             _add_row(planner, row, _next_number(part.rows[at + 1 :]))
@@ -118,6 +119,12 @@ def _numbers_there(part: PartText) -> frozenset[int]:
     labels = [row.label for row in part.rows if row.label is not None]
     told = (numbers for own in labels for numbers in (own.numbers, *own.by_size))
     return frozenset(number for numbers in told for number in numbers)
+
+
+def _kinds_told(part: PartText) -> frozenset[str]:
+    """The names of rows of which a part tells how many are worked: "3 plain rnds"."""
+    nodes = (node for row in part.rows if row.label is None for node in row.body)
+    return frozenset(n.label for n in nodes if isinstance(n, Recall) and n.of_kind)
 
 
 def _continues(part: PartText, before: Planner) -> bool:
@@ -360,6 +367,9 @@ def _add_named(planner: Planner, row: RowText, label: Label, following: int | No
     """
     quiet = all(type(n) in QUIET and not isinstance(n, Recall) for n in row.body)
     if quiet and not row.claims:
+        return
+    if label.name in planner.kinds and not row.claims:
+        planner.named[label.name] = row.body  # it is worked where its number is told
         return
     recall = recall_in(row.nodes_worked)
     nodes = row.body

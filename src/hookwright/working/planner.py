@@ -53,8 +53,9 @@ class Planner(Struct):
     """The rows of one part so far.
 
     `reached` tells for the words of a goal how many rows it takes, where that is known,
-    `there` which numbers the labels of the part have, and `earlier` the rows before its
-    labels began again.
+    `there` which numbers the labels of the part have, `earlier` the rows before its labels
+    began again, and `kinds` by which names its lines tell rows that are worked: "3 plain
+    rnds".
     """
 
     part: int
@@ -77,6 +78,7 @@ class Planner(Struct):
     reached: Mapping[Span, int] = field(default_factory=dict)
     there: frozenset[int] = frozenset()
     earlier: dict[int, tuple[Node, ...]] = field(default_factory=dict)
+    kinds: frozenset[str] = frozenset()
 
     def at(self, amount: Amount) -> int | None:
         """A number of the size that is planned for."""

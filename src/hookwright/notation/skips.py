@@ -32,6 +32,7 @@ def read_skip(cursor: Cursor) -> Skip | None:
     target = _under_chain(cursor, target)
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
     _take_neighbour(cursor)
+    _take_purpose(cursor)
     return Skip(target, cursor.span_from(start))
 
 
@@ -143,6 +144,25 @@ def _take_neighbour(cursor: Cursor) -> None:
             break
         cursor.step()
     if not cursor.is_kind(Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.LINE):
+        cursor.at = at
+
+
+_ENDS_PURPOSE = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.LINE, Kind.CLOSE, Kind.END)
+
+
+def _take_purpose(cursor: Cursor) -> None:
+    """ "for the front neck (and join A in the next st)": what places are left out for."""
+    at = cursor.at
+    if not cursor.take_word("for"):
+        return
+    cursor.take_word("the", "a", "an")
+    begun = cursor.at
+    while cursor.is_kind(Kind.WORD) and not cursor.is_word("and", "then"):
+        if cursor.at - begun == _LONGEST_NEIGHBOUR or cursor.stitch_at() is not None:
+            break
+        cursor.step()
+    more = cursor.is_word("and", "then")
+    if cursor.at == begun or not (more or cursor.is_kind(*_ENDS_PURPOSE)):
         cursor.at = at
 
 

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import Label, PartText, RowText
+from hookwright.notation.tree import FinishOff, Label, PartText, RowText
 from hookwright.regex import regex
 from hookwright.source import Source
 
@@ -49,6 +49,8 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
         last, number = first.numbers[-1], second.numbers[0]
         if number == last + 1 or _word(first) != _word(second):
             continue  # as it should be; or "Row 1" and "Border Row 1"
+        if _begins_again(before, second):
+            continue  # another edging
         if number > last + 1 and not _is_close(before, after, source):
             yield None
         elif number == last + 2 and _has_number(part, at + 2, number):
@@ -62,6 +64,12 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
             yield _told_twice(part, second)
         elif number == last and not second.ranged and _goes_on(part, at + 2, number + 1):
             yield _told_twice(part, second, also=f", and no {_kind(second)} {number + 1}")
+
+
+def _begins_again(before: RowText, label: Label) -> bool:
+    """Whether a row 1 stands behind one that is fastened off: of the next edging."""
+    ends = any(isinstance(node, FinishOff) for node in before.body)
+    return ends and label.numbers[0] == 1
 
 
 def _word(label: Label) -> str:

@@ -325,6 +325,8 @@ class Search(Struct):
         before = state.outcomes[-1].step.part if state.outcomes else -1
         if parts and parts[-1].on_several and before != step.part:
             return True  # by whatever name its first row goes
+        if parts and parts[-1].on_several and step.number == 1 and state.finished:
+            return True  # a further edging, below the same heading
         return begins_part(state, step) and any(part.on_several for part in parts)
 
     def _round_openings(self, state: State, step: Step, told: Told) -> list[State]:

@@ -114,7 +114,17 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     elif draft.row_sizes or draft.left:
         staying = draft.row_sizes or sizes_staying(draft, label.numbers)
         label = replace(label, sizes=staying)
+    _pass_end_of_bold(draft, line, cursor)
     return label, cursor.at
+
+
+def _pass_end_of_bold(draft: Collected, line: Line, cursor: Cursor) -> None:
+    """The second stars of "**Rnd 1:**" in plain text: they repeat nothing."""
+    opened, closed = draft.tokens[line.first], cursor.token
+    bold = opened.kind is Kind.STAR and opened.value > 1
+    behind = cursor.at < line.last
+    if bold and behind and closed.kind is Kind.STAR and closed.value == opened.value:
+        cursor.step()
 
 
 def _sizes_before_label(draft: Collected, cursor: Cursor) -> tuple[str, ...] | None:

@@ -58,7 +58,8 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
         nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)
         nodes = only_words_of_kinds(nodes)
     elif opened.sizes:
-        nodes, claims = for_sizes((nodes, claims), opened.sizes, draft.sizes)
+        told = of_some_sizes((nodes, claims), opened.sizes, draft.sizes)
+        nodes, claims = for_sizes(told, opened.sizes, draft.sizes)
     behind = lead_behind_end(nodes) if opened.label is None and not claims else 0
     if behind:
         first = bisect_left(draft.tokens, at + nodes[behind].span.start, key=_start)

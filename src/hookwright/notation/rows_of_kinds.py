@@ -13,7 +13,7 @@ from hookwright.notation.tree import Node, Often, Recall, Remark, Times
 
 _LEADS = ("work", "then", "and", "now", "next", "do")
 _NO_KINDS = frozenset(
-    "more further even evenly additional extra straight other last next first these those "
+    "more further additional extra other last next first these those "
     "of in to the for and or sts st stitch stitches rs ws pattern patt".split()
 )
 _MOST_WORDS = 3

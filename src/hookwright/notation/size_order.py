@@ -89,7 +89,7 @@ def for_sizes(told: _Told, own: Sequence[str], sizes: Sequence[str]) -> _Told:
         return told
 
     def without_others(value: object) -> object:
-        if not isinstance(value, Amount):
+        if not isinstance(value, Amount) or len(value.values) not in (1, len(sizes)):
             return value
         values = (value.at(i) if name in own else None for i, name in enumerate(sizes))
         return replace(value, values=tuple(values))

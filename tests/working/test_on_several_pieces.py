@@ -201,3 +201,36 @@ def test_corners_of_a_round_that_is_not_worked_are_left_open() -> None:
     checked = check(Source(OPEN_CORNERS))
     loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
     assert loud == []
+
+
+BANDS = """US terms. Ch 1 at the start of a row or round is not a st.
+
+Back
+
+Ch 25.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (24 sc)
+Row 2: Ch 1, sc in each sc across. (24 sc) Fasten off.
+
+Front
+
+Ch 25.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (24 sc)
+Row 2: Ch 1, sc in each sc across. (24 sc) Fasten off.
+
+Making up
+
+Sew the shoulders and the side seams.
+
+**Collar.** Join yarn with a sl st at a shoulder.
+Rnd 1: Ch 1, sc in each st around, sl st in first sc. (30 sc) Fasten off.
+
+**Hem.** Join yarn with a sl st at a side seam.
+Rnd 1: Ch 1, sc in each foundation ch around, sl st in first sc. (48 sc)
+Rnd 2: Ch 1, sc in each sc around, sl st in first sc. (48 sc) Fasten off.
+"""
+
+
+def test_a_second_band_below_one_heading_goes_round_all_pieces_too() -> None:
+    checked = check(Source(BANDS))
+    loud = [f.message for f in checked.findings if f.severity is not Severity.ADVICE]
+    assert loud == []

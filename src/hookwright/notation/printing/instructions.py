@@ -256,6 +256,8 @@ def recalled(recall: Recall, wording: Wording) -> str:
             return f"as for {recall.part} to end of {wording.row} {last}"
         rows = f"{_rows(recall.rows, wording)} of" if recall.rows else "for"
         return f"as {rows} {recall.part}"
+    if recall.of_kind and recall.times is not None and recall.times.amount is not None:
+        return f"work {amount_words(recall.times.amount)} {recall.label}s"
     if recall.forms_pattern:
         return f"{sentence(_rows(recall.rows, wording))} form the pattern"
     if recall.pattern and recall.times is not None and recall.times.amount is not None:

@@ -47,10 +47,8 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
         if first is None or second is None or not first.numbers or not second.numbers:
             continue
         last, number = first.numbers[-1], second.numbers[0]
-        if number == last + 1 or _word(first) != _word(second):
-            continue  # as it should be; or "Row 1" and "Border Row 1"
-        if _begins_again(before, second):
-            continue  # another edging
+        if number == last + 1 or _is_apart(before, first, second):
+            continue  # as it should be, or another edging
         if number > last + 1 and not _is_close(before, after, source):
             yield None
         elif number == last + 2 and _has_number(part, at + 2, number):
@@ -64,6 +62,11 @@ def _in_part(part: PartText, source: Source) -> Iterator[Finding | None]:
             yield _told_twice(part, second)
         elif number == last and not second.ranged and _goes_on(part, at + 2, number + 1):
             yield _told_twice(part, second, also=f", and no {_kind(second)} {number + 1}")
+
+
+def _is_apart(before: RowText, first: Label, second: Label) -> bool:
+    """Whether labels count by themselves: "Row 1" and "Border Row 1", or a next edging."""
+    return _word(first) != _word(second) or _begins_again(before, second)
 
 
 def _begins_again(before: RowText, label: Label) -> bool:

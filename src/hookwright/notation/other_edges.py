@@ -48,17 +48,9 @@ def read_other_edge(cursor: Cursor, start: int, words: TargetWords) -> Target | 
     if cursor.lacks(_SIGNS) and not words.beginning:
         return None
     at = cursor.at
-    if cursor.take_any(_ENDS):
-        whose = TargetWords()
-        take_modifiers(cursor, whose)
-        block = _block_sides(cursor, whose, at, start)
-        if block is not None:
-            return block
-        if cursor.stitch() is None:  # "the end of each dc row"
-            _piece(cursor)
-        if cursor.take_word("row", "rows"):
-            _take_numbers(cursor, whose)
-            return _target("row end", whose, cursor.span_from(start))
+    ends = _ends_of(cursor, start)
+    if ends is not None:
+        return ends
     cursor.at = words.end
     every_row = words.which is Which.EACH and cursor.take_word("row", "rows")
     if every_row and _along_side(cursor):
@@ -86,6 +78,24 @@ def read_other_edge(cursor: Cursor, start: int, words: TargetWords) -> Target | 
         return _target("underside", words, cursor.span_from(start))
     cursor.at = at
     return None
+
+
+def _ends_of(cursor: Cursor, start: int) -> Target | None:
+    """ "The end of each dc row", "the side of each of next 9 blocks"."""
+    at = cursor.at
+    if not cursor.take_any(_ENDS):
+        return None
+    whose = TargetWords()
+    take_modifiers(cursor, whose)
+    block = _block_sides(cursor, whose, at, start)
+    if block is not None:
+        return block
+    if cursor.stitch() is None:
+        _piece(cursor)
+    if not cursor.take_word("row", "rows"):
+        return None
+    _take_numbers(cursor, whose)
+    return _target("row end", whose, cursor.span_from(start))
 
 
 def _block_sides(cursor: Cursor, words: TargetWords, at: int, start: int) -> Target | None:

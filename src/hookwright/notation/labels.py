@@ -38,6 +38,7 @@ def read_label(
         or _row_label(cursor)
         or _next_rows_label(cursor)
         or _named_label(cursor)
+        or _ordinal_named_label(cursor)
         or _parity_label(cursor)
     )
     if draft is None and steps and not inline:
@@ -209,6 +210,25 @@ def _named_label(cursor: Cursor) -> LabelWords | None:
     return _lone_name(cursor)
 
 
+def _ordinal_named_label(cursor: Cursor) -> LabelWords | None:
+    """ "1st hem row:", "2nd thumb rnd -": an ordinal, a word or two, and a mark."""
+    start = cursor.at
+    if not cursor.is_kind(Kind.ORDINAL):
+        return None
+    number = cursor.step().value
+    words: list[str] = []
+    while _is_name(cursor.token) and len(words) < _MOST_BEHIND_ORDINAL:
+        words.append(cursor.step().text)
+    row = cursor.token.text
+    if not words or row not in CALLED or not is_marked(cursor, 1):
+        cursor.at = start
+        return None
+    cursor.step()
+    name = " ".join([*words, row])
+    return LabelWords([number], row in ROUND_NAMES, name, end=cursor.at)
+
+
+_MOST_BEHIND_ORDINAL = 2
 _NO_NAMES = frozenset(
     "this that these those each every all any per both same the following previous in on "
     "even odd right wrong remaining of until for rep repeat work as after before at to "

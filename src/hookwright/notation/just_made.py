@@ -75,12 +75,13 @@ _PASSED_OVER = Sayings((
         for just in ("just ", "")
         for passed in (
             "skipped", "missed", "sk", "passed over", "passed by", "left behind",
-            "left out",
+            "left out", "left waiting", "left standing",
         )
     ),
     "just skipped", "just missed", "just sk", "just passed over", "just passed by",
-    "passed over", "left behind", "you left", "that you left", "which you left",
+    "passed over", "passed by", "left behind", "left out", "left waiting",
+    "you left", "that you left", "which you left",
     "you have left", "you've left", "you just left", "left before",
-    "skipped before", "missed before", "passed over before",
+    "skipped before", "missed before", "passed over before", "left out before",
 ))  # fmt: skip
 """What is said of a place that the hook goes back to: "dc in the one you passed over"."""

@@ -5,11 +5,12 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.fold import Star
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import NEXT_WORDS, everything, take_chain_length
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Node, Skip, Target, Which
+from hookwright.notation.tree import InOnePlace, Make, Node, Repeat, Skip, Target, Which
 from hookwright.notation.work import is_work
 
 SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
@@ -248,7 +249,23 @@ def read_start_in(reader: Reader) -> bool:
     cursor.take_word("on", "onwards", "onward")
     span = cursor.span_from(start)
     place = replace(target, ordinal=target.ordinal, from_hook=True, span=span)
+    if _is_all_before(reader):
+        reader.items.insert(-1, Skip(place, span))
+        return True
     return reader.add(Skip(place, span))
+
+
+def _is_all_before(reader: Reader) -> bool:
+    """ "14 sc (beginning in the 2nd ch)": the first work, told before its place."""
+    last = reader.last()
+    if not isinstance(last, Make) or reader.depth:
+        return False
+    if any(
+        isinstance(item, (Star, Make, InOnePlace, Repeat)) for item in reader.items[:-1]
+    ):
+        return False
+    target = last.target
+    return target is None or (target.which is Which.EACH and target.amount is None)
 
 
 def told_once(nodes: tuple[Node, ...]) -> tuple[Node, ...]:

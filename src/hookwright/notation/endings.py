@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import EndAfter, EndAt, Item, fold
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Join, Make, Tail, Which
@@ -82,7 +83,9 @@ def read_ending(reader: Reader) -> bool:
         return reader.remark(cursor.span_from(start))
     stop = _where_it_stops(cursor, start, omit=omit)
     if stop is not None:
-        return reader.add(stop)
+        reader.add(stop)
+        _pass_last_place(cursor)
+        return True
     cursor.take_word("with", "by", "in", "on")
     if omit:
         return _omission(reader, start)
@@ -99,6 +102,18 @@ def _where_it_stops(cursor: Cursor, start: int, *, omit: bool) -> EndAfter | End
         mark = cursor.step().value
         return EndAt(mark, cursor.span_from(start))
     return None
+
+
+def _pass_last_place(cursor: Cursor) -> None:
+    """ "(Ending at **) with the tr in top of ch-4": of what is worked last, and no more."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    told = cursor.take_word("with", "working", "placing", "putting")
+    the = told and cursor.take_word("the", "its", "that")
+    stitch = cursor.stitch() if the else None
+    target = read_target(cursor) if stitch and cursor.take_word(*INTO) else None
+    if target is None or (target.which is not Which.LAST and target.noun != "tch"):
+        cursor.at = at
 
 
 def _is_own_stitch(cursor: Cursor, start: int) -> bool:
@@ -214,6 +229,9 @@ def _omission(reader: Reader, start: int) -> bool:
 def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0) -> bool:
     """The words after "ending", up to the end of the sentence."""
     cursor = reader.cursor
+    fewer = _fewer(cursor)
+    if fewer is not None:
+        return reader.add(Tail((fewer,), cursor.span_from(start), replaces=True, dropped=1))
     inner = reader.inner()
     while not cursor.done() and cursor.token.kind not in (Kind.CLOSE, Kind.STOP):
         if cursor.is_word("turn", "join", "fasten") or _instead(cursor):
@@ -235,6 +253,36 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0
 
 
 INSTEAD = Sayings(("instead of", "in place of", "rather than", "and not", "not"))
+
+
+def _fewer(cursor: Cursor) -> Make | None:
+    """ "2 hdc (not 4) in last st", "2 hdc, instead of 4, in last st"; else None."""
+    start = cursor.at
+    amount = cursor.number()
+    stitch = cursor.stitch() if amount is not None else None
+    other = stitch is not None and other_number(cursor)
+    target = read_target(cursor) if other and cursor.take_word(*INTO) else None
+    if stitch is None or target is None:
+        cursor.at = start
+        return None
+    span = cursor.span_from(start)
+    return Make(stitch.id, span, amount, target, stitch.loop, stitch.legs, stitch.post)
+
+
+def other_number(cursor: Cursor) -> bool:
+    """ "instead of 3", ", not 3 tr,", "(not 3)": what a repeat's other workings have."""
+    at = cursor.at
+    bracket = cursor.take_kind(Kind.OPEN)
+    if not bracket:
+        cursor.take_kind(Kind.COMMA)
+    told = cursor.take_any(INSTEAD) and cursor.number() is not None
+    if told:
+        cursor.stitch()
+    if not told or (bracket and not cursor.take_kind(Kind.CLOSE)):
+        cursor.at = at
+        return False
+    cursor.take_kind(Kind.COMMA)
+    return True
 
 
 def _instead(cursor: Cursor) -> bool:

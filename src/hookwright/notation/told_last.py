@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.endings import INSTEAD, has_worked_each
+from hookwright.notation.endings import INSTEAD, has_worked_each, other_number
 from hookwright.notation.fold import Again, EndAfter, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
-from hookwright.notation.tree import Make, Repeat, Tail, Target, Which
+from hookwright.notation.tree import Amount, Make, Repeat, Tail, Target, Which
 
 _AT_THE_END = Sayings(
     f"{lead} {last} {repeat}"
@@ -73,11 +73,11 @@ def read_in_last(reader: Reader) -> bool:
     amount = cursor.number()
     stitch = cursor.stitch()
     cursor.take_word("only", "here", "there")
-    instead = _other_number(cursor)
+    instead = other_number(cursor)
     last = _last_place(cursor) if stitch is not None and fewer else None
     if stitch is not None and last is not None and isinstance(reader.last(), _REPEATED):
         span = cursor.span_from(at)
-        _other_number(cursor)
+        other_number(cursor)
         made = Make(stitch.id, span, amount, last, stitch.loop, stitch.legs, stitch.post)
         return reader.add(Tail((made,), cursor.span_from(start), None))
     if stitch is None or not cursor.take_any(_AT_THE_END):
@@ -87,18 +87,6 @@ def read_in_last(reader: Reader) -> bool:
     made = Make(stitch.id, span, amount, None, stitch.loop, stitch.legs, stitch.post)
     tail = Tail((made,), cursor.span_from(start), replaces=True, dropped=int(instead))
     return reader.add(tail)
-
-
-def _other_number(cursor: Cursor) -> bool:
-    """ "instead of 3", ", not 3 tr,": what the repeat has in its other workings."""
-    at = cursor.at
-    cursor.take_kind(Kind.COMMA)
-    if not cursor.take_any(INSTEAD) or cursor.number() is None:
-        cursor.at = at
-        return False
-    cursor.stitch()
-    cursor.take_kind(Kind.COMMA)
-    return True
 
 
 def read_working_last(reader: Reader) -> bool:
@@ -141,7 +129,8 @@ def read_working_last(reader: Reader) -> bool:
         return reader.remark(cursor.span_from(start))
     places = (target, *_further_places(cursor))
     span = cursor.span_from(start)
-    made = tuple(replace(stitch, span=span, amount=None, target=one) for one in places)
+    amount = _all_in_one(reader, stitch) if len(places) == 1 else None
+    made = tuple(replace(stitch, span=span, amount=amount, target=one) for one in places)
     return reader.add(Tail(made, span, replaces=True))
 
 
@@ -205,9 +194,19 @@ def _last_told(reader: Reader) -> Make | None:
         made = _last_make(reader.items)
         named = cursor.stitch() if made is not None else None  # "the last of these dc"
         return made if named is None or (made and named.id == made.stitch) else None
-    if cursor.token.value in _FEW and cursor.peek().text not in CHAIN_NOUNS:
-        cursor.number()  # "the last 2 dc in ... and in ..."
-    return _stitch_meant(reader)
+    few = cursor.token.value in _FEW and cursor.peek().text not in CHAIN_NOUNS
+    number = cursor.number() if few else None  # "the last 2 dc in ... and in ..."
+    meant = _stitch_meant(reader)
+    return replace(meant, amount=number) if meant is not None else None
+
+
+def _all_in_one(reader: Reader, told: Make) -> Amount | None:
+    """ "The last 2 htr in tch" of a repeat that ends "2 htr in next st": both go there."""
+    last = _last_make(reader.items)
+    if told.amount is None or last is None or last.target is None or last.amount is None:
+        return None
+    one = last.target.amount is None and last.stitch == told.stitch
+    return told.amount if one and last.amount.values == told.amount.values else None
 
 
 _FEW = range(2, 4)
@@ -320,7 +319,7 @@ def read_last_gets(reader: Reader) -> bool:
         return False
     span = cursor.span_from(start)
     cursor.take_word("and")
-    instead = _other_number(cursor)
+    instead = other_number(cursor)
     made = Make(stitch.id, span, amount, target, stitch.loop, stitch.legs, stitch.post)
     if not isinstance(reader.items[-1], _REPEATED):
         return reader.add(made)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, ReadPlace, Sayings
@@ -27,7 +29,8 @@ def take_gap(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
         beside = _beside(cursor, read)
         if beside is not None:
             of, end = beside
-            return replace(target, noun="gap", which=end or target.which, of=of)
+            told = replace(target, noun="gap", which=end or target.which, of=of)
+            return _from_edge(cursor, told, at)
     cursor.at = at
     return target
 
@@ -76,7 +79,19 @@ def read_gap(cursor: Cursor, read: ReadPlace) -> Target | None:
     which = Which.NEXT if of is None or plain else of.which
     if of is not None and of.which in (Which.FIRST, Which.LAST, Which.EACH):
         which = of.which
-    return Target("gap", end or which, cursor.span_from(start), of=of)
+    gap = Target("gap", end or which, cursor.span_from(start), of=of)
+    return _from_edge(cursor, gap, start)
+
+
+def _from_edge(cursor: Cursor, gap: Target, start: int) -> Target:
+    """ "Between the edge pair and the first group": the second gap from the edge."""
+    words = [token.text for token in cursor.tokens[start : cursor.at]]
+    paired = any(one in _EDGES and other == "pair" for one, other in pairwise(words))
+    ends = gap.which in (Which.FIRST, Which.LAST)
+    return replace(gap, ordinal=_PAIR) if paired and ends else gap
+
+
+_PAIR = 2
 
 
 def _in_group(cursor: Cursor, read: ReadPlace, start: int) -> Target | None:
@@ -145,7 +160,13 @@ def _one_side(cursor: Cursor, read: ReadPlace) -> tuple[Target | None, bool]:
         return None, True
     cursor.take_word("the", "that", "this")
     if cursor.take_word(*_EDGES):
-        cursor.take_word("st", "stitch")
+        _at_edge(cursor)
         return None, True
     cursor.at = at
     return read(cursor), False
+
+
+def _at_edge(cursor: Cursor) -> None:
+    """ "(The edge) st", "tr", "pair": what stands at the edge of the piece."""
+    if not cursor.take_word(*STITCH_NOUNS, "pair"):
+        cursor.stitch()

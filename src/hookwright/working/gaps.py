@@ -10,9 +10,9 @@ from hookwright.working import ahead
 from hookwright.working.ahead import Ahead
 from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
-from hookwright.working.fabric import GAP, PlaceKind
+from hookwright.working.fabric import GAP, Place, PlaceKind
 from hookwright.working.hook import Hook, is_stitch, just_skipped, pass_over
-from hookwright.working.sequence import Group, Repeat, Run
+from hookwright.working.sequence import Group, Repeat, Run, reverse
 from hookwright.working.stitches import is_group_word, is_stitch_name, may_be_called
 
 
@@ -27,11 +27,13 @@ def go_to_gap(hook: Hook, target: Target, span: Span) -> bool:
     at_edge = hook.stands_on_first and not hook.worked and not in_group(hook)
     first = target.which is Which.FIRST
     if at_edge and (first or _is_beside_chain(hook, target)):
+        to_group = bool(target.ordinal) and _pass_to_group(hook, span)
         stand_in_gap(hook)
-        hook.beside_chain = True
+        hook.beside_chain = not to_group
         return True
     if target.which is Which.LAST:
-        return _go_to_last_gap(hook, span)
+        to_group = bool(target.ordinal) and _go_behind_last_group(hook, span)
+        return to_group or _go_to_last_gap(hook, span)
     if target.of is not None and target.of.which is Which.SKIPPED:
         stand_in_gap(hook)  # behind what has just been passed by word
         return True
@@ -130,6 +132,40 @@ def stand_in_gap(hook: Hook) -> None:
     """Puts the gap after the last place in front of the hook."""
     hook.put_back(GAP)
     hook.used_space = True
+
+
+_AT_EDGE = 2
+"""Stitches at most that stand alone beside the groups of a row, at its beginning or end."""
+
+
+def _pass_to_group(hook: Hook, span: Span) -> bool:
+    """Passes what stands at the edge before the first group: "the edge pair"."""
+    found = ahead.seek_group(hook.ahead, _is_inner)
+    if found is None or ahead.stitches(found.line) not in range(1, _AT_EDGE + 1):
+        return False
+    pass_over(hook, found.line, span)
+    hook.ahead = found.rest
+    return True
+
+
+def _is_inner(group: Group[Place]) -> bool:
+    """Whether stitches are a group, and not what a row has at its edge."""
+    several = ahead.stitches(group.body) != 1
+    return several and not ahead.holds(group.body, ahead.is_beginning)
+
+
+def _go_behind_last_group(hook: Hook, span: Span) -> bool:
+    """ "Between the last group and the edge pair": what stands behind it stays free."""
+    back = ahead.seek_group(reverse(hook.ahead), _is_inner)
+    if back is None or hook.task.is_round:
+        return False
+    behind = reverse(back.line)
+    if ahead.stitches(behind) not in range(1, _AT_EDGE + 1):
+        return False
+    pass_over(hook, reverse(back.rest), span)
+    hook.ahead = behind
+    stand_in_gap(hook)
+    return True
 
 
 def _go_to_last_gap(hook: Hook, span: Span) -> bool:

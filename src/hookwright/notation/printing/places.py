@@ -141,7 +141,11 @@ def _turning_chain(target: Target, wording: Wording) -> str:
 
 
 def _gap(target: Target, of: Target, wording: Wording) -> str:
-    """ "gap before first group", "each gap between groups"."""
+    """ "gap before first group", "gap between edge pair and first group"."""
+    if target.ordinal and target.which in _ENDS:
+        sides = ["edge pair", noun_phrase(of, wording)]
+        first = target.which is Which.FIRST
+        return f"gap between {' and '.join(sides if first else reversed(sides))}"
     if _is_beside(of) and target.which in _ENDS and target.amount is None:
         side = "before" if target.which is Which.FIRST else "after"
         return f"gap {side} {noun_phrase(of, wording)}"

@@ -410,7 +410,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_it_lies: " ".join(sorted(LIES_SIGNS)),
         read_said_repeat: "following",
         read_said_of_chain: "that this it they these which that's it's",
-        read_said_aside: "skipped made go goes fall",
+        read_said_aside: "skipped made go goes going fall falls falling lands sits comes",
         read_note: "note notes nb tip hint reminder",
         read_own_number: "that this which it your made done completed complete worked",
         read_other_words: "say words i ie",

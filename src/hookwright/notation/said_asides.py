@@ -25,7 +25,7 @@ _MOST_WORDS = 16
 
 def read_said_aside(reader: Reader) -> bool:
     """What the chains skipped at the hook count as, or what has been made is called."""
-    return _meaning(reader) or _name(reader) or _where_the_last_go(reader)
+    return _meaning(reader) or _name(reader) or _where_one_goes(reader)
 
 
 def _meaning(reader: Reader) -> bool:
@@ -55,16 +55,27 @@ def _name(reader: Reader) -> bool:
     return True
 
 
-def _where_the_last_go(reader: Reader) -> bool:
-    """Where the last stitches of a row go that is worked again: they are worked there."""
-    if not any(isinstance(item, Recall) for item in reader.items):
-        return False
+def _where_one_goes(reader: Reader) -> bool:
+    """Where the first or the last stitches of a row go, which has told them already.
+
+    "The last 2 dc go in tch" is said of a row that is worked again, "the first sc goes
+    where you joined" also of work right before it.
+    """
     cursor, start = reader.cursor, reader.cursor.at
+    again = any(isinstance(item, Recall) for item in reader.items)
     cursor.take_word("the")
-    last = cursor.take_word("last", "final") and cursor.number() is not None
-    if not last or cursor.stitch() is None or not cursor.take_word("go", "goes", "fall"):
+    first = reader.has_work() and not reader.depth and cursor.take_word("first")
+    if not (first or (again and cursor.take_word("last", "final"))):
         cursor.at = start
         return False
-    while cursor.token.kind not in _ENDS:
+    several = cursor.number() is not None
+    if cursor.stitch() is None or not cursor.take_word(*_GOES):
+        cursor.at = start
+        return False
+    ends = _ENDS if several else (*_ENDS, Kind.COMMA)
+    while cursor.token.kind not in ends:
         cursor.step()
     return reader.add(Remark(cursor.span_from(start)))
+
+
+_GOES = ("go", "goes", "going", "fall", "falls", "falling", "lands", "sits", "comes")

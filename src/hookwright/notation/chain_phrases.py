@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chained_to_turn import with_turning
-from hookwright.notation.chains import Meaning, is_told_of_all, meaning_of
+from hookwright.notation.chains import Meaning, chains_beside, is_told_of_all, meaning_of
 from hookwright.notation.chains_over import read_over_spaces
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
@@ -162,9 +162,7 @@ def read_said_of_chain(reader: Reader) -> bool:
         cursor.at = start
         return False
     at = reader.items.index(chain)
-    reader.items[at] = replace(
-        chain, role=meaning.role, stands=meaning.stands, stands_chains=meaning.chains
-    )
+    reader.items[at] = _meant(chain, meaning)
     return True
 
 
@@ -274,13 +272,17 @@ def give_meaning(reader: Reader, meaning: Meaning, span: Span) -> bool:
     """Keep what a chain is said to stand for: with the chain, or as words of their own."""
     last = reader.items[-1]
     if isinstance(last, Chain):
-        reader.items[-1] = replace(
-            last, role=meaning.role, stands=meaning.stands, stands_chains=meaning.chains
-        )
+        reader.items[-1] = _meant(last, meaning)
         return True
     return reader.add(
         Means(span, meaning.role, meaning.stands, meaning.chains, meaning.stitches)
     )
+
+
+def _meant(chain: Chain, meaning: Meaning) -> Chain:
+    """A chain with what it is said to stand for: a stitch, and a space beside it."""
+    beside = chains_beside(chain.amount.at(0) or 0, meaning)
+    return replace(chain, role=meaning.role, stands=meaning.stands, stands_chains=beside)
 
 
 _CAST_ON = Sayings(("cast on", "cast up", "strike up", "put on", "start with"))

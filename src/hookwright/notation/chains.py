@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec import Struct
+from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.place_words import (
     CHAIN_NOUNS,
+    GAP_NOUNS,
     IGNORED,
     SPACE_NOUNS,
     STITCH_NOUNS,
     UNUSED_WORDS,
 )
 from hookwright.notation.tree import Role
-from hookwright.notation.vocabulary import Phrases
+from hookwright.notation.vocabulary import Phrases, base_stitch
 
 _NOT = frozenset(
     "not never n't don't doesn't isn't won't aren't uncounted no without cannot".split()
@@ -35,12 +39,14 @@ class Meaning(Struct, frozen=True):
         stands: The stitch named; "st" for any.
         chains: Chains beyond that stitch.
         stitches: How many stitches it is said to count as.
+        space: Whether a space beside it is named, of a length untold: "a dc and a gap".
     """
 
     role: Role
     stands: str = ""
     chains: int = 0
     stitches: int = 1
+    space: bool = False
 
 
 SAID_OF_ALL = frozenset("counts count is stands equals makes forms gives =".split())
@@ -70,6 +76,34 @@ def says_what(tokens: list[Token]) -> bool:
 
 def meaning_of(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     """The meaning some words give a chain; None where they speak of something else."""
+    meaning = _meaning_told(tokens, own_words)
+    if meaning is None or meaning.role is not Role.COUNTS or meaning.chains:
+        return meaning
+    return replace(meaning, space=_names_space(tokens))
+
+
+def _names_space(tokens: list[Token]) -> bool:
+    """ "(A dc) and a gap", "(first tr) plus space": with no word on how long it is."""
+    words = [token.text for token in tokens if token.text not in _ONE]
+    return any(
+        one in ("and", "plus", "+", ",") and other in SPACE_NOUNS | GAP_NOUNS
+        for one, other in pairwise(words)
+    )
+
+
+_ONE = frozenset("a an one 1 the its".split())
+
+
+def chains_beside(number: int, meaning: Meaning) -> int:
+    """How many of so many chains are the space beside the stitch that they stand for."""
+    stitch = base_stitch(meaning.stands) if meaning.space else None
+    if stitch is None:
+        return meaning.chains
+    heights = (stitch.height, stitch.uk_height)
+    return next((number - tall for tall in heights if 1 < tall < number), 0)
+
+
+def _meaning_told(tokens: list[Token], own_words: Phrases) -> Meaning | None:
     words = {token.text for token in tokens}
     if tokens[0].kind is Kind.NUMBER and not words & (_COUNTS | _NOT):
         return _as_sum(tokens, own_words)

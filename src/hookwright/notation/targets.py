@@ -328,6 +328,18 @@ def _is_all(cursor: Cursor, target: Target) -> bool:
     return kind in _ENDS_PLACE
 
 
+def _pass_what_it_stands_for(cursor: Cursor) -> None:
+    """ "(The top of the chain) htr at the end": the stitch that the chain stands for."""
+    at = cursor.at
+    stitch = cursor.stitch()
+    if stitch is None or stitch.family != "plain":
+        cursor.at = at
+        return
+    named = cursor.at
+    if not cursor.take_any(_AT_EDGE):
+        cursor.at = named if cursor.is_kind(*_KIND_ENDS, Kind.LINE) else at
+
+
 def _after(cursor: Cursor, target: Target, start: int) -> Target:
     """What may follow the noun: "of next shell", "2 rows below", "and each sp"."""
     if _is_all(cursor, target):
@@ -342,6 +354,8 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = _one_at_edge(cursor, target)
     if target.noun == "sp" and target.of is None and cursor.take_any(_BY_EDGE_CHAIN):
         target = replace(target, of=Target("tch", Which.NEXT, target.span))
+    if target.noun == "tch" and target.chains is None:
+        _pass_what_it_stands_for(cursor)
     target = take_just_made(cursor, take_just_closed(cursor, target))
     if target.noun in ("sp", "corner", "ch") and cursor.take_any(BEGUN_IN):
         back = Which.LAST if target.noun == "ch" else Which.FIRST  # from the other side

@@ -260,7 +260,8 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
     if not begun:
         found = seek_group(hook, group)
         if found is None and target.ordinal:
-            return _go_to_one_of(hook, target, inner, span)
+            used_up = _means_groups(hook, inner)
+            return not used_up and _go_to_one_of(hook, target, inner, span)
         if found is None:
             return _is_in_row(hook, target, group) and _go_along(
                 hook, _in_row(target, inner), span
@@ -273,6 +274,11 @@ def _go_into_group(hook: Hook, target: Target, inner: Target, span: Span) -> boo
         target = _middle_instead(hook, target, span)
     pass_stitches(hook, _before_within(hook, target, begun) - begun, span)
     return not _is_before_space(hook, target) or reach(hook, is_stitch, span)
+
+
+def _means_groups(hook: Hook, inner: Target) -> bool:
+    """Whether "next petal" is one of the edge's groups, of which none is left whole."""
+    return inner.noun == "group" and hook.edge_holds_group(bool)
 
 
 def _is_before_space(hook: Hook, target: Target) -> bool:

@@ -47,6 +47,7 @@ from hookwright.notation.in_pattern import read_in_pattern
 from hookwright.notation.into_ring import into_ring
 from hookwright.notation.lexer import NUMBER_WORDS, Kind, Token
 from hookwright.notation.likewise import read_likewise
+from hookwright.notation.loops_of_rows import read_loops_of_row
 from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
@@ -358,6 +359,7 @@ _READERS: tuple[Phrase, ...] = (
     read_conditional,
     read_last_gets,
     read_working_last,
+    read_loops_of_row,
     read_explained,
     read_when_left,
     read_number_so_far,
@@ -485,6 +487,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_motion_phrase: "yo yoh yrh pull draw insert",
             read_negated: "no without omitting omit leave leaving not",
             read_finish: "fasten finish end break cut tie bind fo",
+            read_loops_of_row: "loop loops lp lps lo blo flo",
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
             read_skip_phrase: "leave leaving leaves pass passing " + " ".join(SKIP_WORDS),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "

@@ -88,6 +88,15 @@ def read_depth(cursor: Cursor, read: ReadPlace) -> Target | None:
     return None
 
 
+def take_row_named(cursor: Cursor) -> int | None:
+    """ "of Rnd 5", "from the round 3": the number of the row; None where none is named."""
+    at = cursor.at
+    if cursor.take_any(_OF_ROW) and cursor.token.kind is Kind.NUMBER:
+        return cursor.step().value
+    cursor.at = at
+    return None
+
+
 def names_row(cursor: Cursor) -> bool:
     """Whether "of row 3" follows, which tells a row and no group."""
     at = cursor.at

@@ -301,10 +301,12 @@ class Loops(Struct, frozen=True, cache_hash=True):
 
     Attributes:
         loop: "front", "back" or "third"; "" for both again.
+        row: The row whose loops they are, where that is not the last one.
     """
 
     loop: str
     span: Span
+    row: int = 0
 
 
 class Recall(Struct, frozen=True, cache_hash=True):

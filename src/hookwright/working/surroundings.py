@@ -12,6 +12,7 @@ from hookwright.notation.tree import (
     Evenly,
     InOnePlace,
     Join,
+    Loops,
     Make,
     Node,
     Remark,
@@ -206,6 +207,8 @@ _BEHIND = (
 def _row_said(nodes: Sequence[Node]) -> int:
     """ "Working behind the petals in the sts of Rnd 2, ...": told once for the row."""
     for node in nodes:
+        if isinstance(node, Loops) and node.row:
+            return node.row
         if not isinstance(node, (Remark, Yarn)):
             return 0
         words = node.words if isinstance(node, Remark) else ""
@@ -216,9 +219,18 @@ def _row_said(nodes: Sequence[Node]) -> int:
 
 
 def edges_of_row(state: State, number: int) -> list[Edge]:
-    """The edge that an earlier row of the part left; none where it is the last row's."""
-    own = [o for o in state.outcomes if o.step.part == state.part and o.worked is not None]
-    found = [o.worked.edge for o in own[:-1] if o.step.number == number and o.worked]
+    """The edge that an earlier row of the part left; none where it is the last row's.
+
+    Where numbers run on from part to part, the row may be one of a part before.
+    """
+    worked = [o for o in state.outcomes if o.worked is not None]
+    own = [o for o in worked if o.step.part == state.part]
+    begun = min((o.step.number for o in own if o.step.number), default=number + 1)
+    found = [
+        o.worked.edge
+        for o in (worked if number < begun else own)[:-1]
+        if o.step.number == number and o.worked
+    ]
     return found[-1:]
 
 

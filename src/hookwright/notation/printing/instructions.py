@@ -95,7 +95,7 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
         case FinishOff():
             words = "fasten off"
         case Loops():
-            words = _LOOPS[node.loop]
+            words = _loops(node)
         case Unworked():
             words = node.what
         case Evenly():
@@ -105,6 +105,13 @@ def _stitchless(node: Stitchless, wording: Wording, *, first: bool) -> str:
         case Unread():
             pass
     return words
+
+
+def _loops(loops: Loops) -> str:
+    """ "in back loops only", "working in front loops of Row 9"."""
+    if loops.row:
+        return f"working in {loops.loop} loops of Row {loops.row}"
+    return _LOOPS[loops.loop]
 
 
 def _remark(remark: Remark, wording: Wording) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from hookwright.design.facts import Holds, Hook
-from hookwright.design.hooks import hooks_in, meant_by
+from hookwright.design.hooks import HookName, hook_names, hooks_in, meant_by
 from hookwright.editing.manuscript import Manuscript
 from hookwright.finding import Finding, Related, Severity
 from hookwright.regex import regex
@@ -52,7 +52,16 @@ def hook_findings(manuscript: Manuscript) -> Iterator[Finding]:
 def _is_wrong(hook: Hook) -> bool:
     """Whether every table denies that a name has this size."""
     meant = meant_by(hook.name) if hook.name and hook.mm is not None else None
-    return meant is not None and meant.published and hook.mm not in meant.all
+    if meant is None or hook.mm is None or not meant.published or hook.mm in meant.all:
+        return False
+    return not _is_named_after_neighbour(hook.mm, meant)
+
+
+def _is_named_after_neighbour(mm: Fraction, meant: HookName) -> bool:
+    """Whether a size has no US name of its own, and none lies nearer: 7.25 mm as a K."""
+    names = hook_names()
+    usual = {name.usual for kind in ("letter", "number") for name in names[kind].values()}
+    return abs(meant.usual - mm) == min(abs(size - mm) for size in usual)
 
 
 def _does_not_belong(hook: Hook) -> Finding:

@@ -14,6 +14,7 @@ from hookwright.notation.one_place import where_it_begins
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
+from hookwright.notation.row_numbers import ROW_WORDS
 from hookwright.notation.said_of_work import (
     meaning_in_claim,
     names_what_was_made,
@@ -91,12 +92,17 @@ def _too_deep(reader: Reader) -> bool:
 
 
 def _recall_bracket(reader: Reader) -> bool:
-    """ "[Rep rows 2 and 3] 42 times"."""
+    """ "[Rep rows 2 and 3] 42 times", "[R2 and R3] 6 times"."""
     cursor = reader.cursor
-    if cursor.peek().text not in ("rep", "repeat", "rpt"):
+    start = cursor.at
+    told = cursor.peek().text in ("rep", "repeat", "rpt")
+    if not told and cursor.peek().text not in ROW_WORDS:
         return False
     recall = read_recall(cursor)
-    return recall is not None and reader.add(recall)
+    if recall is None or not (told or recall.times):
+        cursor.at = start
+        return False
+    return reader.add(recall)
 
 
 def _claim_bracket(reader: Reader, start: int) -> bool:

@@ -365,14 +365,16 @@ def _pass_bracket(cursor: Cursor) -> None:
 
 
 def _rows_first(cursor: Cursor, start: int) -> Recall | None:
-    """ "Rows 2 and 3 again and again", "these 2 rows form the pattern"."""
-    rows = row_numbers(cursor)
+    """ "Rows 2 and 3 again and again", "[R2 and R3] 6 times", "these 2 are the pattern"."""
+    rows = _rows_in_bracket(cursor) or row_numbers(cursor)
     if not rows:
         rows = _these_rows(cursor)
     if not rows:
         cursor.at = start
         return None
     at = cursor.at
+    if start == 0 and rows[0] > 0 and cursor.is_kind(*_ENDS_TEXT) and _says_no_more(cursor):
+        return _rest(cursor, rows, start)  # "Rows 3-8: Row 2."
     _pass_bracket(cursor)
     if cursor.take_any(FORMS_PATTERN):
         if repeats_them(cursor):
@@ -384,6 +386,24 @@ def _rows_first(cursor: Cursor, start: int) -> Recall | None:
         return _rest(cursor, rows, start)
     cursor.at = start
     return None
+
+
+_ENDS_TEXT = (Kind.STOP, Kind.LINE, Kind.END)
+
+
+def _says_no_more(cursor: Cursor) -> bool:
+    """Whether no word follows: a row is told by the numbers of others, and nothing else."""
+    return all(token.kind in _ENDS_TEXT for token in cursor.tokens[cursor.at :])
+
+
+def _rows_in_bracket(cursor: Cursor) -> tuple[int, ...]:
+    """ "[R2 and R3] 6 times": a bracket that holds rows and nothing else."""
+    at = cursor.at
+    rows = row_numbers(cursor) if cursor.take_kind(Kind.OPEN) else ()
+    if rows and cursor.take_kind(Kind.CLOSE):
+        return rows
+    cursor.at = at
+    return ()
 
 
 def _times_behind_comma(cursor: Cursor) -> bool:

@@ -82,7 +82,7 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
             return tuple(numbers)
         if cursor.take_word(*ROW_WORDS) and cursor.tokens[at].kind is Kind.COMMA:
             ranged = ranged or cursor.tokens[at + 1].text == "and"
-            if not ranged:  # "as row 2, row 5 in B": no list goes on so
+            if not (ranged or _ends_list(cursor)):  # "as row 2, row 5 in B"
                 cursor.at = at
                 return tuple(numbers)
             ranged = False
@@ -95,6 +95,15 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
             return tuple(numbers)
         last = max(0, cursor.step().value)
         numbers.extend(_between(numbers[-1], last) if ranged else [last])
+
+
+def _ends_list(cursor: Cursor) -> bool:
+    """Whether a number ends a list here: "as R2, R3"; in "row 2, row 5 in B" it is new."""
+    behind = cursor.peek().kind
+    return cursor.is_kind(Kind.NUMBER) and behind in _ENDS_LIST
+
+
+_ENDS_LIST = (Kind.STOP, Kind.LINE, Kind.END, Kind.CLOSE)
 
 
 def _own_mark(cursor: Cursor) -> None:

@@ -241,14 +241,15 @@ def _is_square(item: Item | None) -> bool:
 
 
 def _stitch_meant(reader: Reader) -> Make | None:
-    """The stitch named, or for "the last one" the one worked before it."""
+    """The stitch named, or for "the last one", "last in ..." the one worked before it."""
     cursor = reader.cursor
     at = cursor.at
     named = cursor.stitch()
     if named is not None:
         span = cursor.span_from(at)
         return Make(named.id, span, None, None, named.loop, named.legs, named.post)
-    if not cursor.take_word("one", "ones", "stitch", "st"):
+    repeated = isinstance(reader.last(), _REPEATED) and cursor.is_word("in", "into")
+    if not cursor.take_word("one", "ones", "stitch", "st") and not repeated:
         return None
     return _last_make(reader.items)
 

@@ -31,6 +31,8 @@ def read_skip(cursor: Cursor) -> Skip | None:
     if target is None:
         target = Target("st", Which.NEXT, cursor.span_from(start))
     target = _under_chain(cursor, target)
+    if target.amount is not None:
+        _pass_whose(cursor)
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
     _take_neighbour(cursor)
     _take_purpose(cursor)
@@ -62,6 +64,14 @@ def _under_chain(cursor: Cursor, target: Target) -> Target:
         return target
     take_chain_length(cursor)
     return Target("base", Which.SAME, target.span)
+
+
+def _pass_whose(cursor: Cursor) -> None:
+    """ "Skip 3 dc of the scallop": they are the next ones, of whatever they are part."""
+    at = cursor.at
+    of = cursor.take_word("of") and cursor.take_word("the", "that", "this", "same")
+    if not (of and cursor.take_kind(Kind.WORD) and cursor.is_kind(*_AFTER_LIST)):
+        cursor.at = at
 
 
 _LONGEST_NAME = 5

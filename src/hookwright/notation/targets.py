@@ -448,22 +448,30 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         if other is None or ends or other.amount or has_own_stitches(cursor):
             cursor.at = at
             break
-        if target.amount is not None and not each and _is_one_place(cursor, other, begun):
+        one = _is_the_one if each else _is_one_space
+        if target.amount is not None and one(cursor, other, begun):
             cursor.at = at
             break
         if other.until is not None or other.left_out:
             target = replace(target, until=other.until, left_out=other.left_out)
-        one = {token.text for token in cursor.tokens[begun : cursor.at]} & {"one"}
-        if target.noun == "sp" and other.noun == "tch" and one:
+        told = {token.text for token in cursor.tokens[begun : cursor.at]}
+        if target.noun == "sp" and other.noun == "tch" and "one" in told:
             other = replace(other, noun="sp", of=other)
         also.append(replace(other, which=Which.EACH, until=None, left_out=0))
     return replace(target, also=tuple(also)) if also else target
 
 
-def _is_one_place(cursor: Cursor, other: Target, start: int) -> bool:
+def _is_one_space(cursor: Cursor, other: Target, start: int) -> bool:
     """ "(In each of next 2 dc and in) ch-1 sp": one space, which lies behind them."""
     told = {token.text for token in cursor.tokens[start : cursor.at]}
     return other.noun == "sp" and other.until is None and not told.isdisjoint(_ONE_SPACE)
+
+
+def _is_the_one(cursor: Cursor, other: Target, start: int) -> bool:
+    """ "(In each of next 4 tr and in) the dc", "the tch": one place, which lies behind."""
+    told = cursor.tokens[start : cursor.at]
+    alone = told[0].text == "the" and not told[-1].text.endswith("s")
+    return alone and other.until is None
 
 
 _ONE_SPACE = frozenset("sp space hole loop lp arch mesh arc handle".split())

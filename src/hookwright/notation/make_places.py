@@ -138,7 +138,7 @@ BARE_PLACE = (
 
 _MANNER = (
     "together", "tog", "evenly", "only", "each", "all", "both", "worked", "made", "st",
-    "sts",
+    "sts", "once",
 )  # fmt: skip
 
 
@@ -202,7 +202,7 @@ def _round_a_side(cursor: Cursor, make: Make) -> Make | None:
 
 
 def _said_how(cursor: Cursor) -> Target | None:
-    """Passes "evenly", "together" before a place; "evenly along 20 row ends" is one."""
+    """Passes "evenly", "once" before a place; "evenly along 20 row ends" is one."""
     along = _row_ends(cursor) if cursor.is_word("evenly") else None
     ahead = _preposition(cursor, 1) or cursor.peek().text in ("across", "along")
     if along is None and ahead:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import cycle, islice
 
 from msgspec.structs import replace
@@ -79,10 +79,16 @@ def add_recall(planner: Planner, row: RowText, recall: Recall) -> None:
 
 
 def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
-    """Rows worked again that are known by their numbers."""
+    """Rows worked again that are known by their numbers.
+
+    A part that numbers no row, "Second strap", means those of a part before it.
+    """
+    known = planner.known
+    if not planner.there and not known.keys() & {*recall.rows}:
+        known = last_with(planner, recall.rows).known or known
     if max(recall.rows, default=0) == planner.last + 1:  # "and all odd rows" may tell it
         fill_up_to(planner, planner.last + 2)
-    rows = _absolute(planner, row, recall)
+    rows = _absolute(planner, row, recall, known)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
     if recall.reached is not None and rows:
@@ -98,7 +104,7 @@ def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
             )
         return
     for at, source in enumerate(sequence):
-        nodes = planner.known.get(source)
+        nodes = known.get(source)
         if nodes is not None and any(isinstance(node, Instead) for node in row.body):
             nodes = with_changes(row.body, recall, nodes, at // len(rows) + 1)
         if nodes is None:
@@ -241,14 +247,16 @@ def _add_last(planner: Planner, row: RowText, recall: Recall) -> None:
     end_last(planner, row)
 
 
-def _absolute(planner: Planner, row: RowText, recall: Recall) -> list[int]:
+def _absolute(
+    planner: Planner, row: RowText, recall: Recall, known: Mapping[int, tuple[Node, ...]]
+) -> list[int]:
     """The row numbers recalled that are known; others beside them are told of."""
-    known = [n for n in recall.rows if n in planner.known]
-    if known:
-        missing = (str(n) for n in recall.rows if n not in planner.known)
+    there = [n for n in recall.rows if n in known]
+    if there:
+        missing = (str(n) for n in recall.rows if n not in known)
         place = row.place(recall.span)
         planner.problems += [("missing-target", place, number) for number in missing]
-    return known
+    return there
 
 
 def _rows_to_end(planner: Planner, recall: Recall) -> int:

@@ -104,7 +104,7 @@ def _is_of_all(figures: list[Figure], cursor: Cursor, start: int) -> bool:
         return False
     units = {figure.unit for figure in figures}
     plain = any("plain" in families_of(unit, cursor.own_words) for unit in units)
-    return not plain and units.isdisjoint(("st", "sp", "ch"))
+    return not plain and units.isdisjoint(("st", "sp", "mesh", "ch"))
 
 
 def _one_a_size(figures: list[Figure], cursor: Cursor, start: int) -> list[Figure]:
@@ -151,7 +151,9 @@ _CLOSINGS = {Kind.OPEN: Kind.CLOSE, Kind.STAR: Kind.STAR}
 def _is_plain(figure: Figure) -> bool:
     """Whether a figure tells of stitches of one kind or of spaces."""
     word = base_stitch(figure.unit)
-    return figure.unit in ("sp", "ch") or (word is not None and word.family == "plain")
+    return figure.unit in ("sp", "mesh", "ch") or (
+        word is not None and word.family == "plain"
+    )
 
 
 def _only_if(cursor: Cursor) -> bool:

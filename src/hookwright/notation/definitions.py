@@ -115,12 +115,16 @@ def _in_one_line(words: str) -> str:
 
 
 def _short_names(tokens: list[Token]) -> list[str]:
-    """The "cm" of "Closed mesh (cm)", where it is no stitch of the trade."""
+    """The "cm" of "Closed mesh (cm)", where it is no stitch of the trade.
+
+    The "s" of "Solid (S)" stands apart; that of "sl st(s)" only says there may be several.
+    """
     opened = next((i for i, token in enumerate(tokens) if token.kind is Kind.OPEN), None)
     closed = next((i for i, token in enumerate(tokens) if token.kind is Kind.CLOSE), 0)
     inside = tokens[opened + 1 : closed] if opened is not None else []
     words = [token.text for token in inside]
-    if words in _PLURAL or not 0 < len(words) <= _MOST_SHORT:
+    glued = opened is not None and tokens[opened].glued
+    if (words in _PLURAL and glued) or not 0 < len(words) <= _MOST_SHORT:
         return []
     if inside[0].kind is not Kind.WORD or any(
         t.kind is not Kind.WORD and not t.glued for t in inside

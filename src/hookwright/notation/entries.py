@@ -15,7 +15,7 @@ from hookwright.notation.definitions import (
 )
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
-from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES
+from hookwright.notation.makes import OPEN_SQUARES, SOLID_SQUARES, is_square_of_net
 from hookwright.notation.named_in_brackets import named_in_brackets
 from hookwright.notation.named_in_sentences import named_in_sentences
 from hookwright.notation.named_on_the_way import named_on_the_way, spelled_out
@@ -84,7 +84,9 @@ def _without_squares(draft: Collected, definitions: list[Definition]) -> list[De
 
 
 def _names_square(definition: Definition) -> bool:
-    return bool({*definition.names[0].split()} & (OPEN_SQUARES | SOLID_SQUARES))
+    """ "Mesh (M)", "block", "open square", "solid sq": a square by what it is called."""
+    words = definition.names[0].split()
+    return is_square_of_net(words) or bool({*words} & (OPEN_SQUARES | SOLID_SQUARES))
 
 
 def _is_square(definition: Definition) -> bool:

@@ -95,12 +95,16 @@ def read_unit(cursor: Cursor) -> tuple[str | None, int | None]:
 
 
 def _spaces_from(cursor: Cursor, at: int) -> str:
-    """Spaces; not where "handles now" stands on the line below "... - 48"."""
-    cursor.step()
+    """Spaces, or squares of a net; not "handles now" on the line below "... - 48"."""
+    square = cursor.step().text in _SQUARES
     if cursor.tokens[at].kind is Kind.LINE and not count_ends(cursor):
         cursor.at = at
         return "st"
-    return "sp"
+    return "mesh" if square else "sp"
+
+
+_SQUARES = ("mesh", "meshes")
+"""What is a space, and in a filet net an open or a solid square."""
 
 
 def _in_stitches(cursor: Cursor, name: str) -> str:

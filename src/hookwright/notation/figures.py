@@ -35,7 +35,8 @@ def read_figure(cursor: Cursor) -> Figure | None:
     corner = cursor.is_word("corner")
     where = corner and cursor.peek().text in SPACE_NOUNS  # though corners may be defined
     own = is_own_word(cursor) and not where
-    square = "" if own else _kind_of_square(cursor)
+    named = own and cursor.stitch_at() is not None  # "open square", but "9 open meshes"
+    square = "" if named else _kind_of_square(cursor)
     if not (square or own or cursor.take_word("linen", "new", "more")):
         _pass_adjective(cursor)
     half = not is_own_word(cursor) and cursor.is_word("half") and cursor.stitch_at() is None

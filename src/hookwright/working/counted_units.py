@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
 
+from msgspec.structs import replace
+
 from hookwright.notation.tree import Amount, Figure
 from hookwright.working.count import Count
 from hookwright.working.groups import (
@@ -66,7 +68,7 @@ def answers(
         whole = tally.stitches - minus
         more = (tally.stitches + more for more in spaced)
         return [whole, *more, whole - beside, *_without_slips(whole, tally)]
-    if unit in ("sp", "ch", OPEN, "gap"):
+    if unit in ("sp", "mesh", "ch", OPEN, "gap"):
         return list(_spaces(figure, tally, others))
     square = unit.rpartition(" ")[2] in SQUARES  # "solid mesh", "open block"
     if unit in ANY_GROUPS or square or unit in tally.groups:
@@ -119,7 +121,7 @@ def _outside_corner(tally: Tally) -> Iterator[Count]:
 
 def _halves(unit: str, tally: Tally) -> list[Count] | None:
     """ "9 shells, 2 half shells"; "6 loops, 2 half loops", which have fewer chains."""
-    if unit == "sp":
+    if unit in ("sp", "mesh"):
         whole = max(tally.lengths, default=0)
         return [sum(number for chains, number in tally.lengths.items() if chains < whole)]
     made = halves(unit, tally.edge.line)
@@ -231,6 +233,9 @@ def _groups_called(unit: str, groups: dict[str, Count]) -> Count:
 
 
 def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
+    if figure.unit == "mesh":
+        yield from _meshes(figure, tally, others)
+        return
     if figure.chains is not None and figure.unit == "sp":
         yield tally.lengths.get(figure.chains, 0)
         return
@@ -246,6 +251,15 @@ def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[C
         yield tally.chains
         if not tally.spaces or "sp" in others:  # no other chains are left to be meant
             yield tally.beginning_chains
+
+
+def _meshes(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:
+    """ "11 meshes": the spaces, or alone all squares of a net, filled ones among them."""
+    yield from _spaces(replace(figure, unit="sp"), tally, others)
+    solid = None if others else solid_squares(tally)
+    yield from (tally.spaces + number for number in solid or ())
+    if "mesh" in tally.groups:
+        yield _groups_called("mesh", tally.groups)
 
 
 def _of_kind(

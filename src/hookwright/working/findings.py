@@ -305,10 +305,11 @@ def _counted(number: Count, kind: str) -> str:
     """A number of stitches: an abbreviation has no plural, a name of the writer's has."""
     is_word = kind.replace(" ", "").isalpha() and set(kind) & set("aeiou")
     plural = number != 1 and is_word and not kind.endswith("s")
-    return f"{number} {kind}{'s' if plural else ''}"
+    ending = "es" if kind.endswith("sh") else "s"
+    return f"{number} {kind}{ending if plural else ''}"
 
 
-_UNSURE = ("sp", "ch", "group", "pair")
+_UNSURE = ("sp", "mesh", "ch", "group", "pair")
 """What may be counted in more than one way, so that no number is put in its place."""
 
 

@@ -55,7 +55,7 @@ def _counted(outcome: Outcome, figure: Figure) -> object:
     unit, tally = figure.unit, outcome.tally
     if outcome.worked is None:
         return None
-    if unit in ("sp", "ch"):
+    if unit in ("sp", "mesh", "ch"):
         return tally.spaces
     if unit in tally.groups:
         return tally.groups[unit]

@@ -148,7 +148,7 @@ def figures_of_stitches(claim: Claim, tally: Tally) -> list[Figure]:
     """The figures of a count that count stitches: no spaces, groups, picots or corners."""
     return [
         figure for figure in claim.figures
-        if figure.unit not in ("sp", "ch", *ANY_GROUPS)
+        if figure.unit not in ("sp", "mesh", "ch", *ANY_GROUPS)
         and not is_group_word(figure.unit)
         and (
             is_counted_alone(figure.unit)
@@ -206,7 +206,7 @@ def groups_made(claim: Claim, tally: Tally, size: int) -> tuple[int, ...]:
     return min(wrong, key=lambda made: _distance(made, printed), default=())
 
 
-_NO_TOPS = ("sp", "ch", "picot")
+_NO_TOPS = ("sp", "mesh", "ch", "picot")
 """Units that are no stitches along the edge."""
 
 
@@ -241,8 +241,9 @@ def _distance(made: tuple[int, ...], printed: tuple[int, ...]) -> int:
 
 
 def _others(figure: Figure, figures: tuple[Figure, ...]) -> tuple[str, ...]:
-    """The units of the other figures of a count."""
-    return tuple(other.unit for other in figures if other is not figure)
+    """The units of the other figures of a count; beside others a mesh is a space."""
+    units = (other.unit for other in figures if other is not figure)
+    return tuple("sp" if unit == "mesh" else unit for unit in units)
 
 
 def _summed(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:

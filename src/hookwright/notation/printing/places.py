@@ -25,7 +25,7 @@ _PHRASES = {
     "piece": "first section",
     "ring": "ring",
 }
-_NOUNS = frozenset({"st", "sp", "group", "gap", "row end"})
+_NOUNS = frozenset({"st", "sp", "mesh", "group", "gap", "row end"})
 _ENDS = (Which.FIRST, Which.LAST)
 _PASSED_ON = (*_ENDS, Which.EACH)
 _POSTLESS = ("tch", "ring", "gap", "here")

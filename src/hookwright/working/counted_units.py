@@ -243,7 +243,7 @@ def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[C
     if "corner" in others and len(tally.lengths) > 1:  # "4 corner sps and 8 side sps"
         longest = max(tally.lengths)
         yield sum(n for chains, n in tally.lengths.items() if chains != longest)
-    if figure.unit == "gap":  # or between groups
+    if figure.unit == "gap" and not tally.spaces:  # or between groups
         yield from _groups("group", tally) or ()
     if not (tally.spaces or tally.chains or others) and figure.unit == "sp":
         yield tally.stitches  # "16 loops": the tops of the stitches, where no chain is

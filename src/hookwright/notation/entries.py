@@ -266,7 +266,7 @@ def _comma_list(draft: Collected, first: int, last: int) -> list[int]:
     commas = [
         i
         for i in range(first, last)
-        if draft.tokens[i].kind in (Kind.COMMA, Kind.SEMICOLON)
+        if draft.tokens[i].kind in (Kind.COMMA, Kind.SEMICOLON, Kind.STOP)
     ]
     return [i for i in commas if any(i < e <= i + 4 for e in equals)]
 

@@ -39,12 +39,31 @@ def row_numbers(cursor: Cursor, *, bare: bool = False) -> tuple[int, ...]:
     if not named and not bare:
         cursor.at = at
         return ()
-    rows = read_numbers(cursor)
+    rows = _row_before_count(cursor) if named else ()
+    rows = rows or read_numbers(cursor)
     several = len(rows) > 1 and numbered_times(cursor)  # "repeat 2 and 3 three times"
     if not rows or not (named or several or ends(cursor)):
         cursor.at = at
         return ()
     return rows
+
+
+def _row_before_count(cursor: Cursor) -> tuple[int, ...]:
+    """ "Like Rnd 3 - 32": one row, and behind the dash how many stitches there are."""
+    row, dash, count = (cursor.peek(ahead) for ahead in range(3))
+    one = cursor.tokens[cursor.at - 1].text in _ONE_ROW and row.kind is Kind.NUMBER
+    parted = dash.kind is Kind.DASH and not dash.glued and count.kind is Kind.NUMBER
+    if not (one and parted and cursor.peek(3).kind in _ENDS_LIST):
+        return ()
+    if count.value < row.value + _MORE_THAN_ROWS:
+        return ()
+    cursor.step()
+    return (row.value,)
+
+
+_ONE_ROW = ("row", "rnd", "round", "r")
+_MORE_THAN_ROWS = 10
+"""So far behind a row no range that is called a row goes; common practice, no source."""
 
 
 def ends(cursor: Cursor) -> bool:

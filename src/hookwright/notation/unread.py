@@ -18,7 +18,7 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.skips import read_skip
 from hookwright.notation.spelling import likely_word
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import TOO_LONG, Chain, Make, Skip, Target, Unread
+from hookwright.notation.tree import TOO_LONG, Amount, Chain, Make, Skip, Target, Unread
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
@@ -53,10 +53,10 @@ def _unknown_stitch(reader: Reader) -> bool:
     word = cursor.token
     over = None if amount is not None else _worked_over(cursor)
     named = word.text.isalpha() or over is not None
-    if word.kind is not Kind.WORD or not named or word.text in _FILLER:
+    if word.kind is not Kind.WORD or not named or _names_no_stitch(cursor, amount):
         cursor.at = start
         return False
-    if amount is not None and (word.text in _SIGNS or _told_in_all(cursor)):
+    if amount is not None and _told_in_all(cursor):
         cursor.at = start
         return False
     cursor.step()
@@ -98,6 +98,13 @@ def _unknown_stitch(reader: Reader) -> bool:
     target = read_target(cursor)
     reader.add(Unread(word.span, likely))
     return reader.add(Make("?" + word.text, cursor.span_from(start), amount, target))
+
+
+def _names_no_stitch(cursor: Cursor, amount: Amount | None) -> bool:
+    """Filler, and what is short for a row or a measure: "the first rnd into the 2nd ch"."""
+    word = cursor.token.text
+    placed = amount is not None or cursor.peek().text in INTO
+    return word in _FILLER or (word in _SIGNS and placed)
 
 
 class _Over(Struct, frozen=True):

@@ -46,3 +46,9 @@ def test_a_row_that_its_own_count_bears_out_is_told(number: int) -> None:
     """By hand: 40 are there."""
     rules = told(f"Ch 1, sc in each of next {number} sts, turn. ({number} sc)")
     assert rules == ["error past-the-end"]
+
+
+def test_a_row_along_several_pieces_is_doubted() -> None:
+    """By hand: 4 x 40 are 160, and the last of them is the only one that is known."""
+    row = "Ch 1, *sc in each of next 40 sts, ch 2; rep from * 3 more times, turn. (160 sc)"
+    assert told(row) == ["advice unclear-rows"]

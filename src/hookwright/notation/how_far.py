@@ -79,6 +79,7 @@ def _left_out(cursor: Cursor, target: Target) -> Target:
         return target
     at = cursor.at
     across(cursor)
+    cursor.take_phrase("after it", "after that", "after them", "behind it")
     if cursor.take_phrase(
         "except the last",
         "except for the last",

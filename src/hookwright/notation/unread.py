@@ -276,8 +276,9 @@ def _work_ahead(cursor: Cursor) -> bool:
     token = cursor.token
     if token.kind is Kind.NUMBER:
         led = cursor.tokens[cursor.at - 1].text in ("with", "make", "work")
+        led = led or cursor.tokens[cursor.at - 1].kind is Kind.LINE
         if led and cursor.attempt(read_chain):
-            return True  # "commence with 7 ch", "using grey make 7 ch"
+            return True  # "commence with 7 ch", "using grey make 7 ch"; on the next line
         return cursor.attempt(read_make) and cursor.peek().text not in ("st", "sts")
     if token.kind is not Kind.WORD:
         return False

@@ -3,7 +3,8 @@
 A slip leaves a few stitches of a row over, or asks for a few too many, and mostly one
 number puts it right. A row that misses more than a quarter of its edge, that no number in
 it puts right and no count bears out, is told in words that are read here otherwise than
-they are meant.
+they are meant. One whose count does bear it out, and that needs more than twice the edge,
+goes along other pieces too.
 """
 
 from __future__ import annotations
@@ -31,8 +32,11 @@ def _is_far(fault: Fault, outcome: Outcome, size: int) -> bool:
     rule, row = fault.finding.rule, outcome.worked
     if row is None:
         return False
-    if rule == "past-the-end" and not any(map(any, outcome.agrees)):
-        return _is_much(outcome.literal_missing or row.missing, outcome.below)
+    if rule == "past-the-end":
+        missing = outcome.literal_missing or row.missing
+        if any(map(any, outcome.agrees)):  # it goes along several pieces, not this one
+            return _is_much(missing, _PART * outcome.below)
+        return _is_much(missing, outcome.below)
     if rule == "stated-count" and fault.is_defended:
         printed = printed_stitches(outcome, outcome.step, size)
         return printed is not None and _is_much(outcome.tally.stitches - printed, printed)

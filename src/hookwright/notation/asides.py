@@ -93,6 +93,12 @@ def read_how_begun(reader: Reader) -> bool:
     if not told or not cursor.take_word(*_ANY_ONE) or _names_rows(cursor):
         cursor.at = start
         return False
+    return _to_sentence_end(reader, start)
+
+
+def _to_sentence_end(reader: Reader, start: int) -> bool:
+    """Passes what is left of a sentence as a remark."""
+    cursor = reader.cursor
     while not cursor.is_kind(Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.END):
         cursor.step()
     return reader.remark(cursor.span_from(start))
@@ -107,9 +113,7 @@ def read_how_each(reader: Reader) -> bool:
     if not told or not _is_worked_here(reader):
         cursor.at = start
         return False
-    while not cursor.is_kind(Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.END):
-        cursor.step()
-    return reader.remark(cursor.span_from(start))
+    return _to_sentence_end(reader, start)
 
 
 def _is_worked_here(reader: Reader) -> bool:

@@ -172,24 +172,23 @@ def _is_big(group: Group[Place]) -> bool:
 
 def pairs_along(line: Line[Place]) -> Count:
     """How many groups of two stitches stand along a line."""
-    pairs: Count = 0
-    for piece in line:
-        if isinstance(piece, Repeat):
-            pairs = pairs + pairs_along(piece.body) * piece.times
-        elif isinstance(piece, Group):
-            pairs = pairs + int(_is_pair(piece))
-    return pairs
+    return _over_groups(line, lambda group: int(_is_pair(group)))
 
 
 def spaces_in_groups(line: Line[Place]) -> Count:
     """How many spaces along a line were made in one place with the stitches beside them."""
-    spaces: Count = 0
+    return _over_groups(line, lambda group: total(group.body, is_space))
+
+
+def _over_groups(line: Line[Place], worth: Callable[[Group[Place]], Count]) -> Count:
+    """What the groups along a line are worth together."""
+    whole: Count = 0
     for piece in line:
         if isinstance(piece, Repeat):
-            spaces = spaces + spaces_in_groups(piece.body) * piece.times
+            whole = whole + _over_groups(piece.body, worth) * piece.times
         elif isinstance(piece, Group):
-            spaces = spaces + total(piece.body, is_space)
-    return spaces
+            whole = whole + worth(piece)
+    return whole
 
 
 def begins_in_pair(line: Line[Place]) -> bool:

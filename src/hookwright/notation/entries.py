@@ -63,9 +63,37 @@ def _all_entries(draft: Collected) -> list[tuple[int, int, Section]]:
             and draft.label(draft.cursor(line.first), steps=False) is not None
         ):
             section = Section.ROWS  # the first row ends a list that no heading ends
-        for first, last in _entries(draft, line, section):
+        letters = _letters(draft, line)
+        result += [(first, last, Section.WORDS) for first, last in letters]
+        for first, last in () if letters else _entries(draft, line, section):
             result.append((first, last, section))
     return result
+
+
+def _letters(draft: Collected, line: Line) -> list[tuple[int, int]]:
+    """ "x sc, v inc (2 sc in one), a dec.": letters, each before a stitch."""
+    tokens, depth = draft.tokens, 0
+    begun = line.first
+    found: list[tuple[int, int]] = []
+    for at in range(line.first, line.last):
+        token = tokens[at]
+        depth += (token.kind is Kind.OPEN) - (token.kind is Kind.CLOSE)
+        ended = token.kind in (Kind.COMMA, Kind.STOP) or at + 1 == line.last
+        if depth or not ended:
+            continue
+        found.append((begun, at if token.kind in (Kind.COMMA, Kind.STOP) else at + 1))
+        begun = at + 1
+        if token.kind is Kind.STOP:
+            break
+    names = {tokens[first].text for first, _ in found}
+    told = len(names) == len(found) > 1
+    return found if told and all(_is_letter(draft, first) for first, _ in found) else []
+
+
+def _is_letter(draft: Collected, at: int) -> bool:
+    letter = draft.tokens[at]
+    single = letter.kind is Kind.WORD and len(letter.text) == 1
+    return single and draft.cursor(at + 1).stitch() is not None
 
 
 def _without_squares(draft: Collected, definitions: list[Definition]) -> list[Definition]:
@@ -281,4 +309,7 @@ def _definition(
 ) -> Definition | None:
     tokens = draft.tokens[first:last]
     listed = section is Section.WORDS
+    if listed and _is_letter(draft, first):  # "v inc" is "v = inc"
+        end = tokens[0].end
+        tokens = [tokens[0], Token(Kind.EQUALS, "=", 0, end, end), *tokens[1:]]
     return read_definition(tokens, draft.source.text, words, listed=listed, before=before)

@@ -76,6 +76,7 @@ def _names_told(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:
     lines = _joined_lines(texts)
     return (
         _declared(draft, texts)
+        or next(filter(None, map(_bare_dashes, texts)), ())
         or next(filter(None, map(_told_in_words, texts)), ())
         or next(filter(None, map(_told_as_changes, texts)), ())
         or next(filter(None, map(_listed, lines)), ())
@@ -316,6 +317,19 @@ def _bare(line: str) -> tuple[str, ...]:
     if found is None:
         return ()
     return (found[1], *(name for name in re.split(r"[\s,:;-]+", found[2]) if name))
+
+
+def _bare_dashes(line: str) -> tuple[str, ...]:
+    """ "S - M - L (head 52 - 56 - 60 cm)" on a line of its own."""
+    found = _BARE_DASHES.fullmatch(line) if line[:1] in _LETTERS else None
+    return tuple(re.split(r"\s*[-–—]\s*", found["names"])) if found else ()
+
+
+_LETTERS = ("X", "S", "M")
+_BARE_DASHES = regex(
+    r"(?P<names>(?:X{0,3}S|M|X{0,3}L|[2-5]XL)(?:\s*[-–—]\s*(?:X{0,3}S|M|X{0,3}L|[2-5]XL))+)"
+    r"\s*(?:\([^()\n]*\))?[.:]?"
+)
 
 
 _WORD_SIZE = (

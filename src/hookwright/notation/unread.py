@@ -103,8 +103,11 @@ def _unknown_stitch(reader: Reader) -> bool:
 def _names_no_stitch(cursor: Cursor, amount: Amount | None) -> bool:
     """Filler, and what is short for a row or a measure: "the first rnd into the 2nd ch"."""
     word = cursor.token.text
-    placed = amount is not None or cursor.peek().text in INTO
-    return word in _FILLER or (word in _SIGNS and placed)
+    row = word in _SHORT_FOR_ROWS and cursor.peek().text in INTO
+    return word in _FILLER or row or (word in _SIGNS and amount is not None)
+
+
+_SHORT_FOR_ROWS = ("rnd", "rnds", "rd", "rds", "rw")
 
 
 class _Over(Struct, frozen=True):

@@ -19,7 +19,7 @@ from hookwright.working.steps import row_name
 _FEWEST = 3
 """Fewer stitches than these are a slip in any row."""
 _PART = 4
-"""One stitch in so many: of the shared and unseen patterns no slip was further off."""
+"""One stitch in so many is further off than slips are; common practice, no source."""
 
 
 def is_far_off(fault: Fault, worked: WorkedPattern) -> bool:

@@ -250,8 +250,8 @@ class Search(Struct):
         bare = self._without_edge(state, step, told, begins=chain is not None)
         if bare:
             return bare
-        told = told_by(off_the_chain(step, state, told.nodes))
-        told = told_by(in_lone_chain(told.nodes, state, self.size))
+        nodes = off_the_chain(step, state, told.nodes)
+        told = told_by(in_lone_chain(nodes, state, self.size))
         told = self._with_loops(state, step, told)
         state = self._with_hint(state, step, told.nodes)
         if state.edge is NOTHING and (

@@ -118,21 +118,51 @@ def read_how_each(reader: Reader) -> bool:
 
 def _is_worked_here(reader: Reader) -> bool:
     """Whether the row has worked squares or stitches of the name that stands here."""
-    cursor = reader.cursor
     made = {item.stitch for item in reader.items if isinstance(item, Make)}
+    named = _take_square(reader.cursor)
+    if not named:
+        stitch = reader.cursor.stitch()
+        named = stitch.id if stitch is not None else ""
+    return named in made and reader.cursor.is_word(*_UPON)
+
+
+def _take_square(cursor: Cursor) -> str:
+    """The square of filet named here, passed: "open mesh"; "" where none is."""
     words = [cursor.token.text, cursor.peek().text]
-    if is_square_of_net(words):
-        cursor.step()
-        cursor.step()
-        solid = words[0] in SOLID_KINDS
-        named = ("solid mesh" if solid else "open mesh") in made
-    else:
-        stitch = cursor.stitch()
-        named = stitch is not None and stitch.id in made
-    return named and cursor.is_word(*_UPON)
+    if not is_square_of_net(words):
+        return ""
+    cursor.step()
+    cursor.step()
+    return "solid mesh" if words[0] in SOLID_KINDS else "open mesh"
 
 
 _UPON = ("over", "above", "upon", "on")
+_MADE_OTHER = ("open", "close", "fill")
+
+
+def read_square_upon_square(reader: Reader) -> bool:
+    """ "Over a solid mesh a solid mesh is 3 dc.", "To open one, ch 2 ...": no work.
+
+    How each is done of the squares that the row has told by their names.
+    """
+    cursor = reader.cursor
+    start = cursor.at
+    squares = any(is_square_of_net(_made_words(item)) for item in reader.items)
+    if reader.depth or reader.mark is not Kind.STOP or not squares:
+        return False
+    upon = cursor.take_word(*_UPON)
+    other = not upon and cursor.take_word("to") and cursor.take_word(*_MADE_OTHER)
+    named = (upon or other) and cursor.take_word(*_ANY_ONE) and _take_square(cursor)
+    cursor.take_kind(Kind.COMMA)
+    again = named and upon and cursor.take_word(*_ANY_ONE) and _take_square(cursor)
+    if not (again or (named and other)):
+        cursor.at = start
+        return False
+    return _to_sentence_end(reader, start)
+
+
+def _made_words(item: object) -> list[str]:
+    return item.stitch.split() if isinstance(item, Make) else []
 
 
 def _names_rows(cursor: Cursor) -> bool:

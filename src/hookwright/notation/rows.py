@@ -21,6 +21,7 @@ from hookwright.notation.asides import (
     read_number_so_far,
     read_other_words,
     read_own_number,
+    read_square_upon_square,
     read_where_begun,
     read_where_hook_goes,
     read_where_it_lies,
@@ -163,8 +164,10 @@ def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Clai
     """The counts but for those told on the way: "... along the side (60 sc), 3 sc in".
 
     Where one has been told so, another that more stitches are told behind is one as well.
+    A row told stretch by stretch, each with its count, ends with that of the last stretch.
     """
     on_the_way = False
+    passed_by: list[Claim] = []
     for i, claim in enumerate(claims):
         after = claims[i + 1].span.start if i + 1 < len(claims) else 0
         passed = any(
@@ -174,8 +177,15 @@ def _of_whole_row(claims: list[Claim], nodes: tuple[Node, ...]) -> Iterator[Clai
         passed = passed or _amid_repeat(nodes, claim)
         fewer = i + 1 < len(claims) and _tells_fewer(claim, claims[i + 1])
         on_the_way = passed or (on_the_way and fewer)
-        if not on_the_way:
+        if on_the_way:
+            passed_by.append(claim)
+        elif not _tells_last_stretch(claim, passed_by):
             yield claim
+
+
+def _tells_last_stretch(claim: Claim, passed_by: list[Claim]) -> bool:
+    """Whether a count tells no more than one on the way, as that of a whole row would."""
+    return len(passed_by) > 1 and any(_tells_no_more(claim, other) for other in passed_by)
 
 
 def _holds(node: Node, claim: Claim) -> bool:
@@ -196,9 +206,16 @@ def _amid_repeat(nodes: tuple[Node, ...], claim: Claim) -> bool:
 
 def _tells_fewer(claim: Claim, other: Claim) -> bool:
     """Whether a count is one of fewer stitches of one kind than another."""
+    return (
+        _tells_no_more(claim, other) and claim.figures[0].amount != other.figures[0].amount
+    )
+
+
+def _tells_no_more(claim: Claim, other: Claim) -> bool:
+    """Whether a count is one of as many stitches of one kind as another, or fewer."""
     mine, its = claim.figures[0], other.figures[0]
     pairs = zip(mine.amount.values, its.amount.values, strict=False)
-    return mine.unit == its.unit and all((a or 0) < (b or 0) for a, b in pairs)
+    return mine.unit == its.unit and all((a or 0) <= (b or 0) for a, b in pairs)
 
 
 _MARKS = (_LINE, Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON, Kind.PLUS)
@@ -367,6 +384,7 @@ _READERS: tuple[Phrase, ...] = (
     read_explanation,
     read_how_begun,
     read_how_each,
+    read_square_upon_square,
     read_where_hook_goes,
     read_where_it_lies,
     read_number_again,
@@ -407,6 +425,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_how_each: "for",
+        read_square_upon_square: "mesh meshes square squares",
         read_where_hook_goes: "hook",
         read_several_from_hook: "hook",
         read_where_it_lies: " ".join(sorted(LIES_SIGNS)),

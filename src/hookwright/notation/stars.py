@@ -250,7 +250,8 @@ def read_repeat_from(reader: Reader) -> bool:
         "once",
     )
     from_word = cursor.take_word("from", "between")
-    cursor.take_phrase("instructions", "instruction", "the", "first", "what is between")
+    cursor.take_phrase("instructions", "instruction", "the", "what is between")
+    cursor.take_word("first", "last", "previous")
     if cursor.token.kind is Kind.STAR:
         return _again(reader, start, from_word=from_word or said)
     if said and from_word and cursor.take_word("star", "asterisk"):

@@ -21,6 +21,7 @@ from hookwright.working.fabric import (
 )
 from hookwright.working.hook import Hook, beside, grouped, is_stitch, onto, pass_over, tops
 from hookwright.working.sequence import Run
+from hookwright.working.stitches import height
 
 OPEN, SOLID = "open mesh", "solid mesh"
 USUAL_CHAINS = 2
@@ -35,7 +36,7 @@ def square(hook: Hook, node: Make) -> None:
     front = ahead.take(hook.ahead)
     over_space = front is not None and front.place.kind is PlaceKind.SPACE
     if node.stitch == OPEN:
-        _open(hook, wide, node.span, over_space=over_space)
+        _open(hook, stitch, wide, node.span, over_space=over_space)
     else:
         _solid(hook, stitch, wide, node.span, over_space=over_space)
     _post(hook, stitch, node.span)
@@ -68,10 +69,22 @@ def _begin(hook: Hook, stitch: str, span: Span) -> None:
     hook.emit(Stitch("tch", front.place.counts, (Foot(),), (place,), 0, 1), 1, span)
 
 
-def _open(hook: Hook, wide: int, span: Span, *, over_space: bool) -> None:
+def _open(hook: Hook, stitch: str, wide: int, span: Span, *, over_space: bool) -> None:
+    begun = _is_begun(hook, stitch, wide)
     _pass_between(hook, wide, span, over_space=over_space)
+    if begun:
+        return
     counts = hook.task.conventions.stitches_in(wide)
     hook.emit(Stitch("ch", 0, (), (space(wide, counts=counts),)), 1, span)
+
+
+def _is_begun(hook: Hook, stitch: str, wide: int) -> bool:
+    """Whether the chain the row begins with holds those of its first open square.
+
+    "Ch 5, 9 open meshes": a post and a space, that only the first square's own post ends.
+    """
+    tall = height(stitch, hook.task.terms)
+    return not hook.worked and hook.stands_on_first and hook.chains == tall + wide
 
 
 def _pass_between(hook: Hook, wide: int, span: Span, *, over_space: bool) -> None:

@@ -97,6 +97,7 @@ from hookwright.notation.spread import (
     read_evenly,
     read_number_along,
 )
+from hookwright.notation.spread_list import read_spread_list
 from hookwright.notation.stars import (
     TIMES_BEGIN,
     read_all_along,
@@ -359,6 +360,7 @@ _READERS: tuple[Phrase, ...] = (
     read_seam,
     read_rate,
     read_evenly,
+    read_spread_list,
     read_number_along,
     read_times_before,
     read_rows_of_kind,
@@ -439,6 +441,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_number_in_each: "there you",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
+        read_spread_list: "evenly",
         read_number_along: " ".join(ALONG_SIGNS),
         read_every_row: " ".join(EVERY_SIGNS),
         read_stripes_of_rows: " ".join(sorted(STRIPE_SIGNS)),

@@ -15,6 +15,7 @@ from hookwright.notation.place_words import (
     CHAIN_NOUNS,
     NEXT_WORDS,
     SPACE_NOUNS,
+    STITCH_NOUNS,
     across,
     take_chain_length,
 )
@@ -523,12 +524,17 @@ def _chains_too(cursor: Cursor) -> bool:
 
 
 def _kind_too(cursor: Cursor) -> bool:
-    """Whether "each sc and bobble" goes on; "and dc in last st" is another instruction."""
+    """Whether "each sc and bobble", "each ch and st" goes on, and names what it works in.
+
+    "And dc in last st" is another instruction.
+    """
     at = cursor.at
     stitch = cursor.stitch()
+    named = stitch is not None and stitch.family in _LEAVES_A_TOP
+    named = named or (stitch is None and cursor.take_word(*STITCH_NOUNS))
     ends = cursor.is_kind(*_KIND_ENDS) or across(cursor) or cursor.is_word("to", "turn")
     cursor.at = at
-    return stitch is not None and stitch.family in _LEAVES_A_TOP and ends
+    return named and ends
 
 
 _LEAVES_A_TOP = ("plain", "cluster", "group", "own")

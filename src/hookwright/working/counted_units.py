@@ -273,7 +273,7 @@ def _of_kind(
     spaced = habit is Habit.SPACES_TOO and not others and tally.spaces != 0
     if kinds and not spaced:
         named: Count = sum(kinds.values())
-        yield named - (minus if may_be_called(unit, tally.beginning_stitch) else 0)
+        yield named - (minus if _holds_beginning(unit, tally, others) else 0)
         if any(_is_stitch_and_chain(other, tally) for other in others):
             alone = named - tally.spaces
             yield from (alone,) if 0 < alone <= _WITHOUT_CHAIN else ()
@@ -293,6 +293,12 @@ def _of_kind(
             yield from (tally.spaces, *_outside_corner(tally))
         if unit in _CORNERS:
             yield from tally.lengths.values()
+
+
+def _holds_beginning(unit: str, tally: Tally, others: tuple[str, ...]) -> bool:
+    """Whether the beginning chain is one of a unit: of "24 fptr, 23 tr, 3 ch" it is a tr."""
+    begun = tally.beginning_stitch
+    return unit == begun or (may_be_called(unit, begun) and begun not in others)
 
 
 _WITHOUT_CHAIN = 2

@@ -307,6 +307,9 @@ def _place_after(reader: Reader) -> Target | None:
     """The place named after a bracket: "in next sp", "all in next ch", "there"."""
     cursor = reader.cursor
     at = cursor.at
+    if cursor.is_kind(Kind.COMMA) and cursor.peek().text == "always":
+        cursor.step()  # "Spine: (2 dc, ch 2, 2 dc), always in the centre sp"
+    cursor.take_word("always")
     cursor.take_word("all", "worked", "made", "work")
     if cursor.is_word("there"):
         return read_target(cursor)

@@ -37,6 +37,7 @@ def read_figure(cursor: Cursor) -> Figure | None:
     own = is_own_word(cursor) and not where
     named = own and cursor.stitch_at() is not None  # "open square", but "9 open meshes"
     square = "" if named else _kind_of_square(cursor)
+    small = cursor.is_word(*_SMALL) and cursor.peek().text in SPACE_NOUNS
     if not (square or own or cursor.take_word("linen", "new", "more")):
         _pass_adjective(cursor)
     half = not is_own_word(cursor) and cursor.is_word("half") and cursor.stitch_at() is None
@@ -51,11 +52,14 @@ def read_figure(cursor: Cursor) -> Figure | None:
         unit = square
     if corner and unit == "sp" and chains is None:
         unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
+    if small and unit == "sp" and chains is None:
+        unit = "eyelet"  # "8 little holes" beside a large one in the middle
     if unit not in ROW_UNITS:
         _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)
 
 
+_SMALL = ("small", "little", "tiny", "wee")
 _SQUARES = frozenset("sp block mesh square window group".split())
 
 

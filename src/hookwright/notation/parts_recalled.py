@@ -27,7 +27,7 @@ def read_part(cursor: Cursor, start: int) -> Recall | None:
         return None
     cursor.take_word("the")
     words = _words_of_name(cursor)
-    if not words or words[0] in ("before", "above", "a", "you", "it"):
+    if not words or words[0] in _NO_NAMES:
         return None
     last = _last_row(cursor)
     rows = _up_to(last) if last is not None else _rows_of_it(cursor)
@@ -39,6 +39,11 @@ def read_part(cursor: Cursor, start: int) -> Recall | None:
 
 
 _LONGEST_NAME = 5
+_NO_NAMES = frozenset(
+    "before above a you it far well usual established many much long needed required "
+    "wished desired follows".split()
+)
+"""What stands behind "as" where no part is named: "as far as the middle", "as well"."""
 
 
 def _words_of_name(cursor: Cursor) -> list[str]:

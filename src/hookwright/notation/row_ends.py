@@ -228,7 +228,7 @@ def read_join(reader: Reader) -> bool:
         return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     if cursor.take_phrase("the last", "last") and cursor.is_word("ch", "chain"):
         read_target(cursor)
-    cursor.take_phrase("round", "rnd", "the round", "this round", "the rnd", "up")
+    cursor.take_phrase("round", "rnd", "the round", "this round", "the rnd", "up", "it")
     stitch = "sl st"
     cursor.take_kind(Kind.COMMA)
     cursor.take_word("with", "by", "using")

@@ -235,7 +235,7 @@ _LONGEST_MOTION = 12
 def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:
     """Stops before a further definition: "V = ...; a pair is 2 tr in one place."""
     tokens = draft.tokens
-    result = []
+    result: list[int] = []
     for i in range(first + 1, last - 2):
         if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
             continue

@@ -373,10 +373,16 @@ class Instead(Struct, frozen=True, cache_hash=True):
 
 
 class Remark(Struct, frozen=True, cache_hash=True):
-    """Words that are not an instruction: a comment, a hint, where the eyes go."""
+    """Words that are not an instruction: a comment, a hint, where the eyes go.
+
+    Attributes:
+        words: What they are.
+        unread: Whether nobody knew what they say: that they are none is only taken so.
+    """
 
     span: Span
     words: str = ""
+    unread: bool = False
 
 
 DEEPEST = 60

@@ -18,7 +18,16 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.skips import read_skip
 from hookwright.notation.spelling import likely_word
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import TOO_LONG, Amount, Chain, Make, Skip, Target, Unread
+from hookwright.notation.tree import (
+    TOO_LONG,
+    Amount,
+    Chain,
+    Make,
+    Remark,
+    Skip,
+    Target,
+    Unread,
+)
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
@@ -232,7 +241,8 @@ def _remark(reader: Reader) -> bool:
         if cursor.token.text == "and" and _goes_on_with(reader.last(), cursor):
             break
         _step_past_list(cursor)
-    return reader.remark(cursor.span_from(start))
+    span = cursor.span_from(start)
+    return reader.add(Remark(span, reader.text[span.start : span.end], unread=True))
 
 
 def _step_past_list(cursor: Cursor) -> None:

@@ -20,6 +20,7 @@ from hookwright.working.conventions import Choice
 from hookwright.working.count import Count
 from hookwright.working.far_off import doubted, is_far_off
 from hookwright.working.foundations import next_is_from_hook
+from hookwright.working.half_read import follows, half_read, is_half_read
 from hookwright.working.hook import Effort
 from hookwright.working.meant_rows import with_row_meant
 from hookwright.working.multiple import agrees_with_multiple
@@ -91,18 +92,25 @@ def with_repairs(
     tries = bool(may) and len(may) <= MOST_FINDINGS
     repairs = _Repairs(worked, source, effort_on(worked))
     cured: frozenset[int] = frozenset()
+    passed: Fault | None = None
     for fault in sorted(faults, key=lambda fault: fault.at):
         if not tries or fault not in may:
             yield fault.finding
-        elif fault.at in cured:
+        elif fault.at in cured or (passed is not None and follows(fault, passed, worked)):
             continue
         elif fault.finding.rule == "missing-target":
             yield with_row_meant(fault.finding, worked, source)
         else:
             found, after = repairs.put_right(fault)
             cured |= after
-            doubtful = found is fault.finding and is_far_off(fault, worked)
-            yield doubted(fault, worked) if doubtful else found
+            mended = found is not fault.finding
+            if is_half_read(fault, worked, mended=mended):
+                passed = fault
+                yield half_read(fault, worked)
+            elif not mended and is_far_off(fault, worked):
+                yield doubted(fault, worked)
+            else:
+                yield found
 
 
 class _Repairs(Struct):

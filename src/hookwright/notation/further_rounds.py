@@ -179,8 +179,10 @@ def _until(cursor: Cursor) -> _Reach | None:
 
 
 def _goes_on_with_sizes(cursor: Cursor) -> bool:
-    """ "until it measures 46 (47) [48] cm": the brackets hold lengths of further sizes."""
+    """ "until it measures 46 (47) [48] cm", "3 (3-4-4) cm": lengths of further sizes."""
     before = cursor.tokens[cursor.at - 1]
+    if cursor.is_kind(Kind.DASH) and cursor.token.glued:
+        return before.kind is Kind.NUMBER and cursor.peek().kind is Kind.NUMBER
     numbered = before.kind in (Kind.NUMBER, Kind.CLOSE) or before.text.isnumeric()  # "6½"
     return cursor.is_kind(Kind.OPEN) and cursor.peek().kind is Kind.NUMBER and numbered
 

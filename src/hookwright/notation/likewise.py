@@ -25,7 +25,7 @@ _THE_SAME = Sayings((
     "the same again", "the same thing", "do the same again", "do the same",
     "work the same again", "work the same", "make the same", "the same group",
     "another one", "one more", "the same", "do this", "do so", "do likewise", "likewise",
-    "same again", "again",
+    "same again", "again", "same",
 ))  # fmt: skip
 
 

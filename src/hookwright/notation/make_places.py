@@ -157,6 +157,8 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
     passes = stitch.family == "slip" and _travel(cursor)
+    if cursor.is_word("all") and cursor.peek().text == "there":
+        cursor.step()
     target = _up_to(cursor, make, stitch) or _place(cursor, make) or read_rows_below(cursor)
     if target is None and (passes or cursor.token.text in BARE_PLACE):
         target = read_target(cursor)

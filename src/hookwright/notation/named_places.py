@@ -216,7 +216,9 @@ def _leg(cursor: Cursor) -> bool:
 
 
 def _names_more(cursor: Cursor) -> bool:
-    return cursor.peek().text == "and" and cursor.peek(2).text == "the"
+    """ "(In) it and the next one"; "(in) it and the same in each sp" is likewise work."""
+    more = cursor.peek().text == "and" and cursor.peek(2).text == "the"
+    return more and cursor.peek(3).text != "same"
 
 
 def _take_chain_name(cursor: Cursor) -> None:

@@ -214,7 +214,9 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
         return _gather_at_hook(reader, target)
     if target is None or target.amount or not bare or not isinstance(chain, Chain):
         return False
-    if target.noun not in _SPACES and not (joined and target.which in _ONE_STITCH):
+    here = target.noun == "here" and target.which is Which.SAME
+    placed = target.noun in _SPACES or here
+    if not placed and not (joined and target.which in _ONE_STITCH):
         return False
     assert isinstance(before, Make)
     assert isinstance(made, Make)

@@ -451,7 +451,7 @@ _NO_NOUNS = frozenset(
     "row rnd round rows rounds side end hook time times way one ones and or "
     "then turn join with to in from of until as work working across around "
     "along rep repeat for but last next that loop loops edge corner place "
-    "after before left more total only together tog sc dc ch".split()
+    "after before left more total only together tog there here sc dc ch".split()
 )
 
 

@@ -49,7 +49,10 @@ def read_other_word(reader: Reader) -> bool:
     if _unknown_stitch(reader):
         return True
     if token.kind is not Kind.WORD or token.text in _FILLER:
+        start = cursor.at
         _step_past_list(cursor)
+        if token.kind in (Kind.NUMBER, Kind.ORDINAL):
+            return _passed(reader, start)
         return True
     return _remark(reader)
 
@@ -241,7 +244,12 @@ def _remark(reader: Reader) -> bool:
         if cursor.token.text == "and" and _goes_on_with(reader.last(), cursor):
             break
         _step_past_list(cursor)
-    span = cursor.span_from(start)
+    return _passed(reader, start)
+
+
+def _passed(reader: Reader, start: int) -> bool:
+    """Keeps what nobody knew from a token on, for a row that does not come out."""
+    span = reader.cursor.span_from(start)
     return reader.add(Remark(span, reader.text[span.start : span.end], unread=True))
 
 

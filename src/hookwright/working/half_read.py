@@ -35,11 +35,11 @@ _OF_WORK = frozenset(
 _OF_PLACES = frozenset(
     "along back across down up over the other opposite same side underside of "
     "foundation starting beginning base bottom top edge chain ch free loops front rs ws "
-    "facing row rnd round".split()
+    "facing row rnd round keep working".split()
 )
 """Words that only tell where the row goes: "along the other side of the chain"."""
-_OF_ROW_BELOW = regex(r"\bof (the )?(row|rnd|round) \d+$")
-"""What ends a place told once more: "(into) the ch-1 sp of Rnd 2"."""
+_OF_ROW_BELOW = regex(r"\bof (the )?(row|rnd|round) \d+$|^(rows? )?below (the )?next \w+$")
+"""A place told once more: "the ch-1 sp of Rnd 2", "(2 rows) below next st"."""
 
 
 def is_half_read(fault: Fault, worked: WorkedPattern, *, mended: bool) -> bool:

@@ -183,6 +183,10 @@ def _names_yarn(line: str) -> bool:
 _YARN_ALONE = regex(r"(?:in |with )?(?:yarn|colou?r|shade) [A-Z\d][.:]?", re.IGNORECASE)
 
 
+_HOW_WORKED = r"\s*\((?:all )?(?:worked|working|made|started|begun)\b[^()\d]*\)"
+"""What a heading may say of how a part is made: "Body (worked from the bottom)"."""
+
+
 def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     """Whether a short line is a heading rather than a sentence or an instruction.
 
@@ -197,6 +201,7 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     bare = _without_number(line)
     if "(" in bare:
         bare = re.sub(_IN_YARN, "", bare, flags=re.IGNORECASE)
+        bare = re.sub(_HOW_WORKED, "", bare, flags=re.IGNORECASE)
     if _is_numbered(bare.strip(" :")):
         return True
     if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):

@@ -291,6 +291,8 @@ def each_row(nodes: Iterable[Node]) -> list[Make | InOnePlace]:
             break
         kinds.add(kind)
         result.append(make)
+    while result and result[-1].target is not None and result[-1].target.noun == "tch":
+        result.pop()  # it is the last place of a row, and stands at its end
     return result
 
 
@@ -308,6 +310,8 @@ def _in_each(node: Node, *, follows: bool) -> Make | InOnePlace | None:
         follows and (is_each_centre(target) or is_one_centre(target))
     ):
         return node
+    if follows and target.noun == "tch":  # "in each tr, in top of the 3 ch and in each sp"
+        return replace(node, target=replace(target, which=Which.EACH))
     if follows and target.noun == "sp" and target.which is Which.NEXT:
         return replace(node, target=replace(target, which=Which.EACH))
     return None

@@ -143,7 +143,8 @@ _MADE_OTHER = ("open", "close", "fill")
 def read_square_upon_square(reader: Reader) -> bool:
     """ "Over a solid mesh a solid mesh is 3 dc.", "To open one, ch 2 ...": no work.
 
-    How each is done of the squares that the row has told by their names.
+    How each is done of the squares that the row has told by their names. So is "An open
+    mesh over a solid one skips 2 dc."
     """
     cursor = reader.cursor
     start = cursor.at
@@ -152,10 +153,11 @@ def read_square_upon_square(reader: Reader) -> bool:
         return False
     upon = cursor.take_word(*_UPON)
     other = not upon and cursor.take_word("to") and cursor.take_word(*_MADE_OTHER)
-    named = (upon or other) and cursor.take_word(*_ANY_ONE) and _take_square(cursor)
+    named = cursor.take_word(*_ANY_ONE) and _take_square(cursor)
     cursor.take_kind(Kind.COMMA)
-    again = named and upon and cursor.take_word(*_ANY_ONE) and _take_square(cursor)
-    if not (again or (named and other)):
+    upon_last = named and not (upon or other) and cursor.take_word(*_UPON)
+    again = upon and cursor.take_word(*_ANY_ONE) and _take_square(cursor)
+    if not named or not (again or other or upon_last):
         cursor.at = start
         return False
     return _to_sentence_end(reader, start)

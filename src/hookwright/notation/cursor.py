@@ -504,11 +504,11 @@ class Cursor(Struct):
         if 1 < legs < 100 and self.peek().text in ("tog", "together"):
             self.step()
             self.step()
-            return _together(stitch, legs)
+            return together(stitch, legs)
         self.at = at
         if self.is_word("dec", "decrease", "decs", "decreases", "tog"):
             self.step()
-            return _together(stitch, 2)
+            return together(stitch, 2)
         if self.is_word("inc", "increase", "incs", "increases"):
             self.step()
             return StitchWord("inc", "increase", 1, 2, height=stitch.height)
@@ -527,7 +527,8 @@ _SLIPPED = ("over", "into", "in", "to", "along", "across", "up")
 """What stands behind "slip" where it is the stitch: "slip over 2 dc and into the sp"."""
 
 
-def _together(stitch: StitchWord, legs: int) -> StitchWord:
+def together(stitch: StitchWord, legs: int) -> StitchWord:
+    """So many of a plain stitch drawn together: "dc3tog"."""
     return StitchWord(
         f"{stitch.id}{legs}tog",
         "together",

@@ -34,6 +34,7 @@ from hookwright.notation.unnamed import (
     drawn_together,
     is_drawn_together,
     read_unnamed,
+    several_as_one,
     together_behind,
 )
 from hookwright.notation.vocabulary import StitchWord
@@ -88,6 +89,9 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     if stitch is None:
         cursor.at = start
         return _square(cursor, likely) or read_unnamed(cursor)
+    as_one = several_as_one(cursor, amount, stitch)
+    if as_one is not None:
+        amount, stitch = None, as_one
     cursor.take_word(*_HOW_WORKED)
     _pass_at_the_end(cursor)
     make = Make(
@@ -274,13 +278,18 @@ def _number_behind(cursor: Cursor, make: Make) -> Make:
         cursor.at = at
         return make
     dashed = cursor.at > at
+    another = cursor.take_word("another")  # "sc another 2 together"
     amount = None if is_third_loop(cursor) else cursor.number()
     if dashed and (cursor.is_word(*STITCH_NOUNS) or cursor.stitch_at() is not None):
         cursor.at = at  # "hdc2tog-24 hdc": how many the row has
         return make
     if amount is not None and is_drawn_together(cursor):
         return drawn_together(make, amount)  # "sc 2 sts together"
-    if amount is None or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds"):
+    if (
+        amount is None
+        or another
+        or cursor.is_word("row", "rows", "rnd", "rnds", "round", "rounds")
+    ):
         cursor.at = at
         return make
     if _so_often(cursor):
@@ -375,7 +384,7 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             target = None
         if target is not None and under:
             target = under_chains(target)
-        own = target is None or _has_work_of_its_own(cursor)
+        own = target is None or _has_work_of_its_own(cursor) or _is_likened(cursor, target)
         if target is not None and not own:
             pass_across(cursor, target)
         if target is None or own or is_list_told(cursor):
@@ -405,6 +414,11 @@ def _has_work_of_its_own(cursor: Cursor) -> bool:
     """ "and in next sp work 5 dc", "and in each arch 10 sc": work of its own."""
     named = cursor.is_word("work", "make", "sc", "dc", "hdc", "tr")
     return named or has_own_stitches(cursor)
+
+
+def _is_likened(cursor: Cursor, target: Target) -> bool:
+    """ "(2 sc in first st,) then the same as row 4": no place, but other work again."""
+    return target.which is Which.SAME and cursor.is_word("as")
 
 
 def _is_of_several(make: Make) -> bool:

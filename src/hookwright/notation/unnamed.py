@@ -11,11 +11,17 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.cursor import Cursor, Sayings, together
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import STITCH_NOUNS, across, everything
+from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
+    STITCH_NOUNS,
+    across,
+    everything,
+)
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Amount, Make, Target, Which
+from hookwright.notation.vocabulary import StitchWord, base_stitch, compound
 
 UNNAMED = "st"
 """What a stitch is called in the tree that is the row's own and not named."""
@@ -68,7 +74,22 @@ def _together(cursor: Cursor, start: int) -> Make | None:
     if target is None or target.amount is None or not cursor.take_word(*_TOGETHER):
         cursor.at = at
         return None
-    return _over(Make(UNNAMED, cursor.span_from(start)), target)
+    stitch = _in_stitch(cursor)
+    span = cursor.span_from(start)
+    if stitch is None:
+        return _over(Make(UNNAMED, span), target)
+    made = Make(stitch.id, span, None, None, stitch.loop, stitch.legs, stitch.post)
+    return _over(made, target)
+
+
+def _in_stitch(cursor: Cursor) -> StitchWord | None:
+    """ "(Draw 2 ch together) in dc": the stitch they are worked as, and no place."""
+    at = cursor.at
+    stitch = cursor.stitch() if cursor.take_word("in", "as", "with") else None
+    if stitch is None or stitch.family != "plain" or cursor.token.kind not in _ENDS:
+        cursor.at = at
+        return None
+    return stitch
 
 
 def _bare_together(cursor: Cursor, start: int) -> Make | None:
@@ -142,11 +163,13 @@ def _too_many(amount: Amount) -> bool:
 
 
 def is_drawn_together(cursor: Cursor) -> bool:
-    """Takes the "sts together" of "sc 2 sts together", if it stands here."""
-    if cursor.token.text in STITCH_NOUNS and cursor.peek().text in _TOGETHER:
-        cursor.step()
-        cursor.step()
+    """Takes the "sts together" of "sc 2 sts together" and "sc 2 ch tog", if it is here."""
+    at = cursor.at
+    cursor.take_word("more", "further", "other")
+    stitch = None if cursor.take_word(*STITCH_NOUNS, *CHAIN_NOUNS) else cursor.stitch()
+    if _tog_told(cursor, stitch) if stitch else cursor.take_word(*_TOGETHER):
         return True
+    cursor.at = at
     return False
 
 
@@ -155,16 +178,48 @@ def drawn_together(make: Make, amount: Amount) -> Make:
     return _over(make, Target("st", Which.NEXT, amount.span, amount))
 
 
+def several_as_one(
+    cursor: Cursor, amount: Amount | None, stitch: StitchWord
+) -> StitchWord | None:
+    """ "2 dc together", "three sc tog": one stitch of so many; None of any others."""
+    legs = amount.values[0] if amount is not None and len(amount.values) == 1 else None
+    plain = legs and 1 < legs <= _MOST_IN_ONE and _tog_told(cursor, stitch)
+    return together(plain, legs) if plain and legs else None
+
+
+def _tog_told(cursor: Cursor, stitch: StitchWord) -> StitchWord | None:
+    """The plain stitch of "dc together", or of a "dc tog" that has been taken already."""
+    if stitch.family == "plain":
+        return stitch if cursor.take_word(*_TOGETHER) else None
+    name, _, rest = stitch.id.partition(str(_PAIR))
+    told = [token.text for token in cursor.tokens[max(0, cursor.at - 2) : cursor.at]]
+    apart = rest == "tog" and told[1:] == ["tog"] and not told[0].isdecimal()
+    return base_stitch(name) if apart else None
+
+
+_PAIR = 2
+
+
 def together_behind(cursor: Cursor, make: Make) -> Make:
     """ "sc next 2 sts together", "dc in first 3 sts tog": one stitch over all of them."""
     at = cursor.at
     target = make.target
     if target is None and make.amount is None and cursor.is_word("the", "these", "those"):
         target = read_target(cursor)
+    of_stitches = None if target is None else _of_stitches(cursor, target)
+    if of_stitches is not None:
+        return _over(make, of_stitches)
     if target is None or target.amount is None or not cursor.take_word(*_TOGETHER):
         cursor.at = at
         return make
     return _over(make, target)
+
+
+def _of_stitches(cursor: Cursor, target: Target) -> Target | None:
+    """ "(Dc) next 2 dc tog": the "tog" was taken for the stitch that is worked into."""
+    stitch = compound(target.noun) if target.amount is not None else None
+    plain = _tog_told(cursor, stitch) if stitch is not None and stitch.legs > 1 else None
+    return replace(target, noun=plain.id) if plain is not None else None
 
 
 def all_places(targets: Sequence[Target]) -> Target:

@@ -229,7 +229,7 @@ def _omission(reader: Reader, start: int) -> bool:
 def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0) -> bool:
     """The words after "ending", up to the end of the sentence."""
     cursor = reader.cursor
-    fewer = _fewer(cursor)
+    fewer = fewer_in_last(cursor)
     if fewer is not None:
         return reader.add(Tail((fewer,), cursor.span_from(start), replaces=True, dropped=1))
     inner = reader.inner()
@@ -255,7 +255,7 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0
 INSTEAD = Sayings(("instead of", "in place of", "rather than", "and not", "not"))
 
 
-def _fewer(cursor: Cursor) -> Make | None:
+def fewer_in_last(cursor: Cursor) -> Make | None:
     """ "2 hdc (not 4) in last st", "2 hdc, instead of 4, in last st"; else None."""
     start = cursor.at
     amount = cursor.number()
@@ -278,11 +278,22 @@ def other_number(cursor: Cursor) -> bool:
     told = cursor.take_any(INSTEAD) and cursor.number() is not None
     if told:
         cursor.stitch()
+    told = told or _where_others_go(cursor)
     if not told or (bracket and not cursor.take_kind(Kind.CLOSE)):
         cursor.at = at
         return False
     cursor.take_kind(Kind.COMMA)
     return True
+
+
+def _where_others_go(cursor: Cursor) -> bool:
+    """ "(2 dc) where 3 would go", "where 3 dc stood before"."""
+    told = cursor.take_word("where") and cursor.number() is not None
+    if told:
+        cursor.stitch()
+        cursor.take_word("would", "usually", "normally", "otherwise", "used")
+        cursor.take_word("to")
+    return told and cursor.take_word("go", "went", "stand", "stood", "be", "are", "were")
 
 
 def _instead(cursor: Cursor) -> bool:

@@ -108,6 +108,7 @@ from hookwright.notation.stars import (
 from hookwright.notation.stripes_in_rows import STRIPE_SIGNS, read_stripes_of_rows
 from hookwright.notation.times_before import read_times_before
 from hookwright.notation.told_last import (
+    read_fewer_last,
     read_in_last,
     read_last_gets,
     read_when_left,
@@ -375,12 +376,13 @@ _READERS: tuple[Phrase, ...] = (
     read_replaced,
     read_ending,
     read_in_last,
+    read_fewer_last,
+    read_when_left,
     read_conditional,
     read_last_gets,
     read_working_last,
     read_loops_of_row,
     read_explained,
-    read_when_left,
     read_number_so_far,
     read_bare_claim,
     read_explanation,
@@ -459,6 +461,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_conditional: "if when where",
         read_working_last: "last final ends end brings",
         read_in_last: "last final only just",
+        read_fewer_last: "not instead place rather where",
         read_explained: "work working place placing make making put putting hook go reach "
         "dig",
         read_last_gets: "gets takes has receives holds wants needs",

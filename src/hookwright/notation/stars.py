@@ -81,6 +81,12 @@ _FEWEST_IN_PLACE = 2
 
 
 _OVER_AND_OVER = Sayings((
+    *(
+        f"{repeat} {between}{stars}"
+        for repeat in ("repeat", "rep", "keep repeating")
+        for between in ("between ", "what is between ", "all between ")
+        for stars in ("stars", "the stars", "asterisks", "the asterisks")
+    ),
     "keep repeating", "rep", "repeat", "repeated", "repeating", "work", "worked",
     "all the way", "over and over", "again and again", "on and on", "and so on", "so on",
     *(
@@ -109,7 +115,8 @@ def _times_after_mark(reader: Reader) -> Times | None:
     times = read_times(cursor)
     if times is not None:
         return times
-    if repeated and cursor.token.kind in (Kind.COMMA, Kind.STOP, Kind.END, Kind.SEMICOLON):
+    ends = cursor.is_kind(Kind.COMMA, Kind.STOP, Kind.END, Kind.SEMICOLON)
+    if repeated and (ends or cursor.is_word("and", "but")):
         return Times(Often.ACROSS, cursor.span_from(start))
     cursor.at = at
     return None
@@ -405,7 +412,7 @@ def _repeat_to_end(reader: Reader, start: int) -> bool:
     if not named and cursor.take_word("this") and cursor.is_word("round", "rnd", "row"):
         cursor.at = start
         return False
-    times = read_times(cursor)
+    times = read_times(cursor) or _on_and_on(reader, start)
     if times is None or cursor.is_word("rows", "row"):
         cursor.at = start
         return False
@@ -415,3 +422,13 @@ def _repeat_to_end(reader: Reader, start: int) -> bool:
     if times.often is Often.TIMES and times.noun not in (TOTAL, GOAL):
         times = replace(times, often=Often.UNCLEAR)
     return reader.add(Again(0, 0, times, cursor.span_from(start)))
+
+
+def _on_and_on(reader: Reader, start: int) -> Times | None:
+    """ "*Sc 3, dec; keep repeating, but ...": all along, where a star has begun it."""
+    cursor = reader.cursor
+    keeps = cursor.tokens[start].text == "keep" or cursor.tokens[start + 1].text == "keep"
+    begun = keeps and reader.number_of(Star) % 2 == 1
+    if not begun or not cursor.is_kind(Kind.COMMA, Kind.SEMICOLON, Kind.STOP):
+        return None
+    return Times(Often.ACROSS, cursor.span_from(start))

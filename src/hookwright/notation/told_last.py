@@ -7,13 +7,18 @@ from collections.abc import Iterator, Sequence
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.endings import INSTEAD, has_worked_each, other_number
+from hookwright.notation.endings import (
+    INSTEAD,
+    fewer_in_last,
+    has_worked_each,
+    other_number,
+)
 from hookwright.notation.fold import Again, EndAfter, EndAt, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
-from hookwright.notation.tree import Amount, Make, Repeat, Tail, Target, Which
+from hookwright.notation.tree import Amount, Make, Remark, Repeat, Tail, Target, Which
 
 _AT_THE_END = Sayings(
     f"{lead} {last} {repeat}"
@@ -44,7 +49,7 @@ def _last_place(cursor: Cursor) -> Target | None:
     repeat = cursor.is_any(_AT_THE_END)
     if not repeat and cursor.take_word("in", "into"):
         very = cursor.at
-        cursor.take_word("the", "your")
+        cursor.take_word("the", "your", "that", "this")
         cursor.take_word("very")
         if not cursor.is_word("last", "final"):
             cursor.at = very
@@ -64,6 +69,8 @@ def read_in_last(reader: Reader) -> bool:
     cursor = reader.cursor
     start = cursor.at
     cursor.take_word("but", "and")
+    if _place_first(reader, start):
+        return True
     if not cursor.take_word(*_PUTS):
         cursor.at = start
         return False
@@ -79,7 +86,7 @@ def read_in_last(reader: Reader) -> bool:
         span = cursor.span_from(at)
         other_number(cursor)
         made = Make(stitch.id, span, amount, last, stitch.loop, stitch.legs, stitch.post)
-        return reader.add(Tail((made,), cursor.span_from(start), None))
+        return reader.add(Tail((made,), cursor.span_from(start)))
     if stitch is None or not cursor.take_any(_AT_THE_END):
         cursor.at = start
         return False
@@ -87,6 +94,48 @@ def read_in_last(reader: Reader) -> bool:
     made = Make(stitch.id, span, amount, None, stitch.loop, stitch.legs, stitch.post)
     tail = Tail((made,), cursor.span_from(start), replaces=True, dropped=int(instead))
     return reader.add(tail)
+
+
+def _place_first(reader: Reader, start: int) -> bool:
+    """ "And in the very last ch put just 2 dc (not 3)": the place before its stitches."""
+    cursor = reader.cursor
+    led = cursor.at
+    last = _last_place(cursor) if isinstance(reader.last(), _REPEATED) else None
+    cursor.take_kind(Kind.COMMA)
+    cursor.take_word(*_PUTS) if last is not None else None
+    fewer = cursor.tokens[cursor.at - 1].text == "only"
+    fewer = cursor.take_word("only", "just") or fewer
+    at = cursor.at
+    amount = cursor.number() if last is not None else None
+    stitch = cursor.stitch() if amount is not None else None
+    told = stitch is not None and cursor.take_word("only")
+    told = (stitch is not None and other_number(cursor)) or told or fewer
+    if stitch is None or not told:
+        cursor.at = led
+        return False
+    span = cursor.span_from(at)
+    made = Make(stitch.id, span, amount, last, stitch.loop, stitch.legs, stitch.post)
+    return reader.add(Tail((made,), cursor.span_from(start)))
+
+
+def read_fewer_last(reader: Reader) -> bool:
+    """ "(Rep from * across,) 2 dc in last st, not 3", "2 dc (not 3) in last st"."""
+    cursor = reader.cursor
+    start = cursor.at
+    before = [item for item in reader.items if not isinstance(item, Remark)]
+    made = before.pop() if before and isinstance(before[-1], Make) else None
+    repeated = bool(before) and isinstance(before[-1], _REPEATED)
+    last = made is not None and made.target and made.target.which is Which.LAST
+    if isinstance(made, Make) and last and repeated and other_number(cursor):
+        span = made.span.to(cursor.span_from(start))
+        reader.items[reader.items.index(made)] = Tail((made,), span)
+        return True
+    cursor.at = start
+    fewer = fewer_in_last(cursor) if isinstance(reader.last(), _REPEATED) else None
+    if fewer is None:
+        cursor.at = start
+        return False
+    return reader.add(Tail((fewer,), cursor.span_from(start)))
 
 
 def read_working_last(reader: Reader) -> bool:
@@ -294,7 +343,7 @@ def read_when_left(reader: Reader) -> bool:
     if not body:
         cursor.at = start
         return False
-    return reader.add(Tail(body, cursor.span_from(start), None))
+    return reader.add(Tail(body, cursor.span_from(start)))
 
 
 _GETS = ("gets", "takes", "has", "receives", "holds", "wants", "needs")
@@ -333,7 +382,7 @@ def _what_is_left(cursor: Cursor) -> Target | None:
     at = cursor.at
     while cursor.take_phrase("there is", "there are", "only", "you have", "just"):
         pass
-    number = cursor.number()
+    number = cursor.number() or _a_single(cursor)
     target = read_target(cursor)
     left = cursor.take_phrase("is left", "are left", "left", "remains", "remain", "is over")
     if number is not None and target is not None and left:
@@ -341,6 +390,12 @@ def _what_is_left(cursor: Cursor) -> Target | None:
         return replace(target, which=Which.LAST, amount=number)
     cursor.at = at
     return None
+
+
+def _a_single(cursor: Cursor) -> Amount | None:
+    """The one of "a single ch remains"."""
+    token = cursor.token
+    return Amount((1,), token.span) if cursor.take_word("a", "an") else None
 
 
 _COMES_TO = Sayings(
@@ -366,8 +421,13 @@ def _the_very_last(cursor: Cursor) -> Target | None:
     return target
 
 
+def _is_it(target: Target) -> bool:
+    """Whether a place is only told as "it"."""
+    return target.noun == "st" and target.which is Which.NEXT and target.amount is None
+
+
 def _in_last(node: Make, last: Target) -> Make:
-    here = node.target is None or node.target.noun == "here"
+    here = node.target is None or node.target.noun == "here" or _is_it(node.target)
     single = (
         replace(last, amount=None) if last.amount and last.amount.values == (1,) else last
     )

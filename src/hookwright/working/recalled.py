@@ -132,15 +132,17 @@ def with_changes(
     tail = next(
         (node for node in body[at + 1 :] if isinstance(node, Tail) and node.body), None
     )
+    tailed = any(isinstance(node, Tail) for node in kept)
     if tail is not None:
-        kept = (*_without_last(kept), *tail.body, *(n for n in kept if isinstance(n, Join)))
+        end: tuple[Node, ...] = (tail,) if tailed else tail.body
+        kept = (*_without_last(kept), *end, *(n for n in kept if isinstance(n, Join)))
     if first and all(node.target is not None for node in first):
         kept = (*first, *_without_first(kept))
     if last and all(_is_last(node) for node in last):
-        tailed = any(isinstance(node, Tail) for node in kept)
         end = (Tail(tuple(last), last[0].span),) if tailed else tuple(last)
         kept = (*_without_last(kept), *end)
-    return (*before, *yarns, *kept)
+    means = [node for node in body if isinstance(node, Means)]
+    return (*before, *yarns, *means, *kept)
 
 
 _AT_THE_START = (Which.FIRST, Which.SAME)

@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     Skip,
     Tail,
     Times,
+    Which,
 )
 from hookwright.working import ahead
 from hookwright.working.ahead import uncounted_beginning
@@ -211,7 +212,7 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> Iterator[
         if tail.replaces is not False and before is not None:
             yield from _replaced(before, node, tail, work)
     if tail.replaces is not False:
-        least = 1 if tail.replaces else _HALF
+        least = 1 if tail.replaces or _is_of_last_place(node, tail) else _HALF
         yield from _replaced(ends[0], node, tail, work, least)
 
 
@@ -227,6 +228,13 @@ def _ends_alike(node: Repeat, tail: Tail) -> bool:
     if not isinstance(first, Make) or not isinstance(last, Make) or len(node.body) < _HALF:
         return False
     return _is_alike(last, first) and last.target != first.target
+
+
+def _is_of_last_place(node: Repeat, tail: Tail) -> bool:
+    """Whether "2 sc in last ch" behind a repeat that ends "3 sc in next ch" is told."""
+    first = next((one for one in tail.body if isinstance(one, Make)), None)
+    last = first is not None and first.target and first.target.which is Which.LAST
+    return bool(last) and _ends_alike(node, tail)
 
 
 _HALF = 2

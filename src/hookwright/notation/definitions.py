@@ -65,8 +65,10 @@ def read_definition(
     end = Token(Kind.END, "", 0, body[-1].end, body[-1].end)
     span = Span(tokens[0].start, body[-1].end)
     over = _places_named(tokens[:body_at])
+    if not over and _go_past_one_another(body):
+        over = _width_named(tokens[:body_at])
     posted = _round_post([*body, end])
-    same = "" if posted else _same_round_post(body, before)
+    same = "" if posted or over > 1 else _same_round_post(body, before)
     if (posted or same) and not _is_known(name):
         told = before is not None and bool(same) and before.in_motions
         return Definition(names, span, stitch=posted or same, in_motions=told)
@@ -336,7 +338,11 @@ def _meaning(
     nodes, _ = read_row(cursor, text)
     if not listed and _works_a_row(nodes):
         return None
-    found = as_crossed(names, nodes, span) or as_listed(names, nodes, span, body)
+    crossed = as_crossed(names, nodes, span)
+    if crossed is None and over > 1 and _go_past_one_another(body):
+        made = (node.stitch for node in nodes if isinstance(node, Make))
+        return Definition(names, span, (), over, over, stitch=next(made, ""))
+    found = crossed or as_listed(names, nodes, span, body)
     if found is not None and over and over > 1 and not found.is_alias:
         return _over_several(found, over)
     return found
@@ -454,6 +460,31 @@ def _places_named(tokens: list[Token]) -> int:
                 if number.kind is Kind.NUMBER and noun.text in STITCH_NOUNS:
                     return max(0, min(number.value, 99))
     return 0
+
+
+def _width_named(tokens: list[Token]) -> int:
+    """The 4 of "Twist (4 sts)" and "4-st twist"; 0 where nothing is said."""
+    told = [token for token in tokens if token.kind is not Kind.DASH]
+    for before, number, noun in zip(told, told[1:], told[2:], strict=False):
+        opened = before.kind is Kind.OPEN and number.kind is Kind.NUMBER
+        if opened and noun.text in STITCH_NOUNS:
+            return min(number.value, 99)
+    first = told[0] if len(told) > 1 and told[0].kind is Kind.NUMBER else None
+    named = first is not None and told[1].text in STITCH_NOUNS
+    return min(first.value, 99) if first is not None and named else 0
+
+
+def _go_past_one_another(body: list[Token]) -> bool:
+    """ "... in front of these", "go back and ...", "crossing behind": stitches cross."""
+    words = [token.text for token in body]
+    return not _CROSSED.isdisjoint(words) or not _CROSSINGS.isdisjoint(pairwise(words))
+
+
+_CROSSED = frozenset("cross crossing crossed".split())
+_CROSSINGS = frozenset((
+    ("front", "of"), ("go", "back"), ("going", "back"), ("goes", "back"),
+    ("behind", "these"), ("behind", "those"), ("behind", "them"),
+))  # fmt: skip
 
 
 def _ends_in_one(name: str) -> bool:

@@ -75,11 +75,13 @@ _PASSED_OVER = Sayings((
         for just in ("just ", "")
         for passed in (
             "skipped", "missed", "sk", "passed over", "passed by", "left behind",
-            "left out", "left waiting", "left standing",
+            "left out", "left waiting", "left standing", "left alone", "left for now",
+            "left for later", "jumped over", "jumped", "went past", "let be",
         )
     ),
     "just skipped", "just missed", "just sk", "just passed over", "just passed by",
-    "passed over", "passed by", "left behind", "left out", "left waiting",
+    "passed over", "passed by", "left behind", "left out", "left waiting", "left alone",
+    "left for now", "left for later", "jumped over", "waiting behind",
     "you left", "that you left", "which you left",
     "you have left", "you've left", "you just left", "left before",
     "skipped before", "missed before", "passed over before", "left out before",

@@ -514,7 +514,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_finish: "fasten finish end break cut tie bind fo",
             read_loops_of_row: "loop loops lp lps lo blo flo",
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
-            read_skip_phrase: "leave leaving leaves pass passing " + " ".join(SKIP_WORDS),
+            read_skip_phrase: "leave leaving leaves pass passing jump jumping "
+            + " ".join(SKIP_WORDS),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "
             "with in drop pick now new colour color shade",
             read_and_in: "and then",

@@ -20,7 +20,9 @@ def read_skip(cursor: Cursor) -> Skip | None:
     """ "sk 2", "miss next st", "pass over 2 sts", "leave 3 sts unworked"."""
     start = cursor.at
     cursor.take_word("and", "then", "but")
-    passes = cursor.take_phrase("pass over", "passing over", "leave out", "leaving out")
+    passes = cursor.take_phrase(
+        "pass over", "passing over", "leave out", "leaving out", "jump over", "jumping over"
+    )
     if not passes and cursor.take_word("leave", "leaving", "leaves"):
         return _left(cursor, start)
     if not passes and not cursor.take_word(*SKIP_WORDS):

@@ -122,13 +122,10 @@ def read_fewer_last(reader: Reader) -> bool:
     """ "(Rep from * across,) 2 dc in last st, not 3", "2 dc (not 3) in last st"."""
     cursor = reader.cursor
     start = cursor.at
-    before = [item for item in reader.items if not isinstance(item, Remark)]
-    made = before.pop() if before and isinstance(before[-1], Make) else None
-    repeated = bool(before) and isinstance(before[-1], _REPEATED)
-    last = made is not None and made.target and made.target.which is Which.LAST
-    if isinstance(made, Make) and last and repeated and other_number(cursor):
-        span = made.span.to(cursor.span_from(start))
-        reader.items[reader.items.index(made)] = Tail((made,), span)
+    at = _made_in_last(reader)
+    made = reader.items[at] if at is not None else None
+    if at is not None and isinstance(made, Make) and other_number(cursor):
+        reader.items[at] = Tail((made,), made.span.to(cursor.span_from(start)))
         return True
     cursor.at = start
     fewer = fewer_in_last(cursor) if isinstance(reader.last(), _REPEATED) else None
@@ -136,6 +133,19 @@ def read_fewer_last(reader: Reader) -> bool:
         cursor.at = start
         return False
     return reader.add(Tail((fewer,), cursor.span_from(start)))
+
+
+def _made_in_last(reader: Reader) -> int | None:
+    """Where the "2 dc in last st" stands that came right behind a repeat."""
+    places = [i for i, one in enumerate(reader.items) if not isinstance(one, Remark)]
+    if len(places) < _PAIR or not isinstance(reader.items[places[-2]], _REPEATED):
+        return None
+    made = reader.items[places[-1]]
+    target = made.target if isinstance(made, Make) else None
+    return places[-1] if target is not None and target.which is Which.LAST else None
+
+
+_PAIR = 2
 
 
 def read_working_last(reader: Reader) -> bool:

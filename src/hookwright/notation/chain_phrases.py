@@ -140,17 +140,28 @@ _IT = Sayings((
     "it counts", "they count", "these count", "that stands", "this stands", "which is",
     "that will be", "this will be", "that makes", "this makes", "they are", "these are",
     "that was", "that does", "this does", "it does", "they do",
+    *(
+        f"{these} {number}{chains} {are}"
+        for these in ("these", "those", "the")
+        for number in ("2", "3", "4", "5", "two", "three", "four", "five")
+        for chains in ("", " ch", " chs", " chain", " chains")
+        for are in ("are", "count", "stand", "make", "form", "do", "is", "counts")
+    ),
 ))  # fmt: skip
 _SAYS_END = (Kind.STOP, Kind.COMMA, Kind.SEMICOLON, Kind.LINE, Kind.END, Kind.COLON)
 
 
 def read_said_of_chain(reader: Reader) -> bool:
-    """ "Chain 3 and turn. That is your first dc.": what the chain stands for."""
+    """ "Chain 3 and turn. That is your first dc.": what the chain stands for.
+
+    At the end of a row it is that of the next one: "ch 2, turn, these 2 are its edge st".
+    """
     cursor = reader.cursor
     start = cursor.at
     behind = (item for item in reversed(reader.items) if not isinstance(item, Turn))
     chain = next(behind, None)
-    if not isinstance(chain, Chain) or reader.has_work() or not cursor.take_any(_IT):
+    begins = isinstance(reader.last(), Turn) or not reader.has_work()
+    if not isinstance(chain, Chain) or not begins or not cursor.take_any(_IT):
         cursor.at = start
         return False
     cursor.at = start

@@ -112,9 +112,8 @@ def _in_stitches(cursor: Cursor, name: str) -> str:
     dashed = cursor.take_kind(Kind.DASH)
     if cursor.take_word(*GROUP_NOUNS):
         return "group"
-    if dashed and cursor.is_kind(Kind.NUMBER):
-        cursor.at -= 1  # "50 sc - 10 on each side and 2 at each corner"
-    cursor.take_word(*STITCH_NOUNS)
+    if not cursor.take_word(*STITCH_NOUNS) and dashed:
+        cursor.at -= 1  # "50 sc - 10 on each side", "12 puffs - the chain is none"
     return name
 
 

@@ -226,7 +226,8 @@ def _as_said(hook: Hook, number: int) -> tuple[Place, ...]:
     stitch = means.stands if means.stands not in ("", "st") else hook.task.main
     heads: tuple[Place, ...] = (turning_chain(number, stitch, counts=True),)
     extra = means.stands_chains
-    if not extra and means.stands in ("", "st") and hook.task.lacy:
+    lacy = hook.task.lacy and not hook.task.grouped  # "*skip 2, (sc, ch 1, sc) in next*"
+    if not extra and means.stands in ("", "st") and lacy:
         tall = height(hook.task.main, hook.task.terms)
         extra = max(0, number - tall - 1)
         extra = 1 if not extra and number > tall and _leaves_space(hook) else extra

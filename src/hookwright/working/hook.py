@@ -133,6 +133,7 @@ class Task(Struct, frozen=True):
         of_slips: Whether the row is a fabric of slip stitches, or loops held by them.
         ends_on_first: Whether the last of such loops ends where the first one begins.
         closing: Where the bare slip stitch stands that closes a round, begun with a chain.
+        grouped: Whether no chain stands but within groups that fill one place each.
     """
 
     size: int
@@ -148,6 +149,7 @@ class Task(Struct, frozen=True):
     of_slips: bool = False
     ends_on_first: bool = False
     closing: Span | None = None
+    grouped: bool = False
 
 
 Wanted = Callable[[Place], bool]

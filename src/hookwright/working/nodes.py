@@ -210,6 +210,20 @@ def is_lacy(nodes: Sequence[Node]) -> bool:
     return False
 
 
+def is_grouped(nodes: Sequence[Node]) -> bool:
+    """Whether no chain stands but within groups that fill one place each."""
+    return not any(
+        (isinstance(node, Chain) and i > 0)
+        or (isinstance(node, Make) and node.stitch == OPEN)
+        or (isinstance(node, Repeat) and _holds_chain(node.body))
+        for i, node in enumerate(nodes)
+    )
+
+
+def _holds_chain(nodes: Sequence[Node]) -> bool:
+    return any(isinstance(node, Chain) for node in nodes) or not is_grouped(nodes)
+
+
 def is_into_edge(nodes: Sequence[Node]) -> bool:
     """Whether a row works a stitch into the chain at the edge below."""
     return any(

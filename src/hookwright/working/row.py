@@ -22,6 +22,7 @@ from hookwright.working.lists_by_size import is_by_size
 from hookwright.working.nodes import (
     Setting,
     is_elsewhere,
+    is_grouped,
     is_into_edge,
     is_lacy,
     main_stitch,
@@ -106,6 +107,7 @@ class _Body(Struct, frozen=True):
         closing: Where the bare slip stitch stands that closes it, as a round.
         elsewhere: Whether it goes along other parts as well.
         means: What the chains skipped at the hook are said to stand for.
+        grouped: Whether no chain stands but within groups that fill one place each.
     """
 
     nodes: tuple[Node, ...]
@@ -117,6 +119,7 @@ class _Body(Struct, frozen=True):
     closing: Span | None
     elsewhere: bool
     means: Means | None
+    grouped: bool
 
 
 @lru_cache(maxsize=1024)  # the same words are worked over many an edge
@@ -137,6 +140,7 @@ def _body_of(
         closing_slip(body),
         any(is_elsewhere(node) for node in body),
         next((node for node in body if isinstance(node, Means)), None),
+        is_grouped(body),
     )
 
 
@@ -165,6 +169,7 @@ def work_row(
         body.of_slips,
         body.ends_on_first,
         body.closing,
+        body.grouped,
     )
     setting.effort.new_row(body.nodes)
     line = with_corners_told(edge.line, body.nodes)

@@ -22,6 +22,7 @@ _BEFORE = Sayings((
     "there will be", "you will now have", "there should now be", "there will now be",
     "you'll have", "total of", "total", "makes", "making", "made", "now", "for a total of",
     "in all", "in total", "altogether", "again", "once more", "once again",
+    "still", "you still have", "that is still", "it is", "it makes", "it's",
     "that is", "that's", "this is", "this makes", "that leaves", "that makes",
     "which makes", "there should be", "giving",
     *(
@@ -40,7 +41,7 @@ _AFTER = Sayings((
     "in the row", "now", "across", "for this row", "remain", "remaining", "on hook",
     "when done", "done", "at end of row", "worked", "remains", "so far",
     "from the start", "from the beginning", "from start", "from beginning", "again",
-    "as before", "still", "once more", "once again",
+    "as before", "still", "once more", "once again", "in the end",
     "since the start", "since the beginning",
     *(
         f"{on} {the}{row}"

@@ -116,12 +116,22 @@ def _article(cursor: Cursor) -> Amount | None:
     return Amount((1,), token.span)
 
 
+def _is_own_unit(cursor: Cursor) -> bool:
+    """Takes a stitch or group of the writer's own, or a block."""
+    stitch = cursor.stitch()
+    own = stitch is not None and stitch.family == "own"
+    return own or (stitch is None and cursor.take_word("block", "tile", "square"))
+
+
 def _is_one_more(cursor: Cursor) -> bool:
     """Whether a single stitch ends a count: "(20 pairs and a sc)"."""
     at = cursor.at
     before = cursor.tokens[at - 1].text
+    told = before in ("is", "makes") and at > 2  # "... after it. This is a block."
+    told = told and cursor.tokens[at - 3].kind is Kind.STOP
     cursor.step()
     single = before in ("and", "plus", "+") and cursor.stitch() is not None
+    single = single or (told and _is_own_unit(cursor))
     single = single and count_ends(cursor)
     cursor.at = at
     return single

@@ -15,7 +15,14 @@ from hookwright.notation.definitions import beginning_names, is_stitch_name
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import is_square_of_net
 from hookwright.notation.one_place import grown_from_space
+from hookwright.notation.place_words import INTO
 from hookwright.notation.rows import read_row
+from hookwright.notation.said_of_work import (
+    CALLED,
+    NAME_ENDS,
+    NAME_MARKS,
+    without_where,
+)
 from hookwright.notation.spelled_out import pass_lead, what_it_is
 from hookwright.notation.tree import (
     Chain,
@@ -65,6 +72,56 @@ def named_on_the_way(draft: Collected, words: Phrases) -> Iterator[Definition]:
         definition = _named(draft, name, first, at, words)
         if definition is not None:
             yield definition
+    yield from _named_in_clauses(draft, words)
+
+
+def _named_in_clauses(draft: Collected, words: Phrases) -> Iterator[Definition]:
+    """ "Sc, ch 1 and sc, all in next ch: this is a seed": named in no brackets.
+
+    What is never worked by this name is only described: "this makes a point".
+    """
+    tokens = draft.tokens
+    for at, token in enumerate(tokens[:-1]):
+        if token.kind not in NAME_MARKS or tokens[at + 1].text not in _BEGIN_CLAUSE:
+            continue
+        name = _name_in_clause(tokens[at + 1 : at + 3 + _MOST_WORDS])
+        if not name or not _is_worked(draft, name.split()):
+            continue
+        work = _of_one_place(name, *_work_before(draft, at, words))
+        if work is not None:
+            yield work
+
+
+_BEGIN_CLAUSE = frozenset(CALLED.by_first_word)
+
+
+def _name_in_clause(tokens: list[Token]) -> str:
+    """The name that "this is a seed." gives; "" where nothing is named."""
+    cursor = Cursor([*tokens, Token(Kind.END, "", 0, 0, 0)])
+    called = cursor.take_any(CALLED) and cursor.take_word("a", "an", "one", "the")
+    begun = cursor.at
+    while called and cursor.is_kind(Kind.WORD):
+        cursor.step()
+    words = [token.text for token in cursor.tokens[begun : cursor.at]]
+    if not called or not 0 < len(words) < _MOST_OF_NAME or not cursor.is_kind(*NAME_ENDS):
+        return ""
+    known = is_square_of_net(words) or (is_stitch_name(words) and not _is_group(words))
+    return " ".join(words) if _may_name(words) and not known else ""
+
+
+_MOST_OF_NAME = 4
+
+
+def _is_worked(draft: Collected, name: list[str]) -> bool:
+    """Whether a name is worked somewhere: "a seed in the next sp"."""
+    tokens = draft.tokens
+    size = len(name)
+    return any(
+        tokens[at].text == name[0]
+        and [token.text for token in tokens[at : at + size]] == name
+        and tokens[at + size].text in INTO
+        for at in range(len(tokens) - size)
+    )
 
 
 def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
@@ -126,6 +183,7 @@ def name_in_bracket(tokens: list[Token]) -> str:
     """The name that the words behind an opening bracket give; "" where they give none."""
     closing = next((i for i, t in enumerate(tokens) if t.kind is Kind.CLOSE), 0)
     inside = [token for token in tokens[:closing] if token.kind is not Kind.STOP]
+    inside = without_where(inside)
     cursor = Cursor([*inside, Token(Kind.END, "", 0, 0, 0)])
     led = False
     while cursor.take_any(_LEADS):
@@ -135,7 +193,7 @@ def name_in_bracket(tokens: list[Token]) -> str:
     if named and named[-1].text in _ENDS:
         named, led = named[:-1], True
     words = [token.text for token in named]
-    plain = all(token.kind is Kind.WORD for token in named)
+    plain = all(token.kind is Kind.WORD or token.text == "first" for token in named)
     if not (led and plain and 0 < len(words) < 4) or not _may_name(words):
         return ""
     if is_square_of_net(words):
@@ -205,15 +263,29 @@ def _sentence_start(draft: Collected, at: int) -> int:
 def _named(
     draft: Collected, name: str, first: int, at: int, words: Phrases
 ) -> Definition | None:
+    work, span = _work_of(draft, first, at, words)
+    return _of_one_place(name, work, span) or _of_block(name, work, span)
+
+
+def _work_before(
+    draft: Collected, at: int, words: Phrases
+) -> tuple[tuple[Node, ...], Span]:
+    """What is worked in the sentence that ends here."""
+    return _work_of(draft, _sentence_start(draft, at), at, words)
+
+
+def _work_of(
+    draft: Collected, first: int, at: int, words: Phrases
+) -> tuple[tuple[Node, ...], Span]:
+    """What is worked in a stretch of words, and where it stands."""
     tokens = [token for token in draft.tokens[first:at] if token.kind is not Kind.LINE]
     if not tokens:
-        return None
+        return (), Span(0, 0)
     end = Token(Kind.END, "", 0, tokens[-1].end, tokens[-1].end)
     cursor = Cursor([*tokens, end], own_words=words)
     nodes, _ = read_row(cursor, draft.source.text)
     work = tuple(node for node in nodes if not isinstance(node, (Remark, Turn)))
-    span = Span(tokens[0].start, tokens[-1].end)
-    return _of_one_place(name, work, span) or _of_block(name, work, span)
+    return work, Span(tokens[0].start, tokens[-1].end)
 
 
 def _of_one_place(name: str, work: tuple[Node, ...], span: Span) -> Definition | None:

@@ -341,7 +341,9 @@ def _turn_follows(cursor: Cursor) -> bool:
     return comma or cursor.is_word("turn", "to", "and")
 
 
-_SUMS = Sayings(("in all", "in total", "altogether", "again", "once more", "once again"))
+_SUMS = Sayings((
+    "in all", "in total", "altogether", "again", "once more", "once again", "still",
+))  # fmt: skip
 
 _ENDS_SUM = (*_ENDS_ROW, Kind.SEMICOLON)
 

@@ -82,6 +82,7 @@ from hookwright.notation.row_ends import (
 )
 from hookwright.notation.rows_of_kinds import read_rows_of_kind
 from hookwright.notation.said_asides import read_said_aside
+from hookwright.notation.said_of_work import read_name_told
 from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
 from hookwright.notation.several_from_hook import read_several_from_hook
@@ -357,6 +358,7 @@ _READERS: tuple[Phrase, ...] = (
     read_every_row,
     read_change,
     read_called,
+    read_name_told,
     read_joined_to_piece,
     read_seam,
     read_rate,
@@ -461,6 +463,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_conditional: "if when where",
         read_working_last: "last final ends end brings",
         read_in_last: "last final only just",
+        read_name_told: "this that it which call known that's",
         read_fewer_last: "not instead place rather where",
         read_explained: "work working place placing make making put putting hook go reach "
         "dig",

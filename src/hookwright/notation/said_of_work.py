@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.chain_phrases import draw_together, give_meaning, speaks_of_chain
 from hookwright.notation.chains import Meaning, meaning_of, says_what
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Item, TimesMark
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import is_square_of_net
@@ -100,6 +100,7 @@ _ARTICLES = ("a", "an", "the", "another", "one", "your")
 def names_what_was_made(reader: Reader) -> bool:
     """ "7 dc in next ch (fan made)": the group has a name from here on."""
     tokens, after = _inside(reader.cursor)
+    tokens = without_where(tokens)
     words = [t.text for t in tokens if t.kind is not Kind.STOP]
     called = next((c for c in _CALLS if tuple(words[: len(c)]) == c), ())
     if len(words) < 2 or not reader.items or is_square_of_net(words):
@@ -125,8 +126,53 @@ def names_what_was_made(reader: Reader) -> bool:
     return True
 
 
+def without_where(tokens: list[Token]) -> list[Token]:
+    """ "(A new block at the edge)": what was made, without where it lies."""
+    for at in range(2, len(tokens) - 1):
+        if tokens[at].text in _LIES and tokens[-1].text in _BESIDE and len(tokens) - at < 4:
+            return tokens[:at]
+    return tokens
+
+
+_LIES = frozenset("at on along to for in".split())
+_BESIDE = frozenset("edge side start beginning end corner begin margin".split())
+
+
 def _without_article(tokens: list[Token]) -> list[Token]:
     return tokens[1:] if tokens and tokens[0].text in _ARTICLES else tokens
+
+
+def read_name_told(reader: Reader) -> bool:
+    """ "Sc, ch 1 and sc, all in next ch: this is a seed": its name, in no brackets."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    named = isinstance(last, InOnePlace) or (
+        isinstance(last, Make) and last.target is not None and last.amount is not None
+    )
+    called = named and reader.mark in NAME_MARKS and cursor.take_any(CALLED)
+    stitch = cursor.stitch() if called and cursor.take_word(*_ARTICLES) else None
+    if stitch is None or stitch.family != "own" or not cursor.is_kind(*NAME_ENDS):
+        cursor.at = start
+        return False
+    give_name(reader, stitch.id, own=False)
+    return reader.remark(cursor.span_from(start))
+
+
+CALLED = Sayings((
+    *(
+        f"{this} {makes}"
+        for this in ("this", "that", "it")
+        for makes in ("is", "makes", "gives", "forms", "is called", "is now")
+    ),
+    "which is", "which makes", "call this", "call it", "call that", "we call this",
+    "we call it", "i call this", "i call it", "i call that", "that's", "known as",
+))  # fmt: skip
+"""What leads to a name of what was just made, in no brackets."""
+NAME_MARKS = (Kind.COLON, Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.DASH)
+NAME_ENDS = (
+    Kind.STOP, Kind.SEMICOLON, Kind.COMMA, Kind.END, Kind.LINE, Kind.OPEN, Kind.STAR,
+)  # fmt: skip
 
 
 def _is_counted(cursor: Cursor, after: int) -> bool:
@@ -195,9 +241,14 @@ def meaning_in_claim(reader: Reader, start: int) -> None:
     words = {token.text for token in tokens}
     if not words & _AT_HOOK or not words & {"ch", "chs", "chain", "chains"}:
         return
-    meaning = meaning_of(tokens, cursor.own_words)
+    counted = [i for i, token in enumerate(tokens[:-1]) if token.kind in _BEHIND_COUNT]
+    said = tokens[counted[0] + 1 :] if counted else tokens  # not what is counted
+    meaning = meaning_of(said, cursor.own_words) or meaning_of(tokens, cursor.own_words)
     if meaning is not None:
         reader.add(Means(cursor.span_from(start), meaning.role, meaning.stands))
+
+
+_BEHIND_COUNT = (Kind.DASH, Kind.SEMICOLON, Kind.COLON)
 
 
 _GROUP_AFTER = frozenset("in into twice all x".split())

@@ -11,7 +11,12 @@ from hookwright.notation.bodies import as_crossed, as_listed
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import read_square_name
-from hookwright.notation.place_words import NEXT_WORDS, STITCH_NOUNS, UNUSED_WORDS
+from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
+    NEXT_WORDS,
+    STITCH_NOUNS,
+    UNUSED_WORDS,
+)
 from hookwright.notation.rows import read_row
 from hookwright.notation.sections import section_of
 from hookwright.notation.tree import Chain, Definition, Make, Node, Which
@@ -186,7 +191,7 @@ def _name(tokens: list[Token], *, listed: bool) -> tuple[str, int]:
         if token.kind is Kind.OPEN and words:
             at = _marked_bracket(tokens, i)
             return (_checked(words), at) if at else ("", 0)
-        if not _may_be_named(tokens, i) or len(words) >= _LONGEST_NAME:
+        if not _may_be_named(tokens, i, listed=listed) or len(words) >= _LONGEST_NAME:
             return "", 0
         loose = token.kind is Kind.NUMBER and not _is_glued(tokens, i)
         words.append("" if loose else token.text)
@@ -199,12 +204,19 @@ def _ends_name(token: Token, words: list[str]) -> bool:
     return token.kind is Kind.STOP or token.text == _BAR or comma
 
 
-def _may_be_named(tokens: list[Token], at: int) -> bool:
+def _may_be_named(tokens: list[Token], at: int, *, listed: bool) -> bool:
     """Whether a token may be part of a name: "1st" of a stitch of its own may begin one."""
     token = tokens[at]
     if not at and (token.kind is Kind.ORDINAL or token.text == "first"):
-        return _begins_a_stitch(tokens)
+        return _begins_a_stitch(tokens) or (listed and _is_first_block(tokens))
     return token.kind in (Kind.WORD, Kind.NUMBER)
+
+
+def _is_first_block(tokens: list[Token]) -> bool:
+    """ "First tile: ch 5, hdc in 3rd ch, ...": the block that a row begins with."""
+    kinds = [token.kind for token in tokens[1:3]]
+    chained = kinds == [Kind.WORD, Kind.COLON] and tokens[3:4]
+    return bool(chained) and tokens[3].text in CHAIN_NOUNS
 
 
 def _begins_a_stitch(tokens: list[Token]) -> bool:

@@ -239,10 +239,8 @@ def _sentence_starts(draft: Collected, first: int, last: int) -> list[int]:
     for i in range(first + 1, last - 2):
         if tokens[i].kind not in (Kind.STOP, Kind.SEMICOLON):
             continue
-        short = tokens[first].text not in ("us", "uk")  # "(Terms:) US. Special stitch: ..."
-        if (
-            not result and i == first + 1 and short
-        ):  # "rtf. Raised treble at the front: work ..."
+        named = i == first + 1 and tokens[first].text not in ("us", "uk")
+        if named and not result:  # "rtf. Raised treble at the front: work ..."
             continue
         cut = i + _led_in(tokens, i + 1)
         if _told_at(tokens, cut + 1, last) or _names_at(tokens, cut + 1, last):

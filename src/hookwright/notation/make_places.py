@@ -157,12 +157,11 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     if stitch.family == "slip" and _colour_between(cursor):
         cursor.step()
     passes = stitch.family == "slip" and _travel(cursor)
-    if cursor.is_word("all") and cursor.peek().text == "there":
-        cursor.step()
     target = _up_to(cursor, make, stitch) or _place(cursor, make) or read_rows_below(cursor)
-    if target is None and (passes or cursor.token.text in BARE_PLACE):
+    bare = cursor.token.text in BARE_PLACE and cursor.peek().text != "there"
+    if target is None and (passes or bare):
         target = read_target(cursor)
-    if target is None and cursor.token.text == "there" and cursor.peek().text != "are":
+    if target is None and _is_there(cursor):
         target = read_target(cursor)
     if target is not None:
         pass_across(cursor, target)
@@ -177,6 +176,13 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         return replace(make, target=target and replace(target, evenly=evenly))
     cursor.at = at
     return make
+
+
+def _is_there(cursor: Cursor) -> bool:
+    """Whether "there", or the "all" of "all there", names the place just used."""
+    if cursor.is_word("all") and cursor.peek().text == "there":
+        cursor.step()
+    return cursor.is_word("there") and cursor.peek().text != "are"
 
 
 _SIDES_OF_POST = {

@@ -5,9 +5,10 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, ReadPlace
+from hookwright.notation.lexer import Kind
 from hookwright.notation.markers import read_up_to_marker
-from hookwright.notation.place_words import across
-from hookwright.notation.tree import Target, Which
+from hookwright.notation.place_words import CENTRE_WORDS, across
+from hookwright.notation.tree import MIDDLE, Target, Which
 
 
 def take_how_far(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
@@ -50,7 +51,7 @@ def _until(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
             "you reach", "you get to", "you come to", "within", "before", "there are"
         )
         begun = cursor.at
-        until = read(cursor)
+        until = _middle(cursor) or read(cursor)
         if until is not None and cursor.is_word("measures", "measure", "reaches"):
             until = None  # "until the foot measures 6 in"
         if until is not None and _is_corner_stitch(cursor, begun, until):
@@ -64,6 +65,19 @@ def _until(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
             return replace(target, until=until)
     cursor.at = at
     return target
+
+
+def _middle(cursor: Cursor) -> Target | None:
+    """ "(As far as) the middle": what is worked next lies there."""
+    at = cursor.at
+    cursor.take_word("the")
+    if cursor.take_word(*CENTRE_WORDS) and cursor.is_kind(*_ENDS):
+        return Target(MIDDLE, Which.NEXT, cursor.span_from(at))
+    cursor.at = at
+    return None
+
+
+_ENDS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE)
 
 
 def _is_corner_stitch(cursor: Cursor, start: int, target: Target) -> bool:

@@ -401,8 +401,9 @@ def read_bare_claim(reader: Reader) -> bool:
         cursor.at = start
         return False  # "*Hdc. 2 hdc.*", "again 2 hdc, then ...": stitches, and no count
     chained = all(figure.unit == "ch" for figure in claim.figures)
-    if chained and (isinstance(last, Turn) or _turn_follows(cursor)):
+    begins = isinstance(last, Turn) or _turn_follows(cursor) or cursor.is_kind(Kind.OPEN)
+    if chained and begins:
         cursor.at = start
-        return False  # "turn with 3 chain", "1 chain, turn": work for the next row
+        return False  # "turn with 3 chain", "1 chain, turn", "4 ch (1 tr, 1 ch)": work
     reader.claims.append(claim)
     return True

@@ -51,13 +51,17 @@ class Which(StrEnum):
     BEHIND = "behind"
 
 
+MIDDLE = "middle"
+"""The noun of the middle of a row, where no stitch or space is named there."""
+
+
 class Target(Struct, frozen=True, cache_hash=True):
     """Where a stitch is worked.
 
     Attributes:
         noun: What is worked into: "st" for any stitch, a stitch's name, "ch", "sp", "gap",
             "tch" (a turning or beginning chain), "base", "ring", "row end", "underside",
-            "corner", "here", "made" (the stitch just made).
+            "corner", "here", "made" (the stitch just made), "middle" (where "each" ends).
         which: Which of them.
         amount: How many of them ("next 4 sts"); None for one, or all where `which` is EACH.
         chains: The chains of a space or of a turning chain, if named ("ch-2 sp").

@@ -10,6 +10,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from hookwright.notation.tree import (
+    MIDDLE,
     Amount,
     Chain,
     FinishOff,
@@ -378,8 +379,11 @@ def up_to_next(node: Node, after: Iterable[Node]) -> Node:
     if target.which is not Which.EACH or target.amount or target.left_out:
         return node
     follow = next((n for n in after if type(n) not in QUIET), None)
+    middle = target.until is not None and target.until.noun == MIDDLE
     if not isinstance(follow, (Make, InOnePlace)) or follow.target is None:
-        return node
+        return replace(node, target=replace(target, until=None)) if middle else node
+    if middle:
+        return replace(node, target=replace(target, until=replace(follow.target, of=None)))
     if target.until is not None:
         return _up_to_its_space(node, target, follow.target)
     if isinstance(follow, Make) and follow.stitch == "sl st":

@@ -176,11 +176,18 @@ class Worker(Struct):
                 if len(several) > 1:
                     rest = nodes[i + reach_of(following(nodes, i), len(several)) :]
                     return self._kinds(hook, several, rest)
-                told = up_to_next(node, following(nodes, i + 1))
+                told = up_to_next(node, map(self._in_its_place, following(nodes, i + 1)))
             follow = self.one(hook, told, i, nodes)
             if follow is not None:
                 return [follow, *nodes[i + 1 :]]
         return None
+
+    def _in_its_place(self, node: Node) -> Node:
+        """A stitch of one's own in the place that its definition always puts it in."""
+        own = self.own.get(node.stitch) if isinstance(node, Make) else None
+        if own is None or own.place is None or not isinstance(node, Make) or node.target:
+            return node
+        return replace(node, target=own.place)
 
     def _kinds(
         self, hook: Hook, several: list[Make | InOnePlace], rest: Sequence[Node]

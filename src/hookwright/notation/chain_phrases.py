@@ -12,7 +12,17 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Chain, Make, Means, Remark, Role, Skip, Turn, Yarn
+from hookwright.notation.tree import (
+    Amount,
+    Chain,
+    Make,
+    Means,
+    Remark,
+    Role,
+    Skip,
+    Turn,
+    Yarn,
+)
 from hookwright.notation.vocabulary import StitchWord
 from hookwright.source import Span
 
@@ -25,7 +35,7 @@ def read_chain_phrase(reader: Reader) -> bool:
     node = read_chain(reader.cursor)
     if node is None:
         return False
-    if reader.cursor.take_phrase("to start", "to begin"):  # "ch 3 to start a solid mesh"
+    if _is_to_start(reader.cursor):  # "ch 3 to start a solid mesh"
         return reader.remark(reader.cursor.span_from(start))
     if not reader.has_work() and not reader.depth:
         node = with_turning(reader.cursor, node)
@@ -35,6 +45,12 @@ def read_chain_phrase(reader: Reader) -> bool:
     if not _equals_stitch(reader):
         _comma_meaning(reader)
     return True
+
+
+def _is_to_start(cursor: Cursor) -> bool:
+    """ "(Ch 3) to start a solid mesh" tells how one is begun; "(ch 17) to start" works."""
+    started = cursor.take_phrase("to start", "to begin", "to start with", "to begin with")
+    return started and not (cursor.done() or cursor.is_kind(*_ENDS_CLAUSE))
 
 
 def _equals_stitch(reader: Reader) -> bool:
@@ -296,7 +312,19 @@ def _meant(chain: Chain, meaning: Meaning) -> Chain:
     return replace(chain, role=meaning.role, stands=meaning.stands, stands_chains=beside)
 
 
-_CAST_ON = Sayings(("cast on", "cast up", "strike up", "put on", "start with"))
+_CAST_ON = Sayings((
+    "cast on", "cast up", "strike up", "put on", "start with", "crochet", "we crochet",
+    *(
+        f"{begin} {making}"
+        for begin in ("begin by", "begin with", "start by", "start off by")
+        for making in ("making", "working", "crocheting", "")
+    ),
+))  # fmt: skip
+
+
+_CHAINING = Sayings(
+    f"{begin} by chaining" for begin in ("begin", "start", "start off", "begin off")
+)
 
 
 _KNOT = Sayings(
@@ -307,7 +335,15 @@ _KNOT = Sayings(
 )
 
 
-_CHAIN_OF = Sayings(("a chain of", "a foundation chain of", "chain of"))
+_CHAIN_OF = Sayings(
+    f"{a}{kind}chain of"
+    for a in ("a ", "your ", "the ", "")
+    for kind in ("foundation ", "starting ", "base ", "loose ", "loose foundation ", "")
+)
+
+
+_OF_FOUNDATION = ("loose", "foundation", "starting", "base", "slack", "beginning")
+"""What chains may be called that a piece begins with: "17 loose chains"."""
 
 
 def read_chain(cursor: Cursor) -> Chain | None:
@@ -316,8 +352,11 @@ def read_chain(cursor: Cursor) -> Chain | None:
     if cursor.take_any(_KNOT):
         cursor.take_kind(Kind.COMMA)
         cursor.take_word("and")
-    cursor.take_word(*LEAD_WORDS) or cursor.take_any(_CAST_ON)
-    if cursor.take_any(_CHAIN_OF):
+    chaining = cursor.take_any(_CHAINING)
+    if not chaining:
+        cursor.take_word(*LEAD_WORDS) or cursor.take_any(_CAST_ON)
+        chaining = cursor.take_any(_CHAIN_OF)
+    if chaining:
         amount = cursor.number()
         if amount is None:
             cursor.at = start
@@ -326,19 +365,7 @@ def read_chain(cursor: Cursor) -> Chain | None:
         return Chain(amount, cursor.span_from(start))
     amount = cursor.number()
     if amount is not None:
-        if cursor.is_word("more") and cursor.peek().text == "than":
-            cursor.at = start
-            return None
-        turning = cursor.is_word("turning", "lifting") and cursor.step()
-        if turning and cursor.peek().kind is Kind.WORD:
-            cursor.at = start  # "the 5 turning ch of Row 2" is no instruction
-            return None
-        chained = cursor.token.text in CHAIN_NOUNS and not _names_place(cursor, 1)
-        if not chained:
-            cursor.at = start
-            return None
-        cursor.step()
-        return Chain(amount, cursor.span_from(start))
+        return _so_many_chains(cursor, amount, start)
     if not cursor.take_word("ch", "chain", "chs", "chains", "chained"):
         cursor.at = start
         return None
@@ -354,6 +381,25 @@ def read_chain(cursor: Cursor) -> Chain | None:
     ):
         cursor.at = start
         return None
+    return Chain(amount, cursor.span_from(start))
+
+
+def _so_many_chains(cursor: Cursor, amount: Amount, start: int) -> Chain | None:
+    """ "3ch", "5 chains", "17 loose chains", "15 chain stitches", its number taken."""
+    compared = cursor.is_word("more") and cursor.peek().text == "than"
+    turning = not compared and cursor.is_word("turning", "lifting") and cursor.step()
+    spoken = compared or (turning and cursor.peek().kind is Kind.WORD)
+    if spoken:  # "the 5 turning ch of Row 2" is no instruction
+        cursor.at = start
+        return None
+    called = cursor.is_word(*_OF_FOUNDATION) and cursor.peek().text in CHAIN_NOUNS
+    if called and not _names_place(cursor, 2):
+        cursor.step()
+    if cursor.token.text not in CHAIN_NOUNS or _names_place(cursor, 1):
+        cursor.at = start
+        return None
+    cursor.step()
+    cursor.take_word(*STITCH_NOUNS)
     return Chain(amount, cursor.span_from(start))
 
 

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import CHAIN_NOUNS
+from hookwright.notation.place_words import CHAIN_NOUNS, STITCH_NOUNS
 from hookwright.notation.tree import Amount, Chain
 
 _TO_TURN = Sayings((
@@ -33,6 +33,7 @@ def with_turning(cursor: Cursor, chain: Chain) -> Chain:
         return chain
     cursor.take_word("more", "extra", "further", "additional")
     named = cursor.take_word(*CHAIN_NOUNS) or named
+    cursor.take_word(*STITCH_NOUNS) if named else None
     turns = cursor.take_any(_TO_TURN)
     cursor.take_word(*CHAIN_NOUNS, "chain-stitch")
     closes = not bracket or cursor.take_kind(Kind.CLOSE)

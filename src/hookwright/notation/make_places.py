@@ -266,17 +266,19 @@ _MOST_IN_PLURAL = 3
 
 
 def _goes_along_stitches(cursor: Cursor, make: Make, at: int) -> bool:
-    """ "9 sc on the stitches": so many of them, one in each, and not all in the next."""
+    """ "9 sc on the stitches", "on the chain": one in each, and not all in the next."""
     words = [token.text for token in cursor.tokens[at : cursor.at]]
     many = make.amount is not None and (make.amount.values[0] or 0) > _MOST_IN_PLURAL
-    return many and words[1:] in (["the", "sts"], ["the", "stitches"])
+    on_chain = words[:1] == ["on"] and words[1:] in (["the", "chain"], ["the", "chains"])
+    return many and (on_chain or words[1:] in (["the", "sts"], ["the", "stitches"]))
 
 
 def _goes_along_chain(cursor: Cursor, target: Target, at: int) -> bool:
     """ "3 sc along the chain": one after the other, and not all of them in one."""
     if target.noun != "ch" or target.which is not Which.NEXT or target.amount:
         return False
-    named = cursor.tokens[at].text == "along" and target.ordinal is None
+    first = at + (cursor.tokens[at].text == "all")  # "sc all along the chain"
+    named = cursor.tokens[first].text == "along" and target.ordinal is None
     return named and not any(t.text in NEXT_WORDS for t in cursor.tokens[at : cursor.at])
 
 

@@ -93,6 +93,8 @@ ACROSS_PHRASES = Sayings(
     sorted(
         (
             "the length of the row", "the whole row", "the whole way", "to the join",
+            "over the whole row", "over the entire row", "over all the sts",
+            "over all the stitches", "over all sts", "over all stitches",
             "the rest of the way", "the rest of the row", "all the way", "the entire row",
             *(
                 f"{lead}{way}"

@@ -32,7 +32,10 @@ _LEADS = Sayings((
     "work as given for", "work as in", "worked as", "work as", "as given for", "as for",
     "make as for", "make as", "begin as for", "begin as", "start as for", "start as",
     "make same as", "make the same as", "made as for", "made as", "begin like",
-    "as in", "as", "like", "as per", "work like", "exactly as", "just like",
+    "as in", "as", "like", "as per", "work like",
+    *(f"{just} {as_}"
+      for just in ("exactly", "just", "much", "exactly the same", "just the same")
+      for as_ in ("as for", "as in", "as", "like")),
     "is the same as", "are the same as", "follow",
     *(
         f"{lead}{the}same {way} as{given}"
@@ -112,6 +115,9 @@ def _lead(cursor: Cursor) -> bool:
     if cursor.is_word("work", "do", "make") and cursor.peek().text in ROW_WORDS:
         cursor.step()
         return True
+    if cursor.take_word("do"):
+        cursor.take_word("the", "this", "that")
+        return cursor.token.text in ROW_WORDS
     took = cursor.take_phrase(
         "from the beginning of",
         "from beginning of",
@@ -322,6 +328,8 @@ def _then(cursor: Cursor) -> tuple[int, ...]:
 def _rows_before(cursor: Cursor, start: int) -> Recall | None:
     """ "last 2 rows", "this row", "these 4 rows", "previous round"."""
     cursor.take_word("the", "these", "those")
+    if _row_just_worked(cursor):
+        return _rest(cursor, (-1,), start)
     if cursor.take_word("this", "that") and cursor.take_word(*ROW_WORDS):
         return _rest(cursor, (-1,), start)
     begins = start == 0 or cursor.tokens[start - 1].kind in (Kind.STOP, Kind.LINE)
@@ -341,6 +349,31 @@ def _rows_before(cursor: Cursor, start: int) -> Recall | None:
         number = amount.at(0) or 1
         return _rest(cursor, tuple(range(-min(number, MOST_ROWS), 0)), start)
     return None
+
+
+_JUST_WORKED = Sayings((
+    *(
+        f"{that}{you} {have}{just}{worked}"
+        for that in ("", "that ", "which ")
+        for you in ("you", "you've", "we", "we've")
+        for have in ("", "have ")
+        for just in ("", "just ")
+        for worked in ("finished", "worked", "done", "made", "completed", "did")
+    ),
+    "just worked", "just finished", "just made", "just done", "before it",
+    "before this one", "before this", "before that", "before", "below it", "below this one", "below",
+    "under it", "under this one",
+))  # fmt: skip
+
+
+def _row_just_worked(cursor: Cursor) -> bool:
+    """ "(Like) the row you have just finished", "the row before this one"."""
+    at = cursor.at
+    one = cursor.take_word("row", "rnd", "round", "one")
+    if one and cursor.take_any(_JUST_WORKED):
+        return True
+    cursor.at = at
+    return False
 
 
 _BEFORE = ("last", "previous", "prev", "above", "preceding", "these", "past")

@@ -35,6 +35,7 @@ from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_replaced
 from hookwright.notation.every_nth import every_nth
 from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
+from hookwright.notation.first_place import FIRST_PLACE_SIGNS, read_first_place
 from hookwright.notation.fold import fold
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
@@ -80,6 +81,11 @@ from hookwright.notation.row_ends import (
     read_slip_into_ring,
     read_turn,
 )
+from hookwright.notation.row_in_stitch import (
+    IN_STITCH_SIGNS,
+    in_each_place,
+    read_row_in_stitch,
+)
 from hookwright.notation.rows_of_kinds import read_rows_of_kind
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_of_work import read_name_told
@@ -87,6 +93,7 @@ from hookwright.notation.said_repeats import read_said_repeat
 from hookwright.notation.seams import read_seam
 from hookwright.notation.several_from_hook import read_several_from_hook
 from hookwright.notation.skips import (
+    PASSING,
     SKIP_WORDS,
     read_skip_phrase,
     read_start_in,
@@ -108,6 +115,7 @@ from hookwright.notation.stars import (
 )
 from hookwright.notation.stripes_in_rows import STRIPE_SIGNS, read_stripes_of_rows
 from hookwright.notation.times_before import read_times_before
+from hookwright.notation.to_the_end import TO_THE_END_SIGNS, read_to_the_end
 from hookwright.notation.told_last import (
     read_fewer_last,
     read_in_last,
@@ -159,7 +167,7 @@ def _read(
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
     nodes = up_to_finish(told_once(crosswise(with_goals(every_nth(fold(reader.items))))))
-    nodes = into_ring(nodes)
+    nodes = in_each_place(into_ring(nodes), reader.claims)
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 
@@ -353,6 +361,9 @@ _READERS: tuple[Phrase, ...] = (
     read_number_in_each,
     read_other_words,
     read_stripes_of_rows,
+    read_to_the_end,
+    read_first_place,
+    read_row_in_stitch,
     read_same_way,
     read_going_on,
     read_every_row,
@@ -453,6 +464,9 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac down up",
+        read_first_place: " ".join(FIRST_PLACE_SIGNS),
+        read_row_in_stitch: " ".join(IN_STITCH_SIGNS),
+        read_to_the_end: " ".join(sorted(TO_THE_END_SIGNS)),
         read_further_rounds: "rounds rnds rows round rnd row rds until till til even "
         "straight without plain keep continue cont carry work working go crochet do",
         read_same_way: "more fewer less extra additional add adding",
@@ -504,7 +518,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     read_slip_into_ring: _SIGNS[read_slip_into_ring],
     read_recall_phrase: RECALL_SIGNS,
     read_joined_to_piece: JOINED_SIGNS,
-    read_chain_phrase: CHAIN_NOUNS | {"chained", "cast"},
+    read_chain_phrase: CHAIN_NOUNS | {"chained", "chaining", "cast"},
     **{
         read: frozenset(words.split())
         for read, words in {
@@ -517,8 +531,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_finish: "fasten finish end break cut tie bind fo",
             read_loops_of_row: "loop loops lp lps lo blo flo",
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
-            read_skip_phrase: "leave leaving leaves pass passing jump jumping "
-            + " ".join(SKIP_WORDS),
+            read_skip_phrase: " ".join((*PASSING, "leaves", *SKIP_WORDS)),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "
             "with in drop pick now new colour color shade",
             read_and_in: "and then",

@@ -16,13 +16,18 @@ from hookwright.notation.work import is_work
 SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", "seek")
 
 
+_PASSES = Sayings((
+    "pass over", "passing over", "leave out", "leaving out", "jump over", "jumping over",
+    "hop over", "hopping over",
+))  # fmt: skip
+PASSING = frozenset(phrase.split()[0] for phrase in _PASSES)
+
+
 def read_skip(cursor: Cursor) -> Skip | None:
     """ "sk 2", "miss next st", "pass over 2 sts", "leave 3 sts unworked"."""
     start = cursor.at
     cursor.take_word("and", "then", "but")
-    passes = cursor.take_phrase(
-        "pass over", "passing over", "leave out", "leaving out", "jump over", "jumping over"
-    )
+    passes = cursor.take_any(_PASSES)
     if not passes and cursor.take_word("leave", "leaving", "leaves"):
         return _left(cursor, start)
     if not passes and not cursor.take_word(*SKIP_WORDS):
@@ -34,6 +39,7 @@ def read_skip(cursor: Cursor) -> Skip | None:
         target = Target("st", Which.NEXT, cursor.span_from(start))
     target = _under_chain(cursor, target)
     if target.amount is not None:
+        cursor.take_word("more", "others")
         _pass_whose(cursor)
     cursor.take_phrase("unworked", "free", "for now", "as before", "between")
     _take_neighbour(cursor)
@@ -261,13 +267,13 @@ def read_start_in(reader: Reader) -> bool:
     cursor.take_word("on", "onwards", "onward")
     span = cursor.span_from(start)
     place = replace(target, ordinal=target.ordinal, from_hook=True, span=span)
-    if _is_all_before(reader):
+    if is_all_before(reader):
         reader.items.insert(-1, Skip(place, span))
         return True
     return reader.add(Skip(place, span))
 
 
-def _is_all_before(reader: Reader) -> bool:
+def is_all_before(reader: Reader) -> bool:
     """ "14 sc (beginning in the 2nd ch)": the first work, told before its place."""
     last = reader.last()
     if not isinstance(last, Make) or reader.depth:

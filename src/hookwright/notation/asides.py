@@ -9,7 +9,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.label_words import CALLED
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import SOLID_KINDS, is_square_of_net
-from hookwright.notation.place_words import STITCH_NOUNS
+from hookwright.notation.place_words import STITCH_NOUNS, across, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_between, read_target
 from hookwright.notation.tree import InOnePlace, Make, Remark, Which
@@ -413,3 +413,28 @@ def read_own_number(reader: Reader) -> bool:
     else:
         reader.claims.append(claim)
     return True
+
+
+_DOUBLES = Sayings(
+    f"{double} the {number}{sts}"
+    for double in ("double", "doubling")
+    for number in ("number of ", "count of ", "")
+    for sts in ("stitches", "sts", "stitch count", "st count", "count")
+)
+
+
+def read_doubled(reader: Reader) -> bool:
+    """ "Double the number of stitches by working 2 sc in each": what comes of the work."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.take_any(_DOUBLES):
+        return False
+    across(cursor)
+    if cursor.take_word("by", "with"):
+        cursor.take_word("working", "making", "putting", "placing")
+        return reader.remark(cursor.span_from(start))
+    cursor.take_kind(Kind.COLON, Kind.DASH)
+    if not reader.has_work() and cursor.is_kind(*_STOPS, Kind.OPEN):
+        span = cursor.span_from(start)
+        return reader.add(Make("inc", span, None, everything(span)))
+    return reader.remark(cursor.span_from(start))

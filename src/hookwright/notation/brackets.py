@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from hookwright.notation.by_turns import take_by_turns
 from hookwright.notation.claims import read_claim
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
@@ -11,6 +12,7 @@ from hookwright.notation.fold import fold
 from hookwright.notation.label_words import ROUND_NAMES, ROW_NAMES
 from hookwright.notation.lexer import Kind
 from hookwright.notation.one_place import where_it_begins
+from hookwright.notation.ordinals import counted_on
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
@@ -160,13 +162,15 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         return
     at = cursor.at
     cursor.skip_lines()
-    told = _along_so_often(cursor)
+    times_found = take_by_turns(cursor)
+    told = _along_so_often(cursor) or times_found is not None
     target = None if told else where_it_begins(reader, _place_after(reader))
     if target is not None:
         _put_in_place(reader, InOnePlace(body, target, cursor.span_from(at).to(span)), span)
         return
-    cursor.at = at
-    times_found = _repeated(cursor)
+    if times_found is None:
+        cursor.at = at
+        times_found = _repeated(cursor)
     if times_found is None:
         led = cursor.take_word("rep", "repeat", "repeated")
         if led and cursor.is_word("from"):  # but "[ch 1, sk 1, dc in next] rep to end"
@@ -175,7 +179,7 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
         cursor.at = cursor.at if times_found else at
     if times_found is not None:
         full = span.to(times_found.span)
-        repeat = Repeat(body, times_found, full, mark="(")
+        repeat = Repeat(counted_on(body), times_found, full, mark="(")
         reader.add(_all_in_one(reader, repeat) or repeat)
         return
     if _is_remark(inner, reader, span):

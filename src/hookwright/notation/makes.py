@@ -52,6 +52,7 @@ LEAD_WORDS = (
     "also",
     "followed",
     "by",
+    "putting",
 )
 
 
@@ -79,7 +80,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     """Stitches with their places. `likely` reads the next unknown word as that stitch."""
     start = cursor.at
     cursor.take_word(*LEAD_WORDS)
-    amount = cursor.number()
+    amount = _pair_of(cursor) or cursor.number()
     if amount is not None:
         cursor.take_word(*_MORE_WORDS)
     elif cursor.is_word("a", "an", "another") and not _named_a(cursor):
@@ -110,6 +111,20 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = _times_behind(cursor, make)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
+
+
+_PAIR_OF = Sayings(("a pair of", "one pair of", "two of", "2 of", "a couple of"))
+
+
+def _pair_of(cursor: Cursor) -> Amount | None:
+    """ "(Put) a pair of sc into each st": two of them."""
+    at = cursor.at
+    if cursor.take_any(_PAIR_OF):
+        span = cursor.span_from(at)
+        if cursor.stitch_at() is not None:
+            return Amount((2,), span)
+    cursor.at = at
+    return None
 
 
 _GROUPS = ("shell", "fan", "group", "cluster", "scallop", "set")

@@ -91,6 +91,8 @@ def _places(node: Node) -> int | None:
 def _of(target: Target) -> int | None:
     if target.which is Which.SAME:
         return 0
+    if target.which is Which.EACH and target.amount is not None:
+        return target.amount.at(0)
     if target.which not in (Which.NEXT, Which.FIRST):
         return None
     return target.amount.at(0) if target.amount is not None else 1

@@ -361,8 +361,8 @@ _JUST_WORKED = Sayings((
         for worked in ("finished", "worked", "done", "made", "completed", "did")
     ),
     "just worked", "just finished", "just made", "just done", "before it",
-    "before this one", "before this", "before that", "before", "below it", "below this one", "below",
-    "under it", "under this one",
+    "before this one", "before this", "before that", "before", "below it",
+    "below this one", "below", "under it", "under this one",
 ))  # fmt: skip
 
 

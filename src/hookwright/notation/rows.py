@@ -12,6 +12,7 @@ from functools import lru_cache, partial
 from hookwright.notation.asides import (
     LIES_SIGNS,
     read_count_of_row,
+    read_doubled,
     read_explanation,
     read_how_begun,
     read_how_each,
@@ -27,6 +28,7 @@ from hookwright.notation.asides import (
     read_where_it_lies,
 )
 from hookwright.notation.brackets import read_bracket
+from hookwright.notation.by_turns import BY_TURNS_SIGNS, read_by_turns
 from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
 from hookwright.notation.changes import SAME_WAY_BEGINS, read_change, read_same_way
 from hookwright.notation.claims import read_claim
@@ -55,6 +57,7 @@ from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
+from hookwright.notation.others_at import read_others_at
 from hookwright.notation.phrases import (
     read_and_in,
     read_bare_across,
@@ -89,7 +92,7 @@ from hookwright.notation.row_in_stitch import (
 from hookwright.notation.rows_of_kinds import read_rows_of_kind
 from hookwright.notation.said_asides import read_said_aside
 from hookwright.notation.said_of_work import read_name_told
-from hookwright.notation.said_repeats import read_said_repeat
+from hookwright.notation.said_repeats import read_list_to_end, read_said_repeat
 from hookwright.notation.seams import read_seam
 from hookwright.notation.several_from_hook import read_several_from_hook
 from hookwright.notation.skips import (
@@ -351,6 +354,7 @@ Phrase = Callable[[Reader], bool]
 # "with" and "in" begin both; what fits almost anywhere last.
 _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
+    read_list_to_end,
     read_said_aside,
     read_said_of_chain,
     read_held_back,
@@ -358,10 +362,13 @@ _READERS: tuple[Phrase, ...] = (
     read_note,
     read_own_number,
     read_count_of_row,
+    read_doubled,
     read_number_in_each,
     read_other_words,
     read_stripes_of_rows,
     read_to_the_end,
+    read_by_turns,
+    read_others_at,
     read_first_place,
     read_row_in_stitch,
     read_same_way,
@@ -447,11 +454,13 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_several_from_hook: "hook",
         read_where_it_lies: " ".join(sorted(LIES_SIGNS)),
         read_said_repeat: "following",
+        read_list_to_end: "rep repeat over again",
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes going fall falls falling lands sits comes",
         read_note: "note notes nb tip hint reminder",
         read_own_number: "that this which it your made done completed complete worked",
         read_other_words: "say words i ie",
+        read_doubled: "double doubling",
         read_count_of_row: "you you'll there",
         read_number_in_each: "there you",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
@@ -464,6 +473,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac down up",
+        read_by_turns: " ".join(BY_TURNS_SIGNS),
         read_first_place: " ".join(FIRST_PLACE_SIGNS),
         read_row_in_stitch: " ".join(IN_STITCH_SIGNS),
         read_to_the_end: " ".join(sorted(TO_THE_END_SIGNS)),

@@ -9,9 +9,10 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import fold
 from hookwright.notation.lexer import Kind
+from hookwright.notation.place_words import STITCH_NOUNS, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.times import read_times
-from hookwright.notation.tree import DEEPEST, Often, Repeat, Times
+from hookwright.notation.tree import DEEPEST, Make, Often, Repeat, Times
 
 _BEGINS = Sayings(("work the following", "repeat the following", "do the following"))
 _ENDS = Sayings(("end of repeat", "end of the repeat", "end repeat"))
@@ -37,6 +38,48 @@ def read_said_repeat(reader: Reader) -> bool:
         split = len(first)
     repeat = Repeat(body, times, cursor.span_from(start), split, mark="[")
     return reader.add(repeat)
+
+
+_THESE = ("these", "the following", "the next", "the")
+_OVER = ("over and over", "again and again", "over and over again")
+
+
+def read_list_to_end(reader: Reader) -> bool:
+    """ "Repeat these 4 sts to the end: sc, hdc, sc, sc": a list, its end told first."""
+    cursor = reader.cursor
+    start = cursor.at
+    if reader.depth or reader.has_work():
+        return False
+    ahead = across(cursor)
+    told = cursor.take_word("repeat", "rep")
+    these = _these_stitches(cursor) if told or cursor.take_word("work") else False
+    over = (told or these) and (cursor.take_phrase(*_OVER) or across(cursor))
+    if not (over or (ahead and told)) or not cursor.take_kind(Kind.COLON):
+        cursor.at = start
+        return False
+    if cursor.is_kind(Kind.STAR):  # the stars tell it
+        return reader.remark(cursor.span_from(start))
+    span = cursor.span_from(start)
+    inner = reader.inner()
+    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.OPEN, Kind.SEMICOLON, Kind.LINE):
+        inner.read_next()
+    body = fold(inner.items)
+    if not any(isinstance(node, Make) for node in body):
+        cursor.at = start
+        return False
+    times = Times(Often.ACROSS, span)
+    return reader.add(Repeat(body, times, cursor.span_from(start), mark="["))
+
+
+def _these_stitches(cursor: Cursor) -> bool:
+    """ "(Repeat) these 4 sts", "the following stitches"."""
+    at = cursor.at
+    named = cursor.take_phrase(*_THESE)
+    cursor.number()
+    if named and cursor.take_word(*STITCH_NOUNS):
+        return True
+    cursor.at = at
+    return False
 
 
 def _how_often(cursor: Cursor) -> Times | None:

@@ -36,6 +36,11 @@ _KEEPS_ON = Sayings((
     "time after time", "and so on", "so on", "and so forth", "keep this up", "keep that up",
     "keep it up", "keep this going", "and repeat this", "repeating this",
     *(f"{on} {so}" for on in _ON for so in _SO),
+    *(f"{alternate}{these}"
+      for alternate in ("alternate", "keep alternating", "keep on alternating",
+                        "and so on in turn", "and so on by turns")
+      for these in (" these", " these two", " these 2", " these sts", " these stitches",
+                    " the two", " both", "")),
 ))  # fmt: skip
 _UNTIL = ("till", "until", "til")
 _ENDS = Sayings((
@@ -61,12 +66,15 @@ _ENDS = Sayings((
         for until in _UNTIL
         for out in ("you run out of stitches", "you run out of sts",
                     "you run out of chains", "you run out of chain", "the chain runs out",
-                    "no sts are left", "no stitches are left", "the sts run out", "the stitches run out")
+                    "no sts are left", "no stitches are left", "the sts run out",
+                    "the stitches run out")
     ),
     "as far as the edge", "as far as the end", "right to the end", "right to the edge",
     "to the edge", "to the other edge", "to the other end", "to the far end",
 ))  # fmt: skip
-TO_THE_END_SIGNS = frozenset("till until til keep over again on so edge end".split())
+TO_THE_END_SIGNS = frozenset(
+    "till until til keep over again on so edge end alternate".split()
+)
 
 
 def read_to_the_end(reader: Reader) -> bool:
@@ -93,8 +101,8 @@ def read_to_the_end(reader: Reader) -> bool:
         return False
     times = Times(Often.ACROSS, cursor.span_from(start))
     del reader.items[len(reader.items) - len(body) :]
-    body = _of_any_place(fold(body))
-    return reader.add(Repeat(body, times, body[0].span.to(times.span)))
+    group = _of_any_place(fold(body))
+    return reader.add(Repeat(group, times, group[0].span.to(times.span)))
 
 
 _COMES = Sayings(

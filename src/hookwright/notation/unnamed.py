@@ -122,11 +122,13 @@ def _so_many_together(cursor: Cursor, start: int) -> Make | None:
 
 
 def _in_pairs(cursor: Cursor, start: int) -> Make | None:
-    """ "(crochet) two and two together": one decrease after the other, all the way."""
+    """ "(crochet) two and two together", "the sts together two by two": all the way."""
     at = cursor.at
     cursor.take_word("always", "the", "all")
-    cursor.take_word(*STITCH_NOUNS)
-    if not cursor.take_any(_PAIRS) or not cursor.take_word(*_TOGETHER):
+    several = cursor.take_word(*STITCH_NOUNS)
+    together = several and cursor.take_word(*_TOGETHER)
+    paired = cursor.take_any(_PAIRS) or _every_two(cursor)
+    if not paired or not (together or cursor.take_word(*_TOGETHER)):
         cursor.at = at
         return None
     across(cursor)
@@ -134,9 +136,21 @@ def _in_pairs(cursor: Cursor, start: int) -> Make | None:
     return Make("dec", span, None, everything(span), legs=2)
 
 
-_PAIRS = Sayings(
-    f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")
-)
+_PAIRS = Sayings((
+    *(f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")),
+    "in pairs", "in twos", "by twos", "by pairs", "pair by pair",
+))  # fmt: skip
+
+
+def _every_two(cursor: Cursor) -> bool:
+    """ "(Work) every two stitches (together)"."""
+    at = cursor.at
+    two = cursor.take_word("every", "each") and cursor.token.value == 2
+    if two and cursor.take_kind(Kind.NUMBER):
+        cursor.take_word(*STITCH_NOUNS)
+        return True
+    cursor.at = at
+    return False
 
 
 def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:

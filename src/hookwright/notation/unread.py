@@ -282,7 +282,7 @@ def _placed_stitch(cursor: Cursor) -> Make | None:
 
 _PLACES_BEFORE = (
     "chain", "ch", "side", "bottom", "underside", "them", "these", "those", "sts",
-    "stitches", "front", "behind", "facing",
+    "stitches", "front", "behind", "facing", "it",
 )  # fmt: skip
 """Words behind which work may begin without a mark: "on the other side of ch sc in 4",
 "working in front of them dc in each of the 2 skipped sts".

@@ -19,7 +19,7 @@ _TURNS = (
     "one after the other",
 )  # fmt: skip
 _LEADS = Sayings((
-    *_TURNS, "alternate", "alternate between", "alternating between", "working alternately",
+    "alternate between", "alternating between", *_TURNS, "alternate", "working alternately",
     "work alternately", "taking turns with",
 ))  # fmt: skip
 _BEHIND = Sayings(_TURNS)

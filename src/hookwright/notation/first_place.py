@@ -18,7 +18,7 @@ from hookwright.notation.tree import Make, Skip, Target, Which
 
 _BEGINS = Sayings(
     f"{begin}{where}"
-    for begin in ("starting", "beginning", "start", "begin", "beg", "beginning your work")
+    for begin in ("starting", "beginning", "start", "begin", "beg")
     for where in (" from", " in", " with", " at", " into", "")
 )
 _AWAY = Sayings(

@@ -68,6 +68,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _into_made(reader, _named_before(reader, made[0]))
     made[0] = _from_second_chain(reader, made[0])
+    made[0] = _near_end(reader, made[0])
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
@@ -247,6 +248,18 @@ def _last_of_repeat(reader: Reader, node: Make) -> Make:
     noun = "sp" if times.noun == "sp" else "st"
     place = Target(noun, Which.LAST, node.span, amount)
     return replace(node, target=place)
+
+
+def _near_end(reader: Reader, node: Make) -> Make:
+    """ "Sc twice in the end st, sc to the other end st": a row begins with the near one."""
+    target = node.target
+    if target is None or target.which is not Which.LAST or reader.has_work():
+        return node
+    said = reader.text[target.span.start : target.span.end].lower().split()
+    if "end" not in said or not {"last", "final", "other", "far"}.isdisjoint(said):
+        return node
+    goes_on = reader.cursor.is_kind(Kind.COMMA, Kind.SEMICOLON)
+    return replace(node, target=replace(target, which=Which.FIRST)) if goes_on else node
 
 
 def _is_last_one(reader: Reader, node: Make) -> bool:

@@ -108,7 +108,7 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     make = loop_behind(cursor, make)
     make = layers_behind(cursor, placed(cursor, make, stitch))
     make = together_behind(cursor, make)
-    make = _times_behind(cursor, make)
+    make = _in_one_place(cursor, _times_behind(cursor, make), stitch)
     make = replace(make, span=cursor.span_from(start))
     return [make, *_more_places(cursor, make)]
 
@@ -350,6 +350,20 @@ def _times_behind(cursor: Cursor, make: Make) -> Make:
     return make
 
 
+def _in_one_place(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
+    """ "Sc twice in next st": so often in one place."""
+    at = cursor.at
+    often = cursor.tokens[at - 1].text in ("twice", "thrice", "times")
+    if not often or make.target is not None or not cursor.is_word("in", "into", "there"):
+        return make
+    found = placed(cursor, make, stitch)
+    target = found.target
+    if target is None or target.amount is not None or target.noun == "ring":
+        cursor.at = at
+        return make
+    return found
+
+
 _LIST_ENDS = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.EQUALS, Kind.DASH)
 
 
@@ -485,4 +499,6 @@ def _carried(make: Make, further: Target) -> Amount | None:
     spaces = make.target is not None and make.target.noun == further.noun == "sp"
     same = make.target is not None and make.target.which is Which.SAME
     alike = same and further.which is Which.EACH
-    return make.amount if one or spaces or alike else None
+    ends = make.target is not None and make.target.which is Which.FIRST
+    ends = ends and further.which is Which.LAST  # "2 dc in first and last st"
+    return make.amount if one or spaces or alike or ends else None

@@ -105,7 +105,7 @@ def _is_whole_row(row: Make) -> bool:
 
 
 _EXPLAINS = Sayings((
-    "that is", "that is to say", "namely", "i e", "ie", "that means", "which means",
+    "that is to say", "that is", "namely", "i e", "ie", "that means", "which means",
 ))  # fmt: skip
 
 
@@ -119,7 +119,7 @@ def _explains(cursor: Cursor) -> bool:
     return True
 
 
-_BUT = Sayings(("but", "except", "except for", "except in", "save", "apart from", "bar"))
+_BUT = Sayings(("but", "except for", "except in", "except", "save", "apart from", "bar"))
 _GETS = (
     "takes", "gets", "has", "receives", "holds", "wants", "needs", "take", "get", "have",
     "takes up",

@@ -14,7 +14,7 @@ from hookwright.notation.one_place import (
 from hookwright.notation.place_words import across, across_rest, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import read_recall
-from hookwright.notation.spread import along_edge
+from hookwright.notation.spread import along_edge, tells_ends
 from hookwright.notation.targets import has_own_stitches, is_list_told, read_target
 from hookwright.notation.tree import (
     InOnePlace,
@@ -421,6 +421,16 @@ _COMPLETES = Sayings(
 )
 
 
+def _shapes_ends(cursor: Cursor) -> bool:
+    """ "At the same time (increasing 1 st at each end of the row)": this row's shaping."""
+    at = cursor.at
+    cursor.take_word("and")
+    if cursor.take_phrase("at the same time") and tells_ends(cursor):
+        return True
+    cursor.at = at
+    return False
+
+
 _SENTENCE_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.CLOSE, Kind.OPEN, Kind.END)
 
 
@@ -435,6 +445,8 @@ def read_unproven(reader: Reader) -> bool:
         while not cursor.is_kind(*_SENTENCE_ENDS):
             cursor.step()
         return reader.add(Unworked(cursor.span_from(start), "completed as another"))
+    if _shapes_ends(cursor):
+        return True
     for phrase in _UNPROVEN:
         if cursor.take_phrase(phrase):
             return reader.add(Unworked(cursor.span_from(start), phrase))

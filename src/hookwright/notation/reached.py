@@ -64,6 +64,9 @@ _GOES_ON = Sayings((
     "work as set", "work as established", "keep going", "increase", "decrease",
     "inc", "dec", "repeat",
 ))  # fmt: skip
+_CHANGES = ("increase", "decrease", "inc", "dec")
+_PLACES = ("in", "into", "over", "on", "at")
+_OF_ROWS = ("row", "rows", "rnd", "rnds", "round", "rounds", "time", "side", "end", "ends")
 _LONGEST = 24
 """Words and marks that say how: "in this way, decreasing at both ends of every row,"."""
 
@@ -79,8 +82,12 @@ def read_going_on(reader: Reader) -> bool:
         cursor.at = start
         return False
     alike = False
+    here = cursor.tokens[cursor.at - 1].text in _CHANGES and cursor.is_word(*_PLACES)
     for _ in range(_LONGEST):
         reached = read_reached(cursor)
+        here = here and not cursor.is_word(*_OF_ROWS)
+        if reached is not None and here:
+            break  # "inc in the first st, sc until one st is left": this row
         if reached is not None:
             span = cursor.span_from(start)
             return reader.add(Recall((-2, -1), span, reached=reached, onward=True))

@@ -27,6 +27,7 @@ from hookwright.notation.asides import (
     read_where_hook_goes,
     read_where_it_lies,
 )
+from hookwright.notation.at_the_ends import AT_ENDS_SIGNS, read_at_the_ends
 from hookwright.notation.brackets import read_bracket
 from hookwright.notation.by_turns import BY_TURNS_SIGNS, read_by_turns
 from hookwright.notation.chain_phrases import read_chain_phrase, read_said_of_chain
@@ -368,6 +369,7 @@ _READERS: tuple[Phrase, ...] = (
     read_stripes_of_rows,
     read_to_the_end,
     read_by_turns,
+    read_at_the_ends,
     read_others_at,
     read_first_place,
     read_row_in_stitch,
@@ -473,6 +475,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_corner: "corner",
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac down up",
+        read_at_the_ends: " ".join(AT_ENDS_SIGNS),
         read_by_turns: " ".join(BY_TURNS_SIGNS),
         read_first_place: " ".join(FIRST_PLACE_SIGNS),
         read_row_in_stitch: " ".join(IN_STITCH_SIGNS),

@@ -20,7 +20,8 @@ _MORE_OF = ("increases", "incs")
 _FEWER_OF = ("decreases", "decs")
 _BEFORE_CHANGE = ("and", "then", "while")
 _BEFORE_NUMBER = ("work", "working", "make", "making", "place", "placing", "with")
-EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER))
+_TAKES_OFF = ("knock", "take", "drop", "lose", "knocking", "taking", "dropping", "losing")
+EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER, *_TAKES_OFF))
 """What a number of stitches spread over a row begins with, but for the number."""
 
 
@@ -44,6 +45,14 @@ def read_evenly(reader: Reader) -> bool:
     """A number of stitches, more or fewer or in all, with the word "evenly"."""
     start = reader.cursor.at
     return _kept(reader, _evenly(reader.cursor), start)
+
+
+def tells_ends(cursor: Cursor) -> bool:
+    """Whether so many more or fewer stitches at either end are told here."""
+    at = cursor.at
+    found = _evenly(cursor)
+    cursor.at = at
+    return found is not None and found.at_ends
 
 
 def read_number_along(reader: Reader) -> bool:
@@ -82,7 +91,7 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
     cursor.take_word(*_BEFORE_CHANGE)
     change = _change(cursor)
-    told = _told_without_number(cursor, change, start)
+    told = _off_ends(cursor, start) or _told_without_number(cursor, change, start)
     if told is not None:
         return told
     cursor.take_word(*_BEFORE_NUMBER)
@@ -169,15 +178,62 @@ def _at_ends(cursor: Cursor, change: Change, start: int) -> Evenly | None:
     at = cursor.at
     amount = cursor.number() or Amount((1,), cursor.tokens[at - 1].span)
     cursor.take_word(*STITCH_NOUNS) or _changed_stitch(cursor)
-    if not cursor.take_any(_EACH_END) or cursor.is_word("of", "until", "till", "as"):
+    if not cursor.take_any(_EACH_END) or cursor.is_word("of", "until", "till"):
         cursor.at = at
         return None
-    if cursor.is_kind(Kind.WORD) and not cursor.is_word("turn", "and", "ch", "then"):
+    cursor.take_word("again")
+    if cursor.is_word("as") and not _pass_as_before(cursor):
+        cursor.at = at
+        return None
+    if cursor.is_kind(Kind.WORD) and not cursor.is_word("turn", "and", "ch", "then", "by"):
         cursor.at = at
         return None  # "at each end of every other row", "each side of the marker"
     both = tuple(None if n is None else 2 * n for n in amount.values)
     span = cursor.span_from(start)
     return Evenly(replace(amount, values=both), change, span, at_ends=True)
+
+
+_AS_BEFORE = Sayings((
+    "as before", "as above", "as in the row before", "as in the last row",
+    "as you did before", "as in the previous row", "as in last row",
+))  # fmt: skip
+
+
+def _pass_as_before(cursor: Cursor) -> bool:
+    """ "(Dec 1 st at each end) as in Row 2", "as before": in a way told already."""
+    at = cursor.at
+    if cursor.take_any(_AS_BEFORE):
+        return True
+    named = cursor.take_phrase("as in", "as for", "as on") and cursor.take_word(
+        "row", "rnd"
+    )
+    if named and cursor.take_kind(Kind.NUMBER) and cursor.is_kind(*_ENDS_SIDE, Kind.LINE):
+        return True
+    cursor.at = at
+    return False
+
+
+_OFF_ENDS = Sayings(
+    f"off {each} {end}{of}"
+    for each in ("each", "both", "either")
+    for end in ("end", "ends", "side", "sides", "edge", "edges")
+    for of in (" of the row", " of row", "")
+)
+
+
+def _off_ends(cursor: Cursor, start: int) -> Evenly | None:
+    """ "Knock one stitch off each end", "take 2 sts off both ends"."""
+    at = cursor.at
+    lost = cursor.take_word(*_TAKES_OFF) or cursor.tokens[at - 1].text in _TAKES_OFF
+    amount = cursor.number() if lost else None
+    cursor.take_word(*STITCH_NOUNS)
+    if amount is None or not cursor.take_any(_OFF_ENDS):
+        cursor.at = at
+        return None
+    _pass_as_before(cursor)
+    both = tuple(None if n is None else 2 * n for n in amount.values)
+    span = cursor.span_from(start)
+    return Evenly(replace(amount, values=both), Change.FEWER, span, at_ends=True)
 
 
 def _told_without_number(cursor: Cursor, change: Change, start: int) -> Evenly | None:

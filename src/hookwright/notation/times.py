@@ -122,7 +122,9 @@ _TO = Sayings((
 
 _LEFT = Sayings((
     "are left", "is left", "remain", "remains", "left", "rem", "remaining", "of end",
-    "of the end", "from end", "from the end", "are reached", "before end", "unworked",
+    "of the end", "of the other end", "of the far end", "of the edge", "of the other edge",
+    "from the other end", "from the far end",
+    "from end", "from the end", "are reached", "before end", "unworked",
     "of row", "are still unworked",
 ))  # fmt: skip
 

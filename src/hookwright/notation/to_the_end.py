@@ -58,8 +58,8 @@ _ENDS = Sayings((
         for until in _UNTIL
         for you in ("you reach", "you get to", "you come to", "you are at", "you arrive at",
                     "you meet")
-        for end in ("the edge", "the end", "the other end", "the other edge", "the far end",
-                    "the end of the row", "the other side", "the end of the chain")
+        for end in ("the edge", "the end of the row", "the end of the chain", "the end",
+                    "the other end", "the other edge", "the far end", "the other side")
     ),
     *(
         f"{until} {out}"

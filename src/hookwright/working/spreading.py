@@ -116,7 +116,8 @@ def follows_each(nodes: Sequence[Node]) -> Evenly | None:
     every = first.target is None or (
         first.target.which is Which.EACH and first.target.amount is None
     )
-    return second if every and first.amount is None else None
+    one = first.target is not None and first.amount and first.amount.values == (1,)
+    return second if every and (first.amount is None or one) else None
 
 
 def _some(plain: Make, number: int) -> Make:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.by_turns import take_by_turns
-from hookwright.notation.claims import read_claim
+from hookwright.notation.claims import read_claim, takes_change
 from hookwright.notation.colour_counts import read_colour_bracket
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.fold import fold
@@ -63,7 +63,7 @@ def read_bracket(reader: Reader) -> bool:
         return True
     if names_what_was_made(reader) or tells_otherwise(reader):
         return True
-    if read_bracketed_times(reader):
+    if read_bracketed_times(reader) or _tells_change(reader):
         return True
     if cursor.attempt(lambda c: c.number()):
         return False
@@ -71,6 +71,18 @@ def read_bracket(reader: Reader) -> bool:
         return True
     cursor.step()
     return _claim_bracket(reader, start) or _group_bracket(reader, start)
+
+
+def _tells_change(reader: Reader) -> bool:
+    """ "(+2)", "(-1 st)", "(2 increases)": no count, but how far it differs."""
+    cursor = reader.cursor
+    start = cursor.at
+    if reader.has_work() and cursor.take_kind(Kind.OPEN) and takes_change(cursor):
+        cursor.step()
+        if not _used_as_repeat(reader):
+            return reader.remark(cursor.span_from(start))
+    cursor.at = start
+    return False
 
 
 def _group_bracket(reader: Reader, start: int) -> bool:

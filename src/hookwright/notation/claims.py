@@ -95,6 +95,35 @@ def read_claim(cursor: Cursor) -> Claim | None:
     return Claim(tuple(figures), cursor.span_from(start), rows, in_all=in_all)
 
 
+_CHANGED = ("increases", "incs", "decreases", "decs", "increase", "decrease")
+
+
+def _pass_change(cursor: Cursor) -> bool:
+    """The ", +2" of "(12, +2)"."""
+    at = cursor.at
+    if cursor.take_kind(Kind.COMMA, Kind.SEMICOLON) and takes_change(cursor):
+        return True
+    cursor.at = at
+    return False
+
+
+def takes_change(cursor: Cursor) -> bool:
+    """ "+2)", "-1 st)", "2 increases)": by how many there are more or fewer than before."""
+    at = cursor.at
+    less = cursor.is_kind(Kind.DASH) and cursor.peek().glued
+    signed = cursor.take_kind(Kind.PLUS) or (less and cursor.take_kind(Kind.DASH))
+    signed = cursor.take_word("plus", "minus") or signed
+    number = cursor.is_kind(Kind.NUMBER) and cursor.step()
+    cursor.take_word("more", "fewer")
+    if number and signed:
+        cursor.take_word("st", "sts", "stitch", "stitches")
+    told = number and (signed or cursor.take_word(*_CHANGED))
+    if told and cursor.is_kind(Kind.CLOSE):
+        return True
+    cursor.at = at
+    return False
+
+
 _OF_ALL = frozenset("all total altogether far".split())
 
 
@@ -212,8 +241,9 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
             )
         if cursor.token.kind is Kind.COMMA:
             since = len(figures)
+        changed = _pass_change(cursor)
         at = cursor.at
-        joined = _joined(cursor)
+        joined = not changed and _joined(cursor)
         of_row = bool(figures) and figures[-1].row > 0
         starred = joined and of_row and cursor.take_kind(Kind.STAR)
         if not joined or not cursor.attempt(read_figure):

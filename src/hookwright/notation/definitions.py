@@ -37,7 +37,7 @@ _NOT_NAMES = frozenset(
     "st sts lp lps yo tog rem begin repeat join abbreviations body border "
     "edging pattern you turn fasten finishing dk fo mc cc so then now start "
     "begin here size total next last first after before also but and in into between from "
-    "on around onto through please".split()
+    "on around onto through please no without".split()
 )
 
 
@@ -232,7 +232,12 @@ ARTICLES = ("a", "an", "each", "one")
 
 def _without_article(words: list[str]) -> list[str]:
     """ "A block = ch 3 and 3 dc": no article is part of a name; "A = ..." has one."""
-    return words[1:] if len(words) > 1 and words[0] in ("a", "an", "the") else words
+    to_do = len(words) == _TO_DO and words[0] == "to"  # "To cross: skip a st, ..."
+    article = len(words) > 1 and words[0] in ("a", "an", "the")
+    return words[1:] if to_do or article else words
+
+
+_TO_DO = 2
 
 
 def _to_make(tokens: list[Token]) -> int:

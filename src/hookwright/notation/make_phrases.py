@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, TimesMark
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
@@ -68,7 +68,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _into_made(reader, _named_before(reader, made[0]))
     made[0] = _from_second_chain(reader, made[0])
-    made[0] = _near_end(reader, made[0])
+    made[0] = _under_chain(reader, _near_end(reader, made[0]))
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
@@ -185,15 +185,39 @@ def _stop_before(reader: Reader, named: Target, whole: Target) -> None:
 def _to_beginning_chain(reader: Reader, node: Make) -> Make:
     """ "ss to the 3ch" behind the work of a round: its beginning chain, not 3 chains."""
     target = node.target
-    if node.stitch != "sl st" or target is None or target.noun != "ch":
+    if target is None or target.noun != "ch" or target.which is not Which.NEXT:
         return node
-    if target.amount is None or target.which is not Which.NEXT or not reader.has_work():
+    if target.amount is None or not reader.has_work():
         return node
     said = reader.text[target.span.start : target.span.end].lower().split()
     if "next" in said or "each" in said:
         return node
+    if node.stitch != "sl st" and not _is_in_edge_chain(reader, node, target):
+        return node
     chain = replace(target, noun="tch", chains=target.amount.at(0), amount=None)
     return replace(node, target=chain)
+
+
+def _is_in_edge_chain(reader: Reader, node: Make, target: Target) -> bool:
+    """ "1 htr in the 2 ch" at the end of a row: one stitch goes into the chain as a whole.
+
+    Without its number it does so where the row has begun with as many chains.
+    """
+    words = reader.text[target.span.start : target.span.end].lower().split()
+    chains = target.amount.at(0) if target.amount is not None else None
+    over = reader.cursor.is_kind(*ROW_ENDS, Kind.CLOSE) or reader.cursor.is_word("turn")
+    comma = reader.cursor.is_kind(Kind.COMMA) and reader.cursor.peek().text == "turn"
+    if (
+        words[:1] != ["the"]
+        or not (over or comma)
+        or reader.depth
+        or (chains or 0) < _SECOND
+    ):
+        return False
+    if node.amount is not None:
+        return node.amount.values == (1,)
+    first = reader.items[0] if reader.items else None
+    return isinstance(first, Chain) and first.amount.at(0) == chains
 
 
 def _from_second_chain(reader: Reader, node: Make) -> Make:
@@ -260,6 +284,29 @@ def _near_end(reader: Reader, node: Make) -> Make:
         return node
     goes_on = reader.cursor.is_kind(Kind.COMMA, Kind.SEMICOLON)
     return replace(node, target=replace(target, which=Which.FIRST)) if goes_on else node
+
+
+_UNDER_IT = Sayings((
+    *(
+        f"{just}{under} {it}"
+        for just in ("just ", "right ", "directly ", "")
+        for under in ("under", "below", "beneath", "underneath")
+        for it in ("it", "the ch", "the chain", "this ch", "this chain", "the ch 3")
+    ),
+    "at its foot", "at its base", "at the foot of it", "at the base of it",
+))  # fmt: skip
+
+
+def _under_chain(reader: Reader, node: Make) -> Make:
+    """ "Ch 3 (a dc), 2 dc in the sc just under it": the place that the chain stands on."""
+    target = node.target
+    if target is None or target.which is not Which.NEXT or reader.has_work():
+        return node
+    chained = any(isinstance(item, Chain) for item in reader.items)
+    alone = target.amount is None and target.of is None and target.noun not in ("sp", "ch")
+    if not (chained and alone) or not reader.cursor.take_any(_UNDER_IT):
+        return node
+    return replace(node, target=Target("base", Which.SAME, target.span))
 
 
 def _is_last_one(reader: Reader, node: Make) -> bool:

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
 from hookwright.notation.cursor import Cursor, Sayings
-from hookwright.notation.fold import Again, Item, PlaceMark, Star, TimesMark, fold
+from hookwright.notation.fold import Again, EndAfter, Item, PlaceMark, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
@@ -360,6 +360,11 @@ def _again_times(reader: Reader, start: int, mark: int, to: int) -> bool:
     cursor = reader.cursor
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
+    stops = _until_last_has(cursor)
+    if stops is not None:
+        span = cursor.span_from(start)
+        reader.add(Again(mark, to, Times(Often.ACROSS, span), span))
+        return reader.add(EndAfter(stops, 0, span))
     done = cursor.take_any(_DONE)
     times = read_times(cursor) or _in_each(cursor)
     if times is not None and done:
@@ -379,6 +384,47 @@ _DONE = Sayings(
     for it in (" it", " this", " that", "")
 )
 """What leads to a number that takes in the first working: "... done it ten times"."""
+
+
+_HAVE_WORKED = Sayings(
+    f"until {you} {worked}"
+    for you in ("you have", "you've", "you")
+    for worked in ("worked", "made", "work", "put", "made your", "crocheted")
+)
+
+
+def _until_last_has(cursor: Cursor) -> str | None:
+    """ "Until the last shell has its sc", "until you have worked a sc into the last shell".
+
+    The stitch behind which the last working stops.
+    """
+    at = cursor.at
+    if cursor.take_any(_HAVE_WORKED):
+        cursor.take_word("a", "an", "the", "one", "1", "your")
+        stitch = cursor.stitch()
+        last = (
+            _last_group(cursor)
+            if stitch and cursor.take_word("in", "into", "on")
+            else False
+        )
+        if stitch is not None and last:
+            return stitch.id
+    cursor.at = at
+    last = cursor.take_word("until", "till", "til") and _last_group(cursor)
+    if last and cursor.take_word("has", "gets", "got", "holds"):
+        cursor.take_word("its", "a", "an", "the", "had", "got")
+        stitch = cursor.stitch()
+        if stitch is not None:
+            return stitch.id
+    cursor.at = at
+    return None
+
+
+def _last_group(cursor: Cursor) -> bool:
+    """ "The last shell", "the middle of the last fan": a stitch or group, the last one."""
+    cursor.take_phrase("the middle of", "the centre of", "the center of")
+    target = read_target(cursor)
+    return target is not None and target.which is Which.LAST and target.amount is None
 
 
 def _in_each(cursor: Cursor) -> Times | None:

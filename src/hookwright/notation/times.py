@@ -67,10 +67,18 @@ def _numbered(cursor: Cursor, start: int) -> Times | None:
         cursor.at = start
         return None
     more = more or cursor.take_word(*_MORE)
+    cursor.take_any(_RUNNING)
     total = total or cursor.take_phrase(*_TOTAL, "(in all)", "( in all )")
     often = Often.MORE if more else Often.TIMES
     times = Times(often, cursor.span_from(start), amount)
     return replace(times, noun=TOTAL) if total else times
+
+
+_RUNNING = Sayings((
+    "in succession", "in a row", "running", "one after the other", "one after another",
+    "on end",
+))  # fmt: skip
+"""What is said of times that follow on each other: "six times in succession"."""
 
 
 def _how_many(cursor: Cursor) -> tuple[Amount | None, bool]:

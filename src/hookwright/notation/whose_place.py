@@ -300,6 +300,9 @@ def _is_space_of(target: Target, inner: Target) -> bool:
     if inner.noun == "tch" and target.noun == "sp":
         return target.which is Which.NEXT
     named = inner.noun not in ("st", "sp", "ch", "tch")
+    middle = target.noun == "ch" and target.which is Which.NEXT and not target.ordinal
     return named and (
-        target.noun == "sp" or (target.noun == "tch" and target.chains is not None)
+        target.noun == "sp"
+        or middle  # "in the chain of each V"
+        or (target.noun == "tch" and target.chains is not None)
     )

@@ -21,6 +21,7 @@ from hookwright.working.nodes import is_from_hook_node, works_in_ring
 from hookwright.working.onward import next_onward
 from hookwright.working.planner import (
     Planner,
+    fill_all,
     fill_up_to,
     keep,
     last_with,
@@ -86,8 +87,10 @@ def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
     known = planner.known
     if not planner.there and not known.keys() & {*recall.rows}:
         known = last_with(planner, recall.rows).known or known
-    if max(recall.rows, default=0) == planner.last + 1:  # "and all odd rows" may tell it
-        fill_up_to(planner, planner.last + 2)
+    if _tells_rows_in_all(planner, recall):  # "and every odd row"; "work Rows 1 to 8"
+        fill_all(planner, recall.rows[-1] + 1)
+        return
+    _fill_for(planner, recall)
     rows = _absolute(planner, row, recall, known)
     number = _sets(planner, recall)
     sequence = [*(rows * number), *recall.then]
@@ -112,6 +115,20 @@ def _add_by_number(planner: Planner, row: RowText, recall: Recall) -> None:
             return
         _keep_again(planner, row, recall, nodes, source)
     end_last(planner, row)
+
+
+def _fill_for(planner: Planner, recall: Recall) -> None:
+    """Works a row that "and all odd rows" may tell, where it is worked again."""
+    if max(recall.rows, default=0) == planner.last + 1:
+        fill_up_to(planner, planner.last + 2)
+
+
+def _tells_rows_in_all(planner: Planner, recall: Recall) -> bool:
+    """Whether rows are named from the first to one that only "every odd row" tells."""
+    last = recall.rows[-1] if recall.rows else 0
+    whole = recall.rows == tuple(range(1, last + 1)) and not recall.label
+    told = recall.times or recall.then or recall.more or recall.up_to or recall.reached
+    return bool(planner.every) and whole and last > planner.last and not told
 
 
 def _last_of_turns(planner: Planner, recall: Recall) -> int:

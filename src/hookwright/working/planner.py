@@ -132,6 +132,14 @@ def fill_up_to(planner: Planner, number: int) -> None:
                 keep(planner, replace(step, number=n))
 
 
+def fill_all(planner: Planner, number: int) -> None:
+    """Works "all odd rows" and "all even rows" by turns, up to the row before a number."""
+    before = -1
+    while before < planner.last < number - 1:
+        before = planner.last
+        fill_up_to(planner, number)
+
+
 def _of_every_size(claims: tuple[Claim, ...], sizes: int) -> tuple[Claim, ...]:
     """The counts that have a number for each size: with one lacking, none is certain."""
     return tuple(

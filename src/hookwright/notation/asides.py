@@ -438,3 +438,39 @@ def read_doubled(reader: Reader) -> bool:
         span = cursor.span_from(start)
         return reader.add(Make("inc", span, None, everything(span)))
     return reader.remark(cursor.span_from(start))
+
+
+_USED = frozenset("used needed".split())
+_IS_ARE = frozenset("is are".split())
+_TELLS_PLACE = frozenset("in into each every over across".split())
+
+
+def read_what_is_used(reader: Reader) -> bool:
+    """ "Dc are not used here, only sc.": which stitches there are, and none is worked."""
+    cursor = reader.cursor
+    start = at = cursor.at
+    begins = reader.mark in (Kind.STOP, Kind.LINE, Kind.SEMICOLON) and not reader.depth
+    before = cursor.tokens[start - 1].kind if start else Kind.LINE
+    if not begins or before not in (Kind.STOP, Kind.LINE, Kind.SEMICOLON):
+        return False
+    words: set[str] = set()
+    while cursor.tokens[at].kind not in (Kind.STOP, Kind.SEMICOLON, Kind.LINE, Kind.END):
+        words.add(cursor.tokens[at].text)
+        at += 1
+    if not (words & _USED and words & _IS_ARE) or words & _TELLS_PLACE:
+        return False
+    cursor.at = at
+    return reader.remark(cursor.span_from(start))
+
+
+def read_what_comes(reader: Reader) -> bool:
+    """ "Now the scallops: miss 2, 5 dc in next": what the work behind it is called."""
+    cursor = reader.cursor
+    start = cursor.at
+    led = not reader.depth and cursor.take_word("now", "next", "then", "for")
+    cursor.take_word("for", "come")
+    named = led and cursor.take_word("the", "your") and cursor.stitch() is not None
+    if not named or not cursor.is_kind(Kind.COLON):
+        cursor.at = start
+        return False
+    return reader.remark(cursor.span_from(start))

@@ -37,10 +37,12 @@ from hookwright.notation.tree import (
     Make,
     Node,
     Often,
+    Recall,
     Remark,
     Repeat,
     Target,
     Times,
+    Turn,
     Unread,
     Which,
 )
@@ -197,9 +199,32 @@ def _use_bracket(reader: Reader, inner: Reader, span: Span, *, closed: bool) -> 
     if _is_remark(inner, reader, span):
         _remark(reader, span)
         return
+    _forget_recall(reader, body)
     reader.items.extend(body)
     if not closed:
         reader.sentence = len(reader.items)
+
+
+def _forget_recall(reader: Reader, body: tuple[Node, ...]) -> None:
+    """Where a bracket tells all of a row, the row that it is like is worked no more."""
+    if _tells_row_again(reader, body):
+        reader.items[:] = [item for item in reader.items if not isinstance(item, Recall)]
+
+
+def _tells_row_again(reader: Reader, body: tuple[Node, ...]) -> bool:
+    """ "Like the first, but over sts (ch 1, turn, sc in every hdc)": all of the row."""
+    quiet = (Recall, Remark, Chain, Turn)
+    recalls = any(isinstance(item, Recall) for item in reader.items)
+    if not recalls or not all(isinstance(item, quiet) for item in reader.items):
+        return False
+    begun = bool(body) and isinstance(body[0], (Chain, Turn))
+    return begun and any(
+        isinstance(node, Make)
+        and node.target is not None
+        and node.target.which is Which.EACH
+        and node.target.amount is None
+        for node in body
+    )
 
 
 def _put_in_place(reader: Reader, group: InOnePlace, bracket: Span) -> None:

@@ -53,11 +53,14 @@ def _is_to_start(cursor: Cursor) -> bool:
     return started and not (cursor.done() or cursor.is_kind(*_ENDS_CLAUSE))
 
 
+_FOR = Sayings(("in place of", "instead of", "in lieu of", "as"))
+
+
 def _equals_stitch(reader: Reader) -> bool:
     """ "Ch 3 = dc.", "the ch 4 is a dc and ch 1": what the chain stands for."""
     cursor = reader.cursor
     start = cursor.at
-    if cursor.take_kind(Kind.EQUALS) or cursor.take_word("is"):
+    if cursor.take_kind(Kind.EQUALS) or cursor.take_word("is") or cursor.take_any(_FOR):
         cursor.take_word("a", "1", "one", "the", "your")
         cursor.take_word("1st", "first")
         stitch = cursor.stitch()

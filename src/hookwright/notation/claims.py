@@ -10,7 +10,7 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.figure_units import BY_MARKERS, ROW_UNITS, count_ends
 from hookwright.notation.figures import read_figure
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import SPACE_NOUNS, take_chain_length
+from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, take_chain_length
 from hookwright.notation.tree import Amount, Claim, Figure
 from hookwright.notation.vocabulary import base_stitch, families_of
 from hookwright.source import Span
@@ -31,7 +31,8 @@ _BEFORE = Sayings((
         for verb in ("see", "count", "get", "end with", "end up with", "be left with")
     ),
     "you'll see", "thats",
-    "st count", "stitch count", "count", "you made", "that you made",
+    "st count", "stitch count", "count", "you made", "sts made", "stitches made",
+    "sts worked", "sts in all", "stitches in all", "that you made",
     "you will find that you made", "i have", "gives", "about", "now have", "have",
     "you'll get", "so you have", "so that's", "so that makes", "so", "a total of", "sts",
     "stitches", "=",
@@ -85,6 +86,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         while not cursor.is_kind(Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE):
             cursor.step()
     of_some = bool(figures) and _only_if(cursor)
+    _pass_reason(cursor) if figures and said else None
     if not figures or not (count_ends(cursor) or (said and _breaks(cursor))):
         cursor.at = start
         return None
@@ -93,6 +95,22 @@ def read_claim(cursor: Cursor) -> Claim | None:
     )
     in_all = not rows and _is_of_all(figures, cursor, start)
     return Claim(tuple(figures), cursor.span_from(start), rows, in_all=in_all)
+
+
+_REASONS = ("for", "as", "since", "because")
+
+
+def _pass_reason(cursor: Cursor) -> None:
+    """ "(Sts made: 14), for the three ch at the start are a dc": why there are so many."""
+    at = cursor.at
+    told = cursor.take_kind(Kind.COMMA) and cursor.take_word(*_REASONS)
+    chained = False
+    while told and not cursor.is_kind(
+        Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE, Kind.COMMA
+    ):
+        chained = cursor.step().text in CHAIN_NOUNS or chained
+    if not chained:
+        cursor.at = at
 
 
 _CHANGED = ("increases", "incs", "decreases", "decs", "increase", "decrease")
@@ -294,6 +312,14 @@ def _pass_purpose(cursor: Cursor) -> None:
     cursor.at = at
 
 
+_THAT_TURNED = Sayings(
+    f"{that} {turned}"
+    for that in ("that", "which", "you", "that you")
+    for turned in ("turned", "turns", "turned with", "turn with", "skipped", "missed",
+                   "began with", "were skipped", "were missed")
+)  # fmt: skip
+
+
 def _pass_chain_counted(cursor: Cursor) -> None:
     """ "36 dc with the ch 3", "36 dc, the 3 ch counting as one": what is one of them."""
     at = cursor.at
@@ -308,6 +334,7 @@ def _pass_chain_counted(cursor: Cursor) -> None:
         cursor.take_word("as")
         cursor.take_word("a", "an", "the", "first") or cursor.number()
         cursor.take_word("dc", "tr", "hdc", "htr", "st", "stitch")
+        cursor.take_any(_THAT_TURNED)
         if counted and count_ends(cursor):
             return
     cursor.at = at

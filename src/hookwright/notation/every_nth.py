@@ -6,6 +6,10 @@ from collections.abc import Iterable
 
 from msgspec.structs import replace
 
+from hookwright.notation.cursor import Sayings
+from hookwright.notation.lexer import Kind
+from hookwright.notation.reader import Reader
+from hookwright.notation.times import GOAL
 from hookwright.notation.tree import (
     Amount,
     InOnePlace,
@@ -31,7 +35,11 @@ def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
             done.append(_with_those_between(rest[0], rest[between], before))
             rest = rest[between + 2 :]
         else:
-            done.append(_written_out(rest[0]))
+            node = _written_out(rest[0])
+            before = next((n for n in reversed(done) if not isinstance(n, Remark)), None)
+            if isinstance(node, Repeat) and _after_one(before, rest[0]):
+                node = replace(node, body=node.body[::-1])  # first those passed over
+            done.append(node)
             rest = rest[1:]
     return tuple(done)
 
@@ -96,3 +104,51 @@ def _as_far_as(until: Target | None, target: Target) -> Times:
         return Times(Often.ACROSS, target.span)
     left = until.amount or Amount((1,), until.span)
     return Times(Often.TO_LAST, target.span, left, until.noun)
+
+
+def _after_one(before: Node | None, node: Node) -> bool:
+    """ "Fan in the 3rd sc, then fan in every third sc after that": behind one like it."""
+    if not isinstance(before, Make) or not isinstance(node, Make):
+        return False
+    target = before.target
+    one = target is not None and target.which in (Which.NTH, Which.NEXT, Which.FIRST)
+    single = target is not None and not target.amount
+    return one and single and before.stitch == node.stitch and _is_every(node)
+
+
+def _is_every(node: Node) -> bool:
+    target = node.target if isinstance(node, Make) else None
+    return target is not None and _is_every_nth(target)
+
+
+_UNTIL = Sayings(
+    f"{until} {have}"
+    for until in ("until", "till", "til")
+    for have in ("there are", "you have", "you've made", "you have made", "you've worked",
+                 "you have worked")
+)  # fmt: skip
+_AFTER_IT = Sayings(("after that", "after it", "after this", "thereafter", "from there on"))
+
+
+def read_until_so_many(reader: Reader) -> bool:
+    """ "(Fan in every third sc after that), until there are 4 fans": how many in all."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    if not isinstance(last, Make) or not _is_every(last):
+        return False
+    cursor.take_any(_AFTER_IT)
+    cursor.take_kind(Kind.COMMA)
+    amount = cursor.number() if cursor.take_any(_UNTIL) else None
+    stitch = cursor.stitch() if amount is not None else None
+    if stitch is None or stitch.id != last.stitch:
+        cursor.at = start
+        return False
+    before = reader.items[-2] if len(reader.items) > 1 else None
+    repeat = _written_out(last)
+    assert isinstance(repeat, Repeat)
+    body = repeat.body[::-1] if isinstance(before, Make) else repeat.body
+    span = last.span.to(cursor.span_from(start))
+    times = Times(Often.TIMES, span, amount, GOAL)
+    reader.items[-1] = Repeat(body, times, span)
+    return True

@@ -93,7 +93,8 @@ def _left_out(cursor: Cursor, target: Target) -> Target:
         return target
     at = cursor.at
     across(cursor)
-    cursor.take_phrase("after it", "after that", "after them", "behind it")
+    after = cursor.take_phrase("after it", "after that", "after them", "behind it")
+    behind = cursor.at
     if cursor.take_phrase(
         "except the last",
         "except for the last",
@@ -110,5 +111,9 @@ def _left_out(cursor: Cursor, target: Target) -> Target:
         amount = cursor.number()
         cursor.take_word("st", "sts", "stitch", "sp", "space")
         return replace(target, left_out=(amount.at(0) if amount else 1) or 1)
-    cursor.at = at
+    goes_on = after and (cursor.is_kind(*_ENDS) or cursor.is_word("and"))
+    cursor.at = behind if goes_on else at
     return target
+
+
+_ENDS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.OPEN, Kind.CLOSE, Kind.LINE, Kind.END)

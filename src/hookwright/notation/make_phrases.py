@@ -23,8 +23,10 @@ from hookwright.notation.one_place import (
 from hookwright.notation.phrases import ROW_ENDS
 from hookwright.notation.place_words import CHAIN_NOUNS, across, everything
 from hookwright.notation.reader import Reader
+from hookwright.notation.targets import read_target
 from hookwright.notation.told_so_often import take_so_often
 from hookwright.notation.tree import (
+    Amount,
     Chain,
     InOnePlace,
     Loops,
@@ -64,6 +66,7 @@ def read_make_phrase(reader: Reader) -> bool:
     if _announces(cursor, made):
         return reader.add(Loops(made[0].loop, cursor.span_from(start)))
     made = [_in_every_loop(reader, made[0]), *made[1:]]
+    made = _over_new_chain(reader, made)
     made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
     made[0] = _to_beginning_chain(reader, _last_of_repeat(reader, made[0]))
     made[0] = _into_made(reader, _named_before(reader, made[0]))
@@ -121,6 +124,43 @@ def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:
         replace(made[0], target=first),
         replace(made[0], target=Target("ch", Which.EACH, span), span=span),
     ]
+
+
+_NEW_CHAIN = Sayings(
+    f"{way} {the}{new} {chains}"
+    for way in (
+        "back over", "back along", "back on", "back down", "back across", "over", "along",
+        "on", "across", "down", "in", "into",
+    )
+    for the in ("the ", "these ", "your ", "")
+    for new in ("new", "added", "extra")
+    for chains in ("ch", "chs", "chain", "chains")
+)  # fmt: skip
+_BEGUN = Sayings(
+    f"{begin} {where}" for begin in ("beginning", "starting", "begin", "start")
+    for where in ("in", "with", "from", "at")
+)  # fmt: skip
+
+
+def _over_new_chain(reader: Reader, made: list[Make]) -> list[Make]:
+    """ "4 sc back over the new chains": the first of them in the 2nd from the hook."""
+    cursor = reader.cursor
+    start = cursor.at
+    bare = len(made) == 1 and made[0].target is None and made[0].legs == 1
+    number = made[0].amount.at(0) if bare and made[0].amount is not None else None
+    if not number or reader.has_work() or not cursor.take_any(_NEW_CHAIN):
+        return made
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    told = read_target(cursor) if cursor.take_any(_BEGUN) else None
+    if told is None or not told.from_hook:
+        cursor.at = at
+    span = cursor.span_from(start)
+    ordinal = (told.ordinal if told is not None and told.from_hook else None) or _SECOND
+    first = Target("ch", Which.NTH, span, ordinal=ordinal, from_hook=True)
+    rest = Target("ch", Which.EACH, span, Amount((number - 1,), span))
+    whole = [replace(made[0], amount=None, target=first)]
+    return [*whole, replace(whole[0], target=rest)] if number > 1 else whole
 
 
 def _in_every_loop(reader: Reader, node: Make) -> Make:

@@ -226,8 +226,10 @@ def _take_chain_name(cursor: Cursor) -> None:
     if cursor.tokens[cursor.at - 1].text in ("ch", "chain"):
         take_chain_length(cursor)
         return
-    cursor.take_word("the", "beg", "beginning", "turning", "same", "starting")
     at = cursor.at
+    of = cursor.take_word("of")  # "the base of the 3 ch"
+    cursor.take_word("the", "beg", "beginning", "turning", "same", "starting")
+    at = at if of else cursor.at
     if cursor.token.kind is Kind.NUMBER:
         cursor.step()
         cursor.take_kind(Kind.DASH)

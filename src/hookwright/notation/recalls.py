@@ -100,7 +100,23 @@ def read_recall(cursor: Cursor) -> Recall | None:
         if recall is not None:
             return recall
     cursor.at = start
-    return _rows_like(cursor, start) or _rows_first(cursor, start)
+    again = _named_again(cursor, start)
+    return again or _rows_like(cursor, start) or _rows_first(cursor, start)
+
+
+def _named_again(cursor: Cursor, start: int) -> Recall | None:
+    """ "Work the Inc Row once again", "make the lace row again": a row by its name."""
+    led = cursor.take_word("work", "do", "make") and cursor.take_word("the", "another")
+    recall = _row_by_name(cursor, start) if led else None
+    told = recall is not None and cursor.tokens[cursor.at - 1].text in _ONCE_AGAIN
+    told = cursor.take_word("again", "more") or told
+    if recall is None or not told:
+        cursor.at = start
+        return None
+    return recall
+
+
+_ONCE_AGAIN = ("again", "once", "twice", "times", "time")
 
 
 def _lead(cursor: Cursor) -> bool:

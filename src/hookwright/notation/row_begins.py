@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.cursor import Cursor
+from hookwright.notation.label_words import CALLED
 from hookwright.notation.labels import read_label
 from hookwright.notation.leaving import sizes_staying
 from hookwright.notation.lexer import Kind, Token
@@ -250,6 +251,30 @@ _BEFORE_LABEL = (Kind.STOP, Kind.CLOSE, Kind.LINE, Kind.COLON)
 _BEGINS_LABEL = (Kind.WORD, Kind.ORDINAL)
 
 
+_FAR_COMMA = 6
+"""So many words and marks a label has at most, as in "R2 thru R4,"."""
+
+
+def _label_before_comma(
+    draft: Collected, cursor: Cursor, at: int, before: int
+) -> Label | None:
+    """ "... ch 10. R1, sc 9": a label that begins a sentence, and a comma behind it."""
+    tokens = draft.tokens
+    if tokens[before].kind is not Kind.STOP or tokens[at].text not in CALLED:
+        return None
+    near = range(at + 1, min(at + _FAR_COMMA, len(tokens)))
+    comma = next((i for i in near if tokens[i].kind is Kind.COMMA), None)
+    if comma is None:
+        return None
+    marked = replace(tokens[comma], kind=Kind.COLON, text=":")
+    other = replace(cursor, tokens=(*tokens[:comma], marked, *tokens[comma + 1 :]), at=at)
+    label = read_label(other, draft.source.text, inline=True)
+    if label is None or not label.numbers or other.at != comma + 1:
+        return None
+    cursor.at = other.at
+    return label
+
+
 def next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | None:
     """The first label inside the lines of a row: its token, itself, where its work is."""
     tokens = draft.tokens
@@ -259,6 +284,7 @@ def next_inline(draft: Collected, opened: OpenRow) -> tuple[int, Label, int] | N
             continue
         cursor = draft.cursor(i)
         label = read_label(cursor, draft.source.text, inline=True)
+        label = label or _label_before_comma(draft, cursor, i, before)
         if label is not None and _is_measured(draft.source.text, tokens[cursor.at].start):
             continue
         if label is not None and not label.numbers and _ends_list(tokens, before):

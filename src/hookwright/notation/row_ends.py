@@ -11,6 +11,7 @@ from hookwright.notation.fold import Item, Star
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import CHAIN_NOUNS
 from hookwright.notation.reader import Reader
+from hookwright.notation.said_of_work import meaning_told
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import (
     FinishOff,
@@ -315,6 +316,15 @@ def _ends_in_count(reader: Reader) -> bool:
     return placed and cursor.peek(2).kind in _ENDS_ROW
 
 
+def _at_the_end(reader: Reader) -> bool:
+    """Whether nothing is left: "sc in every st, 61 sc", "... and in top of ch, 19 dc"."""
+    last = reader.last()
+    before = reader.items[-2] if len(reader.items) > 1 else None
+    target = last.target if isinstance(last, Make) else None
+    edge = target is not None and (target.noun == "tch" or target.which is Which.SAME)
+    return _uses_all(last) or (edge and _uses_all(before))
+
+
 def _uses_all(item: Item | None) -> bool:
     """Whether nothing is left to work into: "sc in every st, 61 sc"."""
     if isinstance(item, Repeat):
@@ -359,7 +369,7 @@ def _tells_sum(cursor: Cursor) -> bool:
 
 _SAYS_COUNT = frozenset(
     "total you you'll you've should there makes making for giving now st stitch count so "
-    "that's thats".split()
+    "that's thats sts stitches".split()
 )
 _SAYS_WHAT = frozenset("that this it".split())
 CLAIM_BEGINS = _SAYS_COUNT | _SAYS_WHAT | {*_SUMS.by_first_word}
@@ -386,7 +396,7 @@ def read_bare_claim(reader: Reader) -> bool:
         or unmarked
         or isinstance(last, (Join, FinishOff, Turn))
         or _closes_round(reader.items)
-        or (reader.mark in _LISTS and _uses_all(last) and cursor.token.value >= _MANY)
+        or (reader.mark in _LISTS and _at_the_end(reader) and cursor.token.value >= _MANY)
         or _ends_in_count(reader)
     )
     if not said and not (placed and cursor.token.kind in (Kind.NUMBER, Kind.OPEN)):
@@ -406,4 +416,5 @@ def read_bare_claim(reader: Reader) -> bool:
         cursor.at = start
         return False  # "turn with 3 chain", "1 chain, turn", "4 ch (1 tr, 1 ch)": work
     reader.claims.append(claim)
+    meaning_told(reader, start)
     return True

@@ -23,6 +23,8 @@ from hookwright.notation.asides import (
     read_other_words,
     read_own_number,
     read_square_upon_square,
+    read_what_comes,
+    read_what_is_used,
     read_where_begun,
     read_where_hook_goes,
     read_where_it_lies,
@@ -36,7 +38,8 @@ from hookwright.notation.claims import read_claim
 from hookwright.notation.conditionals import crosswise, read_conditional
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.endings import read_ending, read_replaced
-from hookwright.notation.every_nth import every_nth
+from hookwright.notation.ends_as_row import ENDS_AS_SIGNS, read_ends_as_row
+from hookwright.notation.every_nth import every_nth, read_until_so_many
 from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.first_place import FIRST_PLACE_SIGNS, read_first_place
 from hookwright.notation.fold import fold
@@ -87,7 +90,6 @@ from hookwright.notation.row_ends import (
 )
 from hookwright.notation.row_in_stitch import (
     IN_STITCH_SIGNS,
-    in_each_place,
     read_row_in_stitch,
 )
 from hookwright.notation.rows_of_kinds import read_rows_of_kind
@@ -171,7 +173,7 @@ def _read(
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
     nodes = up_to_finish(told_once(crosswise(with_goals(every_nth(fold(reader.items))))))
-    nodes = in_each_place(into_ring(nodes), reader.claims)
+    nodes = into_ring(nodes)
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 
@@ -364,9 +366,12 @@ _READERS: tuple[Phrase, ...] = (
     read_own_number,
     read_count_of_row,
     read_doubled,
+    read_what_comes,
+    read_what_is_used,
     read_number_in_each,
     read_other_words,
     read_stripes_of_rows,
+    read_until_so_many,
     read_to_the_end,
     read_by_turns,
     read_at_the_ends,
@@ -392,6 +397,7 @@ _READERS: tuple[Phrase, ...] = (
     read_times_alone,
     read_repeat_from,
     read_all_along,
+    read_ends_as_row,
     read_unproven,
     read_recall_phrase,
     read_likewise,
@@ -463,6 +469,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_own_number: "that this which it your made done completed complete worked",
         read_other_words: "say words i ie",
         read_doubled: "double doubling",
+        read_what_is_used: "used needed",
+        read_what_comes: "now next then for",
         read_count_of_row: "you you'll there",
         read_number_in_each: "there you",
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
@@ -476,6 +484,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_likewise: "same this so likewise",
         read_unproven: "complete finish at evenly short tunisian entrelac down up",
         read_at_the_ends: " ".join(AT_ENDS_SIGNS),
+        read_ends_as_row: " ".join(ENDS_AS_SIGNS),
+        read_until_so_many: "until till til",
         read_by_turns: " ".join(BY_TURNS_SIGNS),
         read_first_place: " ".join(FIRST_PLACE_SIGNS),
         read_row_in_stitch: " ".join(IN_STITCH_SIGNS),

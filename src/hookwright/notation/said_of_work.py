@@ -230,14 +230,23 @@ def _span_of(reader: Reader, begin: int) -> Span:
 
 
 _AT_HOOK = frozenset(
-    "skipped missed skip miss passed unused left before beginning start edge".split()
+    "skipped missed skip miss passed unused left before beginning start edge turned".split()
 )
 
 
 def meaning_in_claim(reader: Reader, start: int) -> None:
     """ "(16 linen stitches - the chains you skipped are number one)"."""
+    _meaning_within(reader, start, start + 1, reader.cursor.at - 1)
+
+
+def meaning_told(reader: Reader, start: int) -> None:
+    """ "Sts made: 14, for the three ch at the start are a dc": without brackets."""
+    _meaning_within(reader, start, start, reader.cursor.at)
+
+
+def _meaning_within(reader: Reader, start: int, first: int, end: int) -> None:
     cursor = reader.cursor
-    tokens = list(cursor.tokens[start + 1 : cursor.at - 1])
+    tokens = list(cursor.tokens[first:end])
     words = {token.text for token in tokens}
     if not words & _AT_HOOK or not words & {"ch", "chs", "chain", "chains"}:
         return

@@ -186,6 +186,8 @@ def _ordinal_of(cursor: Cursor, ordinal: int, start: int) -> Target | None:
     inner = read_target(cursor) if cursor.take_word("of") else None
     span = cursor.span_from(start)
     if inner is not None and inner.noun in ("tch", "ch"):
+        if _take_from_hook(cursor):  # "the 2nd of these ch from hook"
+            return Target("ch", Which.NTH, span, ordinal=ordinal, from_hook=True)
         if _is_of_opening(cursor, at):
             return Target("ch", Which.NTH, span, ordinal=ordinal)
         return Target("tch", Which.NTH, span, chains=inner.chains, ordinal=ordinal)

@@ -23,6 +23,7 @@ from hookwright.working.recalled import (
     where_begun,
 )
 from hookwright.working.steps import MOST_ROWS, Step
+from hookwright.working.whole_rows import in_each_place
 
 
 class Done(Struct, frozen=True):
@@ -107,6 +108,7 @@ def keep(planner: Planner, step: Step) -> None:
     if step.claims and planner.sizes:
         step = replace(step, claims=_of_every_size(step.claims, len(planner.sizes)))
     nodes = with_depths(step.nodes, step.number)
+    nodes = in_each_place(nodes, step.claims) if step.number is not None else nodes
     step = step if nodes is step.nodes else replace(step, nodes=nodes)
     planner.steps.append(step)
     if step.number is None and not planner.known:

@@ -152,7 +152,7 @@ def _begun_with(nodes: tuple[Node, ...], body: tuple[Node, ...]) -> tuple[Node, 
     """The words of a row that begins otherwise: with other chains, or another stitch."""
     at = next((i for i, n in enumerate(nodes) if not isinstance(n, _BEFORE_WORK)), 0)
     first = nodes[at] if nodes else None
-    target = first.target if isinstance(first, (Make, InOnePlace)) else None
+    target = first.target if isinstance(first, (Make, InOnePlace, Skip)) else None
     worked = any(isinstance(node, (Make, InOnePlace, Skip)) for node in body)
     if target is not None and (
         target.from_hook or (worked and target.which in _AT_THE_START)

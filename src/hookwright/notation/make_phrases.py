@@ -148,7 +148,7 @@ def _over_new_chain(reader: Reader, made: list[Make]) -> list[Make]:
     start = cursor.at
     bare = len(made) == 1 and made[0].target is None and made[0].legs == 1
     number = made[0].amount.at(0) if bare and made[0].amount is not None else None
-    if not number or reader.has_work() or not cursor.take_any(_NEW_CHAIN):
+    if not bare or number == 0 or reader.has_work() or not cursor.take_any(_NEW_CHAIN):
         return made
     at = cursor.at
     cursor.take_kind(Kind.COMMA)
@@ -158,9 +158,10 @@ def _over_new_chain(reader: Reader, made: list[Make]) -> list[Make]:
     span = cursor.span_from(start)
     ordinal = (told.ordinal if told is not None and told.from_hook else None) or _SECOND
     first = Target("ch", Which.NTH, span, ordinal=ordinal, from_hook=True)
-    rest = Target("ch", Which.EACH, span, Amount((number - 1,), span))
+    others = Amount((number - 1,), span) if number is not None else None
     whole = [replace(made[0], amount=None, target=first)]
-    return [*whole, replace(whole[0], target=rest)] if number > 1 else whole
+    rest = replace(whole[0], target=Target("ch", Which.EACH, span, others))
+    return whole if number == 1 else [*whole, rest]
 
 
 def _in_every_loop(reader: Reader, node: Make) -> Make:

@@ -5,14 +5,23 @@ Most rows are like another, and every size works the same words: they are asked 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from msgspec import Struct
 
 from hookwright.notation.named_places import BASE_OF
 from hookwright.notation.nested import nested
-from hookwright.notation.tree import Node, Unworked, Yarn
+from hookwright.notation.tree import (
+    Chain,
+    Loops,
+    Means,
+    Node,
+    Remark,
+    Turn,
+    Unworked,
+    Yarn,
+)
 from hookwright.notation.work import work_in
 from hookwright.working.foundations import next_is_from_hook
 from hookwright.working.half_loops import is_loop_closed, may_close_loop
@@ -106,7 +115,20 @@ class Told(Struct, frozen=True):
         """Whether a row is told, but not by its stitches."""
         if self.unworked - {"evenly"} or (self.unworked and not step.claims):
             return True
-        return step.number is not None and bool(step.label) and not self.works
+        told = step.number is not None and bool(step.label)
+        return told and (not self.works or _is_words(self.nodes))
+
+
+_BEFORE_WORK = (Chain, Turn, Means, Yarn, Loops, Remark)
+_FEWEST_WORDS = 4
+
+
+def _is_words(nodes: Sequence[Node]) -> bool:
+    """ "Ch 2, turn, round each bar work one as it faces you": read as words, but a row."""
+    if not all(isinstance(node, _BEFORE_WORK) for node in nodes):
+        return False
+    said = (node.words for node in nodes if isinstance(node, Remark))
+    return any(not w.startswith("(") and len(w.split()) >= _FEWEST_WORDS for w in said)
 
 
 def _unworked(nodes: tuple[Node, ...]) -> Iterator[str]:

@@ -35,6 +35,7 @@ from hookwright.notation.tree import (
     Remark,
     Repeat,
     Target,
+    Turn,
     Which,
 )
 from hookwright.notation.unnamed import UNNAMED, all_places
@@ -258,7 +259,8 @@ def _is_in_edge_chain(reader: Reader, node: Make, target: Target) -> bool:
     if node.amount is not None:
         return node.amount.values == (1,)
     first = reader.items[0] if reader.items else None
-    return isinstance(first, Chain) and first.amount.at(0) == chains
+    turned = any(isinstance(item, Turn) for item in reader.items)
+    return turned and isinstance(first, Chain) and first.amount.at(0) == chains
 
 
 def _from_second_chain(reader: Reader, node: Make) -> Make:

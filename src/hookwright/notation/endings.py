@@ -236,6 +236,8 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0
     while not cursor.done() and cursor.token.kind not in (Kind.CLOSE, Kind.STOP):
         if cursor.is_word("turn", "join", "fasten") or _instead(cursor):
             break
+        if any(map(is_work, inner.items)) and _joins_behind(cursor):
+            break
         if cursor.token.kind is Kind.LINE and cursor.token.value > 1:
             break
         inner.read_next()
@@ -298,6 +300,11 @@ def _where_others_go(cursor: Cursor) -> bool:
 
 def _instead(cursor: Cursor) -> bool:
     return bool(cursor.is_phrase("instead of") or cursor.is_phrase("in place of"))
+
+
+def _joins_behind(cursor: Cursor) -> bool:
+    """ "(Finishing with ch 2); sl st in first sc": the round is joined behind its end."""
+    return cursor.is_kind(Kind.SEMICOLON) and cursor.peek().text in ("sl", "ss", "slip")
 
 
 def has_worked_each(items: Sequence[Item]) -> bool:

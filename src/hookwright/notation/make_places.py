@@ -24,6 +24,7 @@ from hookwright.notation.targets import (
     read_ordinal_from_hook,
     read_rows_below,
     read_target,
+    read_what_follows,
 )
 from hookwright.notation.times import read_times
 from hookwright.notation.tree import Make, Often, Target, Which
@@ -161,6 +162,8 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
     bare = cursor.token.text in BARE_PLACE and cursor.peek().text != "there"
     if target is None and (passes or bare):
         target = read_target(cursor)
+    if target is None and cursor.token.text == "the":
+        target = read_what_follows(cursor)
     if target is None and _is_there(cursor):
         target = read_target(cursor)
     if target is not None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 
+from hookwright.notation.and_so_on import SO_ON_SIGNS, read_and_so_on, read_list_along
 from hookwright.notation.asides import (
     LIES_SIGNS,
     read_count_of_row,
@@ -398,6 +399,8 @@ _READERS: tuple[Phrase, ...] = (
     read_repeat_from,
     read_all_along,
     read_ends_as_row,
+    read_and_so_on,
+    read_list_along,
     read_unproven,
     read_recall_phrase,
     read_likewise,
@@ -463,6 +466,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_it_lies: " ".join(sorted(LIES_SIGNS)),
         read_said_repeat: "following",
         read_list_to_end: "rep repeat over again",
+        read_and_so_on: " ".join(sorted(SO_ON_SIGNS)),
+        read_list_along: "across along around round to till until the all",
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes going fall falls falling lands sits comes",
         read_note: "note notes nb tip hint reminder",

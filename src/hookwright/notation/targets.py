@@ -17,6 +17,7 @@ from hookwright.notation.place_words import (
     SPACE_NOUNS,
     STITCH_NOUNS,
     across,
+    across_rest,
     take_chain_length,
 )
 from hookwright.notation.rows_below import read_depth, take_rows_below
@@ -92,17 +93,34 @@ def read_rows_below(cursor: Cursor) -> Target | None:
     return read_depth(cursor, read_target)
 
 
-_WHAT_FOLLOWS = Sayings(
-    f"{the}one {follows}"
-    for the in ("the ", "")
-    for follows in ("that follows", "that comes next", "that comes after it", "following",
-                    "that comes after", "behind it", "which follows")
-)  # fmt: skip
+_FOLLOWS = Sayings((
+    "that follows", "that follow", "which follows", "which follow", "following", "behind it",
+    *(
+        f"{lead}after {it}"
+        for lead in ("", "that comes ", "that come ")
+        for it in ("it", "that", "this", "them", "those", "these")
+    ),
+    "that comes next", "that come next", "that comes after", "that come after",
+))  # fmt: skip
+
+
+def read_what_follows(cursor: Cursor) -> Target | None:
+    """ "The one that follows", "the two after that": counted on from where the hook is."""
+    start = cursor.at
+    the = cursor.take_word("the")
+    amount = cursor.number() if the or cursor.is_word("one") else None
+    cursor.take_word("ones") or cursor.take_word(*STITCH_NOUNS)
+    if amount is None or not cursor.take_any(_FOLLOWS):
+        cursor.at = start
+        return None
+    several = None if amount.values == (1,) else amount
+    return Target("st", Which.NEXT, cursor.span_from(start), several)
 
 
 def _ordinary(cursor: Cursor, start: int, draft: TargetWords) -> Target | None:
-    if cursor.take_any(_WHAT_FOLLOWS):
-        return Target("st", Which.NEXT, cursor.span_from(start))
+    follows = read_what_follows(cursor)
+    if follows is not None:
+        return follows
     cursor.at = draft.end
     noun = _middle_one(cursor, draft) or take_noun(cursor, draft)
     if noun is None:
@@ -534,7 +552,8 @@ def _kind_too(cursor: Cursor) -> bool:
     stitch = cursor.stitch()
     named = stitch is not None and stitch.family in _LEAVES_A_TOP
     named = named or (stitch is None and cursor.take_word(*STITCH_NOUNS))
-    ends = cursor.is_kind(*_KIND_ENDS) or across(cursor) or cursor.is_word("to", "turn")
+    ends = cursor.is_kind(*_KIND_ENDS) or across_rest(cursor)
+    ends = ends or cursor.is_word("to", "turn")
     cursor.at = at
     return named and ends
 

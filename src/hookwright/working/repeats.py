@@ -201,7 +201,8 @@ def _tailed(ends: list[Hook], node: Repeat, tail: Tail, work: Work) -> Iterator[
         and _ends_alike(node, tail)
         and not uncounted_beginning(ends[0].ahead)
     ):
-        ended = ends[:2] if ends[0].asks(Choice.TAIL_INSTEAD) else ends[:1]
+        instead = isinstance(node.body[-1], Chain) or ends[0].asks(Choice.TAIL_INSTEAD)
+        ended = ends[:2] if instead else ends[:1]  # no chain follows a chain
         for end in ended:
             yield from _replaced(end, node, tail, work)
     if tail.replaces and ends[0].left_spaces():  # "the last sc goes in the ch-6 loop"

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, Item, Star, fold
 from hookwright.notation.lexer import Kind
+from hookwright.notation.makes import read_make
 from hookwright.notation.markers import read_up_to_marker
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
@@ -74,6 +75,59 @@ def read_list_along(reader: Reader) -> bool:
         return False
     cursor.at = start
     return _as_repeat(reader, start, told=False)
+
+
+def read_alternating(reader: Reader) -> bool:
+    """ "Alternate fpdc and bpdc around": by turns, which is said first."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("then", "and", "now", "work", "working")
+    if not cursor.take_word("alternate", "alternating", "alternately"):
+        cursor.at = start
+        return False
+    cursor.take_word("between", "work", "working", "one", "a", "1")
+    first = read_make(cursor)
+    second = read_make(cursor) if first and cursor.take_word("and", "with") else None
+    if not first or not second or len(first) + len(second) > _PAIR:
+        cursor.at = start
+        return False
+    _how_far(cursor)
+    span = cursor.span_from(start)
+    body = _begun_next((*first, *second))
+    return reader.add(Repeat(body, Times(Often.ACROSS, span), span))
+
+
+_PAIR = 2
+
+
+def read_first_of_list(reader: Reader) -> bool:
+    """ "(Fpdc and bpdc by turns), beginning with a bpdc": which of them comes first."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    if not isinstance(last, Repeat) or last.times.often is not Often.ACROSS:
+        return False
+    if not cursor.take_any(_BEGUN):
+        return False
+    cursor.take_word("a", "an", "the", "one") or cursor.take_kind(Kind.NUMBER)
+    stitch = cursor.stitch()
+    names = [node.stitch if isinstance(node, Make) else "" for node in last.body]
+    ends = cursor.is_kind(*_ENDS) or cursor.is_word("and", "ending")
+    if stitch is None or stitch.id not in names or not ends:
+        cursor.at = start
+        return False
+    first = names.index(stitch.id)
+    reader.items[-1] = replace(last, body=(*last.body[first:], *last.body[:first]))
+    return reader.remark(cursor.span_from(start))
+
+
+_BEGUN = Sayings(
+    f"{lead}{begin} {by}"
+    for lead in ("", "always ")
+    for begin in ("beginning", "begin", "starting", "start")
+    for by in ("with", "on")
+)
+_ENDS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.END, Kind.LINE)
 
 
 def _as_repeat(reader: Reader, start: int, *, told: bool) -> bool:

@@ -74,7 +74,10 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_any(_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
+    _pass_change(cursor)
+    _pass_chain_before(cursor)
     figures = _figures(cursor, start)
+    _pass_chain_behind(cursor)
     if figures and cursor.token.kind is Kind.EQUALS:
         cursor.step()
         sum_of_all = read_figure(cursor)
@@ -140,6 +143,45 @@ def takes_change(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
+def _pass_change(cursor: Cursor) -> None:
+    """ "(+6 = 24)", "(-3 = 15)": by how many the row has grown, before how many it has."""
+    at = cursor.at
+    signed = cursor.take_kind(Kind.PLUS, Kind.DASH) or cursor.tokens[at - 1].text == "-"
+    number = cursor.number() if signed else None
+    cursor.take_word("st", "sts")
+    if number is None or not cursor.take_kind(Kind.EQUALS, Kind.COMMA, Kind.COLON):
+        cursor.at = at
+
+
+def _pass_chain_before(cursor: Cursor) -> None:
+    """ "(Ch 3 + 11 dc = 12 sts)": the chain that the sum behind it takes in."""
+    at = cursor.at
+    if not _chain_told(cursor) or not cursor.take_kind(Kind.PLUS):
+        cursor.at = at
+        return
+    behind = cursor.at
+    summed = bool(_figures(cursor, behind)) and cursor.is_kind(Kind.EQUALS)
+    cursor.at = behind if summed else at
+
+
+def _pass_chain_behind(cursor: Cursor) -> None:
+    """ "(11 dc + ch 3 = 12 sts)": as before, where the chain stands behind."""
+    at = cursor.at
+    told = _joined(cursor) and _chain_told(cursor)
+    if not told or not cursor.is_kind(Kind.EQUALS):
+        cursor.at = at
+
+
+def _chain_told(cursor: Cursor) -> bool:
+    """ "Ch 3", "the ch-3", "1 beg ch": the chain a row begins with."""
+    cursor.take_word("the", "a", "one", "beg", "beginning", "turning", "starting")
+    if cursor.token.value == 1 and cursor.peek().text in ("ch", "chain", "turning", "beg"):
+        cursor.step()
+    cursor.take_word("turning", "beg", "beginning", "starting")
+    if not cursor.take_word("ch", "chain", "tch"):
+        return False
+    take_chain_length(cursor)
+    return True
 
 
 _OF_ALL = frozenset("all total altogether far".split())

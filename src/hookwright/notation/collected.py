@@ -39,7 +39,8 @@ def vocabulary_of(own_words: Phrases) -> int:
 class OpenRow(Struct):
     """A row that is still being collected: its tokens from `first` up to `last`.
 
-    `sizes` are those that a row without a label is for; empty for all.
+    `sizes` are those that a row without a label is for; empty for all. `count` is one that
+    stands before the label.
     """
 
     label: Label | None
@@ -47,6 +48,7 @@ class OpenRow(Struct):
     last: int
     start: int
     sizes: tuple[str, ...] = ()
+    count: Claim | None = None
 
 
 class Collected(Struct):

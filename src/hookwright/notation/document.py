@@ -36,7 +36,12 @@ from hookwright.notation.outside import (
 from hookwright.notation.part_headings import heads_part, heads_stretch, names_part
 from hookwright.notation.parts_kept import begin_part, end_part
 from hookwright.notation.plain_stitches import plain_words
-from hookwright.notation.row_begins import label_at, next_inline, numbered_steps
+from hookwright.notation.row_begins import (
+    count_before_label,
+    label_at,
+    next_inline,
+    numbered_steps,
+)
 from hookwright.notation.rows_kept import keep_row
 from hookwright.notation.rows_of_kinds import works_kinds
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
@@ -119,7 +124,8 @@ def _walk(draft: Collected) -> None:
             if _begins_again(draft, label) and draft.section_line is not None:
                 begin_part(draft, draft.section_line)
             draft.section = Section.ROWS
-            opened = OpenRow(label, at, line.last, label.span.start)
+            count = count_before_label(draft, line)
+            opened = OpenRow(label, at, line.last, label.span.start, count=count)
             if not label.sizes:
                 draft.left.clear()  # "All sizes:", or the row that they go on at
             note_leaving(draft, line)
@@ -159,7 +165,7 @@ def _inline_labels(draft: Collected, opened: OpenRow | None) -> OpenRow | None:
         if cut is None:
             return opened
         at, label, after = cut
-        before = OpenRow(opened.label, opened.first, at, opened.start)
+        before = OpenRow(opened.label, opened.first, at, opened.start, count=opened.count)
         if opened.label is None and draft.parts and is_lead(draft, before):
             draft.lead = before
         else:

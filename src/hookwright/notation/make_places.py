@@ -159,13 +159,7 @@ def placed(cursor: Cursor, make: Make, stitch: StitchWord) -> Make:
         cursor.step()
     passes = stitch.family == "slip" and _travel(cursor)
     target = _up_to(cursor, make, stitch) or _place(cursor, make) or read_rows_below(cursor)
-    bare = cursor.token.text in BARE_PLACE and cursor.peek().text != "there"
-    if target is None and (passes or bare):
-        target = read_target(cursor)
-    if target is None and cursor.token.text == "the":
-        target = read_what_follows(cursor)
-    if target is None and _is_there(cursor):
-        target = read_target(cursor)
+    target = target or _bare_place(cursor, passes=passes)
     if target is not None:
         pass_across(cursor, target)
         return _so_many_along(cursor, replace(make, target=target), at)
@@ -186,6 +180,17 @@ def _is_there(cursor: Cursor) -> bool:
     if cursor.is_word("all") and cursor.peek().text == "there":
         cursor.step()
     return cursor.is_word("there") and cursor.peek().text != "are"
+
+
+def _bare_place(cursor: Cursor, *, passes: bool) -> Target | None:
+    """ "(dc) next 4", "(sc) the two after that", "(2 sc) there"."""
+    bare = cursor.token.text in BARE_PLACE and cursor.peek().text != "there"
+    target = read_target(cursor) if passes or bare else None
+    if target is None and cursor.token.text == "the":
+        target = read_what_follows(cursor)
+    if target is None and _is_there(cursor):
+        target = read_target(cursor)
+    return target
 
 
 _SIDES_OF_POST = {

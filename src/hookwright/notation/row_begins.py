@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
+from hookwright.notation.claims import read_claim
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.cursor import Cursor
 from hookwright.notation.label_words import CALLED
@@ -16,7 +17,7 @@ from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line, is_line_mark
 from hookwright.notation.sections import Section, is_heading, section_of, unemphasised
 from hookwright.notation.sizes import names_of_sizes, read_size_prefix
-from hookwright.notation.tree import Label
+from hookwright.notation.tree import Claim, Label
 from hookwright.notation.work import work_in
 from hookwright.regex import regex
 
@@ -91,6 +92,34 @@ _FEWEST_COUNTED = 3
 """So many steps of work that count on are rows, though others are told better."""
 
 
+def count_before_label(draft: Collected, line: Line) -> Claim | None:
+    """ "[18] Rnd 3: ...": the count that stands before the label of its row.
+
+    "(3) Rnd 3: ..." is the number of a step.
+    """
+    cursor = draft.cursor(line.first)
+    while is_line_mark(cursor.token):
+        cursor.step()
+    label, claim = _behind_count(draft, cursor)
+    amount = claim.figures[0].amount if claim is not None else None
+    stepped = label is None or amount is None or amount.values == label.numbers[:1]
+    return None if stepped else claim
+
+
+def _behind_count(draft: Collected, cursor: Cursor) -> tuple[Label | None, Claim | None]:
+    """The label behind a count in brackets, and the count; the place is kept if none is."""
+    start = cursor.at
+    claim = read_claim(cursor) if cursor.take_kind(Kind.OPEN) else None
+    closed = claim is not None and cursor.take_kind(Kind.CLOSE)
+    if closed:
+        cursor.take_kind(Kind.DASH, Kind.COLON, Kind.STOP)
+    label = draft.label(cursor, steps=False) if closed else None
+    if label is None or not label.numbers:
+        cursor.at = start
+        return None, None
+    return label, claim
+
+
 def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
     """The label at the start of a line, and where its row begins."""
     cursor = draft.cursor(line.first)
@@ -101,6 +130,7 @@ def label_at(draft: Collected, line: Line) -> tuple[Label | None, int]:
         own = _sizes_before_label(draft, cursor)
     steps = draft.steps and line.first not in draft.numbered_notes
     label = _in_step(draft, cursor) or draft.label(cursor, steps=steps)
+    label = label or _behind_count(draft, cursor)[0]
     if label is None or _only_speaks_of_rows(draft, label, cursor.at, line):
         return None, line.first
     if _heads_table(draft, cursor.at, line):

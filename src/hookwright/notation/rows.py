@@ -9,7 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 
-from hookwright.notation.and_so_on import SO_ON_SIGNS, read_and_so_on, read_list_along
+from hookwright.notation.and_so_on import (
+    SO_ON_SIGNS,
+    read_alternating,
+    read_and_so_on,
+    read_first_of_list,
+    read_list_along,
+)
 from hookwright.notation.asides import (
     LIES_SIGNS,
     read_count_of_row,
@@ -60,6 +66,7 @@ from hookwright.notation.loops_of_rows import read_loops_of_row
 from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
+from hookwright.notation.numbered_stitches import read_numbered
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
 from hookwright.notation.others_at import read_others_at
@@ -389,6 +396,7 @@ _READERS: tuple[Phrase, ...] = (
     read_seam,
     read_rate,
     read_evenly,
+    read_numbered,
     read_spread_list,
     read_number_along,
     read_times_before,
@@ -401,6 +409,8 @@ _READERS: tuple[Phrase, ...] = (
     read_ends_as_row,
     read_and_so_on,
     read_list_along,
+    read_alternating,
+    read_first_of_list,
     read_unproven,
     read_recall_phrase,
     read_likewise,
@@ -467,6 +477,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_repeat: "following",
         read_list_to_end: "rep repeat over again",
         read_and_so_on: " ".join(sorted(SO_ON_SIGNS)),
+        read_alternating: "alternate alternating alternately",
+        read_first_of_list: "beginning begin starting start",
         read_list_along: "across along around round to till until the all",
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes going fall falls falling lands sits comes",
@@ -481,6 +493,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_spread_list: "evenly",
+        read_numbered: "the in",
         read_number_along: " ".join(ALONG_SIGNS),
         read_every_row: " ".join(EVERY_SIGNS),
         read_stripes_of_rows: " ".join(sorted(STRIPE_SIGNS)),

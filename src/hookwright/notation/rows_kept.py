@@ -40,6 +40,7 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
     if draft.lead is not None:
         at = min(at, draft.tokens[draft.lead.first].start)
     nodes, claims = draft.read(opened, at)
+    claims = claims or _count_before(opened, at)
     claims = in_order_of_sizes(claims, draft.source.text, at, draft.sizes)
     last = draft.tokens[max(opened.first, opened.last) - 1]
     span = Span(opened.start, max(opened.start, last.end))
@@ -68,6 +69,11 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
     if behind and not draft.rows:
         return  # it ends a row of the part before
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _count_before(opened: OpenRow, at: int) -> tuple[Claim, ...]:
+    """ "[18] Rnd 3: ...": the count that stands before the label."""
+    return moved((opened.count,), -at) if opened.count is not None else ()
 
 
 def _as_before(

@@ -22,6 +22,12 @@ _BEFORE_CHANGE = ("and", "then", "while")
 _BEFORE_NUMBER = ("work", "working", "make", "making", "place", "placing", "with")
 _TAKES_OFF = ("knock", "take", "drop", "lose", "knocking", "taking", "dropping", "losing")
 EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER, *_TAKES_OFF))
+_SPACING = ("spacing", "spreading", "distributing")
+_BEFORE_NUMBER = (
+    "work", "working", "make", "making", "place", "placing", "with", *_SPACING,
+)  # fmt: skip
+_SPREAD_VERBS = frozenset((*_MORE, *_FEWER, *_SPACING))
+EVENLY_BEGINS = frozenset(("evenly", *_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER))
 """What a number of stitches spread over a row begins with, but for the number."""
 
 
@@ -90,11 +96,16 @@ def _number_along(reader: Reader) -> Evenly | None:
 def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
     cursor.take_word(*_BEFORE_CHANGE)
+    before = cursor.peek().text in _SPREAD_VERBS and cursor.take_word("evenly")
     change = _change(cursor)
     told = _off_ends(cursor, start) or _told_without_number(cursor, change, start)
     if told is not None:
         return told
     cursor.take_word(*_BEFORE_NUMBER)
+    cursor.take_any(_FURTHER)
+    first = before or _spread(
+        cursor
+    )  # "evenly spaced 6 increases", "increasing evenly 6 sts"
     amount = cursor.number()
     verb = change is not Change.TOTAL
     if amount is None or (not verb and cursor.lacks(_SPREAD)):
@@ -110,10 +121,10 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     elif stitch is not None and change is Change.TOTAL and stitch.family == "increase":
         change = Change.MORE
     cursor.take_word(*STITCH_NOUNS)
-    each_round = verb and _in_each_round(cursor)
-    if not each_round and not cursor.take_word("evenly"):
+    times = verb and cursor.take_word("times", "x")
+    each_round = verb and not times and _in_each_round(cursor)
+    if not each_round and not first and not _spread(cursor):
         return _up_a_side(cursor, amount, stitch, start)
-    cursor.take_word("spaced", "spread", "distributed")
     over = _over_next(cursor)
     along = "" if over else along_edge(cursor)
     leaving = None if over or along else _to_last(cursor)
@@ -124,6 +135,28 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     name = stitch.id if stitch is not None and change is Change.TOTAL else ""
     span = cursor.span_from(start)
     return Evenly(amount, change, span, name, along, over, leaving)
+
+
+_FURTHER = Sayings(("another", "a further", "a total of", "a"))
+_EVENLY_SPREAD = Sayings((
+    *(
+        f"{spread}{evenly}"
+        for spread in ("spaced ", "spread ", "distributed ", "placed ", "scattered ", "")
+        for evenly in ("evenly", "out evenly", "at regular intervals", "at even intervals")
+    ),
+    "evenly spread", "evenly spaced", "evenly distributed", "evenly placed",
+))  # fmt: skip
+
+
+def _spread(cursor: Cursor) -> bool:
+    """ "Evenly", ", evenly spaced", "spread evenly"."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if cursor.take_any(_EVENLY_SPREAD):
+        cursor.take_word("spaced", "spread", "distributed")
+        return True
+    cursor.at = at
+    return False
 
 
 def _over_next(cursor: Cursor) -> Amount | None:

@@ -94,7 +94,8 @@ def read_rows_below(cursor: Cursor) -> Target | None:
 
 
 _FOLLOWS = Sayings((
-    "that follows", "that follow", "which follows", "which follow", "following", "behind it",
+    "that follows", "that follow", "which follows", "which follow", "following",
+    "behind it",
     *(
         f"{lead}after {it}"
         for lead in ("", "that comes ", "that come ")

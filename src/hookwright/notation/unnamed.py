@@ -114,11 +114,28 @@ def _so_many_together(cursor: Cursor, start: int) -> Make | None:
     counted = amount is not None and cursor.take_word(*STITCH_NOUNS)
     if counted and cursor.token.text in cursor.own_words:
         cursor.step()
-    if not counted or not cursor.take_word(*_TOGETHER) or cursor.token.kind not in _ENDS:
+    if not counted or not cursor.take_any(_MADE_ONE) or cursor.token.kind not in _ENDS:
         cursor.at = at
         return None
     assert amount is not None
     return drawn_together(Make(UNNAMED, cursor.span_from(start)), amount)
+
+
+_MADE_ONE = Sayings(
+    f"{how}{one}"
+    for how in (
+        "",
+        "worked ",
+        "crocheted ",
+        "taken ",
+        "drawn ",
+        "closed ",
+        "joined ",
+        "made ",
+    )
+    for one in ("together", "tog", "as one", "into one")
+    if how or one not in ("as one", "into one")
+)
 
 
 def _in_pairs(cursor: Cursor, start: int) -> Make | None:
@@ -129,9 +146,19 @@ def _in_pairs(cursor: Cursor, start: int) -> Make | None:
     together = several and cursor.take_word(*_TOGETHER)
     paired = cursor.take_any(_PAIRS) or _every_two(cursor)
     if not paired or not (together or cursor.take_word(*_TOGETHER)):
+    """ "(crochet) two and two together", "(take) the sc together in pairs": all the way."""
+    at = cursor.at
+    cursor.take_word("always", "the", "all")
+    cursor.take_word(*STITCH_NOUNS) or cursor.stitch()
+    first = cursor.take_word(*_TOGETHER)
+    paired = cursor.take_any(_BY_TWO if first else _PAIRS)
+    if not paired or not (first or cursor.take_word(*_TOGETHER)):
         cursor.at = at
         return None
-    across(cursor)
+    comma = cursor.at
+    cursor.take_kind(Kind.COMMA)
+    if not across(cursor):
+        cursor.at = comma
     span = cursor.span_from(start)
     return Make("dec", span, None, everything(span), legs=2)
 
@@ -151,6 +178,11 @@ def _every_two(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
+_TWO_BY_TWO = tuple(
+    f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")
+)
+_BY_TWO = Sayings(("in pairs", "in twos", "two at a time", "2 at a time", *_TWO_BY_TWO))
+_PAIRS = Sayings((*_TWO_BY_TWO, "in pairs", "pair by pair"))
 
 
 def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:

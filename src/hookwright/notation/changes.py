@@ -55,11 +55,13 @@ def read_change(reader: Reader) -> bool:
     found = (
         _growth(cursor, start)
         or _longer_run(cursor, start)
+        or _run_between(cursor, start)
         or _times(cursor, start)
         or _phrases(reader, start)
         or _stitches(cursor, start)
         or _grows_otherwise(cursor, start)
         or _so_many(cursor, start)
+        or _where_they_go(cursor, start)
     )
     if found is None:
         cursor.at = start
@@ -200,6 +202,32 @@ def _longer_run(cursor: Cursor, start: int) -> Instead | None:
     return Instead(span, body=(Make(stitch.id, span),), more=more)
 
 
+_CHANGES = (
+    "increases", "increase", "incs", "inc", "decreases", "decrease", "decs", "dec",
+)  # fmt: skip
+_BETWEEN = Sayings(
+    f"{within}{the}"
+    for within in ("between", "in between", "before", "after")
+    for the in (" the", " each", " each of the", " every", " all the", "")
+)
+
+
+def _run_between(cursor: Cursor, start: int) -> Instead | None:
+    """ "(As Row 5), but with 3 sc between the increases": how long its run is now."""
+    at = cursor.at
+    cursor.take_any(_HAVING)
+    number = cursor.number()
+    stitch = cursor.stitch()
+    named = stitch is not None or cursor.take_word(*_ALL_STITCHES)
+    placed = named and cursor.take_any(_BETWEEN) and cursor.take_word(*_CHANGES)
+    if number is None or not placed or len(number.values) > 1:
+        cursor.at = at
+        return None
+    span = cursor.span_from(start)
+    body = (Make(stitch.id, span),) if stitch is not None else ()
+    return Instead(span, body=body, length=number.at(0) or 0)
+
+
 def _grows_otherwise(cursor: Cursor, start: int) -> Unworked | None:
     """ "With one more gap on each side every round": told, and not by its stitches."""
     number = cursor.number()
@@ -230,6 +258,20 @@ def _so_many(cursor: Cursor, start: int) -> Unworked | None:
     return Unworked(cursor.span_from(start), "so many of a unit")
 
 
+_GO = frozenset("go goes fall falls come comes lie lies are is stand sit".split())
+
+
+def _where_they_go(cursor: Cursor, start: int) -> Unworked | None:
+    """ "(Same again), only now the 2 go in every 4th st": the places told, not the work."""
+    cursor.at = start
+    goes = numbered = False
+    while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
+        numbered = numbered or (goes and cursor.is_kind(Kind.NUMBER, Kind.ORDINAL))
+        goes = goes or cursor.token.text in _GO
+        cursor.step()
+    return Unworked(cursor.span_from(start), "in other places") if numbered else None
+
+
 _SAME_WAY = Sayings(
     f"{on} {so}".strip()
     for on in (
@@ -250,7 +292,7 @@ _SAME_WAY = Sayings(
 _EACH_ROUND = Sayings(f"{every} {row}" for every in _EACH_TIME for row in _ROWS)
 
 
-_BEFORE_GROWTH = (*_LEADS, *_ADDS, "placing")
+_BEFORE_GROWTH = (*_LEADS, *_ADDS, "placing", "by")
 SAME_WAY_BEGINS = frozenset(
     (*_BEFORE_GROWTH, *(word for said in (_SAME_WAY, _EACH_ROUND, _HAVING)
                         for word in said.by_first_word))
@@ -265,6 +307,7 @@ def read_same_way(reader: Reader) -> bool:
     if reader.depth or reader.has_work():
         return False
     same = cursor.take_any(_SAME_WAY)
+    same = (same and _by_so_many(cursor)) or same
     span = cursor.span_from(start) if same else cursor.token.span
     change = cursor.at
     cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
@@ -278,6 +321,25 @@ def read_same_way(reader: Reader) -> bool:
         return False
     reader.add(Recall((-1,), span))
     return reader.add(replace(grown, each=True))
+
+
+_ALIKE = Sayings((
+    "in the same way", "in this way", "in the same manner", "in this manner", "as before",
+    "as established", "like this", "like that", "as set",
+))  # fmt: skip
+
+
+def _by_so_many(cursor: Cursor) -> bool:
+    """ "(Continue to increase) 6 sts each rnd in the same way": how the rows add up."""
+    at = cursor.at
+    told = cursor.number() is not None and cursor.take_word(*_ALL_STITCHES)
+    cursor.take_word("in", "on")
+    if told and cursor.take_any(_EACH_ROUND):
+        cursor.take_any(_ALIKE)
+        if cursor.is_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH) or cursor.is_word("by"):
+            return True
+    cursor.at = at
+    return False
 
 
 def _sign(cursor: Cursor) -> int:

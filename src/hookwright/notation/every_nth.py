@@ -1,4 +1,7 @@
-"""Every second place, or third: "sc in every other st" is a stitch, and one passed by."""
+"""Every second place, or third: "sc in every other st" is a stitch, and one passed by.
+
+Beside an increase a plain stitch is meant: "inc in every other st".
+"""
 
 from __future__ import annotations
 
@@ -23,6 +26,8 @@ from hookwright.notation.tree import (
     Times,
     Which,
 )
+from hookwright.notation.unnamed import UNNAMED
+from hookwright.notation.vocabulary import is_increase
 
 
 def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
@@ -30,7 +35,11 @@ def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
     rest, done = tuple(nodes), list[Node]()
     while rest:
         between = _between(rest)
-        if between is not None:
+        every = _every_nth_of_all(rest)
+        if every is not None:
+            done.append(_with_those_between(rest[every], rest[0], None))
+            rest = rest[every + 1 :]
+        elif between is not None:
             before = done[-1] if done else None
             done.append(_with_those_between(rest[0], rest[between], before))
             rest = rest[between + 2 :]
@@ -42,6 +51,21 @@ def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
             done.append(node)
             rest = rest[1:]
     return tuple(done)
+
+
+def _every_nth_of_all(nodes: tuple[Node, ...]) -> int | None:
+    """Where every nth is told behind all: "hdc around, working 2 in every 3rd st"."""
+    at = next((i for i, n in enumerate(nodes) if i and not isinstance(n, Remark)), 0)
+    all_of_them, every = nodes[0], nodes[at]
+    if not at or not isinstance(all_of_them, Make) or not isinstance(every, Make):
+        return None
+    whole, some = all_of_them.target, every.target
+    if whole is None or some is None or not _is_every_nth(some):
+        return None
+    alone = whole.which is Which.EACH and whole.noun == "st" and not whole.also
+    told = whole.amount or whole.until or whole.ordinal or all_of_them.amount
+    more = every.stitch == all_of_them.stitch or is_increase(every.stitch)
+    return at if alone and not told and more else None
 
 
 def _between(nodes: tuple[Node, ...]) -> int | None:
@@ -88,8 +112,10 @@ def _written_out(node: Node) -> Node:
     span = target.span
     passed = Amount(((target.ordinal or 2) - 1,), span)
     one = replace(target, which=Which.NEXT, ordinal=None, until=None, amount=None)
-    skip = Skip(Target(target.noun, Which.NEXT, span, passed, target.chains), span)
-    body = (replace(node, target=one), skip)
+    others = Target(target.noun, Which.NEXT, span, passed, target.chains)
+    grown = isinstance(node, Make) and is_increase(node.stitch)  # no hole beside it
+    between = Make(UNNAMED, span, None, others) if grown else Skip(others, span)
+    body = (replace(node, target=one), between)
     return Repeat(body, _as_far_as(target.until, target), node.span)
 
 

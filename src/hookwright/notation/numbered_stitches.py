@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from hookwright.notation.cursor import Cursor
+from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import STITCH_NOUNS
 from hookwright.notation.reader import Reader
-from hookwright.notation.tree import Amount, Change, Evenly, Make, Which
+from hookwright.notation.tree import Amount, Change, Evenly, Make, Unworked, Which
 
 _MORE = ("increasing",)
 _FEWER = ("decreasing",)
 _PUTS = ("with", "working", "work", "making", "make", "placing", "put", "putting")
 _FEWEST_NUMBERED = 2
+_EACH_MARKED = Sayings(
+    f"{into} {each} {marked}"
+    for into in ("in", "into")
+    for each in ("each", "every", "all", "the")
+    for marked in (
+        "marked st",
+        "marked stitch",
+        "marked sts",
+        "marked stitches",
+        "marked sc",
+    )
+)
+"""Stitches that a marker tells apart, and nobody says how many."""
 
 
 def read_numbered(reader: Reader) -> bool:
@@ -29,6 +42,8 @@ def read_numbered(reader: Reader) -> bool:
     cursor.take_word("but", "and", "while")
     cursor.take_word(*_PUTS)
     by = _by_each(cursor, last)
+    if by and cursor.take_any(_EACH_MARKED):
+        return reader.add(Unworked(cursor.span_from(start), "marked"))
     number = _ordinals(cursor) if by and cursor.take_word("in", "into", "at", "on") else 0
     if number < _FEWEST_NUMBERED:
         cursor.at = start

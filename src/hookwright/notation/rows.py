@@ -493,7 +493,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_evenly: "per each every evenly up down left right side sides slope selvedge "
         "row end ends bottom lower foundation short long both either edge edges",
         read_spread_list: "evenly",
-        read_numbered: "the in",
+        read_numbered: "in into at on",
         read_number_along: " ".join(ALONG_SIGNS),
         read_every_row: " ".join(EVERY_SIGNS),
         read_stripes_of_rows: " ".join(sorted(STRIPE_SIGNS)),

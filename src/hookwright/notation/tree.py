@@ -362,6 +362,7 @@ class Instead(Struct, frozen=True, cache_hash=True):
         of: The instructions it takes the place of, if they are said.
         more: By how many the longest run grows, or shrinks if below 0; of the stitch that
             the body names, or of any.
+        length: How long that run is now, where this is told; 0 where it is not.
         each: Whether it grows so again in every row that recalls the other one.
         begins: Whether it is what the row starts with.
     """
@@ -374,6 +375,7 @@ class Instead(Struct, frozen=True, cache_hash=True):
     more: int = 0
     each: bool = False
     begins: bool = False
+    length: int = 0
 
 
 class Remark(Struct, frozen=True, cache_hash=True):

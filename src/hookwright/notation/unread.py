@@ -34,7 +34,7 @@ _FILLER = frozenset(
     "worked made each begin beginning commence start starting with continue cont followed "
     "by "
     "next finally first a an the one this it you your there so into in to from "
-    "of for at on as that is are was be or if here same last slowly another go "
+    "of for at on as but that is are was be or if here same last slowly another go "
     "going carry to be across working worked join".split()
 )
 

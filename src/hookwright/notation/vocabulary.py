@@ -110,6 +110,11 @@ def families_of(name: str, own: Phrases) -> set[str]:
     return kept | _standard_families().get(name, set())
 
 
+def is_increase(name: str) -> bool:
+    """Whether a stitch is kept under a name that is only an increase: "inc"."""
+    return "increase" in _standard_families().get(name, set())
+
+
 @cache
 def _standard_families() -> Mapping[str, set[str]]:
     """The families of everybody's stitches by the name each is kept under: "v-st"."""

@@ -115,6 +115,8 @@ def with_changes(
             times = again if change.each else 1
             if change.begins:
                 found = _begun_with(found, change.body)
+            elif change.length:
+                found = _with_run(found, _only_stitch(change.body), change)
             elif change.more:
                 found = _grown(found, _only_stitch(change.body), change.more * times)
             else:
@@ -208,6 +210,14 @@ def _grown(nodes: tuple[Node, ...], stitch: str, more: int) -> tuple[Node, ...]:
     return tuple(
         _grow(node, stitch, more, longest - (i == first)) for i, node in enumerate(nodes)
     )
+
+
+def _with_run(nodes: tuple[Node, ...], stitch: str, change: Instead) -> tuple[Node, ...]:
+    """A row whose longest run is now so long; open where it has none."""
+    longest = max((_run_of(node, stitch) for node in _all_makes(nodes)), default=0)
+    if not longest:
+        return (*nodes, Unworked(change.span, "grows otherwise"))
+    return _grown(nodes, stitch, change.length - longest)
 
 
 def _run_beside_chain(nodes: Sequence[Node], stitch: str, longest: int) -> int | None:

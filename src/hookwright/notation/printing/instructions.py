@@ -133,6 +133,8 @@ def _instead(change: Instead, wording: Wording) -> str:
     )
     if change.begins:
         return f"starting with {now}"
+    if change.length:
+        return f"with {change.length} {now or 'sts'} between the increases"
     if change.more:
         sign = "more" if change.more > 0 else "fewer"
         words = f"with {abs(change.more)} {sign} {now or 'sts'} in the middle"

@@ -15,6 +15,7 @@ from hookwright.notation.fold import Again, Item, Star, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.makes import read_make
 from hookwright.notation.markers import read_up_to_marker
+from hookwright.notation.ordinals import counted_on
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.rebuilding import bare
@@ -93,7 +94,7 @@ def read_alternating(reader: Reader) -> bool:
         return False
     _how_far(cursor)
     span = cursor.span_from(start)
-    body = _begun_next((*first, *second))
+    body = counted_on(_begun_next((*first, *second)))
     return reader.add(Repeat(body, Times(Often.ACROSS, span), span))
 
 
@@ -145,7 +146,7 @@ def _as_repeat(reader: Reader, start: int, *, told: bool) -> bool:
     times = Times(Often.ACROSS, span)
     if starred:
         return reader.add(Again(0, 0, times, span))
-    body = _once(fold(group))
+    body = _once(counted_on(_begun_next(fold(group))))
     reader.items[begins:] = [Repeat(body, times, body[0].span.to(span))]
     return True
 
@@ -181,8 +182,8 @@ def _in_group(item: Item, starred: int) -> bool:
 
 
 def _once(nodes: Sequence[Node]) -> tuple[Node, ...]:
-    """The shortest list that all of them are, begun in the next place."""
-    nodes = _begun_next([node for node in nodes if not isinstance(node, Remark)] or nodes)
+    """The shortest list that all of them are."""
+    nodes = tuple(node for node in nodes if not isinstance(node, Remark))
     shapes = [bare(node) for node in nodes]
     for size in range(1, len(nodes)):
         if all(one == shapes[i % size] for i, one in enumerate(shapes)):

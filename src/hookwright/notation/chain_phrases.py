@@ -10,6 +10,7 @@ from hookwright.notation.chains_over import read_over_spaces
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
+from hookwright.notation.one_place import gather_with_chain
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import (
@@ -42,6 +43,8 @@ def read_chain_phrase(reader: Reader) -> bool:
     elif read_over_spaces(reader, node):
         return True
     reader.add(node)
+    if gather_with_chain(reader):
+        return True
     if not _equals_stitch(reader):
         _comma_meaning(reader)
     return True

@@ -39,6 +39,7 @@ from hookwright.notation.tree import (
     Which,
 )
 from hookwright.notation.unnamed import UNNAMED, all_places
+from hookwright.notation.vocabulary import is_increase
 
 
 def _list_in_both(reader: Reader, made: list[Make]) -> bool:
@@ -64,8 +65,8 @@ def read_make_phrase(reader: Reader) -> bool:
     made = read_make(cursor)
     if made is None:
         return False
-    if _announces(cursor, made):
-        return reader.add(Loops(made[0].loop, cursor.span_from(start)))
+    if _only_said(reader, made, start):
+        return True
     made = [_in_every_loop(reader, made[0]), *made[1:]]
     made = _over_new_chain(reader, made)
     made = _from_chain_on(reader, _back_along_chain(reader, _over_the_tail(reader, made)))
@@ -98,6 +99,14 @@ def read_make_phrase(reader: Reader) -> bool:
     return read_all_in_one(reader)
 
 
+def _only_said(reader: Reader, made: Sequence[Make], start: int) -> bool:
+    """Whether the stitches are only named before what is worked: how, or what for."""
+    cursor = reader.cursor
+    if _announces(cursor, made):
+        return reader.add(Loops(made[0].loop, cursor.span_from(start)))
+    return _says_what_comes(cursor, made) and reader.remark(cursor.span_from(start))
+
+
 def _announces(cursor: Cursor, made: Sequence[Make]) -> bool:
     """ "Sc through both layers: ch 1, sc in each st": only how what follows is worked."""
     first = made[0]
@@ -105,6 +114,25 @@ def _announces(cursor: Cursor, made: Sequence[Make]) -> bool:
     if len(made) > 1 or not bare or not cursor.is_kind(Kind.COLON):
         return False
     return cursor.peek().kind not in (Kind.END, Kind.LINE)
+
+
+_AS_FOLLOWS = Sayings((
+    "as follows", "again", "once more", "like this", "this way", "in this way", "thus",
+    "once again", "as before", "so", "every time", "each time",
+))  # fmt: skip
+
+
+def _says_what_comes(cursor: Cursor, made: Sequence[Make]) -> bool:
+    """ "Decrease as follows: ...", "inc again: ...": what the words behind it work."""
+    at = cursor.at
+    only = made[0]
+    changes = is_increase(only.stitch) or only.stitch == "dec"
+    bare = changes and only.target is None and only.amount is None and len(made) == 1
+    cursor.take_any(_AS_FOLLOWS) if bare else None
+    if bare and cursor.is_kind(Kind.COLON) and cursor.peek().kind is not Kind.END:
+        return True
+    cursor.at = at
+    return False
 
 
 def _back_along_chain(reader: Reader, made: list[Make]) -> list[Make]:

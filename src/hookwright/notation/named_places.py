@@ -16,7 +16,8 @@ _BASE = Sayings((
     "the base of the ch", "base of the ch", "the base of the chain",
     "base of the chain", "base of ch", "the base of it", "base of it", "the base of ch",
     "the base", "base of", "the foot of the ch", "foot of the ch", "the foot of ch",
-    "the foot", "foot of ch", "base",
+    "the foot", "foot of ch", "base", "the foot of the chain", "foot of the chain",
+    "its foot", "its base", "its own foot", "the foot of it", "foot of it",
 ))  # fmt: skip
 _TOP_OF_IT = Sayings((
     "the top of it", "top of it", "the top of that", "top of this chain"
@@ -99,7 +100,7 @@ def _named(cursor: Cursor, start: int) -> Target | None:
     if cursor.is_word(*_HERE) and not _names_more(cursor):
         cursor.step()
         return Target("here", Which.SAME, span)
-    if cursor.take_any(_TOP_OF_IT):
+    if _top_of_it(cursor):
         return Target("tch", Which.NEXT, cursor.span_from(start))
     if cursor.take_any(_JOINING):
         return Target("base", Which.SAME, cursor.span_from(start))
@@ -114,6 +115,15 @@ def _named(cursor: Cursor, start: int) -> Target | None:
     if _ring(cursor):
         return Target("ring", Which.SAME, cursor.span_from(start))
     return None
+
+
+def _top_of_it(cursor: Cursor) -> bool:
+    """ "The top of it", "the top of that"; not "the top of that same dc"."""
+    at = cursor.at
+    if cursor.take_any(_TOP_OF_IT) and not cursor.is_word("same"):
+        return True
+    cursor.at = at
+    return False
 
 
 def _ring(cursor: Cursor) -> bool:

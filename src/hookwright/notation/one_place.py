@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from hookwright.notation.cursor import Sayings
 from hookwright.notation.fold import Item, fold
 from hookwright.notation.lexer import Kind
-from hookwright.notation.place_words import INTO, across
+from hookwright.notation.place_words import EACH_WORDS, INTO, across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_ordinal_from_hook, read_target
 from hookwright.notation.tree import (
@@ -343,3 +343,28 @@ def gather(reader: Reader, target: Target) -> None:
     elif body:
         span = body[0].span.to(target.span)
         reader.items[begin:] = [InOnePlace(body, target, span)]
+
+
+def gather_with_chain(reader: Reader) -> bool:
+    """ "Puff, ch 1 in each of the 16 sc": the stitch and the chain, in each of them."""
+    cursor = reader.cursor
+    start = cursor.at
+    listed = [isinstance(i, Chain) or _is_bare(i) for i in reversed(reader.items)]
+    number = listed.index(False) if False in listed else len(listed)
+    body = reader.items[len(listed) - number :]
+    while body and isinstance(body[0], Chain):  # the one that a round begins with
+        body = body[1:]
+    each = cursor.take_word("in", "into") and cursor.is_word(*EACH_WORDS)
+    target = read_target(cursor) if body and each else None
+    if target is None or target.which is not Which.EACH:
+        cursor.at = start
+        return False
+    across(cursor)
+    span = body[0].span.to(cursor.span_from(start))
+    reader.items[len(listed) - len(body) :] = [InOnePlace(fold(body), target, span)]
+    return True
+
+
+def _is_bare(item: Item) -> bool:
+    """Whether a stitch is told without its place."""
+    return isinstance(item, Make) and item.target is None and item.legs == 1

@@ -36,6 +36,9 @@ _LEADS = Sayings((
     *(f"{just} {as_}"
       for just in ("exactly", "just", "much", "exactly the same", "just the same")
       for as_ in ("as for", "as in", "as", "like")),
+    "as in", "as", "like", "as per", "work like", "exactly as", "just like",
+    "what you did in", "what you did for", "exactly what you did in", "what was done in",
+    "exactly what you did for", "what you worked in",
     "is the same as", "are the same as", "follow",
     *(
         f"{lead}{the}same {way} as{given}"

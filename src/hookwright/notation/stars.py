@@ -140,7 +140,13 @@ _ENDS_ROW = (Kind.STOP, Kind.OPEN, Kind.END, Kind.LINE, Kind.DASH, Kind.EQUALS)
 
 
 _ALL = ("all", "do", "work")
-_OF_THESE = Sayings(("of this", "of these", "this", "these"))
+_DO_THIS = Sayings(
+    f"{do} {this}"
+    for do in ("do", "work", "repeat")
+    for this in ("this", "that", "it", "these", "so")
+)
+"""What a sentence begins with that tells how often the one before it is worked."""
+_OF_THESE = Sayings(("of this", "of these", "this", "these", "that", "it"))
 TIMES_BEGIN = NUMBER_BEGINS | {*_ALL, *_OF_THESE.by_first_word}
 """What words for how often begin with, behind a list, but for their number."""
 
@@ -151,6 +157,7 @@ def read_times_alone(reader: Reader) -> bool:
     start = cursor.at
     behind_one = cursor.is_word("x") and _is_one(reader.last())
     marked = reader.mark in _MARKS_BEFORE or behind_one
+    marked = marked or (reader.mark is Kind.STOP and cursor.is_any(_DO_THIS))
     if reader.depth or not marked or not reader.has_work():
         return False
     if cursor.peek().text in cursor.own_words:  # "2X, A, 4X": X is a stitch here

@@ -188,8 +188,9 @@ _PAIRS = Sayings((*_TWO_BY_TWO, "in pairs", "pair by pair"))
 def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
     """ "(work) twice into next st", "2 in the corner", "2 sts in last st"."""
     at = cursor.at
-    twice = worked and cursor.take_word("twice")
-    amount = Amount((2,), cursor.tokens[at].span) if twice else cursor.number()
+    often = _SO_OFTEN.get(cursor.token.text, 0)
+    twice = often and (worked or cursor.peek().text in ("in", "into")) and cursor.step()
+    amount = Amount((often,), cursor.tokens[at].span) if twice else cursor.number()
     if amount is None or cursor.tokens[at].kind is Kind.OPEN or _too_many(amount):
         return None
     if worked:
@@ -202,6 +203,9 @@ def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
     if target is None or target.which is Which.ANY or not ends:
         return None
     return Make(UNNAMED, cursor.span_from(start), amount, target)
+
+
+_SO_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
 
 
 def _too_many(amount: Amount) -> bool:

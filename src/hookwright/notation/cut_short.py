@@ -20,6 +20,9 @@ from hookwright.notation.tree import (
 _MOST = 40
 """Workings of an inner repeat that are told apart."""
 
+CORNER = "corner"
+"""What a last working may stop behind that is a place and no stitch."""
+
 _Halves = tuple[list[Node], list[Node]]
 
 
@@ -52,6 +55,8 @@ def _number(node: Node, stitch: str) -> int:
 
 
 def _is_called(node: Node, stitch: str) -> bool:
+    if stitch == CORNER and isinstance(node, (Make, InOnePlace)):
+        return node.target is not None and node.target.noun == CORNER
     made = isinstance(node, Make) and node.stitch == stitch
     return made or (isinstance(node, InOnePlace) and node.name == stitch)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hookwright.notation.cursor import Cursor, Sayings
+from hookwright.notation.cut_short import CORNER
 from hookwright.notation.fold import EndAfter, EndAt, Item, fold
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
@@ -28,6 +29,9 @@ _LAST_REPEAT = Sayings(
             for last in ("last", "final")
             for loop in ("loop", "lp", "arch", "space", "sp", "one", "petal", "group")
         ),
+        "after the last corner",
+        "after last corner",
+        "behind the last corner",
     )
 )
 
@@ -173,6 +177,8 @@ def _after_stitch(cursor: Cursor, start: int) -> EndAfter | None:
     ordinal = cursor.step().value if cursor.is_kind(Kind.ORDINAL) else 0
     if after and cursor.is_kind(Kind.NUMBER) and cursor.token.value == 1:
         cursor.step()
+    if last and cursor.take_word("corner") and cursor.is_kind(*_CLOSES_CLAUSE):
+        return EndAfter(CORNER, 0, cursor.span_from(start))
     stitch = cursor.stitch() if after or (ordinal and not last) else None
     if stitch is not None and after and not the and not ordinal:
         cursor.take_word("in", "into") and read_target(cursor)

@@ -130,8 +130,16 @@ def _ordinal_label(cursor: Cursor) -> LabelWords | None:
         return draft
     if cursor.is_kind(Kind.STOP) and cursor.peek().kind is Kind.DASH:  # "4th.--Chain 5"
         return LabelWords(numbers, ranged=ranged, end=cursor.at)
+    if _begins_line(cursor, start) and cursor.is_kind(Kind.COLON):  # "4th: sc in each st"
+        return LabelWords(numbers, ranged=ranged, end=cursor.at)
     cursor.at = start
     return None
+
+
+def _begins_line(cursor: Cursor, start: int) -> bool:
+    """Whether a figure begins its line: "4th: ...", but not "first: ..."."""
+    before = cursor.tokens[start - 1].kind if start else Kind.LINE
+    return before is Kind.LINE and cursor.tokens[start].text[0].isdigit()
 
 
 def _number_label(cursor: Cursor) -> LabelWords | None:

@@ -17,6 +17,7 @@ from hookwright.notation.rows_of_kinds import only_words_of_kinds
 from hookwright.notation.size_order import for_sizes, of_some_sizes
 from hookwright.notation.tree import (
     Amount,
+    Chain,
     Change,
     Claim,
     Evenly,
@@ -27,7 +28,7 @@ from hookwright.notation.tree import (
     RowText,
     Turn,
 )
-from hookwright.notation.unlabelled import lead_behind_end
+from hookwright.notation.unlabelled import lead_behind_chain, lead_behind_end
 from hookwright.notation.work import work_in
 from hookwright.source import Span
 
@@ -61,14 +62,19 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
     elif opened.sizes:
         told = of_some_sizes((nodes, claims), opened.sizes, draft.sizes)
         nodes, claims = for_sizes(told, opened.sizes, draft.sizes)
-    behind = lead_behind_end(nodes) if opened.label is None and not claims else 0
+    behind = _lead_behind(nodes) if opened.label is None and not claims else 0
     if behind:
         first = bisect_left(draft.tokens, at + nodes[behind].span.start, key=_start)
         draft.lead = OpenRow(None, first, opened.last, draft.tokens[first].start)
         nodes, span = nodes[:behind], Span(span.start, at + nodes[behind - 1].span.end)
-    if behind and not draft.rows:
+    if behind and not draft.rows and not isinstance(nodes[behind - 1], Chain):
         return  # it ends a row of the part before
     draft.rows.append(RowText(opened.label, nodes, claims, span, at))
+
+
+def _lead_behind(nodes: tuple[Node, ...]) -> int:
+    """Where on a line the next row is led to, behind its end or its chain; else 0."""
+    return lead_behind_end(nodes) or lead_behind_chain(nodes)
 
 
 def _count_before(opened: OpenRow, at: int) -> tuple[Claim, ...]:

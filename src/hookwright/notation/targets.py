@@ -27,7 +27,7 @@ from hookwright.notation.target_nouns import (
     modifiers_ahead,
     take_noun,
 )
-from hookwright.notation.tree import Target, Which
+from hookwright.notation.tree import Amount, Target, Which
 from hookwright.notation.whose_place import take_whose
 from hookwright.source import Span
 
@@ -119,9 +119,9 @@ def read_what_follows(cursor: Cursor) -> Target | None:
 
 
 def _ordinary(cursor: Cursor, start: int, draft: TargetWords) -> Target | None:
-    follows = read_what_follows(cursor)
-    if follows is not None:
-        return follows
+    counted = read_what_follows(cursor) or _from_number_to(cursor, start)
+    if counted is not None:
+        return counted
     cursor.at = draft.end
     noun = _middle_one(cursor, draft) or take_noun(cursor, draft)
     if noun is None:
@@ -150,6 +150,23 @@ def _ordinary(cursor: Cursor, start: int, draft: TargetWords) -> Target | None:
         last=draft.last and which is Which.EACH and draft.amount is not None,
         ordinals=draft.ordinals,
     )  # fmt: skip
+
+
+def _from_number_to(cursor: Cursor, start: int) -> Target | None:
+    """ "(Hdc in) st 13 to 24", "sts 1-12": all from one number to another."""
+    at = cursor.at
+    cursor.take_word("the")
+    named = cursor.take_word(*STITCH_NOUNS) and cursor.is_kind(Kind.NUMBER)
+    first = cursor.step().value if named else 0
+    through = first and (
+        cursor.take_word("to", "through", "thru") or cursor.take_kind(Kind.DASH)
+    )
+    last = cursor.step().value if through and cursor.is_kind(Kind.NUMBER) else 0
+    if last <= first:
+        cursor.at = at
+        return None
+    span = cursor.span_from(start)
+    return Target("st", Which.EACH, span, Amount((last - first + 1,), span))
 
 
 def _middle_one(cursor: Cursor, draft: TargetWords) -> tuple[str, None] | None:
@@ -387,10 +404,18 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = take_whose(cursor, target, read_target)
     target = take_rows_below(cursor, target, read_target)
     target = take_gap(cursor, target, read_target)
+    if target.amount is not None:
+        cursor.take_any(_ARE_LEFT)
     target = _and_also(cursor, target)
     target = _or_chain(cursor, target)
     target = take_how_far(cursor, target, read_target)
     return replace(target, span=cursor.span_from(start))
+
+
+_ARE_LEFT = Sayings((
+    "that are left", "that remain", "which are left", "which remain", "still left",
+    "left over", "that are left over", "remaining",
+))  # fmt: skip
 
 
 def _one_at_edge(cursor: Cursor, target: Target) -> Target:

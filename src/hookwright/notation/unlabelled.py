@@ -164,9 +164,10 @@ def _begins_with_ring(draft: Collected, line: Line) -> bool:
     nodes, _ = draft.read(line)
     work = [node for node in nodes if not isinstance(node, (Remark, Yarn, Loops))]
     first = work[0] if work else None
-    return (
-        isinstance(first, Make) and first.target is not None and first.target.noun == "ring"
-    )
+    if not isinstance(first, Make) or first.target is None:
+        return False
+    described = len(work) == 1 and first.amount is None  # "worked in dc on a magic ring"
+    return first.target.noun == "ring" and not described
 
 
 def _begins_with_chain(draft: Collected, line: Line) -> bool:
@@ -306,6 +307,21 @@ def lead_behind_end(nodes: tuple[Node, ...]) -> int:
     if not ends or not all(isinstance(n, (FinishOff, Remark)) for n in nodes[: ends[-1]]):
         return 0
     return ends[-1] + 1 if _leads(nodes[ends[-1] + 1 :]) else 0
+
+
+def lead_behind_chain(nodes: tuple[Node, ...]) -> int:
+    """Where "Ch 9. Start in the 2nd ch." tells how the next row begins; else 0.
+
+    So does "Ch 12, miss one, then:", as nothing else is worked on the line.
+    """
+    quiet = (Remark, Yarn)
+    chains = [at for at, node in enumerate(nodes) if isinstance(node, Chain)]
+    last = chains[-1] if chains else len(nodes)
+    skips = nodes[last + 1 :]
+    begun = all(isinstance(node, (Chain, *quiet)) for node in nodes[:last])
+    lead = any(isinstance(node, Skip) for node in skips)
+    only = all(isinstance(node, (Skip, Remark)) for node in skips)
+    return last + 1 if begun and lead and only and len(chains) == 1 else 0
 
 
 def _leads(nodes: tuple[Node, ...]) -> bool:

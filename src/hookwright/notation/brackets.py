@@ -23,6 +23,7 @@ from hookwright.notation.said_of_work import (
     tells_meaning,
     tells_otherwise,
     tells_place_again,
+    tells_which_it_is,
 )
 from hookwright.notation.spelled_out import names_group, take_lead, what_it_is
 from hookwright.notation.stars import read_bracketed_times, take_bracketed_times
@@ -63,7 +64,7 @@ def read_bracket(reader: Reader) -> bool:
         return _group_bracket(reader, start)
     if tells_place_again(reader) or tells_meaning(reader) or _recall_bracket(reader):
         return True
-    if names_what_was_made(reader) or tells_otherwise(reader):
+    if names_what_was_made(reader) or tells_otherwise(reader) or tells_which_it_is(reader):
         return True
     if read_bracketed_times(reader) or _tells_change(reader):
         return True

@@ -264,6 +264,8 @@ _GO = frozenset("go goes fall falls come comes lie lies are is stand sit".split(
 def _where_they_go(cursor: Cursor, start: int) -> Unworked | None:
     """ "(Same again), only now the 2 go in every 4th st": the places told, not the work."""
     cursor.at = start
+    if not cursor.take_word("but", "only", "except", "now"):
+        return None
     goes = numbered = False
     while not cursor.is_kind(Kind.STOP, Kind.END, Kind.CLOSE, Kind.OPEN, Kind.SEMICOLON):
         numbered = numbered or (goes and cursor.is_kind(Kind.NUMBER, Kind.ORDINAL))

@@ -69,6 +69,8 @@ def _take_held(cursor: Cursor) -> bool:
     if not cursor.take_word(*_LOOPS):
         return False
     each = cursor.take_any(_OF_EACH)
+    if each and cursor.take_word("of"):  # "of each of 3 dc": the stitches stand behind
+        return True
     if each and cursor.stitch() is None:
         cursor.take_word("st", "stitch", "one", "leg")
     return cursor.take_any(_ON_HOOK) or each or kept  # "the last loop free" is of lace

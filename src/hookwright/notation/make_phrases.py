@@ -24,6 +24,7 @@ from hookwright.notation.phrases import ROW_ENDS
 from hookwright.notation.place_words import CHAIN_NOUNS, across, everything
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
+from hookwright.notation.same_group import further_in_group
 from hookwright.notation.told_so_often import take_so_often
 from hookwright.notation.tree import (
     Amount,
@@ -74,6 +75,7 @@ def read_make_phrase(reader: Reader) -> bool:
     made[0] = _into_made(reader, _named_before(reader, made[0]))
     made[0] = _from_second_chain(reader, made[0])
     made[0] = _under_chain(reader, _near_end(reader, made[0]))
+    made[0] = further_in_group(reader, _come_round(reader, made[0]))
     made[0] = replace(made[0], target=where_it_begins(reader, made[0].target))
     for node in made:
         reader.add(node)
@@ -314,6 +316,18 @@ def _into_made(reader: Reader, node: Make) -> Make:
     if not on_it or not isinstance(chain, Chain) or target.amount is not None:
         return node
     return replace(node, target=replace(target, noun="made", which=Which.SAME))
+
+
+def _come_round(reader: Reader, node: Make) -> Make:
+    """ "..., ch 2, dc in the joining st", behind other work: the first one of the round."""
+    target = node.target
+    if target is None or target.noun != "base" or node.stitch == "sl st":
+        return node
+    said = reader.text[target.span.start : target.span.end].lower()
+    closes = isinstance(reader.last(), Chain) and reader.has_work()
+    if "join" not in said or not closes:
+        return node
+    return replace(node, target=replace(target, noun="st", which=Which.FIRST))
 
 
 def _named_before(reader: Reader, node: Make) -> Make:

@@ -354,8 +354,10 @@ def gather_with_chain(reader: Reader) -> bool:
     body = reader.items[len(listed) - number :]
     while body and isinstance(body[0], Chain):  # the one that a round begins with
         body = body[1:]
-    each = cursor.take_word("in", "into") and cursor.is_word(*EACH_WORDS)
+    over = cursor.is_word("for")
+    each = cursor.take_word("in", "into", "for") and cursor.is_word(*EACH_WORDS)
     target = read_target(cursor) if body and each else None
+    target = None if target is not None and over and target.noun != "sp" else target
     if target is None or target.which is not Which.EACH:
         cursor.at = start
         return False

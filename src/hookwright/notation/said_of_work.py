@@ -46,19 +46,38 @@ def _inside(cursor: Cursor) -> tuple[list[Token], int]:
 
 
 _OTHERWISE = (("in", "place", "of"), ("instead", "of"))
+_BEGUN = tuple((begin, "with") for begin in ("start", "begin", "starting", "beginning"))
+"""What a bracket begins with that tells a first stitch otherwise."""
 
 
 def tells_otherwise(reader: Reader) -> bool:
     """ "Work same as front, omitting bobbles (work sc in place of each bobble)"."""
-    if not any(isinstance(item, Recall) and item.part for item in reader.items):
-        return False
     tokens, after = _inside(reader.cursor)
     words = tuple(token.text for token in tokens)
+    begun = words[:2] in _BEGUN and isinstance(reader.last(), (Make, InOnePlace))
+    part = any(isinstance(item, Recall) and item.part for item in reader.items)
+    if not (begun or part):
+        return False
     said = any(
         words[at : at + len(told)] == told
         for told in _OTHERWISE for at in range(len(words))
     )  # fmt: skip
     if not said:
+        return False
+    start, reader.cursor.at = reader.cursor.at, after
+    return reader.remark(reader.cursor.span_from(start))
+
+
+_VERBS = frozenset("is are was were".split())
+
+
+def tells_which_it_is(reader: Reader) -> bool:
+    """ "(The last sc of this round is the dc.)": of what is worked already."""
+    tokens, after = _inside(reader.cursor)
+    words = [token.text for token in tokens]
+    listed = any(token.kind is Kind.COMMA for token in tokens)
+    said = words[:1] == ["the"] and not _VERBS.isdisjoint(words[2:])
+    if not said or listed or not reader.has_work():
         return False
     start, reader.cursor.at = reader.cursor.at, after
     return reader.remark(reader.cursor.span_from(start))

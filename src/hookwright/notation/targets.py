@@ -404,7 +404,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     target = take_whose(cursor, target, read_target)
     target = take_rows_below(cursor, target, read_target)
     target = take_gap(cursor, target, read_target)
-    if target.amount is not None:
+    if target.amount is not None or target.which is Which.EACH:
         cursor.take_any(_ARE_LEFT)
     target = _and_also(cursor, target)
     target = _or_chain(cursor, target)

@@ -229,12 +229,41 @@ def _to_turning_chain(cursor: Cursor, start: int) -> Times:
     return Times(Often.TO_LAST, span, Amount((1,), span), "tch")
 
 
+_THINGS = ("sp", "group", "block")
+"""What "rep from * for 7 loops" and "to make 4 blocks" may number, and no stitches."""
+
+
+def _pass_chain_counted(cursor: Cursor) -> bool:
+    """ ", the first 3 of the ch-5 being counted for one", "counting the ch 3 as one"."""
+    at = cursor.at
+    cursor.take_kind(Kind.COMMA, Kind.OPEN)
+    counted = cursor.take_word("counting", "including", "with")
+    cursor.take_word("the")
+    if cursor.take_word("first"):
+        cursor.number()
+        cursor.take_phrase("of the", "of")
+    cursor.take_word("beg", "beginning", "starting", "turning")
+    if cursor.take_word("ch", "chain", "chs"):
+        cursor.take_kind(Kind.DASH)
+        cursor.number()
+        cursor.take_word("being")
+        counted = cursor.take_word("counted", "counting", "counts") or counted
+        one = not cursor.take_word("for", "as") or cursor.take_word("one", "a", "1", "the")
+        cursor.take_word("first", "one")
+        cursor.stitch()
+        cursor.take_kind(Kind.CLOSE)
+        if counted and one:
+            return True
+    cursor.at = at
+    return False
+
+
 _DONE = Sayings(
     ("have been made", "have been worked", "are made", "are done", "made", "worked")
 )
 
 
-_UNTIL = Sayings(("until there are", "until you have", "until", "for"))
+_UNTIL = Sayings(("until there are", "until you have", "until", "for", "to make"))
 NUMBER_BEGINS = frozenset(
     ("x", *_WORDS, *(word for said in (_ABOUT, _A_TOTAL, _UNTIL, ACROSS_PHRASES)
                      for word in said.by_first_word))
@@ -248,8 +277,13 @@ def _goal(cursor: Cursor, start: int) -> Times | None:
     if cursor.take_any(_UNTIL):
         reached = cursor.tokens[cursor.at - 1].text in ("are", "have")
         amount = cursor.number()
-        named = amount is not None and read_target(cursor) is not None
+        for_things = cursor.tokens[at].text in ("for", "to")
+        target = read_target(cursor) if amount is not None else None
+        named = target is not None
         done = cursor.take_any(_DONE) | cursor.take_any(_TOTAL)
+        done = done or (target is not None and for_things and target.noun in _THINGS)
+        if amount is not None and _pass_chain_counted(cursor):
+            amount = replace(amount, values=tuple(n and n - 1 for n in amount.values))
         if amount is not None and named and (reached or done):
             return Times(Often.TIMES, cursor.span_from(start), amount, GOAL)
     cursor.at = at

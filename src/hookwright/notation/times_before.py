@@ -13,6 +13,10 @@ def read_times_before(reader: Reader) -> bool:
     """A number of times in front of a bracket or of one stitch."""
     cursor = reader.cursor
     start = cursor.at
+    told = _told_to_stop(reader, start)
+    if told:
+        return True
+    cursor.at = start
     amount = _number_of_times(cursor)
     if amount is None:
         cursor.at = start
@@ -28,6 +32,26 @@ def read_times_before(reader: Reader) -> bool:
         cursor.at = start
         return False
     return reader.add(Repeat(body, times, cursor.span_from(start), mark="("))
+
+
+def _told_to_stop(reader: Reader, start: int) -> bool:
+    """ "Then 7 times: dc in ring, ch 1.": the list up to the end of its sentence."""
+    cursor = reader.cursor
+    cursor.take_word("then", "and", "now")
+    cursor.take_word("work", "do", "repeat")
+    amount = cursor.number()
+    told = amount is not None and cursor.take_word("times")
+    if amount is None or not told or not cursor.take_kind(Kind.COLON):
+        return False
+    times = Times(Often.TIMES, cursor.span_from(start), amount)
+    inner = reader.inner()
+    while not cursor.is_kind(*_SENTENCE_ENDS):
+        inner.read_next()
+    body = tuple(node for node in fold(inner.items) if not isinstance(node, Remark))
+    return bool(body) and reader.add(Repeat(body, times, cursor.span_from(start)))
+
+
+_SENTENCE_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.CLOSE, Kind.END)
 
 
 def _number_of_times(cursor: Cursor) -> Amount | None:

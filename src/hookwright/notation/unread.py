@@ -28,6 +28,7 @@ from hookwright.notation.tree import (
     Target,
     Unread,
 )
+from hookwright.notation.unnamed import UNNAMED
 
 _FILLER = frozenset(
     "work make then and now also please more again just only put place do "
@@ -46,7 +47,7 @@ def read_other_word(reader: Reader) -> bool:
     if token.kind is Kind.NUMBER and token.value == TOO_LARGE:
         cursor.step()
         return reader.add(Unread(token.span, TOO_LONG))
-    if _unknown_stitch(reader):
+    if _unknown_stitch(reader) or _bare_figure(reader):
         return True
     if token.kind is not Kind.WORD or token.text in _FILLER:
         start = cursor.at
@@ -55,6 +56,33 @@ def read_other_word(reader: Reader) -> bool:
             return _passed(reader, start)
         return True
     return _remark(reader)
+
+
+_MOST_BARE = 40
+
+
+def _bare_figure(reader: Reader) -> bool:
+    """ "(1, inc) x 6": a figure in a list of stitches is so many plain ones.
+
+    Beside other figures it may be the number of a size.
+    """
+    cursor = reader.cursor
+    token = cursor.token
+    listed = cursor.at > 0 and cursor.tokens[cursor.at - 1].kind in (Kind.OPEN, Kind.COMMA)
+    figure = token.kind is Kind.NUMBER and not token.spelled and token.value <= _MOST_BARE
+    behind = cursor.peek().kind
+    if not (reader.depth and listed and figure and behind in (Kind.COMMA, Kind.CLOSE)):
+        return False
+    at = cursor.at
+    cursor.step()
+    first = behind is Kind.COMMA and cursor.take_kind(Kind.COMMA)
+    beside = isinstance(reader.last(), Make) or (first and cursor.stitch() is not None)
+    cursor.at = at + 1
+    if cursor.sizes > 1 or not beside:
+        cursor.at = at
+        return False
+    span = cursor.span_from(at)
+    return reader.add(Make(UNNAMED, span, Amount((token.value,), span)))
 
 
 def _unknown_stitch(reader: Reader) -> bool:

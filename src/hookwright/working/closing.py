@@ -128,7 +128,9 @@ def unworked(hook: Hook) -> Count:
             return 0
     if hook.task.is_round and hook.sought and len(hook.ahead) == 1 and in_group(hook):
         return 0  # "dc in centre dc of each shell": the rest of the last one is passed too
-    if hook.come_round and left <= hook.come_round:
+    if (left == 1 and _ends_where_begun(hook)) or (
+        hook.come_round and left <= hook.come_round
+    ):
         return 0
     if left and _under_last_chain(hook) in (left, left + ahead.stitches(hook.before)):
         return 0  # what was slipped over at the start lies under it as well
@@ -148,6 +150,26 @@ def unworked(hook: Hook) -> Count:
     ):
         return left
     return 0 if left <= 6 else left
+
+
+def _ends_where_begun(hook: Hook) -> bool:
+    """ "*Ch 5, sc in next sc; rep from * 6 more times, ch 5, sl st in first sc", over 8 sc.
+
+    A round that begins and ends with a loop hangs both on the stitch it was joined in.
+    """
+    first = _first_made(hook.made)
+    if first is None or first.kind not in ("ch", "tch") or first.passes:
+        return False
+    loop = bool(first.heads) and all(h.kind is PlaceKind.SPACE for h in first.heads)
+    return hook.task.is_round and loop and _is_chained(hook.made)
+
+
+def _first_made(line: Sequence[Piece[Stitch]]) -> Stitch | None:
+    """The first thing that a row has made."""
+    first = line[0] if line else None
+    if first is None or isinstance(first, Run):
+        return first.item if first is not None else None
+    return _first_made(first.body)
 
 
 def joined_in_left(hook: Hook) -> Count:

@@ -193,13 +193,15 @@ def _once(nodes: Sequence[Node]) -> tuple[Node, ...]:
 
 def _begun_next(nodes: Sequence[Node]) -> tuple[Node, ...]:
     """ "One in the first, two in the second": the first of each time is the next one."""
-    return tuple(
-        replace(node, target=replace(node.target, which=Which.NEXT))
-        if isinstance(node, (Make, InOnePlace)) and _is_first(node.target)
-        else node
-        for node in nodes
-    )
+    return tuple(map(_into_next, nodes))
 
 
-def _is_first(target: Target | None) -> bool:
-    return target is not None and target.which is Which.FIRST and target.of is None
+def _into_next(node: Node) -> Node:
+    target = node.target if isinstance(node, (Make, InOnePlace)) else None
+    if target is None or not isinstance(node, (Make, InOnePlace)) or not _is_first(target):
+        return node
+    return replace(node, target=replace(target, which=Which.NEXT))
+
+
+def _is_first(target: Target) -> bool:
+    return target.which is Which.FIRST and target.of is None

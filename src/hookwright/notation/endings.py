@@ -11,7 +11,7 @@ from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Join, Make, Tail, Which
+from hookwright.notation.tree import Join, Make, Node, Tail, Which
 from hookwright.notation.work import is_work
 
 _LAST_REPEAT = Sayings(
@@ -253,11 +253,21 @@ def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0
         spare = reader.inner()
         spare.read_next()
     body = fold(inner.items)
+    if replaces is None and _only_joins(body):
+        return reader.add(Join(cursor.span_from(start)))
     after_each = replaces is None and not dropped and has_worked_each(reader.items)
     if after_each or not any(is_work(node) or isinstance(node, Join) for node in body):
         reader.items.extend(body)
         return cursor.at > start
     return reader.add(Tail(body, cursor.span_from(start), replaces, dropped))
+
+
+def _only_joins(body: Sequence[Node]) -> bool:
+    """ "Finish with a sl st": the round is joined, and no stitch is worked."""
+    only = body[0] if len(body) == 1 else None
+    if not isinstance(only, Make) or only.stitch != "sl st" or only.target is not None:
+        return False
+    return only.amount is None or only.amount.values == (1,)
 
 
 INSTEAD = Sayings(("instead of", "in place of", "rather than", "and not", "not"))

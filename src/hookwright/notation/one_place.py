@@ -349,11 +349,11 @@ def gather_with_chain(reader: Reader) -> bool:
     """ "Puff, ch 1 in each of the 16 sc": the stitch and the chain, in each of them."""
     cursor = reader.cursor
     start = cursor.at
-    listed = [isinstance(i, Chain) or _is_bare(i) for i in reversed(reader.items)]
-    number = listed.index(False) if False in listed else len(listed)
-    body = reader.items[len(listed) - number :]
-    while body and isinstance(body[0], Chain):  # the one that a round begins with
-        body = body[1:]
+    listed = [isinstance(i, Chain) or _is_placeless(i) for i in reversed(reader.items)]
+    first = len(listed) - (listed.index(False) if False in listed else len(listed))
+    while first < len(listed) and isinstance(reader.items[first], Chain):
+        first += 1  # the one that a round begins with
+    body = fold(reader.items[first:])
     over = cursor.is_word("for")
     each = cursor.take_word("in", "into", "for") and cursor.is_word(*EACH_WORDS)
     target = read_target(cursor) if body and each else None
@@ -363,10 +363,10 @@ def gather_with_chain(reader: Reader) -> bool:
         return False
     across(cursor)
     span = body[0].span.to(cursor.span_from(start))
-    reader.items[len(listed) - len(body) :] = [InOnePlace(fold(body), target, span)]
+    reader.items[first:] = [InOnePlace(body, target, span)]
     return True
 
 
-def _is_bare(item: Item) -> bool:
+def _is_placeless(item: Item) -> bool:
     """Whether a stitch is told without its place."""
     return isinstance(item, Make) and item.target is None and item.legs == 1

@@ -50,6 +50,7 @@ from hookwright.notation.every_nth import every_nth, read_until_so_many
 from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.first_place import FIRST_PLACE_SIGNS, read_first_place
 from hookwright.notation.fold import fold
+from hookwright.notation.for_each import FOR_EACH_SIGNS, read_followed_by, read_for_each
 from hookwright.notation.further_rounds import read_further_rounds
 from hookwright.notation.goals import with_goals
 from hookwright.notation.held_back import (
@@ -429,6 +430,8 @@ _READERS: tuple[Phrase, ...] = (
     read_explanation,
     read_how_begun,
     read_how_each,
+    read_for_each,
+    read_followed_by,
     read_square_upon_square,
     read_where_hook_goes,
     read_where_it_lies,
@@ -470,6 +473,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_where_begun: "beginning starting first from",
         read_how_begun: "begin start",
         read_how_each: "for",
+        read_followed_by: "followed",
+        read_for_each: " ".join(sorted(FOR_EACH_SIGNS)),
         read_square_upon_square: "mesh meshes square squares",
         read_where_hook_goes: "hook",
         read_several_from_hook: "hook",

@@ -161,7 +161,15 @@ def _ends_where_begun(hook: Hook) -> bool:
     if first is None or first.kind not in ("ch", "tch") or first.passes:
         return False
     loop = bool(first.heads) and all(h.kind is PlaceKind.SPACE for h in first.heads)
-    return hook.task.is_round and loop and _is_chained(hook.made)
+    return hook.task.is_round and loop and _is_chained(_without_skips(hook.made))
+
+
+def _without_skips(line: Sequence[Piece[Stitch]]) -> Sequence[Piece[Stitch]]:
+    """What a row has made, up to the last thing that is no place passed by word."""
+    made = len(line)
+    while made and isinstance(one := line[made - 1], Run) and one.item.kind == "skip":
+        made -= 1
+    return line[:made]
 
 
 def _first_made(line: Sequence[Piece[Stitch]]) -> Stitch | None:

@@ -74,7 +74,7 @@ def read_claim(cursor: Cursor) -> Claim | None:
         cursor.take_kind(Kind.EQUALS, Kind.DASH, Kind.COLON)
     said = cursor.take_any(_BEFORE)
     cursor.take_kind(Kind.EQUALS, Kind.COLON)
-    _pass_change(cursor)
+    _pass_growth(cursor)
     _pass_chain_before(cursor)
     figures = _figures(cursor, start)
     _pass_chain_behind(cursor)
@@ -143,7 +143,9 @@ def takes_change(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
-def _pass_change(cursor: Cursor) -> None:
+
+
+def _pass_growth(cursor: Cursor) -> None:
     """ "(+6 = 24)", "(-3 = 15)": by how many the row has grown, before how many it has."""
     at = cursor.at
     signed = cursor.take_kind(Kind.PLUS, Kind.DASH) or cursor.tokens[at - 1].text == "-"

@@ -71,13 +71,13 @@ def _middle(cursor: Cursor) -> Target | None:
     """ "(As far as) the middle": what is worked next lies there."""
     at = cursor.at
     cursor.take_word("the")
-    if cursor.take_word(*CENTRE_WORDS) and cursor.is_kind(*_ENDS):
+    if cursor.take_word(*CENTRE_WORDS) and cursor.is_kind(*_STOPS):
         return Target(MIDDLE, Which.NEXT, cursor.span_from(at))
     cursor.at = at
     return None
 
 
-_ENDS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE)
+_STOPS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE)
 
 
 def _is_corner_stitch(cursor: Cursor, start: int, target: Target) -> bool:

@@ -23,8 +23,8 @@ from hookwright.notation.one_place import (
 from hookwright.notation.phrases import ROW_ENDS
 from hookwright.notation.place_words import CHAIN_NOUNS, across, everything
 from hookwright.notation.reader import Reader
-from hookwright.notation.targets import read_target
 from hookwright.notation.same_group import further_in_group
+from hookwright.notation.targets import read_target
 from hookwright.notation.told_so_often import take_so_often
 from hookwright.notation.tree import (
     Amount,

@@ -19,15 +19,15 @@ _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
 _MORE_OF = ("increases", "incs")
 _FEWER_OF = ("decreases", "decs")
 _BEFORE_CHANGE = ("and", "then", "while")
-_BEFORE_NUMBER = ("work", "working", "make", "making", "place", "placing", "with")
 _TAKES_OFF = ("knock", "take", "drop", "lose", "knocking", "taking", "dropping", "losing")
-EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER, *_TAKES_OFF))
 _SPACING = ("spacing", "spreading", "distributing")
 _BEFORE_NUMBER = (
     "work", "working", "make", "making", "place", "placing", "with", *_SPACING,
 )  # fmt: skip
 _SPREAD_VERBS = frozenset((*_MORE, *_FEWER, *_SPACING))
-EVENLY_BEGINS = frozenset(("evenly", *_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER))
+EVENLY_BEGINS = frozenset((
+    "evenly", *_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER, *_TAKES_OFF,
+))  # fmt: skip
 """What a number of stitches spread over a row begins with, but for the number."""
 
 

@@ -139,19 +139,12 @@ _MADE_ONE = Sayings(
 
 
 def _in_pairs(cursor: Cursor, start: int) -> Make | None:
-    """ "(crochet) two and two together", "the sts together two by two": all the way."""
-    at = cursor.at
-    cursor.take_word("always", "the", "all")
-    several = cursor.take_word(*STITCH_NOUNS)
-    together = several and cursor.take_word(*_TOGETHER)
-    paired = cursor.take_any(_PAIRS) or _every_two(cursor)
-    if not paired or not (together or cursor.take_word(*_TOGETHER)):
     """ "(crochet) two and two together", "(take) the sc together in pairs": all the way."""
     at = cursor.at
     cursor.take_word("always", "the", "all")
-    cursor.take_word(*STITCH_NOUNS) or cursor.stitch()
-    first = cursor.take_word(*_TOGETHER)
-    paired = cursor.take_any(_BY_TWO if first else _PAIRS)
+    several = cursor.take_word(*STITCH_NOUNS) or cursor.stitch()
+    first = several and cursor.take_word(*_TOGETHER)
+    paired = cursor.take_any(_BY_TWO if first else _PAIRS) or _every_two(cursor)
     if not paired or not (first or cursor.take_word(*_TOGETHER)):
         cursor.at = at
         return None
@@ -163,12 +156,6 @@ def _in_pairs(cursor: Cursor, start: int) -> Make | None:
     return Make("dec", span, None, everything(span), legs=2)
 
 
-_PAIRS = Sayings((
-    *(f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")),
-    "in pairs", "in twos", "by twos", "by pairs", "pair by pair",
-))  # fmt: skip
-
-
 def _every_two(cursor: Cursor) -> bool:
     """ "(Work) every two stitches (together)"."""
     at = cursor.at
@@ -178,11 +165,14 @@ def _every_two(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
+
+
 _TWO_BY_TWO = tuple(
     f"{two} {joined} {two}" for two in ("two", "2") for joined in ("and", "by", "x")
 )
-_BY_TWO = Sayings(("in pairs", "in twos", "two at a time", "2 at a time", *_TWO_BY_TWO))
-_PAIRS = Sayings((*_TWO_BY_TWO, "in pairs", "pair by pair"))
+_IN_PAIRS = ("in pairs", "in twos", "by twos", "by pairs", "pair by pair")
+_BY_TWO = Sayings((*_IN_PAIRS, "two at a time", "2 at a time", *_TWO_BY_TWO))
+_PAIRS = Sayings((*_TWO_BY_TWO, *_IN_PAIRS))
 
 
 def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:

@@ -5,13 +5,25 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.chained_to_turn import with_turning
-from hookwright.notation.chains import Meaning, chains_beside, is_told_of_all, meaning_of
+from hookwright.notation.chains import (
+    SAID_OF_ALL,
+    Meaning,
+    chains_beside,
+    is_told_of_all,
+    meaning_of,
+)
 from hookwright.notation.chains_over import read_over_spaces
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
 from hookwright.notation.one_place import gather_with_chain
 from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
+from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
+    EACH_WORDS,
+    SPACE_NOUNS,
+    STITCH_NOUNS,
+)
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import (
     Amount,
@@ -105,10 +117,17 @@ def _told_for_all(reader: Reader) -> bool:
         at += 1
     words = [token.text for token in cursor.tokens[start:at]]
     founded = bool(reader.items) and all(isinstance(i, Chain) for i in reader.items)
-    if not is_told_of_all(words, founded=founded):
+    if not is_told_of_all(words, founded=founded) and not _is_first_of(reader, words):
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))
+
+
+def _is_first_of(reader: Reader, words: list[str]) -> bool:
+    """ "(Dc in each ch;) ch 3 is dc number one": the first of the stitches told."""
+    first = "first" in words or words[-2:] in (["number", "one"], ["number", "1"])
+    said = first and not SAID_OF_ALL.isdisjoint(words)
+    return said and reader.has_work() and not reader.number_of(Chain)
 
 
 def _comma_meaning(reader: Reader) -> None:
@@ -132,6 +151,9 @@ def _comma_meaning(reader: Reader) -> None:
         "which",
     ):
         cursor.at = at
+        return
+    if cursor.is_word("for") and cursor.peek().text in EACH_WORDS:
+        cursor.at = at  # "ch 1, for every 3 sts do ...": where, not what for
         return
     tokens: list[Token] = []
     start = cursor.at

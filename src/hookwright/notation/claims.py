@@ -57,12 +57,15 @@ _AT_BOTH_ENDS = Sayings(
     for which in ("each", "either")
     for what in ("end", "edge", "side")
 )
-_ALONG_EACH_SIDE = Sayings(
-    f"{where} {each}side{of}"
-    for where in ("on", "along", "in", "for", "per")
-    for each in ("each ", "every ", "")
-    for of in (" of the square", " of the hexagon", " of the motif", "")
-)
+_ALONG_EACH_SIDE = Sayings((
+    *(
+        f"{where} {each}side{of}"
+        for where in ("on", "along", "in", "for", "per", "to")
+        for each in ("each ", "every ", "a ", "")
+        for of in (" of the square", " of the hexagon", " of the motif", "")
+    ),
+    "a side", "each side",
+))  # fmt: skip
 MOTIF = " in each motif"
 """The end of a unit of a count that tells what one motif has, and nothing of the row."""
 

@@ -12,6 +12,7 @@ from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Join, Make, Node, Tail, Which
+from hookwright.notation.tree import Join, Make, Tail, Target, Which
 from hookwright.notation.work import is_work
 
 _LAST_REPEAT = Sayings(
@@ -36,6 +37,13 @@ _LAST_REPEAT = Sayings(
 )
 
 
+def _every_nth(cursor: Cursor) -> Target | None:
+    """ "(Leaving out) every sixth st": of such places, all along the row."""
+    target = read_target(cursor)
+    every = target is not None and target.which is Which.EACH
+    return target if every or (target is not None and target.ordinal) else None
+
+
 _BEFORE_A_THING = frozenset("the these both two short all row loose yarn cast".split())
 """Words behind which ends are things: "join the ends with sl st"."""
 
@@ -54,7 +62,8 @@ def read_ending(reader: Reader) -> bool:
     omit = cursor.take_word("omit", "omitting") or cursor.take_phrase(
         "leaving out", "leave out"
     )
-    if omit and not reader.has_work():  # "leave out the edge tile": nothing is ended
+    if omit and (not reader.has_work() or cursor.attempt(_every_nth)):
+        # "leave out the edge tile", "omit every 3rd st": nothing is ended
         cursor.at = start
         return False
     thing = cursor.at > 0 and cursor.tokens[cursor.at - 1].text in _BEFORE_A_THING

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Sayings
@@ -40,9 +41,14 @@ def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
             done.append(_with_those_between(rest[every], rest[0], None))
             rest = rest[every + 1 :]
         elif between is not None:
+        among = _among_others(rest) if between is None else None
+        if between is not None:
             before = done[-1] if done else None
             done.append(_with_those_between(rest[0], rest[between], before))
             rest = rest[between + 2 :]
+        elif among is not None:
+            done.extend(among.written)
+            rest = rest[among.used :]
         else:
             node = _written_out(rest[0])
             before = next((n for n in reversed(done) if not isinstance(n, Remark)), None)
@@ -66,6 +72,80 @@ def _every_nth_of_all(nodes: tuple[Node, ...]) -> int | None:
     told = whole.amount or whole.until or whole.ordinal or all_of_them.amount
     more = every.stitch == all_of_them.stitch or is_increase(every.stitch)
     return at if alone and not told and more else None
+class _Among(Struct, frozen=True):
+    """A repeat of every nth place and of those before it, and how many nodes tell it."""
+
+    written: tuple[Node, ...]
+    used: int
+
+
+def _among_others(nodes: tuple[Node, ...]) -> _Among | None:
+    """ "2 sc in every fourth sc, sc in the others", "sc around, 2 sc in every 4th"."""
+    at = next((i for i, n in enumerate(nodes) if i and not isinstance(n, Remark)), 0)
+    if not at:
+        return None
+    first, second = nodes[0], nodes[at]
+    if _is_nth(first) and _is_of_all(second) and _is_worked(first):
+        every, others = first, second
+    elif _is_of_all(first) and _is_nth(second) and _stands_among(second, first):
+        every, others = second, first
+    else:
+        return None
+    assert isinstance(every, (Make, InOnePlace, Skip))
+    assert isinstance(others, Make)
+    return _Among(_with_those_before(every, others), at + 1)
+
+
+def _is_nth(node: Node) -> bool:
+    target = node.target if isinstance(node, (Make, InOnePlace, Skip)) else None
+    return target is not None and _is_every_nth(target)
+
+
+def _is_of_all(node: Node) -> bool:
+    """Whether one stitch is worked in each place: "sc in the others", "sc around"."""
+    target = node.target if isinstance(node, Make) else None
+    if target is None or not isinstance(node, Make) or target.ordinal or target.until:
+        return False
+    every = target.which is Which.EACH and target.amount is None and not target.also
+    one = node.amount is None or node.amount.values == (1,)
+    return every and one and node.legs == 1 and target.noun not in _NO_STITCHES
+
+
+_NO_STITCHES = ("gap", "corner", "sp", "group")
+
+
+def _is_worked(every: Node) -> bool:
+    """Whether something is worked in every nth stitch: "2 sc in every 4th sc"."""
+    target = every.target if isinstance(every, (Make, InOnePlace)) else None
+    return target is not None and target.noun not in _NO_STITCHES
+
+
+def _stands_among(every: Node, others: Node) -> bool:
+    """Whether what is told of every nth place differs from what all places get."""
+    if isinstance(every, Skip):
+        return True
+    assert isinstance(others, Make)
+    if isinstance(every, Make) and every.stitch == others.stitch:
+        return every.amount is not None and every.amount.values != (1,)
+    return _is_worked(every)
+
+
+def _with_those_before(every: Make | InOnePlace | Skip, others: Make) -> tuple[Node, ...]:
+    """The repeat of the others and of every nth, and the others in what is left then."""
+    target = every.target
+    assert target is not None
+    number = Amount(((target.ordinal or 2) - 1,), target.span)
+    one = replace(target, which=Which.NEXT, ordinal=None, until=None, amount=None)
+    filled = replace(
+        others, amount=None, target=Target("st", Which.NEXT, others.span, number)
+    )
+    span = others.span.to(every.span) if others.span.start < every.span.start else None
+    span = span or every.span.to(others.span)
+    repeat = Repeat(
+        (filled, replace(every, target=one)), _as_far_as(target.until, target), span
+    )
+    left = replace(others, target=Target("st", Which.EACH, others.span), if_left=True)
+    return repeat, left
 
 
 def _between(nodes: tuple[Node, ...]) -> int | None:
@@ -109,6 +189,10 @@ def _written_out(node: Node) -> Node:
     target = node.target if isinstance(node, (Make, InOnePlace)) else None
     if target is None or not _is_every_nth(target):
         return node
+    if isinstance(node, Make) and node.stitch.endswith(_INCREASE):
+        plain = Make("st", node.span, None, Target("st", Which.EACH, node.span))
+        repeat, _ = _with_those_before(node, plain)
+        return repeat
     span = target.span
     passed = Amount(((target.ordinal or 2) - 1,), span)
     one = replace(target, which=Which.NEXT, ordinal=None, until=None, amount=None)
@@ -117,6 +201,10 @@ def _written_out(node: Node) -> Node:
     between = Make(UNNAMED, span, None, others) if grown else Skip(others, span)
     body = (replace(node, target=one), between)
     return Repeat(body, _as_far_as(target.until, target), node.span)
+
+
+_INCREASE = "inc"
+"""Those between are worked plain: an increase row leaves no stitch out."""
 
 
 def _is_every_nth(target: Target) -> bool:

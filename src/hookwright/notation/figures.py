@@ -12,6 +12,7 @@ from hookwright.notation.figure_units import (
 )
 from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import (
+    CHAIN_NOUNS,
     GAP_NOUNS,
     GROUP_NOUNS,
     SPACE_NOUNS,
@@ -54,9 +55,32 @@ def read_figure(cursor: Cursor) -> Figure | None:
         unit = "corner"  # "4 corner sps, 8 ch-1 sps": not all of the spaces
     if small and unit == "sp" and chains is None:
         unit = "eyelet"  # "8 little holes" beside a large one in the middle
+    of_chains = _chains_of(cursor) if unit in _LOOPS and chains is None else None
+    if of_chains is not None:
+        unit, chains = "sp", of_chains
     if unit not in ROW_UNITS:
         _pass_size(cursor)
     return Figure(amount, f"half {unit}" if half else unit, chains)
+
+
+_LOOPS = ("sp", "gap", "gaps")
+
+
+def _chains_of(cursor: Cursor) -> int | None:
+    """ "10 gaps of ch 2", "12 loops of 3 ch": how long each of the spaces is."""
+    at = cursor.at
+    if cursor.take_word("of"):
+        cursor.take_word("a")
+        number = cursor.step().value if cursor.is_kind(Kind.NUMBER) else None
+        if number is not None:
+            cursor.take_kind(Kind.DASH)
+        if cursor.take_word(*CHAIN_NOUNS):
+            number = take_chain_length(cursor) if number is None else number
+            cursor.take_word("each")
+            if number is not None:
+                return number
+    cursor.at = at
+    return None
 
 
 _SMALL = ("small", "little", "tiny", "wee")

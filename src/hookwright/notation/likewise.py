@@ -5,7 +5,8 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from hookwright.notation.cursor import Sayings
-from hookwright.notation.fold import Star, TimesMark
+from hookwright.notation.fold import Again, Star, TimesMark
+from hookwright.notation.lexer import Kind
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
@@ -14,6 +15,7 @@ from hookwright.notation.tree import (
     InOnePlace,
     Make,
     Often,
+    Repeat,
     Skip,
     Target,
     Times,
@@ -35,6 +37,8 @@ def read_likewise(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("and", "then")
     told = cursor.take_any(_THE_SAME)
+    if told and _on_every_side(reader, start):
+        return True
     placed = told and cursor.take_word("in", "into", "for", "over")
     target = read_target(cursor) if placed else None
     if target is None or target.noun == "here":
@@ -51,6 +55,44 @@ def read_likewise(reader: Reader) -> bool:
         return reader.add(TimesMark(_as_often(target, span)))
     cursor.at = start
     return False
+
+
+_SIDES = ("side", "sides", "corner", "corners", "edge", "edges", "quarter", "quarters")
+_ENDS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.LINE, Kind.OPEN)
+
+
+def _on_every_side(reader: Reader, start: int) -> bool:
+    """ "Sc in 3, 3 sc in next; the same on all four sides", "at the other 3 corners"."""
+    cursor = reader.cursor
+    at = cursor.at
+    placed = cursor.take_word("on", "at", "for", "along", "in")
+    all_ = cursor.take_word("all", "each", "every", "both")
+    cursor.take_word("of")
+    cursor.take_word("the", "these")
+    others = cursor.take_word("other", "others", "remaining")
+    amount = cursor.number()
+    others = others or cursor.take_word("other", "remaining")
+    told = placed and amount is not None and (all_ or others)
+    if not told or not cursor.take_word(*_SIDES) or not _is_list(reader):
+        cursor.at = at
+        return False
+    cursor.take_phrase("of the round", "of the square", "of it")
+    if not cursor.is_kind(*_ENDS):
+        cursor.at = at
+        return False
+    span = cursor.span_from(start)
+    often = Often.MORE if others else Often.TIMES
+    return reader.add(Again(0, 0, Times(often, span, amount), span))
+
+
+def _is_list(reader: Reader) -> bool:
+    """Whether work was told that no repeat holds, behind one star or none."""
+    held = any(isinstance(item, (Repeat, Again)) for item in reader.items)
+    alone = not held and reader.number_of(Star) < _PAIR
+    return not reader.depth and alone and reader.has_work()
+
+
+_PAIR = 2
 
 
 def _as_often(target: Target, span: Span) -> Times:

@@ -359,7 +359,7 @@ def _up_to(cursor: Cursor, make: Make, stitch: StitchWord) -> Target | None:
     times = read_times(cursor)
     if times is None or times.often not in (Often.TO_LAST, Often.ACROSS):
         cursor.at = start
-        return None
+        return _up_to_nth(cursor)
     span = cursor.span_from(start)
     if times.until is not None:
         until = times.until
@@ -370,6 +370,23 @@ def _up_to(cursor: Cursor, make: Make, stitch: StitchWord) -> Target | None:
     else:
         return everything(span)
     return replace(everything(span), until=until)
+
+
+_UP_TO = Sayings(("to", "up to", "until", "till", "til", "as far as", "up until"))
+_COMES_TO = Sayings(("you reach", "you get to", "you come to", "reaching", "before"))
+
+
+def _up_to_nth(cursor: Cursor) -> Target | None:
+    """ "Sc up to the 13th st", "until you come to stitch 8": counted along the edge."""
+    start = cursor.at
+    cursor.take_any(_UP_TO)
+    cursor.take_any(_COMES_TO)
+    until = read_target(cursor)
+    nth = until is not None and until.which is Which.NTH and until.of is None
+    if until is None or not nth or until.from_hook or until.noun in ("tch", "ch", "sp"):
+        cursor.at = start
+        return None
+    return replace(everything(cursor.span_from(start)), until=until)
 
 
 def _all_or_until(cursor: Cursor, make: Make, stitch: StitchWord, start: int) -> Target:

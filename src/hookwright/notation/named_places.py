@@ -170,17 +170,21 @@ def _stitch_beside(cursor: Cursor) -> bool:
 
 _EVERYTHING = Sayings(
     f"{all_} {ahead}"
-    for all_ in ("everything", "all", "whatever", "every one", "each one")
+    for all_ in (
+        "everything", "all", "whatever", "every one", "each one", "what", "those",
+        "the ones", "the sts", "all those", "all sts", "all the sts",
+    )
     for ahead in (
         "after it", "after that", "that follows", "that follow", "that is left", "left",
         "that comes after", "is left", "follows", "that remains", "remains", "to the end",
-        "that are left", "after this",
+        "that are left", "after this", "left over", "that are left over", "leftover",
+        "that is left over", "is left over", "that remain", "still left", "is still left",
     )
 )  # fmt: skip
 
 
 def read_everything(cursor: Cursor, start: int) -> Target | None:
-    """ "In everything after it", "in all that is left"."""
+    """ "In everything after it", "in all that is left", "in those left over"."""
     if cursor.take_any(_EVERYTHING):
         return everything(cursor.span_from(start))
     return None

@@ -200,6 +200,15 @@ _SPACES = ("sp", "corner")
 _ONE_STITCH = (Which.NEXT, Which.FIRST, Which.LAST)
 
 
+_FOR_CORNER = Sayings(
+    f"{for_} {the}{kind}corner"
+    for for_ in ("for", "as", "to make", "to form", "making", "forming")
+    for the in ("a ", "the ", "each ", "")
+    for kind in ("raglan ", "new ", "first ", "next ", "")
+)
+"""What is told to be a corner goes into one place: "dc, ch 2, dc in next for a corner"."""
+
+
 def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
     """ "3 dc, ch 2, 3 dc in next corner": both sides of a chain go into the one place.
 
@@ -216,6 +225,7 @@ def gather_around_chain(reader: Reader, *, joined: bool = False) -> bool:
         return False
     here = target.noun == "here" and target.which is Which.SAME
     placed = target.noun in _SPACES or here
+    joined = joined or reader.cursor.is_any(_FOR_CORNER)
     if not placed and not (joined and target.which in _ONE_STITCH):
         return False
     assert isinstance(before, Make)

@@ -20,7 +20,9 @@ def counted_on(body: Sequence[Node]) -> tuple[Node, ...]:
     result: list[Node] = []
     used: int | None = 0
     for node in body:
-        if used is not None and isinstance(node, Make) and _ordinal(node) == used + 1:
+        counts = isinstance(node, (Make, Skip)) and _ordinal(node)
+        if used is not None and counts == used + 1:
+            assert isinstance(node, (Make, Skip))
             assert node.target is not None
             found: Node = replace(
                 node, target=replace(node.target, which=Which.NEXT, ordinal=None)
@@ -28,7 +30,7 @@ def counted_on(body: Sequence[Node]) -> tuple[Node, ...]:
         else:
             found = node
         result.append(found)
-        places = _places(found)
+        places = places_of(found)
         used = None if used is None or places is None else used + places
     return tuple(result)
 
@@ -68,13 +70,13 @@ def _number(target: Target) -> int:
 
 def _ordinal(node: Node) -> int:
     """The 3 of "in the third", of a stitch and of nothing else."""
-    target = node.target if isinstance(node, (Make, InOnePlace)) else None
+    target = node.target if isinstance(node, (Make, InOnePlace, Skip)) else None
     if target is None or target.which is not Which.NTH or target.noun != "st":
         return 0
     return 0 if target.from_hook or target.of is not None else target.ordinal or 0
 
 
-def _places(node: Node) -> int | None:
+def places_of(node: Node) -> int | None:
     """How many places an instruction uses; None where its words do not tell."""
     if isinstance(node, Remark):
         return 0

@@ -138,6 +138,7 @@ from hookwright.notation.told_last import (
     read_when_left,
     read_working_last,
 )
+from hookwright.notation.told_over import TOLD_OVER_SIGNS, read_told_over
 from hookwright.notation.tree import TOO_DEEP, Claim, FinishOff, Node, Repeat, Turn, Unread
 from hookwright.notation.unread import read_other_word
 from hookwright.notation.work import is_work, up_to_finish
@@ -367,6 +368,7 @@ Phrase = Callable[[Reader], bool]
 _READERS: tuple[Phrase, ...] = (
     read_said_repeat,
     read_list_to_end,
+    read_told_over,
     read_said_aside,
     read_said_of_chain,
     read_held_back,
@@ -485,6 +487,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_alternating: "alternate alternating alternately",
         read_first_of_list: "beginning begin starting start",
         read_list_along: "across along around round to till until the all",
+        read_told_over: " ".join(sorted(TOLD_OVER_SIGNS)),
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes going fall falls falling lands sits comes",
         read_note: "note notes nb tip hint reminder",
@@ -553,8 +556,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_said_repeat, read_said_aside, read_note, read_how_begun, read_how_each,
-            read_number_again,
+            read_said_repeat, read_told_over, read_said_aside, read_note, read_how_begun,
+            read_how_each, read_number_again,
             read_number_so_far, read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
             read_turn, read_join, read_start_in, read_repeat_from,

@@ -213,7 +213,8 @@ def _elliptic(cursor: Cursor, draft: TargetWords, start: int) -> Target | None:
         cursor.step()
         return Target("group", draft.which, cursor.span_from(start), draft.amount)
     which = draft.which or Which.NEXT
-    return Target("st", which, cursor.span_from(start), draft.amount)
+    nth = draft.ordinal if which is Which.EACH and draft.amount is None else None
+    return Target("st", which, cursor.span_from(start), draft.amount, ordinal=nth)
 
 
 def _ordinal_of(cursor: Cursor, ordinal: int, start: int) -> Target | None:
@@ -262,7 +263,7 @@ def _of_several(several: Target, ordinal: int, span: Span) -> Target:
 def _ordinal_alone(cursor: Cursor, ordinal: int, start: int) -> Target | None:
     """ "miss the first 3, 1 treble in the 4th": the noun was named before."""
     ends = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.STAR, Kind.CLOSE)
-    if cursor.token.kind not in ends:
+    if cursor.token.kind not in ends and not cursor.is_word("for", "as"):
         return None
     return Target("st", Which.NTH, cursor.span_from(start), ordinal=ordinal)
 
@@ -483,6 +484,7 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
         each = cursor.is_word("each", "every", "all", "the")
         named = each or space_ahead(cursor) or _chains_too(cursor) or _kind_too(cursor)
         named = named and not names_loop_of(cursor)
+        named = named and not (comma and _goes_round_chain(cursor))
         begun = cursor.at
         other = read_target(cursor) if named else None
         if (
@@ -496,7 +498,8 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             cursor.at = at
             break
         one = _is_the_one if each else _is_one_space
-        if target.amount is not None and one(cursor, other, begun):
+        again = not each and other.noun == target.noun and other.noun != "st"
+        if again or (target.amount is not None and one(cursor, other, begun)):
             cursor.at = at
             break
         if other.until is not None or other.left_out:
@@ -561,6 +564,15 @@ def has_own_stitches(cursor: Cursor) -> bool:
 def is_list_told(cursor: Cursor) -> bool:
     """ "(In each sp around) make 1 sc, 3 dc": not "(in each ch across) 29 hdc", a count."""
     return cursor.is_word("work", "make", "put", "place") and has_own_stitches(cursor)
+
+
+def _goes_round_chain(cursor: Cursor) -> bool:
+    """ "(Sc in each sc, and) hdc, ch 2, hdc in each corner": a list of its own."""
+    at = cursor.at
+    listed = cursor.stitch() is not None and cursor.take_kind(Kind.COMMA)
+    listed = bool(listed) and cursor.is_word("ch", "chain")
+    cursor.at = at
+    return listed
 
 
 def _chains_too(cursor: Cursor) -> bool:

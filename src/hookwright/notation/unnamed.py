@@ -41,7 +41,7 @@ _ENDS = (
     Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.CLOSE, Kind.STAR, Kind.END, Kind.LINE,
     Kind.OPEN,
 )  # fmt: skip
-_GOES_ON = ("and", "then", "across", "around", "turn", "twice", "to")
+_GOES_ON = ("and", "then", "across", "around", "turn", "twice", "to", "for", "as")
 _MOST_IN_ONE = 20
 
 
@@ -52,6 +52,7 @@ def read_unnamed(cursor: Cursor) -> list[Make] | None:
     worked = cursor.take_word(*_WORK)
     make = _together(cursor, start) if worked else _bare_together(cursor, start)
     make = make or _so_many_together(cursor, start)
+    make = make or _one_more(cursor, start)
     make = make or _several_in_one(cursor, start, worked=worked)
     if not make:
         cursor.at = start
@@ -186,6 +187,7 @@ def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
     if worked:
         cursor.take_word("times")
     cursor.take_word(*STITCH_NOUNS)
+    cursor.take_word("made", "worked")
     if not cursor.take_word("in", "into"):
         return None
     target = read_target(cursor)
@@ -196,6 +198,23 @@ def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
 
 
 _SO_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
+_ONE_MORE = Sayings((
+    "a second one", "a second", "another one", "an extra one", "one extra", "one more",
+    "an additional one", "an extra st", "a second st", "another st",
+))  # fmt: skip
+
+
+def _one_more(cursor: Cursor, start: int) -> Make | None:
+    """ "(Dc in each dc,) a second one in every 8th": two in such a place."""
+    at = cursor.at
+    told = cursor.take_any(_ONE_MORE) and cursor.take_word("in", "into")
+    target = read_target(cursor) if told else None
+    every = target is not None and target.which is Which.EACH and target.ordinal
+    if not every or cursor.token.kind not in _ENDS:
+        cursor.at = at
+        return None
+    span = cursor.span_from(start)
+    return Make(UNNAMED, span, Amount((2,), span), target)
 
 
 def _too_many(amount: Amount) -> bool:

@@ -257,7 +257,8 @@ def reach_of(hook: Hook, target: Target, span: Span) -> tuple[Ahead, Ahead]:
     if _names_corner(until) and _is_past_last_corner(hook):
         come_round(hook)  # to the corner that the round was begun in
         return hook.ahead, ()
-    if until.which is Which.CENTRE or until.of is not None or until.noun == "corner":
+    inside = until.which in (Which.CENTRE, Which.NTH) or until.of is not None
+    if inside or until.noun == "corner":
         trial = hook.fork()
         if go_to(trial, until, span):
             return _difference(hook.ahead, trial)

@@ -179,11 +179,29 @@ def _row_label(cursor: Cursor) -> LabelWords | None:
         cursor.step()
     cursor.take_word("no", "number")
     draft = LabelWords([], word in ROUND_NAMES or letter)
-    if not read_numbers(cursor, draft):
+    if not _last_of_all(cursor, draft) and not read_numbers(cursor, draft):
         cursor.at = start
         return None
+    _pass_how_many(cursor)
     draft.end = cursor.at
     return draft
+
+
+def _last_of_all(cursor: Cursor, draft: LabelWords) -> bool:
+    """The "4/4" of "Rnd 4/4:": the last of four."""
+    number, slash, _ = cursor.token.text.partition("/")
+    if not slash or not number.isdecimal() or not is_marked(cursor, 1):
+        return False
+    cursor.step()
+    draft.numbers.append(int(number))
+    return True
+
+
+def _pass_how_many(cursor: Cursor) -> None:
+    """The "of 4" of "Rnd 2 of 4:", the "/4" of "Rnd 2/4:"."""
+    of_all = cursor.token.text in ("of", "/") and cursor.peek().kind is Kind.NUMBER
+    if of_all and is_marked(cursor, 2) and cursor.sizes == 1:
+        cursor.at += 2
 
 
 def _parity_label(cursor: Cursor) -> LabelWords | None:
@@ -315,6 +333,8 @@ def _told_on_the_line(cursor: Cursor) -> bool:
     """Whether "Edging:" or "Edging, all sizes:" has its work behind it on the line."""
     at = cursor.at
     cursor.step()
+    if cursor.is_kind(Kind.NUMBER) and cursor.peek().kind is Kind.COLON:
+        cursor.step()
     _all_sizes(cursor)
     told = cursor.take_kind(Kind.COLON) and work_begins(cursor)
     while not cursor.done() and cursor.token.kind is not Kind.LINE:
@@ -348,6 +368,8 @@ def _lone_name(cursor: Cursor) -> LabelWords | None:
     elif cursor.peek(2).kind is Kind.NUMBER and cursor.peek(3).text in _LENGTHS:
         return None  # "Base: 15 cm across"
     draft = LabelWords([], name=cursor.step().text)
+    if cursor.is_kind(Kind.NUMBER) and is_marked(cursor, 1):  # "Trim 2: sc around"
+        draft.numbers.append(cursor.step().value)
     draft.end = cursor.at
     _all_sizes(cursor)
     return draft

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from enum import IntEnum
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from hookwright.regex import regex
 from hookwright.source import Span
@@ -168,7 +169,30 @@ def tokens_of(text: str) -> list[Token]:
         breaks += 1
     lexer.end_line(breaks - 1, gap, len(text))
     lexer.tokens.append(Token(Kind.END, "", 0, len(text), len(text)))
-    return lexer.tokens
+    return _with_loops(lexer.tokens) if "strand" in text else lexer.tokens
+
+
+def _with_loops(tokens: list[Token]) -> list[Token]:
+    """ "The back strand of each st", "strands left free": the loops of a stitch's top."""
+    result = list(tokens)
+    for i, token in enumerate(tokens):
+        loop = _STRANDS.get(token.text)
+        if loop is None:
+            continue
+        before, after = tokens[max(0, i - 1)].text, [t.text for t in tokens[i + 1 : i + 3]]
+        if before in _WHICH_LOOP or after[:1] == ["left"] or _of_row(after):
+            result[i] = replace(token, text=loop)
+    return result
+
+
+def _of_row(after: list[str]) -> bool:
+    """ "(The strands) of Rnd 2": of a row that is named, and no yarn."""
+    return after[:1] == ["of"] and not _ROW_NAMES.isdisjoint(after[1:])
+
+
+_STRANDS = {"strand": "loop", "strands": "loops"}
+_WHICH_LOOP = frozenset("back front rear third 3rd free unused unworked".split())
+_ROW_NAMES = frozenset("rnd round row".split())
 
 
 class _Lexer(Struct):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind
 from hookwright.notation.reader import Reader
-from hookwright.notation.rows_below import take_row_named
+from hookwright.notation.rows_below import LEFT_FREE, take_row_named
 from hookwright.notation.tree import Loops
 
 _SIDES = {"front": "front", "flo": "front", "back": "back", "blo": "back"}
@@ -29,17 +29,21 @@ def read_loops_of_row(reader: Reader) -> bool:
     if loop is None or row is None:
         cursor.at = start
         return False
+    if not loop and not cursor.take_any(LEFT_FREE):
+        cursor.at = start
+        return False
+    loop = loop or "front"
     _pass_what_lies_before(cursor)
     return reader.add(Loops(loop, cursor.span_from(start), row))
 
 
 def _loops(cursor: Cursor) -> str | None:
-    """ "The unused front loops", "BLO": which loops; those left free lie in front."""
+    """ "The unused front loops", "BLO": which loops; "" where only "loops" is said."""
     cursor.take_word("the")
     free = cursor.take_word(*_FREE)
     side = _SIDES.get(cursor.token.text)
     if side is None and not free:
-        return None
+        return "" if cursor.take_word(*_LOOPS) else None
     short = side is not None and cursor.step().text.endswith("lo")
     named = short or cursor.take_word(*_LOOPS)
     cursor.take_word("only")

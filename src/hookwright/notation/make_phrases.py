@@ -335,7 +335,8 @@ def _named_before(reader: Reader, node: Make) -> Make:
     if node.stitch != UNNAMED:
         return node
     before = (item for item in reversed(reader.items) if isinstance(item, Make))
-    last = next((item.stitch for item in before if item.legs == 1), UNNAMED)
+    plain = (i.stitch for i in before if i.legs == 1 and not i.stitch.endswith("inc"))
+    last = next(plain, UNNAMED)
     return node if last == "sl st" else replace(node, stitch=last)
 
 

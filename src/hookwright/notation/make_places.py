@@ -86,7 +86,7 @@ def loop_behind(cursor: Cursor, make: Make) -> Make:
         loop = _LOOP_WORDS[token.text]
         cursor.step()
         cursor.step()
-        cursor.take_word("only")
+        cursor.take_word("only", "alone")
     if not loop:
         cursor.at = at
         return make

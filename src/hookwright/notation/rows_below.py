@@ -21,6 +21,15 @@ _ROW_UNDER = Sayings(
 _NEARBY = ("below", "beneath", "down", "lower", "underneath")
 
 
+LEFT_FREE = Sayings(
+    f"{that}{left}"
+    for that in ("", "that were ", "that are ", "which were ", "still ", "that you ")
+    for left in ("left free", "left unworked", "left unused", "left over", "left empty",
+                 "left alone", "left open", "not worked", "unworked", "free", "left")
+)  # fmt: skip
+"""What tells loops that another row went by: "the loops of Rnd 2 left free"."""
+
+
 def take_rows_below(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     """ "2 rows below", "of Round 3": how far down a place lies."""
     at = cursor.at

@@ -20,7 +20,7 @@ from hookwright.notation.place_words import (
     across_rest,
     take_chain_length,
 )
-from hookwright.notation.rows_below import read_depth, take_rows_below
+from hookwright.notation.rows_below import LEFT_FREE, read_depth, take_rows_below
 from hookwright.notation.target_nouns import (
     TargetWords,
     is_unknown_noun,
@@ -368,6 +368,17 @@ def _is_all(cursor: Cursor, target: Target) -> bool:
     return kind in _ENDS_PLACE
 
 
+def _loops_left(cursor: Cursor, target: Target, start: int) -> Target:
+    """ "The loops of Rnd 2 left free": those that another row went by, all of them."""
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    named = target.row and target.noun == "sp" and target.which is Which.NEXT
+    if not named or target.amount or words.isdisjoint(("loops", "lps")):
+        return target
+    if not cursor.take_any(LEFT_FREE):
+        return target
+    return replace(target, noun="st", which=Which.EACH, loop="front")
+
+
 def _pass_what_it_stands_for(cursor: Cursor) -> None:
     """ "(The top of the chain) htr at the end": the stitch that the chain stands for."""
     at = cursor.at
@@ -403,7 +414,7 @@ def _after(cursor: Cursor, target: Target, start: int) -> Target:
     if target.noun == "st" and target.amount is None and cursor.take_any(BEGUN_IN):
         target = replace(target, which=Which.SAME)
     target = take_whose(cursor, target, read_target)
-    target = take_rows_below(cursor, target, read_target)
+    target = _loops_left(cursor, take_rows_below(cursor, target, read_target), start)
     target = take_gap(cursor, target, read_target)
     if target.amount is not None or target.which is Which.EACH:
         cursor.take_any(_ARE_LEFT)

@@ -52,7 +52,7 @@ def read_unnamed(cursor: Cursor) -> list[Make] | None:
     worked = cursor.take_word(*_WORK)
     make = _together(cursor, start) if worked else _bare_together(cursor, start)
     make = make or _so_many_together(cursor, start)
-    make = make or _one_more(cursor, start)
+    make = make or _one_more(cursor, start) or _number_by_shaping(cursor, start)
     make = make or _several_in_one(cursor, start, worked=worked)
     if not make:
         cursor.at = start
@@ -198,6 +198,24 @@ def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
 
 
 _SO_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
+def _number_by_shaping(cursor: Cursor, start: int) -> Make | None:
+    """ "(4, dec)", "(inc, 5)", "3, inc": so many plain ones beside a shaping."""
+    if cursor.at != start or cursor.token.spelled:
+        return None
+    before = cursor.at > 1 and cursor.tokens[start - 1].kind is Kind.COMMA
+    behind = bool(before) and cursor.tokens[start - 2].text in _SHAPING
+    amount = cursor.number()
+    ends = cursor.is_kind(Kind.CLOSE, Kind.COMMA, Kind.OPEN)
+    follows = cursor.is_kind(Kind.COMMA) and cursor.peek().text in _SHAPING
+    if amount is None or not (follows or (behind and ends)):
+        cursor.at = start
+        return None
+    return Make(UNNAMED, cursor.span_from(start), amount)
+
+
+_SHAPING = frozenset("inc dec incs decs increase decrease".split())
+
+
 _ONE_MORE = Sayings((
     "a second one", "a second", "another one", "an extra one", "one extra", "one more",
     "an additional one", "an extra st", "a second st", "another st",

@@ -1,4 +1,4 @@
-"""Is one bare stitch all that a row tells? Then it is worked throughout: "Rnd 5: sc; join"."""
+"""Is one bare stitch all that a row tells? It is worked throughout: "Rnd 5: sc; join"."""
 
 from __future__ import annotations
 

@@ -62,10 +62,25 @@ def is_told_of_all(words: list[str], *, founded: bool = False) -> bool:
     Behind nothing but a foundation, what a chain is said to be holds for all of them.
     """
     chained = not CHAIN_NOUNS.isdisjoint(words[:_NEAR])
+    if chained and _is_of_each_start(words):
+        return True
     if not chained or SAID_OF_ALL.isdisjoint(words[2:]):
         return False
     each = words[0] in ("each", "every") or not _OF_ALL.isdisjoint(words[2:])
     return founded or each
+
+
+_START = frozenset("start starts starting beginning begin opening".split())
+_OF_START = _START | frozenset(
+    "at to in for the each every all of round rounds rnd rnds row rows with".split()
+)
+
+
+def _is_of_each_start(words: list[str]) -> bool:
+    """ "Chain 1 at each start", "ch 2 to begin each round": a custom, and no chain."""
+    said = {word for word in words[2:] if not word.isdecimal()}
+    every = not said.isdisjoint(("each", "every", "all"))
+    return every and not said.isdisjoint(_START) and said <= _OF_START
 
 
 def says_what(tokens: list[Token]) -> bool:

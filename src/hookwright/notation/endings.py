@@ -7,12 +7,24 @@ from collections.abc import Sequence
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.cut_short import CORNER
 from hookwright.notation.fold import EndAfter, EndAt, Item, fold
+from hookwright.notation.fold import (
+    Again,
+    EndAfter,
+    EndAt,
+    Item,
+    PlaceMark,
+    Star,
+    TimesMark,
+    fold,
+)
 from hookwright.notation.lexer import Kind
+from hookwright.notation.nested import nested
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import Join, Make, Node, Tail, Which
 from hookwright.notation.tree import Join, Make, Tail, Target, Which
+from hookwright.notation.tree import Join, Make, Skip, Tail, Target, Which
 from hookwright.notation.work import is_work
 
 _LAST_REPEAT = Sayings(
@@ -227,7 +239,8 @@ def read_replaced(reader: Reader) -> bool:
 def _omission(reader: Reader, start: int) -> bool:
     cursor = reader.cursor
     cursor.take_word("the")
-    cursor.take_word("last", "final")
+    last = cursor.take_word("last", "final")
+    stitch = cursor.stitch_at() if last else None
     inner = reader.inner()
     inner.read_next()
     cursor.take_phrase(
@@ -238,7 +251,20 @@ def _omission(reader: Reader, start: int) -> bool:
         "at end of last rep",
         "at the end",
     )
-    return reader.add(Tail((), cursor.span_from(start), replaces=True, dropped=1))
+    span = cursor.span_from(start)
+    if stitch is not None and not _was_made(reader, stitch.id):
+        # "dc in next, ch 1, all around, omitting the last sc": of the row below
+        return reader.add(Skip(Target(stitch.id, Which.LAST, span), span))
+    return reader.add(Tail((), span, replaces=True, dropped=1))
+
+
+def _was_made(reader: Reader, stitch: str) -> bool:
+    """Whether a stitch is one of those that the row works."""
+    worked = nested([item for item in reader.items if not isinstance(item, _NO_NODES)])
+    return any(isinstance(node, Make) and node.stitch == stitch for node in worked)
+
+
+_NO_NODES = (Star, Again, TimesMark, PlaceMark, EndAt, EndAfter)
 
 
 def _tail(reader: Reader, start: int, *, replaces: bool | None, dropped: int = 0) -> bool:

@@ -395,7 +395,8 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
             cursor.at = at
             return result
         cursor.take_word("then", "also")
-        if across_rest(cursor):  # "sc in 2nd ch from hook and across"
+        if not cursor.is_word("so") and across_rest(cursor):
+            # "sc in 2nd ch from hook and across"; "and so across" tells of a list
             span = cursor.span_from(at)
             rest = replace(make, target=everything(span), amount=None, span=span)
             return [*result, rest]

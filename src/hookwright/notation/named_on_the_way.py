@@ -132,7 +132,8 @@ def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
         if not name:
             continue
         closing = _closing(tokens, at)
-        if not closing or tokens[closing + 1].text not in ("in", "into"):
+        placed = closing and tokens[closing + 1].text in ("in", "into")
+        if not closing or not (placed or _tells_one_place(tokens[at:closing])):
             continue
         end = Token(Kind.END, "", 0, tokens[closing].start, tokens[closing].start)
         cursor = Cursor([*tokens[at + 1 : closing], end], own_words=words)
@@ -144,6 +145,17 @@ def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
             body = tuple(bare)
             heads = stitches_of(body)
             yield Definition((name,), span, body, 1, heads, in_one_place=True)
+
+
+def _tells_one_place(tokens: list[Token]) -> bool:
+    """ "(6 dc in one st)", "(5 tr, all in the same place)": what a group is, told in full."""
+    words = [token.text for token in tokens[-_PLACE_WORDS:]]
+    one = "one" in words or "same" in words
+    return one and not {"in", "into"}.isdisjoint(words) and words[-1] in _PLACES
+
+
+_PLACE_WORDS = 4
+_PLACES = frozenset("st stitch place sp space ch loop spot".split())
 
 
 def _group_before(tokens: list[Token], at: int) -> str:

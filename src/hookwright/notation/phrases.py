@@ -75,7 +75,9 @@ def read_and_in(reader: Reader) -> bool:
     ):
         return False
     cursor.take_word("then", "also")
-    if across_rest(cursor):  # "sc in 2nd ch from hook (it counts) and across"
+    if not cursor.is_word("so") and across_rest(
+        cursor
+    ):  # "sc in 2nd ch from hook (it counts) and across"
         span = cursor.span_from(start)
         return reader.add(replace(last, target=everything(span), amount=None, span=span))
     bare = cursor.is_word("each", "every", "all")  # "(it counts) and each ch across"

@@ -89,6 +89,43 @@ _ALONG = tuple(
     for way in ("across", "along")
     for row in ("", *(f" {the}{name}" for the in ("the ", "") for name in _ROW_NAMES))
 )
+_BACK = tuple(
+    f"{until} {told}"
+    for until in ("until", "till", "til")
+    for told in (
+        *(
+            f"you {come}{start}"
+            for come, start in (
+                ("are back at ", "the start"),
+                ("are back at ", "the beginning"),
+                ("are back ", "where you started"),
+                ("are back ", "where you began"),
+                ("reach ", "the start"),
+                ("reach ", "the beginning"),
+                ("come back to ", "the start"),
+                ("come back to ", "the beginning"),
+                ("get back to ", "the start"),
+                ("get back to ", "the beginning"),
+                ("reach ", "the end"),
+                ("get to ", "the end"),
+                ("come to ", "the end"),
+            )
+        ),
+        "the round is done",
+        "the round is complete",
+        "the round is finished",
+        "the round is full",
+        "the rnd is done",
+        "the rnd is complete",
+        "you run out of sts",
+        "all sts are used",
+        "all sts are used up",
+        "the sts are used up",
+        "the start is reached",
+        "the end is reached",
+    )
+)
+"""How a round is told to go on until it comes back to its start."""
 ACROSS_PHRASES = Sayings(
     sorted(
         (
@@ -96,6 +133,7 @@ ACROSS_PHRASES = Sayings(
             "over the whole row", "over the entire row", "over all the sts",
             "over all the stitches", "over all sts", "over all stitches",
             "the rest of the way", "the rest of the row", "all the way", "the entire row",
+            *_BACK,
             *(
                 f"{lead}{way}"
                 for lead in (

@@ -14,6 +14,7 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.said_of_work import meaning_told
 from hookwright.notation.targets import read_target
 from hookwright.notation.tree import (
+    Chain,
     FinishOff,
     Join,
     Make,
@@ -230,10 +231,17 @@ def read_join(reader: Reader) -> bool:
     if cursor.take_phrase("the last", "last") and cursor.is_word("ch", "chain"):
         read_target(cursor)
     cursor.take_phrase("round", "rnd", "the round", "this round", "the rnd", "up", "it")
+    chain = _chain_into_ring(reader)
+    if chain is not None:
+        reader.add(chain)
+        return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     stitch = "sl st"
-    cursor.take_kind(Kind.COMMA)
-    cursor.take_word("with", "by", "using")
+    before = cursor.at
+    marked = cursor.take_kind(Kind.COMMA)
+    told = cursor.take_word("with", "by", "using")
     found = _one_stitch(cursor)
+    if found is not None and marked and not told and found.family != "slip":
+        found, cursor.at = None, before  # "sl st in first ch to close, sc in each ch"
     if found is not None:
         stitch = found.id
     target = _join_place(reader)
@@ -242,6 +250,29 @@ def read_join(reader: Reader) -> bool:
     if ring and cursor.take_phrase("with", "by"):
         _one_stitch(cursor)
     return reader.add(Join(cursor.span_from(start), target, stitch, ring))
+
+
+def _chain_into_ring(reader: Reader) -> Chain | None:
+    """ "Close 15 ch to a ring", "join 6 chains into a ring": the chain is told behind."""
+    cursor = reader.cursor
+    at = cursor.at
+    chain = None if reader.has_work() else read_chain(cursor)
+    if chain is None or not cursor.take_any(_CHAIN_RING):
+        cursor.at = at
+        return None
+    if cursor.take_phrase("with", "by"):
+        _one_stitch(cursor)
+    return chain
+
+
+_CHAIN_RING = Sayings((
+    *(
+        f"{into} {a}{ring}"
+        for into in ("to", "into", "in", "to form", "to make")
+        for a in ("a ", "the ", "")
+        for ring in ("ring", "circle", "loop", "round", "tube")
+    ),
+))  # fmt: skip
 
 
 def _one_stitch(cursor: Cursor) -> StitchWord | None:

@@ -124,6 +124,7 @@ from hookwright.notation.spread_list import read_spread_list
 from hookwright.notation.stars import (
     TIMES_BEGIN,
     read_all_along,
+    read_list_round,
     read_repeat_from,
     read_star,
     read_times_alone,
@@ -458,6 +459,7 @@ _READERS: tuple[Phrase, ...] = (
     read_start_in,
     read_and_in,
     read_place_first,
+    read_list_round,
     read_bare_across,
 )
 

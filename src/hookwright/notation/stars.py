@@ -12,7 +12,24 @@ from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
 from hookwright.notation.times import GOAL, NUMBER_BEGINS, TOTAL, read_times
-from hookwright.notation.tree import Chain, Make, Often, Recall, Repeat, Times, Which
+from hookwright.notation.tree import (
+    Chain,
+    InOnePlace,
+    Join,
+    Loops,
+    Make,
+    Means,
+    Often,
+    Recall,
+    Remark,
+    Repeat,
+    Skip,
+    Target,
+    Times,
+    Turn,
+    Which,
+    Yarn,
+)
 
 
 def read_star(reader: Reader) -> None:
@@ -218,6 +235,8 @@ def _comes_to_end(cursor: Cursor) -> bool:
             "ss",
             "fasten",
             "close",
+            "omit",
+            "omitting",
         )
     return cursor.token.kind in _ENDS_ROW or cursor.is_word("join", "turn")
 
@@ -455,6 +474,52 @@ def _these_stitches(cursor: Cursor) -> bool:
             return True
     cursor.at = at
     return False
+
+
+def read_list_round(reader: Reader) -> bool:
+    """ "Sc in the first, 2 sc in next, all round": the whole list, over and over."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.take_word("and")
+    so = cursor.take_word("so")
+    marked = reader.mark in _MARKS_BEFORE or so
+    if reader.depth or not marked or not across(cursor):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    worked = [item for item in reader.items if not isinstance(item, _QUIET)]
+    starred = bool(worked) and isinstance(worked[0], Star) and reader.number_of(Star) == 1
+    worked = worked[starred:]
+    if not _comes_to_end(cursor) or not _is_list_of_places(worked, so=so):
+        cursor.at = start
+        return False
+    if starred:
+        return reader.add(TimesMark(Times(Often.ACROSS, span)))
+    first = worked[0]
+    if isinstance(first, Make) and first.target and first.target.which is Which.FIRST:
+        one = replace(first, target=replace(first.target, which=Which.NEXT))
+        reader.items[reader.items.index(first)] = one
+    return reader.add(Again(0, 0, Times(Often.ACROSS, span), span))
+
+
+_QUIET = (Chain, Remark, Turn, Loops, Yarn, Join, Means)
+_FEWEST_OF_LIST = 2
+
+
+def _is_list_of_places(worked: list[Item], *, so: bool) -> bool:
+    """Whether all that was told goes into so many places, one thing after the other."""
+    told = all(
+        isinstance(item, (Make, Skip, InOnePlace))
+        and (item.target is None or _is_of_few(item.target))
+        for item in worked
+    )
+    return told and len(worked) >= (1 if so else _FEWEST_OF_LIST)
+
+
+def _is_of_few(target: Target) -> bool:
+    """Whether a place is told with its number, and not all along a row."""
+    few = target.amount is not None or target.which in (Which.NEXT, Which.FIRST)
+    return few and target.until is None and not target.from_hook
 
 
 def _repeat_to_end(reader: Reader, start: int) -> bool:

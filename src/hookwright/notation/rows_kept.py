@@ -7,7 +7,6 @@ from itertools import takewhile
 
 from msgspec.structs import replace
 
-from hookwright.notation.alone import worked_throughout
 from hookwright.notation.claims import read_claim
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.counts_by_size import in_order_of_sizes
@@ -56,7 +55,6 @@ def keep_row(draft: Collected, opened: OpenRow | None) -> None:
         if not claims and all(isinstance(node, Remark) for node in nodes):
             even, claims = _as_before(draft, opened, opened.label, at)
             nodes = even or nodes
-        nodes = worked_throughout(nodes)
         own = opened.label.sizes
         _share_count(draft, opened.label, claims, at)
         nodes, claims = of_some_sizes((nodes, claims), own, draft.sizes)

@@ -17,6 +17,7 @@ from hookwright.notation.tree import (
     RowText,
 )
 from hookwright.source import Span
+from hookwright.working.alone import worked_throughout
 from hookwright.working.depths import with_depths
 from hookwright.working.recalled import (
     numbered_name,
@@ -109,6 +110,7 @@ def keep(planner: Planner, step: Step) -> None:
         step = replace(step, claims=_of_every_size(step.claims, len(planner.sizes)))
     nodes = with_depths(step.nodes, step.number)
     nodes = in_each_place(nodes, step.claims) if step.number is not None else nodes
+    nodes = worked_throughout(nodes) if step.label else nodes
     step = step if nodes is step.nodes else replace(step, nodes=nodes)
     planner.steps.append(step)
     if step.number is None and not planner.known:

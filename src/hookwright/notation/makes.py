@@ -389,6 +389,10 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
     while True:
         at = cursor.at
         cursor.skip_lines()
+        further = _another_number(cursor, result[-1] if result else make)
+        if further is not None:
+            result.append(further)
+            continue
         listed = cursor.take_kind(Kind.COMMA) and _listed_place(cursor)
         slips_on = _slips_on(cursor, make)
         if not (cursor.take_word("and", "then") or listed or slips_on):
@@ -429,6 +433,29 @@ def _more_places(cursor: Cursor, make: Make) -> list[Make]:
                 amount=again or _carried(make, target),
             )
         )
+
+
+def _another_number(cursor: Cursor, before: Make) -> Make | None:
+    """The "12" and "20" of "2 sc in sts 4, 12 and 20": each a place of its own."""
+    at = cursor.at
+    place = before.target
+    number = cursor.tokens[at - 1].kind is Kind.NUMBER
+    if place is None or place.which is not Which.NTH or place.noun != "st" or not number:
+        return None
+    cursor.take_kind(Kind.COMMA)
+    cursor.take_word("and")
+    told = cursor.token
+    ends = cursor.peek().kind in _ENDS_NUMBERS or cursor.peek().text == "and"
+    further = cursor.at > at and told.kind is Kind.NUMBER and ends
+    if not further or told.spelled or told.value <= (place.ordinal or 0):
+        cursor.at = at
+        return None
+    cursor.step()
+    span = cursor.span_from(at)
+    return replace(before, target=replace(place, ordinal=told.value, span=span), span=span)
+
+
+_ENDS_NUMBERS = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.LINE)
 
 
 def _slips_on(cursor: Cursor, make: Make) -> bool:
@@ -503,3 +530,13 @@ def _carried(make: Make, further: Target) -> Amount | None:
     ends = make.target is not None and make.target.which is Which.FIRST
     ends = ends and further.which is Which.LAST  # "2 dc in first and last st"
     return make.amount if one or spaces or alike or ends else None
+    alike = alike or (make.target is not None and _are_numbered(make.target, further))
+    return make.amount if one or spaces or alike else None
+
+
+def _are_numbered(target: Target, further: Target) -> bool:
+    """ "2 sc in st 1 and in st 26", "in the 9th and in the 18th": each gets as many."""
+    return all(
+        one.which is Which.NTH and one.noun == "st" and not one.of and not one.from_hook
+        for one in (target, further)
+    )

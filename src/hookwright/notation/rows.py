@@ -87,6 +87,8 @@ from hookwright.notation.phrases import (
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
 from hookwright.notation.rates import read_rate
 from hookwright.notation.reached import read_going_on
+from hookwright.notation.nth_together import TOGETHER_SIGNS, read_nth_together
+from hookwright.notation.positions import in_order
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
 from hookwright.notation.row_ends import (
@@ -184,7 +186,7 @@ def _read(
         if not cursor.done():  # a closing bracket that was never opened
             cursor.step()
     nodes = up_to_finish(told_once(crosswise(with_goals(every_nth(fold(reader.items))))))
-    nodes = into_ring(nodes)
+    nodes = in_order(into_ring(nodes))
     return nodes, tuple(_of_whole_row(reader.claims, nodes))
 
 
@@ -372,6 +374,7 @@ _READERS: tuple[Phrase, ...] = (
     read_told_over,
     read_said_aside,
     read_said_of_chain,
+    read_nth_together,
     read_held_back,
     read_worked_as_one,
     read_note,
@@ -489,6 +492,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_alternating: "alternate alternating alternately",
         read_first_of_list: "beginning begin starting start",
         read_list_along: "across along around round to till until the all",
+        read_nth_together: " ".join(sorted(TOGETHER_SIGNS)),
         read_told_over: " ".join(sorted(TOLD_OVER_SIGNS)),
         read_said_of_chain: "that this it they these which that's it's",
         read_said_aside: "skipped made go goes going fall falls falling lands sits comes",
@@ -558,7 +562,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_said_repeat, read_told_over, read_said_aside, read_note, read_how_begun,
+            read_said_repeat, read_told_over, read_nth_together, read_said_aside, read_note, read_how_begun,
             read_how_each, read_number_again,
             read_number_so_far, read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
@@ -583,6 +587,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_loops_of_row: "loop loops lp lps lo blo flo",
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
             read_skip_phrase: " ".join((*PASSING, "leaves", *SKIP_WORDS)),
+            read_skip_phrase: "leave leaving leaves past pass passing jump jumping leap go "
+            + " ".join(SKIP_WORDS),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "
             "with in drop pick now new colour color shade",
             read_and_in: "and then",

@@ -21,6 +21,9 @@ _PASSES = Sayings((
     "hop over", "hopping over",
 ))  # fmt: skip
 PASSING = frozenset(phrase.split()[0] for phrase in _PASSES)
+    "pass over", "passing over", "leave out", "leaving out", "go past", "going past",
+    "pass by", "passing by", "jump over", "jumping over", "leap over",
+))  # fmt: skip
 
 
 def read_skip(cursor: Cursor) -> Skip | None:

@@ -122,6 +122,11 @@ def _ordinary(cursor: Cursor, start: int, draft: TargetWords) -> Target | None:
     counted = read_what_follows(cursor) or _from_number_to(cursor, start)
     if counted is not None:
         return counted
+    if cursor.take_any(_WHAT_FOLLOWS):
+        return Target("st", Which.NEXT, cursor.span_from(start))
+    numbered = _numbered_stitch(cursor)
+    if numbered:
+        return Target("st", Which.NTH, cursor.span_from(start), ordinal=numbered)
     cursor.at = draft.end
     noun = _middle_one(cursor, draft) or take_noun(cursor, draft)
     if noun is None:
@@ -176,6 +181,29 @@ def _middle_one(cursor: Cursor, draft: TargetWords) -> tuple[str, None] | None:
         return None
     draft.amount = None
     return "st", None
+
+
+_NUMBER_SIGNS = ("no", "number", "nr", "#")
+_BEHIND_NUMBER = (
+    Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.LINE, Kind.STAR, Kind.OPEN,
+    Kind.CLOSE,
+)  # fmt: skip
+
+
+def _numbered_stitch(cursor: Cursor) -> int:
+    """The 26 of "in st 26", "in stitch no. 26"; 0 where none is numbered."""
+    at = cursor.at
+    named = cursor.take_word("st", "stitch", "sts", "stitches")
+    if named and cursor.take_word(*_NUMBER_SIGNS):
+        cursor.take_kind(Kind.STOP)
+    number = cursor.token
+    if named and number.kind is Kind.NUMBER and not number.spelled:
+        cursor.step()
+        ends = cursor.is_kind(*_BEHIND_NUMBER) or cursor.is_word("and", "then")
+        if ends and number.value > 0:
+            return number.value
+    cursor.at = at
+    return 0
 
 
 _NO_GROUPS = frozenset("st sp ch tch gap corner ring base here underside".split())
@@ -263,7 +291,8 @@ def _of_several(several: Target, ordinal: int, span: Span) -> Target:
 def _ordinal_alone(cursor: Cursor, ordinal: int, start: int) -> Target | None:
     """ "miss the first 3, 1 treble in the 4th": the noun was named before."""
     ends = (Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.END, Kind.STAR, Kind.CLOSE)
-    if cursor.token.kind not in ends and not cursor.is_word("for", "as"):
+    listed = cursor.is_word("and") and cursor.peek().text in ("in", "into", "the")
+    if cursor.token.kind not in ends and not (cursor.is_word("for", "as") or listed):
         return None
     return Target("st", Which.NTH, cursor.span_from(start), ordinal=ordinal)
 

@@ -66,6 +66,28 @@ def read_explanation(reader: Reader) -> bool:
     return reader.remark(cursor.span_from(start))
 
 
+SAID_OF_STITCH = frozenset(
+    "are aren't is isn't being do does don't doesn't count counts counting never".split()
+)
+
+
+def read_said_of_stitch(reader: Reader) -> bool:
+    """ "Picots are no stitches.", "a bobble being treated as any other": no work."""
+    cursor = reader.cursor
+    start = cursor.at
+    marked = reader.mark in (*_STOPS, Kind.COMMA)
+    if reader.depth or not marked or not reader.has_work():
+        return False
+    cursor.take_word("a", "an", "the", "all", "every", "each")
+    said = cursor.stitch() is not None and cursor.is_word(*SAID_OF_STITCH)
+    if not said or (cursor.is_word("count") and cursor.peek().kind is Kind.NUMBER):
+        cursor.at = start
+        return False
+    while not cursor.is_kind(*_STOPS, Kind.CLOSE, Kind.OPEN):
+        cursor.step()
+    return reader.remark(cursor.span_from(start))
+
+
 _ANY_ONE = ("a", "an", "every", "each", "any")
 
 

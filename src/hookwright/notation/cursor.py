@@ -92,6 +92,8 @@ _sayings = cache(Sayings)
 SIZE_MARKS = (Kind.COMMA, _DASH, Kind.COLON, Kind.SEMICOLON)
 
 
+_HOW_HELD = frozenset("single double treble".split())
+_YARNS = frozenset("yarn yarns thread threads strand strands wool".split())
 _TENS = frozenset("twenty thirty forty fifty sixty".split())
 _NAMES_OF_ROWS = frozenset("row rows rnd rnds round rounds rd rds r step steps".split())
 _STITCHES = frozenset("st sts stitch stitches".split())
@@ -290,12 +292,16 @@ class Cursor(Struct):
 
         Between bars there may be two: "70 | 84".
         """
-        if self.sizes <= 2 and self.token.text != "|":
+        if self.sizes <= 2 and self.token.text != "|" and not self._parts_by_colon():
             return None
         start, values = self.at, [first]
         mark = self.token.text
         while (
-            (self.token.kind is _DASH or self.token.text in ("/", "|"))
+            (
+                self.token.kind is _DASH
+                or self.token.text in ("/", "|")
+                or self._parts_by_colon()
+            )
             and self.token.text == mark
             and self.peek().kind is _NUMBER
         ):
@@ -306,6 +312,10 @@ class Cursor(Struct):
             return tuple(values)
         self.at = start
         return None
+
+    def _parts_by_colon(self) -> bool:
+        """Whether "44:48:52" goes on: a colon with a number close to it on both sides."""
+        return self.token.kind is Kind.COLON and self.token.glued and self.peek().glued
 
     def _is_short_list(self, start: int, length: int) -> bool:
         """Whether "next 38-44 sts" lacks a number: of stitches there is no range."""
@@ -416,6 +426,8 @@ class Cursor(Struct):
 
     def _stitch(self) -> StitchWord | None:
         token = self.tokens[self.at]
+        if token.text in _HOW_HELD and self.peek().text in _YARNS:
+            return None  # "with double yarn"
         for index in (self.own_words, standard_words()):
             found = self._longest(index) if index else None
             if found is not None:

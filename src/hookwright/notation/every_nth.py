@@ -16,7 +16,9 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.times import GOAL
 from hookwright.notation.tree import (
     Amount,
+    Chain,
     InOnePlace,
+    Join,
     Make,
     Node,
     Often,
@@ -35,6 +37,11 @@ def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
     """The instructions of a row, those for every second place written out as a repeat."""
     rest, done = tuple(nodes), list[Node]()
     while rest:
+        chained = _with_chain_between(rest)
+        if chained is not None:
+            done.append(chained)
+            rest = rest[_CHAINED:]
+            continue
         between = _between(rest)
         every = _every_nth_of_all(rest)
         if every is not None:
@@ -72,6 +79,26 @@ def _every_nth_of_all(nodes: tuple[Node, ...]) -> int | None:
     told = whole.amount or whole.until or whole.ordinal or all_of_them.amount
     more = every.stitch == all_of_them.stitch or is_increase(every.stitch)
     return at if alone and not told and more else None
+_CHAINED = 3
+
+
+def _with_chain_between(nodes: tuple[Node, ...]) -> Repeat | None:
+    """ "Dc in every second dc with 1 ch between", in a round: a chain behind each."""
+    if len(nodes) < _CHAINED or not _is_nth(nodes[0]) or not isinstance(nodes[1], Chain):
+        return None
+    said = nodes[2].words.lower().split() if isinstance(nodes[2], Remark) else []
+    if not any(map(_joins, nodes[_CHAINED:])) or "between" not in said[:2]:
+        return None
+    repeat = _written_out(nodes[0])
+    if not isinstance(repeat, Repeat):
+        return None
+    return replace(repeat, body=(*repeat.body, nodes[1]))
+
+
+def _joins(node: Node) -> bool:
+    return isinstance(node, Join) or (isinstance(node, Make) and node.stitch == "sl st")
+
+
 class _Among(Struct, frozen=True):
     """A repeat of every nth place and of those before it, and how many nodes tell it."""
 
@@ -85,9 +112,9 @@ def _among_others(nodes: tuple[Node, ...]) -> _Among | None:
     if not at:
         return None
     first, second = nodes[0], nodes[at]
-    if _is_nth(first) and _is_of_all(second) and _is_worked(first):
+    if _is_nth(first) and is_of_all(second) and _is_worked(first):
         every, others = first, second
-    elif _is_of_all(first) and _is_nth(second) and _stands_among(second, first):
+    elif _is_nth(second) and _stands_among(second, first) and _works_all(first):
         every, others = second, first
     else:
         return None
@@ -101,7 +128,13 @@ def _is_nth(node: Node) -> bool:
     return target is not None and _is_every_nth(target)
 
 
-def _is_of_all(node: Node) -> bool:
+def _works_all(node: Node) -> bool:
+    """ "Sc around", or "single crochet, (working twice in each eighth st)"."""
+    bare = isinstance(node, Make) and node.target is None and node.amount is None
+    return is_of_all(node) or (bare and isinstance(node, Make) and node.legs == 1)
+
+
+def is_of_all(node: Node) -> bool:
     """Whether one stitch is worked in each place: "sc in the others", "sc around"."""
     target = node.target if isinstance(node, Make) else None
     if target is None or not isinstance(node, Make) or target.ordinal or target.until:
@@ -122,9 +155,10 @@ def _is_worked(every: Node) -> bool:
 
 def _stands_among(every: Node, others: Node) -> bool:
     """Whether what is told of every nth place differs from what all places get."""
+    if not isinstance(others, Make):
+        return False
     if isinstance(every, Skip):
-        return True
-    assert isinstance(others, Make)
+        return others.target is not None
     if isinstance(every, Make) and every.stitch == others.stitch:
         return every.amount is not None and every.amount.values != (1,)
     return _is_worked(every)

@@ -81,6 +81,8 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     start = cursor.at
     cursor.take_word(*LEAD_WORDS)
     amount = _pair_of(cursor) or cursor.number()
+    _pass_verb(cursor)
+    amount = cursor.number()
     if amount is not None:
         cursor.take_word(*_MORE_WORDS)
     elif cursor.is_word("a", "an", "another") and not _named_a(cursor):
@@ -125,6 +127,13 @@ def _pair_of(cursor: Cursor) -> Amount | None:
             return Amount((2,), span)
     cursor.at = at
     return None
+def _pass_verb(cursor: Cursor) -> None:
+    """ "Pop 2 dc in each treble", "pop a dc in next": what is done, and no popcorn."""
+    at = cursor.at
+    told = cursor.take_word("pop") and cursor.is_kind(Kind.NUMBER, Kind.WORD)
+    counted = told and (cursor.take_kind(Kind.NUMBER) or cursor.take_word("a", "an"))
+    stitch = cursor.stitch_at() if counted else None
+    cursor.at = at + 1 if stitch is not None and stitch.family == "plain" else at
 
 
 _GROUPS = ("shell", "fan", "group", "cluster", "scallop", "set")

@@ -148,7 +148,7 @@ def spelled_out(draft: Collected, words: Phrases) -> Iterator[Definition]:
 
 
 def _tells_one_place(tokens: list[Token]) -> bool:
-    """ "(6 dc in one st)", "(5 tr, all in the same place)": what a group is, told in full."""
+    """ "(6 dc in one st)", "(5 tr, all in the same place)": all that a group is."""
     words = [token.text for token in tokens[-_PLACE_WORDS:]]
     one = "one" in words or "same" in words
     return one and not {"in", "into"}.isdisjoint(words) and words[-1] in _PLACES

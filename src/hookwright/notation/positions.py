@@ -7,6 +7,7 @@ they lie: up to the first of them the others, then that one, and so on.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from msgspec.structs import replace
 
@@ -21,7 +22,7 @@ def in_order(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
     first, last = numbered[0], numbered[-1]
     between = [n for n in nodes[first : last + 1] if not isinstance(n, Remark)]
     places = [_place_of(node) for node in between]
-    apart = any(b - a > 1 for a, b in zip(places, places[1:], strict=False))
+    apart = any(b - a > 1 for a, b in pairwise(places))
     if 0 in places or places != sorted(set(places)) or not apart:
         return nodes
     for at in (_next(nodes, last + 1, 1), _next(nodes, first - 1, -1)):

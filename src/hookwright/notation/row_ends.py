@@ -220,10 +220,7 @@ def read_join(reader: Reader) -> bool:
         return reader.add(Join(cursor.span_from(start), None, "sl st", to_ring=True))
     cursor.at = start
     cursor.take_word("and", "then")
-    if not cursor.take_any(_JOIN):
-        cursor.at = start
-        return False
-    if joins_yarn(reader):
+    if not cursor.take_any(_JOIN) or joins_yarn(reader):
         cursor.at = start
         return False
     if cursor.take_phrase("the ring", "a ring", "ring", "into a ring"):  # "close the ring"

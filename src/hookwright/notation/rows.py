@@ -16,8 +16,10 @@ from hookwright.notation.and_so_on import (
     read_first_of_list,
     read_list_along,
 )
+from hookwright.notation.after_every import AFTER_SIGNS, read_after_every
 from hookwright.notation.asides import (
     LIES_SIGNS,
+    SAID_OF_STITCH,
     read_count_of_row,
     read_doubled,
     read_explanation,
@@ -29,6 +31,7 @@ from hookwright.notation.asides import (
     read_number_so_far,
     read_other_words,
     read_own_number,
+    read_said_of_stitch,
     read_square_upon_square,
     read_what_comes,
     read_what_is_used,
@@ -68,6 +71,7 @@ from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
 from hookwright.notation.numbered_stitches import read_numbered
+from hookwright.notation.nth_together import TOGETHER_SIGNS, read_nth_together
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
 from hookwright.notation.others_at import read_others_at
@@ -85,10 +89,9 @@ from hookwright.notation.phrases import (
     read_unproven,
 )
 from hookwright.notation.place_words import CHAIN_NOUNS, INTO
+from hookwright.notation.positions import in_order
 from hookwright.notation.rates import read_rate
 from hookwright.notation.reached import read_going_on
-from hookwright.notation.nth_together import TOGETHER_SIGNS, read_nth_together
-from hookwright.notation.positions import in_order
 from hookwright.notation.reader import Reader
 from hookwright.notation.recalls import RECALL_SIGNS
 from hookwright.notation.row_ends import (
@@ -327,12 +330,19 @@ def _words_ahead(cursor: Cursor, words: list[str]) -> tuple[str, ...]:
     depth = 0  # marks in brackets part the numbers of sizes: "4[4:6]ch"
     for end, token in enumerate(cursor.tokens[at : at + _LONGEST_PHRASE], at + 1):
         kind = token.kind
-        if kind is _WORD:
+        if kind is _WORD or (kind is Kind.COLON and _parts_numbers(cursor, end)):
             continue
         if kind is _END or (kind in _ENDS_PHRASE and not depth):
             return tuple(words[at:end])
         depth += (kind is _OPEN) - (kind is _CLOSE)
     return ()
+
+
+def _parts_numbers(cursor: Cursor, after: int) -> bool:
+    """Whether a colon stands between the numbers of sizes: "make 44:48:52 ch"."""
+    colon, further = cursor.tokens[after - 1], cursor.tokens[after]
+    close = colon.glued and further.glued and further.kind is _NUMBER
+    return close and cursor.sizes > 1
 
 
 def _in_words(token: Token) -> str:
@@ -406,6 +416,7 @@ _READERS: tuple[Phrase, ...] = (
     read_numbered,
     read_spread_list,
     read_number_along,
+    read_after_every,
     read_times_before,
     read_rows_of_kind,
     read_in_pattern,
@@ -434,6 +445,7 @@ _READERS: tuple[Phrase, ...] = (
     read_number_so_far,
     read_bare_claim,
     read_explanation,
+    read_said_of_stitch,
     read_how_begun,
     read_how_each,
     read_for_each,
@@ -474,6 +486,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_going_on: "continue cont keep carry go work increase decrease inc dec repeat",
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
+        read_said_of_stitch: " ".join(sorted(SAID_OF_STITCH)),
         read_row_of: "row rnd round",
         read_number_again: "times time all total altogether",
         read_number_so_far: "all total altogether far again",
@@ -492,6 +505,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_alternating: "alternate alternating alternately",
         read_first_of_list: "beginning begin starting start",
         read_list_along: "across along around round to till until the all",
+        read_after_every: " ".join(sorted(AFTER_SIGNS)),
         read_nth_together: " ".join(sorted(TOGETHER_SIGNS)),
         read_told_over: " ".join(sorted(TOLD_OVER_SIGNS)),
         read_said_of_chain: "that this it they these which that's it's",
@@ -504,8 +518,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_what_comes: "now next then for",
         read_count_of_row: "you you'll there",
         read_number_in_each: "there you",
-        read_evenly: "per each every evenly up down left right side sides slope selvedge "
-        "row end ends bottom lower foundation short long both either edge edges",
+        read_evenly: "times start beginning equal regular equally per each every evenly up "
+        "down left right side sides slope selvedge row end ends bottom lower foundation short long both either edge edges",
         read_spread_list: "evenly",
         read_numbered: "in into at on",
         read_number_along: " ".join(ALONG_SIGNS),
@@ -562,8 +576,8 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
     **{
         read: _SIGNS[read]
         for read in (
-            read_said_repeat, read_told_over, read_nth_together, read_said_aside, read_note, read_how_begun,
-            read_how_each, read_number_again,
+            read_said_repeat, read_told_over, read_nth_together, read_after_every,
+            read_said_aside, read_note, read_how_begun, read_how_each, read_number_again,
             read_number_so_far, read_times_before,
             read_conditional, read_ring, read_working_last, read_when_left, read_last_gets,
             read_turn, read_join, read_start_in, read_repeat_from,

@@ -46,6 +46,7 @@ _UNIT = regex(r"\s*(?:months?|mths?|mos?|years?|yrs?|cm|in)$", re.IGNORECASE)
 def size_names(draft: Collected) -> tuple[str, ...]:
     """The names of the sizes, from a line that lists them, or numbered where none does."""
     texts = [_without_leader(line.text.strip()) for line in draft.lines]
+    texts = _without_colons(draft, texts)
     folded = [in_one_bracket(text) for text in texts]
     names = (folded != texts and _names_told(draft, folded)) or _names_told(draft, texts)
     return _parted_by_lists(draft, names)
@@ -70,6 +71,23 @@ def _without_leader(line: str) -> str:
 
 
 _LEADER = regex(r"(?<=\w) ?\.{3,} ?(?=\w)")
+
+
+_COLON_NAME = r"(?:[A-Za-z]+ )?(?:X*[SML]|small|medium|large|child|teen|adult|baby|toddler)"
+_BY_COLONS = regex(rf"\b({_COLON_NAME})((?::{_COLON_NAME})+)(?![\w:])", re.IGNORECASE)
+_NUMBERS_BY_COLONS = regex(r"(?<![\d:])\d+(?::\d+)+(?![\d:])")
+
+
+def _without_colons(draft: Collected, texts: Sequence[str]) -> list[str]:
+    """ "Small:Medium:Large" as "Small (Medium, Large)", where numbers are listed so."""
+    lengths = {found.count(":") for found in _NUMBERS_BY_COLONS.findall(draft.source.text)}
+
+    def in_brackets(found: re.Match[str]) -> str:
+        if found[2].count(":") not in lengths:
+            return found[0]
+        return f"{found[1]} ({', '.join(found[2][1:].split(':'))})"
+
+    return [_BY_COLONS.sub(in_brackets, text) for text in texts] if lengths else list(texts)
 
 
 def _names_told(draft: Collected, texts: Sequence[str]) -> tuple[str, ...]:

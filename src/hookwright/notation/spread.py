@@ -28,6 +28,9 @@ _SPREAD_VERBS = frozenset((*_MORE, *_FEWER, *_SPACING))
 EVENLY_BEGINS = frozenset((
     "evenly", *_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER, *_TAKES_OFF,
 ))  # fmt: skip
+_BEFORE_CHANGE = ("and", "then", "while", "but")
+_BEFORE_NUMBER = ("work", "working", "make", "making", "place", "placing", "with")
+EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER))
 """What a number of stitches spread over a row begins with, but for the number."""
 
 
@@ -50,6 +53,10 @@ _EACH_ROUND = Sayings(
 def read_evenly(reader: Reader) -> bool:
     """A number of stitches, more or fewer or in all, with the word "evenly"."""
     start = reader.cursor.at
+    spaced = _times_spaced(reader.cursor, start)
+    if spaced is not None:
+        return reader.add(spaced)
+    reader.cursor.at = start
     return _kept(reader, _evenly(reader.cursor), start)
 
 
@@ -93,6 +100,39 @@ def _number_along(reader: Reader) -> Evenly | None:
     return Evenly(amount, Change.TOTAL, cursor.span_from(start), name, along)
 
 
+_SPACED = Sayings((
+    "at equal distances", "at equal intervals", "at regular intervals", "equally spaced",
+    "evenly spaced", "evenly spread", "spaced evenly", "spread evenly", "evenly",
+    "at even distances", "equally distributed",
+))  # fmt: skip
+_TWO_AS_ONE = Sayings(
+    f"{work}{two}{as_one}"
+    for work in ("work ", "working ", "take ", "crochet ", "")
+    for two in ("two sts ", "2 sts ", "two stitches ", "2 stitches ", "two ", "2 ")
+    for as_one in ("as one", "together", "tog", "into one")
+)
+
+
+def _times_spaced(cursor: Cursor, start: int) -> Evenly | None:
+    """ "But four times, at equal distances, work two sts as one": spread along the row."""
+    cursor.take_word("but", "and", "while")
+    amount = cursor.number()
+    if amount is None or not cursor.take_word("times"):
+        return None
+    cursor.take_kind(Kind.COMMA)
+    spaced = cursor.take_any(_SPACED)
+    cursor.take_kind(Kind.COMMA)
+    fewer = cursor.take_any(_TWO_AS_ONE)
+    stitch = None if fewer else cursor.stitch()
+    fewer = fewer or (stitch is not None and stitch.legs > 1)
+    more = stitch is not None and stitch.family == "increase"
+    spaced = spaced or cursor.take_any(_SPACED)
+    if not spaced or not (fewer or more):
+        return None
+    change = Change.FEWER if fewer else Change.MORE
+    return Evenly(amount, change, cursor.span_from(start))
+
+
 def _evenly(cursor: Cursor) -> Evenly | None:
     start = cursor.at
     cursor.take_word(*_BEFORE_CHANGE)
@@ -124,6 +164,8 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     times = verb and cursor.take_word("times", "x")
     each_round = verb and not times and _in_each_round(cursor)
     if not each_round and not first and not _spread(cursor):
+    each_round = verb and _in_each_round(cursor)
+    if not each_round and not cursor.take_any(_SPACED):
         return _up_a_side(cursor, amount, stitch, start)
     over = _over_next(cursor)
     along = "" if over else along_edge(cursor)
@@ -197,13 +239,29 @@ def _change(
     return Change.FEWER if cursor.take_word(*fewer) else Change.TOTAL
 
 
-_EACH_END = Sayings(
-    f"{at}{each} {end}{of}"
-    for at in ("at ", "on ", "in ", "")
-    for each in ("each", "both", "either", "the two", "every")
-    for end in ("end", "ends", "edge", "edges", "side", "sides")
-    for of in (" of the row", " of row", " of this row", "")
-)
+_OF_ROW = (
+    " of the row", " of row", " of this row", " of the round", " of the rnd",
+    " of this round", " of each round", "",
+)  # fmt: skip
+_EACH_END = Sayings((
+    *(
+        f"{once}{at}{each} {end}{of}"
+        for once in ("once ", "")
+        for at in ("at ", "on ", "in ", "")
+        for each in ("each", "both", "either", "the two", "every")
+        for end in ("end", "ends", "edge", "edges", "side", "sides")
+        for of in _OF_ROW
+    ),
+    *(
+        f"{once}at {the}{start} and {again}{its}{end}{of}"
+        for once in ("once ", "")
+        for the, its in (("the ", "the "), ("the ", ""), ("", ""))
+        for start in ("start", "beginning")
+        for again in ("once at ", "at ", "again at ", "once more at ", "")
+        for end in ("end", "finish")
+        for of in _OF_ROW
+    ),
+))  # fmt: skip
 
 
 def _at_ends(cursor: Cursor, change: Change, start: int) -> Evenly | None:

@@ -264,6 +264,10 @@ _DONE = Sayings(
 
 
 _UNTIL = Sayings(("until there are", "until you have", "until", "for", "to make"))
+_UNTIL = Sayings((
+    "until there are", "until you have a total of", "until you have", "until",
+    "for a total of", "to a total of", "to make a total of", "for",
+))  # fmt: skip
 NUMBER_BEGINS = frozenset(
     ("x", *_WORDS, *(word for said in (_ABOUT, _A_TOTAL, _UNTIL, ACROSS_PHRASES)
                      for word in said.by_first_word))
@@ -275,7 +279,7 @@ def _goal(cursor: Cursor, start: int) -> Times | None:
     """ "until there are 20 shells": up to a number of what is made."""
     at = cursor.at
     if cursor.take_any(_UNTIL):
-        reached = cursor.tokens[cursor.at - 1].text in ("are", "have")
+        reached = cursor.tokens[cursor.at - 1].text in ("are", "have", "of")
         amount = cursor.number()
         for_things = cursor.tokens[at].text in ("for", "to")
         target = read_target(cursor) if amount is not None else None

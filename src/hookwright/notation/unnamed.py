@@ -49,6 +49,9 @@ def read_unnamed(cursor: Cursor) -> list[Make] | None:
     """ "Work twice into next st", "2 in last st", "work these 2 together"."""
     start = cursor.at
     cursor.take_word("then", "and")
+    one = _make_one(cursor, start)
+    if one is not None:
+        return [one]
     worked = cursor.take_word(*_WORK)
     make = _together(cursor, start) if worked else _bare_together(cursor, start)
     make = make or _so_many_together(cursor, start)
@@ -211,6 +214,20 @@ def _number_by_shaping(cursor: Cursor, start: int) -> Make | None:
         cursor.at = start
         return None
     return Make(UNNAMED, cursor.span_from(start), amount)
+
+
+def _make_one(cursor: Cursor, start: int) -> Make | None:
+    """ "15 sc, make one (= 2 sc in one st), make one": an increase, as knitters say."""
+    at = cursor.at
+    told = cursor.take_word("make", "making") and cursor.take_word("one")
+    if not told or not cursor.is_kind(Kind.COMMA, Kind.OPEN):
+        cursor.at = at
+        return None
+    span = cursor.span_from(start)
+    if cursor.is_kind(Kind.OPEN) and cursor.peek().kind is Kind.EQUALS:
+        while not cursor.done() and not cursor.take_kind(Kind.CLOSE):
+            cursor.step()
+    return Make("inc", span)
 
 
 _SHAPING = frozenset("inc dec incs decs increase decrease".split())

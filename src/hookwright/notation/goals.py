@@ -6,7 +6,7 @@ are 20 loops" works the bracket 19 times.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -49,7 +49,18 @@ def _number_alike(group: list[str], before: list[str]) -> int:
 
 def _shapes(nodes: Sequence[Node]) -> list[str]:
     """What the nodes that work something make, wherever they make it."""
-    return [_shape(node) for node in nodes if isinstance(node, (Make, Chain, InOnePlace))]
+    work = (node for node in nodes if isinstance(node, (Make, Chain, InOnePlace)))
+    return [shape for node in work for shape in _shape_of_each(node)]
+
+
+def _shape_of_each(node: Make | Chain | InOnePlace) -> Iterator[str]:
+    """One for each node; a "ch 5 (tr, ch 1)" is the stitch and the chain beside it."""
+    if isinstance(node, Chain) and node.stands:
+        yield f"1 {node.stands}"
+        if node.stands_chains:
+            yield f"{node.stands_chains} ch"
+    else:
+        yield _shape(node)
 
 
 def _shape(node: Make | Chain | InOnePlace) -> str:

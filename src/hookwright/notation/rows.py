@@ -519,7 +519,8 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_count_of_row: "you you'll there",
         read_number_in_each: "there you",
         read_evenly: "times start beginning equal regular equally per each every evenly up "
-        "down left right side sides slope selvedge row end ends bottom lower foundation short long both either edge edges",
+        "down left right side sides slope selvedge row end ends bottom lower "
+        "foundation short long both either edge edges",
         read_spread_list: "evenly",
         read_numbered: "in into at on",
         read_number_along: " ".join(ALONG_SIGNS),

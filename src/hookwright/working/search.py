@@ -96,6 +96,7 @@ from hookwright.working.surroundings import (
     goes_round_garment,
     has_nothing_below,
     in_ring,
+    is_bare_lace,
     is_chain_ring,
     is_one_in_each,
     is_round_unknown_corners,
@@ -442,7 +443,7 @@ class Search(Struct):
             return [ring()]  # "make a magic loop", and then "6 dc into the loop"
         if state.edge is NOTHING and not told.from_hook and in_ring(nodes):
             return [ring()]
-        if is_chain_ring(state.edge) and only_bare(nodes):
+        if is_chain_ring(state.edge) and (only_bare(nodes) or is_bare_lace(nodes)):
             return [state.edge, ring()]
         ends = state.sides.rows if told.along_row_ends else 0
         if told.round_opening or ends:

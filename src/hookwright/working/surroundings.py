@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     Amount,
+    Chain,
     Change,
     Evenly,
     InOnePlace,
@@ -15,6 +16,7 @@ from hookwright.notation.tree import (
     Loops,
     Make,
     Node,
+    Often,
     Remark,
     Repeat,
     Skip,
@@ -176,6 +178,19 @@ def only_bare(nodes: Sequence[Node]) -> bool:
     """Whether a round names no place at all: "9 hdc" with nothing below it is in a ring."""
     makes = [node for node in nodes if isinstance(node, Make) and node.stitch != "sl st"]
     return bool(makes) and all(node.target is None for node in makes)
+
+
+def is_bare_lace(nodes: Sequence[Node]) -> bool:
+    """ "*Tr, ch 1; rep from * 7 times": spokes with chains between, and no place named."""
+    repeats = [node for node in nodes if isinstance(node, Repeat)]
+    if not repeats or any(r.times.often is Often.ACROSS for r in repeats):
+        return False
+    bodies = [list(nested(repeat.body)) for repeat in repeats]
+    inside = [node for body in bodies for node in body]
+    makes = [node for node in (*nodes, *inside) if isinstance(node, Make)]
+    bare = all(m.target is None or m.stitch == "sl st" for m in makes)
+    placed = any(isinstance(node, (InOnePlace, Skip)) for node in (*nodes, *inside))
+    return bare and not placed and any(isinstance(node, Chain) for node in inside)
 
 
 def is_one_in_each(nodes: Sequence[Node]) -> bool:

@@ -531,9 +531,16 @@ def _names_two_pieces(cursor: Cursor) -> bool:
 
 def under_chains(target: Target) -> Target:
     """ "2 dc under the 2 chain": under all of them at once is into their space."""
+    if target.noun == "ch" and target.amount is None and _is_the_chain(target):
+        return replace(target, noun="sp")  # "2 sc under the chain"
     if target.noun != "ch" or target.amount is None:
         return target
     return replace(target, noun="sp", chains=target.amount.at(0), amount=None)
+
+
+def _is_the_chain(target: Target) -> bool:
+    """Whether "the chain" is told, and no one of its chains."""
+    return target.which is Which.NEXT and not target.ordinal and target.chains is None
 
 
 def _is_post_place(target: Target | None, make: Make) -> bool:

@@ -256,7 +256,7 @@ def read_called(reader: Reader) -> bool:
     ):
         return False
     stitch = cursor.stitch()
-    named = stitch is not None and stitch.family in ("picot", "group", "cluster")
+    named = stitch is not None and stitch.family in ("picot", "group", "cluster", "own")
     if not named or not (cursor.done() or cursor.token.kind in _ENDED):
         cursor.at = start
         return False

@@ -115,6 +115,7 @@ from hookwright.notation.several_from_hook import read_several_from_hook
 from hookwright.notation.skips import (
     PASSING,
     SKIP_WORDS,
+    read_first_only,
     read_skip_phrase,
     read_start_in,
     told_once,
@@ -467,6 +468,7 @@ _READERS: tuple[Phrase, ...] = (
     read_bare_yarn,
     read_chain_phrase,
     read_skip_phrase,
+    read_first_only,
     read_corner,
     read_several_from_hook,
     read_make_phrase,
@@ -487,6 +489,7 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_explanation: "are is form forms become becomes lie lies were was stand stands "
         "look looks",
         read_said_of_stitch: " ".join(sorted(SAID_OF_STITCH)),
+        read_first_only: "only more further alone",
         read_row_of: "row rnd round",
         read_number_again: "times time all total altogether",
         read_number_so_far: "all total altogether far again",

@@ -285,9 +285,11 @@ def _may_begin_a_list(line: str) -> bool:
 
 
 _CHANGES = (
-    rf"\bfor\s+(?:sizes?\s+)?(?P<first>{NAME})[.;,]?\s*(?:with\s+|and\s+)?(?:the\s+)?"
-    rf"(?:changes|others?|other sizes|larger sizes|sizes)\s+(?:for\s+)?(?:sizes?\s+)?"
-    rf"(?P<rest>{NAME}(?:{BETWEEN}{NAME})*)\s+(?:(?:are|is|given|set|put|shown)\s+)*"
+    rf"\bfor\s+(?:the\s+)?(?:sizes?\s+)?(?P<first>{NAME})(?:\s+sizes?\b)?[.;,]?\s*"
+    r"(?:with\s+|and\s+)?(?:the\s+)?"
+    r"(?:changes|others?|other sizes|larger sizes|sizes)\s+(?:for\s+)?(?:the\s+)?"
+    rf"(?:sizes?\s+)?(?P<rest>{NAME}(?:{BETWEEN}{NAME})*)(?:\s+sizes?\b)?\s+"
+    r"(?:(?:are|is|given|set|put|shown)\s+)*"
     r"(?:in|inside|within)\s+(?:parenthes|brackets)"
 )
 

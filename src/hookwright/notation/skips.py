@@ -241,6 +241,24 @@ def _listed(cursor: Cursor) -> Skip | None:
     return Skip(target, cursor.span_from(start))
 
 
+def read_first_only(reader: Reader) -> bool:
+    """ "Sc in the first 10 sts only": what lies behind them is left for later."""
+    cursor = reader.cursor
+    start = cursor.at
+    last = reader.last()
+    place = last.target if isinstance(last, (Make, InOnePlace)) else None
+    first = place is not None and place.which is Which.FIRST and place.amount is not None
+    told = first and cursor.take_any(_NO_MORE)
+    if not told or not cursor.is_kind(*_AFTER_LIST):
+        cursor.at = start
+        return False
+    span = cursor.span_from(start)
+    return reader.add(Skip(Target("st", Which.EACH, span), span, left=True))
+
+
+_NO_MORE = Sayings(("only", "and no more", "and no further", "alone", "no more"))
+
+
 def read_start_in(reader: Reader) -> bool:
     """ "from the 2nd ch on", "starting in the 2nd chain from hook": chains are passed."""
     cursor = reader.cursor

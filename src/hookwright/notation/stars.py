@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from hookwright.notation.claims import read_claim
@@ -506,7 +508,7 @@ _QUIET = (Chain, Remark, Turn, Loops, Yarn, Join, Means)
 _FEWEST_OF_LIST = 2
 
 
-def _is_list_of_places(worked: list[Item], *, so: bool) -> bool:
+def _is_list_of_places(worked: Sequence[Item], *, so: bool) -> bool:
     """Whether all that was told goes into so many places, one thing after the other."""
     told = all(
         isinstance(item, (Make, Skip, InOnePlace))

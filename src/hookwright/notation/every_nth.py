@@ -224,9 +224,7 @@ def _written_out(node: Node) -> Node:
     if target is None or not _is_every_nth(target):
         return node
     if isinstance(node, Make) and node.stitch.endswith(_INCREASE):
-        plain = Make("st", node.span, None, Target("st", Which.EACH, node.span))
-        repeat, _ = _with_those_before(node, plain)
-        return repeat
+        return _among_plain(node, target)
     span = target.span
     passed = Amount(((target.ordinal or 2) - 1,), span)
     one = replace(target, which=Which.NEXT, ordinal=None, until=None, amount=None)
@@ -234,6 +232,14 @@ def _written_out(node: Node) -> Node:
     grown = isinstance(node, Make) and is_increase(node.stitch)  # no hole beside it
     between = Make(UNNAMED, span, None, others) if grown else Skip(others, span)
     body = (replace(node, target=one), between)
+    return Repeat(body, _as_far_as(target.until, target), node.span)
+
+
+def _among_plain(node: Make, target: Target) -> Repeat:
+    """ "Inc in every 4th st": three plain ones, and one of it."""
+    number = Amount(((target.ordinal or 2) - 1,), target.span)
+    one = replace(target, which=Which.NEXT, ordinal=None, until=None, amount=None)
+    body = (Make("st", node.span, number), replace(node, target=one))
     return Repeat(body, _as_far_as(target.until, target), node.span)
 
 

@@ -16,9 +16,7 @@ from hookwright.notation.tree import (
     Make,
     Often,
     Repeat,
-    Target,
     Times,
-    Which,
 )
 from hookwright.notation.unnamed import UNNAMED
 
@@ -57,7 +55,7 @@ def read_nth_together(reader: Reader) -> bool:
     name = f"{plain}2tog" if stitch is not None else "dec"
     before = Amount((number - 1,), span)
     body = (
-        Make(plain, span, None, Target("st", Which.NEXT, span, before)),
+        Make(plain, span, before),
         Make(name, span, legs=2),
     )
     if every:

@@ -484,7 +484,7 @@ def read_list_round(reader: Reader) -> bool:
     start = cursor.at
     cursor.take_word("and")
     so = cursor.take_word("so")
-    marked = reader.mark in _MARKS_BEFORE or so
+    marked = so or cursor.tokens[start - 1].kind in _MARKS_BEFORE
     if reader.depth or not marked or not across(cursor):
         cursor.at = start
         return False

@@ -539,6 +539,7 @@ def _and_also(cursor: Cursor, target: Target) -> Target:
             break
         one = _is_the_one if each else _is_one_space
         again = not each and other.noun == target.noun and other.noun != "st"
+        again = again and other.of is None  # but "each sp and sp of tch"
         if again or (target.amount is not None and one(cursor, other, begun)):
             cursor.at = at
             break

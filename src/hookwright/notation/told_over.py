@@ -84,7 +84,7 @@ def read_told_over(reader: Reader) -> bool:
         cursor.at = start
         return False
     times = replace(times, amount=None) if times.often is Often.ACROSS else times
-    return reader.add(Repeat(body, times, cursor.span_from(start), mark="["))
+    return reader.add(Repeat(body, times, cursor.span_from(start), mark="("))
 
 
 def _goes_over(body: tuple[Node, ...], number: Amount | None) -> bool:

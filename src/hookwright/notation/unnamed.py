@@ -208,6 +208,7 @@ def _number_by_shaping(cursor: Cursor, start: int) -> Make | None:
     before = cursor.at > 1 and cursor.tokens[start - 1].kind is Kind.COMMA
     behind = bool(before) and cursor.tokens[start - 2].text in _SHAPING
     amount = cursor.number()
+    cursor.take_word(*STITCH_NOUNS)  # "(2 sts, dec)"
     ends = cursor.is_kind(Kind.CLOSE, Kind.COMMA, Kind.OPEN)
     follows = cursor.is_kind(Kind.COMMA) and cursor.peek().text in _SHAPING
     if amount is None or not (follows or (behind and ends)):

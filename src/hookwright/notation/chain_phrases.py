@@ -17,7 +17,6 @@ from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.makes import LEAD_WORDS
 from hookwright.notation.one_place import gather_with_chain
-from hookwright.notation.place_words import CHAIN_NOUNS, SPACE_NOUNS, STITCH_NOUNS
 from hookwright.notation.place_words import (
     CHAIN_NOUNS,
     EACH_WORDS,

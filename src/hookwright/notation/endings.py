@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.cut_short import CORNER
-from hookwright.notation.fold import EndAfter, EndAt, Item, fold
 from hookwright.notation.fold import (
     Again,
     EndAfter,
@@ -22,9 +21,7 @@ from hookwright.notation.nested import nested
 from hookwright.notation.place_words import INTO
 from hookwright.notation.reader import Reader
 from hookwright.notation.targets import read_target
-from hookwright.notation.tree import Join, Make, Node, Tail, Which
-from hookwright.notation.tree import Join, Make, Tail, Target, Which
-from hookwright.notation.tree import Join, Make, Skip, Tail, Target, Which
+from hookwright.notation.tree import Join, Make, Node, Skip, Tail, Target, Which
 from hookwright.notation.work import is_work
 
 _LAST_REPEAT = Sayings(

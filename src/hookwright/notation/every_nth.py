@@ -47,7 +47,7 @@ def every_nth(nodes: Iterable[Node]) -> tuple[Node, ...]:
         if every is not None:
             done.append(_with_those_between(rest[every], rest[0], None))
             rest = rest[every + 1 :]
-        elif between is not None:
+            continue
         among = _among_others(rest) if between is None else None
         if between is not None:
             before = done[-1] if done else None
@@ -79,6 +79,8 @@ def _every_nth_of_all(nodes: tuple[Node, ...]) -> int | None:
     told = whole.amount or whole.until or whole.ordinal or all_of_them.amount
     more = every.stitch == all_of_them.stitch or is_increase(every.stitch)
     return at if alone and not told and more else None
+
+
 _CHAINED = 3
 
 

@@ -80,9 +80,8 @@ def read_make(cursor: Cursor, likely: str = "") -> list[Make] | None:
     """Stitches with their places. `likely` reads the next unknown word as that stitch."""
     start = cursor.at
     cursor.take_word(*LEAD_WORDS)
-    amount = _pair_of(cursor) or cursor.number()
     _pass_verb(cursor)
-    amount = cursor.number()
+    amount = _pair_of(cursor) or cursor.number()
     if amount is not None:
         cursor.take_word(*_MORE_WORDS)
     elif cursor.is_word("a", "an", "another") and not _named_a(cursor):
@@ -127,6 +126,8 @@ def _pair_of(cursor: Cursor) -> Amount | None:
             return Amount((2,), span)
     cursor.at = at
     return None
+
+
 def _pass_verb(cursor: Cursor) -> None:
     """ "Pop 2 dc in each treble", "pop a dc in next": what is done, and no popcorn."""
     at = cursor.at
@@ -538,9 +539,8 @@ def _carried(make: Make, further: Target) -> Amount | None:
     alike = same and further.which is Which.EACH
     ends = make.target is not None and make.target.which is Which.FIRST
     ends = ends and further.which is Which.LAST  # "2 dc in first and last st"
-    return make.amount if one or spaces or alike or ends else None
     alike = alike or (make.target is not None and _are_numbered(make.target, further))
-    return make.amount if one or spaces or alike else None
+    return make.amount if one or spaces or alike or ends else None
 
 
 def _are_numbered(target: Target, further: Target) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 
+from hookwright.notation.after_every import AFTER_SIGNS, read_after_every
 from hookwright.notation.and_so_on import (
     SO_ON_SIGNS,
     read_alternating,
@@ -16,7 +17,6 @@ from hookwright.notation.and_so_on import (
     read_first_of_list,
     read_list_along,
 )
-from hookwright.notation.after_every import AFTER_SIGNS, read_after_every
 from hookwright.notation.asides import (
     LIES_SIGNS,
     SAID_OF_STITCH,
@@ -70,8 +70,8 @@ from hookwright.notation.loops_of_rows import read_loops_of_row
 from hookwright.notation.make_phrases import read_make_phrase
 from hookwright.notation.named_corners import read_corner
 from hookwright.notation.nested import is_too_deep
-from hookwright.notation.numbered_stitches import read_numbered
 from hookwright.notation.nth_together import TOGETHER_SIGNS, read_nth_together
+from hookwright.notation.numbered_stitches import read_numbered
 from hookwright.notation.one_place import read_place_first
 from hookwright.notation.other_pieces import JOINED_SIGNS, read_joined_to_piece
 from hookwright.notation.others_at import read_others_at
@@ -604,9 +604,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
             read_finish: "fasten finish end break cut tie bind fo",
             read_loops_of_row: "loop loops lp lps lo blo flo",
             read_loops_phrase: "loop loops lps lo blo bl flo fl layers layer thicknesses",
-            read_skip_phrase: " ".join((*PASSING, "leaves", *SKIP_WORDS)),
-            read_skip_phrase: "leave leaving leaves past pass passing jump jumping leap go "
-            + " ".join(SKIP_WORDS),
+            read_skip_phrase: " ".join((*PASSING, "leaves", "past", *SKIP_WORDS)),
             read_yarn: "change changing switch switching swap join rejoin attach tie using "
             "with in drop pick now new colour color shade",
             read_and_in: "and then",

@@ -18,12 +18,10 @@ SKIP_WORDS = ("skip", "sk", "miss", "skipping", "omit", "ms", "skp", "missing", 
 
 _PASSES = Sayings((
     "pass over", "passing over", "leave out", "leaving out", "jump over", "jumping over",
-    "hop over", "hopping over",
+    "hop over", "hopping over", "go past", "going past", "pass by", "passing by",
+    "leap over",
 ))  # fmt: skip
 PASSING = frozenset(phrase.split()[0] for phrase in _PASSES)
-    "pass over", "passing over", "leave out", "leaving out", "go past", "going past",
-    "pass by", "passing by", "jump over", "jumping over", "leap over",
-))  # fmt: skip
 
 
 def read_skip(cursor: Cursor) -> Skip | None:

@@ -18,7 +18,7 @@ _MORE = ("increasing", "increase", "inc", "adding", "add")
 _FEWER = ("decreasing", "decrease", "dec", "losing", "lose")
 _MORE_OF = ("increases", "incs")
 _FEWER_OF = ("decreases", "decs")
-_BEFORE_CHANGE = ("and", "then", "while")
+_BEFORE_CHANGE = ("and", "then", "while", "but")
 _TAKES_OFF = ("knock", "take", "drop", "lose", "knocking", "taking", "dropping", "losing")
 _SPACING = ("spacing", "spreading", "distributing")
 _BEFORE_NUMBER = (
@@ -28,9 +28,6 @@ _SPREAD_VERBS = frozenset((*_MORE, *_FEWER, *_SPACING))
 EVENLY_BEGINS = frozenset((
     "evenly", *_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER, *_TAKES_OFF,
 ))  # fmt: skip
-_BEFORE_CHANGE = ("and", "then", "while", "but")
-_BEFORE_NUMBER = ("work", "working", "make", "making", "place", "placing", "with")
-EVENLY_BEGINS = frozenset((*_MORE, *_FEWER, *_BEFORE_CHANGE, *_BEFORE_NUMBER))
 """What a number of stitches spread over a row begins with, but for the number."""
 
 
@@ -143,9 +140,7 @@ def _evenly(cursor: Cursor) -> Evenly | None:
         return told
     cursor.take_word(*_BEFORE_NUMBER)
     cursor.take_any(_FURTHER)
-    first = before or _spread(
-        cursor
-    )  # "evenly spaced 6 increases", "increasing evenly 6 sts"
+    first = before or _spread(cursor)  # "evenly spaced 6 increases"
     amount = cursor.number()
     verb = change is not Change.TOTAL
     if amount is None or (not verb and cursor.lacks(_SPREAD)):
@@ -164,8 +159,6 @@ def _evenly(cursor: Cursor) -> Evenly | None:
     times = verb and cursor.take_word("times", "x")
     each_round = verb and not times and _in_each_round(cursor)
     if not each_round and not first and not _spread(cursor):
-    each_round = verb and _in_each_round(cursor)
-    if not each_round and not cursor.take_any(_SPACED):
         return _up_a_side(cursor, amount, stitch, start)
     over = _over_next(cursor)
     along = "" if over else along_edge(cursor)
@@ -186,7 +179,7 @@ _EVENLY_SPREAD = Sayings((
         for spread in ("spaced ", "spread ", "distributed ", "placed ", "scattered ", "")
         for evenly in ("evenly", "out evenly", "at regular intervals", "at even intervals")
     ),
-    "evenly spread", "evenly spaced", "evenly distributed", "evenly placed",
+    "evenly spread", "evenly spaced", "evenly distributed", "evenly placed", *_SPACED,
 ))  # fmt: skip
 
 

@@ -120,13 +120,9 @@ def read_what_follows(cursor: Cursor) -> Target | None:
 
 def _ordinary(cursor: Cursor, start: int, draft: TargetWords) -> Target | None:
     counted = read_what_follows(cursor) or _from_number_to(cursor, start)
+    counted = counted or _numbered_stitch(cursor)
     if counted is not None:
         return counted
-    if cursor.take_any(_WHAT_FOLLOWS):
-        return Target("st", Which.NEXT, cursor.span_from(start))
-    numbered = _numbered_stitch(cursor)
-    if numbered:
-        return Target("st", Which.NTH, cursor.span_from(start), ordinal=numbered)
     cursor.at = draft.end
     noun = _middle_one(cursor, draft) or take_noun(cursor, draft)
     if noun is None:
@@ -190,8 +186,8 @@ _BEHIND_NUMBER = (
 )  # fmt: skip
 
 
-def _numbered_stitch(cursor: Cursor) -> int:
-    """The 26 of "in st 26", "in stitch no. 26"; 0 where none is numbered."""
+def _numbered_stitch(cursor: Cursor) -> Target | None:
+    """ "(In) st 26", "stitch no. 26"; None where none is numbered."""
     at = cursor.at
     named = cursor.take_word("st", "stitch", "sts", "stitches")
     if named and cursor.take_word(*_NUMBER_SIGNS):
@@ -201,9 +197,10 @@ def _numbered_stitch(cursor: Cursor) -> int:
         cursor.step()
         ends = cursor.is_kind(*_BEHIND_NUMBER) or cursor.is_word("and", "then")
         if ends and number.value > 0:
-            return number.value
+            span = cursor.span_from(at)
+            return Target("st", Which.NTH, span, ordinal=number.value)
     cursor.at = at
-    return 0
+    return None
 
 
 _NO_GROUPS = frozenset("st sp ch tch gap corner ring base here underside".split())

@@ -263,10 +263,9 @@ _DONE = Sayings(
 )
 
 
-_UNTIL = Sayings(("until there are", "until you have", "until", "for", "to make"))
 _UNTIL = Sayings((
     "until there are", "until you have a total of", "until you have", "until",
-    "for a total of", "to a total of", "to make a total of", "for",
+    "for a total of", "to a total of", "to make a total of", "for", "to make",
 ))  # fmt: skip
 NUMBER_BEGINS = frozenset(
     ("x", *_WORDS, *(word for said in (_ABOUT, _A_TOTAL, _UNTIL, ACROSS_PHRASES)

@@ -201,6 +201,8 @@ def _several_in_one(cursor: Cursor, start: int, *, worked: bool) -> Make | None:
 
 
 _SO_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
+
+
 def _number_by_shaping(cursor: Cursor, start: int) -> Make | None:
     """ "(4, dec)", "(inc, 5)", "3, inc": so many plain ones beside a shaping."""
     if cursor.at != start or cursor.token.spelled:

@@ -48,7 +48,7 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
     So it is where "the ch 2 and the first dc stand together for a dc2tog".
     """
     left = not known & COUNT - _IS and _tells_what_is_left(tokens)
-    if "together" in known or left:
+    if "together" in known or left or _is_first_of_row(tokens):
         return True
     if explains(tokens) and not any(t.text in CHAIN for t in tokens[:4]):
         return True
@@ -56,6 +56,17 @@ def _is_of_another(tokens: list[Token], known: set[str]) -> bool:
     if of_every_chain(tokens) and not known & begins:
         return True
     return _beside_stitch(tokens) and not known & _BEGINS
+
+
+def _is_first_of_row(tokens: list[Token]) -> bool:
+    """ "Ch 21, sc in 2nd ch from hook is the first st of Row 1": what the stitch is."""
+    words = [token.text for token in tokens]
+    hook = words.index("hook") if "hook" in words else 0
+    made = hook and "in" in words[:hook] and stitch_named(tokens[:hook])
+    return bool(made) and any(
+        first in ("first", "1st") and row in ROWS
+        for first, row in zip(words[hook:], words[hook + 3 :], strict=False)
+    )
 
 
 def _beside_stitch(tokens: list[Token]) -> bool:
@@ -103,18 +114,43 @@ def turning_chain_said(
         | STITCH_NOUNS
     )
     stitch = stitch_named(tokens)
+    if _is_only_to_turn(tokens, known):
+        return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
     if known & SPACES and not known & {"turning", "beginning", "beg", "t"}:
         return None
     if negative:
         if not about or _is_not_otherwise(tokens, known):
             return None
         return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
-    if not stitch and not known & {"count", "counts", "counted"}:
+    if not _meaning_named(tokens, known) and not known & {"count", "counts", "counted"}:
         return None
     plain = _is_plainly(tokens)
     if not (begins or plain or known & (VERBS | {"="})):
         return None
     return Statement(Topic.TURNING_CHAIN, holds=True, span=span, chains=length, word=stitch)
+
+
+def _is_only_to_turn(tokens: list[Token], known: set[str]) -> bool:
+    """ "Ch 2 before a hdc row is a turning chain only", "the ch 1 is just for height"."""
+    verb = next((i for i, t in enumerate(tokens) if t.text in _BE), len(tokens))
+    told = [token.text for token in tokens[verb + 1 :]]
+    only = not _ONLY.isdisjoint(told[:_SHORT]) and not known & COUNT - _IS
+    return (
+        only and not _TO_TURN.isdisjoint(told[:_SHORT]) and not stitch_named(tokens[verb:])
+    )
+
+
+_BE = frozenset("is are".split())
+_ONLY = frozenset("only just merely simply purely".split())
+_TO_TURN = frozenset("turning turn height lift".split())
+_SHORT = 8
+"""In so many words a chain is said to turn and no more."""
+
+
+def _meaning_named(tokens: list[Token], known: set[str]) -> str:
+    """The stitch a chain is said to be; not that of "ch 2 before a hdc row is loose"."""
+    verb = next((i for i, t in enumerate(tokens) if t.text in _BE), 0)
+    return stitch_named(tokens if known & COUNT - _IS else tokens[verb:])
 
 
 def _is_single_between(tokens: list[Token]) -> bool:

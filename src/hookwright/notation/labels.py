@@ -314,10 +314,23 @@ def _next_rows_label(cursor: Cursor) -> LabelWords | None:
         cursor.at = start
         return None
     cursor.step()
-    return LabelWords(
+    return _numbered_beside(cursor) or LabelWords(
         [], word in ROUND_NAMES, f"next {amount} {word}", every="next", next_rows=amount,
         ranged=True, end=cursor.at,
     )  # fmt: skip
+
+
+def _numbered_beside(cursor: Cursor) -> LabelWords | None:
+    """ "Next 3 rows, Rows 9-11:", "Next row (Row 5)": they are told by number as well."""
+    at = cursor.at
+    opened = cursor.take_kind(Kind.OPEN)
+    if opened or cursor.take_kind(Kind.COMMA, Kind.DASH, Kind.EQUALS):
+        draft = _row_label(cursor)
+        if draft is not None and (not opened or cursor.take_kind(Kind.CLOSE)):
+            draft.end = cursor.at
+            return draft
+    cursor.at = at
+    return None
 
 
 _NAME_ENDS = (Kind.COLON, Kind.OPEN)
@@ -380,6 +393,8 @@ def _finish_named(cursor: Cursor, words: list[str], token: Token) -> LabelWords:
     draft = LabelWords([], token.text in ROUND_NAMES)
     draft.name = " ".join([*(word for word in words if word != "-"), token.text])
     draft.every = "next" if words == ["next"] else ""
+    if draft.every and (numbered := _numbered_beside(cursor)) is not None:
+        return numbered
     if cursor.token.kind is Kind.NUMBER and not cursor.token.spelled:
         read_numbers(cursor, draft)
     draft.end = cursor.at

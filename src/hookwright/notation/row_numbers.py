@@ -15,8 +15,8 @@ ROW_WORDS = frozenset(
 )
 
 
-_SO_MANY = ("rows", "rnds", "rounds")
-"""What follows a number of rows, and no row by its number."""
+_COUNTED = frozenset(("rows", "rnds", "rounds", "less", "fewer", *STITCH_NOUNS))
+"""What follows a number of rows or stitches, and no row: "same as row 2, 2 less a row"."""
 
 
 MOST_ROWS = 10_000
@@ -108,7 +108,7 @@ def read_numbers(cursor: Cursor) -> tuple[int, ...]:
         one_like = cursor.token.spelled and cursor.peek().text in LIKE
         following = cursor.peek().text in ("more", "x") or numbered_times(cursor)
         following = following or one_like  # "as row 2, and one like row 3"
-        following = following or cursor.peek().text in _SO_MANY  # "row 2, 4 rows in B"
+        following = following or cursor.peek().text in _COUNTED  # "row 2, 4 rows in B"
         if cursor.token.kind is not Kind.NUMBER or (following and not ranged):
             cursor.at = at
             return tuple(numbers)

@@ -52,6 +52,7 @@ from hookwright.notation.ends_as_row import ENDS_AS_SIGNS, read_ends_as_row
 from hookwright.notation.every_nth import every_nth, read_until_so_many
 from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
 from hookwright.notation.first_place import FIRST_PLACE_SIGNS, read_first_place
+from hookwright.notation.first_of_row import FIRST_SIGNS, read_first_of_row
 from hookwright.notation.fold import fold
 from hookwright.notation.for_each import FOR_EACH_SIGNS, read_followed_by, read_for_each
 from hookwright.notation.further_rounds import read_further_rounds
@@ -410,6 +411,7 @@ _READERS: tuple[Phrase, ...] = (
     read_change,
     read_called,
     read_name_told,
+    read_first_of_row,
     read_joined_to_piece,
     read_seam,
     read_rate,
@@ -597,6 +599,7 @@ _NEAR: Mapping[Phrase, frozenset[str]] = {
         for read, words in {
             read_change: "but except only with work working for that rep repeat repeating "
             "do doing make making using having",
+            read_first_of_row: " ".join(sorted(FIRST_SIGNS)),
             read_called: "for forming to which this makes forms",
             read_explanation: "the these those all",
             read_motion_phrase: "yo yoh yrh pull draw insert",

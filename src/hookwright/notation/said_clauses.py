@@ -22,10 +22,32 @@ from hookwright.notation.lines import is_line_mark
 
 def clauses_in(tokens: list[Token]) -> Iterator[list[Token]]:
     """The clauses of some tokens, sentence by sentence."""
-    for sentence in sentences(tokens):
+    for sentence in _referred(sentences(tokens)):
         for said in _neither(sentence):
             for each in _each_subject(said):
                 yield from filter(None, _clauses(each))
+
+
+def _referred(told: Iterator[list[Token]]) -> Iterator[list[Token]]:
+    """ "Ch 2 before a hdc row is a turning chain. It does not count.": what "it" is."""
+    before: list[Token] = []
+    for sentence in told:
+        words = [token.text for token in sentence[:_NEAR]]
+        counted = not _COUNTED.isdisjoint(words) and words[0] in _PRONOUNS
+        if not counted or chain_length(sentence) is not None:
+            before = sentence
+            yield sentence
+            continue
+        verb = next((i for i, t in enumerate(before) if t.text in _BE), len(before))
+        chain = chain_length(before[:verb]) is not None
+        yield [*before[:verb], *sentence[1:]] if chain else sentence
+
+
+_PRONOUNS = frozenset("it this that they these".split())
+_COUNTED = frozenset("count counts counted".split())
+_BE = frozenset("is are".split())
+_NEAR = 6
+"""In so many words "it does not count" is said."""
 
 
 def _neither(tokens: list[Token]) -> Iterator[list[Token]]:

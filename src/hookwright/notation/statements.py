@@ -44,7 +44,7 @@ def _of_clause(tokens: list[Token]) -> Iterator[Statement]:
     if chain is not None:
         yield chain
     space = spaces_said(tokens, known, span)
-    begins = known & BEGINNING or (known & STARTS and known & ROWS)
+    begins = known & BEGINNING or (known & _AT_START and known & ROWS)
     if not known & SPACES and begins and not of_every_chain(tokens):
         space = None
     if space is not None:
@@ -59,6 +59,9 @@ def _of_clause(tokens: list[Token]) -> Iterator[Statement]:
         yield Statement(Topic.STITCH_BEHIND, holds=True, span=span)
     if _count_stays(tokens, known):
         yield Statement(Topic.COUNT_STAYS, holds=True, span=span)
+
+
+_AT_START = STARTS | {"before"}
 
 
 _STAYS = frozenset("stays stay remains remain same constant unchanged".split())

@@ -162,6 +162,25 @@ def _may_be_of_table(line: str) -> bool:
     return ends and not marked and any(map(str.isdecimal, line))
 
 
+def _beside_numbers(line: str, names: set[str]) -> frozenset[str]:
+    """ "(A) 9, (B) 2, (A) 9": letters told alike with their numbers, of which one is known.
+
+    A list of them in one line is of one kind: B is a yarn where A is.
+    """
+    if "," not in line:
+        return frozenset()
+    for form in (_IN_BRACKETS, _LETTER_AND_NUMBER, _NUMBER_AND_LETTER):
+        letters = frozenset(letter.lower() for letter in form.findall(line))
+        if len(letters) > 1 and not letters.isdisjoint(names):
+            return letters
+    return frozenset()
+
+
+_IN_BRACKETS = regex(r"[(\[]([A-Z])[)\]][ \t]*\d+\b")
+_LETTER_AND_NUMBER = regex(r"(?<![^\s,:;.*(])([A-Z])[ \t]+\d+(?=[ \t]*(?:[,;.)]|$))")
+_NUMBER_AND_LETTER = regex(r"(?<![^\s,:;.*(])\d+[ \t]*([A-Z])(?=[ \t]*(?:[,;.)]|$))")
+
+
 _MAIN_AND_CONTRAST = frozenset(("mc", "cc"))
 """Named one against the other: where one of them is a yarn, so is the other."""
 
@@ -183,6 +202,7 @@ def yarn_names(draft: Collected) -> frozenset[str]:
         names.update(word.lower() for word in found["name"].split())
     for line in draft.lines:
         names.update(word.lower() for word in _listed(line.text))
+        names.update(_beside_numbers(line.text, names))
     if not names.isdisjoint(_MAIN_AND_CONTRAST):
         names |= _MAIN_AND_CONTRAST & draft.words
     return frozenset(names - _NO_YARNS)

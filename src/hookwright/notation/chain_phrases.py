@@ -27,12 +27,14 @@ from hookwright.notation.reader import Reader
 from hookwright.notation.tree import (
     Amount,
     Chain,
+    Join,
     Make,
     Means,
     Remark,
     Role,
     Skip,
     Turn,
+    Which,
     Yarn,
 )
 from hookwright.notation.vocabulary import StitchWord
@@ -117,6 +119,9 @@ def _told_for_all(reader: Reader) -> bool:
     words = [token.text for token in cursor.tokens[start:at]]
     founded = bool(reader.items) and all(isinstance(i, Chain) for i in reader.items)
     if not is_told_of_all(words, founded=founded) and not _is_first_of(reader, words):
+    alone = cursor.tokens[at].kind in (Kind.STOP, Kind.LINE, Kind.END)
+    founded = founded or (alone and _only_ring(reader))
+    if not is_told_of_all(words, founded=founded):
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))
@@ -127,6 +132,18 @@ def _is_first_of(reader: Reader, words: list[str]) -> bool:
     first = "first" in words or words[-2:] in (["number", "one"], ["number", "1"])
     said = first and not SAID_OF_ALL.isdisjoint(words)
     return said and reader.has_work() and not reader.number_of(Chain)
+def _only_ring(reader: Reader) -> bool:
+    """ "Ch 4, join to form a ring. (Ch 3 counts as a dc.)": nothing is worked yet."""
+    quiet = (Chain, Yarn, Remark)
+    others = [item for item in reader.items if not isinstance(item, quiet)]
+    return bool(others) and all(map(_closes_ring, others))
+
+
+def _closes_ring(item: object) -> bool:
+    """ "Join to form a ring", "sl st in first ch"."""
+    if isinstance(item, Make) and item.stitch == "sl st" and item.target is not None:
+        return item.target.noun == "ch" and item.target.which is Which.FIRST
+    return isinstance(item, Join) and item.to_ring
 
 
 def _comma_meaning(reader: Reader) -> None:

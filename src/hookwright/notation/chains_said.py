@@ -114,14 +114,13 @@ def turning_chain_said(
         | STITCH_NOUNS
     )
     stitch = stitch_named(tokens)
-    if _is_only_to_turn(tokens, known):
-        return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
-    if known & SPACES and not known & {"turning", "beginning", "beg", "t"}:
+    only = _is_only_to_turn(tokens, known)
+    if not only and known & SPACES and not known & {"turning", "beginning", "beg", "t"}:
         return None
-    if negative:
-        if not about or _is_not_otherwise(tokens, known):
-            return None
-        return Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
+    if only or negative:
+        denied = only or (about and not _is_not_otherwise(tokens, known))
+        said = Statement(Topic.TURNING_CHAIN, holds=False, span=span, chains=length)
+        return said if denied else None
     if not _meaning_named(tokens, known) and not known & {"count", "counts", "counted"}:
         return None
     plain = _is_plainly(tokens)

@@ -1,4 +1,4 @@
-"""Is a stitch told ahead of its row: "Ch 21, sc in 2nd ch from hook is the first st of Row 1"?
+"""Is a stitch told ahead of its row: "sc in 2nd ch from hook is the first st of Row 1"?
 
 The row tells it again among its stitches, so that here nothing is worked.
 """

@@ -117,14 +117,20 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     if target is not None and cursor.tokens[start + 1].text in ("these", "those", "them"):
         target = replace(target, noun="st", which=Which.EACH)
     some = target is not None and (target.amount or target.which is Which.EACH)
+    if target is not None and not some and cursor.take_word(*_FREE):
+        last = target.which is Which.LAST and target.noun != "sp"
+        return Skip(target, cursor.span_from(start), left=last)  # "leave next st unworked"
     if target is None or not some:
         cursor.at = start
         return None
-    for_later = cursor.take_word("unworked", "free", "open", "behind")
+    for_later = cursor.take_word(*_FREE, "behind")
     _take_neighbour(cursor)
     if not for_later and _goes_on(cursor, target):
         return Skip(target, cursor.span_from(start))
     return Skip(target, cursor.span_from(start), left=True)
+
+
+_FREE = ("unworked", "free", "open", "empty")
 
 
 _OTHERS = frozenset("other others rest remaining".split())

@@ -8,6 +8,7 @@ from itertools import takewhile
 
 from hookwright.notation.collected import Collected, OpenRow
 from hookwright.notation.continued import instruction_score, until_cut
+from hookwright.notation.convention_words import stitch_named
 from hookwright.notation.definitions import ARTICLES
 from hookwright.notation.lexer import Kind, Token
 from hookwright.notation.lines import Line
@@ -248,7 +249,9 @@ def _tells_of_chain(draft: Collected, line: Line) -> bool:
     if _begins_rows(tokens[:first]):
         return True
     for i, token in enumerate(tokens[first:]):
-        if first > 1 and token.kind is Kind.EQUALS:
+        if token.kind is Kind.EQUALS and (
+            first > 1 or _is_one_stitch(tokens[first + i + 1 :])
+        ):
             return True
         if token.kind in (Kind.OPEN, Kind.COMMA, Kind.STOP, Kind.SEMICOLON):
             return False
@@ -259,6 +262,18 @@ def _tells_of_chain(draft: Collected, line: Line) -> bool:
 
 
 _NEAR = 8
+
+
+def _is_one_stitch(meant: list[Token]) -> bool:
+    """ "(Ch 3 =) 1 dc in the base": what a chain stands for; not "(ch 30 =) 28 sts"."""
+    words = [token.text for token in meant[:_MEANING]]
+    one = bool(words) and words[0] in _ONE
+    return one and bool(stitch_named(meant[:_MEANING]))
+
+
+_ONE = ("1", "one", "a", "the", "first")
+_MEANING = 3
+"""In so many words a stitch is named: "the first dc"."""
 
 
 def _begins_rows(before: list[Token]) -> bool:

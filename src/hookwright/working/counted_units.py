@@ -240,6 +240,9 @@ def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[C
         yield tally.lengths.get(figure.chains, 0)
         return
     yield tally.spaces
+    rest = sum(n for chains, n in tally.lengths.items() if _of(chains) not in others)
+    if rest != tally.spaces:  # "7 loops and 2 ch-2 sps"
+        yield rest
     if "corner" in others and len(tally.lengths) > 1:  # "4 corner sps and 8 side sps"
         longest = max(tally.lengths)
         yield sum(n for chains, n in tally.lengths.items() if chains != longest)
@@ -251,6 +254,17 @@ def _spaces(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[C
         yield tally.chains
         if not tally.spaces or "sp" in others:  # no other chains are left to be meant
             yield tally.beginning_chains
+
+
+def of_lengths(figures: Iterable[Figure]) -> Iterator[str]:
+    """What the spaces of a length are called that some figures count: "2 ch-3 sps"."""
+    for figure in figures:
+        if figure.unit == "sp" and figure.chains is not None:
+            yield _of(figure.chains)
+
+
+def _of(chains: int) -> str:
+    return f"ch-{chains} sp"
 
 
 def _meshes(figure: Figure, tally: Tally, others: tuple[str, ...]) -> Iterable[Count]:

@@ -202,6 +202,7 @@ class Hook(Struct):
         skipped: Whether places have been passed by word.
         came_under: Whether a border has come to the underside of the foundation.
         cut_short: Whether the last repeat ends without the skip or chain nobody says.
+        vain: How many spaces were to be skipped that are not there.
         lacks: Whether a list of numbers has none for the size worked.
         tail_replaces: Whether the words after "ending" take the place of the repeat's own
             end, where only counting tells.
@@ -226,6 +227,7 @@ class Hook(Struct):
     worked_spaces: bool = False
     skipped: bool = False
     cut_short: bool = False
+    vain: Count = 0
     lacks: bool = False
     tail_replaces: bool = False
     came_under: bool = False

@@ -10,12 +10,14 @@ from hookwright.notation.tree import (
     Claim,
     Evenly,
     InOnePlace,
+    Join,
     Make,
     Node,
     Remark,
     Repeat,
     Skip,
     Which,
+    Yarn,
 )
 from hookwright.working.nodes import QUIET
 from hookwright.working.points_at_edge import ends_before_point
@@ -82,12 +84,14 @@ def left_on_purpose(
     counted: Counted,
     *,
     divided: bool = False,
+    beside: bool = False,
 ) -> bool:
     """Whether the text says that places are left, or plainly works only the first few."""
     agrees = counted.agrees
     if counted.is_proven() and _goes_into_few(nodes, worked):
         return True
-    if divided and _turns_back_early(nodes, worked) and counted.is_near(worked, size):
+    goes_on = divided and _turns_back_early(nodes, worked) and counted.is_near(worked, size)
+    if goes_on or (beside and worked.finished and _only_numbered(nodes)):
         return True
     if not agrees and any(isinstance(n, Evenly) and n.along == "side" for n in nodes):
         return True  # along edges of which only numbers are told
@@ -152,11 +156,32 @@ def is_divided(state: State, step: Step) -> bool:
     return state.in_rounds or bool(state.rests) or begun
 
 
+def is_begun_beside(step: Step, following: Step | None) -> bool:
+    """ "Skip next 20 sts, join in next st": the next row lies beside this one.
+
+    What this one leaves is then worked, or passed over, in that.
+    """
+    if following is None or following.part != step.part:
+        return False
+    begins = [node for node in following.nodes[:_BEGINS] if type(node) is not Remark]
+    skip, joined = (*begins, None, None)[:2]
+    passes = isinstance(skip, Skip) and skip.target.which is Which.NEXT
+    return passes and isinstance(joined, (Join, Yarn)) and joined.target is not None
+
+
+_BEGINS = 4
+
+
 def _turns_back_early(nodes: Sequence[Node], worked: WorkedRow) -> bool:
     """ "6 sc, turn" on a round, or on what a front has left: so many stitches go on."""
+    return bool(worked.turned) and not worked.closed and _only_numbered(nodes)
+
+
+def _only_numbered(nodes: Sequence[Node]) -> bool:
+    """Whether every stitch is told with its number: "hdc in each of first 12 sts"."""
     work = [node for node in nodes if isinstance(node, (Make, InOnePlace, Repeat))]
     numbered = [node for node in work if isinstance(node, Make) and _is_numbered(node)]
-    return bool(worked.turned) and not worked.closed and 0 < len(numbered) == len(work)
+    return 0 < len(numbered) == len(work)
 
 
 def _goes_into_few(nodes: Sequence[Node], worked: WorkedRow) -> bool:

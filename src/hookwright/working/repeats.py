@@ -322,7 +322,7 @@ def _best(
     hook: Hook, candidates: list[Hook], rest: Sequence[Node], work: Work, *, at_end: bool
 ) -> bool:
     """Goes on from the candidate after which the rest of the row closes best."""
-    best: tuple[tuple[Count, Count, bool, int], Hook] | None = None
+    best: tuple[tuple[Count, Count, bool, Count, int], Hook] | None = None
     base, silent = hook.missing, hook.sought
     for rank, candidate in enumerate(candidates):
         trial = candidate
@@ -331,10 +331,11 @@ def _best(
         left = unworked(trial) if at_end else 0
         passes = trial.sought and not silent  # stitches that nobody speaks of
         short = int(trial.cut_short and amiss > 0)  # nobody says so, and it is no help
-        cost = (amiss * 3 + left + short, amiss, passes, rank)
+        vain = trial.vain - hook.vain  # "sk the ch-2 sp" where it was worked into
+        cost = (amiss * 3 + left + short, amiss, passes, vain, rank)
         if best is None or cost < best[0]:
             best = (cost, trial)
-        if (cost[0] == 0 and not passes) or hook.task.effort.is_out():
+        if (cost[0] == 0 and not passes and not vain) or hook.task.effort.is_out():
             break
     if best is not None:
         hook.become(best[1])

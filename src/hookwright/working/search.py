@@ -33,7 +33,12 @@ from hookwright.working.half_loops import (
 )
 from hookwright.working.hook import Effort
 from hookwright.working.in_all import with_sums
-from hookwright.working.leaving import Counted, is_divided, left_on_purpose
+from hookwright.working.leaving import (
+    Counted,
+    is_begun_beside,
+    is_divided,
+    left_on_purpose,
+)
 from hookwright.working.legs import (
     around_legs,
     joins_legs,
@@ -91,6 +96,7 @@ from hookwright.working.stitches import without_circles
 from hookwright.working.surroundings import (
     begins_part,
     edges_of_row,
+    from_its_end,
     goes_back,
     goes_on_unknown,
     goes_round_garment,
@@ -158,7 +164,8 @@ _WORKED: WorkedBefore[_Tried] = WorkedBefore(6_000)
 class Search(Struct):
     """Works the rows of a plan under one set of conventions, keeping the best readings.
 
-    `costs` is what the best reading costs after each row worked so far.
+    `costs` is what the best reading costs after each row worked so far, `following` the row
+    behind the one that is worked.
     """
 
     pattern: Pattern
@@ -176,6 +183,7 @@ class Search(Struct):
     costs: list[int] = field(default_factory=list)
     custom: int = 0
     own_by_size: bool = False
+    following: Step | None = None
 
     def __post_init__(self) -> None:
         self.own = without_circles(
@@ -205,6 +213,7 @@ class Search(Struct):
         self.costs = []
         self.rounds_told = any(step.is_round for step in steps)
         for at, step in enumerate(steps):
+            self.following = steps[at + 1] if at + 1 < len(steps) else None
             states = self.after(states, step)
             cost = min(map(State.total, states))
             self.costs.append(cost)
@@ -251,7 +260,7 @@ class Search(Struct):
         bare = self._without_edge(state, step, told, begins=chain is not None)
         if bare:
             return bare
-        nodes = off_the_chain(step, state, told.nodes)
+        nodes = from_its_end(off_the_chain(step, state, told.nodes), state)
         told = told_by(in_lone_chain(nodes, state, self.size))
         told = self._with_loops(state, step, told)
         state = self._with_hint(state, step, told.nodes)
@@ -619,6 +628,7 @@ class Search(Struct):
             worked,
             Counted(step.claims, tried.tally, agrees),
             divided=is_divided(state, step),
+            beside=is_begun_beside(step, self.following),
         )
         denied = denied_with(state, step, agrees)
         proven = bool(agrees) and all(any(agreed) for agreed in agrees)

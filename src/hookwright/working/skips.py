@@ -109,6 +109,8 @@ def _skip_places(hook: Hook, node: Skip, number: int) -> None:
         left = left - taken * (1 if by_space else max(1, place.counts))
     if left > 0 and target.noun != "sp":
         hook.missing = hook.missing + left
+    elif left > 0:
+        hook.vain = hook.vain + left
 
 
 def _is_one_space(hook: Hook, target: Target, number: int) -> bool:

@@ -18,6 +18,7 @@ from hookwright.working.counted_units import (
     Habit,
     answers,
     is_group_unit,
+    of_lengths,
 )
 from hookwright.working.groups import (
     SHAPE,
@@ -242,8 +243,9 @@ def _distance(made: tuple[int, ...], printed: tuple[int, ...]) -> int:
 
 def _others(figure: Figure, figures: tuple[Figure, ...]) -> tuple[str, ...]:
     """The units of the other figures of a count; beside others a mesh is a space."""
-    units = (other.unit for other in figures if other is not figure)
-    return tuple("sp" if unit == "mesh" else unit for unit in units)
+    rest = [other for other in figures if other is not figure]
+    units = ("sp" if other.unit == "mesh" else other.unit for other in rest)
+    return (*units, *of_lengths(rest)) if figure.unit == "sp" else tuple(units)
 
 
 def _summed(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from msgspec.structs import replace
+
 from hookwright.notation.nested import nested
 from hookwright.notation.tree import (
     Amount,
@@ -285,6 +287,26 @@ def has_nothing_below(state: State, step: Step, nodes: Sequence[Node]) -> bool:
     if first is None or first.from_hook or first.noun in ("ring", "sp", "ch", "here"):
         return False
     return first.which in (Which.FIRST, Which.EACH) and not only_bare(nodes)
+
+
+def from_its_end(nodes: tuple[Node, ...], state: State) -> tuple[Node, ...]:
+    """ "Join in last st of Row 28": once the piece is turned that is the first of its edge.
+
+    So it is where the work then goes on along the stitches, and not down the side.
+    """
+    at = next((i for i, node in enumerate(nodes) if type(node) is not Remark), 0)
+    joins = nodes[at] if nodes else None
+    if state.in_rounds or state.edge.closed or not isinstance(joins, (Yarn, Join)):
+        return nodes
+    place = joins.target
+    if place is None or place.which is not Which.LAST or not place.row or place.amount:
+        return nodes
+    onward = (target for target in placed_in(nodes) if target.which is not Which.SAME)
+    along = next(onward, None)
+    if along is None or along.noun in ("row end", "underside", "ch"):
+        return nodes
+    first = replace(joins, target=replace(place, which=Which.FIRST))
+    return (*nodes[:at], first, *nodes[at + 1 :])
 
 
 def joins_at_beginning(nodes: Sequence[Node]) -> bool:

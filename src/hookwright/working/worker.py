@@ -387,6 +387,8 @@ class Worker(Struct):
             front = ahead.take(hook.ahead)
             if front is not None and not is_stitch(front.place):
                 hook.ahead, hook.last, hook.began = front.rest, front.place, True
+            else:
+                hook.last = None  # as where new yarn is joined
 
     def _in_one_place(self, hook: Hook, node: InOnePlace) -> Node | None:
         """A list worked in one place; in "each" place it is a repeat of one of them."""

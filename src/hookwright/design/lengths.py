@@ -53,7 +53,8 @@ _NUMBER = regex(
 )
 _NOT_INCHES = (
     r"(?![ \t]{1,4}(?:the|each|every|any|all|next|same|first|last|a|one|total|ring|st|sts|"
-    r"ch|sp|which|this|that|order|case)\b)"
+    r"ch|sp|which|this|that|order|case|parenthes[ei]s|(?:round |square )?brackets?|bold|"
+    r"italics?)\b)"
 )
 _UNIT = regex(
     rf"[ \t]?-?[ \t]?(?:(?P<in>inch(?:es)?\b|ins?\b{_NOT_INCHES}|[\"”″“]|''|’’)|"

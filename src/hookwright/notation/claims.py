@@ -291,6 +291,7 @@ def _figures(cursor: Cursor, start: int) -> list[Figure]:
         if not of_sides and not (figures and _between_markers(cursor)):
             figures.append(figure)
         _pass_purpose(cursor)
+        _pass_each_side(cursor)
         cursor.take_any(_AFTER)
         _pass_chain_counted(cursor)
         _pass_chain_between(cursor)
@@ -347,6 +348,30 @@ _SIDES = (2, 3, 4, 5, 6, 8)
 def _between_markers(cursor: Cursor) -> bool:
     """ "32 sc; 6 between the markers": how many of those that were counted lie there."""
     return cursor.take_any(BY_MARKERS)
+
+
+def _pass_each_side(cursor: Cursor) -> None:
+    """ "60 sc (10 on each edge), 6 ch-1 sps": how many of them one stretch has."""
+    at = cursor.at
+    opened = cursor.take_kind(Kind.OPEN)
+    begun = opened or cursor.take_kind(Kind.COMMA, Kind.SEMICOLON, Kind.DASH)
+    told = begun and cursor.number() is not None and (opened or cursor.is_word(*_ON))
+    words: set[str] = set()
+    while told and cursor.is_kind(Kind.WORD) and len(words) < _MOST_OF_SIDE:
+        words.add(cursor.step().text)
+    of_side = not words.isdisjoint(_EACH) and not words.isdisjoint(_STRETCHES)
+    ended = cursor.take_kind(Kind.CLOSE) if opened else cursor.is_kind(*_ENDS_SIDE)
+    if not (of_side and ended):
+        cursor.at = at
+
+
+_ON = ("on", "along", "per", "for", "to", "a")
+_ENDS_SIDE = (Kind.COMMA, Kind.PLUS, Kind.CLOSE, Kind.STOP, Kind.END, Kind.LINE)
+_EACH = ("each", "every", "per", "a", "either", "both")
+_STRETCHES = frozenset(
+    "side sides edge edges corner corners section sections wedge".split()
+)
+_MOST_OF_SIDE = 8
 
 
 def _pass_purpose(cursor: Cursor) -> None:

@@ -24,14 +24,15 @@ def read_first_of_row(reader: Reader) -> bool:
     """ "Sc in 2nd ch from hook is the first st of Row 1": where that row will begin."""
     cursor = reader.cursor
     start = cursor.at
-    first = reader.last()
-    from_hook = isinstance(first, Make) and first.target and first.target.from_hook
+    made = reader.last()
+    if not isinstance(made, Make) or not made.target or not made.target.from_hook:
+        return False
     founded = all(isinstance(item, (Chain, Yarn, Remark)) for item in reader.items[:-1])
-    if not (from_hook and founded and _names_first(cursor)):
+    if not (founded and _names_first(cursor)):
         cursor.at = start
         return False
-    span = reader.items.pop().span
-    return reader.remark(span.to(cursor.span_from(start)))
+    reader.items.pop()
+    return reader.remark(made.span.to(cursor.span_from(start)))
 
 
 def _names_first(cursor: Cursor) -> bool:

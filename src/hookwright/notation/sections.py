@@ -187,6 +187,23 @@ _HOW_WORKED = r"\s*\((?:all )?(?:worked|working|made|started|begun)\b[^()\d]*\)"
 """What a heading may say of how a part is made: "Body (worked from the bottom)"."""
 
 
+_MOST_WORDS = 7
+_MOST_BESIDE = 14
+"""So many words a heading in capitals has with what is said of it in brackets."""
+
+
+def _is_in_capitals(line: str) -> bool:
+    """ "HEAD AND BODY (one piece, from the crown down)": capitals, then a bracket."""
+    name, bracket, said = line.partition("(")
+    letters = re.sub(r"[^A-Za-z]", "", name)
+    short = 0 < len(name.split()) <= _MOST_WORDS and len(letters) > _MOST_OF_STITCH
+    return bool(bracket) and short and letters.isupper() and said.rstrip(" :").endswith(")")
+
+
+_MOST_OF_STITCH = 3
+"""Letters of a stitch that may be written in capitals: "SC (in each st)"."""
+
+
 def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
     """Whether a short line is a heading rather than a sentence or an instruction.
 
@@ -204,7 +221,8 @@ def is_heading(tokens: list[Token], line: str, *, marked: bool) -> bool:
         bare = re.sub(_HOW_WORKED, "", bare, flags=re.IGNORECASE)
     if _is_numbered(bare.strip(" :")):
         return True
-    if len(words) > 7 or not words or re.search(r"\d", bare.split("(")[0]):
+    most = _MOST_BESIDE if _is_in_capitals(bare) else _MOST_WORDS
+    if len(words) > most or not words or re.search(r"\d", bare.split("(")[0]):
         return False
     ends = line.rstrip()
     if (

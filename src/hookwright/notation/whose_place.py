@@ -56,10 +56,15 @@ def _before_stitch(cursor: Cursor, target: Target, read: ReadPlace) -> Target:
     return target
 
 
-_BEHIND = Sayings(
-    (*(f"{just}after" for just in ("", "just ", "right ", "directly ", "immediately ")),
-     "to the left of", "following")
-)  # fmt: skip
+_BEHIND = Sayings((
+    *(
+        f"{comes}{just}after"
+        for comes in ("", *(f"{that} {comes} " for that in ("that", "which")
+                            for comes in ("comes", "is", "lies", "stands", "sits")))
+        for just in ("", "just ", "right ", "directly ", "immediately ", "straight ")
+    ),
+    "to the left of", "following", "that follows", "which follows",
+))  # fmt: skip
 
 
 def _behind_space(cursor: Cursor, target: Target, read: ReadPlace) -> Target:

@@ -117,7 +117,8 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     if target is not None and cursor.tokens[start + 1].text in ("these", "those", "them"):
         target = replace(target, noun="st", which=Which.EACH)
     some = target is not None and (target.amount or target.which is Which.EACH)
-    if target is not None and not some and cursor.take_word(*_FREE):
+    one = target is not None and not some and _is_one(cursor, start)
+    if target is not None and one and cursor.take_word(*_FREE):
         last = target.which is Which.LAST and target.noun != "sp"
         return Skip(target, cursor.span_from(start), left=last)  # "leave next st unworked"
     if target is None or not some:
@@ -128,6 +129,12 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     if not for_later and _goes_on(cursor, target):
         return Skip(target, cursor.span_from(start))
     return Skip(target, cursor.span_from(start), left=True)
+
+
+def _is_one(cursor: Cursor, start: int) -> bool:
+    """Whether a single place was named: "leave next st", but not "leave the other sts"."""
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    return words.isdisjoint(_OTHERS) and not cursor.tokens[cursor.at - 1].text.endswith("s")
 
 
 _FREE = ("unworked", "free", "open", "empty")

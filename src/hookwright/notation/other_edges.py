@@ -22,7 +22,7 @@ _BENEATH = Sayings((
     "bottom loops of", "the unused loops of", "unused loops of", "the unused loop of",
     "unused loop of", "the free loops of", "free loops of", "the free loop of",
     "free loop of", "the remaining loops of", "remaining loops of",
-    "the remaining loop of", "the unworked loops of",
+    "the remaining loop of", "the unworked loops of", "the unworked loop of",
 ))  # fmt: skip
 _FOUNDATION_LATER = Sayings(
     f"{where} {what}"
@@ -75,9 +75,15 @@ def read_other_edge(cursor: Cursor, start: int, words: TargetWords) -> Target | 
     )
     chained = (beneath or founded) and cursor.take_word(*CHAIN_NOUNS)
     if chained and cursor.token.kind not in (Kind.DASH, Kind.NUMBER):
-        return _target("underside", words, cursor.span_from(start))
+        told = {token.text for token in cursor.tokens[at : cursor.at]}
+        noun = "underside" if told.isdisjoint(_OPENINGS) else "ch"
+        return _target(noun, words, cursor.span_from(start))
     cursor.at = at
     return None
+
+
+_OPENINGS = frozenset("underarm armhole thumb gusset".split())
+"""What a chain is over that a round has left open: "the unused loop of each underarm ch"."""
 
 
 def _ends_of(cursor: Cursor, start: int) -> Target | None:

@@ -83,7 +83,7 @@ def read_other_edge(cursor: Cursor, start: int, words: TargetWords) -> Target | 
 
 
 _OPENINGS = frozenset("underarm armhole thumb gusset".split())
-"""What a chain is over that a round has left open: "the unused loop of each underarm ch"."""
+"""What a chain lies over that is left open: "the unused loop of each underarm ch"."""
 
 
 def _ends_of(cursor: Cursor, start: int) -> Target | None:

@@ -119,8 +119,8 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     some = target is not None and (target.amount or target.which is Which.EACH)
     one = target is not None and not some and _is_one(cursor, start)
     if target is not None and one and cursor.take_word(*_FREE):
-        last = target.which is Which.LAST and target.noun != "sp"
-        return Skip(target, cursor.span_from(start), left=last)  # "leave next st unworked"
+        ends = cursor.is_kind(*_ENDS_PURPOSE[1:]) or _turns_behind(cursor)
+        return Skip(target, cursor.span_from(start), left=ends)  # "leave next st unworked"
     if target is None or not some:
         cursor.at = start
         return None
@@ -129,6 +129,11 @@ def _left(cursor: Cursor, start: int) -> Skip | None:
     if not for_later and _goes_on(cursor, target):
         return Skip(target, cursor.span_from(start))
     return Skip(target, cursor.span_from(start), left=True)
+
+
+def _turns_behind(cursor: Cursor) -> bool:
+    """Whether the row is turned at once: ", turn"."""
+    return cursor.is_kind(Kind.COMMA) and cursor.peek().text in ("turn", "fasten")
 
 
 def _is_one(cursor: Cursor, start: int) -> bool:

@@ -118,10 +118,9 @@ def _told_for_all(reader: Reader) -> bool:
         at += 1
     words = [token.text for token in cursor.tokens[start:at]]
     founded = bool(reader.items) and all(isinstance(i, Chain) for i in reader.items)
-    if not is_told_of_all(words, founded=founded) and not _is_first_of(reader, words):
     alone = cursor.tokens[at].kind in (Kind.STOP, Kind.LINE, Kind.END)
     founded = founded or (alone and _only_ring(reader))
-    if not is_told_of_all(words, founded=founded):
+    if not is_told_of_all(words, founded=founded) and not _is_first_of(reader, words):
         return False
     cursor.at = at
     return reader.remark(cursor.span_from(start))
@@ -132,6 +131,8 @@ def _is_first_of(reader: Reader, words: list[str]) -> bool:
     first = "first" in words or words[-2:] in (["number", "one"], ["number", "1"])
     said = first and not SAID_OF_ALL.isdisjoint(words)
     return said and reader.has_work() and not reader.number_of(Chain)
+
+
 def _only_ring(reader: Reader) -> bool:
     """ "Ch 4, join to form a ring. (Ch 3 counts as a dc.)": nothing is worked yet."""
     quiet = (Chain, Yarn, Remark)

@@ -51,8 +51,8 @@ from hookwright.notation.endings import read_ending, read_replaced
 from hookwright.notation.ends_as_row import ENDS_AS_SIGNS, read_ends_as_row
 from hookwright.notation.every_nth import every_nth, read_until_so_many
 from hookwright.notation.every_row import EVERY_SIGNS, read_every_row
-from hookwright.notation.first_place import FIRST_PLACE_SIGNS, read_first_place
 from hookwright.notation.first_of_row import FIRST_SIGNS, read_first_of_row
+from hookwright.notation.first_place import FIRST_PLACE_SIGNS, read_first_place
 from hookwright.notation.fold import fold
 from hookwright.notation.for_each import FOR_EACH_SIGNS, read_followed_by, read_for_each
 from hookwright.notation.further_rounds import read_further_rounds

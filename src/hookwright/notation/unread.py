@@ -52,7 +52,7 @@ def read_other_word(reader: Reader) -> bool:
     if token.kind is not Kind.WORD or token.text in _FILLER:
         start = cursor.at
         _step_past_list(cursor)
-        if token.kind in (Kind.NUMBER, Kind.ORDINAL):
+        if token.kind is Kind.NUMBER:
             return _passed(reader, start)
         return True
     return _remark(reader)

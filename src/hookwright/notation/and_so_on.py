@@ -71,10 +71,11 @@ def read_list_along(reader: Reader) -> bool:
     """ "Sc in 1, 2 sc in 1, to end of round": the list, and not its last stitch alone."""
     cursor = reader.cursor
     start = cursor.at
-    if cursor.tokens[start - 1].kind not in _GROUP_MARKS or not across(cursor):
-        cursor.at = start
-        return False
+    marked = cursor.tokens[start - 1].kind in _GROUP_MARKS and across(cursor)
+    placed = cursor.is_word("the", "each", "next", "every", "a")  # "around the post of"
     cursor.at = start
+    if not marked or placed:
+        return False
     return _as_repeat(reader, start, told=False)
 
 

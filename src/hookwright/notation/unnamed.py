@@ -208,11 +208,12 @@ def _number_by_shaping(cursor: Cursor, start: int) -> Make | None:
     if cursor.at != start or cursor.token.spelled:
         return None
     before = cursor.at > 1 and cursor.tokens[start - 1].kind is Kind.COMMA
-    behind = bool(before) and cursor.tokens[start - 2].text in _SHAPING
+    shaping = _SHAPING.union(cursor.own_words)  # "(3, V)" with a V of one's own
+    behind = bool(before) and cursor.tokens[start - 2].text in shaping
     amount = cursor.number()
     cursor.take_word(*STITCH_NOUNS)  # "(2 sts, dec)"
     ends = cursor.is_kind(Kind.CLOSE, Kind.COMMA, Kind.OPEN)
-    follows = cursor.is_kind(Kind.COMMA) and cursor.peek().text in _SHAPING
+    follows = cursor.is_kind(Kind.COMMA) and cursor.peek().text in shaping
     if amount is None or not (follows or (behind and ends)):
         cursor.at = start
         return None

@@ -13,7 +13,7 @@ from hookwright.notation.printing.words import (
     plural,
     stitch_words,
 )
-from hookwright.notation.tree import Amount, Target, Which
+from hookwright.notation.tree import MIDDLE, Amount, Target, Which
 
 _PHRASES = {
     "base": "base of ch",
@@ -22,6 +22,7 @@ _PHRASES = {
     "here": "there",
     "leg": "first leg",
     "made": "st just made",
+    MIDDLE: "the middle",
     "piece": "first section",
     "ring": "ring",
 }

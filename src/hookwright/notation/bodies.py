@@ -219,9 +219,15 @@ def _together(
         legs = next(
             (t.value for t in body if t.kind is Kind.NUMBER and 1 < t.value < 20), 0
         )
-    if not legs or len([n for n in work if isinstance(n, (Make, InOnePlace))]) > 1:
+    worked = [n for n in work if isinstance(n, (Make, InOnePlace)) and not _is_cluster(n)]
+    if not legs or len(worked) > 1:
         return None
     return Definition(names, Span(0, 0), (), legs, 1, stitch="together")
+
+
+def _is_cluster(node: Node) -> bool:
+    """The "a cluster" of "a cluster, 2 sts worked together": what it is called besides."""
+    return isinstance(node, Make) and node.stitch == "cluster" and node.target is None
 
 
 _INDICATED = frozenset("indicated directed stated instructed".split())

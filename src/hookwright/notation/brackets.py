@@ -69,11 +69,24 @@ def read_bracket(reader: Reader) -> bool:
     if read_bracketed_times(reader) or _tells_change(reader):
         return True
     if cursor.attempt(lambda c: c.number()):
-        return False
+        return _counts_each_size(reader)
     if read_colour_bracket(reader):
         return True
     cursor.step()
     return _claim_bracket(reader, start) or _group_bracket(reader, start)
+
+
+def _counts_each_size(reader: Reader) -> bool:
+    """ "... in each st (66 (72, 78))", "(18, 24, 30)": a count, and the end of the row."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.number()
+    ends = cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END)
+    cursor.at = start + 1
+    if ends and reader.has_work() and not reader.depth and _claim_bracket(reader, start):
+        return True
+    cursor.at = start
+    return False
 
 
 def _tells_change(reader: Reader) -> bool:

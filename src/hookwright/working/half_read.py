@@ -85,7 +85,10 @@ def _unread(nodes: Iterable[Node]) -> Iterator[str]:
 
 
 def _only_places(said: str) -> bool:
+    """Whether some words only tell where a row goes, or are a list of numbers."""
     told = " ".join(_words(said))
+    if " " in told and not any(map(str.isalpha, told)):
+        return True
     return _OF_PLACES.issuperset(told.split()) or bool(_OF_ROW_BELOW.search(told))
 
 

@@ -119,7 +119,7 @@ def _named_again(cursor: Cursor, start: int) -> Recall | None:
     return recall
 
 
-_ONCE_AGAIN = ("again", "once", "twice", "times", "time")
+_ONCE_AGAIN = ("again", "once", "twice", "times", "time", "more")
 
 
 def _lead(cursor: Cursor) -> bool:

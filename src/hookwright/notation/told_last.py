@@ -306,11 +306,20 @@ def _stitch_meant(reader: Reader) -> Make | None:
     named = cursor.stitch()
     if named is not None:
         span = cursor.span_from(at)
+        cursor.take_any(_OF_ROW)
         return Make(named.id, span, None, None, named.loop, named.legs, named.post)
     repeated = isinstance(reader.last(), _REPEATED) and cursor.is_word("in", "into")
     if not cursor.take_word("one", "ones", "stitch", "st") and not repeated:
         return None
     return _last_make(reader.items)
+
+
+_OF_ROW = Sayings(
+    f"{of} {the}{row}"
+    for of in ("of", "in")
+    for the in ("the ", "this ", "each ", "every ")
+    for row in ("row", "round", "rnd", "repeat", "rep")
+)
 
 
 def _last_make(items: Sequence[Item]) -> Make | None:

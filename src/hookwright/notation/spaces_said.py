@@ -22,6 +22,8 @@ def spaces_said(tokens: list[Token], known: set[str], span: Span) -> Statement |
     counts = known & {"counts", "counted", "count", "stands", "stand", "hole"}
     if not counts and not _each_is_one(tokens, known):
         return None
+    if _is_of_first_chain(tokens):
+        return None
     holds = not known & NOT
     worth = _stitches_told(tokens) if holds else 0
     if worth:
@@ -30,6 +32,15 @@ def spaces_said(tokens: list[Token], known: set[str], span: Span) -> Statement |
     apart = None if holds else chain_length(tokens)  # "the ch-2 sp is never counted"
     edge = "edge" if holds and known & _EDGES and known & _TOO else ""
     return Statement(Topic.SPACES, holds=holds, span=span, chains=apart, word=edge)
+
+
+def _is_of_first_chain(tokens: list[Token]) -> bool:
+    """ "The turning chain stands for the first st (a dc plus a ch-2 hole)": of no space."""
+    at = next((i for i, token in enumerate(tokens) if token.text in _COUNTED_AS), 0)
+    subject = {token.text for token in tokens[:at]}
+    return bool(subject & {"turning", "beginning", "beg", "starting"}) and not (
+        subject & SPACES
+    )
 
 
 def _stitches_told(tokens: list[Token]) -> int:

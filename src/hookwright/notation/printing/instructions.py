@@ -38,6 +38,7 @@ from hookwright.notation.tree import (
     Which,
     Yarn,
 )
+from hookwright.notation.unnamed import UNNAMED
 from hookwright.regex import regex
 
 Stitchless = Turn | Join | Yarn | FinishOff | Loops | Unworked | Evenly | Remark | Unread
@@ -171,6 +172,8 @@ def made(make: Make, wording: Wording, *, number_behind: bool = False) -> str:
     `number_behind` is for a bare stitch where a number first would read as a count.
     """
     words = stitch_words(make.stitch, make.amount)
+    if make.stitch == UNNAMED and make.amount is not None and make.target is None:
+        return amount_words(make.amount)  # "(3, inc) 6 times"
     if make.amount is not None:
         number = amount_words(make.amount)
         behind = f"{stitch_word(make.stitch)} {number}"

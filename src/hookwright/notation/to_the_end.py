@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, Item, Star, TimesMark, fold
 from hookwright.notation.lexer import Kind
+from hookwright.notation.ordinals import counted_on
 from hookwright.notation.place_words import across
 from hookwright.notation.reader import Reader
 from hookwright.notation.tree import (
@@ -101,7 +102,7 @@ def read_to_the_end(reader: Reader) -> bool:
         return False
     times = Times(Often.ACROSS, cursor.span_from(start))
     del reader.items[len(reader.items) - len(body) :]
-    group = _of_any_place(fold(body))
+    group = counted_on(_of_any_place(fold(body)))
     return reader.add(Repeat(group, times, group[0].span.to(times.span)))
 
 

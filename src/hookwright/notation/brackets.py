@@ -80,8 +80,9 @@ def _counts_each_size(reader: Reader) -> bool:
     """ "... in each st (66 (72, 78))", "(18, 24, 30)": a count, and the end of the row."""
     cursor = reader.cursor
     start = cursor.at
-    cursor.number()
+    amount = cursor.number()
     ends = cursor.is_kind(Kind.STOP, Kind.LINE, Kind.END)
+    ends = ends and amount is not None and len(amount.values) == cursor.sizes
     cursor.at = start + 1
     if ends and reader.has_work() and not reader.depth and _claim_bracket(reader, start):
         return True

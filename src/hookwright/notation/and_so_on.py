@@ -13,7 +13,6 @@ from msgspec.structs import replace
 from hookwright.notation.cursor import Cursor, Sayings
 from hookwright.notation.fold import Again, Item, Star, fold
 from hookwright.notation.lexer import Kind
-from hookwright.notation.makes import read_make
 from hookwright.notation.markers import read_up_to_marker
 from hookwright.notation.ordinals import counted_on
 from hookwright.notation.place_words import across
@@ -79,34 +78,14 @@ def read_list_along(reader: Reader) -> bool:
     return _as_repeat(reader, start, told=False)
 
 
-def read_alternating(reader: Reader) -> bool:
-    """ "Alternate fpdc and bpdc around": by turns, which is said first."""
-    cursor = reader.cursor
-    start = cursor.at
-    cursor.take_word("then", "and", "now", "work", "working")
-    if not cursor.take_word("alternate", "alternating", "alternately"):
-        cursor.at = start
-        return False
-    cursor.take_word("between", "work", "working", "one", "a", "1")
-    first = read_make(cursor)
-    second = read_make(cursor) if first and cursor.take_word("and", "with") else None
-    if not first or not second or len(first) + len(second) > _PAIR:
-        cursor.at = start
-        return False
-    _how_far(cursor)
-    span = cursor.span_from(start)
-    body = counted_on(_begun_next((*first, *second)))
-    return reader.add(Repeat(body, Times(Often.ACROSS, span), span))
-
-
-_PAIR = 2
-
-
 def read_first_of_list(reader: Reader) -> bool:
     """ "(Fpdc and bpdc by turns), beginning with a bpdc": which of them comes first."""
     cursor = reader.cursor
     start = cursor.at
     last = reader.last()
+    one_more = isinstance(last, Make) and last.if_left
+    at = len(reader.items) - 1 - one_more
+    last = reader.items[at] if at >= 0 else None
     if not isinstance(last, Repeat) or last.times.often is not Often.ACROSS:
         return False
     if not cursor.take_any(_BEGUN):
@@ -119,7 +98,11 @@ def read_first_of_list(reader: Reader) -> bool:
         cursor.at = start
         return False
     first = names.index(stitch.id)
-    reader.items[-1] = replace(last, body=(*last.body[first:], *last.body[:first]))
+    body = (*last.body[first:], *last.body[:first])
+    reader.items[at] = replace(last, body=body)
+    begun = body[0]
+    if one_more and isinstance(begun, Make):
+        reader.items[-1] = replace(begun, if_left=True)
     return reader.remark(cursor.span_from(start))
 
 

@@ -12,7 +12,6 @@ from functools import lru_cache, partial
 from hookwright.notation.after_every import AFTER_SIGNS, read_after_every
 from hookwright.notation.and_so_on import (
     SO_ON_SIGNS,
-    read_alternating,
     read_and_so_on,
     read_first_of_list,
     read_list_along,
@@ -430,7 +429,6 @@ _READERS: tuple[Phrase, ...] = (
     read_ends_as_row,
     read_and_so_on,
     read_list_along,
-    read_alternating,
     read_first_of_list,
     read_unproven,
     read_recall_phrase,
@@ -507,7 +505,6 @@ _SIGNS: Mapping[Phrase, frozenset[str]] = {
         read_said_repeat: "following",
         read_list_to_end: "rep repeat over again",
         read_and_so_on: " ".join(sorted(SO_ON_SIGNS)),
-        read_alternating: "alternate alternating alternately",
         read_first_of_list: "beginning begin starting start",
         read_list_along: "across along around round to till until the all",
         read_after_every: " ".join(sorted(AFTER_SIGNS)),

@@ -359,13 +359,10 @@ def gather_with_chain(reader: Reader) -> bool:
     """ "Puff, ch 1 in each of the 16 sc": the stitch and the chain, in each of them."""
     cursor = reader.cursor
     start = cursor.at
-    listed = [isinstance(i, Chain) or _is_placeless(i) for i in reversed(reader.items)]
-    first = len(listed) - (listed.index(False) if False in listed else len(listed))
-    while first < len(listed) and isinstance(reader.items[first], Chain):
-        first += 1  # the one that a round begins with
-    body = fold(reader.items[first:])
     over = cursor.is_word("for")
     each = cursor.take_word("in", "into", "for") and cursor.is_word(*EACH_WORDS)
+    first = _first_placeless(reader.items) if each else 0
+    body = fold(reader.items[first:]) if each else ()
     target = read_target(cursor) if body and each else None
     target = None if target is not None and over and target.noun != "sp" else target
     if target is None or target.which is not Which.EACH:
@@ -375,6 +372,18 @@ def gather_with_chain(reader: Reader) -> bool:
     span = body[0].span.to(cursor.span_from(start))
     reader.items[first:] = [InOnePlace(body, target, span)]
     return True
+
+
+def _first_placeless(items: Sequence[Item]) -> int:
+    """Where a list of stitches and chains without a place begins, at the end of a row."""
+    first = len(items)
+    while first and (
+        isinstance(items[first - 1], Chain) or _is_placeless(items[first - 1])
+    ):
+        first -= 1
+    while first < len(items) and isinstance(items[first], Chain):
+        first += 1  # the one that a round begins with
+    return first
 
 
 def _is_placeless(item: Item) -> bool:

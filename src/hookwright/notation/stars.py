@@ -285,6 +285,7 @@ def read_repeat_from(reader: Reader) -> bool:
         "once",
     )
     from_word = cursor.take_word("from", "between")
+    cursor.skip_lines()
     cursor.take_phrase("instructions", "instruction", "the", "what is between")
     cursor.take_word("first", "last", "previous")
     if cursor.token.kind is Kind.STAR:

@@ -312,7 +312,9 @@ def _of_kind(
 def _holds_beginning(unit: str, tally: Tally, others: tuple[str, ...]) -> bool:
     """Whether the beginning chain is one of a unit: in "24 fptr, 23 tr, 3 ch" a tr."""
     begun = tally.beginning_stitch
-    return unit == begun or (may_be_called(unit, begun) and begun not in others)
+    if "ch" in others and begun in others:
+        return unit == begun
+    return may_be_called(unit, begun)
 
 
 _WITHOUT_CHAIN = 2

@@ -12,11 +12,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from hookwright.finding import Finding, Severity
-from hookwright.notation.tree import InOnePlace, Node, Remark, Repeat
+from hookwright.notation.tree import Claim, InOnePlace, Node, Remark, Repeat
 from hookwright.regex import regex
 from hookwright.working.outcome import Outcome, WorkedPattern
 from hookwright.working.problems import Fault
-from hookwright.working.resizing import printed_stitches
 from hookwright.working.stated import groups_made
 from hookwright.working.steps import row_name
 
@@ -57,18 +56,18 @@ def is_half_read(fault: Fault, worked: WorkedPattern, *, mended: bool) -> bool:
 
 def _is_near(outcome: Outcome, size: int) -> bool:
     """Whether a count is off by a stitch, a group or two, as a slip of the pen is."""
-    for claim, agrees in zip(outcome.step.claims, outcome.agrees, strict=False):
-        made = () if any(agrees) else groups_made(claim, outcome.tally, size)
-        figures = (figure.amount.at(size) or 0 for figure in claim.figures)
-        if made and sum(abs(a - b) for a, b in zip(made, figures, strict=True)) <= _NEAR:
-            return True
-    printed, stitches = (
-        printed_stitches(outcome, outcome.step, size),
-        outcome.tally.stitches,
-    )
-    if printed is None or not isinstance(stitches, int):
-        return False
-    return abs(stitches - printed) <= _NEAR
+    off = (_off_by(claim, outcome, size) for claim in outcome.step.claims)
+    return any(0 < far <= _NEAR for far in off)
+
+
+def _off_by(claim: Claim, outcome: Outcome, size: int) -> int:
+    """How many stitches, groups and spaces a count is off; 0 where nothing can tell."""
+    figures = [figure.amount.at(size) or 0 for figure in claim.figures]
+    made = groups_made(claim, outcome.tally, size)
+    if made:
+        return sum(abs(a - b) for a, b in zip(made, figures, strict=True))
+    stitches = outcome.tally.stitches
+    return abs(stitches - sum(figures)) if isinstance(stitches, int) else 0
 
 
 _NEAR = 2
